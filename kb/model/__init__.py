@@ -1,0 +1,50 @@
+"""What an entry of each kind may say: one file per kind, its field docstrings are the manual."""
+
+from __future__ import annotations
+
+from .case import Case
+from .code import Code
+from .curve import CURVE_LAWS, Curve
+from .drawing import Drawing
+from .entry import Entry
+from .family import Family
+from .instrument import Instrument
+from .lesson import Lesson
+from .method import Method
+from .part import Part
+from .sensor import Sensor
+from .source import Source
+from .team import Team
+
+KINDS: dict[str, type[Entry]] = {
+    "sources": Source,
+    "families": Family,
+    "curves": Curve,
+    "sensors": Sensor,
+    "codes": Code,
+    "methods": Method,
+    "instruments": Instrument,
+    "parts": Part,
+    "drawings": Drawing,
+    "cases": Case,
+    "lessons": Lesson,
+}
+"""Folder under `docs_data/` → what its entries are, in the order in which they are loaded."""
+
+__all__ = [
+    "CURVE_LAWS",
+    "KINDS",
+    "Case",
+    "Code",
+    "Curve",
+    "Drawing",
+    "Entry",
+    "Family",
+    "Instrument",
+    "Lesson",
+    "Method",
+    "Part",
+    "Sensor",
+    "Source",
+    "Team",
+]

@@ -1,0 +1,92 @@
+"""A case: one past job, with code, readings, cause and cure. Never a customer."""
+
+from __future__ import annotations
+
+from typing import Annotated, ClassVar, Literal
+
+from pydantic import BeforeValidator, Field, model_validator
+
+from kb.numbers.notation import parse_reading
+
+from .entry import Block, Entry
+from .words import CodeId, Day, FamilyId, Fault, InstrumentId, Lines, Number, PartId, SensorId, TempC, Text
+
+
+def _reading(value: object) -> object:
+    if isinstance(value, str):
+        try:
+            return parse_reading(value)
+        except ValueError as error:
+            raise Fault(str(error), hint="write 480, 6.32k, 6k32, or OL for over range") from None
+    return value
+
+
+class Reading(Block):
+    """One reading taken on the job."""
+
+    sensor: SensorId
+    """What was measured."""
+    r: Annotated[float, BeforeValidator(_reading)]
+    """What the meter showed; OL for over range."""
+    t_c: TempC | None = None
+    """The temperature there."""
+    how: Literal["ice-water", "strapped", "held-on", "air"] | None = None
+    """How that temperature was taken."""
+    meter: InstrumentId | None = None
+    thermometer: InstrumentId | None = None
+    after: Literal["before", "after"] = "before"
+    """Before or after the repair."""
+
+
+class Cause(Block):
+    """What it was: exactly one of sensor, part, what."""
+
+    sensor: SensorId | None = None
+    part: PartId | None = None
+    what: Text | None = None
+
+    @model_validator(mode="after")
+    def _one_thing(self) -> Cause:
+        named = [n for n in ("sensor", "part", "what") if getattr(self, n) is not None]
+        if len(named) != 1:
+            raise Fault(f"a cause is one of sensor, part, what; here {len(named)}")
+        return self
+
+    @property
+    def key(self) -> tuple[str, str]:
+        """What a suspect is matched by."""
+        if self.sensor is not None:
+            return ("sensor", self.sensor)
+        if self.part is not None:
+            return ("part", self.part)
+        return ("what", (self.what or "").casefold())
+
+
+class Case(Entry):
+    """One past job. It never names a customer or a site."""
+
+    kind: ClassVar[str] = "cases"
+    noun: ClassVar[str] = "case"
+
+    source: None = None  # type: ignore[assignment]  # a case is its own source
+    """Not used: a case is its own source."""
+    on: Day
+    """When."""
+    by: Text
+    """Initials of whoever was there."""
+    family: FamilyId
+    """The family."""
+    code: CodeId | None = None
+    """The code shown; none if it showed none."""
+    found: Text
+    """What was found, as a story in a few sentences."""
+    readings: list[Reading] = []
+    """What was measured."""
+    cause: Cause
+    """What it was."""
+    cure: Text
+    """What was done."""
+    minutes: Number = Field(gt=0)
+    """From arriving to leaving it running."""
+    learnt: Lines = []
+    """What the next colleague should know."""

@@ -1,0 +1,140 @@
+"""A code: one fault indication of a family, and every way it is shown."""
+
+from __future__ import annotations
+
+from typing import ClassVar, Literal
+
+from pydantic import Field, model_validator
+
+from .entry import Block, Entry
+from .words import FamilyId, Fault, Lines, MethodId, Number, Ohm, PartId, SensorId, TempC, Text, Whole
+
+
+class Blinks(Block):
+    """A blink pattern of a lamp."""
+
+    lamp: Text
+    """Which lamp."""
+    long: Whole = Field(default=0, ge=0, le=20)
+    """Long blinks, shown first."""
+    short: Whole = Field(default=0, ge=0, le=20)
+    """Short blinks, after the long ones."""
+
+
+class Shown(Block):
+    """One way the code is shown: exactly one of text, blinks, asked."""
+
+    where: Text | None = None
+    """On what: wall controller, board display, service menu…"""
+    text: Text | None = None
+    """Text on a display, exactly as shown."""
+    blinks: Blinks | None = None
+    """Blinks of a lamp."""
+    asked: Text | None = None
+    """The number that the controller gives when asked."""
+
+    @model_validator(mode="after")
+    def _one_way(self) -> Shown:
+        ways = [name for name in ("text", "blinks", "asked") if getattr(self, name) is not None]
+        if len(ways) != 1:
+            raise Fault(
+                f"one way of showing has one of text, blinks, asked; here {len(ways)}",
+                hint="write each way as an item of its own",
+            )
+        if self.blinks is not None and self.blinks.long + self.blinks.short == 0:
+            raise Fault("a blink pattern with no blink", at=("blinks",))
+        return self
+
+    def spoken(self) -> str:
+        """Return the way in words: `text`, `2 long 4 short`, or the number."""
+        if self.blinks is None:
+            return self.text or self.asked or ""
+        said = []
+        if self.blinks.long:
+            said.append(f"{self.blinks.long} long")
+        if self.blinks.short:
+            said.append(f"{self.blinks.short} short")
+        return " ".join(said)
+
+
+class Trip(Block):
+    """What makes the machine raise the code."""
+
+    sensor: SensorId | None = None
+    """The sensor whose reading trips it."""
+    below_c: TempC | None = None
+    """Raised below this temperature."""
+    above_c: TempC | None = None
+    """Raised above this temperature."""
+    below_ohm: Ohm | None = None
+    """Raised below this resistance."""
+    above_ohm: Ohm | None = None
+    """Raised above this resistance."""
+    for_s: Number | None = Field(default=None, ge=0)
+    """For how many seconds."""
+    words: Text
+    """The rule in a sentence."""
+
+
+class Suspect(Block):
+    """A thing that may be at fault."""
+
+    sensor: SensorId | None = None
+    part: PartId | None = None
+    what: Text | None = None
+    """Neither sensor nor part: wiring, charge, blocked filter… in words."""
+    share: Number = Field(gt=0)
+    """Weight of this suspect; weights need not sum to one."""
+    minutes: Number = Field(gt=0)
+    """Minutes to check it."""
+    method: MethodId | None = None
+    """How to check it."""
+    look_for: Text | None = None
+    """What to look for, in a sentence."""
+
+    @model_validator(mode="after")
+    def _one_thing(self) -> Suspect:
+        named = [n for n in ("sensor", "part", "what") if getattr(self, n) is not None]
+        if len(named) != 1:
+            raise Fault(
+                f"a suspect is one of sensor, part, what; here {len(named)}",
+                hint="write each suspect as an item of its own",
+            )
+        return self
+
+    @property
+    def key(self) -> tuple[str, str]:
+        """What a case's cause is matched by."""
+        if self.sensor is not None:
+            return ("sensor", self.sensor)
+        if self.part is not None:
+            return ("part", self.part)
+        return ("what", (self.what or "").casefold())
+
+
+class Code(Entry):
+    """One fault indication of a family and every way it is shown."""
+
+    kind: ClassVar[str] = "codes"
+    noun: ClassVar[str] = "code"
+
+    family: FamilyId
+    """The family that shows it."""
+    shown: list[Shown] = Field(min_length=1)
+    """Every way it is shown; the first is what the team calls it by."""
+    stops: Literal["stops", "runs on", "restarts by itself"] = "stops"
+    """What the machine does."""
+    meaning: Text
+    """What it means on this family."""
+    trip: list[Trip] = []
+    """What makes the machine raise it."""
+    ask: Lines = []
+    """Steps that make this controller name the sensor."""
+    suspects: list[Suspect] = Field(min_length=1)
+    """What may be at fault."""
+    rule_out: Lines = []
+    """What to rule out before condemning a dear part."""
+    clear: Lines = Field(min_length=1)
+    """How to clear it."""
+    afterwards: Lines = []
+    """What to watch afterwards."""

@@ -1,0 +1,260 @@
+"""A curve: a resistance-versus-temperature characteristic, with range, tolerance and source."""
+
+from __future__ import annotations
+
+from typing import Annotated, ClassVar, Literal
+
+from pydantic import BeforeValidator, Field, model_validator
+
+from .entry import Block, Entry
+from .words import Fault, Lines, Number, Ohm, TempC, Text, Whole, _ohm, _t_c
+
+
+class Point(Block):
+    """One row of a printed table."""
+
+    t_c: TempC
+    r_ohm: Ohm
+    low_ohm: Ohm | None = None
+    high_ohm: Ohm | None = None
+    printed: Text
+    """The resistance as printed: its last digit is the print resolution."""
+
+
+def _points(value: object) -> object:
+    """Read `temperature: resistance`, or `temperature: [low, nominal, high]`."""
+    if not isinstance(value, dict):
+        raise Fault(
+            "points are lines of 'temperature: resistance'",
+            hint="write '25: 10k', or '25: [9.9k, 10k, 10.1k]' with the low and high columns",
+        )
+    points = []
+    for key, told in value.items():
+        low = high = None
+        nominal = told
+        if isinstance(told, list):
+            if len(told) != 3:
+                raise Fault(
+                    f"a row has one value or three, here {len(told)}",
+                    at=(key,),
+                    hint="write [low, nominal, high]",
+                )
+            low, nominal, high = told
+        try:
+            points.append(
+                {
+                    "t_c": _t_c(key),
+                    "r_ohm": _ohm(nominal),
+                    "low_ohm": None if low is None else _ohm(low),
+                    "high_ohm": None if high is None else _ohm(high),
+                    "printed": nominal,
+                }
+            )
+        except Fault as fault:
+            raise Fault(str(fault), at=(key,), hint=fault.hint) from None
+    return points
+
+
+class Tolerance(Block):
+    """The part's tolerance: resistance and B spread, or a platinum class, or plain kelvin."""
+
+    r_percent: Number | None = Field(default=None, gt=0)
+    """± per cent of the resistance at `at_c`."""
+    at_c: TempC = 25.0
+    """Where `r_percent` holds."""
+    b_percent: Number | None = Field(default=None, gt=0)
+    """± per cent of the B value."""
+    b_k: Number | None = Field(default=None, gt=0)
+    """The B value that `b_percent` is of, in kelvin."""
+    platinum_class: Literal["AA", "A", "B", "C"] | None = None
+    """IEC 60751 class."""
+    build: Literal["film", "wire"] = "film"
+    """Film or wire-wound platinum: the classes have different ranges."""
+    kelvin: Number | None = Field(default=None, gt=0)
+    """± kelvin, the same everywhere."""
+
+    @model_validator(mode="after")
+    def _one_form(self) -> Tolerance:
+        forms = [self.r_percent is not None, self.platinum_class is not None, self.kelvin is not None]
+        if sum(forms) != 1:
+            raise Fault(
+                f"a tolerance has one of r_percent, platinum_class, kelvin; here {sum(forms)}"
+            )
+        if (self.b_percent is None) != (self.b_k is None):
+            raise Fault("b_percent and b_k go together", hint="give both, or neither")
+        if self.b_percent is not None and self.r_percent is None:
+            raise Fault("b_percent goes with r_percent", at=("b_percent",))
+        return self
+
+
+class Curve(Entry):
+    """What every law shares."""
+
+    kind: ClassVar[str] = "curves"
+    noun: ClassVar[str] = "curve"
+
+    law: str
+    """Which law gives resistance from temperature."""
+    range_c: tuple[TempC, TempC]
+    """Lowest and highest temperature it holds for; outside it there is no answer."""
+    tolerance: Tolerance | None = None
+    """The part's tolerance; none when the table has low and high columns, or nobody knows."""
+    notes: Lines = []
+    """What a user of the curve should know."""
+
+    @model_validator(mode="after")
+    def _range_rises(self) -> Curve:
+        low_c, high_c = self.range_c
+        if low_c >= high_c:
+            raise Fault(
+                f"range_c runs from {low_c:g} to {high_c:g} °C",
+                at=("range_c",),
+                hint="write the lowest first",
+            )
+        return self
+
+
+class TableCurve(Curve):
+    """A printed table of points."""
+
+    law: Literal["table"]
+    points: Annotated[list[Point], BeforeValidator(_points), Field(min_length=4)]
+    """Rows of `temperature: resistance`, or `temperature: [low, nominal, high]`."""
+
+    @model_validator(mode="after")
+    def _points_make_a_curve(self) -> TableCurve:
+        rows = self.points
+        for before, row in zip(rows, rows[1:], strict=False):
+            if row.t_c <= before.t_c:
+                raise Fault(
+                    f"{row.t_c:g} °C stands after {before.t_c:g} °C",
+                    at=("points", len(rows)),
+                    hint="rows rise in temperature, each temperature once",
+                )
+        if any(row.r_ohm <= 0 for row in rows):
+            raise Fault("a resistance is above zero", at=("points",))
+        falling = rows[-1].r_ohm < rows[0].r_ohm
+        for i, (before, row) in enumerate(zip(rows, rows[1:], strict=False), start=1):
+            if row.r_ohm == before.r_ohm or (row.r_ohm < before.r_ohm) != falling:
+                way = "falls" if falling else "rises"
+                raise Fault(
+                    f"the table {way}, but from {before.t_c:g} to {row.t_c:g} °C it goes from "
+                    f"{before.printed} to {row.printed}",
+                    at=("points", i),
+                    hint="look for a misprinted digit in these two rows",
+                )
+        bounded = [row.low_ohm is not None for row in rows]
+        if any(bounded) and not all(bounded):
+            raise Fault(
+                "some rows have low and high columns and some do not",
+                at=("points", bounded.index(False)),
+                hint="give both to every row, or to none",
+            )
+        for i, row in enumerate(rows):
+            if row.low_ohm is not None and not row.low_ohm <= row.r_ohm <= row.high_ohm:
+                raise Fault(
+                    f"at {row.t_c:g} °C the nominal lies outside its low and high",
+                    at=("points", i),
+                    hint="write [low, nominal, high]",
+                )
+        low_c, high_c = self.range_c
+        if low_c < rows[0].t_c or high_c > rows[-1].t_c:
+            raise Fault(
+                f"range_c {low_c:g} to {high_c:g} °C is wider than the table, "
+                f"{rows[0].t_c:g} to {rows[-1].t_c:g} °C",
+                at=("range_c",),
+                hint="a curve never answers outside its points",
+            )
+        if all(bounded) and self.tolerance is not None:
+            raise Fault(
+                "the table has low and high columns and a tolerance too",
+                at=("tolerance",),
+                hint="keep the columns: they are what the maker promises",
+            )
+        return self
+
+
+class BetaCurve(Curve):
+    """NTC by its B value: R = R_ref exp(B (1/T − 1/T_ref))."""
+
+    law: Literal["beta"]
+    r_ref: Ohm
+    """Resistance at `at_c`."""
+    at_c: TempC = 25.0
+    """The reference temperature."""
+    b_k: Number = Field(gt=0)
+    """The B value in kelvin."""
+    b_pair_c: tuple[TempC, TempC] | None = None
+    """The two temperatures the B value was taken between, such as [25, 85]."""
+
+
+class SteinhartHartCurve(Curve):
+    """NTC by three coefficients: 1/T = a + b ln R + c (ln R)³."""
+
+    law: Literal["steinhart-hart"]
+    a: Number
+    b: Number
+    c: Number
+
+
+class PolynomialCurve(Curve):
+    """NTC by the maker's four coefficients: R = R_ref exp(A + B/T + C/T² + D/T³)."""
+
+    law: Literal["polynomial"]
+    r_ref: Ohm
+    """The factor before exp, in the maker's formula the resistance at 25 °C."""
+    a: Number
+    b: Number
+    c: Number
+    d: Number
+
+
+class PlatinumCurve(Curve):
+    """Platinum by IEC 60751."""
+
+    law: Literal["platinum"]
+    r0: Ohm
+    """Resistance at 0 °C: 100, 500 or 1000."""
+
+
+class NickelCurve(Curve):
+    """Nickel by its polynomial."""
+
+    law: Literal["nickel"]
+    r0: Ohm
+    """Resistance at 0 °C."""
+    ppm_per_k: Literal["6180", "5000"]
+    """Mean coefficient between 0 and 100 °C."""
+
+
+class WindingCurve(Curve):
+    """Copper or aluminium winding: R = R_ref (k + t)/(k + t_ref)."""
+
+    law: Literal["winding"]
+    r_ref: Ohm
+    at_c: TempC = 20.0
+    constant: Literal["234.5", "235", "225"]
+    """234.5 or 235 for copper, 225 for aluminium: say which."""
+
+
+class SwitchingPtc(Curve):
+    """Motor protection PTC: limits around its response temperature, not a curve."""
+
+    law: Literal["switching-ptc"]
+    trip_c: TempC
+    """Rated response temperature TNF."""
+    in_series: Whole = Field(default=3, ge=1, le=6)
+    """Elements in the loop."""
+
+
+CURVE_LAWS: dict[str, type[Curve]] = {
+    "table": TableCurve,
+    "beta": BetaCurve,
+    "steinhart-hart": SteinhartHartCurve,
+    "polynomial": PolynomialCurve,
+    "platinum": PlatinumCurve,
+    "nickel": NickelCurve,
+    "winding": WindingCurve,
+    "switching-ptc": SwitchingPtc,
+}
+"""The word in `law:` → the fields that go with it."""

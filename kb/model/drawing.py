@@ -1,0 +1,98 @@
+"""A drawing: a sketch or photo of a family with pinned places."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from pydantic import Field, model_validator
+
+from .entry import Block, Entry
+from .words import FamilyId, Fault, Number, Text
+
+
+class Box(Block):
+    """A rectangle; x and y are its upper left corner, all in percent of width and height."""
+
+    x: Number = Field(ge=0, le=100)
+    y: Number = Field(ge=0, le=100)
+    w: Number = Field(gt=0, le=100)
+    h: Number = Field(gt=0, le=100)
+    words: Text | None = None
+
+
+class Circle(Block):
+    """A circle; x and y are its centre, all in percent (r of the width)."""
+
+    x: Number = Field(ge=0, le=100)
+    y: Number = Field(ge=0, le=100)
+    r: Number = Field(gt=0, le=50)
+    words: Text | None = None
+
+
+class Line(Block):
+    """A line through points, each `[x, y]` in percent."""
+
+    through: list[tuple[Number, Number]] = Field(min_length=2)
+    pipe: Text | None = None
+    """What it carries, if it is a pipe."""
+
+
+class Words(Block):
+    """Words on the drawing; x and y are the middle of their foot, in percent."""
+
+    x: Number = Field(ge=0, le=100)
+    y: Number = Field(ge=0, le=100)
+    say: Text
+
+
+class Shape(Block):
+    """One shape: exactly one of box, circle, line, words."""
+
+    box: Box | None = None
+    circle: Circle | None = None
+    line: Line | None = None
+    words: Words | None = None
+
+    @model_validator(mode="after")
+    def _one_shape(self) -> Shape:
+        named = [n for n in ("box", "circle", "line", "words") if getattr(self, n) is not None]
+        if len(named) != 1:
+            raise Fault(f"a shape is one of box, circle, line, words; here {len(named)}")
+        return self
+
+
+class Pin(Block):
+    """A pinned place, in percent of width and height."""
+
+    x: Number = Field(ge=0, le=100)
+    y: Number = Field(ge=0, le=100)
+    where: Text
+    """The place in words, for whoever cannot see the drawing."""
+
+
+class Drawing(Entry):
+    """A sketch or photo of a family with pinned places."""
+
+    kind: ClassVar[str] = "drawings"
+    noun: ClassVar[str] = "drawing"
+
+    family: FamilyId
+    """The family it shows."""
+    described: Text
+    """The whole drawing in words."""
+    wide: Number = Field(default=4, gt=0)
+    """Width of the drawing, in any unit."""
+    high: Number = Field(default=3, gt=0)
+    """Height of it, in the same unit."""
+    photo: Text | None = None
+    """A JPEG, PNG or WebP file beside this entry."""
+    shapes: list[Shape] = []
+    """A sketch, drawn in this order."""
+    pins: dict[str, Pin] = Field(min_length=1)
+    """Pin name → place."""
+
+    @model_validator(mode="after")
+    def _photo_or_shapes(self) -> Drawing:
+        if (self.photo is None) == (not self.shapes):
+            raise Fault("a drawing is a photo or shapes: one of the two")
+        return self

@@ -1,0 +1,72 @@
+"""What every entry has: a name, other names, sources, and who checked it when."""
+
+from __future__ import annotations
+
+from typing import Annotated, ClassVar
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
+
+from .words import Day, Id, Lines, SourceId, Text
+
+
+class Block(BaseModel):
+    """A group of fields; unknown keys are refused, values never change."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True, use_attribute_docstrings=True)
+
+
+class Cited(Block):
+    """Where a fact comes from."""
+
+    id: SourceId
+    """The source's id."""
+    at: Text | None = None
+    """Where in it: clause, table, page."""
+
+
+def _cited(value: object) -> object:
+    """Accept `source: some-id`, one block, or a list of either."""
+    several = value if isinstance(value, list) else [value]
+    return [{"id": one} if isinstance(one, str) else one for one in several]
+
+
+Sources = Annotated[list[Cited], BeforeValidator(_cited), Field(min_length=1)]
+
+
+class Checked(Block):
+    """Who held the entry against its source, and when."""
+
+    by: Text
+    """Initials."""
+    on: Day
+    """Year-month-day."""
+
+
+class Entry(Block):
+    """One file of the notes. Its file name is its id."""
+
+    kind: ClassVar[str]
+    """The folder the entry stands in."""
+    noun: ClassVar[str]
+    """What one of them is called in a sentence."""
+
+    id: Id
+    """The file's name without `.yaml`; never written in the file."""
+    name: Text
+    """What the team calls it."""
+    aka: Lines = []
+    """What people also call it: Find finds these too."""
+    source: Sources
+    """Where the facts come from: an id, or `{id: …, at: page or table}`, or a list."""
+    checked: Checked | None = None
+    """Who checked it when; without it the entry is a draft and looks like one."""
+
+    @property
+    def draft(self) -> bool:
+        """True until somebody has checked the entry."""
+        return self.checked is None
+
+    @property
+    def href(self) -> str:
+        """The entry's page, from the site's root."""
+        return f"{self.kind}/{self.id}.html"

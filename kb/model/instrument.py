@@ -1,0 +1,88 @@
+"""An instrument: a meter, thermometer or insulation tester of the team's, with its accuracy."""
+
+from __future__ import annotations
+
+from typing import ClassVar, Literal
+
+from pydantic import Field, model_validator
+
+from .entry import Block, Entry
+from .words import Fault, Lines, Number, Ohm, TempC, Text, Whole
+
+
+class OhmRange(Block):
+    """One resistance range."""
+
+    span: Ohm
+    """The highest reading on this range."""
+    resolution: Ohm
+    """One digit."""
+    percent: Number = Field(ge=0)
+    """± per cent of reading."""
+    digits: Whole = Field(ge=0)
+    """± digits."""
+
+
+class Thermometer(Block):
+    """How well it measures temperature."""
+
+    accuracy_k: Number = Field(gt=0)
+    """± kelvin."""
+    percent: Number = Field(default=0, ge=0)
+    """± per cent of reading in °C, on top."""
+    resolution_k: Number = Field(gt=0)
+    """One digit."""
+    range_c: tuple[TempC, TempC]
+    """Lowest and highest temperature."""
+
+
+class InsulationTest(Block):
+    """One test voltage."""
+
+    volts: Number = Field(gt=0)
+    """Direct test voltage."""
+    max_ohm: Ohm
+    """The highest resistance it can show."""
+    percent: Number = Field(ge=0)
+    """± per cent of reading."""
+
+
+class Instrument(Entry):
+    """A meter, thermometer or insulation tester of the team's."""
+
+    kind: ClassVar[str] = "instruments"
+    noun: ClassVar[str] = "instrument"
+
+    is_a: Literal["meter", "thermometer", "insulation tester"]
+    """What it is."""
+    resistance: list[OhmRange] = []
+    """Its resistance ranges, smallest span first."""
+    temperature: Thermometer | None = None
+    """Its accuracy as a thermometer."""
+    insulation: list[InsulationTest] = []
+    """Its insulation test voltages."""
+    leads_ohm: Ohm = 0.0
+    """Resistance of its leads, if not zeroed."""
+    cautions: Lines = []
+    """What to mind when using it."""
+    kept: Text | None = None
+    """Where it is kept, when it was last verified."""
+
+    @model_validator(mode="after")
+    def _can_do_its_job(self) -> Instrument:
+        needs = {
+            "meter": ("resistance", bool(self.resistance)),
+            "thermometer": ("temperature", self.temperature is not None),
+            "insulation tester": ("insulation", bool(self.insulation)),
+        }
+        field, there = needs[self.is_a]
+        if not there:
+            raise Fault(
+                f"a {self.is_a} needs '{field}'", at=("is_a",), hint="copy it from its data sheet"
+            )
+        spans = [one.span for one in self.resistance]
+        if spans != sorted(set(spans)):
+            raise Fault(
+                "resistance ranges rise from smallest to largest span", at=("resistance",)
+            )
+        return self

@@ -1,0 +1,141 @@
+"""A sensor: one measuring element at one place on a family."""
+
+from __future__ import annotations
+
+from typing import ClassVar, Literal
+
+from pydantic import Field, model_validator
+
+from .entry import Block, Entry
+from .words import (
+    CurveId,
+    DrawingId,
+    FamilyId,
+    Fault,
+    Lines,
+    MethodId,
+    Number,
+    Ohm,
+    PartId,
+    TempC,
+    Text,
+)
+
+
+class Pinned(Block):
+    """A pin on a drawing."""
+
+    drawing: DrawingId
+    """The drawing's id."""
+    pin: Text
+    """The pin's name on it."""
+
+
+class Plug(Block):
+    """Where the sensor's wires end."""
+
+    board: PartId
+    """The board that feeds it."""
+    mark: Text
+    """What is printed at the socket."""
+    pins: Lines = []
+    """Pin numbers, in order."""
+    colour: Text | None = None
+    """Colour of housing or wires, in words."""
+
+
+class Untestable(Block):
+    """Why it cannot be tested, and what to do instead."""
+
+    why: Text
+    """Why no meter can judge it."""
+    instead: Text
+    """What follows: the other way to decide."""
+
+
+class Healthy(Block):
+    """What it should read, and when."""
+
+    when: Text
+    """The state of the machine."""
+    reads: Text
+    """What it should then read."""
+
+
+class BoardInput(Block):
+    """The board's side of the plug."""
+
+    supply_v: Number = Field(gt=0)
+    """Volts that the board feeds through the pull-up."""
+    pull_up_ohm: Ohm
+    """The pull-up resistor."""
+
+
+class Sensor(Entry):
+    """One measuring element at one place on a family."""
+
+    kind: ClassVar[str] = "sensors"
+    noun: ClassVar[str] = "sensor"
+
+    family: FamilyId
+    """The family it is on."""
+    label: Text
+    """Its label on the machine's wiring diagram or controller."""
+    senses: Text
+    """What it measures: suction pipe, return air…"""
+    place: Text
+    """Where it sits, in words."""
+    pinned: Pinned | None = None
+    """Where it sits on a drawing."""
+    plug: Plug | None = None
+    """Board, socket, pins, colour."""
+    reach: Literal["open", "behind a panel", "built in"]
+    """How to get to it."""
+    reach_how: Text | None = None
+    """Panel, screws, ladder: how to get to it, in words."""
+    curve: CurveId | None = None
+    """Its curve; none if it is not a temperature sensor with a resistance."""
+    meets_c: tuple[TempC, TempC] | None = None
+    """Lowest and highest temperature it meets in service."""
+    allow_k: Number | None = Field(default=None, gt=0)
+    """Kelvin of error that the machine tolerates, if more than the part's own tolerance."""
+    healthy: list[Healthy] = []
+    """What it should read and when."""
+    board_input: BoardInput | None = None
+    """The board's supply and pull-up, if known."""
+    untestable: Untestable | None = None
+    """Why it cannot be tested and what to do instead."""
+    methods: list[MethodId] = []
+    """How to test it."""
+    when_good: Text | None = None
+    """What follows when the reading is right."""
+    when_bad: Text | None = None
+    """What follows when it is wrong."""
+    order: Text | None = None
+    """Order text for a new one."""
+
+    @property
+    def testable(self) -> bool:
+        """True when a meter can judge it."""
+        return self.untestable is None
+
+    @model_validator(mode="after")
+    def _judged_or_explained(self) -> Sensor:
+        if self.curve is None and self.untestable is None and not self.healthy:
+            raise Fault(
+                "nothing says how to judge it: no curve, no 'healthy', no 'untestable'",
+                hint="name its curve, or say what it reads when healthy, or why it has no test",
+            )
+        if self.curve is not None and self.meets_c is None:
+            raise Fault(
+                "a sensor with a curve says which temperatures it meets",
+                at=("curve",),
+                hint="add 'meets_c: [lowest, highest]'",
+            )
+        if self.meets_c is not None and self.meets_c[0] >= self.meets_c[1]:
+            raise Fault(
+                f"meets_c runs from {self.meets_c[0]:g} to {self.meets_c[1]:g} °C",
+                at=("meets_c",),
+                hint="write the lowest first",
+            )
+        return self

@@ -1,0 +1,69 @@
+"""What is inside an entry: its nested blocks, and every id of another entry that it names."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Annotated, get_args, get_origin
+
+from pydantic import BaseModel
+from pydantic.fields import FieldInfo
+
+from .words import Ref
+
+Path = tuple[str | int, ...]
+
+
+def inner_block(annotation: object) -> type[BaseModel] | None:
+    """Return the block inside `list[Block]`, `Block | None`, `dict[str, Block]`…, if any."""
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return annotation
+    for part in get_args(annotation):
+        found = inner_block(part)
+        if found is not None:
+            return found
+    return None
+
+
+def ref_of(annotation: object, metadata: list[object] | tuple[object, ...] = ()) -> Ref | None:
+    """Return the kind that a field's text is an id of, if it is one."""
+    for mark in metadata:
+        if isinstance(mark, Ref):
+            return mark
+    if get_origin(annotation) is Annotated:
+        base, *marks = get_args(annotation)
+        return ref_of(base, marks)
+    for part in get_args(annotation):
+        found = ref_of(part)
+        if found is not None:
+            return found
+    return None
+
+
+def block_at(model: type[BaseModel], path: Path) -> type[BaseModel]:
+    """Return the block that holds the last step of `path`, or the deepest one known."""
+    for step in path[:-1]:
+        if isinstance(step, int) or step not in model.model_fields:
+            continue
+        model = inner_block(model.model_fields[step].annotation) or model
+    return model
+
+
+def references(block: BaseModel, path: Path = ()) -> Iterator[tuple[Path, str, str]]:
+    """Yield `(path, kind, id)` for every id of another entry in a block, in field order."""
+    for name, info in type(block).model_fields.items():
+        yield from _in_value(getattr(block, name), info, (*path, name))
+
+
+def _in_value(value: object, info: FieldInfo, path: Path) -> Iterator[tuple[Path, str, str]]:
+    if isinstance(value, BaseModel):
+        yield from references(value, path)
+    elif isinstance(value, list | tuple):
+        for i, item in enumerate(value):
+            yield from _in_value(item, info, (*path, i))
+    elif isinstance(value, dict):
+        for key, item in value.items():
+            yield from _in_value(item, info, (*path, key))
+    elif isinstance(value, str):
+        ref = ref_of(info.annotation, info.metadata)
+        if ref is not None and value:
+            yield path, ref.kind, value

@@ -1,0 +1,61 @@
+"""A source: the publication, or our own measurement, that a fact comes from."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from pydantic import model_validator
+
+from .entry import Block, Entry
+from .words import Day, InstrumentId, Text, Whole
+
+
+class Measured(Block):
+    """Our own measurement."""
+
+    who: Text
+    """Initials or role of whoever measured."""
+    when: Day
+    """Year-month-day."""
+    instrument: InstrumentId
+    """With which of the team's instruments."""
+    how: Text | None = None
+    """How it was done, in a sentence."""
+
+
+class Source(Entry):
+    """A publication, or our own measurement."""
+
+    kind: ClassVar[str] = "sources"
+    noun: ClassVar[str] = "source"
+
+    source: None = None  # type: ignore[assignment]  # a source rests on nothing further
+    """Not used: a source is where the trail ends."""
+    title: Text | None = None
+    """The publication's title."""
+    publisher: Text | None = None
+    """Who published it."""
+    edition: Text | None = None
+    """Edition, revision or document number."""
+    year: Whole | None = None
+    """Year of that edition."""
+    where: Text | None = None
+    """Where to find it, or where in it we read."""
+    obtained: Text | None = None
+    """How its values reached us: read in the document, through a third party, from memory."""
+    measured: Measured | None = None
+    """Our own measurement instead of a publication."""
+    practice: Text | None = None
+    """Common practice of the trade, with no publication to name: say whose."""
+
+    @model_validator(mode="after")
+    def _some_origin(self) -> Source:
+        origins = [self.title is not None, self.measured is not None, self.practice is not None]
+        if sum(origins) != 1:
+            raise ValueError(
+                "a source is a publication (title, publisher), or 'measured', or 'practice': "
+                f"one of the three, here {sum(origins)}"
+            )
+        if self.title is not None and self.publisher is None:
+            raise ValueError("a publication needs its publisher")
+        return self

@@ -1,0 +1,118 @@
+"""Turn the text of one field into what it stands for: ohms, degrees, dates, ids."""
+
+from __future__ import annotations
+
+import datetime
+import re
+from dataclasses import dataclass
+from typing import Annotated
+
+from pydantic import BeforeValidator, StringConstraints
+
+from kb.numbers.notation import parse_ohm, parse_t_c
+
+ID_PATTERN = r"[a-z0-9]+(-[a-z0-9]+)*"
+
+
+class Fault(ValueError):
+    """A fault in one named field of an entry, with what would mend it."""
+
+    def __init__(self, message: str, *, at: tuple[str | int, ...] = (), hint: str = "") -> None:
+        super().__init__(message)
+        self.at = at
+        self.hint = hint
+
+
+@dataclass(frozen=True)
+class Ref:
+    """Marks a field whose text is the id of an entry of that kind."""
+
+    kind: str
+
+
+def _ohm(value: object) -> object:
+    return _read(parse_ohm, value, "a resistance such as 480, 6.32k, 6k32 or 1.2M")
+
+
+def _t_c(value: object) -> object:
+    return _read(parse_t_c, value, "a temperature in °C such as 7, -10 or 7.5")
+
+
+def _read(parse: object, value: object, wanted: str) -> object:
+    if isinstance(value, float | int):
+        return value
+    if not isinstance(value, str):
+        raise Fault(f"this should be {wanted}", hint="one value, not a list or a block")
+    try:
+        return parse(value)  # type: ignore[operator]
+    except ValueError as error:
+        raise Fault(str(error), hint=f"write {wanted}") from None
+
+
+def _number(value: object) -> object:
+    """Read a plain decimal; a comma is understood; `nan` and `inf` are no numbers here."""
+    if isinstance(value, float | int):
+        return value
+    if not isinstance(value, str):
+        raise Fault("this should be one number", hint="write a number such as 12 or 0.5")
+    text = value.strip().replace("−", "-")
+    if not re.fullmatch(r"[+-]?(\d+([.,]\d*)?|[.,]\d+)([eE][+-]?\d+)?", text):
+        raise Fault(f"'{value}' is not a number", hint="write a number such as 12 or 0.5")
+    return float(text.replace(",", "."))
+
+
+def _whole(value: object) -> object:
+    number = _number(value)
+    if isinstance(number, float) and number != int(number):
+        raise Fault(f"'{value}' is not a whole number", hint="write 0, 1, 2, …")
+    return int(number)  # type: ignore[call-overload]
+
+
+def _date(value: object) -> object:
+    if isinstance(value, str):
+        try:
+            return datetime.date.fromisoformat(value.strip())
+        except ValueError:
+            raise Fault(
+                f"'{value}' is not a date", hint="write year-month-day, such as 2026-03-14"
+            ) from None
+    return value
+
+
+def _choice_text(value: object) -> object:
+    """A yes or no arrives as text, since the whole file is read as text."""
+    told = {"yes": True, "true": True, "on": True, "no": False, "false": False, "off": False}
+    if isinstance(value, str):
+        if value.strip().casefold() not in told:
+            raise Fault(f"'{value}' is neither yes nor no", hint="write yes or no")
+        return told[value.strip().casefold()]
+    return value
+
+
+def _listed(value: object) -> object:
+    """One line stands for a list of one."""
+    return [value] if isinstance(value, str) else value
+
+
+Text = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1)]
+"""Words for people: plain text, never HTML."""
+
+Id = Annotated[str, StringConstraints(pattern=f"^{ID_PATTERN}$")]
+Ohm = Annotated[float, BeforeValidator(_ohm)]
+TempC = Annotated[float, BeforeValidator(_t_c)]
+Number = Annotated[float, BeforeValidator(_number)]
+Whole = Annotated[int, BeforeValidator(_whole)]
+Day = Annotated[datetime.date, BeforeValidator(_date)]
+YesNo = Annotated[bool, BeforeValidator(_choice_text)]
+Lines = Annotated[list[Text], BeforeValidator(_listed)]
+"""Steps, cautions, other names: a list of lines, or one line."""
+
+DrawingId = Annotated[str, Ref("drawings")]
+FamilyId = Annotated[str, Ref("families")]
+CurveId = Annotated[str, Ref("curves")]
+SensorId = Annotated[str, Ref("sensors")]
+CodeId = Annotated[str, Ref("codes")]
+PartId = Annotated[str, Ref("parts")]
+MethodId = Annotated[str, Ref("methods")]
+InstrumentId = Annotated[str, Ref("instruments")]
+SourceId = Annotated[str, Ref("sources")]

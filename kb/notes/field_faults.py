@@ -1,0 +1,157 @@
+"""Say in plain words, at the right place, what is wrong with the fields of one entry."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from types import MappingProxyType
+from typing import TypeVar
+
+from pydantic import BaseModel, ValidationError
+
+from kb.model.shape import block_at
+from kb.model.words import Fault
+
+from .problem import Problem, nearest
+from .yaml_text import Path, YamlText
+
+Model = TypeVar("Model", bound=BaseModel)
+
+_BOUNDS = {
+    "greater_than": ("gt", "above"),
+    "greater_than_equal": ("ge", "at least"),
+    "less_than": ("lt", "below"),
+    "less_than_equal": ("le", "at most"),
+}
+
+
+def read_block(
+    model: type[Model], read: YamlText, *, given: Mapping[str, object] = MappingProxyType({})
+) -> tuple[Model | None, list[Problem]]:
+    """Check a file's value against a model.
+
+    Parameters
+    ----------
+    model : type
+        What the file should hold.
+    read : YamlText
+        The file, read as text.
+    given : mapping
+        Fields that do not come from the file, such as its id.
+
+    Returns
+    -------
+    (block or None, problems)
+        The block only when there is no problem.
+    """
+    value = read.value
+    if not isinstance(value, dict):
+        return None, [
+            read.problem(
+                (), "not-an-entry", "an entry is lines of 'key: value'", hint="begin with 'name: …'"
+            )
+        ]
+    found = [
+        read.problem(
+            (key,), "unknown-key", f"'{key}' is not written in the file",
+            hint="the file's name is the id", key=True,
+        )
+        for key in given
+        if key in value
+    ]
+    # A key with nothing behind it counts as not written, so a required one is then missing.
+    told = _without_empty({key: told for key, told in value.items() if key not in given})
+    try:
+        block = model(**{**told, **given})
+    except ValidationError as error:
+        return None, found + list(_faults(error, model, told, read))
+    return (None if found else block), found
+
+
+def _without_empty(value: object) -> object:
+    if isinstance(value, dict):
+        return {key: _without_empty(told) for key, told in value.items() if told is not None}
+    if isinstance(value, list):
+        return [_without_empty(told) for told in value]
+    return value
+
+
+def _faults(
+    error: ValidationError, model: type[BaseModel], value: object, read: YamlText
+) -> Iterator[Problem]:
+    for detail in error.errors(include_url=False):
+        loc: Path = tuple(detail["loc"])
+        kind: str = detail["type"]
+        context = detail.get("ctx", {})
+        name = str(loc[-1]) if loc else ""
+        block = block_at(model, loc)
+        key = False
+        hint = ""
+        if kind == "missing":
+            loc, rule, message = loc[:-1], "missing-key", f"'{name}' is missing"
+            info = block.model_fields.get(name)
+            hint = (info.description or "").splitlines()[0] if info and info.description else ""
+        elif kind == "extra_forbidden":
+            rule, key = "unknown-key", True
+            message = f"'{name}' is not a key here"
+            hint = nearest(name, (f for f in block.model_fields if f not in ("id", "law")))
+        elif kind == "literal_error":
+            allowed = [one.strip("' ") for one in _split(str(context["expected"]))]
+            rule, message = "unknown-word", f"'{detail['input']}' is not one of the words for '{name}'"
+            hint = nearest(str(detail["input"]), allowed)
+        elif kind == "value_error":
+            fault = context["error"]
+            rule, message = "value", str(fault)
+            if isinstance(fault, Fault):
+                loc, hint = loc + fault.at, fault.hint
+        elif kind in _BOUNDS:
+            bound, word = _BOUNDS[kind]
+            rule = "out-of-bounds"
+            message = f"'{_told(detail['input'])}' must be {word} {context[bound]:g}"
+        elif kind == "too_short":
+            rule = "too-few"
+            message = f"'{name}' has {context['actual_length']}, it needs {context['min_length']}"
+        elif kind == "too_long":
+            rule = "too-many"
+            message = f"'{name}' has {context['actual_length']}, it takes {context['max_length']}"
+        elif kind == "string_too_short":
+            rule, message = "empty", f"'{name}' says nothing"
+            hint = "write it, or leave the line out"
+        elif kind == "none_required":
+            rule, key, message = "unknown-key", True, f"'{name}' is not a key here"
+        elif kind in ("string_type", "list_type", "tuple_type", "dict_type", "model_type"):
+            wanted = {
+                "string_type": "text",
+                "list_type": "a list: lines that begin with '- '",
+                "tuple_type": "a pair such as [low, high]",
+            }.get(kind, "a block of 'key: value' lines")
+            rule, message = "wrong-shape", f"'{name}' should be {wanted}"
+        else:
+            rule, message = "value", detail["msg"]
+        yield read.problem(_yaml_path(loc, value), rule, message, hint=hint, key=key)
+
+
+def _split(expected: str) -> list[str]:
+    return expected.replace(" or ", ", ").split(", ")
+
+
+def _told(value: object) -> str:
+    return f"{value:g}" if isinstance(value, float) else str(value)
+
+
+def _yaml_path(loc: Path, value: object) -> Path:
+    """Translate a model's path to the file's: the nth row of a block is its nth key."""
+    path: list[str | int] = []
+    for step in loc:
+        if isinstance(value, dict):
+            if isinstance(step, int) and step < len(value):
+                step = list(value)[step]
+            if step not in value:
+                path.append(step)
+                break
+            value = value[step]
+        elif isinstance(value, list) and isinstance(step, int) and step < len(value):
+            value = value[step]
+        else:
+            break
+        path.append(step)
+    return tuple(path)

@@ -1,0 +1,61 @@
+"""Find the contractor's notes: the nearest folder upward that holds `docs_data/`."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+DATA = "docs_data"
+CONTENT = "content"
+DRESS = "site_config"
+
+
+class NotesNotFound(Exception):
+    """No folder upward of the start holds `docs_data/`."""
+
+
+def find_notes(start: Path) -> Path:
+    """Return the nearest folder at or above `start` that holds `docs_data/`.
+
+    Raises
+    ------
+    NotesNotFound
+        With what to do next.
+    """
+    start = start.resolve()
+    for folder in (start, *start.parents):
+        if (folder / DATA).is_dir():
+            return folder
+    raise NotesNotFound(
+        f"no '{DATA}/' in {start} nor above it; go to your notes, name them with "
+        "--notes DIR, or begin some with 'ohmfolio start DIR'"
+    )
+
+
+def carried(name: str) -> Path:
+    """Return a folder that travels with the program: `site_config`, or the demo notes.
+
+    In a checkout it stands at the top; in a wheel it is packed beside this package.
+    """
+    package = Path(__file__).resolve().parents[1]
+    packed = package / "carried" / name
+    return packed if packed.is_dir() else package.parent / name
+
+
+def dress_folder(notes: Path) -> Path:
+    """Return the notes' own `site_config/` when it is whole, else the one we carry."""
+    own = notes / DRESS
+    return own if (own / "mkdocs.yml").is_file() else carried(DRESS)
+
+
+def entry_files(notes: Path, kind: str) -> list[Path]:
+    """Return every YAML file of one kind, sub-folders included, sorted by path."""
+    folder = notes / DATA / kind
+    if not folder.is_dir():
+        return []
+    return sorted(
+        path
+        for path in folder.rglob("*")
+        if path.suffix in (".yaml", ".yml")
+        and path.is_file()
+        and not any(part.startswith(".") for part in path.relative_to(folder).parts)
+    )

@@ -1,0 +1,171 @@
+"""Load every entry of the notes, collecting every fault on the way."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from types import MappingProxyType
+
+from kb.model import CURVE_LAWS, KINDS, Entry, Team
+from kb.model.words import ID_PATTERN
+
+from .field_faults import read_block
+from .folder import DATA, entry_files
+from .problem import Problem, nearest
+from .yaml_text import Path as YamlPath
+from .yaml_text import YamlText, read_yaml
+
+TEAM_FILE = f"{DATA}/team.yaml"
+
+
+@dataclass
+class Notes:
+    """All entries by kind and id, the text each came from, and what was wrong with any."""
+
+    folder: Path
+    entries: dict[str, dict[str, Entry]] = field(
+        default_factory=lambda: {kind: {} for kind in KINDS}
+    )
+    texts: dict[tuple[str, str], YamlText] = field(default_factory=dict)
+    team: Team | None = None
+    team_text: YamlText | None = None
+    problems: list[Problem] = field(default_factory=list)
+    broken: set[tuple[str, str]] = field(default_factory=set)
+    """Entries that exist but could not be read: naming one of them is no second fault."""
+
+    def of(self, kind: str) -> Mapping[str, Entry]:
+        """Return the entries of a kind by id, in order of id."""
+        return MappingProxyType(self.entries[kind])
+
+    def knows(self, kind: str, entry_id: str) -> bool:
+        """True when the notes hold that entry, readable or not."""
+        return entry_id in self.entries[kind] or (kind, entry_id) in self.broken
+
+    def problem(
+        self, entry: Entry, path: YamlPath, rule: str, message: str, **more: object
+    ) -> Problem:
+        """Return a problem placed in an entry's file."""
+        return self.texts[(entry.kind, entry.id)].problem(path, rule, message, **more)
+
+    def counts(self) -> dict[str, int]:
+        """Return how many entries of each kind there are."""
+        return {kind: len(entries) for kind, entries in self.entries.items()}
+
+
+def load_notes(folder: Path) -> Notes:
+    """Read every entry under `folder`, with all problems of reading and of fields.
+
+    Rules between entries are `kb.check`'s.
+    """
+    notes = Notes(folder=folder)
+    for kind in KINDS:
+        seen: dict[str, str] = {}
+        for path in entry_files(folder, kind):
+            shown = path.relative_to(folder).as_posix()
+            if path.stem in seen:
+                notes.problems.append(
+                    Problem(
+                        shown, 1, 1, "same-id",
+                        f"the id '{path.stem}' is taken by {seen[path.stem]}",
+                        "a file's name is its id: rename one of the two",
+                    )
+                )
+                continue
+            seen[path.stem] = shown
+            load_entry(path.read_bytes(), kind=kind, entry_id=path.stem, file=shown, notes=notes)
+        notes.entries[kind] = dict(sorted(notes.entries[kind].items()))
+    notes.problems.extend(_strangers(folder))
+    _load_team(notes)
+    return notes
+
+
+def load_entry(raw: bytes, *, kind: str, entry_id: str, file: str, notes: Notes) -> Entry | None:
+    """Read one entry into `notes`, with its problems; None when it cannot stand."""
+    read = _read(raw, file=file)
+    notes.texts[(kind, entry_id)] = read
+    found = list(read.problems)
+    if not re.fullmatch(ID_PATTERN, entry_id):
+        found.append(
+            read.problem(
+                (), "file-name", f"'{entry_id}' cannot be an id",
+                hint="a file's name is its id: small letters, digits, single hyphens",
+            )
+        )
+    entry = None
+    if not found:
+        model, found = _model(kind, read)
+        if model is not None:
+            entry, found = read_block(model, read, given={"id": entry_id})
+    if entry is None:
+        notes.broken.add((kind, entry_id))
+    else:
+        notes.entries[kind][entry_id] = entry
+    notes.problems.extend(found)
+    return entry
+
+
+def _load_team(notes: Notes) -> None:
+    path = notes.folder / TEAM_FILE
+    if not path.is_file():
+        notes.problems.append(
+            Problem(
+                TEAM_FILE, 1, 1, "no-team", "the notes do not say whose they are",
+                "write docs_data/team.yaml: name, title, meter, thermometer",
+            )
+        )
+        return
+    notes.team_text = _read(path.read_bytes(), file=TEAM_FILE)
+    found = list(notes.team_text.problems)
+    if not found:
+        notes.team, found = read_block(Team, notes.team_text)
+    notes.problems.extend(found)
+
+
+def _read(raw: bytes, *, file: str) -> YamlText:
+    try:
+        return read_yaml(raw.decode("utf-8-sig"), file=file)
+    except UnicodeDecodeError as error:
+        read = YamlText(file=file)
+        line = raw[: error.start].count(b"\n") + 1
+        read.problems.append(
+            Problem(file, line, 1, "encoding", "the file is not UTF-8 text", "save it as UTF-8")
+        )
+        return read
+
+
+def _model(kind: str, read: YamlText) -> tuple[type[Entry] | None, list[Problem]]:
+    """Return the kind's model; for a curve, the one that its law asks for."""
+    if kind != "curves" or not isinstance(read.value, dict):
+        return KINDS[kind], []
+    law = read.value.get("law")
+    if isinstance(law, str) and law in CURVE_LAWS:
+        return CURVE_LAWS[law], []
+    if law is None:
+        return None, [
+            read.problem((), "missing-key", "'law' is missing", hint=nearest("", CURVE_LAWS))
+        ]
+    return None, [
+        read.problem(
+            ("law",), "unknown-word", f"there is no law '{law}'",
+            hint=nearest(str(law), CURVE_LAWS),
+        )
+    ]
+
+
+def _strangers(folder: Path) -> list[Problem]:
+    """Warn of anything in `docs_data/` that no kind would read: it would be lost silently."""
+    found = []
+    data = folder / DATA
+    for path in sorted(data.iterdir()) if data.is_dir() else []:
+        shown = path.relative_to(folder).as_posix()
+        if path.name.startswith(".") or shown == TEAM_FILE or path.name in KINDS:
+            continue
+        found.append(
+            Problem(
+                shown, 1, 1, "stranger", f"nothing reads '{path.name}'",
+                nearest(path.stem, [*KINDS, "team.yaml"]), warning=True,
+            )
+        )
+    return found

@@ -1,0 +1,192 @@
+"""Read one YAML file as plain text values, and remember where each of them stands."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+import yaml
+
+from .problem import Problem
+
+Path = tuple[str | int, ...]
+
+
+@dataclass(frozen=True)
+class Mark:
+    """A place in a file; line and column count from 1."""
+
+    line: int
+    column: int
+
+
+@dataclass
+class YamlText:
+    """The value of one file, the marks of its keys and values, and what was wrong with it."""
+
+    file: str
+    value: object = None
+    lines: list[str] = field(default_factory=list)
+    marks: dict[Path, Mark] = field(default_factory=dict)
+    key_marks: dict[Path, Mark] = field(default_factory=dict)
+    problems: list[Problem] = field(default_factory=list)
+
+    def place(self, path: Path, *, key: bool = False) -> Mark:
+        """Return where `path` stands, or where its nearest known parent does."""
+        path = tuple(path)
+        while path:
+            if key and path in self.key_marks:
+                return self.key_marks[path]
+            if path in self.marks:
+                return self.marks[path]
+            path, key = path[:-1], True
+        return Mark(1, 1)
+
+    def problem(
+        self,
+        path: Path,
+        rule: str,
+        message: str,
+        *,
+        hint: str = "",
+        key: bool = False,
+        warning: bool = False,
+    ) -> Problem:
+        """Return a problem placed at `path`."""
+        return self.problem_at(
+            self.place(path, key=key), rule, message, hint=hint, warning=warning
+        )
+
+    def problem_at(
+        self, mark: Mark, rule: str, message: str, *, hint: str = "", warning: bool = False
+    ) -> Problem:
+        """Return a problem placed at a mark, with the line it stands on."""
+        text = self.lines[mark.line - 1] if 0 < mark.line <= len(self.lines) else ""
+        return Problem(
+            self.file, mark.line, mark.column, rule, message, hint, warning=warning, text=text
+        )
+
+
+def read_yaml(text: str, *, file: str) -> YamlText:
+    """Read YAML as text: `012`, `1E3`, `NO` and `1:30` stay what was typed.
+
+    Parameters
+    ----------
+    text : str
+        The file's content.
+    file : str
+        The name to show in problems.
+
+    Returns
+    -------
+    YamlText
+        With `problems` for broken YAML, repeated keys, anchors, aliases and tags.
+    """
+    read = YamlText(file=file, lines=text.splitlines())
+    try:
+        refused = list(_refused(text, read))
+        if refused:
+            read.problems.extend(refused)
+            return read
+        node = yaml.compose(text, Loader=yaml.BaseLoader)
+    except yaml.YAMLError as error:
+        read.problems.append(_broken(error, read))
+        return read
+    if node is None:
+        read.problems.append(
+            read.problem_at(
+                Mark(1, 1),
+                "empty-file",
+                "the file holds no entry",
+                hint="write the entry, or delete the file",
+            )
+        )
+        return read
+    read.value = _value(node, (), read)
+    return read
+
+
+def _refused(text: str, read: YamlText) -> Iterator[Problem]:
+    """Yield a problem for each anchor, alias, tag, and for a second document."""
+    documents = 0
+    for event in yaml.parse(text, Loader=yaml.BaseLoader):
+        mark = Mark(event.start_mark.line + 1, event.start_mark.column + 1)
+        if isinstance(event, yaml.DocumentStartEvent):
+            documents += 1
+            if documents == 2:
+                yield read.problem_at(
+                    mark,
+                    "second-document",
+                    "one file holds one entry, but a second '---' starts another",
+                    hint="move it to a file of its own",
+                )
+        elif isinstance(event, yaml.AliasEvent):
+            yield read.problem_at(
+                mark,
+                "alias",
+                f"the alias '*{event.anchor}' is not allowed",
+                hint="write the value out, so that each line can be read alone",
+            )
+        elif getattr(event, "anchor", None):
+            yield read.problem_at(
+                mark,
+                "anchor",
+                f"the anchor '&{event.anchor}' is not allowed",
+                hint="write the value out wherever it is needed",
+            )
+        elif getattr(event, "tag", None):
+            yield read.problem_at(
+                mark,
+                "tag",
+                f"the tag '{event.tag}' is not allowed",
+                hint="put text that starts with '!' in quotes",
+            )
+
+
+def _broken(error: yaml.YAMLError, read: YamlText) -> Problem:
+    """Turn the parser's complaint into a problem at its mark."""
+    mark = getattr(error, "problem_mark", None)
+    what = getattr(error, "problem", None) or str(error).splitlines()[0]
+    place = Mark(mark.line + 1, mark.column + 1) if mark else Mark(1, 1)
+    hint = "put the text in quotes if it holds ': ' or ' #' or starts with a sign"
+    if "\\t" in what or "tab" in what:
+        hint = "use spaces, never tabs, to indent"
+    elif "block end" in what or "mapping" in what:
+        hint = "check the indent of this line and the line above; " + hint
+    return read.problem_at(place, "yaml", what.strip(), hint=hint)
+
+
+def _value(node: yaml.Node, path: Path, read: YamlText) -> object:
+    """Return the node as str, list, dict or None, noting the mark of each."""
+    read.marks[path] = Mark(node.start_mark.line + 1, node.start_mark.column + 1)
+    if isinstance(node, yaml.ScalarNode):
+        plain_and_empty = node.style is None and node.value in ("", "~")
+        return None if plain_and_empty else node.value
+    if isinstance(node, yaml.SequenceNode):
+        return [_value(item, (*path, i), read) for i, item in enumerate(node.value)]
+    told: dict[str, object] = {}
+    first_line: dict[str, int] = {}
+    for key_node, value_node in node.value:
+        mark = Mark(key_node.start_mark.line + 1, key_node.start_mark.column + 1)
+        if not isinstance(key_node, yaml.ScalarNode):
+            read.problems.append(
+                read.problem_at(
+                    mark, "key", "a key must be a word", hint="write 'name: value'"
+                )
+            )
+            continue
+        key = key_node.value
+        if key in told:
+            read.problems.append(
+                read.problem_at(
+                    mark,
+                    "repeated-key",
+                    f"'{key}' stands here and on line {first_line[key]}",
+                    hint="keep one of the two; YAML would drop the first without a word",
+                )
+            )
+            continue
+        first_line[key] = mark.line
+        read.key_marks[(*path, key)] = mark
+        told[key] = _value(value_node, (*path, key), read)
+    return told
