@@ -1,0 +1,37 @@
+"""Draw a blink pattern as a bar of time: long and short, as the eye meets them."""
+
+from __future__ import annotations
+
+from kb.model.code import Blinks
+
+from .html import Html, el
+
+LONG, SHORT, GAP, REST = 30, 10, 8, 22
+"""Widths in the bar's own units: a long blink reads as three short ones."""
+
+
+def draw_blinks(blinks: Blinks) -> Html:
+    """Return the pattern as a bar; lit is a filled block, dark is the line it stands on."""
+    x = float(GAP)
+    lit = []
+    for count, wide in ((blinks.long, LONG), (blinks.short, SHORT)):
+        for _ in range(count):
+            lit.append(el("rect", x=x, y=4, width=wide, height=16, rx=2, class_="ohm-blink-lit"))
+            x += wide + GAP
+    x += REST
+    line = el("line", x1=0, y1=22, x2=x, y2=22, class_="ohm-blink-dark")
+    words = say_blinks(blinks)
+    return el(
+        "svg", line, lit, xmlns="http://www.w3.org/2000/svg", viewBox=f"0 0 {x:g} 24",
+        role="img", aria_label=words, class_="ohm-blinks", width=f"{x:g}", height="24",
+    )
+
+
+def say_blinks(blinks: Blinks) -> str:
+    """Return the pattern in words: `4 long, then 2 short, a pause, and again`."""
+    said = []
+    if blinks.long:
+        said.append(f"{blinks.long} long")
+    if blinks.short:
+        said.append(f"{blinks.short} short")
+    return ", then ".join(said) + ", a pause, and again"

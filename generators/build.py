@@ -1,0 +1,104 @@
+"""Build the site: check, plan, make, write, dress, seal, swap. This function is the whole story."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+from kb.check import check_notes
+from kb.notes.folder import dress_folder
+from kb.notes.load import Notes
+from kb.writer import copy_file, fresh_folder, remove_folder, swap_folders, write_folder
+
+from .book import Book
+from .chart_cache import charts_for
+from .dress import dress
+from .make import chart_data, compile_grids, make_site
+from .plan import plan_site
+from .seal import seal
+
+Progress = Callable[[str, int, int], None]
+
+
+class NotesHaveFaults(Exception):
+    """The notes break a rule: nothing was built, the old site stands."""
+
+    def __init__(self, notes: Notes) -> None:
+        super().__init__("the notes have faults")
+        self.notes = notes
+
+
+@dataclass(frozen=True)
+class Summary:
+    """What a build did."""
+
+    entries: int
+    pages: int
+    charts_drawn: int
+    charts_reused: int
+    release: str
+    files: int
+    bytes: int
+    seconds: float
+    worst_grid_error_k: float
+    warnings: int
+
+
+def build(
+    notes_folder: Path, out: Path, *, progress: Progress = lambda step, done, of: None
+) -> Summary:
+    """Turn the notes into a finished site at `out`, or leave `out` as it was.
+
+    Raises
+    ------
+    NotesHaveFaults
+        When `check` finds a problem; carries the notes with all of them.
+    """
+    started = time.monotonic()
+    work = notes_folder / ".build"
+
+    # Gather everything.
+    progress("check", 0, 1)
+    notes = check_notes(notes_folder)
+    faults = [problem for problem in notes.problems if not problem.warning]
+    if faults:
+        raise NotesHaveFaults(notes)
+    book = Book(notes)
+    plan = plan_site(notes)
+    progress("make", 0, plan.pages)
+    grids = compile_grids(book)
+    charts, drawn = charts_for(
+        chart_data(book),
+        folder=work / "charts",
+        progress=lambda done, of: progress("charts", done, of),
+    )
+    made = make_site(book, plan, charts=charts, grids=grids)
+
+    # Write everything, beside the old site.
+    progress("write", 0, 1)
+    write_folder(work / "pages", made.pages)
+    progress("dress", 0, 1)
+    fresh = fresh_folder(work / "site")
+    dress(work / "pages", fresh, dress_folder(notes_folder), team=book.team)
+    for path, photo in plan.photos.items():
+        copy_file(photo, fresh / path)
+    write_folder(fresh, made.scripts, keep_others=True)
+    progress("seal", 0, 1)
+    sealed = seal(fresh)
+    swap_folders(fresh, out)
+    remove_folder(fresh)
+    progress("done", 1, 1)
+    return Summary(
+        entries=sum(notes.counts().values()),
+        pages=plan.pages,
+        charts_drawn=drawn,
+        charts_reused=len(charts) - drawn,
+        release=sealed.name,
+        files=sealed.files,
+        bytes=sealed.bytes,
+        seconds=time.monotonic() - started,
+        worst_grid_error_k=max((grid.worst_error_k for grid in grids.values()), default=0.0),
+        warnings=len(notes.problems),
+    )

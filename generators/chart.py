@@ -1,0 +1,191 @@
+"""Draw one curve: resistance over temperature with its tolerance band, and the band in kelvin."""
+
+from __future__ import annotations
+
+import io
+import json
+import re
+import xml.etree.ElementTree as ElementTree
+from dataclasses import dataclass
+
+SVG = "http://www.w3.org/2000/svg"
+XLINK = "http://www.w3.org/1999/xlink"
+
+# Drawn in these three colours, then replaced by classes, so that the page's own light and dark
+# colours apply. Nothing else in a chart is coloured.
+_INK, _BAND, _GRID = "#010203", "#040506", "#070809"
+_CLASS = {_INK: "ohm-line", _BAND: "ohm-band", _GRID: "ohm-grid"}
+_PRESENTATION = {
+    "fill", "fill-opacity", "fill-rule", "stroke", "stroke-width", "stroke-opacity", "opacity",
+    "stroke-linejoin", "stroke-linecap", "stroke-dasharray", "stroke-dashoffset", "text-anchor",
+    "stroke-miterlimit",
+}
+
+
+@dataclass(frozen=True)
+class ChartData:
+    """What one chart shows; the same data always give the same bytes.
+
+    `t_c` in °C, the resistances in ohms and `tol_k` in kelvin share one length; `tol_k` is empty
+    when nobody knows the tolerance.
+    """
+
+    curve_id: str
+    words: str
+    falling: bool
+    t_c: tuple[float, ...]
+    r_ohm: tuple[float, ...]
+    low_ohm: tuple[float, ...]
+    high_ohm: tuple[float, ...]
+    tol_k: tuple[float, ...]
+
+
+def draw_chart(data: ChartData) -> str:
+    """Return the chart as an SVG element without style, script, date or fixed colour."""
+    # Imported here: it costs more than a second, and a build that draws nothing never pays.
+    import matplotlib
+    from matplotlib.backends.backend_svg import FigureCanvasSVG
+    from matplotlib.figure import Figure
+    from matplotlib.ticker import FuncFormatter, LogLocator, MaxNLocator, NullLocator
+
+    settings = {
+        "svg.hashsalt": data.curve_id,
+        "svg.fonttype": "none",
+        "font.size": 10,
+        "axes.linewidth": 0.8,
+        "path.simplify": True,
+    }
+    with matplotlib.rc_context(settings):
+        figure = Figure(figsize=(4.6, 4.4))
+        FigureCanvasSVG(figure)
+        figure.patch.set_alpha(0)
+        if data.tol_k:
+            main, below = figure.subplots(2, 1, sharex=True, height_ratios=(3, 1))
+            axes = (main, below)
+        else:
+            main, below = figure.subplots(1, 1), None
+            axes = (main,)
+        for ax in axes:
+            ax.patch.set_alpha(0)
+            ax.grid(True, color=_GRID, linewidth=0.5)
+            ax.set_axisbelow(True)
+            for spine in ax.spines.values():
+                spine.set_color(_INK)
+            ax.tick_params(colors=_INK, width=0.8, length=3)
+            ax.set_xlim(data.t_c[0], data.t_c[-1])
+        if data.tol_k:
+            main.fill_between(data.t_c, data.low_ohm, data.high_ohm, color=_BAND, linewidth=0)
+        main.plot(data.t_c, data.r_ohm, color=_INK, linewidth=1.6)
+        if data.falling:
+            main.set_yscale("log")
+            main.yaxis.set_major_locator(LogLocator(subs=(1.0, 2.0, 5.0)))
+            main.yaxis.set_minor_locator(NullLocator())
+        main.yaxis.set_major_formatter(FuncFormatter(lambda r, _: _short_ohm(r)))
+        main.set_ylabel("resistance, Ω", color=_INK)
+        fahrenheit = main.secondary_xaxis(
+            "top", functions=(lambda c: c * 1.8 + 32, lambda f: (f - 32) / 1.8)
+        )
+        fahrenheit.patch.set_visible(False)
+        fahrenheit.tick_params(colors=_INK, width=0.8, length=3)
+        fahrenheit.spines["top"].set_color(_INK)
+        fahrenheit.set_xlabel("°F", color=_INK, labelpad=2)
+        if below is not None:
+            below.fill_between(data.t_c, 0, data.tol_k, color=_BAND, linewidth=0)
+            below.plot(data.t_c, data.tol_k, color=_INK, linewidth=1.2)
+            below.set_ylim(0, max(data.tol_k) * 1.15)
+            below.yaxis.set_major_locator(MaxNLocator(3))
+            below.set_ylabel("± K", color=_INK)
+        axes[-1].set_xlabel("°C", color=_INK, labelpad=2)
+        # Fixed margins: a layout solver would move with every change of a label's width.
+        figure.subplots_adjust(left=0.155, right=0.965, top=0.895, bottom=0.09, hspace=0.09)
+        raw = io.BytesIO()
+        figure.savefig(raw, format="svg", metadata={"Date": None, "Creator": None})
+        plot = _plot_area(figure, main, data)
+    return _undress(raw.getvalue().decode("utf-8"), data, plot)
+
+
+def _short_ohm(r_ohm: float) -> str:
+    for factor, prefix in ((1e6, "M"), (1e3, "k")):
+        if r_ohm >= factor:
+            return f"{r_ohm / factor:g}{prefix}"
+    return f"{r_ohm:g}"
+
+
+def _plot_area(figure: object, ax: object, data: ChartData) -> dict[str, object]:
+    """Return where the main plot lies, so that the page can set a marker on it."""
+    box = ax.get_window_extent()
+    scale = 72 / figure.dpi
+    high = figure.get_figheight() * 72
+    bottom_ohm, top_ohm = ax.get_ylim()
+    return {
+        "left": round(box.x0 * scale, 2),
+        "right": round(box.x1 * scale, 2),
+        "top": round(high - box.y1 * scale, 2),
+        "bottom": round(high - box.y0 * scale, 2),
+        "low_c": data.t_c[0],
+        "high_c": data.t_c[-1],
+        "bottom_ohm": float(f"{bottom_ohm:.6g}"),
+        "top_ohm": float(f"{top_ohm:.6g}"),
+        "log": data.falling,
+    }
+
+
+def _undress(svg: str, data: ChartData, plot: dict[str, object]) -> str:
+    """Turn styles into attributes and colours into classes: a strict policy allows no style."""
+    ElementTree.register_namespace("", SVG)
+    ElementTree.register_namespace("xlink", XLINK)
+    root = ElementTree.fromstring(svg)
+    for parent in list(root.iter()):
+        for child in list(parent):
+            if child.tag in (f"{{{SVG}}}metadata", f"{{{SVG}}}style"):
+                parent.remove(child)
+    prefix = f"chart-{data.curve_id}-"
+    pointed_at = set(re.findall(r"#([\w.-]+)", svg))
+    for node in root.iter():
+        _style_to_attributes(node)
+        name = node.attrib.pop("id", None)
+        if name in pointed_at:
+            node.set("id", prefix + name)
+        for name in ("clip-path", f"{{{XLINK}}}href"):
+            if name in node.attrib:
+                node.set(name, node.get(name).replace("#", "#" + prefix))
+        for name in ("d", "x", "y", "transform"):
+            if name in node.attrib:
+                node.set(name, _shorter(node.get(name)))
+    for name in ("width", "height", "version"):
+        root.attrib.pop(name, None)
+    root.set("class", "ohm-chart-svg")
+    root.set("role", "img")
+    root.set("aria-label", data.words)
+    root.set("data-plot", json.dumps(plot, sort_keys=True, separators=(",", ":")))
+    root.set("stroke-linejoin", "round")
+    text = ElementTree.tostring(root, encoding="unicode")
+    return re.sub(r">\s+<", "><", text).replace("\n", " ")
+
+
+def _shorter(numbers: str) -> str:
+    """Round to a hundredth of a unit, a fortieth of a millimetre on a phone."""
+    kept = re.sub(r"\d+\.\d+", lambda m: f"{float(m.group()):.2f}".rstrip("0").rstrip("."), numbers)
+    return re.sub(r"\s+", " ", kept).strip()
+
+
+def _style_to_attributes(node: ElementTree.Element) -> None:
+    style = node.attrib.pop("style", "")
+    classes = set()
+    for rule in filter(None, (part.strip() for part in style.split(";"))):
+        name, _, value = (piece.strip() for piece in rule.partition(":"))
+        if name in ("font", "font-size"):
+            size = re.search(r"([\d.]+)px", value)
+            node.set("font-size", size.group(1) if size else "9")
+        elif name in _PRESENTATION:
+            node.set(name, value)
+    for name in ("fill", "stroke"):
+        colour = node.get(name)
+        if colour in _CLASS:
+            classes.add(_CLASS[colour])
+            node.set(name, "currentColor")
+    if node.tag == f"{{{SVG}}}text":
+        node.set("fill", "currentColor")
+        classes = {"ohm-axis"}
+    if classes:
+        node.set("class", " ".join(sorted(classes)))

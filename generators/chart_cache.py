@@ -1,0 +1,62 @@
+"""Draw only the charts that changed: each is kept under a name made of all that went into it."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Callable, Sequence
+from concurrent.futures import ProcessPoolExecutor
+from dataclasses import asdict
+from importlib.metadata import version
+from pathlib import Path
+
+from kb.writer import write_if_changed
+
+from .chart import ChartData, draw_chart
+
+Progress = Callable[[int, int], None]
+
+
+def chart_name(data: ChartData) -> str:
+    """Return a chart's file name: a hash of its data, of the drawing code, of matplotlib."""
+    told = json.dumps(asdict(data), sort_keys=True)
+    code = Path(__file__).with_name("chart.py").read_text(encoding="utf-8")
+    mixed = "\0".join((told, code, version("matplotlib")))
+    return hashlib.sha256(mixed.encode()).hexdigest()[:24] + ".svg"
+
+
+def charts_for(
+    wanted: Sequence[ChartData], *, folder: Path, progress: Progress = lambda done, of: None
+) -> tuple[dict[str, str], int]:
+    """Return every wanted chart by curve id, and how many had to be drawn.
+
+    Parameters
+    ----------
+    wanted : sequence of ChartData
+    folder : Path
+        Where drawn charts are kept between builds.
+    progress : callable
+        Told how many are done, of how many.
+    """
+    charts: dict[str, str] = {}
+    missing: list[ChartData] = []
+    for data in wanted:
+        kept = folder / chart_name(data)
+        if kept.is_file():
+            charts[data.curve_id] = kept.read_text(encoding="utf-8")
+        else:
+            missing.append(data)
+    progress(len(charts), len(wanted))
+    for data, svg in zip(missing, _drawn(missing), strict=True):
+        write_if_changed(folder / chart_name(data), svg)
+        charts[data.curve_id] = svg
+        progress(len(charts), len(wanted))
+    return charts, len(missing)
+
+
+def _drawn(missing: Sequence[ChartData]) -> Sequence[str]:
+    # A worker's start costs as much as a dozen charts: below that one process is quicker.
+    if len(missing) < 12:
+        return [draw_chart(data) for data in missing]
+    with ProcessPoolExecutor() as pool:
+        return list(pool.map(draw_chart, missing, chunksize=2))

@@ -1,0 +1,54 @@
+"""What a sensor should read: short tables that need no JavaScript, and the form that does."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from kb.model import Sensor
+from kb.numbers.characteristic import Characteristic
+from kb.numbers.rounding import format_k, format_ohm
+
+from .book import Book
+from .html import Child, Html, el, table
+from .said import degrees
+
+
+def expected_cells(book: Book, sensor: Sensor, wanted_c: Iterable[float]) -> list[Child]:
+    """Return what a sensor should read at each temperature, or a dash where it has no answer."""
+    curve = book.characteristic(sensor.curve) if sensor.curve else None
+    cells: list[Child] = []
+    for t_c in wanted_c:
+        if curve is None or not curve.low_c <= t_c <= curve.high_c:
+            cells.append("–")
+        else:
+            cells.append(format_ohm(curve.r_ohm(t_c)))
+    return cells
+
+
+def round_temperatures(low_c: float, high_c: float, *, step_c: float = 5.0) -> list[float]:
+    """Return the multiples of `step_c` from `low_c` to `high_c`, both included when they fit."""
+    first = -(-low_c // step_c) * step_c
+    count = int((high_c - first) // step_c) + 1
+    return [first + i * step_c for i in range(max(count, 0))]
+
+
+def expected_table(
+    curve: Characteristic, temperatures_c: Iterable[float], *, caption: str
+) -> Html:
+    """Return rows of temperature, resistance, lowest, highest, ± kelvin."""
+    rows = []
+    for t_c in temperatures_c:
+        row: list[Child] = [degrees(t_c), el("strong", format_ohm(curve.r_ohm(t_c)))]
+        if curve.tolerance_known:
+            row += [
+                f"{format_ohm(curve.low_ohm(t_c))} to {format_ohm(curve.high_ohm(t_c))}",
+                format_k(curve.tol_k(t_c)),
+            ]
+        rows.append(row)
+    heads = ["At", "Expect"] + (["Within", "±"] if curve.tolerance_known else [])
+    return table(caption, heads, rows)
+
+
+def curve_script(book: Book, curve_id: str) -> Html:
+    """Return the tag that brings a curve's compiled grid to the page."""
+    return el("script", src=f"{book.root}assets/curves/{curve_id}.js", defer=True)

@@ -1,0 +1,112 @@
+"""Build HTML from plain words: every text is escaped, every tag is closed."""
+
+from __future__ import annotations
+
+import html as _html
+from collections.abc import Iterable
+from typing import Union
+
+Child = Union[str, "Html", None, Iterable["Child"]]
+
+_EMPTY = {"br", "hr", "img", "input"}
+
+
+class Html(str):
+    """Markup that is ready to stand in a page."""
+
+    __slots__ = ()
+
+
+def el(tag: str, *children: Child, **attributes: object) -> Html:
+    """Return one element.
+
+    Parameters
+    ----------
+    tag : str
+        Element name.
+    *children : str, Html, None or nested lists of them
+        Text is escaped, Html is not, None is left out.
+    **attributes
+        `class_` becomes `class`, `aria_label` becomes `aria-label`; None and False are left out,
+        True stands alone.
+    """
+    told = "".join(_attribute(name, value) for name, value in attributes.items())
+    if tag in _EMPTY:
+        return Html(f"<{tag}{told}>")
+    return Html(f"<{tag}{told}>{join(children)}</{tag}>")
+
+
+def join(children: Child, between: str = "") -> Html:
+    """Return the children one after the other."""
+    if children is None:
+        return Html("")
+    if isinstance(children, Html):
+        return children
+    if isinstance(children, str):
+        return Html(_html.escape(children, quote=False))
+    parts = [join(child) for child in children]
+    return Html(between.join(part for part in parts if part))
+
+
+def _attribute(name: str, value: object) -> str:
+    if value is None or value is False:
+        return ""
+    name = name.rstrip("_").replace("_", "-")
+    if value is True:
+        return f" {name}"
+    return f' {name}="{_html.escape(str(value))}"'
+
+
+def bullets(items: Iterable[Child], **attributes: object) -> Html:
+    """Return a plain list, or nothing when there is nothing to list."""
+    rows = [el("li", item) for item in items]
+    return el("ul", rows, **attributes) if rows else Html("")
+
+
+def steps(items: Iterable[Child]) -> Html:
+    """Return numbered steps, or nothing."""
+    rows = [el("li", item) for item in items]
+    return el("ol", rows, class_="ohm-steps") if rows else Html("")
+
+
+def facts(rows: Iterable[tuple[str, Child]]) -> Html:
+    """Return key facts; a fact with nothing to say is left out."""
+    told = []
+    for label, value in rows:
+        shown = join(value)
+        if shown:
+            told.append(el("div", el("dt", label), el("dd", shown)))
+    return el("dl", told, class_="ohm-facts") if told else Html("")
+
+
+def section(title: str, *children: Child, id_: str | None = None) -> Html:
+    """Return a titled section, or nothing when it would be empty."""
+    body = join(children)
+    if not body:
+        return Html("")
+    name = id_ or slug(title)
+    return el("section", el("h2", title, id=name), body, aria_labelledby=name)
+
+
+def table(
+    caption: str, heads: Iterable[Child], rows: Iterable[Iterable[Child]], *, class_: str = ""
+) -> Html:
+    """Return a table in a region that scrolls sideways by thumb and by key."""
+    head = el("tr", [el("th", cell, scope="col") for cell in heads])
+    body = []
+    for row in rows:
+        first, *others = list(row)
+        body.append(el("tr", el("th", first, scope="row"), [el("td", cell) for cell in others]))
+    inner = el(
+        "table", el("caption", caption), el("thead", head), el("tbody", body),
+        class_=f"ohm-table {class_}".strip(),
+    )
+    return el(
+        "div", inner, class_="ohm-scroll", tabindex="0", role="region", aria_label=caption
+    )
+
+
+def slug(text: str) -> str:
+    """Return an anchor made of the words of a title."""
+    kept = "".join(c if c.isalnum() else "-" for c in text.casefold())
+    return "-".join(part for part in kept.split("-") if part)

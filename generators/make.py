@@ -1,0 +1,153 @@
+"""Make every page and every file of data from the plan: nothing is written here."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import numpy as np
+
+from kb.model import Case, Code, Curve, Drawing, Family, Instrument, Lesson, Method, Part, Sensor
+from kb.model import Entry, Source
+from kb.numbers.grid import Grid, compile_grid
+
+from .book import Book
+from .browser_data import curve_script_text
+from .chart import ChartData
+from .find_index import make_find_index
+from .find_items import find_items
+from .page import Page
+from .pages.case import make_case
+from .pages.code import make_code
+from .pages.curve import make_curve
+from .pages.drawing import make_drawing
+from .pages.family import make_family
+from .pages.home import make_home
+from .pages.instrument import make_instrument
+from .pages.lesson import make_lesson
+from .pages.lists import make_list
+from .pages.method import make_method
+from .pages.numbers import make_numbers
+from .pages.part import make_part
+from .pages.sensor import make_sensor
+from .pages.source import make_source
+from .plan import Plan
+
+MAKERS = {
+    Case: make_case,
+    Code: make_code,
+    Drawing: make_drawing,
+    Family: make_family,
+    Instrument: make_instrument,
+    Lesson: make_lesson,
+    Method: make_method,
+    Part: make_part,
+    Sensor: make_sensor,
+    Source: make_source,
+}
+CHART_POINTS = 121
+
+
+@dataclass(frozen=True)
+class Made:
+    """The site before dressing: text by path, from the root of the pages."""
+
+    pages: dict[str, str]
+    """Path → Markdown with front matter."""
+    scripts: dict[str, str]
+    """Path in the finished site → script text."""
+
+
+def compile_grids(book: Book) -> dict[str, Grid]:
+    """Return every curve that computes, compiled for the browser with its proved error."""
+    grids = {}
+    for curve_id in book.notes.of("curves"):
+        characteristic = book.characteristic(curve_id)
+        if characteristic is not None:
+            grids[curve_id] = compile_grid(characteristic)
+    return grids
+
+
+def chart_data(book: Book) -> list[ChartData]:
+    """Return what each curve's chart shows."""
+    return [
+        _chart_of(curve, book.characteristic(curve.id))
+        for curve in book.notes.of("curves").values()
+        if book.characteristic(curve.id) is not None
+    ]
+
+
+def _chart_of(curve: Entry, characteristic: object) -> ChartData:
+    t_c = np.linspace(characteristic.low_c, characteristic.high_c, CHART_POINTS)
+    known = characteristic.tolerance_known
+    r_ohm = characteristic.r_ohm(t_c)
+    return ChartData(
+        curve_id=curve.id,
+        words=f"Resistance of {curve.name} from {characteristic.low_c:g} to "
+        f"{characteristic.high_c:g} °C. The table on this page has the values.",
+        falling=bool(characteristic.falling),
+        t_c=_plain(t_c),
+        r_ohm=_plain(r_ohm),
+        low_ohm=_plain(characteristic.low_ohm(t_c)) if known else (),
+        high_ohm=_plain(characteristic.high_ohm(t_c)) if known else (),
+        tol_k=_plain(characteristic.tol_k(t_c)) if known else (),
+    )
+
+
+def _plain(values: np.ndarray) -> tuple[float, ...]:
+    return tuple(float(f"{value:.9g}") for value in values)
+
+
+def make_site(
+    book: Book, plan: Plan, *, charts: Mapping[str, str], grids: Mapping[str, Grid]
+) -> Made:
+    """Return every page and script of the site.
+
+    Parameters
+    ----------
+    book : Book
+    plan : Plan
+    charts : mapping of curve id → SVG
+    grids : mapping of curve id → Grid
+    """
+    pages: dict[str, str] = {}
+    for path, entry in plan.entries.items():
+        pages[path] = _entry_page(book, entry, charts, grids).markdown()
+    for path, kind in plan.lists.items():
+        pages[path] = make_list(book, kind).markdown()
+    for path, file in plan.own.items():
+        pages[path] = file.read_text(encoding="utf-8")
+    errors_k = {curve_id: grid.worst_error_k for curve_id, grid in grids.items()}
+    at_root = book.at_root()
+    own_pages = [(own_title(pages[path]), path.removesuffix(".md") + ".html") for path in plan.own]
+    pages["index.md"] = make_home(at_root, own_pages=own_pages).markdown()
+    pages["numbers.md"] = make_numbers(at_root, grid_errors_k=errors_k).markdown()
+    scripts = {
+        f"assets/curves/{curve_id}.js": curve_script_text(curve_id, grid)
+        for curve_id, grid in grids.items()
+    }
+    for path, text in make_find_index(find_items(book)).items():
+        scripts[path] = text
+    return Made(pages=pages, scripts=scripts)
+
+
+def _entry_page(
+    book: Book, entry: Entry, charts: Mapping[str, str], grids: Mapping[str, Grid]
+) -> Page:
+    if isinstance(entry, Curve):
+        grid = grids.get(entry.id)
+        return make_curve(
+            book,
+            entry,
+            chart=charts.get(entry.id),
+            grid_error_k=grid.worst_error_k if grid else None,
+        )
+    return MAKERS[type(entry)](book, entry)
+
+
+def own_title(markdown: str) -> str:
+    """Return the first heading of a hand-written page."""
+    for line in markdown.splitlines():
+        if line.startswith("# "):
+            return line[2:].strip()
+    return "Untitled"

@@ -1,0 +1,39 @@
+"""A page before it is dressed: front matter for the frame, and one block of ready HTML."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import yaml
+
+from .html import Html, el
+
+
+@dataclass(frozen=True)
+class Page:
+    """One page of the site; `path` ends in `.md` and is where its HTML will stand."""
+
+    path: str
+    title: str
+    kind: str
+    summary: str
+    body: Html
+    trail: tuple[tuple[str, str], ...] = ()
+    """Ancestors, nearest last, each (title, href from the site's root)."""
+
+    @property
+    def href(self) -> str:
+        """The finished page, from the site's root."""
+        return self.path.removesuffix(".md") + ".html"
+
+    def markdown(self) -> str:
+        """Return the file that the frame takes in."""
+        front = {
+            "title": self.title,
+            "kind": self.kind,
+            "summary": self.summary,
+            "trail": [{"title": title, "href": href} for title, href in self.trail],
+        }
+        told = yaml.safe_dump(front, sort_keys=True, allow_unicode=True, width=10_000)
+        block = el("div", self.body, class_=f"ohm ohm-{self.kind}")
+        return f"---\n{told}---\n\n{block}\n"

@@ -1,0 +1,1 @@
+"""One maker per kind of page: an entry in, a page out, nothing written."""

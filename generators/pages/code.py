@@ -1,0 +1,149 @@
+"""A code's page: what it means here, how to ask the machine, what to check in which order."""
+
+from __future__ import annotations
+
+from kb.model import Code, Family
+from kb.model.code import Shown, Trip
+from kb.numbers.rounding import format_ohm
+from kb.suspects import Ranked, rank_suspects
+
+from ..blinks import draw_blinks, say_blinks
+from ..book import Book
+from ..html import Child, Html, bullets, el, facts, join, section, steps
+from ..page import Page
+from ..said import (
+    degrees,
+    draft_badge,
+    family_cautions,
+    other_names,
+    siblings,
+    source_line,
+)
+
+
+def make_code(book: Book, code: Code) -> Page:
+    """Return the page of one code."""
+    family = book.get("families", code.family)
+    assert isinstance(family, Family)
+    ask = code.ask or [step for one in family.controllers for step in one.ask][:8]
+    cases = book.cases_of(code)
+    ranking = rank_suspects(code, cases)
+    body = join([
+        draft_badge(code),
+        el("div", [_shown(way) for way in code.shown], class_="ohm-shown"),
+        el("p", code.meaning, class_="ohm-lead"),
+        other_names(code),
+        el("p", _does(code), class_="ohm-does"),
+        family_cautions(book, family),
+        section("Ask the machine first", steps(ask)),
+        section(
+            "Check in this order",
+            el("ol", [_suspect(book, one) for one in ranking.suspects], class_="ohm-suspects"),
+            el("p", f"Expected time to find it in this order: {ranking.expected_min:.0f} minutes. "
+                    "The order is the least expected time for one fault: share divided by "
+                    "minutes, largest first."),
+        ),
+        section("Rule out first", bullets(code.rule_out)),
+        section("What raises it", [_trip(book, one) for one in code.trip]),
+        section("Clear it", steps(code.clear)),
+        section("Watch afterwards", bullets(code.afterwards)),
+        section(
+            "Past jobs",
+            bullets(
+                join([f"{one.on.isoformat()}: ", book.link(one), f" ({one.minutes:g} min)"])
+                for one in cases
+            ),
+        ),
+        source_line(book, code),
+        siblings(book, code, book.of_family("codes", family), "codes"),
+    ])
+    return Page(
+        path=f"codes/{code.id}.md",
+        title=f"{code.shown[0].spoken()}: {code.name}",
+        kind="code",
+        summary=f"{family.name}: {code.meaning}",
+        trail=(("Families", "families/index.html"), (family.name, family.href)),
+        body=body,
+    )
+
+
+def _shown(way: Shown) -> Html:
+    if way.blinks:
+        return el(
+            "div",
+            draw_blinks(way.blinks),
+            el("span", f"{say_blinks(way.blinks)} ({way.blinks.lamp})"),
+            class_="ohm-shown-way",
+        )
+    before = "when asked" if way.asked else "shows"
+    where = f"{way.where} {before}" if way.where else before
+    return el(
+        "div",
+        el("span", way.spoken(), class_="ohm-code"),
+        el("span", where[0].upper() + where[1:], class_="ohm-shown-where"),
+        class_="ohm-shown-way",
+    )
+
+
+def _does(code: Code) -> str:
+    return {
+        "stops": "The machine stops and stays stopped.",
+        "runs on": "The machine runs on.",
+        "restarts by itself": "The machine stops and restarts by itself.",
+    }[code.stops]
+
+
+def _suspect(book: Book, one: Ranked) -> Html:
+    suspect = one.suspect
+    if suspect.sensor:
+        name: Child = book.link_to("sensors", suspect.sensor)
+    elif suspect.part:
+        name = book.link_to("parts", suspect.part)
+    else:
+        name = suspect.what
+    counted = f"{one.cases} of {one.of_cases} here" if one.of_cases else "no past job yet"
+    return el(
+        "li",
+        el("h3", name),
+        el(
+            "p",
+            el("meter", min=0, max=1, value=f"{one.share:.3f}", aria_hidden="true"),
+            f" {one.share:.0%} likely, {suspect.minutes:g} min to check ({counted})",
+            class_="ohm-share",
+        ),
+        el("p", suspect.look_for) if suspect.look_for else None,
+        el("p", "How: ", book.link_to("methods", suspect.method)) if suspect.method else None,
+    )
+
+
+def _trip(book: Book, trip: Trip) -> Html:
+    rows: list[tuple[str, Child]] = []
+    sensor = book.get("sensors", trip.sensor) if trip.sensor else None
+    curve = book.characteristic(sensor.curve) if sensor and sensor.curve else None
+    for word, t_c in (("Below", trip.below_c), ("Above", trip.above_c)):
+        if t_c is None:
+            continue
+        said: list[Child] = [degrees(t_c)]
+        if curve is not None and curve.low_c <= t_c <= curve.high_c:
+            said.append(f", which is {format_ohm(curve.r_ohm(t_c))} at the sensor")
+        rows.append((word, join(said)))
+    for word, r_ohm in (("Below", trip.below_ohm), ("Above", trip.above_ohm)):
+        if r_ohm is None:
+            continue
+        said = [format_ohm(r_ohm)]
+        t_c = _implied_c(curve, r_ohm)
+        if t_c is not None:
+            said += [", as if at ", degrees(round(t_c, 1))]
+        rows.append((word, join(said)))
+    if trip.for_s is not None:
+        rows.append(("For", f"{trip.for_s:g} s"))
+    if sensor:
+        rows.append(("Sensor", book.link(sensor)))
+    return join([el("p", trip.words), facts(rows)])
+
+
+def _implied_c(curve: object, r_ohm: float) -> float | None:
+    if curve is None:
+        return None
+    ends = sorted((curve.r_ohm(curve.low_c), curve.r_ohm(curve.high_c)))
+    return float(curve.t_c(r_ohm)) if ends[0] <= r_ohm <= ends[1] else None

@@ -1,0 +1,119 @@
+"""A curve's page: table, chart, how it was obtained and how far it can be trusted."""
+
+from __future__ import annotations
+
+from kb.model import Curve
+from kb.numbers.rounding import format_k, format_ohm
+from kb.numbers.switching_ptc import TEST_VOLTS_MAX, SwitchingPtc
+
+from ..book import Book
+from ..calculators import curve_form
+from ..expected import curve_script, expected_table, round_temperatures
+from ..html import Html, bullets, el, facts, join, section, table
+from ..meters_fit import meters_section
+from ..page import Page
+from ..said import degrees, draft_badge, kelvin, other_names, source_line
+
+LAW_WORDS = {
+    "table": "a printed table; between its points a smooth monotone curve",
+    "beta": "one B value (a model: tables are closer, above all in the cold)",
+    "steinhart-hart": "Steinhart–Hart, three coefficients",
+    "polynomial": "the maker's four coefficients in 1/T",
+    "platinum": "IEC 60751, both sides of 0 °C",
+    "nickel": "the nickel polynomial",
+    "winding": "a metal winding, straight in temperature",
+    "switching-ptc": "limits around a response temperature, not a curve",
+}
+
+
+def make_curve(book: Book, curve: Curve, *, chart: str | None, grid_error_k: float | None) -> Page:
+    """Return the page of one curve; `chart` is its drawing, ready to stand in the page."""
+    characteristic = book.characteristic(curve.id)
+    parts = [
+        draft_badge(curve),
+        el("p", f"By {LAW_WORDS[curve.law]}.", class_="ohm-lead"),
+        other_names(curve),
+    ]
+    if characteristic is None:
+        parts.append(_switching(curve))
+    else:
+        temperatures = round_temperatures(characteristic.low_c, characteristic.high_c)
+        parts += [
+            curve_form(book, curve),
+            section(
+                "Table",
+                expected_table(characteristic, temperatures, caption=f"{curve.name}, every 5 °C"),
+                el("div", data_ohm="fine-table", data_curve=curve.id, hidden=True),
+            ),
+            section("Chart", el("figure", Html(chart or ""), class_="ohm-chart")),
+            section("How right it is", _how_right(curve, characteristic, grid_error_k)),
+            meters_section(book, curve.id, None),
+            curve_script(book, curve.id),
+        ]
+    parts += [
+        section("Worth knowing", bullets(curve.notes)),
+        section("Sensors on this curve", bullets(book.link(one) for one in
+                                                 book.users_of(curve, "sensors"))),
+        source_line(book, curve),
+    ]
+    return Page(
+        path=f"curves/{curve.id}.md",
+        title=curve.name,
+        kind="curve",
+        summary=f"Resistance by {LAW_WORDS[curve.law]}",
+        trail=(("Curves", "curves/index.html"),),
+        body=join(parts),
+    )
+
+
+def _how_right(curve: Curve, characteristic: object, grid_error_k: float | None) -> Html:
+    low_c, high_c = curve.range_c
+    rows = [
+        ("Holds from", join([degrees(low_c), " to ", degrees(high_c)])),
+        ("Obtained by", LAW_WORDS[curve.law]),
+        ("Part tolerance", _tolerance_words(curve, characteristic)),
+    ]
+    if grid_error_k is not None:
+        rows.append((
+            "On the phone",
+            join(["worst interpolation error ", format_k(grid_error_k, digits=1),
+                  ", proved when these notes were built"]),
+        ))
+    return join([
+        facts(rows),
+        el("p", "Outside this range there is no answer: a curve is never stretched."),
+    ])
+
+
+def _tolerance_words(curve: Curve, characteristic: object) -> Html:
+    tolerance = curve.tolerance
+    if not characteristic.tolerance_known:
+        return join("not known: the band is not drawn")
+    if tolerance is None:
+        return join("the low and high columns of its table")
+    if tolerance.platinum_class:
+        return join(f"IEC 60751 class {tolerance.platinum_class}, {tolerance.build}")
+    if tolerance.kelvin:
+        return join(["± ", kelvin(tolerance.kelvin), " everywhere"])
+    said = [f"± {tolerance.r_percent:g} % at ", degrees(tolerance.at_c)]
+    if tolerance.b_percent:
+        said.append(f" and ± {tolerance.b_percent:g} % of B = {tolerance.b_k:g} K")
+    return join(said)
+
+
+def _switching(curve: Curve) -> Html:
+    loop = SwitchingPtc(trip_c=curve.trip_c, in_series=curve.in_series)
+    rows = []
+    for over_k in (-20, -5, 5, 15):
+        t_c = curve.trip_c + over_k
+        least, most = loop.limits_ohm(t_c)
+        said = f"at least {format_ohm(least)}" if least else f"at most {format_ohm(most)}"
+        rows.append([degrees(t_c), f"{over_k:+d} K".replace("-", "−"), said])
+    return section(
+        f"Limits of {curve.in_series} in series",
+        el("p", "A switching PTC has limits and no curve: well below its response temperature the "
+                "loop is low, above it high, and nothing in between means anything."),
+        table(f"{curve.name}: limits of the loop", ["At", "From response", "Loop"], rows),
+        el("p", f"Measure with at most {TEST_VOLTS_MAX:g} V on each element: more warms it and "
+                "falsifies the reading."),
+    )

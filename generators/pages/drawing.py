@@ -1,0 +1,36 @@
+"""A drawing's page: the whole sketch, with every pin and what sits there in words."""
+
+from __future__ import annotations
+
+from kb.model import Drawing
+
+from ..book import Book
+from ..html import el, join, section, table
+from ..page import Page
+from ..said import draft_badge, source_line
+from ..sketch import draw_sketch
+from .family import photo_href, pins_go_to
+
+
+def make_drawing(book: Book, drawing: Drawing) -> Page:
+    """Return the page of one drawing."""
+    family = book.get("families", drawing.family)
+    goes = pins_go_to(book, drawing)
+    rows = [
+        [name, el("a", goes[name][1], href=goes[name][0]) if name in goes else "–", pin.where]
+        for name, pin in drawing.pins.items()
+    ]
+    body = join([
+        draft_badge(drawing),
+        draw_sketch(drawing, goes_to=goes, photo_href=photo_href(book, drawing)),
+        section("Pins in words", table(f"Pins on {drawing.name}", ["Pin", "What", "Where"], rows)),
+        source_line(book, drawing),
+    ])
+    return Page(
+        path=f"drawings/{drawing.id}.md",
+        title=drawing.name,
+        kind="drawing",
+        summary=drawing.described,
+        trail=(("Families", "families/index.html"), (family.name, family.href)),
+        body=body,
+    )

@@ -1,0 +1,127 @@
+"""A family's page: its codes, its sensors and what they should read, its drawings and parts."""
+
+from __future__ import annotations
+
+from kb.model import Drawing, Family, Sensor
+
+from ..blinks import draw_blinks
+from ..book import Book
+from ..expected import expected_cells
+from ..html import Html, bullets, el, facts, join, section, steps, table
+from ..page import Page
+from ..said import card, cards, degrees, draft_badge, family_cautions, other_names, source_line
+from ..sketch import draw_sketch
+
+
+def make_family(book: Book, family: Family) -> Page:
+    """Return the page of one family."""
+    sensors = book.of_family("sensors", family)
+    body = join([
+        draft_badge(family),
+        el("p", family.does, class_="ohm-lead"),
+        other_names(family),
+        _codes(book, family),
+        family_cautions(book, family),
+        section("Sensors", _sensors(book, sensors)),
+        section(
+            "Ask the machine",
+            [
+                join([
+                    el("h3", one.name),
+                    el("p", one.shows),
+                    steps(one.ask),
+                ])
+                for one in family.controllers
+            ],
+        ),
+        section("Where things are", [_drawing(book, family, one) for one in family.drawings]),
+        section(
+            "Parts",
+            cards([
+                card(book.href(one), one.is_a, one.name, one.does)
+                for one in book.of_family("parts", family)
+            ]),
+        ),
+        section(
+            "About the machine",
+            facts([
+                ("Maker", family.maker),
+                ("On the plate", ", ".join(family.plate)),
+                ("Supply", family.supply.volts),
+                ("Isolate at", family.supply.isolate_at),
+                ("Stored charge", f"{family.drain_min:g} min, then below {family.drained_below_v:g} V"),
+                ("Refrigerant", family.refrigerant),
+            ]),
+        ),
+        section(
+            "Past jobs",
+            bullets([
+                join([f"{one.on.isoformat()}: ", book.link(one)])
+                for one in book.of_family("cases", family)
+            ]),
+        ),
+        source_line(book, family),
+    ])
+    return Page(
+        path=f"families/{family.id}.md",
+        title=family.name,
+        kind="family",
+        summary=family.does,
+        trail=(("Families", "families/index.html"),),
+        body=body,
+    )
+
+
+def _codes(book: Book, family: Family) -> Html:
+    rows = []
+    for code in book.of_family("codes", family):
+        ways = [
+            draw_blinks(way.blinks) if way.blinks else el("span", way.spoken(), class_="ohm-code")
+            for way in code.shown
+        ]
+        rows.append([
+            el("a", ways, href=book.href(code), class_="ohm-code-link", aria_label=code.shown[0].spoken()),
+            book.link(code, code.name),
+        ])
+    if not rows:
+        return Html("")
+    return section("Codes", table(f"Codes of {family.name}", ["Shown", "Means"], rows))
+
+
+def _sensors(book: Book, sensors: list[Sensor]) -> Html:
+    wanted = [0.0, 10.0, 20.0, 30.0]
+    rows = []
+    for sensor in sensors:
+        label = el("a", el("strong", sensor.label), " ", sensor.name, href=book.href(sensor))
+        rows.append([label, *expected_cells(book, sensor, wanted)])
+    if not rows:
+        return Html("")
+    heads = ["Sensor", *[degrees(t_c) for t_c in wanted]]
+    return table("Expected resistance of each sensor", heads, rows)
+
+
+def _drawing(book: Book, family: Family, drawing_id: str) -> Html:
+    drawing = book.get("drawings", drawing_id)
+    assert isinstance(drawing, Drawing)
+    return draw_sketch(
+        drawing, goes_to=pins_go_to(book, drawing), photo_href=photo_href(book, drawing)
+    )
+
+
+def pins_go_to(book: Book, drawing: Drawing) -> dict[str, tuple[str, str]]:
+    """Return where a tap on each pin leads: the sensor or part that sits there."""
+    goes: dict[str, tuple[str, str]] = {}
+    for kind in ("parts", "sensors"):
+        for one in book.users_of(drawing, kind):
+            if one.pinned and one.pinned.drawing == drawing.id:
+                goes[one.pinned.pin] = (book.href(one), one.name)
+    return goes
+
+
+def photo_href(book: Book, drawing: Drawing) -> str | None:
+    """Return where a drawing's photo lies, from the page."""
+    return f"{book.root}drawings/{drawing.id}{_ending(drawing)}" if drawing.photo else None
+
+
+def _ending(drawing: Drawing) -> str:
+    return "." + (drawing.photo or "").rpartition(".")[2].lower()

@@ -1,0 +1,47 @@
+"""Home: Find stands in the frame above it; below it, the families and every other way in."""
+
+from __future__ import annotations
+
+from ..book import Book, reading_order
+from ..html import bullets, el, join, section
+from ..page import Page
+from ..said import card, cards
+from .lists import TITLES
+
+
+def make_home(book: Book, *, own_pages: list[tuple[str, str]]) -> Page:
+    """Return the home page; `own_pages` are the hand-written ones, (title, href)."""
+    notes = book.notes
+    families = sorted(notes.of("families").values(), key=reading_order)
+    newest = sorted(notes.of("cases").values(), key=reading_order)[:5]
+    body = join([
+        el(
+            "p",
+            "Type what the machine shows: a code as text, or its blinks such as ",
+            el("kbd", "4 long 2 short"),
+            ". A sensor's label, a plug's mark or a part number work too.",
+            class_="ohm-lead",
+        ),
+        section("Families", cards([
+            card(book.href(one), one.maker, one.name, one.does) for one in families
+        ])),
+        section("Everything else", cards([
+            card(f"{kind}/index.html", str(len(notes.of(kind))), title, lead)
+            for kind, (title, lead) in TITLES.items()
+            if kind != "families"
+        ])),
+        section("Read", bullets(
+            el("a", title, href=href)
+            for title, href in [*own_pages, ("About the numbers", "numbers.html")]
+        )),
+        section("Newest jobs", bullets(
+            join([f"{one.on.isoformat()}: ", book.link(one)]) for one in newest
+        )),
+    ])
+    return Page(
+        path="index.md",
+        title=book.team.title,
+        kind="home",
+        summary=f"{book.team.name}: codes, sensors and what they should read.",
+        body=body,
+    )

@@ -1,0 +1,77 @@
+"""An instrument's page: its ranges and accuracy, and what it can judge well enough."""
+
+from __future__ import annotations
+
+from kb.model import Instrument
+from kb.numbers.rounding import format_ohm
+
+from ..book import Book
+from ..html import Html, bullets, el, facts, join, section, table
+from ..meters_fit import curves_section
+from ..page import Page
+from ..said import caution_box, degrees, draft_badge, kelvin, other_names, source_line
+
+
+def make_instrument(book: Book, instrument: Instrument) -> Page:
+    """Return the page of one instrument."""
+    team = book.team
+    carried = instrument.id in (team.meter, team.thermometer)
+    body = join([
+        draft_badge(instrument),
+        el("p", f"A {instrument.is_a} of the team's."
+           + (" Carried by everyone unless they say otherwise." if carried else ""),
+           class_="ohm-lead"),
+        other_names(instrument),
+        caution_box(list(instrument.cautions)) if instrument.cautions else None,
+        section("Resistance", _resistance(instrument)),
+        section("Temperature", _temperature(instrument)),
+        section("Insulation", _insulation(instrument)),
+        curves_section(book, instrument),
+        section("Used in", bullets(book.link(one) for one in book.users_of(instrument, "cases"))),
+        el("p", instrument.kept) if instrument.kept else None,
+        source_line(book, instrument),
+    ])
+    return Page(
+        path=f"instruments/{instrument.id}.md",
+        title=instrument.name,
+        kind="instrument",
+        summary=f"A {instrument.is_a} of the team's",
+        trail=(("Instruments", "instruments/index.html"),),
+        body=body,
+    )
+
+
+def _resistance(instrument: Instrument) -> Html | None:
+    if not instrument.resistance:
+        return None
+    rows = [
+        [
+            format_ohm(one.span),
+            format_ohm(one.resolution, digits=2),
+            f"± ({one.percent:g} % + {one.digits} digits)",
+        ]
+        for one in instrument.resistance
+    ]
+    return table(f"Resistance ranges of {instrument.name}", ["Up to", "One digit", "Accuracy"], rows)
+
+
+def _temperature(instrument: Instrument) -> Html | None:
+    what = instrument.temperature
+    if what is None:
+        return None
+    percent = [f" and {what.percent:g} % of reading"] if what.percent else None
+    return facts([
+        ("Accuracy", join(["± ", kelvin(what.accuracy_k), percent])),
+        ("Shows", kelvin(what.resolution_k)),
+        ("From", join([degrees(what.range_c[0]), " to ", degrees(what.range_c[1])])),
+    ])
+
+
+def _insulation(instrument: Instrument) -> Html | None:
+    if not instrument.insulation:
+        return None
+    rows = [
+        [f"{one.volts:g} V", format_ohm(one.max_ohm), f"± {one.percent:g} %"]
+        for one in instrument.insulation
+    ]
+    return table(f"Test voltages of {instrument.name}", ["Voltage", "Up to", "Accuracy"], rows)

@@ -1,0 +1,73 @@
+"""The list of each kind, so that every page can be reached by hand from home."""
+
+from __future__ import annotations
+
+from kb.model import Code, Entry, Sensor
+
+from ..book import Book, reading_order
+from ..html import Html, el, join, section
+from ..page import Page
+from ..said import card, cards
+
+TITLES = {
+    "families": ("Families", "Machines that share sensors, boards and codes."),
+    "codes": ("Codes", "Every code of every family."),
+    "sensors": ("Sensors", "Every sensor of every family."),
+    "parts": ("Parts", "Boards, motors, valves, heaters."),
+    "methods": ("Methods", "How a thing is tested."),
+    "instruments": ("Instruments", "What the team measures with, and how well."),
+    "curves": ("Curves", "Resistance over temperature."),
+    "drawings": ("Drawings", "Where things are."),
+    "cases": ("Past jobs", "What it was last time, newest first."),
+    "sources": ("Sources", "Where the facts come from."),
+    "lessons": ("Learn", "For whoever starts here."),
+}
+
+
+def make_list(book: Book, kind: str) -> Page:
+    """Return the page that lists every entry of a kind, grouped by family where it has one."""
+    title, lead = TITLES[kind]
+    entries = list(book.notes.of(kind).values())
+    groups = _by_family(book, entries)
+    body = join([
+        el("p", lead, class_="ohm-lead"),
+        [section(name, _cards(book, group)) for name, group in groups]
+        if groups
+        else _cards(book, entries),
+        None if entries else el("p", "Nothing here yet."),
+    ])
+    return Page(
+        path=f"{kind}/index.md",
+        title=title,
+        kind="index",
+        summary=lead,
+        body=body,
+        trail=(("Home", "index.html"),),
+    )
+
+
+def _cards(book: Book, entries: list[Entry]) -> Html:
+    key = (lambda one: one.order) if entries and entries[0].kind == "lessons" else reading_order
+    return cards([_card(book, one) for one in sorted(entries, key=key)])
+
+
+def _card(book: Book, one: Entry) -> Html:
+    if isinstance(one, Code):
+        return card(book.href(one), ", ".join(way.spoken() for way in one.shown), one.name)
+    if isinstance(one, Sensor):
+        return card(book.href(one), one.label, one.name, one.senses)
+    what = getattr(one, "is_a", None) or getattr(one, "judges", None) or one.noun
+    if one.kind == "cases":
+        what = one.on.isoformat()
+    note = getattr(one, "does", None) or getattr(one, "about", None) or getattr(one, "title", None)
+    return card(book.href(one), what, one.name, note)
+
+
+def _by_family(book: Book, entries: list[Entry]) -> list[tuple[str, list[Entry]]]:
+    groups: dict[str, list[Entry]] = {}
+    for one in entries:
+        family = getattr(one, "family", None) or next(iter(getattr(one, "families", [])), None)
+        if family is None:
+            return []
+        groups.setdefault(family, []).append(one)
+    return [(book.get("families", key).name, groups[key]) for key in sorted(groups)]

@@ -1,0 +1,144 @@
+"""A part's page: what it is, what it should read, how to replace it, what to plug back."""
+
+from __future__ import annotations
+
+from kb.model import Family, Part
+from kb.model.part import Proof, Refit
+from kb.numbers.rounding import format_ohm
+
+from ..book import Book
+from ..html import Child, Html, bullets, el, facts, join, section, steps, table
+from ..page import Page
+from ..said import caution_box, degrees, draft_badge, family_cautions, other_names, source_line
+
+
+def make_part(book: Book, part: Part) -> Page:
+    """Return the page of one part."""
+    family = book.get("families", part.families[0])
+    assert isinstance(family, Family)
+    body = join([
+        draft_badge(part),
+        el("p", part.does, class_="ohm-lead"),
+        other_names(part),
+        family_cautions(book, family),
+        section("Windings", _windings(part)),
+        section("Insulation", _insulation(part)),
+        section("How to test it", bullets(book.link_to("methods", one) for one in part.methods)),
+        section("Rule out first: what would kill a new one", bullets(part.rule_out)),
+        section(
+            "Replace it",
+            caution_box(list(part.cautions), title="While replacing") if part.cautions else None,
+            steps(part.replace),
+        )
+        if part.replace
+        else None,
+        section("Put back", _refit(part)),
+        section("Prove it", el("ul", [_proof(book, one) for one in part.prove])
+                if part.prove else None),
+        section(
+            "To order",
+            facts([
+                ("Order", part.order),
+                ("Labour", f"{part.labour_min:g} min" if part.labour_min else None),
+            ]),
+        ),
+        section(
+            "Codes that accuse it",
+            bullets(
+                book.link(one)
+                for one in book.users_of(part, "codes")
+                if any(suspect.part == part.id for suspect in one.suspects)
+            ),
+        ),
+        section("Sensors plugged into it", bullets(_plugged(book, part))),
+        section(
+            "Past jobs",
+            bullets(join([f"{one.on.isoformat()}: ", book.link(one)])
+                    for one in book.users_of(part, "cases")),
+        ),
+        el("p", "On: ", book.links(book.get("families", one) for one in part.families), "."),
+        source_line(book, part),
+    ])
+    return Page(
+        path=f"parts/{part.id}.md",
+        title=part.name,
+        kind="part",
+        summary=f"{family.name}: {part.does}",
+        trail=(("Families", "families/index.html"), (family.name, family.href)),
+        body=body,
+    )
+
+
+def _windings(part: Part) -> Html | None:
+    windings = part.windings
+    if windings is None:
+        return None
+    rows: list[list[Child]] = []
+    for pair, r_ohm in windings.pairs.items():
+        row: list[Child] = [pair, format_ohm(r_ohm)]
+        if windings.tolerance_percent:
+            a = windings.tolerance_percent / 100
+            row.append(f"{format_ohm(r_ohm * (1 - a))} to {format_ohm(r_ohm * (1 + a))}")
+        rows.append(row)
+    heads: list[Child] = ["Leads", join(["At ", degrees(windings.at_c)])]
+    if windings.tolerance_percent:
+        heads.append("Within")
+    said = [f"{windings.metal.capitalize()} windings."]
+    if windings.balance_percent:
+        said.append(f" Equal windings agree within {windings.balance_percent:g} % of their mean.")
+    return join([table(f"Windings of {part.name}", heads, rows), el("p", said)])
+
+
+def _insulation(part: Part) -> Html | None:
+    limit = part.insulation
+    if limit is None:
+        return None
+    return join([
+        facts([
+            ("At least", format_ohm(limit.min_ohm)),
+            ("At", degrees(limit.at_c)),
+            ("Test voltage", f"{limit.test_v:g} V direct, no more"),
+            ("Disconnect first", limit.disconnect),
+        ]),
+        el("p", el("strong", "Never test insulation through a board or a sensor."), " Discharge "
+           "the winding to earth after the test."),
+    ])
+
+
+def _refit(part: Part) -> Html | None:
+    if not part.refit:
+        return None
+    rows = [_refit_row(part, i, one) for i, one in enumerate(part.refit)]
+    return join([
+        el("p", f"{len(rows)} things to put back, in this order. Tick each one.",
+           class_="ohm-tick-count", data_of=len(rows)),
+        el("ol", rows, class_="ohm-tick", data_list=part.id),
+    ])
+
+
+def _refit_row(part: Part, index: int, one: Refit) -> Html:
+    name = f"{part.id}-refit-{index + 1}"
+    said: list[Child] = [el("strong", one.mark), " " if one.mark else None, one.what]
+    if not one.mark:
+        said = [one.what]
+    if one.count != 1:
+        said.append(f" ({one.count:g})")
+    return el(
+        "li",
+        el("input", type="checkbox", id=name, data_tick=f"{index + 1}"),
+        el("label", said, el("span", one.note, class_="ohm-note") if one.note else None, for_=name),
+    )
+
+
+def _proof(book: Book, one: Proof) -> Html:
+    what: Child = book.link_to("sensors", one.sensor, one.what) if one.sensor else one.what
+    watch = f" Watch for {one.watch_min:g} minutes." if one.watch_min else None
+    return el("li", what, ": ", one.must, watch)
+
+
+def _plugged(book: Book, part: Part) -> list[Html]:
+    return [
+        join([el("strong", one.plug.mark), " ", book.link(one)])
+        for one in book.users_of(part, "sensors")
+        if one.plug and one.plug.board == part.id
+    ]

@@ -1,0 +1,151 @@
+"""A sensor's page: where it is, what it should read now, who can judge it, what follows."""
+
+from __future__ import annotations
+
+from kb.model import Code, Drawing, Family, Sensor
+from kb.numbers.rounding import format_ohm
+
+from ..book import Book, shown_name
+from ..calculators import sensor_form
+from ..expected import curve_script, expected_table, round_temperatures
+from ..html import Html, bullets, el, facts, join, section
+from ..meters_fit import meters_section
+from ..page import Page
+from ..said import (
+    degrees,
+    draft_badge,
+    family_cautions,
+    kelvin,
+    other_names,
+    siblings,
+    source_line,
+)
+from ..sketch import draw_sketch
+from .family import photo_href, pins_go_to
+
+
+def make_sensor(book: Book, sensor: Sensor) -> Page:
+    """Return the page of one sensor."""
+    family = book.get("families", sensor.family)
+    assert isinstance(family, Family)
+    body = join([
+        draft_badge(sensor),
+        el("p", f"Senses {sensor.senses}. ", sensor.place, class_="ohm-lead"),
+        other_names(sensor),
+        family_cautions(book, family),
+        _untestable(sensor),
+        _find_it(book, sensor),
+        section("What it should read", _expected(book, sensor)),
+        section(
+            "Then",
+            facts([("Right for the temperature", sensor.when_good), ("Wrong", sensor.when_bad)]),
+        ),
+        meters_section(book, sensor.curve, sensor.meets_c) if sensor.testable else None,
+        section("How to test it", bullets(book.link_to("methods", one) for one in sensor.methods)),
+        section("Codes that accuse it", bullets(_codes(book, sensor))),
+        section("Past jobs", bullets(_cases(book, sensor))),
+        section("To order", el("p", sensor.order) if sensor.order else None),
+        source_line(book, sensor),
+        siblings(book, sensor, book.of_family("sensors", family), "sensors"),
+    ])
+    return Page(
+        path=f"sensors/{sensor.id}.md",
+        title=f"{sensor.label} {sensor.name}",
+        kind="sensor",
+        summary=f"{family.name}: {sensor.senses}",
+        trail=(("Families", "families/index.html"), (family.name, family.href)),
+        body=body,
+    )
+
+
+def _untestable(sensor: Sensor) -> Html:
+    if sensor.untestable is None:
+        return Html("")
+    return el(
+        "section",
+        el("h2", "It cannot be tested with a meter"),
+        el("p", sensor.untestable.why),
+        el("p", el("strong", "Instead: "), sensor.untestable.instead),
+        class_="ohm-untestable",
+    )
+
+
+def _find_it(book: Book, sensor: Sensor) -> Html:
+    plug = sensor.plug
+    rows = [
+        ("Where", sensor.place),
+        ("Reach", [sensor.reach, f": {sensor.reach_how}" if sensor.reach_how else None]),
+    ]
+    if plug:
+        rows += [
+            ("Plug", join([el("strong", plug.mark), " on ", book.link_to("parts", plug.board)])),
+            ("Pins", " and ".join(plug.pins)),
+            ("Colour", plug.colour),
+        ]
+    drawn = None
+    if sensor.pinned:
+        drawing = book.get("drawings", sensor.pinned.drawing)
+        assert isinstance(drawing, Drawing)
+        drawn = draw_sketch(
+            drawing,
+            here=sensor.pinned.pin,
+            goes_to=pins_go_to(book, drawing),
+            photo_href=photo_href(book, drawing),
+        )
+    return section("Find it", facts(rows), drawn)
+
+
+def _expected(book: Book, sensor: Sensor) -> Html:
+    parts = []
+    curve = book.characteristic(sensor.curve) if sensor.curve else None
+    if curve is not None and sensor.testable:
+        low_c = max(curve.low_c, sensor.meets_c[0])
+        high_c = min(curve.high_c, sensor.meets_c[1])
+        step_c = 5.0 if high_c - low_c <= 80 else 10.0
+        parts += [
+            sensor_form(book, sensor),
+            expected_table(
+                curve,
+                round_temperatures(low_c, high_c, step_c=step_c),
+                caption=f"{sensor.label}: expected resistance",
+            ),
+            curve_script(book, sensor.curve),
+        ]
+    if sensor.curve:
+        allow = sensor.allow_k
+        parts.append(
+            el(
+                "p",
+                "Curve: ",
+                book.link_to("curves", sensor.curve),
+                [". The machine tolerates an error of ", kelvin(allow)] if allow else None,
+                ".",
+            )
+        )
+    if sensor.meets_c:
+        parts.append(
+            el("p", "In service it meets ", degrees(sensor.meets_c[0]), " to ",
+               degrees(sensor.meets_c[1]), ".")
+        )
+    parts.append(facts((one.when, one.reads) for one in sensor.healthy))
+    if sensor.board_input:
+        parts.append(
+            el("p", f"The board feeds it {sensor.board_input.supply_v:g} V through a pull-up of "
+                    f"{format_ohm(sensor.board_input.pull_up_ohm)}.")
+        )
+    return join(parts)
+
+
+def _codes(book: Book, sensor: Sensor) -> list[Html]:
+    found = []
+    for code in book.users_of(sensor, "codes"):
+        assert isinstance(code, Code)
+        if any(one.sensor == sensor.id for one in code.suspects):
+            found.append(book.link(code, shown_name(code)))
+    return found
+
+
+def _cases(book: Book, sensor: Sensor) -> list[Html]:
+    return [
+        join([f"{one.on.isoformat()}: ", book.link(one)]) for one in book.users_of(sensor, "cases")
+    ]

@@ -1,0 +1,67 @@
+"""Plan the site: every file that will exist, and what it is made of, before anything is made."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from kb.model import KINDS, Entry
+from kb.notes.folder import CONTENT
+from kb.notes.load import Notes
+
+GENERATED_AT_ROOT = {"index.md", "numbers.md"}
+
+
+@dataclass(frozen=True)
+class Plan:
+    """Every path of the site before dressing, each with what it comes from."""
+
+    entries: dict[str, Entry]
+    """Page path → its entry."""
+    lists: dict[str, str]
+    """Page path → the kind it lists."""
+    own: dict[str, Path]
+    """Page path → hand-written Markdown."""
+    photos: dict[str, Path]
+    """Site path → the photo of a drawing."""
+
+    @property
+    def pages(self) -> int:
+        """How many pages the site will have."""
+        return len(self.entries) + len(self.lists) + len(self.own) + len(GENERATED_AT_ROOT)
+
+
+class TwoPagesOneName(Exception):
+    """A hand-written page has the name of a page that is made from entries."""
+
+
+def plan_site(notes: Notes) -> Plan:
+    """Return what the site will be made of.
+
+    Raises
+    ------
+    TwoPagesOneName
+        When a hand-written page would stand where a made one must.
+    """
+    entries = {
+        f"{kind}/{one.id}.md": one for kind in KINDS for one in notes.of(kind).values()
+    }
+    lists = {f"{kind}/index.md": kind for kind in KINDS}
+    folder = notes.folder / CONTENT
+    own = {
+        path.relative_to(folder).as_posix(): path
+        for path in sorted(folder.rglob("*.md"))
+        if path.is_file()
+    }
+    taken = sorted(own.keys() & (entries.keys() | lists.keys() | GENERATED_AT_ROOT))
+    if taken:
+        raise TwoPagesOneName(
+            f"{CONTENT}/{taken[0]} has the name of a page that is made from entries: rename it"
+        )
+    photos = {}
+    for drawing in notes.of("drawings").values():
+        if drawing.photo:
+            beside = Path(notes.texts[("drawings", drawing.id)].file).parent
+            ending = drawing.photo.rpartition(".")[2].lower()
+            photos[f"drawings/{drawing.id}.{ending}"] = notes.folder / beside / drawing.photo
+    return Plan(entries=entries, lists=lists, own=own, photos=photos)

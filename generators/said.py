@@ -1,0 +1,142 @@
+"""Small pieces that many pages say alike: temperatures, sources, drafts, cautions."""
+
+from __future__ import annotations
+
+from kb.model import Entry, Family, Method
+from kb.model.entry import Cited
+from kb.numbers.rounding import format_k, format_t
+
+from .book import Book, shown_name
+from .html import Child, Html, bullets, el, join
+
+
+def degrees(t_c: float) -> Html:
+    """Return a temperature that the page can turn into °F."""
+    return el("span", format_t(t_c), class_="ohm-t", data_c=f"{t_c:g}")
+
+
+def kelvin(tol_k: float) -> Html:
+    """Return a difference of temperature that the page can turn into °F."""
+    return el("span", format_k(tol_k), class_="ohm-dt", data_k=f"{tol_k:.6g}")
+
+
+def source_line(book: Book, entry: Entry) -> Html:
+    """Return where the entry's facts come from, and who checked it when."""
+    cited: list[Cited] = entry.source or []
+    said = [
+        join([book.link_to("sources", one.id), f" ({one.at})" if one.at else None]) for one in cited
+    ]
+    parts: list[Child] = []
+    if said:
+        parts.append(join(["Source: ", join(said, "; "), ". "]))
+    if entry.checked:
+        parts.append(f"Checked by {entry.checked.by} on {entry.checked.on.isoformat()}.")
+    else:
+        parts.append("Not checked yet.")
+    return el("p", parts, class_="ohm-source")
+
+
+def draft_badge(entry: Entry) -> Html:
+    """Return a visible warning on an entry that nobody has checked."""
+    if not entry.draft:
+        return Html("")
+    return el(
+        "p",
+        el("strong", "Draft."),
+        " Nobody has held this entry against its source yet. Do not rely on it alone.",
+        class_="ohm-draft",
+    )
+
+
+def other_names(entry: Entry) -> Html:
+    """Return what people also call it."""
+    if not entry.aka:
+        return Html("")
+    return el("p", "Also called: ", ", ".join(entry.aka), ".", class_="ohm-aka")
+
+
+def caution_box(items: list[Child], *, title: str = "Before you measure") -> Html:
+    """Return the cautions as a box with its own shape and words."""
+    return el(
+        "aside",
+        el("h2", el("span", "⚠", aria_hidden="true"), " ", title),
+        bullets(items),
+        el(
+            "p",
+            "The maker's instructions, local codes and licensed practice come first.",
+            class_="ohm-caution-first",
+        ),
+        class_="ohm-caution",
+        aria_label=title,
+    )
+
+
+def family_cautions(book: Book, family: Family, *, live: bool = False) -> Html:
+    """Return what applies before a meter touches a machine of this family."""
+    items: list[Child] = [
+        join([el("strong", "Isolate and lock off"), f" at {family.supply.isolate_at}. "
+              f"Supply: {family.supply.volts}."]),
+        join([el("strong", "Prove dead"), " with a tester that you prove before and after."]),
+        join([
+            el("strong", f"Wait {family.drain_min:g} minutes, then measure"),
+            f" {family.drain_at}: below {family.drained_below_v:g} V before you touch anything.",
+        ]),
+        join([
+            "Insulation testers only on what is disconnected from electronics. ",
+            el("strong", "Never on sensors or boards."),
+        ]),
+        *family.cautions,
+    ]
+    if live:
+        items.append("A live measurement is for those authorised to make it.")
+    items.append(el("a", "Safety in full", href=book.root + "safety.html"))
+    return caution_box(items)
+
+
+def method_cautions(book: Book, method: Method) -> Html:
+    """Return a method's own cautions, with the way to the full ones."""
+    title = "Before you start: live work" if method.live == "live" else "Before you start"
+    return caution_box(
+        [*method.cautions, el("a", "Safety in full", href=book.root + "safety.html")], title=title
+    )
+
+
+def card(href: str, kind: str, title: Child, note: Child = None) -> Html:
+    """Return one card of a list: what it is, its name, a line about it."""
+    return el(
+        "a",
+        el("span", kind, class_="ohm-card-kind"),
+        el("span", title, class_="ohm-card-title"),
+        el("span", note, class_="ohm-card-note") if note else None,
+        href=href,
+        class_="ohm-card",
+    )
+
+
+def cards(items: list[Html]) -> Html:
+    """Return cards as a list, or nothing."""
+    return el("div", items, class_="ohm-cards") if items else Html("")
+
+
+def siblings(book: Book, entry: Entry, entries: list[Entry], label: str) -> Html:
+    """Return the neighbours of a page: the one before, the one after, and how many there are."""
+    ids = [one.id for one in entries]
+    if entry.id not in ids or len(ids) < 2:
+        return Html("")
+    at = ids.index(entry.id)
+    before = entries[at - 1] if at else None
+    after = entries[at + 1] if at + 1 < len(entries) else None
+    return el(
+        "nav",
+        book.link(before, ["‹ ", shown(before)]) if before else el("span", ""),
+        el("span", f"{at + 1} of {len(ids)} {label}"),
+        book.link(after, [shown(after), " ›"]) if after else el("span", ""),
+        class_="ohm-siblings",
+        aria_label=f"Other {label}",
+    )
+
+
+def shown(entry: Entry) -> str:
+    """Return a short name for a neighbour."""
+    name = shown_name(entry)
+    return name if len(name) <= 34 else name[:33].rstrip() + "…"

@@ -1,0 +1,48 @@
+"""Which suspect to check first: authored weights, past jobs, and the minutes each check takes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from kb.model import Case, Code
+from kb.model.code import Suspect
+from kb.numbers.check_order import expected_minutes, order_checks, shares_with_cases
+
+
+@dataclass(frozen=True)
+class Ranked:
+    """One suspect with its share and the raw counts behind it."""
+
+    suspect: Suspect
+    share: float
+    cases: int
+    of_cases: int
+
+
+@dataclass(frozen=True)
+class Ranking:
+    """Suspects in the order of least expected time, and that time in minutes."""
+
+    suspects: tuple[Ranked, ...]
+    expected_min: float
+
+
+def rank_suspects(code: Code, cases: Iterable[Case]) -> Ranking:
+    """Return a code's suspects, first the one to check first.
+
+    Notes
+    -----
+    A case counts for the suspect that its cause names; a case with a cause that the code does
+    not list counts in the total only, so the counts shown never hide it.
+    """
+    cases = [case for case in cases if case.code == code.id]
+    keys = [suspect.key for suspect in code.suspects]
+    counts = [sum(case.cause.key == key for case in cases) for key in keys]
+    shares = shares_with_cases([one.share for one in code.suspects], counts=counts)
+    minutes = [one.minutes for one in code.suspects]
+    order = order_checks(shares, minutes=minutes)
+    ranked = tuple(
+        Ranked(code.suspects[i], float(shares[i]), counts[i], len(cases)) for i in order
+    )
+    return Ranking(ranked, float(expected_minutes(shares, minutes=minutes, order=order)))
