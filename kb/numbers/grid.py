@@ -1,0 +1,205 @@
+"""A curve compiled for the phone: a fine grid, straight between its points, with a proven error."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from .characteristic import Characteristic
+from .law import Number
+from .out_of_range import as_given, within
+
+STEPS_K = (5.0, 2.0, 1.0, 0.5, 0.25, 0.125, 0.0625)
+"""Steps tried, coarse to fine; all exact in binary, so nodes fall on round temperatures."""
+
+MAX_ERROR_K = 0.002
+_PROOF_PARTS = 16
+_FIGURES = 9
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class Grid:
+    """ln R against temperature at equal steps, and the band beside it; straight between nodes.
+
+    Parameters
+    ----------
+    t0_c, step_k, high_c : float
+        Node i stands at t0_c + i step_k; the last at high_c, however short its step.
+    ln_ohm, ln_low, ln_high, tol_k_nodes : ndarray, shape (n,)
+        ln of nominal, lowest and highest resistance in Ω, and ± kelvin; nine significant digits,
+        so that what is written out as JSON is what was proven.
+    tolerance_known : bool
+    worst_error_k : float
+        Largest difference in kelvin from the exact curve, over sixteen parts of every step:
+        of the nominal, both bounds, and tol_k.
+    id : str
+
+    Notes
+    -----
+    Nodes at equal steps and linear interpolation are what a phone does fastest, and both sides
+    then agree to the last digits. It answers like a Characteristic.
+    """
+
+    t0_c: float
+    step_k: float
+    high_c: float
+    ln_ohm: np.ndarray
+    ln_low: np.ndarray
+    ln_high: np.ndarray
+    tol_k_nodes: np.ndarray
+    tolerance_known: bool = True
+    worst_error_k: float = 0.0
+    id: str = ""
+
+    @property
+    def low_c(self) -> float:
+        """Lower end of the range in °C."""
+        return self.t0_c
+
+    @property
+    def falling(self) -> bool:
+        """True where resistance falls as temperature rises."""
+        return bool(self.ln_ohm[-1] < self.ln_ohm[0])
+
+    @cached_property
+    def nodes_c(self) -> np.ndarray:
+        """Temperatures of the nodes in °C, shape (n,)."""
+        return _nodes_c(self.t0_c, self.high_c, self.step_k)
+
+    @cached_property
+    def range_ohm(self) -> tuple[float, float]:
+        """Smallest and largest nominal resistance over the range."""
+        ends = sorted(np.exp(self.ln_ohm[[0, -1]]))
+        return float(ends[0]), float(ends[1])
+
+    def r_ohm(self, t_c: ArrayLike) -> Number:
+        """Nominal resistance in Ω at `t_c`, any shape; OutOfRange outside the range."""
+        return as_given(np.exp(self._at(t_c, self.ln_ohm)), t_c)
+
+    def low_ohm(self, t_c: ArrayLike) -> Number:
+        """Lowest resistance in Ω of a good part at `t_c`."""
+        return as_given(np.exp(self._at(t_c, self.ln_low)), t_c)
+
+    def high_ohm(self, t_c: ArrayLike) -> Number:
+        """Highest resistance in Ω of a good part at `t_c`."""
+        return as_given(np.exp(self._at(t_c, self.ln_high)), t_c)
+
+    def tol_k(self, t_c: ArrayLike) -> Number:
+        """Part tolerance in ± kelvin at `t_c`; zero where it is not known."""
+        return as_given(self._at(t_c, self.tol_k_nodes), t_c)
+
+    def t_c(self, r_ohm: ArrayLike) -> Number:
+        """Temperature in °C at which the grid reads `r_ohm`; OutOfRange outside its ohms."""
+        low_ohm, high_ohm = self.range_ohm
+        asked = within(r_ohm, low=low_ohm, high=high_ohm, unit="Ω", what=self._what)
+        turn = -1 if self.falling else 1
+        found_c = np.interp(np.log(asked), self.ln_ohm[::turn], self.nodes_c[::turn])
+        return as_given(found_c, r_ohm)
+
+    def slope_ohm_per_k(self, t_c: ArrayLike) -> Number:
+        """dR/dT in Ω/K at `t_c`: R times the slope of the straight piece to its right."""
+        inside_c = self._inside(t_c)
+        i = np.clip(((inside_c - self.t0_c) / self.step_k).astype(int), 0, len(self.ln_ohm) - 2)
+        rate_per_k = np.diff(self.ln_ohm)[i] / np.diff(self.nodes_c)[i]
+        return as_given(np.exp(self._at(t_c, self.ln_ohm)) * rate_per_k, t_c)
+
+    def as_dict(self) -> dict[str, object]:
+        """Return what the browser needs, in JSON's own types; no band where none is known."""
+        told: dict[str, object] = {
+            "t0_c": self.t0_c,
+            "high_c": self.high_c,
+            "step_k": self.step_k,
+            "ln_ohm": self.ln_ohm.tolist(),
+            "worst_error_k": _figures(self.worst_error_k, 2),
+        }
+        if self.tolerance_known:
+            told |= {
+                "ln_low": self.ln_low.tolist(),
+                "ln_high": self.ln_high.tolist(),
+                "tol_k": self.tol_k_nodes.tolist(),
+            }
+        return told
+
+    def to_json(self) -> str:
+        """Return `as_dict` as compact JSON; every number reads back to the very same float."""
+        return json.dumps(self.as_dict(), separators=(",", ":"), sort_keys=True)
+
+    def _at(self, t_c: ArrayLike, nodes: np.ndarray) -> np.ndarray:
+        return np.interp(self._inside(t_c), self.nodes_c, nodes)
+
+    def _inside(self, t_c: ArrayLike) -> np.ndarray:
+        return within(t_c, low=self.t0_c, high=self.high_c, unit="°C", what=self._what)
+
+    @property
+    def _what(self) -> str:
+        return f"curve {self.id}" if self.id else "this curve"
+
+
+def compile_grid(characteristic: Characteristic, *, max_error_k: float = MAX_ERROR_K) -> Grid:
+    """Return the coarsest grid of STEPS_K that stays within `max_error_k` of the curve.
+
+    Raises
+    ------
+    ValueError
+        If even the finest step does not: the table has a kink no real sensor has.
+    """
+    for step_k in STEPS_K:
+        grid = _compiled(characteristic, step_k)
+        if grid.worst_error_k <= max_error_k:
+            return grid
+    raise ValueError(
+        f"curve {characteristic.id or '(unnamed)'} is off by {grid.worst_error_k:.3g} K even at "
+        f"steps of {step_k:g} K, more than {max_error_k:g} K; look for a kink or a misprint in it"
+    )
+
+
+def _compiled(curve: Characteristic, step_k: float) -> Grid:
+    nodes_c = _nodes_c(curve.low_c, curve.high_c, step_k)
+    grid = Grid(
+        t0_c=float(curve.low_c),
+        step_k=step_k,
+        high_c=float(curve.high_c),
+        ln_ohm=_figures(np.log(curve.r_ohm(nodes_c)), _FIGURES),
+        ln_low=_figures(np.log(curve.low_ohm(nodes_c)), _FIGURES),
+        ln_high=_figures(np.log(curve.high_ohm(nodes_c)), _FIGURES),
+        tol_k_nodes=_figures(curve.tol_k(nodes_c), _FIGURES),
+        tolerance_known=curve.tolerance_known,
+        id=curve.id,
+    )
+    object.__setattr__(grid, "worst_error_k", _worst_k(curve, grid))
+    return grid
+
+
+def _worst_k(curve: Characteristic, grid: Grid) -> float:
+    """Return the largest error in kelvin between the nodes, looked for at sixteenths of a step."""
+    starts = grid.nodes_c[:-1, None]
+    parts = np.arange(_PROOF_PARTS)[None, :] / _PROOF_PARTS
+    dense_c = np.append((starts + np.diff(grid.nodes_c)[:, None] * parts).ravel(), grid.high_c)
+    r_ohm = np.asarray(curve.r_ohm(dense_c))
+    rate_per_k = np.abs(np.asarray(curve.slope_ohm_per_k(dense_c))) / r_ohm
+    worst = 0.0
+    for exact, compiled in (
+        (curve.r_ohm, grid.r_ohm),
+        (curve.low_ohm, grid.low_ohm),
+        (curve.high_ohm, grid.high_ohm),
+    ):
+        off = np.abs(np.log(np.asarray(compiled(dense_c)) / np.asarray(exact(dense_c))))
+        worst = max(worst, float(np.max(off / rate_per_k)))
+    off_k = np.abs(np.asarray(grid.tol_k(dense_c)) - np.asarray(curve.tol_k(dense_c)))
+    return max(worst, float(np.max(off_k)))
+
+
+def _nodes_c(low_c: float, high_c: float, step_k: float) -> np.ndarray:
+    whole = int(np.ceil((high_c - low_c) / step_k - 1e-9))
+    nodes_c = low_c + step_k * np.arange(whole + 1)
+    nodes_c[-1] = high_c
+    return nodes_c
+
+
+def _figures(values: object, count: int) -> np.ndarray | float:
+    rounded = np.vectorize(lambda value: float(f"{value:.{count}g}"), otypes=[float])(values)
+    return float(rounded) if rounded.ndim == 0 else rounded

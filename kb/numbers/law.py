@@ -1,0 +1,32 @@
+"""What every law of resistance against temperature can be asked."""
+
+from __future__ import annotations
+
+from typing import Protocol
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+Number = np.ndarray | float
+"""A float where a float was given, an array where an array was."""
+
+
+class Law(Protocol):
+    """Resistance from temperature and back, single values or arrays of any shape."""
+
+    @property
+    def domain_c(self) -> tuple[float, float]:
+        """The widest range in °C over which the law is defined and monotone."""
+
+    @property
+    def falling(self) -> bool:
+        """True where resistance falls as temperature rises."""
+
+    def r_ohm(self, t_c: ArrayLike) -> Number:
+        """Resistance in ohms at `t_c`; OutOfRange outside `domain_c`."""
+
+    def t_c(self, r_ohm: ArrayLike) -> Number:
+        """Temperature in °C at which it reads `r_ohm`; OutOfRange outside the domain's ohms."""
+
+    def slope_ohm_per_k(self, t_c: ArrayLike) -> Number:
+        """dR/dT in Ω/K at `t_c`; OutOfRange outside `domain_c`."""

@@ -1,0 +1,121 @@
+"""Read what people write: ohms as 6.32k, 6k32 or 480, a meter's OL, temperatures in °C or °F."""
+
+from __future__ import annotations
+
+import math
+import re
+
+_TIMES = {"": 1.0, "R": 1.0, "k": 1e3, "M": 1e6, "G": 1e9}
+_UNIT = "(?:[\u03a9\u2126]|ohms?)"  # Greek letter, ohm sign
+_DIGITS = r"(?:\d+|\d{1,3}(?: \d{3})+)"
+_PLAIN = re.compile(
+    rf"(?P<number>{_DIGITS}(?:[.,]\d*)?|[.,]\d+|[1-9]\d{{0,2}}(?:,\d{{3}})+)"
+    rf"(?P<e>e[+-]?\d+)? ?(?P<times>[RkMG]?) ?{_UNIT}?",
+    re.IGNORECASE,
+)
+_LETTER = re.compile(rf"(?P<whole>\d*)(?P<times>[RkMG])(?P<part>\d+) ?{_UNIT}?", re.IGNORECASE)
+_GROUPED = re.compile(r"[1-9]\d{0,2}(,\d{3})+")
+_OPEN = re.compile(
+    rf"[>+]?(?:[O0]\.?L\.?|open|open circuit|over ?range|∞|inf(?:inity)?) ?[kM]?{_UNIT}?",
+    re.IGNORECASE,
+)
+_TEMPERATURE = re.compile(
+    r"([+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)) ?(?:°|º|deg)? ?([CFK]?)", re.IGNORECASE
+)
+_SOME_OHM = "write it as 480, 6.32k, 6k32 or 1.2M"
+_SOME_T = "write it as 7, -10, 7.5 or 45F"
+_ABSOLUTE_ZERO_C = -273.15
+
+
+def parse_ohm(text: str) -> float:
+    """Return ohms from what a person wrote.
+
+    Parameters
+    ----------
+    text : str
+        480, 6.32k, 6,32k, 6k32, 4R7, 0R22, 1.2M, 1M2, 5G; Ω or ohm may follow. K is k.
+
+    Returns
+    -------
+    float
+        Ω, not below zero.
+
+    Raises
+    ------
+    ValueError
+        If it cannot be read, or could be read two ways: m (milli or mega?), 12,000 (twelve or
+        twelve thousand?).
+
+    Source: IEC 60062 for the letter in place of the point (from memory).
+    """
+    said = _tidy(text)
+    if said.startswith("-"):
+        raise ValueError(f"'{text}' is below zero; a resistance is not: {_SOME_OHM}")
+    letter = _LETTER.fullmatch(said)
+    found = letter or _PLAIN.fullmatch(said)
+    if not found:
+        if _OPEN.fullmatch(said):
+            raise ValueError(f"'{text}' is an open circuit, not a resistance; {_SOME_OHM}")
+        raise ValueError(f"'{text}' is not a resistance; {_SOME_OHM}")
+    times = _multiplier(found["times"], text=text)
+    if letter:
+        return float(f"{letter['whole'] or '0'}.{letter['part']}") * times
+    if not found["times"] and _GROUPED.fullmatch(found["number"]):
+        thousands = found["number"].replace(",", "")
+        comma = "" if found["number"].count(",") > 1 else f" or {found['number'].replace(',', '.')}"
+        raise ValueError(
+            f"'{text}' could have a decimal comma or a comma for thousands; write {thousands}{comma}"
+        )
+    number = found["number"].replace(" ", "").replace(",", ".")
+    return float(number + (found["e"] or "")) * times
+
+
+def parse_reading(text: str) -> float:
+    """Return ohms from a meter's display; infinity for OL, open, ∞.
+
+    Raises
+    ------
+    ValueError
+        As `parse_ohm`.
+    """
+    if _OPEN.fullmatch(_tidy(text)):
+        return math.inf
+    try:
+        return parse_ohm(text)
+    except ValueError as error:
+        raise ValueError(f"{error}, or OL for over range") from None
+
+
+def parse_t_c(text: str) -> float:
+    """Return °C from what a person wrote: 7, −10, 7,5, 7 °C, 45F, 45 °F.
+
+    Raises
+    ------
+    ValueError
+        If it cannot be read, is in another unit, or lies below absolute zero.
+    """
+    said = _tidy(text)
+    found = _TEMPERATURE.fullmatch(said)
+    if not found:
+        raise ValueError(f"'{text}' is not a temperature; {_SOME_T}")
+    unit = found[2].upper()
+    if unit == "K":
+        raise ValueError(f"'{text}' is in kelvin; {_SOME_T}")
+    number = float(found[1].replace(",", "."))
+    t_c = (number - 32) * 5 / 9 if unit == "F" else number
+    if t_c < _ABSOLUTE_ZERO_C:
+        raise ValueError(f"'{text}' is below absolute zero; {_SOME_T}")
+    return t_c
+
+
+def _tidy(text: str) -> str:
+    """Return the text with one kind of minus and one kind of space."""
+    return re.sub(r"\s+", " ", text.replace("−", "-").replace("–", "-")).strip()
+
+
+def _multiplier(letter: str, *, text: str) -> float:
+    if letter == "m":
+        raise ValueError(
+            f"'{text}' could be milliohms or megohms; write M for megohms, or milliohms as 0R22"
+        )
+    return _TIMES["k" if letter in ("k", "K") else letter.upper()]

@@ -1,0 +1,88 @@
+"""NTC sensor by its B value: two numbers off the part, right near the two points they came from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from .kelvin import ZERO_C_K, kelvin
+from .law import Number
+from .out_of_range import as_given, within
+
+
+@dataclass(frozen=True, kw_only=True)
+class NtcBeta:
+    """NTC thermistor by resistance at one temperature and B value.
+
+    Parameters
+    ----------
+    r_ref : float
+        Ω at `at_c`.
+    b_k : float
+        B value in kelvin. Which pair of temperatures it came from decides where it is right.
+    at_c : float
+        Reference temperature in °C.
+
+    Notes
+    -----
+    R = r_ref exp(B (1/T − 1/T_ref)), T in kelvin. One B value alone reads 2 to 4 K warm at −40 °C
+    against makers' own tables: prefer a table.
+
+    Source: IEC 60539-1, definition of the B value (from memory).
+    """
+
+    r_ref: float
+    b_k: float
+    at_c: float = 25.0
+
+    domain_c = (-100.0, 400.0)
+    falling = True
+
+    def __post_init__(self) -> None:
+        if not (self.r_ref > 0 and self.b_k > 0):
+            raise ValueError(
+                f"r_ref {self.r_ref:g} Ω and b_k {self.b_k:g} K must both be above zero"
+            )
+
+    def r_ohm(self, t_c: ArrayLike) -> Number:
+        """Resistance in Ω at `t_c`; OutOfRange outside −100 to 400 °C."""
+        t_k = kelvin(self._inside(t_c))
+        return as_given(self.r_ref * np.exp(self.b_k * (1 / t_k - 1 / kelvin(self.at_c))), t_c)
+
+    def t_c(self, r_ohm: ArrayLike) -> Number:
+        """Temperature in °C at which it reads `r_ohm`, in closed form."""
+        low_c, high_c = self.domain_c
+        asked = within(r_ohm, low=self.r_ohm(high_c), high=self.r_ohm(low_c), unit="Ω", what="B")
+        per_k = 1 / kelvin(self.at_c) + np.log(asked / self.r_ref) / self.b_k
+        return as_given(1 / per_k - ZERO_C_K, r_ohm)
+
+    def slope_ohm_per_k(self, t_c: ArrayLike) -> Number:
+        """dR/dT in Ω/K: −B R/T²."""
+        t_k = kelvin(self._inside(t_c))
+        r_ohm = self.r_ref * np.exp(self.b_k * (1 / t_k - 1 / kelvin(self.at_c)))
+        return as_given(-self.b_k * r_ohm / t_k**2, t_c)
+
+    def _inside(self, t_c: ArrayLike) -> np.ndarray:
+        low_c, high_c = self.domain_c
+        return within(t_c, low=low_c, high=high_c, unit="°C", what="the B value law")
+
+
+def b_value_k(*, r1_ohm: float, t1_c: float, r2_ohm: float, t2_c: float) -> float:
+    """Return the B value in kelvin between two points.
+
+    Notes
+    -----
+    B = ln(R1/R2)/(1/T1 − 1/T2). Never compare two B values without their pairs of temperatures.
+
+    Raises
+    ------
+    ValueError
+        If both temperatures are the same.
+
+    Source: IEC 60539-1, definition of the B value (from memory).
+    """
+    if t1_c == t2_c:
+        raise ValueError(f"both points are at {t1_c:g} °C; a B value needs two temperatures")
+    return float(np.log(r1_ohm / r2_ohm) / (1 / kelvin(t1_c) - 1 / kelvin(t2_c)))

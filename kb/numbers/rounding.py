@@ -1,0 +1,73 @@
+"""The one place that rounds: full-precision numbers in, what people read out."""
+
+from __future__ import annotations
+
+import math
+
+_SCALES = ((1e9, "GΩ"), (1e6, "MΩ"), (1e3, "kΩ"))
+_MINUS = "−"
+NARROW = "\u00a0"
+"""Between number and unit: a space that does not break a line."""
+
+
+def significant(value: float, *, digits: int = 4) -> float:
+    """Return the value at so many significant digits, as a number for JSON."""
+    return float(f"{value:.{digits}g}")
+
+
+def format_ohm(r_ohm: float, digits: int = 4) -> str:
+    """Return ohms such as `6.320 kΩ`: so many significant digits, zeros kept because they count.
+
+    Infinity is `OL`; zero is `0 Ω`.
+    """
+    if math.isinf(r_ohm):
+        return "OL"
+    if r_ohm == 0:
+        return f"0{NARROW}Ω"
+    # Rounded first: 999.96 is 1.000 kΩ, not 1000 Ω.
+    rounded = significant(r_ohm, digits=digits)
+    scale, unit = next(((s, u) for s, u in _SCALES if abs(rounded) >= s), (1.0, "Ω"))
+    return _signed(rounded / scale, digits) + NARROW + unit
+
+
+def format_t(t_c: float, *, decimals: int = 1, unit: str = "C") -> str:
+    """Return a temperature such as `7.0 °C`, or in °F; with a true minus and never minus zero."""
+    value = t_c if unit == "C" else t_c * 9 / 5 + 32
+    return _fixed(value, decimals) + NARROW + f"°{unit}"
+
+
+def format_k(difference_k: float, *, digits: int = 2, unit: str = "K") -> str:
+    """Return a temperature difference such as `0.42 K`, `1.2 K`, `24 K`, or in °F.
+
+    A difference in °F is nine fifths of that in kelvin: there is no 32 to add.
+    """
+    value = difference_k if unit == "K" else difference_k * 9 / 5
+    return _signed(value, digits, whole=True) + NARROW + ("K" if unit == "K" else "°F")
+
+
+def format_percent(share: float, *, digits: int = 2) -> str:
+    """Return a share of one as per cent: 0.0235 is `2.4 %`."""
+    return _signed(share * 100, digits, whole=True) + NARROW + "%"
+
+
+def format_volts(volts: float, *, decimals: int = 2) -> str:
+    """Return volts such as `2.47 V`."""
+    return _fixed(volts, decimals) + NARROW + "V"
+
+
+def _signed(value: float, digits: int, *, whole: bool = False) -> str:
+    """Return so many significant digits, no exponent; with `whole`, never fewer than the units."""
+    if value == 0 or not math.isfinite(value):
+        return "0" if value == 0 else str(value).replace("-", _MINUS)
+    rounded = significant(value, digits=digits)
+    if whole and abs(value) >= 10 ** (digits - 1):
+        rounded = float(round(value))
+    exponent = math.floor(math.log10(abs(rounded)) + 1e-12)
+    return f"{rounded:.{max(0, digits - 1 - exponent)}f}".replace("-", _MINUS)
+
+
+def _fixed(value: float, decimals: int) -> str:
+    text = f"{value:.{decimals}f}"
+    if float(text) == 0:
+        text = text.lstrip("-")
+    return text.replace("-", _MINUS)

@@ -1,0 +1,103 @@
+"""Motor protection PTC: limits around its response temperature, not a curve."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+TEST_VOLTS_MAX = 2.5
+"""Direct volts per element while measuring: more warms the element and falsifies the reading.
+
+Source: DIN 44081 (limits below the response temperature); at TNF+15 K 7.5 V are allowed.
+"""
+
+ELEMENT_LIMITS = ((-20.0, True, 250.0), (-5.0, True, 550.0), (5.0, False, 1330.0), (15.0, False, 4000.0))
+"""(K over the response temperature, at most?, Ω) of one element. The first holds from −20 °C on."""
+
+TRIP_RISING_OHM = (1650.0, 4000.0)
+RESET_FALLING_OHM = (750.0, 1650.0)
+"""Where the protection relay trips and resets. Source: IEC 60947-8 (from memory)."""
+
+TYPICAL_COLD_OHM = (20.0, 100.0)
+"""One cold element, typically. Source: Sensata/FAET product text; not a limit of the standard."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class SwitchingPtc:
+    """One PTC element, or several in series in the loop (DIN 44081 single, DIN 44082 triple).
+
+    Parameters
+    ----------
+    trip_c : float
+        Rated response temperature TNF in °C.
+    in_series : int
+        Elements in the loop, all of the same TNF.
+
+    Notes
+    -----
+    For each element, at the same temperature: at most 250 Ω from −20 °C to TNF−20 K, at most 550 Ω
+    at TNF−5 K, at least 1330 Ω at TNF+5 K, at least 4000 Ω at TNF+15 K. Between these points only
+    what the nearest promise implies is used: an element rises, so a most holds below its
+    temperature and a least above its own. A loop of n at one temperature holds n times as much.
+
+    Source: DIN 44081/44082, DIN VDE V 0898-1-401, through three independent spec sheets;
+    IEC 60034-11 not seen.
+    """
+
+    trip_c: float
+    in_series: int = 3
+
+    def __post_init__(self) -> None:
+        if self.in_series < 1:
+            raise ValueError(f"{self.in_series} elements in series; a loop has at least one")
+
+    def limits_ohm(self, t_c: float) -> tuple[float, float]:
+        """Return (least, most) Ω of the whole loop, all elements at `t_c`; 0 and inf for no limit.
+
+        Raises
+        ------
+        ValueError
+            Below −20 °C, where the standard promises nothing.
+        """
+        over_k = t_c - self.trip_c
+        if not t_c >= -20:
+            raise ValueError(
+                f"{t_c:g} °C is below −20 °C, where DIN 44081 sets no limit; warm the motor first"
+            )
+        leasts = [r for at_k, at_most, r in ELEMENT_LIMITS if not at_most and over_k >= at_k]
+        mosts = [r for at_k, at_most, r in ELEMENT_LIMITS if at_most and over_k <= at_k]
+        least, most = max(leasts, default=0.0), min(mosts, default=np.inf)
+        return self.in_series * least, self.in_series * most
+
+    def typical_cold_ohm(self) -> tuple[float, float]:
+        """Return (low, high) Ω of a typical cold loop; an indication, not a limit."""
+        low, high = TYPICAL_COLD_OHM
+        return self.in_series * low, self.in_series * high
+
+    def judged(self, r_ohm: float, *, t_c: float) -> str:
+        """Return "within", "outside" or "open" for a loop reading with all elements at `t_c`."""
+        if np.isinf(r_ohm):
+            return "open"
+        least, most = self.limits_ohm(t_c)
+        return "within" if least <= r_ohm <= most else "outside"
+
+
+@dataclass(frozen=True)
+class LoopLimit:
+    """One limit of the loop: at most or at least `r_ohm` at `t_c`."""
+
+    t_c: float
+    at_most: bool
+    r_ohm: float
+
+
+def loop_limits(trip_c: float, *, in_series: int = 3) -> tuple[LoopLimit, ...]:
+    """Return the four limits of a loop, all elements at the same temperature, coldest first.
+
+    Source: DIN 44081 for one element; n times as much for n in series.
+    """
+    return tuple(
+        LoopLimit(trip_c + over_k, at_most, in_series * r_ohm)
+        for over_k, at_most, r_ohm in ELEMENT_LIMITS
+    )

@@ -1,0 +1,238 @@
+"""How far a good part may be off: in ohms, in kelvin, or by platinum class."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar, Protocol
+
+import numpy as np
+
+from .kelvin import kelvin
+from .out_of_range import OutOfRange, within
+from .point_table import PointTable
+
+
+class Reading(Protocol):
+    """What a tolerance asks of its curve: arrays in, arrays out, a little past its ends too."""
+
+    def beyond_ohm(self, t_c: np.ndarray) -> np.ndarray:
+        """Resistance at `t_c`, past the ends along the end's own slope."""
+
+
+class Tolerance(Protocol):
+    """Lowest and highest resistance of a good part."""
+
+    known: bool
+
+    def span_c(self) -> tuple[float, float]:
+        """Return the range in °C over which the tolerance is promised."""
+
+    def bounds_ohm(self, t_c: np.ndarray, *, curve: Reading) -> tuple[np.ndarray, np.ndarray]:
+        """Return (low, high) in Ω, shape of `t_c`."""
+
+    def kelvin_k(self, t_c: np.ndarray) -> np.ndarray | None:
+        """Return ± kelvin where the tolerance is given in kelvin, else None."""
+
+
+_EVERYWHERE = (-np.inf, np.inf)
+
+
+@dataclass(frozen=True, kw_only=True)
+class SpreadTolerance:
+    """Resistance tolerance at one temperature, with the B value's on top of it elsewhere.
+
+    Parameters
+    ----------
+    r_fraction : float
+        ± share of the resistance at `at_c`: 0.01 for 1 %.
+    at_c : float
+        °C where `r_fraction` holds.
+    b_fraction : float
+        ± share of the B value; 0 if there is none.
+    b_k : float
+        The B value in kelvin that `b_fraction` is of.
+
+    Notes
+    -----
+    True extremes, a product and no sum: R (1 ± a) exp(±B b |1/T − 1/T_at|). Makers' worked
+    examples differ: one multiplies, (1 + a)(1 + y) − 1, one adds, a + y; the product is the wider.
+    """
+
+    r_fraction: float
+    at_c: float = 25.0
+    b_fraction: float = 0.0
+    b_k: float = 0.0
+
+    known: ClassVar[bool] = True
+
+    def __post_init__(self) -> None:
+        if not (0 <= self.r_fraction < 1 and 0 <= self.b_fraction < 1 and self.b_k >= 0):
+            raise ValueError(
+                f"r_fraction {self.r_fraction:g} and b_fraction {self.b_fraction:g} are shares "
+                "from 0 to below 1, such as 0.01 for 1 %"
+            )
+
+    def span_c(self) -> tuple[float, float]:
+        """Return minus and plus infinity: promised wherever the curve is."""
+        return _EVERYWHERE
+
+    def bounds_ohm(self, t_c: np.ndarray, *, curve: Reading) -> tuple[np.ndarray, np.ndarray]:
+        """Return (low, high) in Ω at `t_c`, each by the worst of both tolerances together."""
+        away_per_k = np.abs(1 / kelvin(t_c) - 1 / kelvin(self.at_c))
+        spread = np.exp(self.b_k * self.b_fraction * away_per_k)
+        r_ohm = curve.beyond_ohm(t_c)
+        return r_ohm * (1 - self.r_fraction) / spread, r_ohm * (1 + self.r_fraction) * spread
+
+    def kelvin_k(self, t_c: np.ndarray) -> None:
+        """Return None: given in ohms."""
+        return None
+
+
+@dataclass(frozen=True, kw_only=True)
+class KelvinTolerance:
+    """The same ± kelvin everywhere."""
+
+    kelvin: float
+
+    known: ClassVar[bool] = True
+
+    def __post_init__(self) -> None:
+        if not self.kelvin > 0:
+            raise ValueError(f"± {self.kelvin:g} K must be above zero")
+
+    def span_c(self) -> tuple[float, float]:
+        """Return minus and plus infinity: promised wherever the curve is."""
+        return _EVERYWHERE
+
+    def bounds_ohm(self, t_c: np.ndarray, *, curve: Reading) -> tuple[np.ndarray, np.ndarray]:
+        """Return (low, high) in Ω: the curve at `t_c` ± the kelvin."""
+        return _shifted(t_c, self.kelvin_k(t_c), curve)
+
+    def kelvin_k(self, t_c: np.ndarray) -> np.ndarray:
+        """Return ± kelvin, shape of `t_c`."""
+        return np.full(np.shape(t_c), float(self.kelvin))
+
+
+PLATINUM_CLASSES = {
+    "AA": (0.1, 0.0017, {"wire": (-50.0, 250.0), "film": (0.0, 150.0)}),
+    "A": (0.15, 0.002, {"wire": (-100.0, 450.0), "film": (-30.0, 300.0)}),
+    "B": (0.3, 0.005, {"wire": (-196.0, 600.0), "film": (-50.0, 500.0)}),
+    "C": (0.6, 0.01, {"wire": (-196.0, 600.0), "film": (-50.0, 600.0)}),
+}
+"""Class → (K at 0 °C, K per |°C|, build → range in °C). Source: IEC 60751:2022, Table 2."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class PlatinumClass:
+    """A thermometer's tolerance class.
+
+    Parameters
+    ----------
+    grade : str
+        AA, A, B or C.
+    build : str
+        "film" or "wire": the same class reaches less far with a film element. There is no class A
+        for a film element at −40 °C.
+
+    Source: IEC 60751:2022, Table 2 (read through a third party that cites it).
+    """
+
+    grade: str
+    build: str = "film"
+
+    known: ClassVar[bool] = True
+
+    def __post_init__(self) -> None:
+        if self.grade not in PLATINUM_CLASSES:
+            raise ValueError(f"class '{self.grade}' is not one of AA, A, B, C")
+        if self.build not in ("film", "wire"):
+            raise ValueError(f"build '{self.build}' is neither film nor wire")
+
+    def span_c(self) -> tuple[float, float]:
+        """Return the range in °C in which this class exists for this build."""
+        return PLATINUM_CLASSES[self.grade][2][self.build]
+
+    def bounds_ohm(self, t_c: np.ndarray, *, curve: Reading) -> tuple[np.ndarray, np.ndarray]:
+        """Return (low, high) in Ω: the curve at `t_c` ± the class's kelvin."""
+        return _shifted(t_c, self.kelvin_k(t_c), curve)
+
+    def kelvin_k(self, t_c: np.ndarray) -> np.ndarray:
+        """Return ± kelvin; OutOfRange where the class does not exist for this build."""
+        low_c, high_c = self.span_c()
+        what = f"class {self.grade} for a {self.build} element (IEC 60751)"
+        inside_c = within(t_c, low=low_c, high=high_c, unit="°C", what=what)
+        at_zero_k, per_c, _ = PLATINUM_CLASSES[self.grade]
+        return at_zero_k + per_c * np.abs(inside_c)
+
+
+@dataclass(frozen=True, kw_only=True)
+class PointTolerance:
+    """The low and high columns of a printed table, joined as the nominal column is.
+
+    Parameters
+    ----------
+    points : tuple of (t_c, low_ohm, high_ohm)
+    """
+
+    points: tuple[tuple[float, float, float], ...]
+
+    known: ClassVar[bool] = True
+
+    def __post_init__(self) -> None:
+        for t_c, low_ohm, high_ohm in self.points:
+            if not low_ohm <= high_ohm:
+                raise ValueError(f"at {t_c:g} °C low {low_ohm:g} is above high {high_ohm:g} Ω")
+        low = PointTable(points=tuple((t_c, low) for t_c, low, _ in self.points))
+        high = PointTable(points=tuple((t_c, high) for t_c, _, high in self.points))
+        object.__setattr__(self, "_low", low)
+        object.__setattr__(self, "_high", high)
+
+    def span_c(self) -> tuple[float, float]:
+        """Return the range of the table."""
+        return self._low.domain_c
+
+    def bounds_ohm(self, t_c: np.ndarray, *, curve: Reading) -> tuple[np.ndarray, np.ndarray]:
+        """Return (low, high) in Ω from the columns; the curve itself is not asked."""
+        return np.asarray(self._low.r_ohm(t_c)), np.asarray(self._high.r_ohm(t_c))
+
+    def kelvin_k(self, t_c: np.ndarray) -> None:
+        """Return None: given in ohms."""
+        return None
+
+
+@dataclass(frozen=True)
+class NoTolerance:
+    """Nobody knows the part's tolerance: the band is the nominal itself, and known is False."""
+
+    known: ClassVar[bool] = False
+
+    def span_c(self) -> tuple[float, float]:
+        """Return minus and plus infinity."""
+        return _EVERYWHERE
+
+    def bounds_ohm(self, t_c: np.ndarray, *, curve: Reading) -> tuple[np.ndarray, np.ndarray]:
+        """Return the nominal twice."""
+        r_ohm = curve.beyond_ohm(t_c)
+        return r_ohm, r_ohm
+
+    def kelvin_k(self, t_c: np.ndarray) -> np.ndarray:
+        """Return zeros: a limit that is not known adds nothing to a sensor's own allowance."""
+        return np.zeros(np.shape(t_c))
+
+
+def require_span(tolerance: Tolerance, *, low_c: float, high_c: float) -> None:
+    """Raise OutOfRange unless the tolerance is promised over the whole of low_c to high_c."""
+    first_c, last_c = tolerance.span_c()
+    for end_c in (low_c, high_c):
+        if not first_c <= end_c <= last_c:
+            what = "the tolerance"
+            if isinstance(tolerance, PlatinumClass):
+                what = f"class {tolerance.grade} for a {tolerance.build} element (IEC 60751)"
+            raise OutOfRange(end_c, low=first_c, high=last_c, unit="°C", what=what)
+
+
+def _shifted(
+    t_c: np.ndarray, tol_k: np.ndarray, curve: Reading
+) -> tuple[np.ndarray, np.ndarray]:
+    one, other = curve.beyond_ohm(t_c - tol_k), curve.beyond_ohm(t_c + tol_k)
+    return np.minimum(one, other), np.maximum(one, other)

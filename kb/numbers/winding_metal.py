@@ -1,0 +1,106 @@
+"""Copper and aluminium: a winding's resistance at another temperature, and its temperature rise."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from .law import Number
+from .out_of_range import as_given, within
+
+CONSTANTS = {
+    234.5: "copper, as IEC 60335-1, IEEE 112 and EN 61558-1 count it",
+    235.0: "copper, as IEC 60034-1 counts it",
+    225.0: "aluminium, as IEC 60034-1 counts it",
+}
+"""Constant k in °C → which metal and whose: state it beside every result."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class WindingMetal:
+    """Winding resistance by R = r_ref (k + t)/(k + at_c).
+
+    Parameters
+    ----------
+    r_ref : float
+        Ω at `at_c`.
+    at_c : float
+        °C.
+    constant : float
+        k: 234.5 or 235 for copper, 225 for aluminium.
+
+    Source: clause attributions of the constants are from memory.
+    """
+
+    r_ref: float
+    at_c: float = 20.0
+    constant: float = 234.5
+
+    domain_c = (-60.0, 250.0)
+    falling = False
+
+    def __post_init__(self) -> None:
+        _known(self.constant)
+        if not self.r_ref > 0:
+            raise ValueError(f"r_ref {self.r_ref:g} Ω must be above zero")
+
+    def r_ohm(self, t_c: ArrayLike) -> Number:
+        """Resistance in Ω at `t_c`; OutOfRange outside −60 to 250 °C."""
+        return as_given(self._per_k * (self.constant + _inside(t_c)), t_c)
+
+    def t_c(self, r_ohm: ArrayLike) -> Number:
+        """Temperature in °C at which the winding reads `r_ohm`."""
+        low, high = (self._per_k * (self.constant + t_c) for t_c in self.domain_c)
+        asked = within(r_ohm, low=low, high=high, unit="Ω", what="the winding")
+        return as_given(asked / self._per_k - self.constant, r_ohm)
+
+    def slope_ohm_per_k(self, t_c: ArrayLike) -> Number:
+        """dR/dT in Ω/K: constant."""
+        return as_given(np.full(np.shape(t_c), self._per_k) + 0 * _inside(t_c), t_c)
+
+    @property
+    def _per_k(self) -> float:
+        return self.r_ref / (self.constant + self.at_c)
+
+
+def brought_to(
+    r_ohm: ArrayLike, *, from_c: ArrayLike, to_c: ArrayLike, constant: float
+) -> Number:
+    """Return the winding's Ω at `to_c` from Ω read at `from_c`; shapes broadcast.
+
+    Raises
+    ------
+    ValueError
+        If the constant is not one of 234.5, 235, 225.
+    """
+    k = _known(constant)
+    result = np.asarray(r_ohm, float) * (k + np.asarray(to_c)) / (k + np.asarray(from_c))
+    return float(result) if result.ndim == 0 else result
+
+
+def temperature_rise_k(
+    *, cold_ohm: float, cold_c: float, hot_ohm: float, hot_ambient_c: float, constant: float
+) -> float:
+    """Return the mean winding temperature rise over ambient in kelvin, by resistance.
+
+    Notes
+    -----
+    ΔT = (R2 − R1)/R1 (k + t1) − (t2 − t1), R2 read at once after switching off, at ambient t2.
+    """
+    k = _known(constant)
+    return (hot_ohm - cold_ohm) / cold_ohm * (k + cold_c) - (hot_ambient_c - cold_c)
+
+
+def _known(constant: float) -> float:
+    if constant not in CONSTANTS:
+        raise ValueError(
+            f"{constant:g} is no winding constant; use 234.5 or 235 for copper, 225 for aluminium"
+        )
+    return constant
+
+
+def _inside(t_c: ArrayLike) -> np.ndarray:
+    low_c, high_c = WindingMetal.domain_c
+    return within(t_c, low=low_c, high=high_c, unit="°C", what="the winding")
