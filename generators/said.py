@@ -12,7 +12,8 @@ from .html import Child, Html, bullets, el, join
 
 def degrees(t_c: float) -> Html:
     """Return a temperature that the page can turn into °F."""
-    return el("span", format_t(t_c), class_="ohm-t", data_c=f"{t_c:g}")
+    decimals = 0 if float(t_c).is_integer() else 1
+    return el("span", format_t(t_c, decimals=decimals), class_="ohm-t", data_c=f"{t_c:g}")
 
 
 def kelvin(tol_k: float) -> Html:
