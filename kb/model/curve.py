@@ -124,11 +124,11 @@ class TableCurve(Curve):
     @model_validator(mode="after")
     def _points_make_a_curve(self) -> TableCurve:
         rows = self.points
-        for before, row in zip(rows, rows[1:], strict=False):
+        for i, (before, row) in enumerate(zip(rows, rows[1:], strict=False), start=1):
             if row.t_c <= before.t_c:
                 raise Fault(
                     f"{row.t_c:g} °C stands after {before.t_c:g} °C",
-                    at=("points", len(rows)),
+                    at=("points", i),
                     hint="rows rise in temperature, each temperature once",
                 )
         if any(row.r_ohm <= 0 for row in rows):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import math
 import re
 from dataclasses import dataclass
 from typing import Annotated
@@ -44,9 +45,10 @@ def _read(parse: object, value: object, wanted: str) -> object:
     if not isinstance(value, str):
         raise Fault(f"this should be {wanted}", hint="one value, not a list or a block")
     try:
-        return parse(value)  # type: ignore[operator]
+        number = parse(value)  # type: ignore[operator]
     except ValueError as error:
         raise Fault(str(error), hint=f"write {wanted}") from None
+    return _finite(number, value)
 
 
 def _number(value: object) -> object:
@@ -58,7 +60,14 @@ def _number(value: object) -> object:
     text = value.strip().replace("−", "-")
     if not re.fullmatch(r"[+-]?(\d+([.,]\d*)?|[.,]\d+)([eE][+-]?\d+)?", text):
         raise Fault(f"'{value}' is not a number", hint="write a number such as 12 or 0.5")
-    return float(text.replace(",", "."))
+    return _finite(float(text.replace(",", ".")), value)
+
+
+def _finite(number: float, value: str) -> float:
+    """Refuse `1e999`, which is written as a number and is none."""
+    if not math.isfinite(number):
+        raise Fault(f"'{value}' is too large to be a number", hint="look for a slip of the exponent")
+    return number
 
 
 def _whole(value: object) -> object:

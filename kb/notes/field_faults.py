@@ -22,6 +22,7 @@ _BOUNDS = {
     "less_than": ("lt", "below"),
     "less_than_equal": ("le", "at most"),
 }
+_PAIR = "a pair such as [low, high]"
 
 
 def read_block(
@@ -58,8 +59,7 @@ def read_block(
         for key in given
         if key in value
     ]
-    # A key with nothing behind it counts as not written, so a required one is then missing.
-    told = _without_empty({key: told for key, told in value.items() if key not in given})
+    told = _without_empty({key: told for key, told in value.items() if key not in given}, model)
     try:
         block = model(**{**told, **given})
     except ValidationError as error:
@@ -67,11 +67,21 @@ def read_block(
     return (None if found else block), found
 
 
-def _without_empty(value: object) -> object:
+def _without_empty(value: object, model: type[BaseModel], path: Path = ()) -> object:
+    """Take away the fields with nothing behind them: they count as not written.
+
+    Only fields that the model knows: in `{why: All of it, and again on a roof}` the comma makes a
+    key of the second half, and dropping that would cut the sentence short without a word.
+    """
     if isinstance(value, dict):
-        return {key: _without_empty(told) for key, told in value.items() if told is not None}
+        known = block_at(model, (*path, "")).model_fields
+        return {
+            key: _without_empty(told, model, (*path, key))
+            for key, told in value.items()
+            if told is not None or key not in known
+        }
     if isinstance(value, list):
-        return [_without_empty(told) for told in value]
+        return [_without_empty(told, model, (*path, i)) for i, told in enumerate(value)]
     return value
 
 
@@ -82,11 +92,13 @@ def _faults(
         loc: Path = tuple(detail["loc"])
         kind: str = detail["type"]
         context = detail.get("ctx", {})
-        name = str(loc[-1]) if loc else ""
+        name = next((step for step in reversed(loc) if isinstance(step, str)), "")
         block = block_at(model, loc)
         key = False
         hint = ""
-        if kind == "missing":
+        if kind == "missing" and isinstance(loc[-1], int):
+            loc, rule, message = loc[:-1], "wrong-shape", f"'{name}' should be {_PAIR}"
+        elif kind == "missing":
             loc, rule, message = loc[:-1], "missing-key", f"'{name}' is missing"
             info = block.model_fields.get(name)
             hint = (info.description or "").splitlines()[0] if info and info.description else ""
@@ -94,6 +106,8 @@ def _faults(
             rule, key = "unknown-key", True
             message = f"'{name}' is not a key here"
             hint = nearest(name, (f for f in block.model_fields if f not in ("id", "law")))
+            if " " in name:
+                hint = "text that holds a comma or ': ' needs quotes"
         elif kind == "literal_error":
             allowed = [one.strip("' ") for one in _split(str(context["expected"]))]
             rule, message = "unknown-word", f"'{detail['input']}' is not one of the words for '{name}'"
@@ -110,6 +124,8 @@ def _faults(
         elif kind == "too_short":
             rule = "too-few"
             message = f"'{name}' has {context['actual_length']}, it needs {context['min_length']}"
+        elif kind == "too_long" and context.get("field_type") == "Tuple":
+            rule, message = "wrong-shape", f"'{name}' should be {_PAIR}"
         elif kind == "too_long":
             rule = "too-many"
             message = f"'{name}' has {context['actual_length']}, it takes {context['max_length']}"
@@ -122,7 +138,7 @@ def _faults(
             wanted = {
                 "string_type": "text",
                 "list_type": "a list: lines that begin with '- '",
-                "tuple_type": "a pair such as [low, high]",
+                "tuple_type": _PAIR,
             }.get(kind, "a block of 'key: value' lines")
             rule, message = "wrong-shape", f"'{name}' should be {wanted}"
         else:

@@ -7,6 +7,8 @@ from pathlib import Path
 DATA = "docs_data"
 CONTENT = "content"
 DRESS = "site_config"
+YAML_SUFFIXES = (".yaml", ".yml")
+PHOTO_SUFFIXES = (".jpg", ".jpeg", ".png", ".webp")
 
 
 class NotesNotFound(Exception):
@@ -49,13 +51,21 @@ def dress_folder(notes: Path) -> Path:
 
 def entry_files(notes: Path, kind: str) -> list[Path]:
     """Return every YAML file of one kind, sub-folders included, sorted by path."""
+    return [path for path in _files(notes, kind) if path.suffix in YAML_SUFFIXES]
+
+
+def other_files(notes: Path, kind: str) -> list[Path]:
+    """Return what stands among the entries of one kind and is none, sorted by path."""
+    return [path for path in _files(notes, kind) if path.suffix not in YAML_SUFFIXES]
+
+
+def _files(notes: Path, kind: str) -> list[Path]:
     folder = notes / DATA / kind
     if not folder.is_dir():
         return []
     return sorted(
         path
         for path in folder.rglob("*")
-        if path.suffix in (".yaml", ".yml")
-        and path.is_file()
+        if path.is_file()
         and not any(part.startswith(".") for part in path.relative_to(folder).parts)
     )

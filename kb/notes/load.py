@@ -12,7 +12,7 @@ from kb.model import CURVE_LAWS, KINDS, Entry, Team
 from kb.model.words import ID_PATTERN
 
 from .field_faults import read_block
-from .folder import DATA, entry_files
+from .folder import DATA, PHOTO_SUFFIXES, entry_files, other_files
 from .problem import Problem, nearest
 from .yaml_text import Path as YamlPath
 from .yaml_text import YamlText, read_yaml
@@ -162,10 +162,15 @@ def _strangers(folder: Path) -> list[Problem]:
         shown = path.relative_to(folder).as_posix()
         if path.name.startswith(".") or shown == TEAM_FILE or path.name in KINDS:
             continue
-        found.append(
-            Problem(
-                shown, 1, 1, "stranger", f"nothing reads '{path.name}'",
-                nearest(path.stem, [*KINDS, "team.yaml"]), warning=True,
-            )
-        )
+        found.append(_stranger(shown, path.name, nearest(path.stem, [*KINDS, "team.yaml"])))
+    for kind in KINDS:
+        for path in other_files(folder, kind):
+            if kind == "drawings" and path.suffix.lower() in PHOTO_SUFFIXES:
+                continue
+            shown = path.relative_to(folder).as_posix()
+            found.append(_stranger(shown, path.name, "an entry's file ends in .yaml"))
     return found
+
+
+def _stranger(shown: str, name: str, hint: str) -> Problem:
+    return Problem(shown, 1, 1, "stranger", f"nothing reads '{name}'", hint, warning=True)

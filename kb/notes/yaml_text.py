@@ -11,6 +11,10 @@ from .problem import Problem
 
 Path = tuple[str | int, ...]
 
+# The parser in C is ten times as fast; where it is missing, or finds a fault, the one in Python
+# reads the file, so that a fault is worded alike everywhere.
+_FAST: type = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
+
 
 @dataclass(frozen=True)
 class Mark:
@@ -31,6 +35,20 @@ class YamlText:
     key_marks: dict[Path, Mark] = field(default_factory=dict)
     problems: list[Problem] = field(default_factory=list)
 
+    def at(self, path: Path) -> object:
+        """Return what stands at `path`; None where nothing does."""
+        value = self.value
+        for step in path:
+            try:
+                value = value[step]  # type: ignore[index]
+            except (KeyError, IndexError, TypeError):
+                return None
+        return value
+
+    def texts(self) -> Iterator[tuple[Path, str]]:
+        """Yield every text of the file with its path, in the order of the file."""
+        yield from _texts(self.value, ())
+
     def place(self, path: Path, *, key: bool = False) -> Mark:
         """Return where `path` stands, or where its nearest known parent does."""
         path = tuple(path)
@@ -39,7 +57,9 @@ class YamlText:
                 return self.key_marks[path]
             if path in self.marks:
                 return self.marks[path]
-            path, key = path[:-1], True
+            # `source: some-id` stands for a block: then the id is the place, not the key.
+            path = path[:-1]
+            key = not isinstance(self.at(path), str)
         return Mark(1, 1)
 
     def problem(
@@ -84,13 +104,15 @@ def read_yaml(text: str, *, file: str) -> YamlText:
     """
     read = YamlText(file=file, lines=text.splitlines())
     try:
-        refused = list(_refused(text, read))
-        if refused:
-            read.problems.extend(refused)
+        refused, node = _composed(text, read, loader=_FAST)
+    except _UNREADABLE:
+        try:
+            refused, node = _composed(text, read, loader=yaml.BaseLoader)
+        except _UNREADABLE as error:
+            read.problems.append(_broken(error, read))
             return read
-        node = yaml.compose(text, Loader=yaml.BaseLoader)
-    except yaml.YAMLError as error:
-        read.problems.append(_broken(error, read))
+    if refused:
+        read.problems.extend(refused)
         return read
     if node is None:
         read.problems.append(
@@ -106,10 +128,23 @@ def read_yaml(text: str, *, file: str) -> YamlText:
     return read
 
 
-def _refused(text: str, read: YamlText) -> Iterator[Problem]:
+# Beside its own errors the parser lets two others through: an escape such as \U00110000, and
+# brackets nested a thousand deep.
+_UNREADABLE = (yaml.YAMLError, ValueError, RecursionError)
+
+
+def _composed(
+    text: str, read: YamlText, *, loader: type
+) -> tuple[list[Problem], yaml.Node | None]:
+    """Return what is refused though it is YAML, and the node of the file when nothing is."""
+    refused = list(_refused(text, read, loader=loader))
+    return refused, None if refused else yaml.compose(text, Loader=loader)
+
+
+def _refused(text: str, read: YamlText, *, loader: type) -> Iterator[Problem]:
     """Yield a problem for each anchor, alias, tag, and for a second document."""
     documents = 0
-    for event in yaml.parse(text, Loader=yaml.BaseLoader):
+    for event in yaml.parse(text, Loader=loader):
         mark = Mark(event.start_mark.line + 1, event.start_mark.column + 1)
         if isinstance(event, yaml.DocumentStartEvent):
             documents += 1
@@ -143,10 +178,10 @@ def _refused(text: str, read: YamlText) -> Iterator[Problem]:
             )
 
 
-def _broken(error: yaml.YAMLError, read: YamlText) -> Problem:
+def _broken(error: Exception, read: YamlText) -> Problem:
     """Turn the parser's complaint into a problem at its mark."""
     mark = getattr(error, "problem_mark", None)
-    what = getattr(error, "problem", None) or str(error).splitlines()[0]
+    what = getattr(error, "problem", None) or (str(error).splitlines() or ["broken"])[0]
     place = Mark(mark.line + 1, mark.column + 1) if mark else Mark(1, 1)
     hint = "put the text in quotes if it holds ': ' or ' #' or starts with a sign"
     if "\\t" in what or "tab" in what:
@@ -156,11 +191,23 @@ def _broken(error: yaml.YAMLError, read: YamlText) -> Problem:
     return read.problem_at(place, "yaml", what.strip(), hint=hint)
 
 
+def _texts(value: object, path: Path) -> Iterator[tuple[Path, str]]:
+    if isinstance(value, str):
+        yield path, value
+    elif isinstance(value, dict):
+        for key, told in value.items():
+            yield from _texts(told, (*path, key))
+    elif isinstance(value, list):
+        for i, told in enumerate(value):
+            yield from _texts(told, (*path, i))
+
+
 def _value(node: yaml.Node, path: Path, read: YamlText) -> object:
     """Return the node as str, list, dict or None, noting the mark of each."""
     read.marks[path] = Mark(node.start_mark.line + 1, node.start_mark.column + 1)
     if isinstance(node, yaml.ScalarNode):
-        plain_and_empty = node.style is None and node.value in ("", "~")
+        plain = node.style in (None, "")  # None from the parser in Python, "" from the one in C
+        plain_and_empty = plain and node.value in ("", "~")
         return None if plain_and_empty else node.value
     if isinstance(node, yaml.SequenceNode):
         return [_value(item, (*path, i), read) for i, item in enumerate(node.value)]
