@@ -26,7 +26,7 @@ class Reading(Block):
 
     sensor: SensorId
     """What was measured."""
-    r: Annotated[float, BeforeValidator(_reading)]
+    r: Annotated[float, BeforeValidator(_reading, json_schema_input_type=float | str)]
     """What the meter showed; OL for over range."""
     t_c: TempC | None = None
     """The temperature there."""

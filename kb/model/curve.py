@@ -118,7 +118,11 @@ class TableCurve(Curve):
     """A printed table of points."""
 
     law: Literal["table"]
-    points: Annotated[list[Point], BeforeValidator(_points), Field(min_length=4)]
+    points: Annotated[
+        list[Point],
+        BeforeValidator(_points, json_schema_input_type=dict[str, Ohm | list[Ohm]]),
+        Field(min_length=4),
+    ]
     """Rows of `temperature: resistance`, or `temperature: [low, nominal, high]`."""
 
     @model_validator(mode="after")

@@ -30,7 +30,11 @@ def _cited(value: object) -> object:
     return [{"id": one} if isinstance(one, str) else one for one in several]
 
 
-Sources = Annotated[list[Cited], BeforeValidator(_cited), Field(min_length=1)]
+Sources = Annotated[
+    list[Cited],
+    BeforeValidator(_cited, json_schema_input_type=SourceId | Cited | list[SourceId | Cited]),
+    Field(min_length=1),
+]
 
 
 class Checked(Block):

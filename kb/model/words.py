@@ -6,12 +6,14 @@ import datetime
 import math
 import re
 from dataclasses import dataclass
-from typing import Annotated
+from typing import Annotated, Literal
 
-from pydantic import BeforeValidator, StringConstraints
+from pydantic import BeforeValidator, GetJsonSchemaHandler, StringConstraints
+from pydantic_core import CoreSchema
 
 from kb.numbers.notation import parse_ohm, parse_t_c
 
+REF_MARK = "x-id-of"
 ID_PATTERN = r"[a-z0-9]+(-[a-z0-9]+)*"
 
 
@@ -29,6 +31,12 @@ class Ref:
     """Marks a field whose text is the id of an entry of that kind."""
 
     kind: str
+
+    def __get_pydantic_json_schema__(
+        self, schema: CoreSchema, handler: GetJsonSchemaHandler
+    ) -> dict[str, object]:
+        """Leave a mark in the schema, where `kb.schema` puts the ids that there are."""
+        return {**handler(schema), REF_MARK: self.kind}
 
 
 def _ohm(value: object) -> object:
@@ -107,13 +115,20 @@ Text = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1)]
 """Words for people: plain text, never HTML."""
 
 Id = Annotated[str, StringConstraints(pattern=f"^{ID_PATTERN}$")]
-Ohm = Annotated[float, BeforeValidator(_ohm)]
-TempC = Annotated[float, BeforeValidator(_t_c)]
-Number = Annotated[float, BeforeValidator(_number)]
-Whole = Annotated[int, BeforeValidator(_whole)]
+# The input types are what an editor takes for right: the file says `25` or `6.32k`.
+Ohm = Annotated[float, BeforeValidator(_ohm, json_schema_input_type=float | str)]
+TempC = Annotated[float, BeforeValidator(_t_c, json_schema_input_type=float | str)]
+Number = Annotated[float, BeforeValidator(_number, json_schema_input_type=float | str)]
+Whole = Annotated[int, BeforeValidator(_whole, json_schema_input_type=int | str)]
 Day = Annotated[datetime.date, BeforeValidator(_date)]
-YesNo = Annotated[bool, BeforeValidator(_choice_text)]
-Lines = Annotated[list[Text], BeforeValidator(_listed)]
+YesNo = Annotated[
+    bool,
+    BeforeValidator(
+        _choice_text,
+        json_schema_input_type=bool | Literal["yes", "no", "true", "false", "on", "off"],
+    ),
+]
+Lines = Annotated[list[Text], BeforeValidator(_listed, json_schema_input_type=list[Text] | Text)]
 """Steps, cautions, other names: a list of lines, or one line."""
 
 DrawingId = Annotated[str, Ref("drawings")]

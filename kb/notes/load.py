@@ -50,8 +50,11 @@ class Notes:
         return self.texts[(entry.kind, entry.id)].problem(path, rule, message, **more)
 
     def counts(self) -> dict[str, int]:
-        """Return how many entries of each kind there are."""
-        return {kind: len(entries) for kind, entries in self.entries.items()}
+        """Return how many entries of each kind there are, readable or not."""
+        return {
+            kind: len(entries) + sum(of_kind == kind for of_kind, _ in self.broken)
+            for kind, entries in self.entries.items()
+        }
 
 
 def load_notes(folder: Path) -> Notes:
