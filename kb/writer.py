@@ -89,6 +89,44 @@ def copy_tree(source: Path, target: Path) -> None:
             copy_file(path, target / below)
 
 
+def fill_folder(target: Path, parts: Mapping[str, Path]) -> None:
+    """Copy folders into one that is not there yet, or empty: all of them, or nothing.
+
+    Parameters
+    ----------
+    target : Path
+    parts : mapping of name in `target` → folder to copy
+
+    Raises
+    ------
+    FileExistsError
+        When `target` is a file or holds anything.
+    """
+    if target.exists() and (not target.is_dir() or any(target.iterdir())):
+        raise FileExistsError(f"{target} is not an empty folder")
+    # Gathered on the same disk, so that what follows are renames. An empty folder is filled and
+    # not replaced: somebody's shell may stand in it.
+    filled = target.exists()
+    arriving = (target if filled else target.parent) / f".{target.resolve().name}.arriving"
+    moved: list[Path] = []
+    try:
+        fresh_folder(arriving)
+        for name, folder in parts.items():
+            copy_tree(folder, make_folder(arriving / name))
+        if filled:
+            for name in parts:
+                os.rename(arriving / name, target / name)
+                moved.append(target / name)
+        else:
+            os.rename(arriving, target)
+    except BaseException:
+        for folder in moved:
+            remove_folder(folder)
+        raise
+    finally:
+        remove_folder(arriving)
+
+
 def make_folder(path: Path) -> Path:
     """Make a folder and those above it; return it."""
     path.mkdir(parents=True, exist_ok=True)

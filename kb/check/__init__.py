@@ -1,0 +1,71 @@
+"""Rules between entries: what no single file can know about itself.
+
+A rule is a pure function from the notes to problems. Adding one: a function in the file of its
+subject, one line in `RULES`, and a folder under `tests/data/entries/bad/` with the exact message.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from pathlib import Path
+
+from kb.notes.load import Notes, load_notes
+from kb.notes.problem import Problem
+
+from . import (
+    codes,
+    content,
+    curves,
+    facts,
+    families,
+    insulation,
+    orphans,
+    people,
+    photos,
+    references,
+)
+
+Rule = Callable[[Notes], Iterable[Problem]]
+
+RULES: tuple[Rule, ...] = (
+    references.ids_resolve,
+    references.lessons_lead_somewhere,
+    curves.curves_compute,
+    curves.tolerance_suits_its_law,
+    curves.curves_cover_their_sensors,
+    codes.no_two_codes_alike,
+    codes.trips_fit_their_sensor,
+    families.one_family_throughout,
+    families.plugs_are_on_boards,
+    families.pins_are_on_their_drawing,
+    families.causes_are_known,
+    photos.photos_are_there,
+    insulation.no_tester_on_electronics,
+    facts.publications_are_dated,
+    facts.numbers_have_more_than_practice,
+    people.cases_name_nobody,
+    content.safety_page_is_there,
+    content.pages_keep_their_names,
+    orphans.everything_is_used,
+)
+
+
+def check_notes(folder: Path) -> Notes:
+    """Load the notes and add every problem between entries, all sorted by place.
+
+    Parameters
+    ----------
+    folder : Path
+        The folder that holds `docs_data/`.
+    """
+    notes = load_notes(folder)
+    notes.problems = problems_of(notes)
+    return notes
+
+
+def problems_of(notes: Notes) -> list[Problem]:
+    """Return the problems of loading and those between entries, sorted by place, each once."""
+    found = {*notes.problems}
+    for rule in RULES:
+        found.update(rule(notes))
+    return sorted(found)

@@ -1,0 +1,110 @@
+"""No two codes of a family look alike, and a code's trip limits fit its sensor."""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Iterator
+
+from kb.characteristics import characteristic_of
+from kb.model import Code, Sensor
+from kb.model.code import Shown, Trip
+from kb.notes.load import Notes
+from kb.notes.problem import Problem
+from kb.numbers.characteristic import Characteristic
+from kb.numbers.rounding import format_ohm
+
+
+def plain(text: str) -> str:
+    """Return a code as somebody in a hurry types it: `K4-2`, `k4 2` and `K42` are one."""
+    folded = unicodedata.normalize("NFKC", text).casefold()
+    letters = "".join(one for one in folded if one.isalnum())
+    # A code of signs only, such as `--`, is still a code.
+    return letters or "".join(folded.split())
+
+
+def no_two_codes_alike(notes: Notes) -> Iterator[Problem]:
+    """Yield each code of a family that is shown like another one.
+
+    The same text on two displays is not the same code, but whoever types it gets both: a warning.
+    """
+    seen: dict[tuple[str, ...], list[tuple[Code, int]]] = {}
+    for code in notes.of("codes").values():
+        for i, way in enumerate(code.shown):
+            for other, j in seen.setdefault((code.family, *_look(way)), []):
+                if other.id != code.id:
+                    yield _alike(notes, code, i, other, other.shown[j])
+            seen[(code.family, *_look(way))].append((code, i))
+
+
+def _look(way: Shown) -> tuple[str, ...]:
+    if way.blinks is not None:
+        lamp = " ".join(way.blinks.lamp.casefold().split())
+        return ("blinks", lamp, str(way.blinks.long), str(way.blinks.short))
+    if way.text is not None:
+        return ("text", plain(way.text))
+    return ("asked", plain(way.asked or ""))
+
+
+def _alike(notes: Notes, code: Code, i: int, other: Code, way: Shown) -> Problem:
+    mine = code.shown[i]
+    name = "text" if mine.text is not None else "asked" if mine.asked is not None else "blinks"
+    how = {"text": "is shown", "asked": "is asked", "blinks": "blinks"}[name]
+    apart = name != "blinks" and bool(mine.where and way.where) and mine.where != way.where
+    as_other = "" if mine.spoken() == way.spoken() else f" as '{way.spoken()}'"
+    return notes.problem(
+        code,
+        ("shown", i, name),
+        "same-look",
+        f"'{mine.spoken()}' {how} here and in the code '{other.id}'{as_other}",
+        hint="whoever types it gets both: say in each meaning which display it is"
+        if apart
+        else "one of the two is wrong, or both are one code",
+        warning=apart,
+    )
+
+
+def trips_fit_their_sensor(notes: Notes) -> Iterator[Problem]:
+    """Yield trip limits that the sensor's curve does not reach."""
+    for code in notes.of("codes").values():
+        for i, trip in enumerate(code.trip):
+            sensor = notes.of("sensors").get(trip.sensor or "")
+            if sensor is None:
+                continue
+            curve = notes.of("curves").get(sensor.curve or "")
+            if curve is None:
+                continue
+            try:
+                characteristic = characteristic_of(curve)
+            except ValueError:
+                continue  # the curve's own problem says why
+            if characteristic is not None:
+                yield from _out_of_reach(notes, code, i, trip, sensor, characteristic)
+
+
+def _out_of_reach(
+    notes: Notes, code: Code, i: int, trip: Trip, sensor: Sensor, curve: Characteristic
+) -> Iterator[Problem]:
+    for name in ("below_c", "above_c"):
+        t_c = getattr(trip, name)
+        if t_c is not None and not curve.low_c <= t_c <= curve.high_c:
+            yield notes.problem(
+                code, ("trip", i, name), "trip-range",
+                f"{t_c:g} °C is outside {curve.low_c:g} to {curve.high_c:g} °C, where the curve "
+                f"'{sensor.curve}' of '{sensor.id}' holds",
+                hint="give the limit in ohms, or take a curve that reaches further",
+            )
+    # Above the whole curve means open, below it means short: both are what a trip is for. The
+    # other way round the code would be up for good.
+    least_ohm, most_ohm = curve.range_ohm
+    always = [
+        ("below_ohm", trip.below_ohm is not None and trip.below_ohm > most_ohm),
+        ("above_ohm", trip.above_ohm is not None and trip.above_ohm < least_ohm),
+    ]
+    for name, wrong in always:
+        if wrong:
+            yield notes.problem(
+                code, ("trip", i, name), "trip-range",
+                f"the curve '{sensor.curve}' of '{sensor.id}' gives {format_ohm(least_ohm)} to "
+                f"{format_ohm(most_ohm)}, so this code would always be up",
+                hint="look for a slip of a unit, or of below and above",
+            )

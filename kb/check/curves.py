@@ -1,0 +1,144 @@
+"""Curves compute over their whole range, and reach as far as their sensors do."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from kb.characteristics import characteristic_of, law_of, tolerance_of
+from kb.model import Curve
+from kb.model.curve import PlatinumCurve, SwitchingPtc, TableCurve
+from kb.notes.load import Notes
+from kb.notes.problem import Problem
+from kb.numbers.grid import compile_grid
+from kb.numbers.law import Law
+from kb.numbers.tolerance import PLATINUM_CLASSES
+
+# From a shunt of a few milliohms to the insulation of a glass bead: no sensor is outside.
+LEAST_OHM, MOST_OHM = 1e-3, 1e12
+
+
+def curves_compute(notes: Notes) -> Iterator[Problem]:
+    """Yield what keeps a curve from giving one resistance for every temperature of its range."""
+    for curve in notes.of("curves").values():
+        if not isinstance(curve, SwitchingPtc):
+            yield from _faults(notes, curve)
+
+
+def _faults(notes: Notes, curve: Curve) -> Iterator[Problem]:
+    try:
+        law = law_of(curve)
+        low_c, high_c = law.domain_c
+    except ValueError as error:
+        yield notes.problem(curve, ("law",), "law", f"this law cannot hold: {error}")
+        return
+    if not low_c <= curve.range_c[0] < curve.range_c[1] <= high_c:
+        yield _too_far(notes, curve, low_c=low_c, high_c=high_c)
+        return
+    odd = _odd_value(curve, law)
+    if odd:
+        yield notes.problem(
+            curve, ("law",), "odd-resistance", odd,
+            hint="look for a slip of a unit or a power of ten in the law's numbers",
+        )
+        return
+    yield from _tolerance_faults(notes, curve)
+
+
+def _too_far(notes: Notes, curve: Curve, *, low_c: float, high_c: float) -> Problem:
+    what = "its rows" if isinstance(curve, TableCurve) else f"the law '{curve.law}'"
+    verb = "reach" if isinstance(curve, TableCurve) else "falls or rises"
+    return notes.problem(
+        curve, ("range_c",), "range",
+        f"range_c runs from {_range(curve.range_c)}, but {what} {verb} "
+        f"from {_range((low_c, high_c))} only",
+        hint="nothing is extrapolated: shorten range_c, or take a law that reaches further",
+    )
+
+
+def _odd_value(curve: Curve, law: Law) -> str:
+    for t_c in curve.range_c:
+        with np.errstate(all="ignore"):
+            r_ohm = float(law.r_ohm(t_c))
+        if not LEAST_OHM <= r_ohm <= MOST_OHM:
+            return f"at {t_c:g} °C this law gives {r_ohm:.3g} Ω, which no sensor has"
+    return ""
+
+
+def _tolerance_faults(notes: Notes, curve: Curve) -> Iterator[Problem]:
+    low_c, high_c = curve.range_c
+    where = ("tolerance",) if curve.tolerance is not None else ("points",)
+    try:
+        first_c, last_c = tolerance_of(curve).span_c()
+    except ValueError as error:
+        yield notes.problem(
+            curve, where, "tolerance", f"the tolerance cannot hold: {error}",
+            hint="the low and high columns rise or fall strictly too, as the nominal does",
+        )
+        return
+    if not (first_c <= low_c and high_c <= last_c):
+        yield notes.problem(
+            curve, (*where, "platinum_class"), "tolerance-range",
+            f"class {curve.tolerance.platinum_class} for a {curve.tolerance.build} element holds "
+            f"from {_range((first_c, last_c))} (IEC 60751), but range_c runs from "
+            f"{_range(curve.range_c)}",
+            hint=_other_class(curve),
+        )
+        return
+    try:
+        compile_grid(characteristic_of(curve))
+    except ValueError as error:
+        yield notes.problem(curve, ("law",), "kink", str(error))
+
+
+def _other_class(curve: Curve) -> str:
+    low_c, high_c = curve.range_c
+    enough = [
+        grade
+        for grade, (_, _, builds) in PLATINUM_CLASSES.items()
+        if builds[curve.tolerance.build][0] <= low_c and high_c <= builds[curve.tolerance.build][1]
+    ]
+    other = f", or give the class it has there: {' or '.join(enough)}" if enough else ""
+    return f"shorten range_c{other}"
+
+
+def tolerance_suits_its_law(notes: Notes) -> Iterator[Problem]:
+    """Yield a tolerance that means nothing for its curve's law."""
+    for curve in notes.of("curves").values():
+        told = curve.tolerance
+        if told is None:
+            continue
+        if told.platinum_class is not None and not isinstance(curve, PlatinumCurve):
+            yield notes.problem(
+                curve, ("tolerance", "platinum_class"), "tolerance",
+                f"a platinum class on a curve with the law '{curve.law}'",
+                hint="write r_percent or kelvin",
+            )
+        if isinstance(curve, SwitchingPtc):
+            yield notes.problem(
+                curve, ("tolerance",), "tolerance",
+                "a switching PTC has limits around its trip temperature and no tolerance of ohms",
+                hint="delete these lines: the limits follow from trip_c and in_series",
+            )
+
+
+def curves_cover_their_sensors(notes: Notes) -> Iterator[Problem]:
+    """Yield each sensor that meets temperatures which its curve has no answer for."""
+    for sensor in notes.of("sensors").values():
+        curve = notes.of("curves").get(sensor.curve or "")
+        if curve is None or sensor.meets_c is None:
+            continue
+        if not (
+            curve.range_c[0] <= sensor.meets_c[0] and sensor.meets_c[1] <= curve.range_c[1]
+        ):
+            yield notes.problem(
+                sensor, ("meets_c",), "curve-too-short",
+                f"this sensor meets {_range(sensor.meets_c)}, but its curve '{curve.id}' holds "
+                f"from {_range(curve.range_c)}",
+                hint="shorten meets_c to what it really meets, or find a curve that reaches further",
+            )
+
+
+def _range(range_c: tuple[float, float]) -> str:
+    return f"{range_c[0]:g} to {range_c[1]:g} °C"

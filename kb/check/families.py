@@ -1,0 +1,98 @@
+"""What a family's entries name belongs to that family: sensors, parts, plugs, pins, drawings."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from kb.model import Entry, Part
+from kb.model.sensor import Pinned
+from kb.model.shape import references
+from kb.notes.load import Notes
+from kb.notes.problem import Problem, nearest
+
+_BELONG = ("sensors", "codes", "parts", "drawings")
+"""Kinds whose entries belong to a family."""
+
+
+def families_of(entry: Entry) -> tuple[str, ...]:
+    """Return the families that an entry belongs to; none for one that belongs to all."""
+    if entry.kind == "families":
+        return (entry.id,)
+    if isinstance(entry, Part):
+        return tuple(entry.families)
+    family = getattr(entry, "family", None)
+    return (family,) if family else ()
+
+
+def one_family_throughout(notes: Notes) -> Iterator[Problem]:
+    """Yield each sensor, code, part or drawing named by an entry of another family."""
+    for kind in notes.entries:
+        for entry in notes.of(kind).values():
+            mine = families_of(entry)
+            if not mine:
+                continue
+            for path, other_kind, other_id in references(entry):
+                other = notes.of(other_kind).get(other_id) if other_kind in _BELONG else None
+                if other is None or set(mine) & set(families_of(other)):
+                    continue
+                yield notes.problem(
+                    entry, path, "other-family",
+                    f"the {other.noun} '{other_id}' belongs to "
+                    f"'{', '.join(families_of(other))}', not to '{', '.join(mine)}'",
+                    hint=nearest(other_id, _ids(notes, other_kind, mine)),
+                )
+
+
+def _ids(notes: Notes, kind: str, families: tuple[str, ...]) -> list[str]:
+    return [
+        one.id for one in notes.of(kind).values() if set(families_of(one)) & set(families)
+    ]
+
+
+def plugs_are_on_boards(notes: Notes) -> Iterator[Problem]:
+    """Yield each plug that is said to sit on a part which is no board."""
+    for sensor in notes.of("sensors").values():
+        if sensor.plug is None:
+            continue
+        part = notes.of("parts").get(sensor.plug.board)
+        if part is not None and part.is_a != "board":
+            boards = [
+                one for one in _ids(notes, "parts", (sensor.family,))
+                if notes.of("parts")[one].is_a == "board"
+            ]
+            yield notes.problem(
+                sensor, ("plug", "board"), "no-board",
+                f"the part '{part.id}' is a {part.is_a}, not a board",
+                hint=nearest(part.id, boards),
+            )
+
+
+def pins_are_on_their_drawing(notes: Notes) -> Iterator[Problem]:
+    """Yield each pin that its drawing does not have."""
+    for kind in ("sensors", "parts"):
+        for entry in notes.of(kind).values():
+            pinned: Pinned | None = entry.pinned
+            drawing = notes.of("drawings").get(pinned.drawing) if pinned else None
+            if drawing is not None and pinned.pin not in drawing.pins:
+                yield notes.problem(
+                    entry, ("pinned", "pin"), "unknown-pin",
+                    f"the drawing '{drawing.id}' has no pin '{pinned.pin}'",
+                    hint=nearest(pinned.pin, drawing.pins),
+                )
+
+
+def causes_are_known(notes: Notes) -> Iterator[Problem]:
+    """Warn of a case whose cause its code does not list: the counts on the code's page miss it."""
+    for case in notes.of("cases").values():
+        code = notes.of("codes").get(case.code or "")
+        if code is None or case.cause.key in {suspect.key for suspect in code.suspects}:
+            continue
+        name = next(n for n in ("sensor", "part", "what") if getattr(case.cause, n) is not None)
+        words = [suspect.what for suspect in code.suspects if suspect.what]
+        yield notes.problem(
+            case, ("cause", name), "unlisted-cause",
+            f"the code '{code.id}' does not list this cause among its suspects",
+            hint=nearest(case.cause.what or "", words) if name == "what" and words
+            else "add it there, so that this case counts in the order of checks",
+            warning=True,
+        )

@@ -1,0 +1,1 @@
+"""The commands that only ask the notes; those that build are the generators'."""

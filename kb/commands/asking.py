@@ -1,0 +1,148 @@
+"""What every command asks alike: which notes, words or JSON, which curve or sensor."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TypeVar
+
+import click
+
+from kb.check.references import ids_of
+from kb.model import KINDS, Curve, Entry, Sensor
+from kb.notes.folder import DATA, NotesNotFound, find_notes
+from kb.notes.load import Notes
+from kb.notes.problem import nearest
+
+Command = TypeVar("Command", bound=Callable[..., object])
+
+
+class NotUnderstood(click.ClickException):
+    """The question itself is wrong: a name that is not there, a word that cannot be read."""
+
+    exit_code = 2
+
+
+class NoAnswer(click.ClickException):
+    """The question is clear, and the notes have no answer to it."""
+
+    exit_code = 1
+
+
+def notes_option(command: Command) -> Command:
+    """Add `--notes DIR`; the command gets `notes`, the folder that holds `docs_data/`."""
+    return click.option(
+        "--notes",
+        metavar="DIR",
+        type=click.Path(path_type=Path),
+        callback=_notes_folder,
+        help=f"The notes; by default the nearest folder upward that holds {DATA}/.",
+    )(command)
+
+
+def _notes_folder(
+    context: click.Context, _parameter: click.Parameter, told: Path | None
+) -> Path | None:
+    if context.resilient_parsing:
+        return None
+    if told is not None:
+        if not (told / DATA).is_dir():
+            raise NotUnderstood(
+                f"{told} holds no '{DATA}/'; name the folder above it, or begin notes there "
+                f"with 'ohmfolio start {told}'"
+            )
+        return told
+    try:
+        return find_notes(Path.cwd())
+    except NotesNotFound as error:
+        raise NotUnderstood(str(error)) from None
+
+
+def json_option(command: Command) -> Command:
+    """Add `--json`; the command gets `as_json`."""
+    return click.option(
+        "--json", "as_json", is_flag=True, help="Answer for machines, in full precision."
+    )(command)
+
+
+def say_json(told: object) -> None:
+    """Print an answer for machines."""
+    click.echo(json.dumps(told, indent=2, ensure_ascii=False, allow_nan=False))
+
+
+@dataclass(frozen=True)
+class Asked:
+    """The curve that was asked for, and the sensor when it was named through one."""
+
+    curve: Curve
+    sensor: Sensor | None = None
+
+    def heading(self) -> str:
+        """Return what the answer is about, in words."""
+        curve = f"{self.curve.name} (curve {self.curve.id})"
+        if self.sensor is None:
+            return curve
+        label, name = self.sensor.label, self.sensor.name
+        called = name if name.startswith(label) else f"{label} {name}"
+        return f"{called} (sensor {self.sensor.id}): {curve}"
+
+
+def find_curve(notes: Notes, name: str) -> Asked:
+    """Return the curve of that id, or of the sensor of that id.
+
+    Parameters
+    ----------
+    notes : Notes
+    name : str
+        An id; `curves/ID` or `sensors/ID` where a curve and a sensor share it.
+
+    Raises
+    ------
+    NotUnderstood
+        When there is none, with the nearest ids.
+    NoAnswer
+        When the entry cannot be read, or the sensor has no curve.
+    """
+    kinds = ["curves", "sensors"]
+    kind, _, entry_id = name.rpartition("/")
+    if kind and kind not in kinds:
+        raise NotUnderstood(f"'{kind}' is neither curves nor sensors; write curves/ID or sensors/ID")
+    found = [one for one in ([kind] if kind else kinds) if notes.knows(one, entry_id)]
+    if not found:
+        ids = [one for of_kind in kinds for one in ids_of(notes, of_kind)]
+        raise NotUnderstood(f"no curve and no sensor is called '{name}'; {nearest(name, ids)}")
+    entry = read_entry(notes, found[0], entry_id)
+    if isinstance(entry, Curve):
+        return Asked(entry)
+    assert isinstance(entry, Sensor)
+    if entry.curve is None:
+        raise NoAnswer(_no_curve(entry))
+    if not notes.knows("curves", entry.curve):
+        raise NoAnswer(
+            f"the sensor '{entry.id}' names a curve '{entry.curve}' that is not there; "
+            f"{nearest(entry.curve, ids_of(notes, 'curves'))}"
+        )
+    curve = read_entry(notes, "curves", entry.curve)
+    assert isinstance(curve, Curve)
+    return Asked(curve, entry)
+
+
+def read_entry(notes: Notes, kind: str, entry_id: str) -> Entry:
+    """Return an entry that is there; NoAnswer with its problems when it cannot be read."""
+    if (kind, entry_id) in notes.broken:
+        file = notes.texts[(kind, entry_id)].file
+        wrong = [one.picture() for one in sorted(notes.problems) if one.file == file]
+        raise NoAnswer(
+            f"the {KINDS[kind].noun} '{entry_id}' cannot be read\n" + "\n".join(wrong)
+        )
+    return notes.of(kind)[entry_id]
+
+
+def _no_curve(sensor: Sensor) -> str:
+    said = f"the sensor '{sensor.id}' has no curve"
+    if sensor.untestable is not None:
+        return f"{said}. {sensor.untestable.why} {sensor.untestable.instead}"
+    reads = "; ".join(f"{one.when}: {one.reads}" for one in sensor.healthy)
+    return f"{said}. When healthy: {reads}"

@@ -1,0 +1,60 @@
+"""`ohmfolio start`: a new contractor's notes, ready to check and to build."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from kb.notes.folder import CONTENT, DATA, carried
+from kb.writer import fill_folder
+
+from .asking import NotUnderstood
+
+STARTER = Path(__file__).resolve().parents[1] / "starter"
+
+
+@click.command()
+@click.argument("folder", metavar="DIR", type=click.Path(path_type=Path))
+@click.option("--bare", is_flag=True, help="One small commented example of each kind instead.")
+def start(folder: Path, bare: bool) -> None:
+    """Begin notes of your own in DIR, which must be new or empty.
+
+    You get a copy of the demo notes, to look at a full set and to write over. With --bare you get
+    one small commented example of each kind.
+
+    Example: ohmfolio start our-notes --bare
+    """
+    parts = {
+        name: STARTER / name if bare else carried(name) for name in (DATA, CONTENT)
+    }
+    try:
+        fill_folder(folder, parts)
+    except FileExistsError:
+        raise NotUnderstood(
+            f"{folder} is not an empty folder, and nothing is ever written over; "
+            "name a new one"
+        ) from None
+    except OSError as error:
+        raise click.ClickException(
+            f"{folder} could not be filled: {error.strerror or error}; nothing was left there"
+        ) from None
+    click.echo(told(folder, bare=bare))
+
+
+def told(folder: Path, *, bare: bool) -> str:
+    """Return what was written and what to do next."""
+    files = sum(path.is_file() for path in folder.rglob("*"))
+    what = "one commented example of each kind" if bare else "the notes of an invented contractor"
+    return "\n".join(
+        [
+            f"{files} files in {folder}: {what}.",
+            "Next:",
+            f"  cd {folder}",
+            "  ohmfolio check       what is wrong with the notes",
+            "  ohmfolio build       makes site/, to open in a browser or put on a host",
+            "  ohmfolio schema      lets your editor complete and check while you type",
+            f"Begin with {DATA}/team.yaml and {CONTENT}/safety.md: whose notes these are, and your "
+            "rules of safety.",
+        ]
+    )

@@ -1,0 +1,128 @@
+"""JSON Schema of every kind of entry, so that an editor completes and checks while one types."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+from pydantic import BaseModel
+from pydantic.json_schema import models_json_schema
+
+from kb.check.references import ids_of
+from kb.model import CURVE_LAWS, KINDS, Team
+from kb.model.words import REF_MARK
+from kb.notes.folder import DATA
+from kb.notes.load import TEAM_FILE, Notes
+
+DIALECT = "http://json-schema.org/draft-07/schema#"
+TEAM = "team"
+NAMES = (*KINDS, TEAM)
+"""What there is a schema of: every kind, and the team's own file."""
+
+
+def schema_of(name: str, *, notes: Notes | None = None) -> dict[str, object]:
+    """Return the schema of a kind, or of the team's file.
+
+    Parameters
+    ----------
+    name : str
+        One of NAMES.
+    notes : Notes, optional
+        With them, a field that names an entry offers the ids that there are.
+
+    Notes
+    -----
+    The files are read as text, whatever an editor takes a word for: so wherever text may stand,
+    the schema lets a number or a yes/no stand unquoted too.
+    """
+    models: list[type[BaseModel]] = (
+        list(CURVE_LAWS.values()) if name == "curves" else [Team if name == TEAM else KINDS[name]]
+    )
+    _, made = models_json_schema([(one, "validation") for one in models])
+    blocks = {
+        block: _without_unwritten(schema) for block, schema in made["$defs"].items()
+    }
+    told: dict[str, object] = {"$schema": DIALECT, "title": f"{DATA}: {name}"}
+    told |= _by_law() if name == "curves" else {"$ref": f"#/definitions/{models[0].__name__}"}
+    told["definitions"] = blocks
+    return _walked(told, lambda schema: _loosened(schema, notes))
+
+
+def _by_law() -> dict[str, object]:
+    """Choose among the laws' fields by the word in `law`, so that a fault is told for that law."""
+    return {
+        "type": "object",
+        "required": ["law"],
+        "properties": {"law": {"enum": list(CURVE_LAWS)}},
+        "allOf": [
+            {
+                "if": {"properties": {"law": {"const": law}}, "required": ["law"]},
+                "then": {"$ref": f"#/definitions/{model.__name__}"},
+            }
+            for law, model in CURVE_LAWS.items()
+        ],
+    }
+
+
+def _without_unwritten(schema: dict) -> dict:
+    """Take out what no file holds: the id, and a field that is not used in this kind."""
+    if schema.get("type") != "object" or "properties" not in schema:
+        return schema
+    # A block that cites a source has an id that is written; an entry's own is its file's name.
+    entry = "name" in schema["properties"]
+    kept = {
+        field: told
+        for field, told in schema["properties"].items()
+        if not (entry and field == "id") and told.get("type") != "null"
+    }
+    required = [field for field in schema.get("required", []) if field in kept]
+    return {**schema, "properties": kept, **({"required": required} if required else {})}
+
+
+def _walked(schema: object, change: Callable[[dict], dict]) -> object:
+    """Return the schema with every part of it changed, the innermost first."""
+    if isinstance(schema, dict):
+        return change({key: _walked(told, change) for key, told in schema.items()})
+    if isinstance(schema, list):
+        return [_walked(told, change) for told in schema]
+    return schema
+
+
+def _loosened(schema: dict, notes: Notes | None) -> dict:
+    """Accept what the loader accepts: unquoted numbers for text, ids that there are."""
+    schema = {key: told for key, told in schema.items() if key not in ("title", "default")}
+    if isinstance(schema.get("$ref"), str):
+        schema["$ref"] = schema["$ref"].replace("#/$defs/", "#/definitions/")
+    kind = schema.pop(REF_MARK, None)
+    if kind is not None:
+        ids = ids_of(notes, kind) if notes is not None else []
+        if ids:
+            schema.pop("type", None)
+            return {**schema, "enum": [*ids, *_unquoted(ids)]}
+        return {**schema, "type": ["string", "number"]}
+    if "const" in schema:
+        schema["enum"] = [schema.pop("const")]
+    if isinstance(schema.get("enum"), list):
+        schema.pop("type", None)
+        return {**schema, "enum": [*schema["enum"], *_unquoted(schema["enum"])]}
+    if schema.get("type") == "string" and "format" not in schema:
+        return {**schema, "type": ["string", "number", "boolean"]}
+    return schema
+
+
+def _unquoted(words: list[object]) -> list[object]:
+    """Return the words that YAML takes for numbers or booleans when they stand unquoted."""
+    found: list[object] = []
+    for word in words:
+        if isinstance(word, str) and re.fullmatch(r"-?\d+(\.\d+)?", word):
+            found.append(float(word) if "." in word else int(word))
+        elif word in ("true", "false"):
+            found.append(word == "true")
+    return [one for one in found if one not in words]
+
+
+def editor_setting(folder: str) -> str:
+    """Return the one line that makes an editor use the schemas in `folder`."""
+    pairs = [f'"{folder}/{kind}.json": "{DATA}/{kind}/**/*.yaml"' for kind in KINDS]
+    pairs.append(f'"{folder}/{TEAM}.json": "{TEAM_FILE}"')
+    return f'"yaml.schemas": {{{", ".join(pairs)}}}'
