@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from kb.characteristics import characteristic_of
-from kb.model import Case, Code, Curve, Entry, Family, Part, Sensor, Team
+from kb.model import Case, Code, Curve, Entry, Family, Sensor, Team
 from kb.notes.load import Notes
 from kb.numbers.characteristic import Characteristic
 from kb.used_by import used_by
@@ -90,16 +90,21 @@ class Book:
 def shown_name(entry: Entry) -> str:
     """Return what to call an entry in a list: a code by how it is shown, a sensor by label."""
     if isinstance(entry, Code):
-        return f"{entry.shown[0].spoken()}: {entry.name}"
+        return _led_by(entry.shown[0].spoken(), entry.name, ": ")
     if isinstance(entry, Sensor):
-        return f"{entry.label} {entry.name}"
+        return _led_by(entry.label, entry.name, " ")
     return entry.name
+
+
+def _led_by(mark: str, name: str, between: str) -> str:
+    """Put a mark before a name, once: keepers often begin the name with it."""
+    bare = name[len(mark):].lstrip(" :,-") if name.startswith(mark) else name
+    return f"{mark}{between}{bare}" if bare else mark
 
 
 def reading_order(entry: Entry) -> tuple[object, ...]:
     """Sort codes by how they are shown, sensors by label, parts by name: numbers as numbers."""
     if isinstance(entry, Case):
         return (-entry.on.toordinal(), entry.id)
-    key = shown_name(entry) if not isinstance(entry, Part) else entry.name
-    pieces = re.split(r"(\d+)", key.casefold())
+    pieces = re.split(r"(\d+)", shown_name(entry).casefold())
     return tuple((1, int(p), "") if p.isdigit() else (0, 0, p) for p in pieces), entry.id

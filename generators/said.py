@@ -56,12 +56,21 @@ def other_names(entry: Entry) -> Html:
     return el("p", "Also called: ", ", ".join(entry.aka), ".", class_="ohm-aka")
 
 
-def caution_box(items: list[Child], *, title: str = "Before you measure") -> Html:
+def sentence(text: str) -> str:
+    """Return a text as one sentence: a capital first, one full stop last."""
+    text = text.strip()
+    return text[:1].upper() + text[1:] + ("" if text.endswith((".", "!", "?")) else ".")
+
+
+def caution_box(
+    items: list[Child], *, title: str = "Before you measure", more: Html | None = None
+) -> Html:
     """Return the cautions as a box with its own shape and words."""
     return el(
         "aside",
         el("h2", el("span", "⚠", aria_hidden="true"), " ", title),
         bullets(items),
+        more,
         el(
             "p",
             "The maker's instructions, local codes and licensed practice come first.",
@@ -72,26 +81,35 @@ def caution_box(items: list[Child], *, title: str = "Before you measure") -> Htm
     )
 
 
-def family_cautions(book: Book, family: Family, *, live: bool = False) -> Html:
-    """Return what applies before a meter touches a machine of this family."""
+def family_cautions(book: Book, family: Family, *, whole: bool = False) -> Html:
+    """Return what applies before a meter touches a machine of this family.
+
+    The essentials always stand open. The family's own cautions fold away behind their number on
+    pages that are read in a hurry; `whole` lays them open too.
+    """
     items: list[Child] = [
-        join([el("strong", "Isolate and lock off"), f" at {family.supply.isolate_at}. "
-              f"Supply: {family.supply.volts}."]),
+        join([el("strong", "Isolate and lock off. "), sentence(family.supply.isolate_at),
+              f" Supply: {sentence(family.supply.volts)}"]),
         join([el("strong", "Prove dead"), " with a tester that you prove before and after."]),
         join([
-            el("strong", f"Wait {family.drain_min:g} minutes, then measure"),
-            f" {family.drain_at}: below {family.drained_below_v:g} V before you touch anything.",
+            el("strong", f"Wait {family.drain_min:g} minutes, then measure: "),
+            sentence(family.drain_at),
+            f" Below {family.drained_below_v:g} V before you touch anything.",
         ]),
         join([
             "Insulation testers only on what is disconnected from electronics. ",
             el("strong", "Never on sensors or boards."),
         ]),
-        *family.cautions,
+        "A live measurement is for those authorised to make it.",
     ]
-    if live:
-        items.append("A live measurement is for those authorised to make it.")
+    own: list[Child] = [sentence(one) for one in family.cautions]
+    more = None
+    if own and whole:
+        items += own
+    elif own:
+        more = el("details", el("summary", f"And on this machine ({len(own)})"), bullets(own))
     items.append(el("a", "Safety in full", href=book.root + "safety.html"))
-    return caution_box(items)
+    return caution_box(items, more=more)
 
 
 def method_cautions(book: Book, method: Method) -> Html:

@@ -8,7 +8,7 @@ from kb.numbers.rounding import format_ohm
 from kb.suspects import Ranked, rank_suspects
 
 from ..blinks import draw_blinks, say_blinks
-from ..book import Book
+from ..book import Book, shown_name
 from ..html import Child, Html, bullets, el, facts, join, section, steps
 from ..page import Page
 from ..said import (
@@ -59,7 +59,7 @@ def make_code(book: Book, code: Code) -> Page:
     ])
     return Page(
         path=f"codes/{code.id}.md",
-        title=f"{code.shown[0].spoken()}: {code.name}",
+        title=shown_name(code),
         kind="code",
         summary=f"{family.name}: {code.meaning}",
         trail=(("Families", "families/index.html"), (family.name, family.href)),
@@ -100,7 +100,7 @@ def _suspect(book: Book, one: Ranked) -> Html:
     elif suspect.part:
         name = book.link_to("parts", suspect.part)
     else:
-        name = suspect.what
+        name = suspect.what[:1].upper() + suspect.what[1:]
     counted = f"{one.cases} of {one.of_cases} here" if one.of_cases else "no past job yet"
     return el(
         "li",

@@ -21,7 +21,7 @@ def make_family(book: Book, family: Family) -> Page:
         el("p", family.does, class_="ohm-lead"),
         other_names(family),
         _codes(book, family),
-        family_cautions(book, family),
+        family_cautions(book, family, whole=True),
         section("Sensors", _sensors(book, sensors)),
         section(
             "Ask the machine",
@@ -92,7 +92,7 @@ def _sensors(book: Book, sensors: list[Sensor]) -> Html:
     wanted = [0.0, 10.0, 20.0, 30.0]
     rows = []
     for sensor in sensors:
-        label = el("a", el("strong", sensor.label), " ", sensor.name, href=book.href(sensor))
+        label = book.link(sensor)
         rows.append([label, *expected_cells(book, sensor, wanted)])
     if not rows:
         return Html("")

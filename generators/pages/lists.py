@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from kb.model import Code, Entry, Sensor
 
-from ..book import Book, reading_order
+from ..book import Book, reading_order, shown_name
 from ..html import Html, el, join, section
 from ..page import Page
 from ..said import card, cards
@@ -53,9 +53,9 @@ def _cards(book: Book, entries: list[Entry]) -> Html:
 
 def _card(book: Book, one: Entry) -> Html:
     if isinstance(one, Code):
-        return card(book.href(one), ", ".join(way.spoken() for way in one.shown), one.name)
+        return card(book.href(one), ", ".join(way.spoken() for way in one.shown), shown_name(one))
     if isinstance(one, Sensor):
-        return card(book.href(one), one.label, one.name, one.senses)
+        return card(book.href(one), one.label, shown_name(one), one.senses)
     what = getattr(one, "is_a", None) or getattr(one, "judges", None) or one.noun
     if one.kind == "cases":
         what = one.on.isoformat()

@@ -30,7 +30,7 @@ def make_sensor(book: Book, sensor: Sensor) -> Page:
     assert isinstance(family, Family)
     body = join([
         draft_badge(sensor),
-        el("p", f"Senses {sensor.senses}. ", sensor.place, class_="ohm-lead"),
+        el("p", f"{sensor.senses.rstrip('.')}. ", sensor.place, class_="ohm-lead"),
         other_names(sensor),
         family_cautions(book, family),
         _untestable(sensor),
@@ -40,7 +40,9 @@ def make_sensor(book: Book, sensor: Sensor) -> Page:
             "Then",
             facts([("Right for the temperature", sensor.when_good), ("Wrong", sensor.when_bad)]),
         ),
-        meters_section(book, sensor.curve, sensor.meets_c) if sensor.testable else None,
+        meters_section(book, sensor.curve, sensor.meets_c, allow_k=sensor.allow_k)
+        if sensor.testable
+        else None,
         section("How to test it", bullets(book.link_to("methods", one) for one in sensor.methods)),
         section("Codes that accuse it", bullets(_codes(book, sensor))),
         section("Past jobs", bullets(_cases(book, sensor))),
@@ -50,7 +52,7 @@ def make_sensor(book: Book, sensor: Sensor) -> Page:
     ])
     return Page(
         path=f"sensors/{sensor.id}.md",
-        title=f"{sensor.label} {sensor.name}",
+        title=shown_name(sensor),
         kind="sensor",
         summary=f"{family.name}: {sensor.senses}",
         trail=(("Families", "families/index.html"), (family.name, family.href)),

@@ -1,0 +1,116 @@
+"""Make what Find searches: a small index of exact things, and one of every word on every page."""
+
+from __future__ import annotations
+
+import json
+import re
+import unicodedata
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+INDEX_SCRIPT = "assets/find-index.js"
+TEXT_SCRIPT = "assets/find-text.js"
+DIGITS = "0123456789abcdefghijklmnopqrstuvwxyz"
+
+
+@dataclass(frozen=True)
+class FindItem:
+    """One page that Find can lead to."""
+
+    kind: str
+    """What it is, in the word a reader sees: code, sensor, part…"""
+    title: str
+    url: str
+    """From the root of the site."""
+    keys: list[tuple[str, str]]
+    """(type, text): code, blinks (`2L4S`), label, plug, order, aka, name."""
+    text: str
+    """Every word of its page."""
+    context: str
+    """The family it belongs to, or nothing."""
+
+
+def make_find_index(items: Sequence[FindItem]) -> dict[str, str]:
+    """Return the two scripts that Find reads, by path in the site.
+
+    Codes stay text throughout: `012`, `1E3` and `NO` are what was typed into the notes.
+    """
+    return {INDEX_SCRIPT: _exact_script(items), TEXT_SCRIPT: _text_script(items)}
+
+
+def squeeze(text: str) -> str:
+    """Return a key as Find compares it: letters and digits only, small, without accents.
+
+    `K4-2`, `k4 2` and `K42` are one key. Something made of other signs only stays as it is.
+    Mirrored by `squeeze` in site_config/assets/find-match.js.
+    """
+    plain = unicodedata.normalize("NFKD", text.lower()).replace("ß", "ss").replace("ς", "σ")
+    kept = "".join(c for c in plain if unicodedata.category(c)[0] in "LN")
+    return kept or "".join(text.split())
+
+
+def words_of(text: str) -> list[str]:
+    """Return the words of a text, squeezed, in order; what joins two words parts them too."""
+    plain = unicodedata.normalize("NFKD", text.lower()).replace("ß", "ss").replace("ς", "σ")
+    kept = "".join(c for c in plain if not unicodedata.category(c).startswith("M"))
+    return [word for word in re.split(r"[^\w]|_", kept) if word]
+
+
+def _exact_script(items: Sequence[FindItem]) -> str:
+    contexts = sorted({item.context for item in items})
+    kinds = sorted({item.kind for item in items})
+    told = {
+        "contexts": contexts,
+        "kinds": kinds,
+        # [kind, title, url, context, [type, text, type, text, …]]
+        "items": [
+            [
+                kinds.index(item.kind),
+                item.title,
+                item.url,
+                contexts.index(item.context),
+                [piece for key in item.keys for piece in key],
+            ]
+            for item in items
+        ],
+    }
+    return f"window.OhmFindIndex={_packed(told)};\n"
+
+
+def _text_script(items: Sequence[FindItem]) -> str:
+    """Return every word with the pages it stands on, as two strings that load quickly.
+
+    Words are sorted; beside each stand the numbers of its pages, each as the distance from the one
+    before, in base 36: a third of the size of plain lists.
+    """
+    pages_of: dict[str, list[int]] = {}
+    for number, item in enumerate(items):
+        for word in sorted(set(words_of(f"{item.title} {item.context} {item.text}"))):
+            pages_of.setdefault(word, []).append(number)
+    words = sorted(pages_of)
+    lists = [_distances(pages_of[word]) for word in words]
+    told = {"words": " ".join(words), "pages": " ".join(lists)}
+    return f"window.OhmFindText={_packed(told)};\n"
+
+
+def _distances(numbers: list[int]) -> str:
+    before = [0, *numbers]
+    return ",".join(_base36(number - before[i]) for i, number in enumerate(numbers))
+
+
+def _base36(number: int) -> str:
+    said = ""
+    while True:
+        number, digit = divmod(number, 36)
+        said = DIGITS[digit] + said
+        if not number:
+            return said
+
+
+def _packed(told: object) -> str:
+    # Two signs end a line in old scripts though JSON allows them inside a text.
+    return (
+        json.dumps(told, ensure_ascii=False, separators=(",", ":"), sort_keys=True)
+        .replace("\u2028", "\\u2028")
+        .replace("\u2029", "\\u2029")
+    )

@@ -1,0 +1,174 @@
+"""Seal a finished site: dead links refused, strays removed, content policy set, checksums listed."""
+
+from __future__ import annotations
+
+import hashlib
+import html
+import json
+import posixpath
+import re
+from dataclasses import dataclass, field
+from pathlib import Path
+from urllib.parse import unquote
+
+from kb.writer import MARK, remove_file, write_if_changed
+
+RELEASE_SCRIPT = "assets/release.js"
+"""Tells the pages the release's name; it cannot be in the list whose hash is that name."""
+NAME_LENGTH = 12
+
+POLICY = "; ".join([
+    "default-src 'none'",
+    "script-src 'self'",
+    "style-src 'self'",
+    "img-src 'self' data:",
+    "connect-src 'self'",
+    "manifest-src 'self'",
+    "worker-src 'self'",
+    "form-action 'none'",
+    "base-uri 'none'",
+])
+"""No host but our own, and nothing written into a page can run or dress it."""
+
+_FIRST = '<meta charset="utf-8">'
+_HEAD = (
+    f'{_FIRST}\n<meta http-equiv="Content-Security-Policy" content="{POLICY}">\n'
+    '<meta name="robots" content="noindex, nofollow">'
+)
+_TAG = re.compile(r"<([a-zA-Z][\w-]*)((?:\s[^<>]*)?)/?>")
+_ATTRIBUTE = re.compile(r'\s((?:xlink:)?href|src|data-later|id|style|on\w+)(?:="([^"]*)")?(?=[\s/]|$)')
+_IN_STYLES = re.compile(r"url\(\s*['\"]?([^'\")]+)['\"]?\s*\)")
+_ELSEWHERE = re.compile(r"\A(?:[a-z][a-z0-9+.-]*:|//)", re.IGNORECASE)
+_MAY_LEAD_ELSEWHERE = {"a", "area"}
+
+
+class SiteNotWhole(Exception):
+    """A page leads to something that is not there, or asks for what the policy forbids."""
+
+    def __init__(self, faults: list[str]) -> None:
+        super().__init__("\n".join(faults))
+        self.faults = faults
+
+
+@dataclass(frozen=True)
+class Sealed:
+    """What was sealed: the release's name, and how many files and bytes it has."""
+
+    name: str
+    files: int
+    bytes: int
+    pruned: int
+
+
+@dataclass
+class _Page:
+    """What one page holds that others may lead to, and where it leads."""
+
+    anchors: set[str] = field(default_factory=set)
+    leads: list[tuple[str, str]] = field(default_factory=list)
+    """(path in the site, anchor or nothing)"""
+    faults: list[str] = field(default_factory=list)
+
+
+def seal(site: Path) -> Sealed:
+    """Make a folder of finished pages into a release.
+
+    Raises
+    ------
+    SiteNotWhole
+        With every dead link and every forbidden piece; nothing has been changed then.
+    """
+    there = {
+        path.relative_to(site).as_posix() for path in site.rglob("*") if path.is_file()
+    } - {MARK}
+    there.add(RELEASE_SCRIPT)
+    texts = {
+        path: (site / path).read_text(encoding="utf-8")
+        for path in sorted(there)
+        if path.endswith(".html")
+    }
+    pages = {path: _read(path, text) for path, text in texts.items()}
+    faults = [fault for path in pages for fault in pages[path].faults]
+    faults += [fault for path in pages for fault in _dead(path, pages, there)]
+    faults += [fault for path, text in texts.items() for fault in _cannot_hold_policy(path, text)]
+    if faults:
+        raise SiteNotWhole(faults)
+    strays = sorted(there - _wanted(site, pages, there))
+    for path in strays:
+        remove_file(site / path)
+    for path, text in texts.items():
+        write_if_changed(site / path, text.replace(_FIRST, _HEAD).lstrip())
+    return _listed(site, sorted(there - set(strays) - {RELEASE_SCRIPT}), pruned=len(strays))
+
+
+def _read(path: str, text: str) -> _Page:
+    page = _Page()
+    for tag, inside in _TAG.findall(text):
+        for name, raw in _ATTRIBUTE.findall(inside):
+            value = html.unescape(raw)
+            if name == "id":
+                page.anchors.add(value)
+            elif name == "style" or name.startswith("on"):
+                page.faults.append(
+                    f"{path}: <{tag} {name}>: the content policy allows no style or handler "
+                    "inside a page; give it a class and a rule in site_config/assets"
+                )
+            elif _ELSEWHERE.match(value):
+                if tag not in _MAY_LEAD_ELSEWHERE and not value.startswith("data:image/"):
+                    page.faults.append(
+                        f"{path}: <{tag}> asks another host for {value}: put the file in the notes"
+                    )
+            else:
+                page.leads.append(_target(path, value))
+    return page
+
+
+def _target(path: str, value: str) -> tuple[str, str]:
+    way, _, anchor = value.partition("#")
+    way = unquote(way.partition("?")[0])
+    if not way:
+        return path, unquote(anchor)
+    return posixpath.normpath(posixpath.join(posixpath.dirname(path), way)), unquote(anchor)
+
+
+def _dead(path: str, pages: dict[str, _Page], there: set[str]) -> list[str]:
+    dead = []
+    for target, anchor in dict.fromkeys(pages[path].leads):
+        if target not in there:
+            dead.append(f"{path} leads to {target}, which is not in the site")
+        elif anchor and target in pages and anchor not in pages[target].anchors:
+            dead.append(f"{path} leads to {target}#{anchor}, but no such anchor is on that page")
+    return dead
+
+
+def _wanted(site: Path, pages: dict[str, _Page], there: set[str]) -> set[str]:
+    """Return every page and all that a page or a style sheet asks for."""
+    wanted = set(pages) | {RELEASE_SCRIPT}
+    for page in pages.values():
+        wanted.update(target for target, _ in page.leads)
+    for path in sorted(wanted & there):
+        if path.endswith(".css"):
+            text = (site / path).read_text(encoding="utf-8")
+            wanted.update(_target(path, way)[0] for way in _IN_STYLES.findall(text))
+    return wanted & there
+
+
+def _cannot_hold_policy(path: str, text: str) -> list[str]:
+    if text.count(_FIRST) == 1:
+        return []
+    return [f"{path}: the page must hold {_FIRST} once, for the content policy to follow it"]
+
+
+def _listed(site: Path, paths: list[str], *, pruned: int) -> Sealed:
+    sums = {}
+    size = 0
+    for path in paths:
+        content = (site / path).read_bytes()
+        sums[path] = hashlib.sha256(content).hexdigest()
+        size += len(content)
+    told = json.dumps(sums, indent=0, sort_keys=True, ensure_ascii=False) + "\n"
+    name = hashlib.sha256(told.encode("utf-8")).hexdigest()[:NAME_LENGTH]
+    script = json.dumps({"files": len(paths), "name": name}, sort_keys=True)
+    write_if_changed(site / RELEASE_SCRIPT, f"(window.Ohm=window.Ohm||{{}}).release={script};\n")
+    write_if_changed(site / MARK, told)
+    return Sealed(name=name, files=len(paths), bytes=size, pruned=pruned)
