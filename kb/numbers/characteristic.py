@@ -107,7 +107,7 @@ class Characteristic:
         if given_k is not None:
             return as_given(given_k, t_c)
         low_ohm, high_ohm = self._bounds(inside_c)
-        sides_k = [np.abs(self._beyond_c(bound) - inside_c) for bound in (low_ohm, high_ohm)]
+        sides_k = [np.abs(self.beyond_c(bound) - inside_c) for bound in (low_ohm, high_ohm)]
         return as_given(np.maximum(*sides_k), t_c)
 
     def beyond_ohm(self, t_c: ArrayLike) -> np.ndarray:
@@ -121,14 +121,18 @@ class Characteristic:
         slope = np.asarray(self.law.slope_ohm_per_k(inside_c))
         return r_ohm * np.exp(slope / r_ohm * past_k) if self.falling else r_ohm + slope * past_k
 
-    def _beyond_c(self, r_ohm: np.ndarray) -> np.ndarray:
+    def beyond_c(self, r_ohm: ArrayLike) -> np.ndarray:
+        """Temperature in °C, past an end along the end's slope: for bands only, never an answer."""
+        asked_ohm = np.asarray(r_ohm, dtype=float)
         low_ohm, high_ohm = self.range_ohm
-        inside_ohm = np.clip(r_ohm, low_ohm, high_ohm)
-        t_c = np.asarray(self.law.t_c(inside_ohm))
-        slope = np.asarray(self.law.slope_ohm_per_k(np.clip(t_c, self.low_c, self.high_c)))
-        past = (
-            np.log(r_ohm / inside_ohm) * inside_ohm if self.falling else r_ohm - inside_ohm
-        )
+        inside_ohm = np.clip(asked_ohm, low_ohm, high_ohm)
+        t_c = np.clip(np.asarray(self.law.t_c(inside_ohm)), self.low_c, self.high_c)
+        if np.all(inside_ohm == asked_ohm):
+            return t_c
+        slope = np.asarray(self.law.slope_ohm_per_k(t_c))
+        past = asked_ohm - inside_ohm
+        if self.falling:
+            past = np.log(asked_ohm / inside_ohm) * inside_ohm
         return t_c + past / slope
 
     def _bounds(self, t_c: np.ndarray) -> tuple[np.ndarray, np.ndarray]:

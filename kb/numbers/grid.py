@@ -107,6 +107,29 @@ class Grid:
         rate_per_k = np.diff(self.ln_ohm)[i] / np.diff(self.nodes_c)[i]
         return as_given(np.exp(self._at(t_c, self.ln_ohm)) * rate_per_k, t_c)
 
+    def beyond_ohm(self, t_c: ArrayLike) -> np.ndarray:
+        """Resistance in Ω, past an end along the end's straight piece: for bands only."""
+        asked_c = np.asarray(t_c, dtype=float)
+        inside_c = np.clip(asked_c, self.t0_c, self.high_c)
+        end_rate = np.where(asked_c < inside_c, self._end_rates[0], self._end_rates[1])
+        ln_r = np.interp(inside_c, self.nodes_c, self.ln_ohm)
+        return np.exp(ln_r + (asked_c - inside_c) * end_rate)
+
+    def beyond_c(self, r_ohm: ArrayLike) -> np.ndarray:
+        """Temperature in °C, past an end along the end's straight piece: for bands only."""
+        ln_r = np.log(np.asarray(r_ohm, dtype=float))
+        turn = -1 if self.falling else 1
+        inside = np.clip(ln_r, self.ln_ohm.min(), self.ln_ohm.max())
+        t_c = np.interp(inside, self.ln_ohm[::turn], self.nodes_c[::turn])
+        cold = (ln_r > inside) if self.falling else (ln_r < inside)
+        return t_c + (ln_r - inside) / np.where(cold, self._end_rates[0], self._end_rates[1])
+
+    @cached_property
+    def _end_rates(self) -> tuple[float, float]:
+        """d ln R/dT of the first and the last piece, per K."""
+        rate_per_k = np.diff(self.ln_ohm) / np.diff(self.nodes_c)
+        return float(rate_per_k[0]), float(rate_per_k[-1])
+
     def as_dict(self) -> dict[str, object]:
         """Return what the browser needs, in JSON's own types; no band where none is known."""
         told: dict[str, object] = {

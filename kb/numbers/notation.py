@@ -62,9 +62,10 @@ def parse_ohm(text: str) -> float:
         return float(f"{letter['whole'] or '0'}.{letter['part']}") * times
     if not found["times"] and _GROUPED.fullmatch(found["number"]):
         thousands = found["number"].replace(",", "")
-        comma = "" if found["number"].count(",") > 1 else f" or {found['number'].replace(',', '.')}"
+        point = "" if found["number"].count(",") > 1 else f" or {found['number'].replace(',', '.')}"
         raise ValueError(
-            f"'{text}' could have a decimal comma or a comma for thousands; write {thousands}{comma}"
+            f"'{text}' could have a decimal comma or a comma for thousands; "
+            f"write {thousands}{point}"
         )
     number = found["number"].replace(" ", "").replace(",", ".")
     return float(number + (found["e"] or "")) * times

@@ -39,8 +39,8 @@ class SteinhartHart:
     def __post_init__(self) -> None:
         if not (self.b > 0 and self.c >= 0):
             raise ValueError(
-                f"b {self.b:g} must be above zero and c {self.c:g} not below it, or the curve turns "
-                "back; check the signs, or use a table of points"
+                f"b {self.b:g} must be above zero and c {self.c:g} not below it, or the curve "
+                "turns back; check the signs, or use a table of points"
             )
 
     def r_ohm(self, t_c: ArrayLike) -> Number:

@@ -12,7 +12,12 @@ TEST_VOLTS_MAX = 2.5
 Source: DIN 44081 (limits below the response temperature); at TNF+15 K 7.5 V are allowed.
 """
 
-ELEMENT_LIMITS = ((-20.0, True, 250.0), (-5.0, True, 550.0), (5.0, False, 1330.0), (15.0, False, 4000.0))
+ELEMENT_LIMITS = (
+    (-20.0, True, 250.0),
+    (-5.0, True, 550.0),
+    (5.0, False, 1330.0),
+    (15.0, False, 4000.0),
+)
 """(K over the response temperature, at most?, Ω) of one element. The first holds from −20 °C on."""
 
 TRIP_RISING_OHM = (1650.0, 4000.0)

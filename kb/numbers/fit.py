@@ -1,0 +1,222 @@
+"""A few printed points: the simplest law that agrees with them, and points that look misprinted."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from .kelvin import kelvin
+from .law import Law
+from .minimax import smallest_worst
+from .misprint import KNOWN_LAWS, ROUNDED_TWICE, Misprint, misprints, roughness_k
+from .nickel import Nickel
+from .ntc_beta import NtcBeta
+from .ntc_polynomial import NtcPolynomial
+from .platinum import Platinum
+from .point_table import PointTable
+from .printed import PrintedPoint
+from .steinhart_hart import SteinhartHart
+from .winding_metal import CONSTANTS, WindingMetal
+
+LAWS = ("platinum", "nickel", "winding", "beta", "steinhart-hart", "polynomial", "table")
+"""Laws that can be fitted, the simplest first."""
+
+_LEAST_POINTS = {"beta": 2, "steinhart-hart": 3, "polynomial": 4, "table": 2}
+
+Columns = tuple[np.ndarray, np.ndarray, np.ndarray]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Fit:
+    """A law fitted to printed points.
+
+    Parameters
+    ----------
+    name : str
+        One of LAWS.
+    law : Law
+    parameters : dict
+        By the names that a curve entry uses; for a table its `points`.
+    within_print : bool
+        True where every point kept is met within its print rounding.
+    worst_k, worst_at_c : float
+        The largest residual in K, and where; zero for a table, which meets its points.
+    roughness_k : float
+        Largest departure in K of an inner point from the cubic of its neighbours: how far a table
+        read between its points may be trusted.
+    suspects : tuple of Misprint
+        Left out of the fit.
+    """
+
+    name: str
+    law: Law
+    parameters: dict[str, object]
+    within_print: bool
+    worst_k: float
+    worst_at_c: float
+    roughness_k: float
+    suspects: tuple[Misprint, ...]
+
+
+def fit_points(points: Sequence[PrintedPoint], *, law: str = "auto") -> Fit:
+    """Return the simplest law that meets the points within their print rounding.
+
+    Parameters
+    ----------
+    points : sequence of PrintedPoint
+        At least two temperatures.
+    law : str
+        "auto", or one of LAWS to have that one whether it agrees or not.
+
+    Raises
+    ------
+    ValueError
+        If the law is not known, there are too few points for it, or none of its forms fits them.
+
+    Notes
+    -----
+    Points that look misprinted are left out first. The worst point is made as good as it can be
+    (minimax), weighed by what each print rounding allows. A law with as many parameters as there
+    are points would always agree, so "auto" asks for one point more; if no formula agrees, the
+    table of points stands.
+    """
+    if law != "auto" and law not in LAWS:
+        raise ValueError(f"law '{law}' is not one of auto, {', '.join(LAWS)}")
+    suspects = misprints(points)
+    bad = {one.t_c for one in suspects}
+    kept = sorted((p for p in points if p.t_c not in bad), key=lambda p: p.t_c)
+    columns = tuple(np.array([[p.t_c, p.r_ohm, p.half_ohm] for p in kept]).T)
+    rough_k = roughness_k(kept)
+    for name in LAWS if law == "auto" else (law,):
+        least = _LEAST_POINTS.get(name, 1) + (law == "auto" and name != "table")
+        if len(kept) < max(2, least):
+            continue
+        try:
+            found, parameters = _FITTED[name](columns)
+        except ValueError:
+            continue
+        fit = _judged(name, found, parameters, columns, suspects, rough_k)
+        if law != "auto" or fit.within_print:
+            return fit
+    raise ValueError(
+        f"{len(kept)} points do not make {'any law' if law == 'auto' else 'law ' + law}; "
+        "give more points, or check that resistance only falls or only rises"
+    )
+
+
+def _judged(
+    name: str,
+    law: Law,
+    parameters: dict[str, object],
+    columns: Columns,
+    suspects: tuple[Misprint, ...],
+    rough_k: float,
+) -> Fit:
+    t_c, r_ohm, half_ohm = columns
+    off_ohm = np.asarray(law.r_ohm(t_c)) - r_ohm
+    off_k = np.abs(off_ohm / law.slope_ohm_per_k(t_c))
+    if name == "table":
+        off_k = np.zeros_like(off_k)
+    worst = int(np.argmax(off_k))
+    return Fit(
+        name=name,
+        law=law,
+        parameters=parameters,
+        within_print=bool(np.all(np.abs(off_ohm) <= half_ohm * ROUNDED_TWICE)),
+        worst_k=float(off_k[worst]),
+        worst_at_c=float(t_c[worst]),
+        roughness_k=rough_k,
+        suspects=suspects,
+    )
+
+
+Fitted = tuple[Law, dict[str, object]]
+
+
+def _best_of(candidates: list[Fitted], columns: Columns) -> Fitted:
+    t_c, r_ohm, half_ohm = columns
+
+    def worst(candidate: Fitted) -> float:
+        return float(np.max(np.abs(np.asarray(candidate[0].r_ohm(t_c)) - r_ohm) / half_ohm))
+
+    return min(candidates, key=worst)
+
+
+def _platinum(columns: Columns) -> Fitted:
+    known = [law for law in KNOWN_LAWS if isinstance(law, Platinum)]
+    return _best_of([(law, {"r0": law.r0}) for law in known], columns)
+
+
+def _nickel(columns: Columns) -> Fitted:
+    known = [law for law in KNOWN_LAWS if isinstance(law, Nickel)]
+    return _best_of([(law, {"r0": law.r0, "ppm_per_k": law.ppm_per_k}) for law in known], columns)
+
+
+def _winding(columns: Columns) -> Fitted:
+    t_c, r_ohm, half_ohm = columns
+    candidates: list[Fitted] = []
+    for k in CONSTANTS:
+        share = ((k + t_c) / (k + 20))[:, None]
+        (r_ref,), _ = smallest_worst(share, wanted=r_ohm, allowed=half_ohm)
+        law = WindingMetal(r_ref=float(r_ref), at_c=20.0, constant=k)
+        candidates.append((law, {"r_ref": law.r_ref, "at_c": 20.0, "constant": k}))
+    return _best_of(candidates, columns)
+
+
+def _beta(columns: Columns) -> Fitted:
+    t_c, r_ohm, half_ohm = columns
+    from_25 = 1 / kelvin(t_c) - 1 / kelvin(25.0)
+    terms = np.column_stack([np.ones_like(t_c), from_25])
+    (ln_ref, b_k), _ = smallest_worst(terms, wanted=np.log(r_ohm), allowed=half_ohm / r_ohm)
+    law = NtcBeta(r_ref=float(np.exp(ln_ref)), b_k=float(b_k), at_c=25.0)
+    return law, {"r_ref": law.r_ref, "b_k": law.b_k, "at_c": 25.0}
+
+
+def _steinhart_hart(columns: Columns) -> Fitted:
+    t_c, r_ohm, half_ohm = columns
+    ln_r = np.log(r_ohm)
+    # What a half digit is worth in 1/T follows from the B value, near enough for weighing.
+    rate = 1 / _beta(columns)[1]["b_k"]
+    terms = np.column_stack([np.ones_like(ln_r), ln_r, ln_r**3])
+    for _ in range(2):
+        (a, b, c), _ = smallest_worst(
+            terms, wanted=1 / kelvin(t_c), allowed=rate * half_ohm / r_ohm
+        )
+        rate = b + 3 * c * ln_r**2
+    law = SteinhartHart(a=float(a), b=float(b), c=float(c))
+    return law, {"a": law.a, "b": law.b, "c": law.c}
+
+
+def _polynomial(columns: Columns) -> Fitted:
+    t_c, r_ohm, half_ohm = columns
+    x = 1 / kelvin(t_c)
+    middle, span = (x.max() + x.min()) / 2, (x.max() - x.min()) / 2
+    terms = np.vander((x - middle) / span, 4, increasing=True)
+    scaled, _ = smallest_worst(terms, wanted=np.log(r_ohm), allowed=half_ohm / r_ohm)
+    shape = np.polynomial.Polynomial(scaled, domain=[x.min(), x.max()]).convert()
+    ln_a, b, c, d = shape.coef
+    # The maker's form: A so that the factor before exp is the resistance at 25 °C.
+    r_ref = float(np.exp(shape(1 / kelvin(25.0))))
+    law = NtcPolynomial(
+        r_ref=r_ref, a=float(ln_a - np.log(r_ref)), b=float(b), c=float(c), d=float(d)
+    )
+    return law, {"r_ref": law.r_ref, "a": law.a, "b": law.b, "c": law.c, "d": law.d}
+
+
+def _table(columns: Columns) -> Fitted:
+    t_c, r_ohm, _ = columns
+    law = PointTable(points=tuple((float(t), float(r)) for t, r in zip(t_c, r_ohm, strict=True)))
+    return law, {"points": law.points}
+
+
+_FITTED: dict[str, Callable[[Columns], Fitted]] = {
+    "platinum": _platinum,
+    "nickel": _nickel,
+    "winding": _winding,
+    "beta": _beta,
+    "steinhart-hart": _steinhart_hart,
+    "polynomial": _polynomial,
+    "table": _table,
+}

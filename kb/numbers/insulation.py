@@ -1,0 +1,173 @@
+"""Insulation resistance: brought to 40 °C, against the part's own limit and then the standard's."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from .law import Number
+from .out_of_range import as_given, within
+from .verdict import decided
+
+LOW_C, HIGH_C = 10.0, 85.0
+"""Winding temperatures in °C between which the corrections are given (IEEE 43-2013, memory)."""
+
+MATERIALS = ("thermoplastic", "thermoset")
+
+WINDING_KINDS = {
+    "before-1970": "winding made before about 1970, or a field winding",
+    "form-wound": "form-wound winding for alternating current, made after about 1970",
+    "random-wound": "random-wound stator, form-wound below 1 kV, or armature for direct current",
+}
+"""Which row of IEEE 43-2013, Table 3. A small motor is random-wound."""
+
+
+def factor_to_40(t_c: ArrayLike, *, material: str) -> Number:
+    """Return K with R(40 °C) = K R(t): above one for a winding hotter than 40 °C.
+
+    Parameters
+    ----------
+    t_c : array_like, any shape, °C
+    material : str
+        "thermoplastic": the resistance halves every 10 K. "thermoset": two exponentials in 1/T,
+        which meet at 40 °C.
+
+    Raises
+    ------
+    OutOfRange
+        Outside 10 to 85 °C: warm or cool the winding first.
+
+    Source: IEEE 43-2013, clause 6.3 (thermoplastic seen in an excerpt; thermoset from memory,
+    agrees with published worked examples).
+    """
+    if material not in MATERIALS:
+        raise ValueError(f"material '{material}' is neither thermoplastic nor thermoset")
+    inside_c = within(t_c, low=LOW_C, high=HIGH_C, unit="°C", what="the insulation correction")
+    if material == "thermoplastic":
+        return as_given(0.5 ** ((40 - inside_c) / 10), t_c)
+    # The standard counts 273 and not 273.15 here.
+    steepness_k = np.where(inside_c < 40, 1245.0, 4230.0)
+    return as_given(np.exp(-steepness_k * (1 / (inside_c + 273) - 1 / 313)), t_c)
+
+
+def brought_to_c(r_ohm: ArrayLike, *, from_c: float, to_c: float, material: str) -> Number:
+    """Return insulation resistance in Ω at `to_c` from Ω read at `from_c`."""
+    factor = factor_to_40(from_c, material=material) / factor_to_40(to_c, material=material)
+    return as_given(np.asarray(r_ohm, dtype=float) * factor, r_ohm)
+
+
+def standard_min_ohm(*, winding: str, rated_v: float) -> float:
+    """Return the least insulation resistance in Ω at 40 °C after one minute.
+
+    Parameters
+    ----------
+    winding : str
+        One of WINDING_KINDS.
+    rated_v : float
+        Rated line-to-line volts, r.m.s.
+
+    Source: IEEE 43-2013, Table 3 (from memory, corroborated): kV + 1, 100 or 5 MΩ.
+    """
+    if winding not in WINDING_KINDS:
+        raise ValueError(f"winding '{winding}' is not one of {', '.join(WINDING_KINDS)}")
+    least = {"before-1970": rated_v / 1000 + 1, "form-wound": 100.0, "random-wound": 5.0}
+    return 1e6 * least[winding]
+
+
+@dataclass(frozen=True, kw_only=True)
+class LimitCheck:
+    """The reading against one limit: "within", "outside" or "undecided".
+
+    Parameters
+    ----------
+    whose : str
+        "part" or "IEEE 43".
+    limit_ohm, limit_c : float
+        The limit in Ω and the temperature it holds at.
+    reading_ohm : float
+        The reading in Ω brought to that temperature.
+    """
+
+    whose: str
+    limit_ohm: float
+    limit_c: float
+    reading_ohm: float
+    state: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class InsulationVerdict:
+    """Insulation judged: by the part's own limit where it has one, the standard's beside it.
+
+    Parameters
+    ----------
+    at_40_ohm : float
+        Reading in Ω brought to 40 °C; infinity where the tester was over range.
+    state : str
+        The first check's: the part's own limit stands before the standard's.
+    """
+
+    at_40_ohm: float
+    state: str
+    checks: tuple[LimitCheck, ...]
+
+
+def judge_insulation(
+    r_ohm: float,
+    *,
+    t_c: float,
+    material: str,
+    percent: float = 0.0,
+    part_min_ohm: float | None = None,
+    part_limit_c: float = 40.0,
+    winding: str = "random-wound",
+    rated_v: float = 400.0,
+) -> InsulationVerdict:
+    """Return the verdict on an insulation reading after one minute.
+
+    Parameters
+    ----------
+    r_ohm : float
+        Ω; infinity for over range, which is as good as the tester can show.
+    t_c : float
+        Winding temperature in °C.
+    percent : float
+        The tester's ± per cent of reading, at the limit: U = 2 a/√3 as for any reading.
+    part_min_ohm, part_limit_c : float
+        The part's own limit in Ω and the temperature it holds at; judged first.
+    winding, rated_v
+        For the standard's minimum.
+
+    Raises
+    ------
+    OutOfRange
+        If a temperature is outside 10 to 85 °C.
+    """
+    at_40_ohm = float(brought_to_c(r_ohm, from_c=t_c, to_c=40.0, material=material))
+    limits = [("IEEE 43", standard_min_ohm(winding=winding, rated_v=rated_v), 40.0)]
+    if part_min_ohm is not None:
+        limits.insert(0, ("part", part_min_ohm, part_limit_c))
+    checks = []
+    for whose, limit_ohm, limit_c in limits:
+        reading = float(brought_to_c(r_ohm, from_c=t_c, to_c=limit_c, material=material))
+        checks.append(
+            LimitCheck(
+                whose=whose, limit_ohm=limit_ohm, limit_c=limit_c, reading_ohm=reading,
+                state=_state(reading, limit_ohm, percent),
+            )  # fmt: skip
+        )
+    return InsulationVerdict(at_40_ohm=at_40_ohm, state=checks[0].state, checks=tuple(checks))
+
+
+def _state(reading_ohm: float, least_ohm: float, percent: float) -> str:
+    if np.isinf(reading_ohm):
+        return "within"
+    uncertainty_ohm = 2 * reading_ohm * percent / 100 / np.sqrt(3)
+    # One limit only: as far below it as a band's |error| is above its limit.
+    short_ohm = max(least_ohm - reading_ohm, 0.0)
+    if reading_ohm - least_ohm >= uncertainty_ohm:
+        return "within"
+    way = int(decided(short_ohm, limit_k=0.0, uncertainty_k=uncertainty_ohm))
+    return "outside" if way < 0 else "undecided"

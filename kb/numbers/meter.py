@@ -1,0 +1,97 @@
+"""A meter's resistance ranges: how far a reading may be off, and what it cannot read at all."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from .law import Number
+from .out_of_range import as_given
+
+
+@dataclass(frozen=True, kw_only=True)
+class OhmRange:
+    """One range: ± (percent of reading + digits of the last place).
+
+    Parameters
+    ----------
+    span_ohm : float
+        The highest reading on this range in Ω.
+    resolution_ohm : float
+        One digit in Ω.
+    percent : float
+        ± per cent of reading.
+    digits : float
+        ± digits.
+    """
+
+    span_ohm: float
+    resolution_ohm: float
+    percent: float
+    digits: float
+
+    def __post_init__(self) -> None:
+        if not (self.span_ohm > 0 and self.resolution_ohm > 0):
+            raise ValueError(
+                f"span {self.span_ohm:g} Ω and resolution {self.resolution_ohm:g} Ω must be above 0"
+            )
+        if not (self.percent >= 0 and self.digits >= 0):
+            raise ValueError(f"± {self.percent:g} % + {self.digits:g} digits: none is below zero")
+
+    def half_width_ohm(self, r_ohm: ArrayLike) -> Number:
+        """Half-width in Ω of a reading on this range: percent of reading plus digits."""
+        return as_given(_half_width(r_ohm, self.percent, self.digits, self.resolution_ohm), r_ohm)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Meter:
+    """A meter that picks its own range, or is set to the smallest that shows the reading.
+
+    Parameters
+    ----------
+    ranges : tuple of OhmRange
+        Smallest span first.
+    leads_ohm : float
+        What the leads add to every reading in Ω, if they are not zeroed.
+    """
+
+    ranges: tuple[OhmRange, ...]
+    leads_ohm: float = 0.0
+    id: str = ""
+
+    def __post_init__(self) -> None:
+        spans = [one.span_ohm for one in self.ranges]
+        if not spans or spans != sorted(set(spans)):
+            raise ValueError(f"a meter's ranges rise from smallest to largest span; here {spans}")
+
+    @property
+    def span_ohm(self) -> float:
+        """The highest resistance it can show in Ω."""
+        return self.ranges[-1].span_ohm
+
+    def range_for(self, r_ohm: float) -> OhmRange | None:
+        """Return the smallest range that shows `r_ohm`, or None: over range."""
+        return next((one for one in self.ranges if r_ohm <= one.span_ohm), None)
+
+    def half_width_ohm(self, r_ohm: ArrayLike) -> Number:
+        """Half-width in Ω of a reading; infinity where it is over range. Any shape."""
+        shown = np.asarray(r_ohm, dtype=float)
+        spans = np.array([one.span_ohm for one in self.ranges])
+        i = np.searchsorted(spans, shown)
+        used = [self.ranges[min(at, len(spans) - 1)] for at in i.ravel()]
+        percent = np.array([one.percent for one in used]).reshape(i.shape)
+        least = np.array([one.digits * one.resolution_ohm for one in used]).reshape(i.shape)
+        half = np.where(i < len(spans), shown * percent / 100 + least, np.inf)
+        return as_given(half, r_ohm)
+
+    def without_leads_ohm(self, r_ohm: ArrayLike) -> Number:
+        """Return the reading less the leads, not below zero."""
+        return as_given(np.maximum(np.asarray(r_ohm, float) - self.leads_ohm, 0.0), r_ohm)
+
+
+def _half_width(
+    reading: ArrayLike, percent: float, digits: float, resolution: float
+) -> np.ndarray:
+    return np.abs(np.asarray(reading, dtype=float)) * percent / 100 + digits * resolution
