@@ -98,7 +98,7 @@ def _own_pages_only() -> object:
             ready = self.ready.pop(page.file.src_uri)
             if ready is not None:
                 return ready
-            return f'<div class="ohm ohm-page">{_scrolling_tables(html)}</div>'
+            return f'<div class="ohm ohm-own">{_scrolling_tables(html)}</div>'
 
         def on_config(self, config, /):
             self.ready: dict[str, str | None] = {}

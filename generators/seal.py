@@ -36,7 +36,9 @@ _HEAD = (
     '<meta name="robots" content="noindex, nofollow">'
 )
 _TAG = re.compile(r"<([a-zA-Z][\w-]*)((?:\s[^<>]*)?)/?>")
-_ATTRIBUTE = re.compile(r'\s((?:xlink:)?href|src|data-later|id|style|on\w+)(?:="([^"]*)")?(?=[\s/]|$)')
+# Every attribute is read, wanted or not: a word inside another's value must not pass for one.
+_ATTRIBUTE = re.compile(r'\s([^\s="/]+)(?:="([^"]*)")?')
+_LEADS = {"href", "xlink:href", "src", "data-later"}
 _IN_STYLES = re.compile(r"url\(\s*['\"]?([^'\")]+)['\"]?\s*\)")
 _ELSEWHERE = re.compile(r"\A(?:[a-z][a-z0-9+.-]*:|//)", re.IGNORECASE)
 _MAY_LEAD_ELSEWHERE = {"a", "area"}
@@ -113,6 +115,8 @@ def _read(path: str, text: str) -> _Page:
                     f"{path}: <{tag} {name}>: the content policy allows no style or handler "
                     "inside a page; give it a class and a rule in site_config/assets"
                 )
+            elif name not in _LEADS:
+                continue
             elif _ELSEWHERE.match(value):
                 if tag not in _MAY_LEAD_ELSEWHERE and not value.startswith("data:image/"):
                     page.faults.append(
