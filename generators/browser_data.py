@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import json
 
+from kb.instruments import meters, thermometers
+from kb.notes.load import Notes
 from kb.numbers.grid import Grid
+from kb.numbers.placement import PLACEMENTS
 
 
 def curve_script_text(curve_id: str, grid: Grid) -> str:
@@ -15,3 +18,40 @@ def curve_script_text(curve_id: str, grid: Grid) -> str:
     told = json.dumps(grid.as_dict(), separators=(",", ":"), sort_keys=True)
     name = json.dumps(curve_id)
     return f"(window.OhmCurves=window.OhmCurves||{{}})[{name}]={told};\n"
+
+
+def team_script_text(notes: Notes) -> str:
+    """Return the script that tells the page what the team measures with, and how well."""
+    assert notes.team is not None  # check refuses notes without a team
+    told = {
+        "short_ohm": notes.team.short_below_ohm,
+        "meters": {
+            one.id: {
+                "name": one.name,
+                "leads_ohm": one.leads_ohm,
+                "ranges": [
+                    {
+                        "span_ohm": r.span,
+                        "resolution_ohm": r.resolution,
+                        "percent": r.percent,
+                        "digits": r.digits,
+                    }
+                    for r in one.resistance
+                ],
+            }
+            for one in meters(notes)
+        },
+        "thermometers": {
+            one.id: {
+                "name": one.name,
+                "accuracy_k": one.temperature.accuracy_k,
+                "percent": one.temperature.percent,
+                "resolution_k": one.temperature.resolution_k,
+                "low_c": one.temperature.range_c[0],
+                "high_c": one.temperature.range_c[1],
+            }
+            for one in thermometers(notes)
+        },
+        "placements": {name: one.half_width_k for name, one in PLACEMENTS.items()},
+    }
+    return f"window.OhmTeam={json.dumps(told, ensure_ascii=False, separators=(',', ':'))};\n"

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from kb.model import Sensor
 from kb.numbers.characteristic import Characteristic
-from kb.numbers.rounding import format_k, format_ohm
+from kb.numbers.rounding import format_k, format_ohm, format_ohm_span
 
 from .book import Book
 from .html import Child, Html, el, table
@@ -41,14 +41,10 @@ def expected_table(
         row: list[Child] = [degrees(t_c), el("strong", format_ohm(curve.r_ohm(t_c)))]
         if curve.tolerance_known:
             row += [
-                f"{format_ohm(curve.low_ohm(t_c))} to {format_ohm(curve.high_ohm(t_c))}",
+                format_ohm_span(curve.low_ohm(t_c), curve.high_ohm(t_c)),
                 format_k(curve.tol_k(t_c)),
             ]
         rows.append(row)
     heads = ["At", "Expect"] + (["Within", "±"] if curve.tolerance_known else [])
     return table(caption, heads, rows)
 
-
-def curve_script(book: Book, curve_id: str) -> Html:
-    """Return the tag that brings a curve's compiled grid to the page."""
-    return el("script", src=f"{book.root}assets/curves/{curve_id}.js", defer=True)

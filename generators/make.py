@@ -12,7 +12,7 @@ from kb.model import Entry, Source
 from kb.numbers.grid import Grid, compile_grid
 
 from .book import Book
-from .browser_data import curve_script_text
+from .browser_data import curve_script_text, team_script_text
 from .chart import ChartData
 from .find_index import make_find_index
 from .find_items import find_items
@@ -126,6 +126,7 @@ def make_site(
         f"assets/curves/{curve_id}.js": curve_script_text(curve_id, grid)
         for curve_id, grid in grids.items()
     }
+    scripts["assets/team.js"] = team_script_text(book.notes)
     for path, text in make_find_index(find_items(book)).items():
         scripts[path] = text
     return Made(pages=pages, scripts=scripts)

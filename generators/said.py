@@ -49,11 +49,12 @@ def draft_badge(entry: Entry) -> Html:
     )
 
 
-def other_names(entry: Entry) -> Html:
-    """Return what people also call it."""
-    if not entry.aka:
+def other_names(entry: Entry, *, already: str = "") -> Html:
+    """Return what people also call it, but for what the page says `already`."""
+    names = [name for name in entry.aka if name.casefold() != already.casefold()]
+    if not names:
         return Html("")
-    return el("p", "Also called: ", ", ".join(entry.aka), ".", class_="ohm-aka")
+    return el("p", "Also called: ", ", ".join(names), ".", class_="ohm-aka")
 
 
 def sentence(text: str) -> str:
@@ -84,32 +85,34 @@ def caution_box(
 def family_cautions(book: Book, family: Family, *, whole: bool = False) -> Html:
     """Return what applies before a meter touches a machine of this family.
 
-    The essentials always stand open. The family's own cautions fold away behind their number on
-    pages that are read in a hurry; `whole` lays them open too.
+    The essentials always stand open, short enough to be read each time. Where and how folds away
+    on pages that are read in a hurry; `whole` lays it open.
     """
-    items: list[Child] = [
-        join([el("strong", "Isolate and lock off. "), sentence(family.supply.isolate_at),
-              f" Supply: {sentence(family.supply.volts)}"]),
-        join([el("strong", "Prove dead"), " with a tester that you prove before and after."]),
+    essential: list[Child] = [
+        el("strong", "Isolate, lock off, prove dead."),
         join([
-            el("strong", f"Wait {family.drain_min:g} minutes, then measure: "),
-            sentence(family.drain_at),
-            f" Below {family.drained_below_v:g} V before you touch anything.",
+            el("strong", f"Wait {family.drain_min:g} minutes, then measure:"),
+            f" below {family.drained_below_v:g} V before you touch anything.",
         ]),
         join([
-            "Insulation testers only on what is disconnected from electronics. ",
-            el("strong", "Never on sensors or boards."),
+            "Insulation testers ",
+            el("strong", "never on sensors or boards"),
+            ", only on what is disconnected from electronics.",
         ]),
-        "A live measurement is for those authorised to make it.",
     ]
-    own: list[Child] = [sentence(one) for one in family.cautions]
-    more = None
-    if own and whole:
-        items += own
-    elif own:
-        more = el("details", el("summary", f"And on this machine ({len(own)})"), bullets(own))
-    items.append(el("a", "Safety in full", href=book.root + "safety.html"))
-    return caution_box(items, more=more)
+    there: list[Child] = [
+        f"Isolate: {sentence(family.supply.isolate_at)} Supply: {sentence(family.supply.volts)}",
+        "Prove the tester before and after you prove the machine dead.",
+        f"Stored charge: {sentence(family.drain_at)}",
+        "A live measurement is for those authorised to make it.",
+        *[sentence(one) for one in family.cautions],
+        el("a", "Safety in full", href=book.root + "safety.html"),
+    ]
+    if whole:
+        return caution_box(essential + there)
+    folded = el("details", el("summary", "Where, how, and what else on this machine"),
+                bullets(there))
+    return caution_box(essential, more=folded)
 
 
 def method_cautions(book: Book, method: Method) -> Html:

@@ -7,8 +7,8 @@ from kb.numbers.rounding import format_k, format_ohm
 from kb.numbers.switching_ptc import TEST_VOLTS_MAX, SwitchingPtc
 
 from ..book import Book
-from ..calculators import curve_form
-from ..expected import curve_script, expected_table, round_temperatures
+from ..calculators import curve_form, curve_scripts, scripts
+from ..expected import expected_table, round_temperatures
 from ..html import Html, bullets, el, facts, join, section, table
 from ..meters_fit import meters_section
 from ..page import Page
@@ -48,7 +48,8 @@ def make_curve(book: Book, curve: Curve, *, chart: str | None, grid_error_k: flo
             section("Chart", el("figure", Html(chart or ""), class_="ohm-chart")),
             section("How right it is", _how_right(curve, characteristic, grid_error_k)),
             meters_section(book, curve.id, None),
-            curve_script(book, curve.id),
+            curve_scripts(book, [curve.id]),
+            scripts(book, "notation", "grid", "fields", "curve-form"),
         ]
     parts += [
         section("Worth knowing", bullets(curve.notes)),

@@ -6,7 +6,7 @@ from ..book import Book, reading_order
 from ..html import bullets, el, join, section
 from ..page import Page
 from ..said import card, cards
-from .lists import TITLES
+from .lists import TITLES, short_maker
 
 
 def make_home(book: Book, *, own_pages: list[tuple[str, str]]) -> Page:
@@ -23,7 +23,7 @@ def make_home(book: Book, *, own_pages: list[tuple[str, str]]) -> Page:
             class_="ohm-lead",
         ),
         section("Families", cards([
-            card(book.href(one), one.maker, one.name, one.does) for one in families
+            card(book.href(one), short_maker(one), one.name, one.does) for one in families
         ])),
         section("Everything else", cards([
             card(f"{kind}/index.html", str(len(notes.of(kind))), title, lead)

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from kb.model import Code, Entry, Sensor
+import re
+
+from kb.model import Code, Entry, Family, Sensor
 
 from ..book import Book, reading_order, shown_name
 from ..html import Html, el, join, section
@@ -56,11 +58,18 @@ def _card(book: Book, one: Entry) -> Html:
         return card(book.href(one), ", ".join(way.spoken() for way in one.shown), shown_name(one))
     if isinstance(one, Sensor):
         return card(book.href(one), one.label, shown_name(one), one.senses)
+    if isinstance(one, Family):
+        return card(book.href(one), short_maker(one), one.name, one.does)
     what = getattr(one, "is_a", None) or getattr(one, "judges", None) or one.noun
     if one.kind == "cases":
         what = one.on.isoformat()
     note = getattr(one, "does", None) or getattr(one, "about", None) or getattr(one, "title", None)
     return card(book.href(one), what, one.name, note)
+
+
+def short_maker(family: Family) -> str:
+    """Return the maker's name without what follows it."""
+    return re.split("[,;.(]", family.maker)[0].strip()
 
 
 def _by_family(book: Book, entries: list[Entry]) -> list[tuple[str, list[Entry]]]:

@@ -6,8 +6,8 @@ from kb.model import Code, Drawing, Family, Sensor
 from kb.numbers.rounding import format_ohm
 
 from ..book import Book, shown_name
-from ..calculators import sensor_form
-from ..expected import curve_script, expected_table, round_temperatures
+from ..calculators import sensor_form, sensor_scripts
+from ..expected import expected_table, round_temperatures
 from ..html import Html, bullets, el, facts, join, section
 from ..meters_fit import meters_section
 from ..page import Page
@@ -31,7 +31,7 @@ def make_sensor(book: Book, sensor: Sensor) -> Page:
     body = join([
         draft_badge(sensor),
         el("p", f"{sensor.senses.rstrip('.')}. ", sensor.place, class_="ohm-lead"),
-        other_names(sensor),
+        other_names(sensor, already=sensor.label),
         family_cautions(book, family),
         _untestable(sensor),
         _find_it(book, sensor),
@@ -111,7 +111,7 @@ def _expected(book: Book, sensor: Sensor) -> Html:
                 round_temperatures(low_c, high_c, step_c=step_c),
                 caption=f"{sensor.label}: expected resistance",
             ),
-            curve_script(book, sensor.curve),
+            sensor_scripts(book, sensor),
         ]
     if sensor.curve:
         allow = sensor.allow_k

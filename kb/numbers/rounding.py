@@ -30,6 +30,13 @@ def format_ohm(r_ohm: float, digits: int = 4) -> str:
     return _signed(rounded / scale, digits) + NARROW + unit
 
 
+def format_ohm_span(low_ohm: float, high_ohm: float, digits: int = 4) -> str:
+    """Return a span such as `11.95 to 12.23 kΩ`: the unit once where both ends share it."""
+    low, high = format_ohm(low_ohm, digits), format_ohm(high_ohm, digits)
+    number, _, unit = low.partition(NARROW)
+    return f"{number} to {high}" if unit and high.endswith(NARROW + unit) else f"{low} to {high}"
+
+
 def format_t(t_c: float, *, decimals: int = 1, unit: str = "C") -> str:
     """Return a temperature such as `7.0 °C`, or in °F; with a true minus and never minus zero."""
     value = t_c if unit == "C" else t_c * 9 / 5 + 32
