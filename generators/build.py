@@ -4,13 +4,22 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from kb.check import check_notes
 from kb.notes.folder import dress_folder
 from kb.notes.load import Notes
-from kb.writer import copy_file, fresh_folder, remove_folder, swap_folders, write_folder
+from kb.writer import (
+    copy_file,
+    fresh_folder,
+    only_writer,
+    recover_swap,
+    refuse_foreign,
+    remove_folder,
+    swap_folders,
+    write_folder,
+)
 
 from .book import Book
 from .chart_cache import charts_for
@@ -55,15 +64,25 @@ def build(
     ------
     NotesHaveFaults
         When `check` finds a problem; carries the notes with all of them.
+    TwoPagesOneName, PagesNotDressed, SiteNotWhole
+        When the pages do not fit together; each says what to mend.
+    FolderNotOurs, SomebodyElseWrites
+        When `out` is not ours to replace, or another build is at work.
     """
     started = time.monotonic()
     work = notes_folder / ".build"
+    with only_writer(work):
+        recover_swap(out)
+        refuse_foreign(out)
+        summary = _build(notes_folder, work, out, progress)
+    return replace(summary, seconds=time.monotonic() - started)
 
+
+def _build(notes_folder: Path, work: Path, out: Path, progress: Progress) -> Summary:
     # Gather everything.
     progress("check", 0, 1)
     notes = check_notes(notes_folder)
-    faults = [problem for problem in notes.problems if not problem.warning]
-    if faults:
+    if any(not problem.warning for problem in notes.problems):
         raise NotesHaveFaults(notes)
     book = Book(notes)
     plan = plan_site(notes)
@@ -98,7 +117,7 @@ def build(
         release=sealed.name,
         files=sealed.files,
         bytes=sealed.bytes,
-        seconds=time.monotonic() - started,
+        seconds=0.0,
         worst_grid_error_k=max((grid.worst_error_k for grid in grids.values()), default=0.0),
         warnings=len(notes.problems),
     )

@@ -13,9 +13,16 @@ from kb.commands.asking import notes_option
 from kb.commands.check import show_problems
 from kb.commands.main import ohmfolio
 
+from kb.writer import FolderNotOurs, SomebodyElseWrites
+
 from .build import NotesHaveFaults, Summary, build
+from .dress import PagesNotDressed
 from .plan import TwoPagesOneName
+from .seal import SiteNotWhole
 from .serve import serve
+
+STOPPED = (TwoPagesOneName, PagesNotDressed, SiteNotWhole, FolderNotOurs, SomebodyElseWrites)
+"""What can stop a build whose entries are sound; each says what to mend."""
 
 STEPS = ("check", "make", "charts", "write", "dress", "seal", "done")
 WIDE = 24
@@ -77,7 +84,7 @@ def build_command(notes: Path, out: Path | None, as_json: bool) -> None:
         if not as_json:
             click.echo(f"Nothing was built; {_old(out)}", err=True)
         sys.exit(1)
-    except TwoPagesOneName as fault:
+    except STOPPED as fault:
         bar.clear()
         raise click.ClickException(str(fault)) from None
     if as_json:
@@ -129,7 +136,7 @@ def _rebuild(notes: Path, out: Path) -> str | None:
         wrong = [one.picture() for one in faults.notes.problems if not one.warning]
         click.echo("\n\n".join(wrong) + "\nThe last good site stays up.", err=True)
         return "\n\n".join(wrong)
-    except TwoPagesOneName as fault:
+    except STOPPED as fault:
         click.echo(str(fault), err=True)
         return str(fault)
     click.echo(f"Built release {summary.release} in {summary.seconds:.1f} s.")

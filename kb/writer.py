@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import contextlib
 import ctypes
 import errno
+import fcntl
 import os
 import shutil
 import tempfile
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 MARK = "release.json"
@@ -20,6 +22,31 @@ _NOT_OFFERED = {errno.ENOSYS, errno.EINVAL, errno.ENOTSUP, errno.EPERM}
 
 class FolderNotOurs(Exception):
     """The folder that a site should replace holds something else."""
+
+
+class SomebodyElseWrites(Exception):
+    """Another build of the same notes is at work."""
+
+
+@contextlib.contextmanager
+def only_writer(folder: Path) -> Iterator[None]:
+    """Hold a folder alone for as long as the block runs; a stopped process lets go by itself.
+
+    Raises
+    ------
+    SomebodyElseWrites
+        At once when another process holds it.
+    """
+    make_folder(folder)
+    with open(folder / ".lock", "w", encoding="utf-8") as lock:
+        try:
+            fcntl.flock(lock, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        except BlockingIOError:
+            raise SomebodyElseWrites(
+                f"another ohmfolio is building these notes ({folder} is in use); "
+                "wait for it, or stop it"
+            ) from None
+        yield
 
 
 def write_if_changed(path: Path, content: str | bytes) -> bool:
