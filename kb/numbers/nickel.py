@@ -30,7 +30,7 @@ class Nickel:
         Ω at 0 °C.
     ppm_per_k : int
         6180 or 5000: the mean coefficient from 0 to 100 °C. At 100 °C they differ by 118 Ω of
-        1000, which is some 24 K.
+        1000, which is some 20 K.
 
     Source: IST AG application notes for Nickel ND (6180 ppm/K) and Nickel NL (5000 ppm/K).
     """

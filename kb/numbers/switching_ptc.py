@@ -65,7 +65,8 @@ class SwitchingPtc:
         ValueError
             Below −20 °C, where the standard promises nothing.
         """
-        over_k = t_c - self.trip_c
+        # A limit holds at its very temperature, whatever the last binary digit says.
+        over_k = round(t_c - self.trip_c, 9)
         if not t_c >= -20:
             raise ValueError(
                 f"{t_c:g} °C is below −20 °C, where DIN 44081 sets no limit; warm the motor first"
@@ -87,22 +88,3 @@ class SwitchingPtc:
         least, most = self.limits_ohm(t_c)
         return "within" if least <= r_ohm <= most else "outside"
 
-
-@dataclass(frozen=True)
-class LoopLimit:
-    """One limit of the loop: at most or at least `r_ohm` at `t_c`."""
-
-    t_c: float
-    at_most: bool
-    r_ohm: float
-
-
-def loop_limits(trip_c: float, *, in_series: int = 3) -> tuple[LoopLimit, ...]:
-    """Return the four limits of a loop, all elements at the same temperature, coldest first.
-
-    Source: DIN 44081 for one element; n times as much for n in series.
-    """
-    return tuple(
-        LoopLimit(trip_c + over_k, at_most, in_series * r_ohm)
-        for over_k, at_most, r_ohm in ELEMENT_LIMITS
-    )
