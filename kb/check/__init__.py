@@ -23,6 +23,7 @@ from . import (
     people,
     photos,
     references,
+    repairs,
 )
 
 Rule = Callable[[Notes], Iterable[Problem]]
@@ -41,6 +42,7 @@ RULES: tuple[Rule, ...] = (
     families.causes_are_known,
     photos.photos_are_there,
     insulation.no_tester_on_electronics,
+    repairs.replaced_parts_are_refitted,
     facts.publications_are_dated,
     facts.numbers_have_more_than_practice,
     people.cases_name_nobody,

@@ -87,9 +87,28 @@ def _tolerance_faults(notes: Notes, curve: Curve) -> Iterator[Problem]:
         )
         return
     try:
-        compile_grid(characteristic_of(curve))
+        with np.errstate(all="ignore"):
+            compile_grid(characteristic_of(curve))
     except ValueError as error:
-        yield notes.problem(curve, ("law",), "kink", str(error))
+        if isinstance(curve, TableCurve):
+            yield _flattest_rows(notes, curve)
+        else:
+            yield notes.problem(curve, ("law",), "kink", str(error))
+
+
+def _flattest_rows(notes: Notes, curve: TableCurve) -> Problem:
+    """Point at the two rows between which a reading tells least: there the misprint is."""
+    t_c = np.array([row.t_c for row in curve.points])
+    per_k = np.abs(np.diff(np.log([row.r_ohm for row in curve.points]))) / np.diff(t_c)
+    at = int(np.argmin(per_k))
+    before, row = curve.points[at], curve.points[at + 1]
+    key = list(notes.texts[("curves", curve.id)].value["points"])[at + 1]
+    return notes.problem(
+        curve, ("points", key), "kink",
+        f"the table bends more sharply than any sensor: from {before.t_c:g} to {row.t_c:g} °C it "
+        f"goes from {before.printed} to {row.printed}, nearly flat beside its other rows",
+        hint="look for a misprinted digit in these two rows",
+    )
 
 
 def _other_class(curve: Curve) -> str:

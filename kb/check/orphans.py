@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from kb.model.shape import references
+from kb.model.words import ID_PATTERN
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
 from kb.used_by import used_by
 
 from .families import families_of
+
+ID_WORD = re.compile(rf"\b(?:{ID_PATTERN})".replace("(-", "(?:-"))
 
 NEEDED = {
     "sources": "cite it where its facts stand, or delete it",
@@ -31,9 +35,10 @@ def everything_is_used(notes: Notes) -> Iterator[Problem]:
         for read in lesson.read:
             kind, _, entry_id = read.entry.partition("/")
             named.add((kind, entry_id))
+    perhaps = _words_of_broken(notes)
     for kind, hint in NEEDED.items():
         for entry in notes.of(kind).values():
-            if (kind, entry.id) not in named:
+            if (kind, entry.id) not in named and entry.id not in perhaps:
                 yield notes.problem(
                     entry, ("name",), "orphan", f"nothing names this {entry.noun}",
                     hint=hint, warning=True,
@@ -45,8 +50,16 @@ def everything_is_used(notes: Notes) -> Iterator[Problem]:
         for family in families_of(entry)
     }
     for family in notes.of("families").values():
-        if family.id not in lived_in:
+        if family.id not in lived_in and family.id not in perhaps:
             yield notes.problem(
                 family, ("name",), "orphan", "this family has no sensor and no code",
                 hint="write its sensors and codes, or delete it", warning=True,
             )
+
+
+def _words_of_broken(notes: Notes) -> set[str]:
+    """Return every word of the files that could not be read: any may be the id that is missed."""
+    texts = [notes.texts[key] for key in notes.broken]
+    if notes.team is None and notes.team_text is not None:
+        texts.append(notes.team_text)
+    return {word for read in texts for line in read.lines for word in re.findall(ID_WORD, line)}

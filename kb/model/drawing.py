@@ -94,5 +94,8 @@ class Drawing(Entry):
     @model_validator(mode="after")
     def _photo_or_shapes(self) -> Drawing:
         if (self.photo is None) == (not self.shapes):
-            raise Fault("a drawing is a photo or shapes: one of the two")
+            raise Fault(
+                "a drawing is a photo or shapes: one of the two",
+                at=("photo",) if self.photo is not None else (),
+            )
         return self

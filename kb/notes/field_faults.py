@@ -105,7 +105,9 @@ def _faults(
         elif kind == "extra_forbidden":
             rule, key = "unknown-key", True
             message = f"'{name}' is not a key here"
-            hint = nearest(name, (f for f in block.model_fields if f not in ("id", "law")))
+            there = read.at(_yaml_path(loc[:-1], value))
+            taken = {"id", "law", *(there if isinstance(there, dict) else ())}
+            hint = nearest(name, (f for f in block.model_fields if f not in taken))
             if " " in name:
                 hint = "text that holds a comma or ': ' needs quotes"
         elif kind == "literal_error":
@@ -123,12 +125,14 @@ def _faults(
             message = f"'{_told(detail['input'])}' must be {word} {context[bound]:g}"
         elif kind == "too_short":
             rule = "too-few"
-            message = f"'{name}' has {context['actual_length']}, it needs {context['min_length']}"
+            message = f"'{name}' has {context['actual_length']}, "
+            message += f"it needs at least {context['min_length']}"
         elif kind == "too_long" and context.get("field_type") == "Tuple":
             rule, message = "wrong-shape", f"'{name}' should be {_PAIR}"
         elif kind == "too_long":
             rule = "too-many"
-            message = f"'{name}' has {context['actual_length']}, it takes {context['max_length']}"
+            message = f"'{name}' has {context['actual_length']}, "
+            message += f"it takes at most {context['max_length']}"
         elif kind == "string_too_short":
             rule, message = "empty", f"'{name}' says nothing"
             hint = "write it, or leave the line out"

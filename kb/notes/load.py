@@ -165,7 +165,10 @@ def _strangers(folder: Path) -> list[Problem]:
         shown = path.relative_to(folder).as_posix()
         if path.name.startswith(".") or shown == TEAM_FILE or path.name in KINDS:
             continue
-        found.append(_stranger(shown, path.name, nearest(path.stem, [*KINDS, "team.yaml"])))
+        hint = "move it out of docs_data/, or into the folder of its kind"
+        if path.is_dir():
+            hint = nearest(path.name, KINDS)
+        found.append(_stranger(shown, path.name, hint))
     for kind in KINDS:
         for path in other_files(folder, kind):
             if kind == "drawings" and path.suffix.lower() in PHOTO_SUFFIXES:

@@ -181,14 +181,26 @@ def _refused(text: str, read: YamlText, *, loader: type) -> Iterator[Problem]:
 def _broken(error: Exception, read: YamlText) -> Problem:
     """Turn the parser's complaint into a problem at its mark."""
     mark = getattr(error, "problem_mark", None)
-    what = getattr(error, "problem", None) or (str(error).splitlines() or ["broken"])[0]
+    what = (getattr(error, "problem", None) or (str(error).splitlines() or ["broken"])[0]).strip()
+    if "end of stream" in what:
+        # The parser notices at the end of the file; the keeper must look where it began.
+        mark = getattr(error, "context_mark", None) or mark
     place = Mark(mark.line + 1, mark.column + 1) if mark else Mark(1, 1)
-    hint = "put the text in quotes if it holds ': ' or ' #' or starts with a sign"
-    if "\\t" in what or "tab" in what:
-        hint = "use spaces, never tabs, to indent"
-    elif "block end" in what or "mapping" in what:
-        hint = "check the indent of this line and the line above; " + hint
-    return read.problem_at(place, "yaml", what.strip(), hint=hint)
+    for told, said, hint in _SAID:
+        if told in what:
+            return read.problem_at(place, "yaml", said, hint=hint)
+    return read.problem_at(place, "yaml", what, hint=_QUOTES)
+
+
+_QUOTES = "put the text in quotes if it holds ': ' or ' #' or starts with a sign"
+_SAID = (
+    ("\\t", "a tab stands where spaces should", "use spaces, never tabs, to indent"),
+    ("end of stream", "what is opened here is never closed", "close the quote or the bracket"),
+    ("mapping values", "a second ': ' in one line", _QUOTES),
+    ("block end", "this line is indented unlike the ones above it", "line it up with its neighbours"),
+    ("expected ':'", "a key without its ': '", f"write 'key: value', or {_QUOTES}"),
+)
+"""What the parser says → how we say it, and what would mend it."""
 
 
 def _texts(value: object, path: Path) -> Iterator[tuple[Path, str]]:
