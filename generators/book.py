@@ -96,10 +96,25 @@ def shown_name(entry: Entry) -> str:
     return entry.name
 
 
+def plain_name(entry: Entry) -> str:
+    """Return an entry's name without the mark that stands beside it anyway."""
+    if isinstance(entry, Code):
+        return _without(entry.shown[0].spoken(), entry.name) or entry.name
+    if isinstance(entry, Sensor):
+        return _without(entry.label, entry.name) or entry.name
+    return entry.name
+
+
 def _led_by(mark: str, name: str, between: str) -> str:
     """Put a mark before a name, once: keepers often begin the name with it."""
-    bare = name[len(mark):].lstrip(" :,-") if name.startswith(mark) else name
+    bare = _without(mark, name)
     return f"{mark}{between}{bare}" if bare else mark
+
+
+def _without(mark: str, name: str) -> str:
+    """Take a leading mark off a name, if it stands there as a word of its own."""
+    rest = name.removeprefix(mark)
+    return rest.lstrip(" :,") if rest == "" or rest[0] in " :," else name
 
 
 def reading_order(entry: Entry) -> tuple[object, ...]:

@@ -19,7 +19,7 @@ from .build import NotesHaveFaults, Summary, build
 from .dress import PagesNotDressed
 from .plan import TwoPagesOneName
 from .seal import SiteNotWhole
-from .serve import serve
+from .serve import PortTaken, serve
 
 STOPPED = (TwoPagesOneName, PagesNotDressed, SiteNotWhole, FolderNotOurs, SomebodyElseWrites)
 """What can stop a build whose entries are sound; each says what to mend."""
@@ -125,7 +125,10 @@ def serve_command(notes: Path, port: int, out: Path | None) -> None:
     Example: ohmfolio serve --port 9000
     """
     out = out or notes / "site"
-    serve(lambda: _rebuild(notes, out), notes, out, port=port)
+    try:
+        serve(lambda: _rebuild(notes, out), notes, out, port=port)
+    except PortTaken as taken:
+        raise click.ClickException(str(taken)) from None
 
 
 def _rebuild(notes: Path, out: Path) -> str | None:

@@ -85,12 +85,18 @@ def _text_script(items: Sequence[FindItem]) -> str:
     """
     pages_of: dict[str, list[int]] = {}
     for number, item in enumerate(items):
-        for word in sorted(set(words_of(f"{item.title} {item.context} {item.text}"))):
+        for word in sorted(_text_words(f"{item.title} {item.context} {item.text}")):
             pages_of.setdefault(word, []).append(number)
     words = sorted(pages_of)
     lists = [_distances(pages_of[word]) for word in words]
     told = {"words": " ".join(words), "pages": " ".join(lists)}
     return f"window.OhmFindText={_packed(told)};\n"
+
+
+def _text_words(text: str) -> set[str]:
+    """Return a page's words; what holds a digit also in one piece: `X24-3` is more than a 3."""
+    whole = {squeeze(piece) for piece in text.split() if any(c.isdigit() for c in piece)}
+    return set(words_of(text)) | {piece for piece in whole if piece.isalnum()}
 
 
 def _distances(numbers: list[int]) -> str:

@@ -91,7 +91,7 @@ def seal(site: Path) -> Sealed:
     }
     pages = {path: _read(path, text) for path, text in texts.items()}
     faults = [fault for path in pages for fault in pages[path].faults]
-    faults += [fault for path in pages for fault in _dead(path, pages, there)]
+    faults += _dead(pages, there)
     faults += [fault for path, text in texts.items() for fault in _cannot_hold_policy(path, text)]
     if faults:
         raise SiteNotWhole(faults)
@@ -135,14 +135,23 @@ def _target(path: str, value: str) -> tuple[str, str]:
     return posixpath.normpath(posixpath.join(posixpath.dirname(path), way)), unquote(anchor)
 
 
-def _dead(path: str, pages: dict[str, _Page], there: set[str]) -> list[str]:
-    dead = []
-    for target, anchor in dict.fromkeys(pages[path].leads):
-        if target not in there:
-            dead.append(f"{path} leads to {target}, which is not in the site")
-        elif anchor and target in pages and anchor not in pages[target].anchors:
-            dead.append(f"{path} leads to {target}#{anchor}, but no such anchor is on that page")
-    return dead
+def _dead(pages: dict[str, _Page], there: set[str]) -> list[str]:
+    """Return each dead end once, with a page that leads to it and how many more do."""
+    from_pages: dict[str, list[str]] = {}
+    for path, page in pages.items():
+        for target, anchor in dict.fromkeys(page.leads):
+            if target not in there:
+                dead = f"{target}, which is not in the site"
+            elif anchor and target in pages and anchor not in pages[target].anchors:
+                dead = f"{target}#{anchor}, but no such anchor is on that page"
+            else:
+                continue
+            from_pages.setdefault(dead, []).append(path)
+    return [
+        f"{paths[0]}{f' and {len(paths) - 1} more' if len(paths) > 1 else ''} "
+        f"lead{'' if len(paths) > 1 else 's'} to {dead}"
+        for dead, paths in from_pages.items()
+    ]
 
 
 def _wanted(site: Path, pages: dict[str, _Page], there: set[str]) -> set[str]:

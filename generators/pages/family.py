@@ -5,7 +5,7 @@ from __future__ import annotations
 from kb.model import Drawing, Family, Sensor
 
 from ..blinks import draw_blinks
-from ..book import Book
+from ..book import Book, plain_name
 from ..expected import expected_cells
 from ..html import Html, bullets, el, facts, join, section, steps, table
 from ..page import Page
@@ -81,7 +81,7 @@ def _codes(book: Book, family: Family) -> Html:
         ]
         rows.append([
             el("a", ways, href=book.href(code), class_="ohm-code-link", aria_label=code.shown[0].spoken()),
-            book.link(code, code.name),
+            book.link(code, plain_name(code)),
         ])
     if not rows:
         return Html("")

@@ -6,7 +6,7 @@ import re
 
 from kb.model import Code, Entry, Family, Sensor
 
-from ..book import Book, reading_order, shown_name
+from ..book import Book, plain_name, reading_order
 from ..html import Html, el, join, section
 from ..page import Page
 from ..said import card, cards
@@ -55,9 +55,9 @@ def _cards(book: Book, entries: list[Entry]) -> Html:
 
 def _card(book: Book, one: Entry) -> Html:
     if isinstance(one, Code):
-        return card(book.href(one), ", ".join(way.spoken() for way in one.shown), shown_name(one))
+        return card(book.href(one), ", ".join(way.spoken() for way in one.shown), plain_name(one))
     if isinstance(one, Sensor):
-        return card(book.href(one), one.label, shown_name(one), one.senses)
+        return card(book.href(one), one.label, plain_name(one), one.senses)
     if isinstance(one, Family):
         return card(book.href(one), short_maker(one), one.name, one.does)
     what = getattr(one, "is_a", None) or getattr(one, "judges", None) or one.noun

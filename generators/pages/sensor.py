@@ -32,6 +32,7 @@ def make_sensor(book: Book, sensor: Sensor) -> Page:
         draft_badge(sensor),
         el("p", f"{sensor.senses.rstrip('.')}. ", sensor.place, class_="ohm-lead"),
         other_names(sensor, already=sensor.label),
+        _jumps(sensor),
         family_cautions(book, family),
         _untestable(sensor),
         _find_it(book, sensor),
@@ -58,6 +59,15 @@ def make_sensor(book: Book, sensor: Sensor) -> Page:
         trail=(("Families", "families/index.html"), (family.name, family.href)),
         body=body,
     )
+
+
+def _jumps(sensor: Sensor) -> Html:
+    """Return the ways down a long page, for whoever has done the reading before."""
+    ways = [("find-it", "Find it")]
+    if sensor.curve or sensor.healthy:
+        ways.append(("what-it-should-read", "What it should read"))
+    return el("nav", [el("a", said, href=f"#{name}") for name, said in ways],
+              class_="ohm-jumps", aria_label="On this page")
 
 
 def _untestable(sensor: Sensor) -> Html:

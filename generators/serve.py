@@ -1,0 +1,210 @@
+"""Show the site on this machine while the notes are being written, new after every change."""
+
+from __future__ import annotations
+
+import json
+import threading
+import time
+from collections.abc import Callable, Iterable
+from http import HTTPStatus
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
+from urllib.parse import parse_qs, urlsplit
+
+from kb.notes.folder import CONTENT, DATA, DRESS, carried
+
+Build = Callable[[], str | None]
+"""Builds once; returns what is wrong in words, or None when the site is new."""
+
+LIVE = "/_ohmfolio/"
+LOOK_AGAIN_S = 0.4
+HOLD_S = 20.0
+_TAGS = (
+    f'<link rel="stylesheet" href="{LIVE}live.css"><script defer src="{LIVE}live.js"></script>'
+)
+_EMPTY_PAGE = (
+    '<!doctype html><html lang="en"><meta charset="utf-8"><title>Not built yet</title>'
+    "<body><h1>Not built yet</h1><p>The notes have faults, and there is no older site.</p></body>"
+)
+
+
+class PortTaken(Exception):
+    """Another program listens on the port."""
+
+
+class Watch:
+    """What the pages are told: how often the site was built, and what is wrong now."""
+
+    def __init__(self) -> None:
+        self._changed = threading.Condition()
+        # Begins at the time, so that a page left open by an earlier run learns of this one.
+        self.number = time.time_ns()
+        self.problem: str | None = None
+        self.closed = False
+
+    def built(self, problem: str | None) -> None:
+        """Say that a build ended, well or with a problem."""
+        with self._changed:
+            self.number += 1
+            self.problem = problem
+            self._changed.notify_all()
+
+    def close(self) -> None:
+        """Let everyone go who waits."""
+        with self._changed:
+            self.closed = True
+            self._changed.notify_all()
+
+    def after(self, number: int, *, hold_s: float = HOLD_S) -> dict[str, object]:
+        """Return the state, at once when it is not `number`, else at the next change or in time."""
+        with self._changed:
+            self._changed.wait_for(
+                lambda: self.closed or self.number != number, timeout=hold_s
+            )
+            return {"number": str(self.number), "problem": self.problem}
+
+
+def serve(build: Build, notes: Path, out: Path, *, port: int) -> None:
+    """Build, serve `out` on the loopback address, rebuild when a file of the notes changes.
+
+    Runs until it is interrupted.
+
+    Raises
+    ------
+    PortTaken
+        When the port is in use.
+    """
+    watch = Watch()
+    server = make_server(watch, out, port=port)
+    before = snapshot(notes)
+    watch.built(build())
+    threading.Thread(target=server.serve_forever, daemon=True).start()
+    print(f"Open http://127.0.0.1:{server.server_port}/ and stop with Ctrl-C.", flush=True)
+    try:
+        while True:
+            time.sleep(LOOK_AGAIN_S)
+            now = snapshot(notes)
+            if now != before:
+                before = now
+                watch.built(build())
+    except KeyboardInterrupt:
+        print("\nStopped.", flush=True)
+    finally:
+        watch.close()
+        server.shutdown()
+        server.server_close()
+
+
+def snapshot(notes: Path) -> dict[str, tuple[int, int]]:
+    """Return every file of the notes with its size and time of change.
+
+    Files that an editor writes beside the real one are left out.
+    """
+    seen = {}
+    for path in _files(notes / name for name in (DATA, CONTENT, DRESS)):
+        try:
+            state = path.stat()
+        except OSError:  # gone between the listing and the look
+            continue
+        seen[path.as_posix()] = (state.st_size, state.st_mtime_ns)
+    return seen
+
+
+def _files(folders: Iterable[Path]) -> Iterable[Path]:
+    for folder in folders:
+        for path in sorted(folder.rglob("*")):
+            if path.is_file() and not path.name.startswith(".") and not path.name.endswith("~"):
+                yield path
+
+
+def make_server(watch: Watch, out: Path, *, port: int) -> ThreadingHTTPServer:
+    """Return a server of the finished site; port 0 takes any free one.
+
+    Raises
+    ------
+    PortTaken
+        When the port is in use.
+    """
+
+    class Handler(_Handler):
+        site = out
+        told = watch
+
+    try:
+        server = ThreadingHTTPServer(("127.0.0.1", port), Handler)
+    except OSError as taken:
+        raise PortTaken(
+            f"port {port} is in use by another program; choose one with --port"
+        ) from taken
+    server.daemon_threads = True
+    return server
+
+
+class _Handler(SimpleHTTPRequestHandler):
+    """Serves the site's files, with the reloading script put into each page on its way out."""
+
+    site: Path
+    told: Watch
+
+    def __init__(self, *args: object) -> None:
+        super().__init__(*args, directory=str(self.site))
+
+    def do_GET(self) -> None:
+        """Answer with a file, a page, or the news."""
+        # A page of another site must not read the notes through a name it points at this machine.
+        host = self.headers.get("Host", "").partition(":")[0]
+        if host not in ("127.0.0.1", "localhost"):
+            self._send(HTTPStatus.FORBIDDEN, b"Loopback only.", "text/plain; charset=utf-8")
+            return
+        asked = urlsplit(self.path)
+        if asked.path == LIVE + "changes":
+            self._send_changes(asked.query)
+        elif asked.path in (LIVE + "live.js", LIVE + "live.css"):
+            name = asked.path.removeprefix(LIVE)
+            kind = "text/javascript" if name.endswith(".js") else "text/css"
+            content = (carried(DRESS) / "live" / name).read_bytes()
+            self._send(HTTPStatus.OK, content, f"{kind}; charset=utf-8")
+        else:
+            self._send_from_site(asked.path)
+
+    def do_HEAD(self) -> None:
+        """Refuse: a page is longer here than on the disk, so its length would be wrong."""
+        self._send(HTTPStatus.METHOD_NOT_ALLOWED, b"", "text/plain; charset=utf-8")
+
+    def _send_changes(self, query: str) -> None:
+        said = parse_qs(query).get("since", ["0"])[0]
+        state = self.told.after(int(said) if said.isdecimal() else 0)
+        self._send(HTTPStatus.OK, json.dumps(state).encode(), "application/json")
+
+    def _send_from_site(self, path: str) -> None:
+        file = Path(self.translate_path(path))
+        if file.is_dir():
+            file = file / "index.html"
+        if not file.is_file():
+            if file.name == "index.html" and not (self.site / "index.html").is_file():
+                self._send_page(_EMPTY_PAGE)
+            else:
+                self._send(HTTPStatus.NOT_FOUND, b"Not in the site.", "text/plain; charset=utf-8")
+        elif file.suffix == ".html":
+            self._send_page(file.read_text(encoding="utf-8"))
+        else:
+            self._send(HTTPStatus.OK, file.read_bytes(), self.guess_type(str(file)))
+
+    def _send_page(self, page: str) -> None:
+        before, end, after = page.rpartition("</body>")
+        content = f"{before}{_TAGS}{end}{after}".encode()
+        self._send(HTTPStatus.OK, content, "text/html; charset=utf-8")
+
+    def _send(self, status: HTTPStatus, content: bytes, kind: str) -> None:
+        try:
+            self.send_response(status)
+            self.send_header("Content-Type", kind)
+            self.send_header("Content-Length", str(len(content)))
+            self.send_header("Cache-Control", "no-store")
+            self.end_headers()
+            self.wfile.write(content)
+        except ConnectionError:  # the page was closed or reloaded meanwhile
+            self.close_connection = True
+
+    def log_message(self, *_: object) -> None:
+        """Stay silent: the terminal is for problems of the notes."""

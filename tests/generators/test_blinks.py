@@ -1,0 +1,18 @@
+"""A blink pattern is a bar of time and a sentence, both the same for everyone."""
+
+import re
+
+from generators.blinks import LONG, SHORT, draw_blinks, say_blinks
+from kb.model.code import Blinks
+
+FOUR_TWO = Blinks(lamp="amber lamp", long=4, short=2)
+
+
+def test_four_long_and_two_short_are_drawn_in_that_order() -> None:
+    widths = [int(w) for w in re.findall(r'width="(\d+)" height="16"', draw_blinks(FOUR_TWO))]
+    assert widths == [LONG] * 4 + [SHORT] * 2
+
+
+def test_it_is_said_in_words() -> None:
+    assert say_blinks(FOUR_TWO) == "4 long, then 2 short, a pause, and again"
+    assert say_blinks(Blinks(lamp="x", long=0, short=3)) == "3 short, a pause, and again"

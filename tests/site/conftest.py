@@ -1,0 +1,99 @@
+"""The demo, built once, opened in Debian's chromium at the size of a phone."""
+
+from __future__ import annotations
+
+import functools
+import http.server
+import threading
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+playwright = pytest.importorskip("playwright.sync_api")
+
+ROOT = Path(__file__).resolve().parents[2]
+CHROMIUM = "/usr/bin/chromium"
+FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking"]
+PHONE = {"width": 390, "height": 844}
+
+
+@pytest.fixture(scope="session")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The demo's finished site."""
+    from generators.build import build
+
+    out = tmp_path_factory.mktemp("demo") / "site"
+    build(ROOT, out)
+    return out
+
+
+@pytest.fixture(scope="session")
+def served(site: Path) -> Iterator[str]:
+    """The same site from a server on loopback."""
+
+    class Quiet(http.server.SimpleHTTPRequestHandler):
+        def log_message(self, *_: object) -> None:
+            pass
+
+    handler = functools.partial(Quiet, directory=str(site))
+    with http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
+        thread = threading.Thread(target=server.serve_forever, daemon=True)
+        thread.start()
+        yield f"http://127.0.0.1:{server.server_address[1]}/"
+        server.shutdown()
+        thread.join()
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[object]:
+    """One chromium for all tests."""
+    if not Path(CHROMIUM).exists():
+        pytest.skip(f"no {CHROMIUM}: tests/run installs it")
+    with playwright.sync_playwright() as started:
+        browser = started.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
+        yield browser
+        browser.close()
+
+
+class Watched:
+    """A page, everything it complained about, and every host it asked."""
+
+    def __init__(self, page: object) -> None:
+        self.page = page
+        self.complaints: list[str] = []
+        self.asked: list[str] = []
+        page.on("console", self._console)
+        page.on("pageerror", lambda error: self.complaints.append(str(error)))
+        page.on("request", lambda request: self.asked.append(request.url))
+
+    def _console(self, message: object) -> None:
+        if message.type in ("error", "warning"):
+            self.complaints.append(message.text)
+
+    def asked_elsewhere(self, home: str) -> list[str]:
+        """Return the requests that did not stay with the site."""
+        return [url for url in self.asked if not url.startswith((home, "data:"))]
+
+
+@pytest.fixture()
+def phone(browser: object) -> Iterator[Watched]:
+    """A fresh phone with the network cut: only files and loopback can be reached."""
+    context = browser.new_context(
+        viewport=PHONE, device_scale_factor=2, has_touch=True, is_mobile=True
+    )
+    context.route(
+        "**/*",
+        lambda route: route.continue_()
+        if route.request.url.startswith(("file:", "http://127.0.0.1:", "data:"))
+        else route.abort(),
+    )
+    watched = Watched(context.new_page())
+    yield watched
+    context.close()
+
+
+@pytest.fixture(scope="session")
+def home_file(site: Path) -> str:
+    """The site's first page, straight from the folder."""
+    return (site / "index.html").as_uri()

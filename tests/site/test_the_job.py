@@ -1,0 +1,159 @@
+"""The job on a phone, from the folder, with the network cut: code, sensor, reading, verdict."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from kb.characteristics import characteristic_of
+from kb.check import check_notes
+from kb.numbers.rounding import format_ohm
+
+ROOT = Path(__file__).resolve().parents[2]
+CODE_PAGE = "codes/quellmark-k4-2.html"
+
+
+def _type_into_find(phone: object, home: str, typed: str) -> None:
+    phone.page.goto(home)
+    field = phone.page.get_by_role("combobox")
+    field.click()
+    field.press_sequentially(typed)
+
+
+@pytest.mark.parametrize("typed", ["k4-2", "K42", "k4 2", "K4-2", "4 long 2 short", "4L2S"])
+def test_a_code_however_typed_leads_to_its_page(phone: object, home_file: str, typed: str) -> None:
+    _type_into_find(phone, home_file, typed)
+    first = phone.page.get_by_role("option").first
+    assert "K4-2" in first.inner_text()
+    first.click()
+    phone.page.wait_for_url(f"**/{CODE_PAGE}")
+    assert phone.complaints == []
+
+
+def test_from_home_to_a_verdict_in_three_taps_and_one_typed_number(
+    phone: object, home_file: str
+) -> None:
+    taps = 0
+    _type_into_find(phone, home_file, "k42")
+    phone.page.get_by_role("option").first.click()
+    taps += 1
+    phone.page.wait_for_url(f"**/{CODE_PAGE}")
+    phone.page.get_by_role("link", name="R4 outdoor coil").first.click()
+    taps += 1
+    phone.page.wait_for_url("**/sensors/quellmark-coil-out.html")
+    phone.page.get_by_label("Meter shows").click()
+    taps += 1
+    phone.page.get_by_label("Meter shows").press_sequentially("12.1k")
+    word = phone.page.locator(".ohm-verdict-word")
+    assert word.inner_text().split(None, 1)[1] == "Within limits"
+    assert taps == 3
+    assert phone.complaints == []
+    assert phone.asked_elsewhere(home_file.rpartition("/")[0]) == []
+
+
+def test_the_expected_value_at_seven_degrees_is_pythons(phone: object, home_file: str) -> None:
+    curve = check_notes(ROOT).of("curves")["ntc-10k-3435"]
+    exact = format_ohm(characteristic_of(curve).r_ohm(7.0))
+    phone.page.goto(home_file.replace("index.html", "sensors/quellmark-coil-out.html"))
+    phone.page.get_by_label("Temperature at the sensor", exact=True).fill("7")
+    assert phone.page.locator(".ohm-expect strong").inner_text() == exact
+
+
+@pytest.mark.parametrize(
+    ("at", "reading", "word", "why"),
+    [
+        ("20", "OL", "Open circuit", "Over range: the circuit is broken"),
+        ("20", "2", "Short circuit", "Almost nothing"),
+        ("20", "7k", "Outside limits", "more than is allowed"),
+        ("20", "12,09k", "Within limits", "that is allowed"),
+        ("20", "900k", "Off the curve", "No sensor of this curve reads"),
+    ],
+)
+def test_a_reading_gets_its_verdict_in_word_and_reason(
+    phone: object, home_file: str, at: str, reading: str, word: str, why: str
+) -> None:
+    phone.page.goto(home_file.replace("index.html", "sensors/quellmark-coil-out.html"))
+    phone.page.get_by_label("Temperature at the sensor", exact=True).fill(at)
+    phone.page.get_by_label("Meter shows").fill(reading)
+    assert phone.page.locator(".ohm-verdict-word").inner_text().split(None, 1)[1] == word
+    assert why in phone.page.locator(".ohm-verdict-why").inner_text()
+    assert phone.complaints == []
+
+
+@pytest.mark.parametrize(
+    ("at", "reading", "said"),
+    [
+        ("", "", "Type the temperature at the sensor."),
+        ("warm", "", "is not a temperature"),
+        ("400", "", "Outside there is no answer."),
+        ("20", "a lot", "is not a resistance"),
+        ("20", "6m", "could be milliohms or megohms"),
+        ("20", "-5", "is below zero"),
+    ],
+)
+def test_what_cannot_be_read_gets_words_and_never_nan(
+    phone: object, home_file: str, at: str, reading: str, said: str
+) -> None:
+    phone.page.goto(home_file.replace("index.html", "sensors/quellmark-coil-out.html"))
+    phone.page.get_by_label("Temperature at the sensor", exact=True).fill(at)
+    phone.page.get_by_label("Meter shows").fill(reading)
+    answer = phone.page.locator('[data-calc="judge"] output').inner_text()
+    assert said in answer
+    assert "NaN" not in answer and "undefined" not in answer
+    assert phone.complaints == []
+
+
+def test_what_was_typed_is_still_there_after_closing_and_clears_when_asked(
+    phone: object, served: str
+) -> None:
+    page = phone.page
+    page.goto(served + "sensors/quellmark-coil-out.html")
+    page.get_by_label("Temperature at the sensor", exact=True).fill("7")
+    page.get_by_label("Meter shows").fill("6k32")
+    page.goto("about:blank")
+    page.goto(served + "sensors/quellmark-coil-out.html")
+    assert page.get_by_label("Meter shows").input_value() == "6k32"
+    assert page.get_by_label("Temperature at the sensor", exact=True).input_value() == "7"
+    page.get_by_role("button", name="Clear what I typed").click()
+    page.reload()
+    assert page.get_by_label("Meter shows").input_value() == ""
+
+
+def test_over_http_the_strict_policy_is_never_broken(
+    phone: object, served: str
+) -> None:
+    for path in ("index.html", CODE_PAGE, "sensors/quellmark-coil-out.html",
+                 "curves/ntc-10k-3435.html", "families/quellmark-rooftop.html",
+                 "parts/quellmark-main-board.html", "safety.html"):
+        phone.page.goto(served + path)
+    assert phone.complaints == []
+    assert phone.asked_elsewhere(served) == []
+
+
+def test_every_page_opens_from_the_folder_without_a_complaint(
+    phone: object, site: object, home_file: str
+) -> None:
+    folder = home_file.rpartition("/")[0]
+    one_of_each = {}
+    for path in sorted(site.rglob("*.html")):
+        one_of_each.setdefault(path.parent, []).append(path)
+    for pages in one_of_each.values():
+        for path in pages[:4]:
+            phone.page.goto(path.as_uri())
+    assert phone.complaints == []
+    assert phone.asked_elsewhere(folder) == []
+
+
+def test_without_scripts_a_sensor_page_still_has_its_table(
+    browser: object, home_file: str
+) -> None:
+    context = browser.new_context(java_script_enabled=False)
+    page = context.new_page()
+    page.goto(home_file.replace("index.html", "sensors/quellmark-coil-out.html"))
+    table = page.get_by_role("table", name="R4: expected resistance")
+    assert table.is_visible()
+    assert "12.09" in table.inner_text()
+    assert not page.locator(".ohm-calc").is_visible()
+    assert page.get_by_text("Find by list:").is_visible()
+    context.close()
