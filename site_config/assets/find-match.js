@@ -157,8 +157,8 @@
     const exact = hits.some(function (hit) { return hit.score < BEGINS; });
     return hits.filter(function (hit) {
       hit.slip = hit.score >= SLIP && hit.score < INSIDE;
-      // K1-2 is no slip of K4-2 when K4-2 is a code: it would only be in the way.
-      return !(exact && hit.slip);
+      // K1-2 is no slip of K4-2 when K4-2 is a code, nor is 100k4250: they would be in the way.
+      return !exact || hit.score < SLIP;
     }).sort(function (a, b) {
       return a.score - b.score
         || (b.item.context === near) - (a.item.context === near)
@@ -174,6 +174,13 @@
   function pagesAt(text, at) {
     let number = 0;
     return text.pages[at].split(",").map(function (step) { return (number += parseInt(step, 36)); });
+  }
+
+  /** What holds a digit stays in one piece, so that `X24-3` is not every 3. */
+  function textWords(typed) {
+    return typed.split(/\s+/).flatMap(function (piece) {
+      return /\p{N}/u.test(piece) ? [squeeze(piece)] : wordsOf(piece);
+    }).filter(function (word) { return word.length > 1; });
   }
 
   /** The place of the first word that is not before `word`. */
@@ -193,7 +200,7 @@
    * @returns {Array<{number: number, score: number}>} best first
    */
   function matchText(typed, text) {
-    const words = wordsOf(typed).filter(function (word) { return word.length > 1; });
+    const words = textWords(typed);
     if (!words.length) return [];
     let found = null;
     for (const word of words) {

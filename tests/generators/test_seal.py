@@ -1,0 +1,128 @@
+"""What sealing a site refuses, removes and lists."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from pathlib import Path
+
+import pytest
+
+from generators.seal import POLICY, SiteNotWhole, seal
+
+HEAD = '<!doctype html><html><head><meta charset="utf-8"><link rel="stylesheet" href="{root}a.css">'
+
+
+def page(site: Path, path: str, body: str) -> None:
+    file = site / path
+    file.parent.mkdir(parents=True, exist_ok=True)
+    root = "../" * path.count("/")
+    file.write_text(f"{HEAD.format(root=root)}</head><body>{body}</body></html>", encoding="utf-8")
+
+
+@pytest.fixture()
+def site(tmp_path: Path) -> Path:
+    folder = tmp_path / "site"
+    page(folder, "index.html", '<a href="codes/k1.html#clear">K1</a>')
+    page(folder, "codes/k1.html", '<h2 id="clear">Clear it</h2><a href="../index.html">Home</a>')
+    (folder / "a.css").write_text("body { background: url(b.svg) }")
+    (folder / "b.svg").write_text("<svg/>")
+    return folder
+
+
+def faults_of(site: Path) -> list[str]:
+    with pytest.raises(SiteNotWhole) as told:
+        seal(site)
+    return told.value.faults
+
+
+def test_every_page_gets_the_policy_before_anything_is_loaded(site):
+    seal(site)
+    text = (site / "codes/k1.html").read_text(encoding="utf-8")
+    assert text.index(f'content="{POLICY}"') < text.index("<link")
+    assert '<meta name="robots" content="noindex, nofollow">' in text
+
+
+def test_the_list_holds_every_file_with_its_sum_and_names_the_release(site):
+    sealed = seal(site)
+    told = (site / "release.json").read_bytes()
+    sums = json.loads(told)
+    assert sorted(sums) == list(sums) == ["a.css", "b.svg", "codes/k1.html", "index.html"]
+    for path, said in sums.items():
+        assert hashlib.sha256((site / path).read_bytes()).hexdigest() == said
+    assert sealed.name == hashlib.sha256(told).hexdigest()[:12]
+    assert sealed.files == 4
+    assert sealed.bytes == sum((site / path).stat().st_size for path in sums)
+
+
+def test_the_pages_learn_the_release_from_a_script_outside_the_list(site):
+    sealed = seal(site)
+    assert (site / "assets/release.js").read_text() == (
+        f'(window.Ohm=window.Ohm||{{}}).release={{"files": 4, "name": "{sealed.name}"}};\n'
+    )
+
+
+def test_one_letter_changes_the_name_of_the_release(site, tmp_path):
+    first = seal(site).name
+    page(site, "codes/k1.html", '<h2 id="clear">Clear it.</h2><a href="../index.html">Home</a>')
+    page(site, "index.html", '<a href="codes/k1.html#clear">K1</a>')
+    assert seal(site).name != first
+
+
+def test_files_that_nobody_asks_for_are_removed(site):
+    (site / "sitemap.xml").write_text("")
+    (site / "assets").mkdir()
+    (site / "assets/stray.js").write_text("")
+    assert seal(site).pruned == 2
+    assert not (site / "sitemap.xml").exists()
+    assert not (site / "assets/stray.js").exists()
+
+
+def test_a_script_that_is_loaded_later_stays(site):
+    (site / "later.js").write_text("")
+    page(site, "index.html", '<form data-later="later.js"></form><a href="codes/k1.html">K1</a>')
+    seal(site)
+    assert (site / "later.js").exists()
+
+
+def test_a_dead_link_and_a_dead_anchor_are_both_named_and_nothing_is_changed(site):
+    page(site, "index.html", '<a href="codes/k2.html">K2</a> <a href="codes/k1.html#gone">K1</a>')
+    before = {p: p.read_bytes() for p in site.rglob("*") if p.is_file()}
+    assert faults_of(site) == [
+        "index.html leads to codes/k2.html, which is not in the site",
+        "index.html leads to codes/k1.html#gone, but no such anchor is on that page",
+    ]
+    assert {p: p.read_bytes() for p in site.rglob("*") if p.is_file()} == before
+
+
+def test_a_link_out_of_the_site_is_dead(site):
+    page(site, "index.html", '<a href="../notes.html">up</a><a href="codes/k1.html">K1</a>')
+    assert faults_of(site) == ["index.html leads to ../notes.html, which is not in the site"]
+
+
+def test_a_link_to_a_publisher_is_allowed_but_loading_from_one_is_not(site):
+    page(
+        site, "index.html",
+        '<a href="https://publisher.invalid/">source</a><a href="codes/k1.html">K1</a>'
+        '<img src="//host.invalid/x.png">',
+    )
+    assert faults_of(site) == [
+        "index.html: <img> asks another host for //host.invalid/x.png: put the file in the notes"
+    ]
+
+
+def test_styles_and_handlers_inside_a_page_are_refused(site):
+    page(site, "index.html", '<p style="color:red" onclick="x()"><a href="codes/k1.html">K1</a></p>')
+    rest = (
+        "the content policy allows no style or handler inside a page; "
+        "give it a class and a rule in site_config/assets"
+    )
+    assert faults_of(site) == [f"index.html: <p style>: {rest}", f"index.html: <p onclick>: {rest}"]
+
+
+def test_a_page_that_cannot_hold_the_policy_is_refused(site):
+    (site / "bare.html").write_text("<!doctype html><p>bare")
+    assert faults_of(site) == [
+        'bare.html: the page must hold <meta charset="utf-8"> once, '
+        "for the content policy to follow it"
+    ]
