@@ -1,0 +1,71 @@
+"""Rounding, once and at the edge."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from kb.numbers.notation import parse_ohm
+from kb.numbers.rounding import (
+    format_k,
+    format_ohm,
+    format_percent,
+    format_t,
+    format_volts,
+    significant,
+)
+
+
+@pytest.mark.parametrize(
+    ("r_ohm", "text"),
+    [
+        (6320, "6.320 kΩ"), (6320.4, "6.320 kΩ"), (480, "480.0 Ω"), (0.22, "0.2200 Ω"),
+        (999.96, "1.000 kΩ"), (9.9996, "10.00 Ω"), (329_500, "329.5 kΩ"), (1e6, "1.000 MΩ"),
+        (12_345_678, "12.35 MΩ"), (2e9, "2.000 GΩ"), (0, "0 Ω"), (math.inf, "OL"),
+    ],
+)  # fmt: skip
+def test_ohms_keep_four_digits_and_their_zeros(r_ohm, text):
+    assert format_ohm(r_ohm).replace("\u00a0", " ") == text
+
+
+def test_fewer_digits_can_be_asked_for():
+    assert format_ohm(0.01, digits=2) == "0.010\u00a0Ω"
+    assert format_ohm(600, digits=3) == "600\u00a0Ω"
+
+
+@given(st.floats(1e-2, 1e9))
+def test_what_is_printed_reads_back_within_half_its_last_digit(r_ohm):
+    assert parse_ohm(format_ohm(r_ohm)) == pytest.approx(r_ohm, rel=5.01e-4)
+
+
+@pytest.mark.parametrize(
+    ("t_c", "unit", "text"),
+    [(7, "C", "7.0 °C"), (-7.25, "C", "−7.2 °C"), (-0.04, "C", "0.0 °C"), (7, "F", "44.6 °F"),
+     (-40, "F", "−40.0 °F")],
+)  # fmt: skip
+def test_temperatures_have_a_true_minus_and_no_minus_zero(t_c, unit, text):
+    assert format_t(t_c, unit=unit).replace("\u00a0", " ") == text
+
+
+@pytest.mark.parametrize(
+    ("difference_k", "text"),
+    [(0.42, "0.42 K"), (0.0011, "0.0011 K"), (1.23, "1.2 K"), (9.96, "10 K"), (24.4, "24 K"),
+     (123.4, "123 K"), (0, "0 K"), (-0.5, "−0.50 K")],
+)  # fmt: skip
+def test_differences_keep_two_digits_and_never_lose_whole_kelvin(difference_k, text):
+    assert format_k(difference_k).replace("\u00a0", " ") == text
+
+
+def test_a_difference_in_fahrenheit_has_no_32():
+    assert format_k(1.0, unit="F") == "1.8\u00a0°F"
+    assert format_k(0.0011, digits=1) == "0.001\u00a0K"
+
+
+def test_shares_volts_and_plain_numbers():
+    assert format_percent(0.0235) == "2.4\u00a0%"
+    assert format_percent(1.0) == "100\u00a0%"
+    assert format_volts(2.468) == "2.47\u00a0V"
+    assert significant(32553.16) == 32550
