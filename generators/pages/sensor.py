@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from kb.field_readings import good_readings
 from kb.model import Code, Drawing, Family, Sensor
+from kb.numbers.mean_offset import MeanOffset, mean_offset
 from kb.numbers.rounding import format_ohm
 
 from ..book import Book, shown_name
 from ..calculators import sensor_form, sensor_scripts
 from ..expected import expected_table, round_temperatures
-from ..html import Html, bullets, el, facts, join, section
+from ..html import Html, bullets, el, facts, join, section, table
 from ..meters_fit import meters_section
 from ..page import Page
 from ..said import (
@@ -46,6 +48,7 @@ def make_sensor(book: Book, sensor: Sensor) -> Page:
         else None,
         section("How to test it", bullets(book.link_to("methods", one) for one in sensor.methods)),
         section("Codes that accuse it", bullets(_codes(book, sensor))),
+        _field_readings(book, sensor),
         section("Past jobs", bullets(_cases(book, sensor))),
         section("To order", el("p", sensor.order) if sensor.order else None),
         source_line(book, sensor),
@@ -161,3 +164,45 @@ def _cases(book: Book, sensor: Sensor) -> list[Html]:
     return [
         join([f"{one.on.isoformat()}: ", book.link(one)]) for one in book.users_of(sensor, "cases")
     ]
+
+
+def _field_readings(book: Book, sensor: Sensor) -> Html:
+    """Return what sound sensors read in the field, and whether that is centred on the curve."""
+    curve = book.characteristic(sensor.curve) if sensor.curve else None
+    if curve is None:
+        return Html("")
+    found = good_readings(sensor, curve=curve, cases=book.notes.of("cases").values())
+    if not found:
+        return Html("")
+    rows = [
+        [
+            book.link(one.case, one.case.on.isoformat()),
+            format_ohm(one.reading.r),
+            degrees(one.reading.t_c),
+            kelvin(one.error_k),
+        ]
+        for one in found
+    ]
+    return section(
+        "Good readings from past jobs",
+        table(f"{sensor.label}: sound readings in the field", ["Job", "Read", "At", "Off"], rows),
+        _centred(mean_offset([one.error_k for one in found])),
+    )
+
+
+def _centred(told: MeanOffset) -> Html:
+    readings = f"{told.count} good reading{'s' if told.count != 1 else ''}"
+    if told.half_k is None:
+        return el("p", f"{readings}: too few to say whether they sit on the curve.")
+    said = [f"Mean offset of {readings}: ", kelvin(told.mean_k), " ± ", kelvin(told.half_k),
+            " (95 %). "]
+    if not told.off_centre:
+        return el("p", said, "They sit on the curve.")
+    return el(
+        "p",
+        el("strong", "Not centred on the curve. "),
+        said,
+        "Either our readings are taken with a bias, or this is not quite the part's curve: "
+        "check the curve's source before trusting a close verdict.",
+        class_="ohm-draft",
+    )

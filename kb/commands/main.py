@@ -6,12 +6,14 @@ import click
 
 from kb import __version__
 
+from .case import case
 from .check import check
+from .code import code
 from .expect import expect
 from .schema import schema
 from .start import start
 
-COMMANDS: tuple[click.Command, ...] = (start, check, schema, expect)
+COMMANDS: tuple[click.Command, ...] = (start, check, schema, expect, code, case)
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})

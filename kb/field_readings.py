@@ -1,0 +1,57 @@
+"""Good readings from past jobs: what a sound sensor read in the field, against its curve."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from kb.model import Case, Sensor
+from kb.model.case import Reading
+from kb.numbers.characteristic import Characteristic
+
+
+@dataclass(frozen=True)
+class FieldReading:
+    """One reading of a sensor that the job found sound."""
+
+    case: Case
+    reading: Reading
+    error_k: float
+    """Implied less measured temperature, in kelvin."""
+
+
+def good_readings(
+    sensor: Sensor, *, curve: Characteristic, cases: Iterable[Case]
+) -> list[FieldReading]:
+    """Return the sound readings of a sensor, oldest first.
+
+    Notes
+    -----
+    Sound are readings after the repair, and readings before it where the cause was another sensor
+    or part. A cause in words (a wet plug, a chafed cable) may have been in the circuit, so what
+    was read before that repair is left out; so is what was read without a temperature or off the
+    curve.
+    """
+    found = []
+    for case in sorted(cases, key=lambda one: (one.on, one.id)):
+        for reading in case.readings:
+            if reading.sensor != sensor.id or not _sound(case, reading, sensor):
+                continue
+            error_k = _error_k(reading, curve)
+            if error_k is not None:
+                found.append(FieldReading(case, reading, error_k))
+    return found
+
+
+def _sound(case: Case, reading: Reading, sensor: Sensor) -> bool:
+    if reading.after == "after":
+        return True
+    return case.cause.what is None and case.cause.sensor != sensor.id
+
+
+def _error_k(reading: Reading, curve: Characteristic) -> float | None:
+    low_ohm, high_ohm = curve.range_ohm
+    if reading.t_c is None or math.isinf(reading.r) or not low_ohm <= reading.r <= high_ohm:
+        return None
+    return float(curve.t_c(reading.r)) - reading.t_c
