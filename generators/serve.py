@@ -181,7 +181,7 @@ class _Handler(SimpleHTTPRequestHandler):
         if file.is_dir():
             file = file / "index.html"
         if not file.is_file():
-            if file.name == "index.html" and not (self.site / "index.html").is_file():
+            if path.endswith(("/", ".html")) and not (self.site / "index.html").is_file():
                 self._send_page(_EMPTY_PAGE)
             else:
                 self._send(HTTPStatus.NOT_FOUND, b"Not in the site.", "text/plain; charset=utf-8")

@@ -64,6 +64,7 @@
     Ohm.look.choose(!Ohm.look.dark());
     sayLook();
   });
+  Ohm.look.phone.addEventListener("change", sayLook);
   sayUnit();
   sayLook();
   sayRelease();

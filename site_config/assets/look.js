@@ -18,16 +18,18 @@
   };
 
   Ohm.look = {
+    /** What the phone itself says, to be listened to. */
+    phone: matchMedia(system),
     /** @returns {boolean} */
     dark: function () {
       var chosen = Ohm.remembered(KEY);
-      return chosen ? chosen === "dark" : matchMedia(system).matches;
+      return chosen ? chosen === "dark" : Ohm.look.phone.matches;
     },
     /** @param {boolean} dark */
     choose: function (dark) {
       // Choosing what the phone says anyway follows the phone again.
-      Ohm.remember(KEY, dark === matchMedia(system).matches ? null : dark ? "dark" : "light");
-      sheet.media = dark === matchMedia(system).matches ? system : dark ? "all" : "not all";
+      Ohm.remember(KEY, dark === Ohm.look.phone.matches ? null : dark ? "dark" : "light");
+      sheet.media = dark === Ohm.look.phone.matches ? system : dark ? "all" : "not all";
     },
   };
   if (Ohm.remembered(KEY)) Ohm.look.choose(Ohm.look.dark());
