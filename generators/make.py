@@ -24,6 +24,7 @@ from .pages.drawing import make_drawing
 from .pages.family import make_family
 from .pages.home import make_home
 from .pages.instrument import make_instrument
+from .pages.job import make_job
 from .pages.lesson import make_lesson
 from .pages.lists import make_list
 from .pages.method import make_method
@@ -115,6 +116,8 @@ def make_site(
         pages[path] = _entry_page(book, entry, charts, grids).markdown()
     for path, kind in plan.lists.items():
         pages[path] = make_list(book, kind).markdown()
+    for path, family_id in plan.jobs.items():
+        pages[path] = make_job(book, book.get("families", family_id)).markdown()
     for path, file in plan.own.items():
         pages[path] = file.read_text(encoding="utf-8")
     errors_k = {curve_id: grid.worst_error_k for curve_id, grid in grids.items()}

@@ -20,6 +20,8 @@ class Plan:
     """Page path → its entry."""
     lists: dict[str, str]
     """Page path → the kind it lists."""
+    jobs: dict[str, str]
+    """Page path → the family whose jobs it gathers."""
     own: dict[str, Path]
     """Page path → hand-written Markdown."""
     photos: dict[str, Path]
@@ -28,7 +30,10 @@ class Plan:
     @property
     def pages(self) -> int:
         """How many pages the site will have."""
-        return len(self.entries) + len(self.lists) + len(self.own) + len(GENERATED_AT_ROOT)
+        return sum(
+            len(some)
+            for some in (self.entries, self.lists, self.jobs, self.own, GENERATED_AT_ROOT)
+        )
 
 
 class TwoPagesOneName(Exception):
@@ -47,13 +52,14 @@ def plan_site(notes: Notes) -> Plan:
         f"{kind}/{one.id}.md": one for kind in KINDS for one in notes.of(kind).values()
     }
     lists = {f"{kind}/index.md": kind for kind in KINDS}
+    jobs = {f"jobs/{family_id}.md": family_id for family_id in notes.of("families")}
     folder = notes.folder / CONTENT
     own = {
         path.relative_to(folder).as_posix(): path
         for path in sorted(folder.rglob("*.md"))
         if path.is_file()
     }
-    taken = sorted(own.keys() & (entries.keys() | lists.keys() | GENERATED_AT_ROOT))
+    taken = sorted(own.keys() & (entries.keys() | lists.keys() | jobs.keys() | GENERATED_AT_ROOT))
     if taken:
         raise TwoPagesOneName(
             f"{CONTENT}/{taken[0]} has the name of a page that is made from entries: rename it"
@@ -64,4 +70,4 @@ def plan_site(notes: Notes) -> Plan:
             beside = Path(notes.texts[("drawings", drawing.id)].file).parent
             ending = drawing.photo.rpartition(".")[2].lower()
             photos[f"drawings/{drawing.id}.{ending}"] = notes.folder / beside / drawing.photo
-    return Plan(entries=entries, lists=lists, own=own, photos=photos)
+    return Plan(entries=entries, lists=lists, jobs=jobs, own=own, photos=photos)

@@ -60,6 +60,11 @@ def make_family(book: Book, family: Family) -> Page:
                 for one in book.of_family("cases", family)
             ]),
         ),
+        section(
+            "Your job here",
+            el("p", el("a", "Gather it, hand it over, keep it as a case",
+                       href=f"{book.root}jobs/{family.id}.html")),
+        ),
         source_line(book, family),
     ])
     return Page(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from kb.model import Family, Part
-from kb.model.part import Proof, Refit
+from kb.model.part import Refit
 from kb.numbers.rounding import format_ohm
 
 from ..book import Book
@@ -33,8 +33,7 @@ def make_part(book: Book, part: Part) -> Page:
         if part.replace
         else None,
         section("Put back", _refit(part)),
-        section("Prove it", el("ul", [_proof(book, one) for one in part.prove])
-                if part.prove else None),
+        section("Prove it", _proofs(book, part)),
         section(
             "To order",
             facts([
@@ -56,6 +55,8 @@ def make_part(book: Book, part: Part) -> Page:
             bullets(join([f"{one.on.isoformat()}: ", book.link(one)])
                     for one in book.users_of(part, "cases")),
         ),
+        el("p", el("a", "Your job: what you read, ticked and proved",
+                   href=f"{book.root}jobs/{family.id}.html")),
         el("p", "On: ", book.links(book.get("families", one) for one in part.families), "."),
         source_line(book, part),
     ])
@@ -112,28 +113,44 @@ def _refit(part: Part) -> Html | None:
     return join([
         el("p", f"{len(rows)} things to put back, in this order. Tick each one.",
            class_="ohm-tick-count", data_of=len(rows)),
-        el("ol", rows, class_="ohm-tick", data_list=part.id),
+        el("ol", rows, class_="ohm-tick", data_list=f"{part.id}-refit", data_done="put back",
+           data_finish="Everything is back"),
     ])
 
 
 def _refit_row(part: Part, index: int, one: Refit) -> Html:
-    name = f"{part.id}-refit-{index + 1}"
-    said: list[Child] = [el("strong", one.mark), " " if one.mark else None, one.what]
-    if not one.mark:
-        said = [one.what]
+    said: list[Child] = [el("strong", one.mark), " ", one.what] if one.mark else [one.what]
     if one.count != 1:
         said.append(f" ({one.count:g})")
+    return _tick(f"{part.id}-refit", index, said, one.note)
+
+
+def _tick(name: str, index: int, said: Child, note: Child) -> Html:
+    box = f"{name}-{index + 1}"
     return el(
         "li",
-        el("input", type="checkbox", id=name, data_tick=f"{index + 1}"),
-        el("label", said, el("span", one.note, class_="ohm-note") if one.note else None, for_=name),
+        el("input", type="checkbox", id=box, data_tick=f"{index + 1}"),
+        el("label", said, el("span", note, class_="ohm-note") if note else None, for_=box),
     )
 
 
-def _proof(book: Book, one: Proof) -> Html:
-    what: Child = book.link_to("sensors", one.sensor, one.what) if one.sensor else one.what
-    watch = f" Watch for {one.watch_min:g} minutes." if one.watch_min else None
-    return el("li", what, ": ", one.must, watch)
+def _proofs(book: Book, part: Part) -> Html | None:
+    if not part.prove:
+        return None
+    rows = [
+        _tick(
+            f"{part.id}-prove",
+            i,
+            [el("strong", one.what), ": ", one.must],
+            [
+                f"Watch for {one.watch_min:g} minutes. " if one.watch_min else None,
+                book.link_to("sensors", one.sensor) if one.sensor else None,
+            ],
+        )
+        for i, one in enumerate(part.prove)
+    ]
+    return el("ol", rows, class_="ohm-tick", data_list=f"{part.id}-prove", data_done="proved",
+              data_finish="It is proved")
 
 
 def _plugged(book: Book, part: Part) -> list[Html]:

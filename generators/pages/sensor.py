@@ -51,6 +51,8 @@ def make_sensor(book: Book, sensor: Sensor) -> Page:
         _field_readings(book, sensor),
         section("Past jobs", bullets(_cases(book, sensor))),
         section("To order", el("p", sensor.order) if sensor.order else None),
+        el("p", el("a", "Your job: what you read, ticked and proved",
+                   href=f"{book.root}jobs/{family.id}.html")),
         source_line(book, sensor),
         siblings(book, sensor, book.of_family("sensors", family), "sensors"),
     ])

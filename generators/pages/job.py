@@ -1,0 +1,149 @@
+"""A family's job page: what was shown, read, found, done and proved, as a text to hand over."""
+
+from __future__ import annotations
+
+import json
+
+from kb.model import Code, Family, Part
+
+from ..book import Book, plain_name, shown_name
+from ..forms.fields import choice
+from ..forms.scripts import JUDGING, curve_scripts, scripts
+from ..forms.sensor_form import curves_of_family
+from ..html import Html, el, join, section
+from ..page import Page
+from ..said import family_cautions
+
+JOB_SCRIPTS = (
+    *JUDGING, "kept", "fields", "verdict-words", "judged", "job-text", "case-yaml", "job-form",
+)
+HOW_WORDS = {
+    "ice-water": "in stirred ice water",
+    "strapped": "strapped and lagged",
+    "held-on": "held on",
+    "air": "in air",
+}
+
+
+def make_job(book: Book, family: Family) -> Page:
+    """Return the page that gathers one job on a family, on the phone only."""
+    body = join([
+        el("p", "What you typed and ticked on this phone becomes a text for the customer and the "
+                "office, and a case for the notes. It stays on this phone until you clear it; "
+                "nothing is sent, and no customer is named.", class_="ohm-lead"),
+        el("p", "The job page needs scripts. Without them, write the case by hand: "
+                "see any past job for what belongs in it.", class_="ohm-no-js"),
+        family_cautions(book, family),
+        _form(book, family),
+        curve_scripts(book, curves_of_family(book, family.id)),
+        scripts(book, *JOB_SCRIPTS),
+    ])
+    return Page(
+        path=f"jobs/{family.id}.md",
+        title=f"Job on {family.name}",
+        kind="job",
+        summary=f"One job on {family.name}, to hand over and to keep.",
+        trail=(("Families", "families/index.html"), (family.name, family.href)),
+        body=body,
+    )
+
+
+def _form(book: Book, family: Family) -> Html:
+    codes = book.of_family("codes", family)
+    return el(
+        "form",
+        choice("code", "The machine showed",
+                [("", "No code")] + [(one.id, shown_name(one)) for one in codes]),
+        _area("found", "What was found", "In a few sentences. No name, no address."),
+        section("Measured", el("div", class_="ohm-job-readings")),
+        choice("cause", "It was", []),
+        _line("cause-words", "In words", "Wiring, water, charge: whatever it was."),
+        _area("cure", "What was done", ""),
+        _line("minutes", "Minutes on site", "", mode="numeric"),
+        _line("by", "Your initials", ""),
+        _area("learnt", "What the next colleague should know", "One thing to a line."),
+        section(
+            "For the customer and the office",
+            el("pre", class_="ohm-job-text", tabindex="0", aria_label="The job in words"),
+            el("p", class_="ohm-job-keys"),
+        ),
+        section(
+            "For the notes",
+            el("p", "The keeper runs ", el("kbd", "ohmfolio case add FILE"), " on this; the next "
+                    "release counts it in the shares.", class_="ohm-hint"),
+            el("pre", class_="ohm-case-text", tabindex="0", aria_label="The job as a case"),
+            el("p", class_="ohm-case-keys"),
+        ),
+        el("p", class_="ohm-job-says", role="status"),
+        el("button", "Clear this job", type="button", class_="ohm-key", data_clear=True),
+        class_="ohm-calc ohm-job",
+        data_calc="job",
+        data_family=family.id,
+        data_job=_told(book, family),
+        hidden=True,
+        autocomplete="off",
+    )
+
+
+def _told(book: Book, family: Family) -> str:
+    """Return what the page's script must know of the family, as JSON."""
+    parts = [one for one in book.of_family("parts", family) if isinstance(one, Part)]
+    told = {
+        "name": family.name,
+        "how": HOW_WORDS,
+        "codes": {one.id: _code(one) for one in book.of_family("codes", family)},
+        "sensors": {
+            one.id: {
+                "name": shown_name(one),
+                "curve": one.curve,
+                "allow_k": one.allow_k or 0,
+                "order": one.order,
+            }
+            for one in book.of_family("sensors", family)
+        },
+        "parts": {
+            one.id: {
+                "name": one.name,
+                "order": one.order,
+                "labour_min": one.labour_min,
+                "refit": len(one.refit),
+                "prove": [f"{proof.what}: {proof.must}" for proof in one.prove],
+                "cautions": list(one.cautions),
+            }
+            for one in parts
+        },
+    }
+    return json.dumps(told, ensure_ascii=False, separators=(",", ":"), sort_keys=True)
+
+
+def _code(code: Code) -> dict[str, object]:
+    return {
+        "shown": ", ".join(way.spoken() for way in code.shown),
+        "name": plain_name(code),
+        "suspects": [
+            {"kind": kind, "id": key if kind != "what" else one.what}
+            for one in code.suspects
+            for kind, key in [one.key]
+        ],
+        "after": list(code.afterwards),
+    }
+
+
+def _line(name: str, label: str, hint: str, *, mode: str = "text") -> Html:
+    return _field(name, label, hint, el("input", id=name, name=name, type="text", inputmode=mode,
+                                        autocomplete="off", aria_describedby=_hint_id(name, hint)))
+
+
+def _area(name: str, label: str, hint: str) -> Html:
+    return _field(name, label, hint, el("textarea", id=name, name=name, rows="3",
+                                        aria_describedby=_hint_id(name, hint)))
+
+
+def _field(name: str, label: str, hint: str, inner: Html) -> Html:
+    said = el("p", hint, id=_hint_id(name, hint), class_="ohm-hint") if hint else None
+    return el("div", el("label", label, for_=name), inner, said, class_="ohm-field",
+              data_field=name)
+
+
+def _hint_id(name: str, hint: str) -> str | None:
+    return f"{name}-hint" if hint else None
