@@ -1,103 +1,106 @@
 // Read what people type: ohms, a meter's OL, temperatures. Mirrors kb/numbers/notation.py.
-// Arithmetic only: nothing here touches the page.
 (function (Ohm) {
   "use strict";
 
-  var TIMES = { "": 1, R: 1, k: 1e3, M: 1e6, G: 1e9 };
-  var UNIT = "(?:[\u03a9\u2126\u03c9]|ohms?)";
-  var DIGITS = "(?:\\d{1,3}(?: \\d{3})+|\\d+)";
-  var PLAIN = new RegExp(
-    "^([1-9]\\d{0,2}(?:,\\d{3})+|" + DIGITS + "(?:[.,]\\d*)?|[.,]\\d+)(e[+-]?\\d+)? ?([RkMG]?) ?" +
-      UNIT + "?$", "i");
-  var LETTER = new RegExp("^(\\d*)([RkMG])(\\d+) ?" + UNIT + "?$", "i");
-  var GROUPED = /^[1-9]\d{0,2}(,\d{3})+$/;
-  var OPEN = new RegExp(
-    "^[>+]?(?:[O0]\\.?L\\.?|open|open circuit|over ?range|\u221e|inf(?:inity)?) ?[kM]?" + UNIT +
-      "?$", "i");
-  var TEMPERATURE = /^([+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)) ?(?:[°º]|deg)? ?([CFK]?)$/i;
-  var SOME_OHM = "write it as 480, 6.32k, 6k32 or 1.2M";
-  var SOME_T = "write it as 7, -10 or 7.5";
+  const TIMES = { "": 1, R: 1, k: 1e3, M: 1e6, G: 1e9 };
+  const UNIT = "(?:[\u03a9\u2126\u03c9]|ohms?)"; // Greek letter, ohm sign, its small form
+  const DIGITS = "(?:\\d+|\\d{1,3}(?: \\d{3})+)";
+  const PLAIN = new RegExp(
+    `^(${DIGITS}(?:[.,]\\d*)?|[.,]\\d+|[1-9]\\d{0,2}(?:,\\d{3})+)` +
+      `(e[+-]?\\d+)? ?([RkMG]?) ?${UNIT}?$`, "i");
+  const LETTER = new RegExp(`^(\\d*)([RkMG])(\\d+) ?${UNIT}?$`, "i");
+  const GROUPED = /^[1-9]\d{0,2}(,\d{3})+$/;
+  const OPEN = new RegExp(
+    `^[>+]?(?:[O0]\\.?L\\.?|open|open circuit|over ?range|∞|inf(?:inity)?) ?[kM]?${UNIT}?$`, "i");
+  const TEMPERATURE = /^([+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)) ?(?:°|º|deg)? ?([CFK]?)$/i;
+  const SOME_OHM = "write it as 480, 6.32k, 6k32 or 1.2M";
+  const SOME_T = "write it as 7, -10, 7.5 or 45F";
+  const ABSOLUTE_ZERO_C = -273.15;
 
   /** @param {string} text @returns {string} one kind of minus, one kind of space */
   function tidy(text) {
     return text.replace(/[−–]/g, "-").replace(/\s+/g, " ").trim();
   }
 
-  /** @param {string} word why it cannot be read @returns {Error} */
-  function refuse(word) {
-    var error = new Error(word);
+  /** @param {string} why @returns {Error} named Unreadable */
+  function refused(why) {
+    const error = new Error(why);
     error.name = "Unreadable";
     return error;
   }
 
-  /**
-   * @param {string} letter @param {string} text
-   * @returns {number} what the letter multiplies by
-   */
+  /** @param {string} letter @param {string} text @returns {number} what the letter multiplies by */
   function multiplier(letter, text) {
     if (letter === "m") {
-      throw refuse("“" + text + "” could be milliohms or megohms; write M for megohms");
+      throw refused(`'${text}' could be milliohms or megohms; write M for megohms, or milliohms ` +
+        "as 0R22");
     }
     return TIMES[letter === "k" || letter === "K" ? "k" : letter.toUpperCase()];
   }
 
   /**
-   * @param {string} text what was typed
+   * @param {string} text what was typed: 480, 6.32k, 6,32k, 6k32, 4R7, 1M2; Ω or ohm may follow
    * @returns {number} ohms, not below zero
-   * @throws {Error} Unreadable, with what would work
+   * @throws {Error} Unreadable, with what would work, also where it could be read two ways
    */
   Ohm.parseOhm = function (text) {
-    var said = tidy(text);
-    if (said.charAt(0) === "-") {
-      throw refuse("“" + text + "” is below zero; a resistance is not: " + SOME_OHM);
+    const said = tidy(text);
+    if (said.startsWith("-")) {
+      throw refused(`'${text}' is below zero; a resistance is not: ${SOME_OHM}`);
     }
-    var letter = LETTER.exec(said);
+    const letter = LETTER.exec(said);
     if (letter) {
-      return Number((letter[1] || "0") + "." + letter[3]) * multiplier(letter[2], text);
+      const times = multiplier(letter[2], text);
+      return Number(`${letter[1] || "0"}.${letter[3]}`) * times;
     }
-    var plain = PLAIN.exec(said);
+    const plain = PLAIN.exec(said);
     if (!plain) {
-      if (OPEN.test(said)) {
-        throw refuse("“" + text + "” is an open circuit, not a resistance; " + SOME_OHM);
-      }
-      throw refuse("“" + text + "” is not a resistance; " + SOME_OHM);
+      throw refused(OPEN.test(said)
+        ? `'${text}' is an open circuit, not a resistance; ${SOME_OHM}`
+        : `'${text}' is not a resistance; ${SOME_OHM}`);
     }
-    var times = multiplier(plain[3], text);
-    if (!plain[3] && GROUPED.test(plain[1])) {
-      throw refuse("“" + text + "” could have a decimal comma or a comma for thousands; write " +
-        plain[1].replace(/,/g, "") + " or " + plain[1].replace(",", "."));
+    const [, number, power = "", suffix] = plain;
+    const times = multiplier(suffix, text);
+    if (!suffix && GROUPED.test(number)) {
+      const once = number.split(",").length === 2;
+      throw refused(
+        `'${text}' could have a decimal comma or a comma for thousands; ` +
+          `write ${number.replace(/,/g, "")}${once ? ` or ${number.replace(",", ".")}` : ""}`);
     }
-    return Number(plain[1].replace(/ /g, "").replace(",", ".") + (plain[2] || "")) * times;
+    const ohm = Number(number.replace(/ /g, "").replace(",", ".") + power) * times;
+    // 1,234,567k is no number, and 1e999 no resistance but an open circuit by accident.
+    if (!(ohm < Infinity)) throw refused(`'${text}' is not a resistance; ${SOME_OHM}`);
+    return ohm;
   };
 
   /**
    * @param {string} text a meter's display
-   * @returns {number} ohms; Infinity for OL
+   * @returns {number} ohms; Infinity for OL, open, ∞
    * @throws {Error} Unreadable
    */
   Ohm.parseReading = function (text) {
-    return OPEN.test(tidy(text)) ? Infinity : Ohm.parseOhm(text);
+    if (OPEN.test(tidy(text))) return Infinity;
+    try {
+      return Ohm.parseOhm(text);
+    } catch (error) {
+      error.message += ", or OL for over range";
+      throw error;
+    }
   };
 
   /**
-   * @param {string} text @param {string} [unit] "C" or "F": what a bare number is in
+   * @param {string} text 7, −10, 7,5, 45F @param {string} [unit] C or F: what a bare number is in
    * @returns {number} °C
    * @throws {Error} Unreadable
    */
-  Ohm.parseTemperature = function (text, unit) {
-    var found = TEMPERATURE.exec(tidy(text));
-    if (!found) {
-      throw refuse("“" + text + "” is not a temperature; " + SOME_T);
-    }
-    var given = (found[2] || unit || "C").toUpperCase();
-    if (given === "K") {
-      throw refuse("“" + text + "” is in kelvin; " + SOME_T);
-    }
-    var number = Number(found[1].replace(",", "."));
-    var tC = given === "F" ? ((number - 32) * 5) / 9 : number;
-    if (tC < -273.15) {
-      throw refuse("“" + text + "” is below absolute zero; " + SOME_T);
-    }
+  Ohm.parseTemperature = function (text, unit = "C") {
+    const found = TEMPERATURE.exec(tidy(text));
+    if (!found) throw refused(`'${text}' is not a temperature; ${SOME_T}`);
+    const given = (found[2] || unit).toUpperCase();
+    if (given === "K") throw refused(`'${text}' is in kelvin; ${SOME_T}`);
+    const number = Number(found[1].replace(",", "."));
+    const tC = given === "F" ? ((number - 32) * 5) / 9 : number;
+    if (tC < ABSOLUTE_ZERO_C) throw refused(`'${text}' is below absolute zero; ${SOME_T}`);
     return tC;
   };
 })((globalThis.Ohm = globalThis.Ohm || {}));

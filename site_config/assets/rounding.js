@@ -2,54 +2,93 @@
 (function (Ohm) {
   "use strict";
 
-  var SCALES = [[1e9, "GΩ"], [1e6, "MΩ"], [1e3, "kΩ"]];
-  var SPACE = "\u00a0";
+  const SCALES = [[1e9, "GΩ"], [1e6, "MΩ"], [1e3, "kΩ"]];
+  /** Between number and unit: a space that does not break a line. */
+  const NARROW = "\u00a0";
+  /** Below this a difference is arithmetic, no temperature. */
+  const NO_DIFFERENCE = 1e-4;
+  /** So many digits more tell an exact half from a number beside it. */
+  const MORE = 30;
 
-  /** @param {string} text @returns {string} with a true minus and never minus zero */
-  function minus(text) {
-    return (Number(text) === 0 ? text.replace("-", "") : text).replace("-", "−");
+  /**
+   * Python rounds an exact half to the even digit, JavaScript away from zero.
+   * @param {string} rounded @param {string} exact the same number with MORE more digits
+   */
+  function halfToEven(rounded, exact) {
+    const kept = exact.slice(0, -MORE).replace(/\.$/, "");
+    return /^50+$/.test(exact.slice(-MORE)) && /[02468]$/.test(kept) ? kept : rounded;
   }
 
-  /** @param {number} value @param {number} digits @returns {string} that many significant digits */
-  function signed(value, digits) {
-    if (value === 0) { return "0"; }
-    var rounded = Number(value.toPrecision(digits));
-    var exponent = Math.floor(Math.log10(Math.abs(rounded)) + 1e-12);
-    return minus(rounded.toFixed(Math.max(0, digits - 1 - exponent)));
+  /** With a true minus, and never minus zero. @param {number} value @param {number} decimals */
+  function fixed(value, decimals) {
+    const size = Math.abs(value);
+    const text = halfToEven(size.toFixed(decimals), size.toFixed(decimals + MORE));
+    return (value < 0 && Number(text) !== 0 ? "−" : "") + text;
   }
 
-  /** @param {number} rOhm @param {number} [digits] @returns {string} such as 6.320 kΩ; OL */
-  Ohm.formatOhm = function (rOhm, digits) {
-    digits = digits || 4;
-    if (rOhm === Infinity) { return "OL"; }
-    if (rOhm === 0) { return "0" + SPACE + "Ω"; }
-    var rounded = Number(rOhm.toPrecision(digits));
-    var scale = SCALES.find(function (one) { return Math.abs(rounded) >= one[0]; }) || [1, "Ω"];
-    return signed(rounded / scale[0], digits) + SPACE + scale[1];
+  /** So many significant digits, no exponent; with `whole`, never fewer than the units. */
+  function signed(value, digits, whole) {
+    if (value === 0) return "0";
+    let rounded = Ohm.significant(value, digits);
+    if (whole && Math.abs(value) >= Math.pow(10, digits - 1)) {
+      rounded = Math.sign(value) * Number(fixed(Math.abs(value), 0));
+    }
+    const exponent = Math.floor(Math.log10(Math.abs(rounded)) + 1e-12);
+    return fixed(rounded, Math.max(0, digits - 1 - exponent));
+  }
+
+  /** @param {number} value @param {number} [digits] 4 @returns {number} */
+  Ohm.significant = function (value, digits = 4) {
+    const size = Math.abs(value);
+    const [rounded, power] = size.toExponential(digits - 1).split("e");
+    const [exact, ownPower] = size.toExponential(digits - 1 + MORE).split("e");
+    // 9.996 to three digits is 1.00e1: the powers differ, and then it is no half.
+    const text = power === ownPower ? halfToEven(rounded, exact) : rounded;
+    return Math.sign(value) * Number(`${text}e${power}`);
   };
 
-  /** @param {number} lowOhm @param {number} highOhm @returns {string} such as 11.95 to 12.23 kΩ */
-  Ohm.formatOhmSpan = function (lowOhm, highOhm) {
-    var low = Ohm.formatOhm(lowOhm), high = Ohm.formatOhm(highOhm);
-    var at = low.indexOf(SPACE);
-    var unit = low.slice(at);
-    var shared = at > 0 && high.slice(-unit.length) === unit;
-    return (shared ? low.slice(0, at) : low) + " to " + high;
+  /** @param {number} rOhm @param {number} [digits] 4 @returns {string} such as 6.320 kΩ; OL */
+  Ohm.formatOhm = function (rOhm, digits = 4) {
+    if (rOhm === Infinity) return "OL";
+    if (rOhm === 0) return `0${NARROW}Ω`;
+    const rounded = Ohm.significant(rOhm, digits);
+    const [scale, unit] = SCALES.find((one) => Math.abs(rounded) >= one[0]) || [1, "Ω"];
+    return signed(rounded / scale, digits) + NARROW + unit;
   };
 
-  /** @param {number} tC @param {string} unit "C" or "F" @param {number} decimals */
-  Ohm.formatT = function (tC, unit, decimals) {
-    var value = unit === "F" ? (tC * 9) / 5 + 32 : tC;
-    return minus(value.toFixed(decimals)) + SPACE + "°" + unit;
+  /** @param {number} lowOhm @param {number} highOhm @param {number} [digits] 4
+   * @returns {string} such as 11.95 to 12.23 kΩ */
+  Ohm.formatOhmSpan = function (lowOhm, highOhm, digits = 4) {
+    const low = Ohm.formatOhm(lowOhm, digits);
+    const high = Ohm.formatOhm(highOhm, digits);
+    const at = low.indexOf(NARROW);
+    const shared = at > 0 && high.endsWith(low.slice(at));
+    return `${shared ? low.slice(0, at) : low} to ${high}`;
   };
 
-  /** @param {number} differenceK @param {string} unit "C" or "F" @param {number} [digits] */
-  Ohm.formatK = function (differenceK, unit, digits) {
-    digits = digits || 2;
-    var value = unit === "F" ? (differenceK * 9) / 5 : differenceK;
-    var text = Math.abs(value) >= Math.pow(10, digits - 1)
-      ? minus(String(Math.round(value)))
-      : signed(value, digits);
-    return text + SPACE + (unit === "F" ? "°F" : "K");
+  /** @param {number} tC @param {string} [unit] C or F @param {number} [decimals] 1
+   * @returns {string} such as 7.0 °C */
+  Ohm.formatT = function (tC, unit = "C", decimals = 1) {
+    const value = unit === "F" ? (tC * 9) / 5 + 32 : tC;
+    return `${fixed(value, decimals)}${NARROW}°${unit}`;
+  };
+
+  /** A difference: in °F nine fifths of it, and no 32 to add.
+   * @param {number} differenceK @param {string} [unit] F for °F @param {number} [digits] 2
+   * @returns {string} such as 0.42 K, 1.2 K, 24 K */
+  Ohm.formatK = function (differenceK, unit = "K", digits = 2) {
+    let value = unit === "F" ? (differenceK * 9) / 5 : differenceK;
+    if (Math.abs(value) < NO_DIFFERENCE) value = 0;
+    return signed(value, digits, true) + NARROW + (unit === "F" ? "°F" : "K");
+  };
+
+  /** @param {number} share @param {number} [digits] 2 @returns {string} 0.0235 is 2.4 % */
+  Ohm.formatPercent = function (share, digits = 2) {
+    return `${signed(share * 100, digits, true)}${NARROW}%`;
+  };
+
+  /** @param {number} volts @param {number} [decimals] 2 @returns {string} such as 2.47 V */
+  Ohm.formatVolts = function (volts, decimals = 2) {
+    return `${fixed(volts, decimals)}${NARROW}V`;
   };
 })((globalThis.Ohm = globalThis.Ohm || {}));

@@ -1,0 +1,84 @@
+// What meter and thermometer leave open. Mirrors kb/numbers/meter.py, kb/numbers/thermometer.py,
+// kb/numbers/placement.py and kb/numbers/measured.py.
+(function (Ohm) {
+  "use strict";
+
+  /**
+   * The team's instruments as the notes hand them to the page, smallest range first.
+   * @typedef {{leads_ohm: number, ranges: Array<{span_ohm: number, resolution_ohm: number,
+   *   percent: number, digits: number}>}} Meter
+   * @typedef {{name?: string, accuracy_k: number, percent: number, resolution_k: number,
+   *   low_c: number, high_c: number}} Thermometer
+   * A reading with its half-widths: the true value lies that far either side at most.
+   * @typedef {{rOhm: number, tC: number, meterHalfOhm: number, thermometerHalfK: number,
+   *   placementHalfK: number, meterSpanOhm: number}} Measured
+   */
+
+  /** How it was taken → half-width in K, the closest first. Common practice, no source. */
+  Ohm.PLACEMENTS = { "ice-water": 0.1, strapped: 0.5, "held-on": 1.5, air: 2 };
+
+  /** @param {Meter} meter @returns {number} the highest resistance it can show in Ω */
+  Ohm.meterSpanOhm = (meter) => meter.ranges[meter.ranges.length - 1].span_ohm;
+
+  /** @param {Meter} meter @param {number} rOhm as shown
+   * @returns {number} half-width in Ω: percent of reading plus digits; Infinity over range */
+  Ohm.meterHalfOhm = function (meter, rOhm) {
+    const used = meter.ranges.find((one) => rOhm <= one.span_ohm);
+    return used ? (rOhm * used.percent) / 100 + used.digits * used.resolution_ohm : Infinity;
+  };
+
+  /** @param {Thermometer} thermometer @param {number} tC
+   * @returns {number} half-width in K, half of the last digit with it
+   * @throws {Error} OutOfRange outside its own range */
+  Ohm.thermometerHalfK = function (thermometer, tC) {
+    const insideC = Ohm.within(tC, {
+      low: thermometer.low_c, high: thermometer.high_c, unit: "°C",
+      what: thermometer.name || "this thermometer",
+    });
+    return thermometer.accuracy_k + (Math.abs(insideC) * thermometer.percent) / 100 +
+      thermometer.resolution_k / 2;
+  };
+
+  /** Half-widths not given are zero, as if perfect.
+   * @param {{rOhm: number, tC: number, meterHalfOhm?: number, thermometerHalfK?: number,
+   *   placementHalfK?: number, meterSpanOhm?: number}} told
+   * @returns {Measured}
+   * @throws {RangeError} a reading below zero, a half-width below zero or without end */
+  Ohm.measured = function (told) {
+    const one = {
+      meterHalfOhm: 0, thermometerHalfK: 0, placementHalfK: 0, meterSpanOhm: Infinity, ...told,
+    };
+    if (!(one.rOhm >= 0)) {
+      throw new RangeError(
+        `a reading of ${one.rOhm} Ω is not zero or more; write OL for over range`);
+    }
+    const halves = [one.meterHalfOhm, one.thermometerHalfK, one.placementHalfK];
+    if (!halves.every((half) => half >= 0 && half < Infinity)) {
+      throw new RangeError(`half-widths are zero or more, here ${halves.join(", ")}`);
+    }
+    return one;
+  };
+
+  /**
+   * @param {number} rOhm as shown, leads included; Infinity for over range
+   * @param {{tC: number, meter?: ?Meter, thermometer?: ?Thermometer, placement?: string}} how
+   *   without an instrument its half-width is zero: say so to the reader
+   * @returns {Measured} with the leads taken off
+   */
+  Ohm.taken = function (rOhm, { tC, meter, thermometer, placement = "held-on" }) {
+    if (!Object.keys(Ohm.PLACEMENTS).includes(placement)) {
+      throw new RangeError(
+        `placement '${placement}' is not one of ${Object.keys(Ohm.PLACEMENTS).join(", ")}`);
+    }
+    const over = rOhm === Infinity || Boolean(meter && rOhm > Ohm.meterSpanOhm(meter));
+    const shown = meter ? Math.max(rOhm - meter.leads_ohm, 0) : rOhm;
+    return Ohm.measured({
+      rOhm: over ? Infinity : shown,
+      tC,
+      meterHalfOhm: over || !meter ? 0 : Ohm.meterHalfOhm(meter, rOhm),
+      thermometerHalfK: thermometer ? Ohm.thermometerHalfK(thermometer, tC) : 0,
+      placementHalfK: Ohm.PLACEMENTS[placement],
+      meterSpanOhm: meter ? Ohm.meterSpanOhm(meter) : Infinity,
+    });
+  };
+})((globalThis.Ohm = globalThis.Ohm || {}));

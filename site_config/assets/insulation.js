@@ -1,0 +1,87 @@
+// Insulation resistance brought to 40 °C and judged. Mirrors kb/numbers/insulation.py.
+(function (Ohm) {
+  "use strict";
+
+  /** Winding temperatures between which the corrections are given (IEEE 43-2013, memory). */
+  const RANGE = { low: 10, high: 85, unit: "°C", what: "the insulation correction" };
+  const MATERIALS = ["thermoplastic", "thermoset"];
+  /** Which row of IEEE 43-2013, Table 3, in MΩ at 40 °C. A small motor is random-wound. */
+  const LEAST_MEGOHM = {
+    "before-1970": (ratedV) => ratedV / 1000 + 1,
+    "form-wound": () => 100,
+    "random-wound": () => 5,
+  };
+
+  /**
+   * IEEE 43-2013, 6.3: thermoplastic halves every 10 K, thermoset by two exponentials in 1/T.
+   * @param {number} tC @param {{material: string}} of thermoplastic or thermoset
+   * @returns {number} K with R(40 °C) = K R(t)
+   * @throws {Error} OutOfRange outside 10 to 85 °C: warm or cool the winding first
+   */
+  Ohm.factorTo40 = function (tC, { material }) {
+    if (!MATERIALS.includes(material)) {
+      throw new RangeError(`material '${material}' is neither thermoplastic nor thermoset`);
+    }
+    const insideC = Ohm.within(tC, RANGE);
+    if (material === "thermoplastic") return Math.pow(0.5, (40 - insideC) / 10);
+    // The standard counts 273 and not 273.15 here.
+    const steepnessK = insideC < 40 ? 1245 : 4230;
+    return Math.exp(-steepnessK * (1 / (insideC + 273) - 1 / 313));
+  };
+
+  /** @param {number} rOhm read at fromC
+   * @param {{fromC: number, toC: number, material: string}} how
+   * @returns {number} insulation resistance in Ω at toC */
+  Ohm.broughtToC = function (rOhm, { fromC, toC, material }) {
+    return rOhm * (Ohm.factorTo40(fromC, { material }) / Ohm.factorTo40(toC, { material }));
+  };
+
+  /** @param {{winding: string, ratedV: number}} of
+   * @returns {number} least Ω at 40 °C after one minute (IEEE 43-2013, Table 3, memory) */
+  Ohm.standardMinOhm = function ({ winding, ratedV }) {
+    const least = LEAST_MEGOHM[winding];
+    if (!least) {
+      throw new RangeError(
+        `winding '${winding}' is not one of ${Object.keys(LEAST_MEGOHM).join(", ")}`);
+    }
+    return 1e6 * least(ratedV);
+  };
+
+  function stateOf(readingOhm, leastOhm, percent) {
+    if (readingOhm === Infinity) return "within";
+    const uncertaintyOhm = (2 * readingOhm * percent) / 100 / Math.sqrt(3);
+    if (readingOhm - leastOhm >= uncertaintyOhm) return "within";
+    // One limit only: as far below it as a band's |error| is above its limit.
+    const shortOhm = Math.max(leastOhm - readingOhm, 0);
+    const way = Ohm.decided(shortOhm, { limitK: 0, uncertaintyK: uncertaintyOhm });
+    return way < 0 ? "outside" : "undecided";
+  }
+
+  /**
+   * @typedef {{whose: string, limitOhm: number, limitC: number, readingOhm: number,
+   *   state: string}} LimitCheck whose: part or IEEE 43; state: within, outside or undecided
+   *
+   * @param {number} rOhm after one minute; Infinity over range, as good as the tester can show
+   * @param {{tC: number, material: string, percent?: number, partMinOhm?: ?number,
+   *   partLimitC?: number, winding?: string, ratedV?: number}} of the winding's temperature; the
+   *   tester's ± per cent; the part's own limit, judged first, and the temperature it holds at
+   * @returns {{at40Ohm: number, state: string, checks: LimitCheck[]}} state: the first check's
+   * @throws {Error} OutOfRange if a temperature is outside 10 to 85 °C
+   */
+  Ohm.insulation = function (rOhm, of) {
+    const { tC, material, percent = 0, partMinOhm = null, partLimitC = 40 } = of;
+    const { winding = "random-wound", ratedV = 400 } = of;
+    const at = (toC) => Ohm.broughtToC(rOhm, { fromC: tC, toC, material });
+    const at40Ohm = at(40);
+    const limitOhm = Ohm.standardMinOhm({ winding, ratedV });
+    const limits = [{ whose: "IEEE 43", limitOhm, limitC: 40 }];
+    if (partMinOhm !== null) {
+      limits.unshift({ whose: "part", limitOhm: partMinOhm, limitC: partLimitC });
+    }
+    const checks = limits.map((limit) => {
+      const readingOhm = at(limit.limitC);
+      return { ...limit, readingOhm, state: stateOf(readingOhm, limit.limitOhm, percent) };
+    });
+    return { at40Ohm, state: checks[0].state, checks };
+  };
+})((globalThis.Ohm = globalThis.Ohm || {}));
