@@ -82,7 +82,12 @@ def _without_unwritten(schema: dict) -> dict:
 def _walked(schema: object, change: Callable[[dict], dict]) -> object:
     """Return the schema with every part of it changed, the innermost first."""
     if isinstance(schema, dict):
-        return change({key: _walked(told, change) for key, told in schema.items()})
+        return change({
+            # These two hold schemas by name: a field may well be called `title` or `default`.
+            key: {name: _walked(one, change) for name, one in told.items()}
+            if key in ("properties", "definitions") else _walked(told, change)
+            for key, told in schema.items()
+        })
     if isinstance(schema, list):
         return [_walked(told, change) for told in schema]
     return schema

@@ -49,10 +49,7 @@ def _notes_folder(
         return None
     if told is not None:
         if not (told / DATA).is_dir():
-            raise NotUnderstood(
-                f"{told} holds no '{DATA}/'; name the folder above it, or begin notes there "
-                f"with 'ohmfolio start {told}'"
-            )
+            raise NotUnderstood(f"{told} holds no '{DATA}/'; name the folder that does")
         return told
     try:
         return find_notes(Path.cwd())

@@ -28,6 +28,11 @@ def start(folder: Path, bare: bool) -> None:
     parts = {
         name: STARTER / name if bare else carried(name) for name in (DATA, CONTENT)
     }
+    for part in parts.values():
+        if not part.is_dir():
+            raise click.ClickException(
+                f"this copy of the program came without {part}; install it again"
+            )
     try:
         fill_folder(folder, parts)
     except FileExistsError:
@@ -50,7 +55,7 @@ def told(folder: Path, *, bare: bool) -> str:
         [
             f"{files} files in {folder}: {what}.",
             "Next:",
-            f"  cd {folder}",
+            *([] if folder.resolve() == Path.cwd() else [f"  cd {folder}"]),
             "  ohmfolio check       what is wrong with the notes",
             "  ohmfolio build       makes site/, to open in a browser or put on a host",
             "  ohmfolio schema      lets your editor complete and check while you type",

@@ -1,0 +1,114 @@
+"""`ohmfolio start`: notes that check accepts at once, in a new folder or none."""
+
+from __future__ import annotations
+
+import os
+
+import pytest
+
+from kb import writer
+from kb.model import KINDS
+from kb.notes.folder import carried
+from kb.notes.load import load_notes
+
+
+def files_in(folder):
+    return sorted(
+        path.relative_to(folder).as_posix() for path in folder.rglob("*") if path.is_file()
+    )
+
+
+def test_bare_notes_hold_one_of_each_kind_and_have_no_problem(run, tmp_path):
+    result = run("start", tmp_path / "ours", "--bare")
+    assert result.exit_code == 0
+    notes = load_notes(tmp_path / "ours")
+    assert all(notes.of(kind) for kind in KINDS)
+    checked = run("check", "--notes", tmp_path / "ours")
+    assert checked.output == "No problem in 12 entries.\n"
+
+
+def test_bare_notes_explain_themselves(tmp_path, run):
+    run("start", tmp_path / "ours", "--bare")
+    for path in (tmp_path / "ours").rglob("*.yaml"):
+        assert "#" in path.read_text() or path.stem == "our-thermometer", path
+
+
+def test_the_demo_is_copied_whole_and_has_no_problem(run, tmp_path):
+    assert run("start", tmp_path / "ours").exit_code == 0
+    for name in ("docs_data", "content"):
+        assert files_in(tmp_path / "ours" / name) == [
+            one for one in files_in(carried(name)) if "/." not in f"/{one}"
+        ]
+    assert run("check", "--notes", tmp_path / "ours").exit_code == 0
+
+
+def test_it_says_what_to_do_next(run, tmp_path):
+    result = run("start", tmp_path / "ours", "--bare")
+    assert result.output == (
+        f"14 files in {tmp_path / 'ours'}: one commented example of each kind.\n"
+        "Next:\n"
+        f"  cd {tmp_path / 'ours'}\n"
+        "  ohmfolio check       what is wrong with the notes\n"
+        "  ohmfolio build       makes site/, to open in a browser or put on a host\n"
+        "  ohmfolio schema      lets your editor complete and check while you type\n"
+        "Begin with docs_data/team.yaml and content/safety.md: whose notes these are, and your "
+        "rules of safety.\n"
+    )
+
+
+def test_an_empty_folder_is_filled_where_it_stands(run, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    before = os.stat(".").st_ino
+    result = run("start", ".", "--bare")
+    assert result.exit_code == 0
+    assert "cd " not in result.output
+    assert os.stat(".").st_ino == before
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["content", "docs_data"]
+
+
+@pytest.mark.parametrize("there", ["mine.txt", ".hidden"])
+def test_a_folder_that_is_not_empty_is_left_alone(run, tmp_path, there):
+    (tmp_path / there).write_text("mine")
+    result = run("start", tmp_path)
+    assert result.exit_code == 2
+    assert result.output == (
+        f"Error: {tmp_path} is not an empty folder, and nothing is ever written over; "
+        "name a new one\n"
+    )
+    assert [path.name for path in tmp_path.iterdir()] == [there]
+
+
+@pytest.mark.parametrize("stands", [True, False])
+def test_a_disk_that_fills_up_leaves_nothing(run, tmp_path, monkeypatch, stands):
+    target = tmp_path / "ours"
+    if stands:
+        target.mkdir()
+    copied = []
+
+    def full(source, to):
+        copied.append(to)
+        if len(copied) == 5:
+            raise OSError(28, "No space left on device")
+        writer.write_if_changed(to, source.read_bytes())
+
+    monkeypatch.setattr(writer, "copy_file", full)
+    result = run("start", target, "--bare")
+    assert result.exit_code == 1
+    assert result.output == (
+        f"Error: {target} could not be filled: No space left on device; nothing was left there\n"
+    )
+    assert list(tmp_path.rglob("*")) == ([target] if stands else [])
+
+
+def test_a_second_rename_that_fails_undoes_the_first(run, tmp_path, monkeypatch):
+    rename, renamed = os.rename, []
+
+    def once(old, new):
+        renamed.append(new)
+        if len(renamed) == 2:
+            raise OSError(5, "Input/output error")
+        rename(old, new)
+
+    monkeypatch.setattr(writer.os, "rename", once)
+    assert run("start", tmp_path, "--bare").exit_code == 1
+    assert list(tmp_path.iterdir()) == []
