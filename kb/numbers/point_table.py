@@ -72,14 +72,14 @@ class PointTable:
 
     def r_ohm(self, t_c: ArrayLike) -> Number:
         """Resistance in Ω at `t_c`; OutOfRange outside the table."""
-        y, _ = self._read(self._inside(t_c))
-        return as_given(np.exp(y) if self.falling else y, t_c)
+        r_ohm, _ = self._read(self._inside(t_c))
+        return as_given(r_ohm, t_c)
 
     def slope_ohm_per_k(self, t_c: ArrayLike) -> Number:
         """dR/dT in Ω/K at `t_c`; continuous over the points."""
         inside_c = self._inside(t_c)
-        y, dy_dx = self._read(inside_c)
-        slope = -np.exp(y) * dy_dx / kelvin(inside_c) ** 2 if self.falling else dy_dx
+        r_ohm, dy_dx = self._read(inside_c)
+        slope = -r_ohm * dy_dx / kelvin(inside_c) ** 2 if self.falling else dy_dx
         return as_given(slope, t_c)
 
     def t_c(self, r_ohm: ArrayLike) -> Number:
@@ -110,7 +110,7 @@ class PointTable:
         return x, y, _cut_back(_local_slopes(x, y), x, y)
 
     def _read(self, t_c: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
-        """Return y and dy/dx at temperatures inside the table."""
+        """Return R and dy/dx at temperatures inside the table."""
         x, y, rise = self._nodes
         at = np.clip(1 / kelvin(t_c), x[0], x[-1]) if self.falling else t_c
         i = np.clip(np.searchsorted(x, at, side="right") - 1, 0, len(x) - 2)
@@ -118,7 +118,16 @@ class PointTable:
         u = (at - x[i]) / width
         p, q = rise[i] * width, rise[i + 1] * width
         c2, c3 = 3 * height - 2 * p - q, p + q - 2 * height
-        return y[i] + u * (p + u * (c2 + u * c3)), (p + u * (2 * c2 + u * 3 * c3)) / width
+        past = u * (p + u * (c2 + u * c3))
+        # From the printed resistance on, so that a printed point is met to the last binary digit.
+        start_ohm = self._nodes_ohm[i]
+        r_ohm = start_ohm * np.exp(past) if self.falling else start_ohm + past
+        return r_ohm, (p + u * (2 * c2 + u * 3 * c3)) / width
+
+    @cached_property
+    def _nodes_ohm(self) -> np.ndarray:
+        _, r_ohm = self._columns
+        return r_ohm[::-1] if self.falling else r_ohm
 
     def _inside(self, t_c: ArrayLike) -> np.ndarray:
         low_c, high_c = self.domain_c

@@ -6,6 +6,7 @@ import math
 
 _SCALES = ((1e9, "GΩ"), (1e6, "MΩ"), (1e3, "kΩ"))
 _MINUS = "−"
+_NO_DIFFERENCE_K = 1e-4
 NARROW = "\u00a0"
 """Between number and unit: a space that does not break a line."""
 
@@ -46,9 +47,12 @@ def format_t(t_c: float, *, decimals: int = 1, unit: str = "C") -> str:
 def format_k(difference_k: float, *, digits: int = 2, unit: str = "K") -> str:
     """Return a temperature difference such as `0.42 K`, `1.2 K`, `24 K`, or in °F.
 
-    A difference in °F is nine fifths of that in kelvin: there is no 32 to add.
+    A difference in °F is nine fifths of that in kelvin: there is no 32 to add. Below a tenth of a
+    millikelvin it is `0 K`: that is arithmetic, no temperature.
     """
     value = difference_k if unit == "K" else difference_k * 9 / 5
+    if abs(value) < _NO_DIFFERENCE_K:
+        value = 0.0
     return _signed(value, digits, whole=True) + NARROW + ("K" if unit == "K" else "°F")
 
 

@@ -53,7 +53,8 @@ def test_temperatures_have_a_true_minus_and_no_minus_zero(t_c, unit, text):
 @pytest.mark.parametrize(
     ("difference_k", "text"),
     [(0.42, "0.42 K"), (0.0011, "0.0011 K"), (1.23, "1.2 K"), (9.96, "10 K"), (24.4, "24 K"),
-     (123.4, "123 K"), (0, "0 K"), (-0.5, "−0.50 K")],
+     (123.4, "123 K"), (0, "0 K"), (-0.5, "−0.50 K"),
+     (3e-13, "0 K")],
 )  # fmt: skip
 def test_differences_keep_two_digits_and_never_lose_whole_kelvin(difference_k, text):
     assert format_k(difference_k).replace("\u00a0", " ") == text

@@ -1,0 +1,104 @@
+"""Other explanations: offered where they fit, with their number, and not where they do not."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from kb.numbers.characteristic import Characteristic
+from kb.numbers.divider import parallel_ohm
+from kb.numbers.explanations import explain
+from kb.numbers.measured import Measured
+from kb.numbers.ntc_beta import NtcBeta
+from kb.numbers.platinum import Platinum
+from kb.numbers.tolerance import PlatinumClass, SpreadTolerance
+
+SPREAD = SpreadTolerance(r_fraction=0.01)
+TEN = Characteristic(law=NtcBeta(r_ref=10e3, b_k=3977), tolerance=SPREAD, low_c=-40, high_c=125)
+FIVE = Characteristic(law=NtcBeta(r_ref=5e3, b_k=3470), tolerance=SPREAD, low_c=-40, high_c=125)
+PT = Characteristic(
+    law=Platinum(r0=1000), tolerance=PlatinumClass(grade="B"), low_c=-50, high_c=200
+)
+
+
+def read(r_ohm, t_c=5.0):
+    return Measured(
+        r_ohm=r_ohm, t_c=t_c, meter_half_ohm=0.01 * r_ohm, thermometer_half_k=0.3,
+        placement_half_k=0.5,
+    )  # fmt: skip
+
+
+def kinds(found):
+    return [one.kind for one in found]
+
+
+def test_a_slip_of_unit_is_found_both_ways():
+    nominal = TEN.r_ohm(5.0)
+    low = explain(TEN, measured=read(nominal / 1000))
+    high = explain(TEN, measured=read(nominal * 1000))
+    assert kinds(low) == kinds(high) == ["unit-slip"]
+    assert low[0].figures == {"times": 1000.0}
+    assert high[0].figures == {"times": 0.001}
+    assert low[0].text.replace("\u00a0", " ") == (
+        "ohms were read where the meter showed kilohms; 26.09 kΩ would be 5.0 °C, 0 K off"
+    )
+    assert high[0].text.replace("\u00a0", " ") == (
+        "kilohms were read where the meter showed ohms; 26.09 kΩ would be 5.0 °C, 0 K off"
+    )
+
+
+def test_a_decimal_point_misread_is_found():
+    found = explain(TEN, measured=read(TEN.r_ohm(5.0) * 10))
+    assert kinds(found) == ["factor-ten"]
+    assert found[0].figures == {"times": 0.1}
+
+
+def test_still_plugged_in_is_found_with_the_sensors_own_resistance():
+    seen = parallel_ohm(TEN.r_ohm(5.0), other_ohm=10e3)
+    found = explain(TEN, measured=read(seen), pull_up_ohm=10e3)
+    assert kinds(found) == ["plugged-in"]
+    assert found[0].figures["sensor_ohm"] == pytest.approx(TEN.r_ohm(5.0))
+    assert explain(TEN, measured=read(seen)) == ()
+
+
+def test_another_curve_is_found_and_named():
+    found = explain(TEN, measured=read(FIVE.r_ohm(5.0)), others={"five": FIVE, "ten": TEN})
+    assert kinds(found) == ["other-curve"]
+    assert found[0].figures == {"curve": "five"}
+    assert found[0].t_implied_c == pytest.approx(5.0)
+
+
+def test_a_constant_resistance_in_series_is_found():
+    found = explain(PT, measured=read(PT.r_ohm(5.0) + 60))
+    assert kinds(found) == ["series-resistance"]
+    assert found[0].figures["series_ohm"] == pytest.approx(60)
+    assert "60 Ω in series" in found[0].text.replace("\u00a0", " ")
+
+
+def test_a_contact_worse_than_half_the_sensor_is_not_believed():
+    assert explain(PT, measured=read(PT.r_ohm(5.0) * 1.6)) == ()
+
+
+def test_nothing_is_offered_that_does_not_fit():
+    odd = TEN.r_ohm(5.0) * 0.45
+    assert explain(TEN, measured=read(odd), pull_up_ohm=1e6, others={"five": PT}) == ()
+
+
+@given(st.floats(1, 1e7), st.floats(-20, 80))
+def test_whatever_is_offered_fits_within_limit_and_uncertainty(r_ohm, t_c):
+    others = {"five": FIVE, "pt": PT}
+    for one in explain(TEN, measured=read(r_ohm, t_c), pull_up_ohm=12e3, others=others):
+        # The widest: 1 % part and 1 % meter stretched at most ten times, 0.3 and 0.5 K beside it.
+        assert abs(one.error_k) < 25
+        if one.kind != "plugged-in":
+            assert abs(one.error_k) < 6
+        assert one.text
+        assert set(one.as_dict()) >= {"kind", "text", "t_implied_c", "error_k"}
+
+
+@pytest.mark.parametrize("r_ohm", [0.0, math.inf])
+def test_open_and_dead_short_have_no_other_reading(r_ohm):
+    assert explain(TEN, measured=Measured(r_ohm=r_ohm, t_c=5.0)) == ()
