@@ -81,7 +81,10 @@
         var judged = Ohm.judgeTyped(sensor, typed);
         verdict = judged.verdict;
         why = Ohm.VERDICT_WORDS[verdict.verdict][0].toLowerCase();
-      } catch (unreadable) { why = unreadable.message; }
+      } catch (refused) {
+        if (refused.name !== "Unreadable" && refused.name !== "OutOfRange") { throw refused; }
+        why = refused.message;
+      }
       return { id: id, sensor: sensor, typed: typed, after: after, verdict: verdict, why: why };
     }).filter(Boolean);
   }
