@@ -67,9 +67,9 @@ def test_any_single_slip_of_half_a_kelvin_inside_a_table_is_found(sheet):
             tried += 1
             mended += abs(found[0].expected_ohm - point.r_ohm) < last_ohm / 2
     assert tried > 20
-    # Where two slips lie as near to the smooth curve the other one may be named (measured: 90 to
+    # Where two slips lie as near to the smooth curve the other one may be named (measured: 91 to
     # 100 % right, by table).
-    assert mended / tried >= 0.85
+    assert mended / tried >= 0.9
 
 
 def test_a_misprint_is_told_with_its_size_and_what_was_meant(read_sheet):
