@@ -101,7 +101,7 @@
     list.hidden = !options.length;
     none.hidden = options.length > 0 || !text;
     panel.hidden = list.hidden && none.hidden;
-    panel.scrollTop = 0;
+    list.scrollTop = 0;
     field.setAttribute("aria-expanded", String(options.length > 0));
     says.textContent = options.length
       ? options.length + " found. Enter opens " + options[0].querySelector(".ohm-find-title").textContent + "."

@@ -131,15 +131,19 @@ def test_light_and_dark_follow_the_phone_until_somebody_chooses(opened, folder):
     assert page.evaluate(GROUND) == LIGHT
 
 
-def test_ticks_stay_on_the_phone_until_cleared(opened):
+def test_ticks_stay_on_the_phone_until_cleared_and_complete_is_said_by_hand(opened):
     page = opened.page
-    assert page.locator(".ohm-tick-state").inner_text() == "2 of 2 left."
+    state = page.locator(".ohm-tick-state")
+    assert state.inner_text() == "0 of 2 done, 2 left."
     page.get_by_label("X24").check()
     page.reload()
     assert page.get_by_label("X24").is_checked()
-    assert page.locator(".ohm-tick-state").inner_text() == "1 of 2 left."
+    assert state.inner_text() == "1 of 2 done, 1 left."
+    assert page.get_by_role("button", name="Complete").is_disabled()
     page.get_by_label("X25").check()
-    assert page.locator(".ohm-tick-state").inner_text() == "All 2 put back."
+    page.get_by_role("button", name="Complete").tap()
+    page.reload()
+    assert state.inner_text() == "✓ Complete: all 2 done."
     page.get_by_role("button", name="Clear ticks").tap()
     page.reload()
     assert not page.get_by_label("X24").is_checked()
