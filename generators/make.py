@@ -32,6 +32,7 @@ from .pages.numbers import make_numbers
 from .pages.part import make_part
 from .pages.sensor import make_sensor
 from .pages.source import make_source
+from .pages.which import make_which
 from .plan import Plan
 
 MAKERS = {
@@ -125,6 +126,7 @@ def make_site(
     own_pages = [(own_title(pages[path]), path.removesuffix(".md") + ".html") for path in plan.own]
     pages["index.md"] = make_home(at_root, own_pages=own_pages).markdown()
     pages["numbers.md"] = make_numbers(at_root, grid_errors_k=errors_k).markdown()
+    pages["which.md"] = make_which(at_root).markdown()
     scripts = {
         f"assets/curves/{curve_id}.js": curve_script_text(curve_id, grid)
         for curve_id, grid in grids.items()

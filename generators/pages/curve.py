@@ -7,8 +7,10 @@ from kb.numbers.rounding import format_k, format_ohm
 from kb.numbers.switching_ptc import TEST_VOLTS_MAX, SwitchingPtc
 
 from ..book import Book
-from ..calculators import curve_form, curve_scripts, scripts
 from ..expected import expected_table, round_temperatures
+from ..forms.curve_form import CURVE_SCRIPTS, compare_form, curve_form, fine_table
+from ..forms.scripts import curve_scripts, scripts
+from ..forms.stand_in_form import STAND_IN_SCRIPTS, stand_in_form
 from ..html import Html, bullets, el, facts, join, section, table
 from ..meters_fit import meters_section
 from ..page import Page
@@ -43,13 +45,17 @@ def make_curve(book: Book, curve: Curve, *, chart: str | None, grid_error_k: flo
             section(
                 "Table",
                 expected_table(characteristic, temperatures, caption=f"{curve.name}, every 5 °C"),
-                el("div", data_ohm="fine-table", data_curve=curve.id, hidden=True),
+                fine_table(curve),
             ),
             section("Chart", el("figure", Html(chart or ""), class_="ohm-chart")),
+            _worked_out("Compare with another curve", compare_form(book, curve)),
+            _worked_out("Stand-in resistors", stand_in_form(curve.id)),
+            el("p", "A sensor without a mark? ",
+               el("a", "Which curve is this?", href=f"{book.root}which.html")),
             section("How right it is", _how_right(curve, characteristic, grid_error_k)),
             meters_section(book, curve.id, None),
             curve_scripts(book, [curve.id]),
-            scripts(book, "notation", "grid", "fields", "curve-form"),
+            scripts(book, *CURVE_SCRIPTS, *STAND_IN_SCRIPTS),
         ]
     parts += [
         section("Worth knowing", bullets(curve.notes)),
@@ -65,6 +71,11 @@ def make_curve(book: Book, curve: Curve, *, chart: str | None, grid_error_k: flo
         trail=(("Curves", "curves/index.html"),),
         body=join(parts),
     )
+
+
+def _worked_out(title: str, form: Html) -> Html:
+    """Return a section that needs the page's scripts, out of sight without them."""
+    return el("div", section(title, form), class_="ohm-js") if form else Html("")
 
 
 def _how_right(curve: Curve, characteristic: object, grid_error_k: float | None) -> Html:

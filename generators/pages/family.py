@@ -7,6 +7,9 @@ from kb.model import Drawing, Family, Sensor
 from ..blinks import draw_blinks
 from ..book import Book, plain_name
 from ..expected import expected_cells
+from ..forms.round_form import ROUND_SCRIPTS, round_form
+from ..forms.scripts import curve_scripts, scripts
+from ..forms.sensor_form import curves_of_family
 from ..html import Html, bullets, el, facts, join, section, steps, table
 from ..page import Page
 from ..said import card, cards, degrees, draft_badge, family_cautions, other_names, source_line
@@ -23,6 +26,7 @@ def make_family(book: Book, family: Family) -> Page:
         _codes(book, family),
         family_cautions(book, family, whole=True),
         section("Sensors", _sensors(book, sensors)),
+        _round(book, family),
         section(
             "Ask the machine",
             [
@@ -103,6 +107,17 @@ def _sensors(book: Book, sensors: list[Sensor]) -> Html:
         return Html("")
     heads = ["Sensor", *[degrees(t_c) for t_c in wanted]]
     return table("Expected resistance of each sensor", heads, rows)
+
+
+def _round(book: Book, family: Family) -> Html:
+    form = round_form(book, family)
+    if not form:
+        return Html("")
+    return join([
+        el("div", section("Round of readings", form), class_="ohm-js"),
+        curve_scripts(book, curves_of_family(book, family.id)),
+        scripts(book, *ROUND_SCRIPTS),
+    ])
 
 
 def _drawing(book: Book, family: Family, drawing_id: str) -> Html:

@@ -26,9 +26,11 @@ def make_home(book: Book, *, own_pages: list[tuple[str, str]]) -> Page:
             card(book.href(one), short_maker(one), one.name, one.does) for one in families
         ])),
         section("Everything else", cards([
-            card(f"{kind}/index.html", str(len(notes.of(kind))), title, lead)
+            card("which.html", "Work it out", "Which curve is this?",
+                 "From readings of an unmarked sensor."),
+            *[card(f"{kind}/index.html", str(len(notes.of(kind))), title, lead)
             for kind, (title, lead) in TITLES.items()
-            if kind != "families"
+            if kind != "families"]
         ])),
         section("Read", bullets(
             el("a", title, href=href)

@@ -33,6 +33,8 @@ def make_list(book: Book, kind: str) -> Page:
     groups = _by_family(book, entries)
     body = join([
         el("p", lead, class_="ohm-lead"),
+        el("p", el("a", "Which curve is this? From readings of an unmarked sensor",
+                   href=f"{book.root}which.html")) if kind == "curves" else None,
         [section(name, _cards(book, group)) for name, group in groups]
         if groups
         else _cards(book, entries),

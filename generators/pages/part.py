@@ -7,6 +7,9 @@ from kb.model.part import Refit
 from kb.numbers.rounding import format_ohm
 
 from ..book import Book
+from ..forms.insulation_form import INSULATION_SCRIPTS, insulation_form
+from ..forms.scripts import scripts
+from ..forms.winding_form import WINDING_SCRIPTS, winding_form
 from ..html import Child, Html, bullets, el, facts, join, section, steps, table
 from ..page import Page
 from ..said import caution_box, degrees, draft_badge, family_cautions, other_names, source_line
@@ -21,8 +24,8 @@ def make_part(book: Book, part: Part) -> Page:
         el("p", part.does, class_="ohm-lead"),
         other_names(part),
         family_cautions(book, family),
-        section("Windings", _windings(part)),
-        section("Insulation", _insulation(part)),
+        section("Windings", _windings(book, part)),
+        section("Insulation", _insulation(book, part)),
         section("How to test it", bullets(book.link_to("methods", one) for one in part.methods)),
         section("Rule out first: what would kill a new one", bullets(part.rule_out)),
         section(
@@ -59,6 +62,8 @@ def make_part(book: Book, part: Part) -> Page:
                    href=f"{book.root}jobs/{family.id}.html")),
         el("p", "On: ", book.links(book.get("families", one) for one in part.families), "."),
         source_line(book, part),
+        scripts(book, *(WINDING_SCRIPTS if part.windings else ()),
+                *(INSULATION_SCRIPTS if part.insulation else ())),
     ])
     return Page(
         path=f"parts/{part.id}.md",
@@ -70,7 +75,7 @@ def make_part(book: Book, part: Part) -> Page:
     )
 
 
-def _windings(part: Part) -> Html | None:
+def _windings(book: Book, part: Part) -> Html | None:
     windings = part.windings
     if windings is None:
         return None
@@ -87,10 +92,14 @@ def _windings(part: Part) -> Html | None:
     said = [f"{windings.metal.capitalize()} windings."]
     if windings.balance_percent:
         said.append(f" Equal windings agree within {windings.balance_percent:g} % of their mean.")
-    return join([table(f"Windings of {part.name}", heads, rows), el("p", said)])
+    return join([
+        table(f"Windings of {part.name}", heads, rows),
+        el("p", said),
+        winding_form(book, part),
+    ])
 
 
-def _insulation(part: Part) -> Html | None:
+def _insulation(book: Book, part: Part) -> Html | None:
     limit = part.insulation
     if limit is None:
         return None
@@ -103,6 +112,7 @@ def _insulation(part: Part) -> Html | None:
         ]),
         el("p", el("strong", "Never test insulation through a board or a sensor."), " Discharge "
            "the winding to earth after the test."),
+        insulation_form(book, part),
     ])
 
 

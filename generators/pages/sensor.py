@@ -8,8 +8,10 @@ from kb.numbers.mean_offset import MeanOffset, mean_offset
 from kb.numbers.rounding import format_ohm
 
 from ..book import Book, shown_name
-from ..calculators import sensor_form, sensor_scripts
 from ..expected import expected_table, round_temperatures
+from ..forms.scripts import curve_scripts, scripts
+from ..forms.sensor_form import SENSOR_SCRIPTS, curves_of_family, sensor_form
+from ..forms.stand_in_form import STAND_IN_SCRIPTS, stand_in_form
 from ..html import Html, bullets, el, facts, join, section, table
 from ..meters_fit import meters_section
 from ..page import Page
@@ -47,6 +49,7 @@ def make_sensor(book: Book, sensor: Sensor) -> Page:
         if sensor.testable
         else None,
         section("How to test it", bullets(book.link_to("methods", one) for one in sensor.methods)),
+        _board_test(book, sensor),
         section("Codes that accuse it", bullets(_codes(book, sensor))),
         _field_readings(book, sensor),
         section("Past jobs", bullets(_cases(book, sensor))),
@@ -126,7 +129,6 @@ def _expected(book: Book, sensor: Sensor) -> Html:
                 round_temperatures(low_c, high_c, step_c=step_c),
                 caption=f"{sensor.label}: expected resistance",
             ),
-            sensor_scripts(book, sensor),
         ]
     if sensor.curve:
         allow = sensor.allow_k
@@ -151,6 +153,23 @@ def _expected(book: Book, sensor: Sensor) -> Html:
                     f"{format_ohm(sensor.board_input.pull_up_ohm)}.")
         )
     return join(parts)
+
+
+def _board_test(book: Book, sensor: Sensor) -> Html:
+    """Return the stand-in resistors, folded, and the scripts of every form on the page."""
+    if not (sensor.curve and sensor.testable and book.characteristic(sensor.curve)):
+        return Html("")
+    fold = el(
+        "details",
+        el("summary", "Stand-in resistors: test the board's input without the sensor"),
+        stand_in_form(sensor.curve, board=sensor.board_input),
+        class_="ohm-js",
+    )
+    return join([
+        fold,
+        curve_scripts(book, curves_of_family(book, sensor.family)),
+        scripts(book, *SENSOR_SCRIPTS, *STAND_IN_SCRIPTS),
+    ])
 
 
 def _codes(book: Book, sensor: Sensor) -> list[Html]:

@@ -27,36 +27,39 @@
 
   function sayT(tC) { return Ohm.formatT(tC, Ohm.unit.now(), 1); }
 
-  function refuse(words) { answer.textContent = words; mark(NaN, NaN); }
+  function refuse(words, input) { Ohm.refuse(answer, words, input); mark(NaN, NaN); }
+
+  function acceptBoth() {
+    [form.elements.at, reading].forEach(function (one) { Ohm.accept(one, answer); });
+  }
 
   function fromTemperature() {
     turned = false;
     reading.value = "";
+    acceptBoth();
     if (!form.elements.at.value.trim()) { refuse("Type a temperature or a resistance."); return; }
-    try {
-      var tC = at.read();
-      if (!grid.holds(tC)) {
-        refuse("This curve holds from " + sayT(grid.lowC) + " to " + sayT(grid.highC) +
-          ". Outside there is no answer.");
-        return;
-      }
-      say(tC, grid.ohm(tC));
-    } catch (unreadable) { refuse(unreadable.message + "."); }
+    var tC = Ohm.readField(form.elements.at, answer, at.read);
+    if (tC === null) { mark(NaN, NaN); return; }
+    if (!grid.holds(tC)) {
+      refuse("This curve holds from " + sayT(grid.lowC) + " to " + sayT(grid.highC) +
+        ". Outside there is no answer.", form.elements.at);
+      return;
+    }
+    say(tC, grid.ohm(tC));
   }
 
   function fromReading() {
     if (!reading.value.trim()) { fromTemperature(); return; }
     turned = true;
-    try {
-      var rOhm = Ohm.parseOhm(reading.value);
-      if (!(rOhm >= grid.lowOhm && rOhm <= grid.highOhm)) {
-        refuse("This curve runs from " + Ohm.formatOhm(grid.lowOhm) + " to " +
-          Ohm.formatOhm(grid.highOhm) + ". " + Ohm.formatOhm(rOhm) + " is off it.");
-        return;
-      }
-      var tC = grid.tC(rOhm);
-      say(tC, rOhm);
-    } catch (unreadable) { refuse(unreadable.message + "."); }
+    acceptBoth();
+    var rOhm = Ohm.readField(reading, answer, Ohm.parseOhm);
+    if (rOhm === null) { mark(NaN, NaN); return; }
+    if (!(rOhm >= grid.lowOhm && rOhm <= grid.highOhm)) {
+      refuse("This curve runs from " + Ohm.formatOhm(grid.lowOhm) + " to " +
+        Ohm.formatOhm(grid.highOhm) + ". " + Ohm.formatOhm(rOhm) + " is off it.", reading);
+      return;
+    }
+    say(grid.tC(rOhm), rOhm);
   }
 
   /** Set a cross on the chart; not-a-number takes it away. */

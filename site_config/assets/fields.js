@@ -56,6 +56,47 @@
     select.addEventListener("change", function () { Ohm.remember(key, select.value); });
   };
 
+  /**
+   * Read a field; what cannot be read is said in `where`, and the field points there.
+   * @param {HTMLInputElement} input @param {Element} where
+   * @param {function(string): number} read throws Unreadable
+   * @param {string} [also] what else may be typed
+   * @returns {?number} null when it cannot be read
+   */
+  Ohm.readField = function (input, where, read, also) {
+    try {
+      var value = read(input.value);
+      Ohm.accept(input, where);
+      return value;
+    } catch (unreadable) {
+      Ohm.refuse(where, unreadable.message + (also || "") + ".", input);
+      return null;
+    }
+  };
+
+  /** Say why there is no answer. @param {Element} where @param {string} words @param {Element} [input] */
+  Ohm.refuse = function (where, words, input) {
+    where.replaceChildren(Ohm.el("p", "ohm-refused", words));
+    if (!input) { return; }
+    input.setAttribute("aria-invalid", "true");
+    if (!where.id) { where.id = input.id + "-says"; }
+    describe(input, where.id, true);
+  };
+
+  /** Take back what `refuse` said of a field. @param {Element} input @param {Element} where */
+  Ohm.accept = function (input, where) {
+    input.removeAttribute("aria-invalid");
+    if (!input.hasAttribute("data-always-says")) { describe(input, where.id, false); }
+  };
+
+  function describe(input, id, on) {
+    var ids = (input.getAttribute("aria-describedby") || "").split(" ").filter(function (one) {
+      return one && one !== id;
+    });
+    if (on && id) { ids.unshift(id); }
+    if (ids.length) { input.setAttribute("aria-describedby", ids.join(" ")); } else { input.removeAttribute("aria-describedby"); }
+  }
+
   /** @param {string} tag @param {?string} cls @param {...(string|Node|null)} inner @returns {Element} */
   Ohm.el = function (tag, cls) {
     var made = document.createElement(tag);

@@ -93,9 +93,10 @@
     var team = globalThis.OhmTeam;
     var with_ = [team.meters[one.typed.meter], team.thermometers[one.typed.thermometer]]
       .filter(Boolean).map(function (instrument) { return instrument.name; }).join(", ");
+    var at = one.typed.at === undefined ? ""
+      : " at " + Ohm.formatT(Number(one.typed.at), Ohm.unit.now(), 1) + " (" + told.how[one.typed.how] + ")";
     return one.sensor.name + (one.after ? ", after the repair" : "") + ": " + one.typed.reading +
-      " at " + Ohm.formatT(Number(one.typed.at), Ohm.unit.now(), 1) + " (" +
-      told.how[one.typed.how] + "), " + one.why + ". " + with_ + ".";
+      at + ", " + one.why + ". " + with_ + ".";
   }
 
   function listReadings(all) {

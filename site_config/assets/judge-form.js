@@ -8,53 +8,61 @@
   var told = form.dataset;
   var kept = Ohm.kept(told.family);
   var answer = form.querySelector("output");
+  var more = form.querySelector(".ohm-more");
   var clear = form.querySelector("[data-clear]");
   var field = form.elements;
-  var allowK = Number(told.allowK);
+  var sensor = { curve: told.curve, allow_k: Number(told.allowK) };
   var pullUp = told.pullUp ? Number(told.pullUp) : null;
   var others = JSON.parse(told.others).reduce(function (found, one) {
     var curve = Ohm.curve(one.curve);
     if (curve) { found[one.curve] = { label: one.label, grid: curve }; }
     return found;
   }, {});
-  var at = Ohm.temperatureField(form, "at", judge);
+  var at = Ohm.temperatureField(form, "at", function (why) {
+    if (why === "unit") { judge(); } else { typed(); }
+  });
 
-  /** Put back what was typed for this sensor before. */
+  /** Put back what was typed for this sensor before, here or in the round of its family. */
   function recall() {
     var before = kept.of(told.sensor);
     if (before.at !== undefined) { at.show(Number(before.at)); }
     if (before.how) { field.how.value = before.how; }
     field.reading.value = before.reading || "";
+    clear.hidden = !before.reading;
   }
 
-  function keep(tC) {
-    var typed = { at: String(tC), how: field.how.value };
-    if (field.reading.value.trim()) { typed.reading = field.reading.value.trim(); }
-    typed.meter = field.meter.value;
-    typed.thermometer = field.thermometer.value;
-    kept.keep(told.sensor, typed.reading ? typed : null);
-    clear.hidden = !typed.reading;
+  function keep() {
+    var reading = field.reading.value.trim();
+    var tC = readable(at.read);
+    clear.hidden = !reading;
+    kept.keep(told.sensor, reading ? {
+      at: tC === null ? undefined : String(tC),
+      how: field.how.value,
+      reading: reading,
+      meter: field.meter.value,
+      thermometer: field.thermometer.value,
+    } : null);
   }
+
+  function readable(read) { try { return read(); } catch (unreadable) { return null; } }
+
+  function typed() { keep(); judge(); }
 
   function judge() {
-    var tC;
-    if (!field.at.value.trim()) { refuse("Type the temperature at the sensor."); return; }
-    try { tC = at.read(); } catch (unreadable) { refuse(unreadable.message + "."); return; }
+    more.replaceChildren();
+    [field.at, field.reading].forEach(function (one) { Ohm.accept(one, answer); });
+    if (!field.at.value.trim()) { Ohm.refuse(answer, "Type the temperature at the sensor.", field.at); return; }
+    var tC = Ohm.readField(field.at, answer, at.read);
+    if (tC === null) { return; }
     if (!grid.holds(tC)) {
-      refuse("The curve holds from " + t(grid.lowC) + " to " + t(grid.highC) + ". Outside there is no answer.");
+      Ohm.refuse(answer, "The curve holds from " + t(grid.lowC) + " to " + t(grid.highC) +
+        ". Outside there is no answer.", field.at);
       return;
     }
-    keep(tC);
     if (!field.reading.value.trim()) { expect(tC); return; }
-    var rOhm;
-    try { rOhm = Ohm.parseReading(field.reading.value); } catch (unreadable) {
-      refuse(unreadable.message + ", or OL for over range.");
-      return;
-    }
-    show(tC, rOhm);
+    var rOhm = Ohm.readField(field.reading, answer, Ohm.parseReading, ", or OL for over range");
+    if (rOhm !== null) { show(tC); }
   }
-
-  function refuse(words) { answer.replaceChildren(Ohm.el("p", "ohm-refused", words)); }
 
   function t(tC) { return Ohm.formatT(tC, Ohm.unit.now(), 1); }
   function k(differenceK) { return Ohm.formatK(differenceK, Ohm.unit.now()); }
@@ -68,96 +76,64 @@
     }
     if (pullUp) {
       lines.push(Ohm.el("p", null, "Plugged in and powered, its plug carries " +
-        Ohm.voltsAtPlug(grid.ohm(tC), { supplyV: Number(told.supply), pullUpOhm: pullUp }).toFixed(2) +
-        "\u00a0V."));
+        Ohm.formatVolts(Ohm.voltsAtPlug(grid.ohm(tC), { supplyV: Number(told.supply), pullUpOhm: pullUp })) + "."));
     }
     answer.replaceChildren.apply(answer, lines);
   }
 
-  function show(tC, rOhm) {
-    var team = globalThis.OhmTeam;
-    var measured, verdict;
+  function show(tC) {
+    var judged;
     try {
-      measured = Ohm.taken(rOhm, {
-        tC: tC,
-        meter: team.meters[field.meter.value],
-        thermometer: team.thermometers[field.thermometer.value],
-        placement: field.how.value,
+      judged = Ohm.judgeTyped(sensor, {
+        at: String(tC), how: field.how.value, reading: field.reading.value,
+        meter: field.meter.value, thermometer: field.thermometer.value,
       });
-      verdict = Ohm.judge(grid, measured, { allowK: allowK, shortOhm: team.short_ohm });
     } catch (outside) {
       // A thermometer has a range of its own.
-      refuse(outside.message + ".");
+      Ohm.refuse(answer, outside.message + ".");
       return;
     }
-    var word = Ohm.VERDICT_WORDS[verdict.verdict];
-    var box = Ohm.el("div", "ohm-verdict",
-      Ohm.el("p", "ohm-verdict-word", shape(word[1]), " " + word[0]),
-      Ohm.el("p", "ohm-verdict-why", Ohm.sayVerdict(verdict, { tC: tC, rOhm: rOhm })));
-    box.dataset.verdict = verdict.verdict;
+    var verdict = judged.verdict;
     var settle = Ohm.saySettling(verdict);
-    var lines = [box];
-    if (settle) { lines.push(Ohm.el("p", "ohm-settle", settle)); }
     var next = verdict.verdict === "within" ? told.good : verdict.verdict === "undecided" ? null : told.bad;
+    var lines = [Ohm.verdictBox(verdict.verdict, Ohm.sayVerdict(verdict, judged))];
+    if (settle) { lines.push(Ohm.el("p", "ohm-settle", settle)); }
     if (next) { lines.push(Ohm.el("p", "ohm-next", Ohm.el("strong", null, "Next: "), next)); }
-    var also = explained(measured, verdict);
+    answer.replaceChildren.apply(answer, lines);
+    var also = explained(judged);
     if (also.length) {
-      lines.push(Ohm.el("p", null, Ohm.el("strong", null, "It would also fit: ")),
+      more.append(Ohm.el("p", null, Ohm.el("strong", null, "It would also fit: ")),
         Ohm.el.apply(null, ["ul", null].concat(also)));
     }
-    lines.push(Ohm.facts([
+    more.append(Ohm.facts([
       ["Expected", Ohm.formatOhmSpan(verdict.lowOhm, verdict.highOhm)],
       ["Reads as at", verdict.tImpliedC === null ? "" : t(verdict.tImpliedC)],
       ["Error", verdict.errorK === null ? "" : k(verdict.errorK)],
       ["Limit", "± " + k(verdict.limitK)],
       ["Uncertainty", verdict.uncertaintyK === null ? "" : "± " + k(verdict.uncertaintyK)],
     ]));
-    answer.replaceChildren.apply(answer, lines);
-  }
-
-  function shape(sign) {
-    var made = Ohm.el("span", "ohm-verdict-shape", sign);
-    made.setAttribute("aria-hidden", "true");
-    return made;
   }
 
   /** @returns {Element[]} the other explanations that fit, each with its number */
-  function explained(measured, verdict) {
-    if (verdict.verdict === "within" || verdict.verdict === "undecided") { return []; }
+  function explained(judged) {
+    if (judged.verdict.verdict === "within" || judged.verdict.verdict === "undecided") { return []; }
     var curves = {};
     Object.keys(others).forEach(function (id) { curves[id] = others[id].grid; });
-    return Ohm.explain(grid, measured, { allowK: allowK, pullUpOhm: pullUp, others: curves })
-      .map(function (one) { return Ohm.el("li", null, sayExplanation(one)); });
-  }
-
-  function sayExplanation(one) {
-    var there = t(one.tImpliedC) + ", " + k(Math.abs(one.errorK)) + " off";
-    var figures = one.figures;
-    switch (one.kind) {
-      case "unit-slip":
-        return (figures.times > 1 ? "ohms typed where the meter showed kilohms: " : "kilohms typed where the meter showed ohms: ") + there;
-      case "factor-ten":
-        return "a decimal point misread, ten times too " + (figures.times > 1 ? "low: " : "high: ") + there;
-      case "other-curve":
-        return "the curve of " + others[figures.curve].label + " (wrong part, or plugs exchanged): " + there;
-      case "plugged-in":
-        return "still plugged in, " + Ohm.formatOhm(figures.sensorOhm) + " beside the board's " +
-          Ohm.formatOhm(figures.pullUpOhm) + ": " + there;
-      default:
-        return Ohm.formatOhm(figures.seriesOhm, 2) + " in series, as of a bad contact or joint";
-    }
+    return Ohm.explain(grid, judged.measured, { allowK: sensor.allow_k, pullUpOhm: pullUp, others: curves })
+      .map(function (one) {
+        return Ohm.el("li", null, Ohm.sayExplanation(one, function (id) { return others[id].label; }));
+      });
   }
 
   [field.how, field.meter, field.thermometer].forEach(Ohm.rememberedChoice);
   recall();
-  ["at", "reading"].forEach(function (name) { field[name].addEventListener("input", judge); });
+  ["at", "reading"].forEach(function (name) { field[name].addEventListener("input", typed); });
   ["how", "meter", "thermometer"].forEach(function (name) {
-    field[name].addEventListener("change", judge);
+    field[name].addEventListener("change", typed);
   });
   clear.addEventListener("click", function () {
     field.reading.value = "";
-    kept.keep(told.sensor, null);
-    judge();
+    typed();
     field.reading.focus();
   });
   form.addEventListener("submit", function (event) { event.preventDefault(); });

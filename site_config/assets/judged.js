@@ -2,6 +2,13 @@
 (function (Ohm) {
   "use strict";
 
+  /** A reading of the round needs no thermometer, but then no limits hold for it alone. */
+  function untimed() {
+    var error = new Error("no temperature was taken with it");
+    error.name = "Unreadable";
+    return error;
+  }
+
   /**
    * @param {{curve: string, allow_k: number}} sensor
    * @param {{at: string, how: string, reading: string, meter: string, thermometer: string}} typed
@@ -11,6 +18,7 @@
    */
   Ohm.judgeTyped = function (sensor, typed) {
     var team = globalThis.OhmTeam;
+    if (typed.at === undefined) { throw untimed(); }
     var tC = Number(typed.at);
     var rOhm = Ohm.parseReading(typed.reading);
     var measured = Ohm.taken(rOhm, {

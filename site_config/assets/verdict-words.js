@@ -74,4 +74,28 @@
     }
     return needed + largest + "Improve more than one of meter, thermometer and how it is taken.";
   };
+
+  /**
+   * @param {object} one an explanation that would also fit
+   * @param {function(string): string} whose the label of a sensor that has a curve
+   * @returns {string}
+   */
+  Ohm.sayExplanation = function (one, whose) {
+    var there = t(one.tImpliedC) + ", " + k(one.errorK) + " off";
+    var figures = one.figures;
+    switch (one.kind) {
+      case "unit-slip":
+        return (figures.times > 1 ? "ohms typed where the meter showed kilohms: "
+          : "kilohms typed where the meter showed ohms: ") + there;
+      case "factor-ten":
+        return "a decimal point misread, ten times too " + (figures.times > 1 ? "low: " : "high: ") + there;
+      case "other-curve":
+        return "the curve of " + whose(figures.curve) + " (wrong part, or plugs exchanged): " + there;
+      case "plugged-in":
+        return "still plugged in, " + Ohm.formatOhm(figures.sensorOhm) + " beside the board's " +
+          Ohm.formatOhm(figures.pullUpOhm) + ": " + there;
+      default:
+        return Ohm.formatOhm(figures.seriesOhm, 2) + " in series, as of a bad contact or joint";
+    }
+  };
 })((globalThis.Ohm = globalThis.Ohm || {}));

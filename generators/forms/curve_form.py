@@ -1,0 +1,72 @@
+"""The curve page's forms: both ways at one temperature, a fine table, another curve beside it."""
+
+from __future__ import annotations
+
+from kb.model import Curve
+
+from ..book import Book, reading_order
+from ..html import Html, el
+from .fields import OHM_HINT, answer, plain_field, stepped_field
+
+CURVE_SCRIPTS = (
+    "out-of-range", "notation", "grid", "fields", "curve-form", "fine-table", "curve-pair",
+    "compare-form",
+)
+
+
+def curve_form(book: Book, curve: Curve) -> Html:
+    """Return the form that turns temperature into resistance, and back."""
+    return el(
+        "form",
+        stepped_field("at", "Temperature", value="20"),
+        plain_field("reading", "Resistance", hint=OHM_HINT),
+        answer("at", "reading"),
+        class_="ohm-calc",
+        data_calc="both-ways",
+        data_curve=curve.id,
+        hidden=True,
+        autocomplete="off",
+    )
+
+
+def fine_table(curve: Curve) -> Html:
+    """Return where the page builds its table of every degree, when somebody asks for it."""
+    return el(
+        "details",
+        el("summary", "Every degree"),
+        class_="ohm-fine",
+        data_calc="fine-table",
+        data_curve=curve.id,
+        data_name=curve.name,
+        hidden=True,
+    )
+
+
+def compare_form(book: Book, curve: Curve) -> Html:
+    """Return the form that holds the curve against another; nothing where there is no other."""
+    others = [
+        one
+        for one in sorted(book.notes.of("curves").values(), key=reading_order)
+        if one.id != curve.id and book.characteristic(one.id)
+    ]
+    if not others:
+        return Html("")
+    # The grid of the other curve comes to the page only when it is chosen.
+    choices = [
+        el("option", one.name, value=one.id, data_later=f"{book.root}assets/curves/{one.id}.js")
+        for one in others
+    ]
+    return el(
+        "form",
+        el("div", el("label", "The other curve", for_="other"),
+           el("select", el("option", "Choose one", value=""), choices, id="other", name="other"),
+           class_="ohm-field"),
+        stepped_field("compare-at", "At", value="20"),
+        answer("other", "compare-at"),
+        class_="ohm-calc",
+        data_calc="compare",
+        data_curve=curve.id,
+        data_name=curve.name,
+        hidden=True,
+        autocomplete="off",
+    )

@@ -1,0 +1,103 @@
+"""The fields that forms are made of: temperatures with keys, readings, choices, answers."""
+
+from __future__ import annotations
+
+from kb.instruments import meters, thermometers
+from kb.model import Instrument
+from kb.notes.load import Notes
+from kb.numbers.placement import PLACEMENTS
+
+from ..html import Child, Html, el
+
+READING_HINT = "480, 6.32k, 6k32, 1.2M, or OL for over range"
+OHM_HINT = "480, 6.32k, 6k32 or 1.2M"
+
+
+def stepped_field(
+    name: str, label: str, *, value: str = "", unit: str = "°C", step: float = 1, hint: str = ""
+) -> Html:
+    """Return a number field with a minus and a plus key on either side."""
+    said = f"{name}-hint" if hint else None
+    return el(
+        "div",
+        el("label", label, for_=name),
+        el(
+            "div",
+            el("button", "−", type="button", data_step=f"-{step:g}", aria_label=f"{label}: less"),
+            el("input", id=name, name=name, type="text", inputmode="decimal", autocomplete="off",
+               value=value, aria_describedby=f"{name}-unit {said}" if said else f"{name}-unit"),
+            el("span", unit, id=f"{name}-unit", class_="ohm-unit", data_unit=True),
+            el("button", "+", type="button", data_step=f"{step:g}", aria_label=f"{label}: more"),
+            class_="ohm-stepped",
+        ),
+        el("p", hint, id=said, class_="ohm-hint") if hint else None,
+        class_="ohm-field",
+    )
+
+
+def plain_field(name: str, label: Child, *, hint: str = "") -> Html:
+    """Return a text field with words on what may be typed."""
+    described = f"{name}-hint" if hint else None
+    return el(
+        "div",
+        el("label", label, for_=name),
+        # Text and not decimal: the letter of 6k32 must be on the keypad.
+        el("input", id=name, name=name, type="text", inputmode="text", autocomplete="off",
+           autocapitalize="none", spellcheck="false", aria_describedby=described),
+        el("p", hint, id=described, class_="ohm-hint") if hint else None,
+        class_="ohm-field",
+    )
+
+
+def choice(name: str, label: str, options: list[tuple[str, str]]) -> Html:
+    """Return a choice of one; the first option stands until another is taken."""
+    return el(
+        "div",
+        el("label", label, for_=name),
+        el("select", [el("option", said, value=value) for value, said in options],
+           id=name, name=name),
+        class_="ohm-field",
+    )
+
+
+def answer(*names: str) -> Html:
+    """Return where a form's answer appears; a screen reader reads it out when it changes."""
+    return el("output", for_=" ".join(names), class_="ohm-answer", role="status")
+
+
+def clear_key(said: str = "Clear what I typed") -> Html:
+    """Return the key that forgets what was typed."""
+    return el("button", said, type="button", class_="ohm-key", data_clear=True, hidden=True)
+
+
+def how_taken(name: str = "how") -> Html:
+    """Return the choice of how a temperature was taken."""
+    return choice(name, "How it was taken", placements())
+
+
+def instruments_fold(notes: Notes) -> Html:
+    """Return the choice of meter and thermometer, folded: they seldom change."""
+    return el(
+        "details",
+        el("summary", "Instruments"),
+        choice("meter", "Meter", options(meters(notes))),
+        choice("thermometer", "Thermometer", options(thermometers(notes))),
+    )
+
+
+def placements() -> list[tuple[str, str]]:
+    """Return how a temperature may have been taken; the usual one first, then the closest."""
+    usual = "strapped"
+    names = sorted(PLACEMENTS, key=lambda name: name != usual)
+    short = {
+        "ice-water": "Both in stirred ice water",
+        "strapped": "Strapped beside it and lagged",
+        "held-on": "Held on beside it",
+        "air": "Air near it, long at rest",
+    }
+    return [(name, short[name]) for name in names]
+
+
+def options(instruments: list[Instrument]) -> list[tuple[str, str]]:
+    """Return instruments as options of a choice."""
+    return [(one.id, one.name) for one in instruments]

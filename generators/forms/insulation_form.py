@@ -1,0 +1,58 @@
+"""The part page's insulation form: refuses a voltage that is too high before it judges anything."""
+
+from __future__ import annotations
+
+from kb.model import Part
+
+from ..book import Book
+from ..html import Html, el
+from .fields import answer, clear_key, plain_field, stepped_field
+
+INSULATION_SCRIPTS = (
+    "out-of-range", "notation", "verdict", "insulation", "kept", "fields", "verdict-words",
+    "verdict-box", "insulation-form",
+)
+ROTATING = {"motor", "compressor", "fan"}
+"""What the standard on machine insulation is about; a heater or a valve is none of it."""
+
+
+def insulation_form(book: Book, part: Part) -> Html:
+    """Return the form for a part's insulation; the part must have a limit."""
+    limit = part.insulation
+    assert limit is not None  # the page asks only for parts with a limit
+    choices = [
+        (f"{test.volts:g}", f"{test.percent:g}", f"{test.max_ohm:g}",
+         f"{test.volts:g} V, {one.name}")
+        for one in sorted(book.notes.of("instruments").values(), key=lambda one: one.name)
+        for test in one.insulation
+    ] or [(f"{limit.test_v:g}", "0", "", f"{limit.test_v:g} V")]
+    return el(
+        "form",
+        el("p", el("strong", "Before the button: "),
+           "isolated, locked off, drained, proved dead. ", limit.disconnect,
+           " Nobody at the far end. The maker's instructions, local codes and licensed practice "
+           "come before this page.", class_="ohm-note"),
+        el("div", el("label", "Test voltage", for_="test-v"),
+           el("select", el("option", "Choose it first", value=""),
+              [el("option", said, value=volts, data_percent=percent, data_max_ohm=most or None)
+               for volts, percent, most, said in choices],
+              id="test-v", name="test-v"),
+           class_="ohm-field"),
+        plain_field("insulation", "Tester shows after one minute",
+                    hint="1.2M, 480k, 2G, or OL for over range"),
+        stepped_field("insulation-at", "Temperature of the winding"
+                      if part.is_a in ROTATING else "Its temperature", value="20"),
+        answer("test-v", "insulation", "insulation-at"),
+        el("div", class_="ohm-more"),
+        clear_key(),
+        class_="ohm-calc",
+        data_calc="insulation",
+        data_part=part.id,
+        data_min_ohm=f"{limit.min_ohm:g}",
+        data_limit_c=f"{limit.at_c:g}",
+        data_test_v=f"{limit.test_v:g}",
+        data_material=limit.material,
+        data_rotating="yes" if part.is_a in ROTATING else None,
+        hidden=True,
+        autocomplete="off",
+    )

@@ -1,0 +1,84 @@
+"""The family page's round: every sensor that a meter can judge, one reading each."""
+
+from __future__ import annotations
+
+from kb.model import Family, Sensor
+
+from ..book import Book
+from ..html import Html, el
+from .fields import READING_HINT, clear_key, how_taken, instruments_fold, stepped_field
+from .scripts import JUDGING
+
+ROUND_SCRIPTS = (
+    *JUDGING, "at-rest", "kept", "fields", "verdict-words", "verdict-box", "judged",
+    "case-yaml", "round-text", "copied", "round-form",
+)
+FEWEST = 2
+"""One sensor has nobody to agree with."""
+
+
+def round_sensors(book: Book, family: Family) -> list[Sensor]:
+    """Return the sensors that take part: those with a curve and a way to test them."""
+    return [
+        one
+        for one in book.of_family("sensors", family)
+        if one.testable and one.curve and book.characteristic(one.curve)
+    ]
+
+
+def round_form(book: Book, family: Family) -> Html:
+    """Return the round of readings of a family, or nothing where it has too few sensors."""
+    sensors = round_sensors(book, family)
+    if len(sensors) < FEWEST:
+        return Html("")
+    return el(
+        "form",
+        el("p", "The machine at rest for an hour or more, each sensor unplugged while it is "
+                "measured. Fill in as many as you like. No thermometer is needed: they are held "
+                "against each other."),
+        el("ol", [_row(book, one) for one in sensors], class_="ohm-round"),
+        el("p", READING_HINT + ".", class_="ohm-hint", id="round-hint"),
+        el("output", class_="ohm-answer ohm-round-says", role="status"),
+        el(
+            "details",
+            el("summary", "With a thermometer"),
+            stepped_field("round-at", "Temperature of the machine",
+                          hint="Leave it empty without one."),
+            how_taken("round-how"),
+        ),
+        instruments_fold(book.notes),
+        el(
+            "div",
+            el("button", "Copy as text", type="button", data_copy="text"),
+            el("button", "Copy as a case entry", type="button", data_copy="case"),
+            clear_key("Clear the round"),
+            class_="ohm-keys",
+        ),
+        el("div", class_="ohm-copied", hidden=True),
+        class_="ohm-calc",
+        data_calc="round",
+        data_family=family.id,
+        data_name=family.name,
+        hidden=True,
+        autocomplete="off",
+    )
+
+
+def _row(book: Book, sensor: Sensor) -> Html:
+    field = f"r-{sensor.id}"
+    return el(
+        "li",
+        el("label", el("strong", sensor.label), " ", _bare(sensor), for_=field),
+        el("input", id=field, name=field, type="text", inputmode="text", autocomplete="off",
+           autocapitalize="none", spellcheck="false",
+           aria_describedby=f"{field}-says round-hint"),
+        el("p", id=f"{field}-says", class_="ohm-round-state"),
+        data_sensor=sensor.id,
+        data_curve=sensor.curve,
+        data_label=sensor.label,
+        data_allow_k=f"{sensor.allow_k or 0:g}",
+    )
+
+
+def _bare(sensor: Sensor) -> str:
+    return sensor.senses[:1].lower() + sensor.senses[1:]

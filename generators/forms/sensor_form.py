@@ -1,0 +1,61 @@
+"""The sensor page's form: a reading at a temperature in, a verdict out."""
+
+from __future__ import annotations
+
+import json
+
+from kb.model import Sensor
+
+from ..book import Book, shown_name
+from ..html import Html, el
+from .fields import READING_HINT, answer, clear_key, how_taken, instruments_fold
+from .fields import plain_field, stepped_field
+from .scripts import JUDGING
+
+SENSOR_SCRIPTS = (
+    *JUDGING, "divider", "explanations", "kept", "fields", "verdict-words", "verdict-box", "judged",
+    "judge-form",
+)
+
+
+def sensor_form(book: Book, sensor: Sensor) -> Html:
+    """Return the form that judges a reading of one sensor."""
+    others = [
+        {"curve": one.curve, "label": shown_name(one)}
+        for one in book.of_family("sensors", book.get("families", sensor.family))
+        if one.curve and one.curve != sensor.curve and book.characteristic(one.curve)
+    ]
+    board = sensor.board_input
+    return el(
+        "form",
+        stepped_field("at", "Temperature at the sensor", value="20"),
+        how_taken(),
+        plain_field("reading", "Meter shows", hint=READING_HINT),
+        instruments_fold(book.notes),
+        answer("at", "how", "reading", "meter", "thermometer"),
+        el("div", class_="ohm-more"),
+        clear_key(),
+        class_="ohm-calc",
+        data_calc="judge",
+        data_curve=sensor.curve,
+        data_sensor=sensor.id,
+        data_family=sensor.family,
+        data_allow_k=f"{sensor.allow_k or 0:g}",
+        data_pull_up=f"{board.pull_up_ohm:g}" if board else None,
+        data_supply=f"{board.supply_v:g}" if board else None,
+        data_others=json.dumps(others, ensure_ascii=False, separators=(",", ":")),
+        data_good=sensor.when_good,
+        data_bad=sensor.when_bad,
+        hidden=True,
+        autocomplete="off",
+    )
+
+
+def curves_of_family(book: Book, family_id: str) -> list[str]:
+    """Return every curve that a sensor of the family has, for its scripts."""
+    family = book.get("families", family_id)
+    return [
+        one.curve
+        for one in book.of_family("sensors", family)
+        if one.curve and book.characteristic(one.curve)
+    ]

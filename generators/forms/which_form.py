@@ -1,0 +1,62 @@
+"""An unmarked sensor: from one to five readings, which curve is it?"""
+
+from __future__ import annotations
+
+import json
+
+from ..book import Book, reading_order, shown_name
+from ..html import Html, el
+from .fields import OHM_HINT, answer, clear_key, how_taken, instruments_fold
+from .scripts import JUDGING
+
+WHICH_SCRIPTS = (
+    *JUDGING, "which-curve", "fields", "verdict-words", "verdict-box", "which-form",
+)
+PAIRS = 5
+
+
+def which_form(book: Book) -> Html:
+    """Return the form; its results lead to the curves' pages."""
+    told = {
+        curve.id: {
+            "name": curve.name,
+            "href": book.href(curve),
+            "on": [shown_name(one) for one in book.users_of(curve, "sensors")],
+        }
+        for curve in sorted(book.notes.of("curves").values(), key=reading_order)
+        if book.characteristic(curve.id)
+    }
+    return el(
+        "form",
+        el("ol", [_pair(i) for i in range(1, PAIRS + 1)], class_="ohm-pairs"),
+        el("p", f"Resistance as {OHM_HINT}.", class_="ohm-hint", id="pair-hint"),
+        el("button", "One more reading", type="button", class_="ohm-key", data_more=True),
+        how_taken("which-how"),
+        instruments_fold(book.notes),
+        answer("which-how", "meter", "thermometer"),
+        el("div", class_="ohm-more"),
+        clear_key(),
+        class_="ohm-calc",
+        data_calc="which",
+        data_curves=json.dumps(told, ensure_ascii=False, separators=(",", ":")),
+        hidden=True,
+        autocomplete="off",
+    )
+
+
+def _pair(number: int) -> Html:
+    return el(
+        "li",
+        el("div",
+           el("label", "At ", el("span", "°C", data_unit=True), for_=f"t-{number}"),
+           el("input", id=f"t-{number}", name=f"t-{number}", type="text", inputmode="text",
+              autocomplete="off"),
+           class_="ohm-field"),
+        el("div",
+           el("label", "Meter shows", for_=f"r-{number}"),
+           el("input", id=f"r-{number}", name=f"r-{number}", type="text", inputmode="text",
+              autocomplete="off", autocapitalize="none", spellcheck="false",
+              aria_describedby="pair-hint"),
+           class_="ohm-field"),
+        hidden=number > 1,
+    )

@@ -1,0 +1,43 @@
+"""Which curve is this? A page of its own for a sensor that nobody has marked."""
+
+from __future__ import annotations
+
+from ..book import Book
+from ..forms.scripts import curve_scripts, scripts
+from ..forms.which_form import WHICH_SCRIPTS, which_form
+from ..html import Html, bullets, el, join, section
+from ..page import Page
+
+
+def make_which(book: Book) -> Page:
+    """Return the page that finds the curve of an unmarked sensor."""
+    curves = [one for one in book.notes.of("curves") if book.characteristic(one)]
+    body = join([
+        el("p", "A sensor out of an unlabelled bag, or a machine without papers: measure it at one "
+                "to five temperatures, and see which of our curves it can be.", class_="ohm-lead"),
+        which_form(book) if curves else el("p", "No curve is noted yet."),
+        el("p", "Without scripts: hold a reading against the tables of the ",
+           el("a", "curves", href=f"{book.root}curves/index.html"), ".", class_="ohm-no-js"),
+        _advice(),
+        curve_scripts(book, curves),
+        scripts(book, *WHICH_SCRIPTS),
+    ])
+    return Page(
+        path="which.md",
+        title="Which curve is this?",
+        kind="which",
+        summary="Find the curve of an unmarked sensor from one to five readings.",
+        trail=(("Curves", "curves/index.html"),),
+        body=body,
+    )
+
+
+def _advice() -> Html:
+    return section("How to measure it", bullets([
+        "The sensor on its own: unplugged, out of the machine where you can.",
+        "Ice water first: ice and a little water in a cup, stirred. It is 0 °C, and no thermometer "
+        "is needed to know it within a tenth of a degree.",
+        "Then something far away: hand-warm water at about 40 °C with the thermometer beside it. "
+        "Two readings far apart tell more than five close together.",
+        "The same resistance at 25 °C says little: many curves cross there.",
+    ]))

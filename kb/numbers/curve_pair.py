@@ -1,0 +1,62 @@
+"""Two curves side by side: how wrong is a board that gets the other sensor?"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from .characteristic import Characteristic
+from .grid import Grid
+
+PLACES = 401
+
+Curve = Characteristic | Grid
+
+
+@dataclass(frozen=True, kw_only=True)
+class Apart:
+    """The two curves at one temperature.
+
+    Parameters
+    ----------
+    at_c : float
+        °C.
+    one_ohm, other_ohm : float
+        What each reads there, in Ω.
+    by_k : float
+        What a board built for the one would show on the other, less the truth, in K.
+    """
+
+    at_c: float
+    one_ohm: float
+    other_ohm: float
+    by_k: float
+
+
+def apart(one: Curve, *, other: Curve, t_c: float) -> Apart:
+    """Return how far the curves are apart at a temperature.
+
+    Raises
+    ------
+    OutOfRange
+        Where either does not hold.
+
+    Notes
+    -----
+    Where the other's resistance is past an end of the one, the one goes on along its end's slope:
+    the figure then says how far off a board would be at least, not what it would show.
+    """
+    one_ohm, other_ohm = float(one.r_ohm(t_c)), float(other.r_ohm(t_c))
+    by_k = float(one.beyond_c(other_ohm)) - t_c
+    return Apart(at_c=t_c, one_ohm=one_ohm, other_ohm=other_ohm, by_k=by_k)
+
+
+def most_apart(one: Curve, *, other: Curve) -> Apart | None:
+    """Return where the curves differ most in K, or None where they share no temperature."""
+    low_c, high_c = max(one.low_c, other.low_c), min(one.high_c, other.high_c)
+    if not low_c < high_c:
+        return None
+    t_c = np.linspace(low_c, high_c, PLACES)
+    by_k = np.asarray(one.beyond_c(other.r_ohm(t_c))) - t_c
+    return apart(one, other=other, t_c=float(t_c[int(np.argmax(np.abs(by_k)))]))

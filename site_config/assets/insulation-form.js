@@ -1,0 +1,115 @@
+// The part page's insulation form: a voltage that is too high is refused loudly, before any verdict.
+(function (Ohm) {
+  "use strict";
+  var form = document.querySelector('[data-calc="insulation"]');
+  if (!form) { return; }
+
+  var told = form.dataset;
+  var kept = Ohm.kept("part." + told.part);
+  var field = form.elements;
+  var answer = form.querySelector("output");
+  var more = form.querySelector(".ohm-more");
+  var clear = form.querySelector("[data-clear]");
+  var mostV = Number(told.testV);
+  var at = Ohm.temperatureField(form, "insulation-at", typed);
+
+  function t(tC) { return Ohm.formatT(tC, Ohm.unit.now(), 0); }
+
+  function recall() {
+    var before = kept.of("insulation");
+    field.insulation.value = before.reading || "";
+    if (before.at !== undefined) { at.show(Number(before.at)); }
+    // The voltage is asked anew each time: it is what hurts.
+  }
+
+  function typed() {
+    var reading = field.insulation.value.trim();
+    var tC;
+    try { tC = String(at.read()); } catch (unreadable) { /* said by look */ }
+    kept.keep("insulation", reading ? { reading: reading, at: tC } : null);
+    look();
+  }
+
+  function look() {
+    more.replaceChildren();
+    answer.replaceChildren();
+    [field["test-v"], field.insulation, field["insulation-at"]].forEach(function (one) { Ohm.accept(one, answer); });
+    clear.hidden = !field.insulation.value.trim();
+    var chosen = field["test-v"].selectedOptions[0];
+    var volts = Number(chosen.value);
+    if (!chosen.value) { answer.textContent = "Choose the test voltage first: at most " + mostV + " V on this part."; return; }
+    if (volts > mostV) { shout(volts); return; }
+    if (!field.insulation.value.trim()) { answer.textContent = "Type what the tester shows after one minute."; return; }
+    var rOhm = Ohm.readField(field.insulation, answer, Ohm.parseReading, ", or OL for over range");
+    if (rOhm === null) { return; }
+    var tC = Ohm.readField(field["insulation-at"], answer, at.read);
+    if (tC === null) { return; }
+    if (chosen.dataset.maxOhm && rOhm > Number(chosen.dataset.maxOhm)) { rOhm = Infinity; }
+    judge(rOhm, tC, volts, Number(chosen.dataset.percent));
+  }
+
+  function shout(volts) {
+    var box = Ohm.el("div", "ohm-caution ohm-too-high",
+      Ohm.el("p", "ohm-caution-first", "Stop. " + volts + " V is too much for this part."),
+      Ohm.el("p", null, "It is tested with " + mostV + " V and no more. Set the tester lower, or leave it alone. " +
+        "A reading taken with " + volts + " V is not judged here: the test itself may have broken the insulation."));
+    answer.replaceChildren(box);
+    field["test-v"].setAttribute("aria-invalid", "true");
+  }
+
+  function judge(rOhm, tC, volts, percent) {
+    var limitC = Number(told.limitC);
+    var result;
+    try {
+      result = Ohm.insulation(rOhm, {
+        // Only a winding is brought to another temperature; the standard says nothing of heaters.
+        tC: told.rotating ? tC : limitC, material: told.material, percent: percent,
+        partMinOhm: Number(told.minOhm), partLimitC: limitC,
+      });
+    } catch (outside) {
+      if (outside.name !== "OutOfRange") { throw outside; }
+      Ohm.refuse(answer, "The correction to 40 °C holds for a winding from " + t(outside.low) + " to " +
+        t(outside.high) + ". At " + t(tC) + " there is no answer: warm it or let it cool.", field["insulation-at"]);
+      return;
+    }
+    var part = result.checks[0], standard = told.rotating ? result.checks[1] : null;
+    answer.replaceChildren(
+      Ohm.verdictBox(part.state, sayCheck(part, "The part's own limit"), "Part's limit: " + words(part.state)));
+    if (standard) {
+      answer.append(Ohm.verdictBox(standard.state, sayCheck(standard, "The least of IEEE 43 for a random-wound machine"),
+        "IEEE 43: " + words(standard.state)));
+    }
+    if (volts < mostV) {
+      answer.append(Ohm.el("p", null, "Tested with " + volts + " V where " + mostV + " V is meant: a weak spot may hold at less."));
+    }
+    more.append(Ohm.facts([
+      ["Read", Ohm.formatOhm(rOhm, 3) + " with " + volts + " V"],
+      ["At 40 °C", told.rotating ? Ohm.formatOhm(result.at40Ohm, 3) : ""],
+      ["Tester", percent ? "± " + percent + " %" : ""],
+    ]));
+    more.append(Ohm.el("p", "ohm-hint", told.rotating
+      ? "Discharge the winding to earth now. Moist or cold insulation recovers when it is dried and warm: read again before you condemn it."
+      : "Discharge it to earth now. Held against the part's own limit as read; the machine standard does not cover it."));
+  }
+
+  function words(state) { return Ohm.VERDICT_WORDS[state][0].toLowerCase(); }
+
+  function sayCheck(check, whose) {
+    return whose + " is " + Ohm.formatOhm(check.limitOhm, 2) + (told.rotating ? " at " + t(check.limitC) : "") + "; it reads " +
+      (check.readingOhm === Infinity ? "more than the tester can show" : Ohm.formatOhm(check.readingOhm, 3)) +
+      (told.rotating ? " brought there." : ".");
+  }
+
+  recall();
+  field.insulation.addEventListener("input", typed);
+  field["insulation-at"].addEventListener("input", typed);
+  field["test-v"].addEventListener("change", look);
+  clear.addEventListener("click", function () {
+    field.insulation.value = "";
+    typed();
+    field.insulation.focus();
+  });
+  form.addEventListener("submit", function (event) { event.preventDefault(); });
+  form.hidden = false;
+  look();
+})((globalThis.Ohm = globalThis.Ohm || {}));
