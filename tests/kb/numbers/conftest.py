@@ -34,8 +34,8 @@ class Sheet:
 def _read_sheet(name: str) -> Sheet:
     """Load a file of published figures; its header must name source and print resolution."""
     text = (PUBLISHED / f"{name}.yaml").read_text(encoding="utf-8")
-    for needed in ("# Source: ", "# Edition: ", "# Table: ", "# Print resolution: ", "# Obtained: "):
-        assert needed in text, f"{name}.yaml does not say {needed.strip('# :').lower()}"
+    for needed in ("Source", "Edition", "Table", "Print resolution", "Obtained"):
+        assert f"# {needed}: " in text, f"{name}.yaml does not say its {needed.lower()}"
     as_text = yaml.load(text, Loader=yaml.BaseLoader).get("points", {})
     printed = {float(t): told for t, told in as_text.items() if isinstance(told, str)}
     return Sheet(name=name, fields=yaml.safe_load(text), printed=printed)

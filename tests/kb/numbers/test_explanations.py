@@ -64,6 +64,16 @@ def test_still_plugged_in_is_found_with_the_sensors_own_resistance():
     assert explain(TEN, measured=read(seen)) == ()
 
 
+def test_a_reading_near_the_pull_up_says_little_about_the_sensor():
+    # 42 kΩ beside 10 kΩ reads 8.1 kΩ: 1 % of that is 5 % of the sensor, so 4 % off still fits.
+    sensor_ohm = TEN.r_ohm(-4.5) * 1.04
+    seen = parallel_ohm(sensor_ohm, other_ohm=10e3)
+    exact = Measured(r_ohm=seen, t_c=-4.5, meter_half_ohm=0.01 * seen)
+    assert kinds(explain(TEN, measured=exact, pull_up_ohm=10e3)) == ["plugged-in"]
+    better = Measured(r_ohm=seen, t_c=-4.5, meter_half_ohm=0.001 * seen)
+    assert explain(TEN, measured=better, pull_up_ohm=10e3) == ()
+
+
 def test_another_curve_is_found_and_named():
     found = explain(TEN, measured=read(FIVE.r_ohm(5.0)), others={"five": FIVE, "ten": TEN})
     assert kinds(found) == ["other-curve"]

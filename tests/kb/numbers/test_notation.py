@@ -57,7 +57,9 @@ def test_what_has_no_meaning_or_two_is_refused_with_what_would_work(text, messag
     assert str(caught.value) == message
 
 
-@pytest.mark.parametrize("text", ["OL", "ol", "O.L", "O.L.", "0L", "open", ">OL MΩ", "∞", "over range"])
+@pytest.mark.parametrize(
+    "text", ["OL", "ol", "O.L", "O.L.", "0L", "open", ">OL MΩ", "∞", "over range"]
+)
 def test_a_display_over_range_is_an_infinite_reading(text):
     assert parse_reading(text) == math.inf
 

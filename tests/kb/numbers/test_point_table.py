@@ -100,7 +100,8 @@ def tables(draw):
     t_c = -60 + np.concatenate([[0], np.cumsum(steps_c)])
     ln_r = np.concatenate([[0], np.cumsum(steps_ln)])
     falling = draw(st.booleans())
-    return PointTable(points=tuple(zip(t_c, np.exp(3 - ln_r if falling else 3 + ln_r), strict=True)))
+    r_ohm = np.exp(3 - ln_r if falling else 3 + ln_r)
+    return PointTable(points=tuple(zip(t_c, r_ohm, strict=True)))
 
 
 @given(tables(), st.floats(0, 1))
@@ -126,9 +127,9 @@ def test_a_minimum_column_passed_off_as_nominal_is_half_a_kelvin_off(sheet, read
 
 def test_outside_the_table_there_is_no_answer():
     table = PointTable(points=((0, 30e3), (25, 10e3), (50, 4e3)))
-    for ask in (lambda: table.r_ohm(51), lambda: table.t_c(3999), lambda: table.slope_ohm_per_k(-1)):
+    for ask, value in ((table.r_ohm, 51), (table.t_c, 3999), (table.slope_ohm_per_k, -1)):
         with pytest.raises(OutOfRange):
-            ask()
+            ask(value)
 
 
 @pytest.mark.parametrize(

@@ -162,6 +162,16 @@ def test_low_and_high_columns_are_met_and_joined(sheet, read_sheet):
     assert curve.tol_k(25) == pytest.approx(10 / 7.9, rel=0.02)
 
 
+def test_coarse_columns_never_push_the_band_off_the_nominal():
+    nominal = PointTable(points=((0.0, 30e3), (10.0, 20e3), (20.0, 13e3), (30.0, 9.0e3)))
+    # Columns with a row missing: joined on their own, they leave the nominal at 10 °C.
+    columns = PointTolerance(points=((0.0, 30e3, 30e3), (20.0, 13e3, 13e3), (30.0, 9e3, 9e3)))
+    curve = Characteristic(law=nominal, tolerance=columns, low_c=0, high_c=30)
+    t_c = np.linspace(0, 30, 301)
+    assert np.all(curve.low_ohm(t_c) <= curve.r_ohm(t_c))
+    assert np.all(curve.r_ohm(t_c) <= curve.high_ohm(t_c))
+
+
 def test_plain_kelvin_hold_everywhere():
     curve = Characteristic(law=NTC, tolerance=KelvinTolerance(kelvin=0.5), low_c=-40, high_c=125)
     assert curve.tol_k([-40, 25, 125]) == pytest.approx([0.5, 0.5, 0.5])

@@ -16,7 +16,7 @@ SAMPLES = 200_000
 
 
 def verdicts(true_off_k, *, t_c, thermometer_half_k, placement_half_k, seed):
-    """Judge a sensor truly off by `true_off_k` many times, each error drawn within its half-width."""
+    """Judge a sensor truly off by so much many times, each error drawn within its half-width."""
     rng = np.random.default_rng(seed)
     true_c = np.full(SAMPLES, t_c)
     true_ohm = LAW.r_ohm(true_c + true_off_k)

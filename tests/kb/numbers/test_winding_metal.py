@@ -24,6 +24,13 @@ def test_the_rise_by_resistance_is_met(sheet):
         assert temperature_rise_k(**told, constant=constant) == pytest.approx(rise_k, abs=0.005)
 
 
+def test_a_warmer_room_at_the_end_is_no_rise_of_the_winding():
+    rise_k = temperature_rise_k(
+        cold_ohm=2.0, cold_c=20, hot_ohm=2.6, hot_ambient_c=25, constant=234.5
+    )
+    assert rise_k == pytest.approx(76.35 - 5)
+
+
 @given(st.sampled_from(sorted(CONSTANTS)), st.floats(-60, 250), st.floats(0.01, 1e3))
 def test_a_winding_is_its_own_thermometer(constant, t_c, r_ref):
     law = WindingMetal(r_ref=r_ref, constant=constant)
