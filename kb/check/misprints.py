@@ -1,0 +1,52 @@
+"""Rows of a printed table that cannot be right beside their neighbours."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from kb.model import Curve
+from kb.model.curve import TableCurve
+from kb.notes.load import Notes
+from kb.notes.problem import Problem
+from kb.numbers.misprint import Misprint, misprints
+from kb.numbers.printed import printed_points
+from kb.numbers.rounding import format_k, format_t
+
+COLUMNS = {1: ("",), 3: ("the low ", "", "the high ")}
+"""Values in a row → what each is called; the nominal needs no name."""
+
+ENOUGH_ROWS = 8
+"""In a shorter table several rows explain one bend, unless a single digit does."""
+
+
+def tables_look_as_printed(notes: Notes) -> Iterator[Problem]:
+    """Warn of each value that one misread or misprinted digit would explain."""
+    for curve in notes.of("curves").values():
+        if isinstance(curve, TableCurve):
+            yield from _odd_rows(notes, curve)
+
+
+def _odd_rows(notes: Notes, curve: Curve) -> Iterator[Problem]:
+    rows = notes.texts[("curves", curve.id)].value["points"]
+    told = [one if isinstance(one, list) else [one] for one in rows.values()]
+    keys = list(rows)
+    at_c = [row.t_c for row in curve.points]
+    for i, column in enumerate(zip(*told, strict=True)):
+        for one in misprints(printed_points(zip(at_c, column, strict=True))):
+            if not one.by_digit and len(column) < ENOUGH_ROWS:
+                continue
+            row = at_c.index(one.t_c)
+            path = ("points", keys[row], i) if len(told[0]) > 1 else ("points", keys[row])
+            yield notes.problem(
+                curve, path, "misprint",
+                f"at {format_t(one.t_c)} {COLUMNS[len(told[0])][i]}{column[row]} reads "
+                f"{format_k(abs(one.off_k))} {'warm' if one.off_k > 0 else 'cold'} beside its "
+                "neighbours",
+                hint=_hint(one), warning=True,
+            )  # fmt: skip
+
+
+def _hint(one: Misprint) -> str:
+    meant = f"{one.expected_ohm:.8g} Ω would fit"
+    how = ", one digit changed or two swapped" if one.by_digit else ""
+    return f"{meant}{how}: hold the row against its source"
