@@ -28,9 +28,7 @@ class PagesNotDressed(Exception):
         self.faults = faults
 
 
-def dress(
-    pages: Path, out: Path, dressing: Path, *, team: Team, release_words: str = ""
-) -> None:
+def dress(pages: Path, out: Path, dressing: Path, *, team: Team) -> None:
     """Turn a folder of pages into a folder of finished HTML with its styles and scripts.
 
     Parameters
@@ -42,8 +40,6 @@ def dress(
     dressing : Path
         `site_config/`: mkdocs.yml, overrides, assets.
     team : Team
-    release_words : str
-        Number and date of the release as the keeper gives them; no clock is asked.
 
     Raises
     ------
@@ -66,7 +62,7 @@ def dress(
             site_name=team.title,
             strict=True,
         )
-        config.extra.update(team=team.name, release=release_words)
+        config.extra.update(team=team.name)
         config.plugins["ohmfolio"] = _own_pages_only()
         build(config)
     except (Abort, ConfigurationError) as stopped:

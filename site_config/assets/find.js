@@ -17,11 +17,17 @@
   var list = form.querySelector(".ohm-find-list");
   var none = form.querySelector(".ohm-find-none");
   var says = form.querySelector("[data-ohm-find-says]");
-  var items = Ohm.find.openIndex(globalThis.OhmFindIndex);
+  // Opened when the field is first touched: most pages are read without it.
+  var items = null;
   var text = null;
   var asked = false;
   var options = [];
   var at = -1;
+
+  function ready() {
+    items = items || Ohm.find.openIndex(globalThis.OhmFindIndex);
+    bringText();
+  }
 
   /** The full text comes as a script when it is first wanted: a page in a folder may not fetch. */
   function bringText() {
@@ -129,10 +135,10 @@
   }
 
   field.addEventListener("focus", function () {
-    bringText();
+    ready();
     if (field.value.trim() && panel.hidden) show();
   });
-  field.addEventListener("input", function () { bringText(); show(); });
+  field.addEventListener("input", function () { ready(); show(); });
   field.addEventListener("keydown", function (event) {
     var last = options.length - 1;
     if (event.isComposing) return;

@@ -1,9 +1,7 @@
-"""What sealing a site refuses, removes and lists."""
+"""What sealing a site refuses, removes and sets."""
 
 from __future__ import annotations
 
-import hashlib
-import json
 from pathlib import Path
 
 import pytest
@@ -41,32 +39,6 @@ def test_every_page_gets_the_policy_before_anything_is_loaded(site):
     text = (site / "codes/k1.html").read_text(encoding="utf-8")
     assert text.index(f'content="{POLICY}"') < text.index("<link")
     assert '<meta name="robots" content="noindex, nofollow">' in text
-
-
-def test_the_list_holds_every_file_with_its_sum_and_names_the_release(site):
-    sealed = seal(site)
-    told = (site / "release.json").read_bytes()
-    sums = json.loads(told)
-    assert sorted(sums) == list(sums) == ["a.css", "b.svg", "codes/k1.html", "index.html"]
-    for path, said in sums.items():
-        assert hashlib.sha256((site / path).read_bytes()).hexdigest() == said
-    assert sealed.name == hashlib.sha256(told).hexdigest()[:12]
-    assert sealed.files == 4
-    assert sealed.bytes == sum((site / path).stat().st_size for path in sums)
-
-
-def test_the_pages_learn_the_release_from_a_script_outside_the_list(site):
-    sealed = seal(site)
-    assert (site / "assets/release.js").read_text() == (
-        f'(window.Ohm=window.Ohm||{{}}).release={{"files": 4, "name": "{sealed.name}"}};\n'
-    )
-
-
-def test_one_letter_changes_the_name_of_the_release(site, tmp_path):
-    first = seal(site).name
-    page(site, "codes/k1.html", '<h2 id="clear">Clear it.</h2><a href="../index.html">Home</a>')
-    page(site, "index.html", '<a href="codes/k1.html#clear">K1</a>')
-    assert seal(site).name != first
 
 
 def test_files_that_nobody_asks_for_are_removed(site):

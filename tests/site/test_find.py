@@ -2,24 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import importlib.util
 from pathlib import Path
 
 import pytest
 
-from generators.dress import dress
 from generators.find_index import FindItem, make_find_index
-from generators.seal import seal
-from kb.writer import write_folder
 
-DRESSING = Path(__file__).resolve().parents[2] / "site_config"
-
-
-@dataclass(frozen=True)
-class Team:
-    name: str = "Fenwick Cooling"
-    title: str = "Fenwick notes"
-
+_spec = importlib.util.spec_from_file_location("stub_site", Path(__file__).with_name("stub_site.py"))
+stubs = importlib.util.module_from_spec(_spec)
+_spec.loader.exec_module(stubs)
 
 ROOF, SPLIT = "Roof unit", "Wall split"
 ITEMS = [
@@ -54,11 +46,8 @@ def home(tmp_path_factory: pytest.TempPathFactory) -> str:
         trail = f"[{{title: {item.context}, href: families/index.html}}]"
         told = front.format(title=f'"{item.title}"', kind=item.kind, trail=trail)
         pages[item.url.removesuffix("html") + "md"] = told + '<div class="ohm">x</div>\n'
-    write_folder(folder / "pages", pages)
-    dress(folder / "pages", folder / "site", DRESSING, team=Team())
-    write_folder(folder / "site", make_find_index(ITEMS), keep_others=True)
-    seal(folder / "site")
-    return (folder / "site" / "index.html").as_uri()
+    site = stubs.stub_site(folder, pages, make_find_index(ITEMS))
+    return (site / "index.html").as_uri()
 
 
 @pytest.fixture()
