@@ -8,7 +8,7 @@ from kb.model import Sensor
 
 from ..book import Book, shown_name
 from ..html import Html, el
-from .fields import READING_HINT, answer, clear_key, how_taken, instruments_fold
+from .fields import READING_HINT, answer, choice, clear_key, how_taken, instruments_fold
 from .fields import plain_field, stepped_field
 from .scripts import JUDGING
 
@@ -31,6 +31,7 @@ def sensor_form(book: Book, sensor: Sensor) -> Html:
         stepped_field("at", "Temperature at the sensor", value="20"),
         how_taken(),
         plain_field("reading", "Meter shows", hint=READING_HINT),
+        choice("when", "When", [("before", "Before the repair"), ("after", "After the repair")]),
         instruments_fold(book.notes),
         answer("at", "how", "reading", "meter", "thermometer"),
         el("div", class_="ohm-more"),

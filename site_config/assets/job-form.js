@@ -77,6 +77,10 @@
       if (!sensor || !typed.reading) { return null; }
       var after = key.indexOf("@after") > 0;
       var verdict = null, why = "";
+      if (typed.at === undefined) {
+        return { id: id, sensor: sensor, typed: typed, after: after, verdict: null,
+          why: "no temperature taken" };
+      }
       try {
         var judged = Ohm.judgeTyped(sensor, typed);
         verdict = judged.verdict;
@@ -188,7 +192,9 @@
       family: family,
       code: field.code.value || undefined,
       found: field.found.value.trim() || "Say what was found.",
-      readings: all.filter(function (one) { return one.verdict; }).map(function (one) {
+      readings: all.filter(function (one) {
+        return one.verdict || one.typed.at === undefined;
+      }).map(function (one) {
         return { sensor: one.id, reading: one.typed.reading, at: one.typed.at, how: one.typed.how,
           meter: one.typed.meter, thermometer: one.typed.thermometer, after: one.after };
       }),

@@ -22,9 +22,12 @@
     if (why === "unit") { judge(); } else { typed(); }
   });
 
+  /** A reading before the repair and one after it are kept apart. */
+  function place() { return told.sensor + (field.when.value === "after" ? "@after" : ""); }
+
   /** Put back what was typed for this sensor before, here or in the round of its family. */
   function recall() {
-    var before = kept.of(told.sensor);
+    var before = kept.of(place());
     if (before.at !== undefined) { at.show(Number(before.at)); }
     if (before.how) { field.how.value = before.how; }
     field.reading.value = before.reading || "";
@@ -35,7 +38,7 @@
     var reading = field.reading.value.trim();
     var tC = readable(at.read);
     clear.hidden = !reading;
-    kept.keep(told.sensor, reading ? {
+    kept.keep(place(), reading ? {
       at: tC === null ? undefined : String(tC),
       how: field.how.value,
       reading: reading,
@@ -130,6 +133,10 @@
   ["at", "reading"].forEach(function (name) { field[name].addEventListener("input", typed); });
   ["how", "meter", "thermometer"].forEach(function (name) {
     field[name].addEventListener("change", typed);
+  });
+  field.when.addEventListener("change", function () {
+    recall();
+    judge();
   });
   clear.addEventListener("click", function () {
     field.reading.value = "";

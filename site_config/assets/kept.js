@@ -3,7 +3,8 @@
   "use strict";
 
   /**
-   * @typedef {{at?: string, how?: string, reading?: string}} Typed temperature in °C, as text
+   * @typedef {{at?: string, how?: string, reading?: string, meter?: string, thermometer?: string}}
+   *   Typed temperature in °C, as text; kept by sensor, after a repair by `sensor@after`
    * @param {string} family
    */
   Ohm.kept = function (family) {

@@ -24,9 +24,10 @@ def _type_into_find(phone: object, home: str, typed: str) -> None:
 @pytest.mark.parametrize("typed", ["k4-2", "K42", "k4 2", "K4-2", "4 long 2 short", "4L2S"])
 def test_a_code_however_typed_leads_to_its_page(phone: object, home_file: str, typed: str) -> None:
     _type_into_find(phone, home_file, typed)
-    first = phone.page.get_by_role("option").first
-    assert "K4-2" in first.inner_text()
-    first.click()
+    # A blink pattern may be shown by another family too: its name stands beside each.
+    hits = phone.page.get_by_role("option").filter(has_text="K4-2").filter(has_text="Quellmark")
+    assert phone.page.get_by_role("option").all_inner_texts().index(hits.first.inner_text()) < 3
+    hits.first.click()
     phone.page.wait_for_url(f"**/{CODE_PAGE}")
     assert phone.complaints == []
 
@@ -154,6 +155,6 @@ def test_without_scripts_a_sensor_page_still_has_its_table(
     table = page.get_by_role("table", name="R4: expected resistance")
     assert table.is_visible()
     assert "12.09" in table.inner_text()
-    assert not page.locator(".ohm-calc").is_visible()
+    assert not any(form.is_visible() for form in page.locator(".ohm-calc").all())
     assert page.get_by_text("Find by list:").is_visible()
     context.close()
