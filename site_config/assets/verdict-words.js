@@ -7,8 +7,8 @@
     within: ["Within limits", "✓"],
     outside: ["Outside limits", "✕"],
     undecided: ["Not decided", "?"],
-    open: ["Open circuit", "⌿"],
-    short: ["Short circuit", "⏚"],
+    open: ["Open circuit", "∞"],
+    short: ["Short circuit", "0"],
     "off-curve": ["Off the curve", "✕"],
   };
 
