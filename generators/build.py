@@ -26,6 +26,9 @@ from .chart_cache import charts_for
 from .dress import dress
 from .make import chart_data, compile_grids, make_site
 from .plan import plan_site
+from .release.earlier import coming_release
+from .release.history import Record, read_history
+from .release.put import put_release
 from .seal import seal
 
 Progress = Callable[[str, int, int], None]
@@ -48,11 +51,14 @@ class Summary:
     charts_drawn: int
     charts_reused: int
     release: str
+    number: int
     files: int
     bytes: int
     seconds: float
     worst_grid_error_k: float
     warnings: int
+    record: Record
+    """What to remember of the release when it is published."""
 
 
 def build(
@@ -87,25 +93,27 @@ def _build(notes_folder: Path, work: Path, out: Path, progress: Progress) -> Sum
     book = Book(notes)
     plan = plan_site(notes)
     progress("make", 0, plan.pages)
+    coming = coming_release(book, read_history(work), pages=plan.pages)
     grids = compile_grids(book)
     charts, drawn = charts_for(
         chart_data(book),
         folder=work / "charts",
         progress=lambda done, of: progress("charts", done, of),
     )
-    made = make_site(book, plan, charts=charts, grids=grids)
+    made = make_site(book, plan, charts=charts, grids=grids, coming=coming)
 
     # Write everything, beside the old site.
     progress("write", 0, 1)
     write_folder(work / "pages", made.pages)
     progress("dress", 0, 1)
+    dressing = dress_folder(notes_folder)
     fresh = fresh_folder(work / "site")
-    dress(work / "pages", fresh, dress_folder(notes_folder), team=book.team)
+    dress(work / "pages", fresh, dressing, team=book.team)
     for path, photo in plan.photos.items():
         copy_file(photo, fresh / path)
     write_folder(fresh, made.scripts, keep_others=True)
     progress("seal", 0, 1)
-    sealed = seal(fresh)
+    put = put_release(fresh, seal(fresh).paths, coming, dressing=dressing)
     swap_folders(fresh, out)
     remove_folder(fresh)
     progress("done", 1, 1)
@@ -114,10 +122,12 @@ def _build(notes_folder: Path, work: Path, out: Path, progress: Progress) -> Sum
         pages=plan.pages,
         charts_drawn=drawn,
         charts_reused=len(charts) - drawn,
-        release=sealed.name,
-        files=sealed.files,
-        bytes=sealed.bytes,
+        release=put.name,
+        number=coming.head.number,
+        files=put.files,
+        bytes=put.bytes,
         seconds=0.0,
         worst_grid_error_k=max((grid.worst_error_k for grid in grids.values()), default=0.0),
         warnings=len(notes.problems),
+        record=put.record,
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import sys
-from dataclasses import asdict
+from dataclasses import fields
 from pathlib import Path
 
 import click
@@ -88,13 +88,19 @@ def build_command(notes: Path, out: Path | None, as_json: bool) -> None:
         bar.clear()
         raise click.ClickException(str(fault)) from None
     if as_json:
-        click.echo(json.dumps({**asdict(summary), "out": str(out)}, indent=2))
+        click.echo(json.dumps(summary_dict(summary, out), indent=2))
     else:
         click.echo(summary_words(summary, out))
 
 
 def _old(out: Path) -> str:
     return f"the old site in {out} stands." if out.exists() else "there was no site yet."
+
+
+def summary_dict(summary: Summary, out: Path) -> dict[str, object]:
+    """Return what a build did, for machines."""
+    told = {one.name: getattr(summary, one.name) for one in fields(summary) if one.name != "record"}
+    return {**told, "out": str(out)}
 
 
 def summary_words(summary: Summary, out: Path) -> str:
@@ -104,8 +110,8 @@ def summary_words(summary: Summary, out: Path) -> str:
         f"{summary.entries} entries became {summary.pages} pages{warned}.",
         f"Charts: {summary.charts_drawn} drawn, {summary.charts_reused} reused. "
         f"Worst interpolation error on the phone: {summary.worst_grid_error_k:.4f} K.",
-        f"Release {summary.release}: {summary.files} files, {summary.bytes / 1e6:.1f} MB, "
-        f"{summary.seconds:.1f} s.",
+        f"Release {summary.number} ({summary.release}): {summary.files} files, "
+        f"{summary.bytes / 1e6:.1f} MB, {summary.seconds:.1f} s.",
         f"Open {out / 'index.html'}",
     ])
 

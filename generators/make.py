@@ -18,6 +18,7 @@ from .find_index import make_find_index
 from .find_items import find_items
 from .page import Page
 from .pages.case import make_case
+from .pages.changes import make_changes
 from .pages.code import make_code
 from .pages.curve import make_curve
 from .pages.drawing import make_drawing
@@ -34,6 +35,10 @@ from .pages.sensor import make_sensor
 from .pages.source import make_source
 from .pages.which import make_which
 from .plan import Plan
+from .release.earlier import Coming
+from .release.icons import make_icons
+from .release.manifest import PATH as MANIFEST
+from .release.manifest import manifest_text
 
 MAKERS = {
     Case: make_case,
@@ -56,8 +61,8 @@ class Made:
 
     pages: dict[str, str]
     """Path → Markdown with front matter."""
-    scripts: dict[str, str]
-    """Path in the finished site → script text."""
+    scripts: dict[str, str | bytes]
+    """Path in the finished site → script, icon or manifest."""
 
 
 def compile_grids(book: Book) -> dict[str, Grid]:
@@ -101,7 +106,12 @@ def _plain(values: np.ndarray) -> tuple[float, ...]:
 
 
 def make_site(
-    book: Book, plan: Plan, *, charts: Mapping[str, str], grids: Mapping[str, Grid]
+    book: Book,
+    plan: Plan,
+    *,
+    charts: Mapping[str, str],
+    grids: Mapping[str, Grid],
+    coming: Coming,
 ) -> Made:
     """Return every page and script of the site.
 
@@ -111,6 +121,8 @@ def make_site(
     plan : Plan
     charts : mapping of curve id → SVG
     grids : mapping of curve id → Grid
+    coming : Coming
+        The release that is being made.
     """
     pages: dict[str, str] = {}
     for path, entry in plan.entries.items():
@@ -127,13 +139,16 @@ def make_site(
     pages["index.md"] = make_home(at_root, own_pages=own_pages).markdown()
     pages["numbers.md"] = make_numbers(at_root, grid_errors_k=errors_k).markdown()
     pages["which.md"] = make_which(at_root).markdown()
-    scripts = {
+    pages["changes.md"] = make_changes(coming).markdown()
+    scripts: dict[str, str | bytes] = {
         f"assets/curves/{curve_id}.js": curve_script_text(curve_id, grid)
         for curve_id, grid in grids.items()
     }
     scripts["assets/team.js"] = team_script_text(book.notes)
     for path, text in make_find_index(find_items(book)).items():
         scripts[path] = text
+    scripts[MANIFEST] = manifest_text(title=book.team.title, team=book.team.name)
+    scripts.update(make_icons())
     return Made(pages=pages, scripts=scripts)
 
 

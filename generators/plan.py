@@ -9,7 +9,7 @@ from kb.model import KINDS, Entry
 from kb.notes.folder import CONTENT
 from kb.notes.load import Notes
 
-GENERATED_AT_ROOT = {"index.md", "numbers.md", "which.md"}
+GENERATED_AT_ROOT = {"index.md", "numbers.md", "which.md", "changes.md"}
 
 
 @dataclass(frozen=True)

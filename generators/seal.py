@@ -1,8 +1,7 @@
-"""Seal a finished site: dead links refused, strays removed, content policy set, checksums listed."""
+"""Seal a finished site: dead links refused, strays removed, content policy set."""
 
 from __future__ import annotations
 
-import hashlib
 import html
 import json
 import posixpath
@@ -13,9 +12,7 @@ from urllib.parse import unquote
 
 from kb.writer import MARK, remove_file, write_if_changed
 
-RELEASE_SCRIPT = "assets/release.js"
-"""Tells the pages the release's name; it cannot be in the list whose hash is that name."""
-NAME_LENGTH = 12
+from .release.list import SCRIPT
 
 POLICY = "; ".join([
     "default-src 'none'",
@@ -54,11 +51,9 @@ class SiteNotWhole(Exception):
 
 @dataclass(frozen=True)
 class Sealed:
-    """What was sealed: the release's name, and how many files and bytes it has."""
+    """What a sealed site holds, and how many files nobody asked for were removed from it."""
 
-    name: str
-    files: int
-    bytes: int
+    paths: list[str]
     pruned: int
 
 
@@ -73,7 +68,7 @@ class _Page:
 
 
 def seal(site: Path) -> Sealed:
-    """Make a folder of finished pages into a release.
+    """Make a folder of finished pages ready to become a release.
 
     Raises
     ------
@@ -83,7 +78,7 @@ def seal(site: Path) -> Sealed:
     there = {
         path.relative_to(site).as_posix() for path in site.rglob("*") if path.is_file()
     } - {MARK}
-    there.add(RELEASE_SCRIPT)
+    there.add(SCRIPT)
     texts = {
         path: (site / path).read_text(encoding="utf-8")
         for path in sorted(there)
@@ -100,7 +95,7 @@ def seal(site: Path) -> Sealed:
         remove_file(site / path)
     for path, text in texts.items():
         write_if_changed(site / path, text.replace(_FIRST, _HEAD).lstrip())
-    return _listed(site, sorted(there - set(strays) - {RELEASE_SCRIPT}), pruned=len(strays))
+    return Sealed(paths=sorted(there - set(strays) - {SCRIPT}), pruned=len(strays))
 
 
 def _read(path: str, text: str) -> _Page:
@@ -156,13 +151,16 @@ def _dead(pages: dict[str, _Page], there: set[str]) -> list[str]:
 
 def _wanted(site: Path, pages: dict[str, _Page], there: set[str]) -> set[str]:
     """Return every page and all that a page or a style sheet asks for."""
-    wanted = set(pages) | {RELEASE_SCRIPT}
+    wanted = set(pages) | {SCRIPT}
     for page in pages.values():
         wanted.update(target for target, _ in page.leads)
     for path in sorted(wanted & there):
         if path.endswith(".css"):
             text = (site / path).read_text(encoding="utf-8")
             wanted.update(_target(path, way)[0] for way in _IN_STYLES.findall(text))
+        elif path.endswith(".webmanifest"):
+            icons = json.loads((site / path).read_text(encoding="utf-8"))["icons"]
+            wanted.update(_target(path, icon["src"])[0] for icon in icons)
     return wanted & there
 
 
@@ -171,17 +169,3 @@ def _cannot_hold_policy(path: str, text: str) -> list[str]:
         return []
     return [f"{path}: the page must hold {_FIRST} once, for the content policy to follow it"]
 
-
-def _listed(site: Path, paths: list[str], *, pruned: int) -> Sealed:
-    sums = {}
-    size = 0
-    for path in paths:
-        content = (site / path).read_bytes()
-        sums[path] = hashlib.sha256(content).hexdigest()
-        size += len(content)
-    told = json.dumps(sums, indent=0, sort_keys=True, ensure_ascii=False) + "\n"
-    name = hashlib.sha256(told.encode("utf-8")).hexdigest()[:NAME_LENGTH]
-    script = json.dumps({"files": len(paths), "name": name}, sort_keys=True)
-    write_if_changed(site / RELEASE_SCRIPT, f"(window.Ohm=window.Ohm||{{}}).release={script};\n")
-    write_if_changed(site / MARK, told)
-    return Sealed(name=name, files=len(paths), bytes=size, pruned=pruned)

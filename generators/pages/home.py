@@ -34,7 +34,9 @@ def make_home(book: Book, *, own_pages: list[tuple[str, str]]) -> Page:
         ])),
         section("Read", bullets(
             el("a", title, href=href)
-            for title, href in [*own_pages, ("About the numbers", "numbers.html")]
+            for title, href in [
+                *own_pages, ("What changed", "changes.html"), ("About the numbers", "numbers.html")
+            ]
         )),
         section("Newest jobs", bullets(
             join([f"{one.on.isoformat()}: ", book.link(one)]) for one in newest

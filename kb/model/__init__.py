@@ -12,6 +12,7 @@ from .instrument import Instrument
 from .lesson import Lesson
 from .method import Method
 from .part import Part
+from .release import ReleaseNote
 from .sensor import Sensor
 from .source import Source
 from .team import Team
@@ -44,6 +45,7 @@ __all__ = [
     "Lesson",
     "Method",
     "Part",
+    "ReleaseNote",
     "Sensor",
     "Source",
     "Team",

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from types import MappingProxyType
 
-from kb.model import CURVE_LAWS, KINDS, Entry, Team
+from kb.model import CURVE_LAWS, KINDS, Entry, ReleaseNote, Team
 from kb.model.words import ID_PATTERN
 
 from .field_faults import read_block
@@ -18,6 +18,7 @@ from .yaml_text import Path as YamlPath
 from .yaml_text import YamlText, read_yaml
 
 TEAM_FILE = f"{DATA}/team.yaml"
+RELEASE_FILE = f"{DATA}/release.yaml"
 
 
 @dataclass
@@ -31,6 +32,8 @@ class Notes:
     texts: dict[tuple[str, str], YamlText] = field(default_factory=dict)
     team: Team | None = None
     team_text: YamlText | None = None
+    release: ReleaseNote | None = None
+    """What the keeper says of the release; without it, the program counts and dates it."""
     problems: list[Problem] = field(default_factory=list)
     broken: set[tuple[str, str]] = field(default_factory=set)
     """Entries that exist but could not be read: naming one of them is no second fault."""
@@ -81,6 +84,7 @@ def load_notes(folder: Path) -> Notes:
         notes.entries[kind] = dict(sorted(notes.entries[kind].items()))
     notes.problems.extend(_strangers(folder))
     _load_team(notes)
+    _load_release(notes)
     return notes
 
 
@@ -126,6 +130,17 @@ def _load_team(notes: Notes) -> None:
     notes.problems.extend(found)
 
 
+def _load_release(notes: Notes) -> None:
+    path = notes.folder / RELEASE_FILE
+    if not path.is_file():
+        return
+    read = _read(path.read_bytes(), file=RELEASE_FILE)
+    found = list(read.problems)
+    if not found:
+        notes.release, found = read_block(ReleaseNote, read)
+    notes.problems.extend(found)
+
+
 def _read(raw: bytes, *, file: str) -> YamlText:
     try:
         return read_yaml(raw.decode("utf-8-sig"), file=file)
@@ -163,7 +178,7 @@ def _strangers(folder: Path) -> list[Problem]:
     data = folder / DATA
     for path in sorted(data.iterdir()) if data.is_dir() else []:
         shown = path.relative_to(folder).as_posix()
-        if path.name.startswith(".") or shown == TEAM_FILE or path.name in KINDS:
+        if path.name.startswith(".") or shown in (TEAM_FILE, RELEASE_FILE) or path.name in KINDS:
             continue
         hint = "move it out of docs_data/, or into the folder of its kind"
         if path.is_dir():

@@ -1,4 +1,4 @@
-// The frame of every page: °C or °F, light or dark, which release this is.
+// The frame of every page: °C or °F, light or dark.
 (function (Ohm) {
   "use strict";
   var KEY = "ohm.unit";
@@ -46,16 +46,6 @@
     key.setAttribute("aria-label", dark ? "Change to light" : "Change to dark");
   }
 
-  function sayRelease() {
-    if (!Ohm.release) return;
-    document.querySelectorAll("[data-ohm-release], [data-ohm-release-line]").forEach(function (one) {
-      var given = one.textContent.trim();
-      var name = "release " + Ohm.release.name;
-      var joined = "ohmReleaseLine" in one.dataset;
-      one.textContent = given ? (joined ? given : given + " ") + ", " + name : (joined ? ", " : "") + name;
-    });
-  }
-
   button("unit").addEventListener("click", function () {
     Ohm.unit.choose(Ohm.unit.now() === "C" ? "F" : "C");
     sayUnit();
@@ -67,6 +57,5 @@
   Ohm.look.phone.addEventListener("change", sayLook);
   sayUnit();
   sayLook();
-  sayRelease();
   if (Ohm.unit.now() === "F") sayAll(document, "F");
 })((globalThis.Ohm = globalThis.Ohm || {}));

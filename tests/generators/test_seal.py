@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 import pytest
@@ -48,6 +49,15 @@ def test_files_that_nobody_asks_for_are_removed(site):
     assert seal(site).pruned == 2
     assert not (site / "sitemap.xml").exists()
     assert not (site / "assets/stray.js").exists()
+
+
+def test_the_icons_that_the_manifest_names_stay(site):
+    (site / "icon.png").write_bytes(b"")
+    (site / "notes.webmanifest").write_text(json.dumps({"icons": [{"src": "icon.png"}]}))
+    page(site, "index.html", '<p data-later="notes.webmanifest"></p><a href="codes/k1.html">K1</a>')
+    assert seal(site).paths == [
+        "a.css", "b.svg", "codes/k1.html", "icon.png", "index.html", "notes.webmanifest"
+    ]
 
 
 def test_a_script_that_is_loaded_later_stays(site):

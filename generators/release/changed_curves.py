@@ -1,0 +1,60 @@
+"""Tell how far a curve moved, in ohms as the meter shows them and in kelvin as the machine sees them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from kb.numbers.rounding import format_k, format_ohm, format_t
+
+WORTH_TELLING_K = 0.02
+"""A smaller move is arithmetic, such as one more printed digit."""
+NAMED_C = 20.0
+"""Where a move is told first: about where most readings are taken."""
+FARTHER = 1.5
+"""The worst place is named too when it moved that many times as far as at NAMED_C."""
+
+Sampled = Sequence[Sequence[float]]
+"""[t_c, r_ohm, slope_ohm_per_k] at set temperatures."""
+
+
+def curve_moves(old: Sampled, new: Sampled) -> str:
+    """Return how a curve moved, in words that follow its name; nothing when it did not.
+
+    The kelvins are how much warmer a given resistance now counts than before, to first order:
+    minus the difference in ohms over the new slope.
+    """
+    before = {t_c: r_ohm for t_c, r_ohm, _ in old}
+    moves_k = {
+        t_c: (before[t_c], r_ohm, -(r_ohm - before[t_c]) / slope)
+        for t_c, r_ohm, slope in new
+        if t_c in before and slope
+    }
+    if not moves_k:
+        return ""
+    worst = max(moves_k, key=lambda t_c: abs(moves_k[t_c][2]))
+    if abs(moves_k[worst][2]) < WORTH_TELLING_K:
+        return ""
+    first = min(moves_k, key=lambda t_c: abs(t_c - NAMED_C))
+    if abs(moves_k[first][2]) < WORTH_TELLING_K:
+        return f"moved {_move(worst, moves_k)}; at {_at(first)} it stands"
+    told = f"moved {_move(first, moves_k)}"
+    if abs(moves_k[worst][2]) > FARTHER * abs(moves_k[first][2]):
+        told += f", most at {_at(worst)} ({_signed_k(moves_k[worst][2])})"
+    return told
+
+
+def _move(t_c: float, moves_k: dict[float, tuple[float, float, float]]) -> str:
+    was, is_, moved_k = moves_k[t_c]
+    digits = next((n for n in (3, 4, 5) if format_ohm(was, n) != format_ohm(is_, n)), 6)
+    return (
+        f"at {_at(t_c)} from {format_ohm(was, digits)} to {format_ohm(is_, digits)} "
+        f"({_signed_k(moved_k)})"
+    )
+
+
+def _at(t_c: float) -> str:
+    return format_t(t_c, decimals=0)
+
+
+def _signed_k(moved_k: float) -> str:
+    return f"{'+' if moved_k > 0 else ''}{format_k(moved_k, digits=1 if abs(moved_k) < 1 else 2)}"

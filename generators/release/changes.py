@@ -1,0 +1,185 @@
+"""Tell what an engineer would notice between two releases: not lines of text, but what is different."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import asdict, dataclass
+
+from kb.model import KINDS
+
+from .changed_curves import curve_moves
+from .changed_fields import field_changes, shown_as
+from .snapshot import Snapshot
+
+LEVELS = {
+    "safety": "Safety first",
+    "numbers": "Numbers",
+    "codes": "Codes and suspects",
+    "places": "Places, plugs and parts",
+    "new": "New",
+    "renamed": "Renamed",
+    "gone": "Gone",
+    "cases": "Past jobs",
+    "words": "Reworded",
+}
+"""What a change is about, in the order in which it is told."""
+
+Entry = Mapping[str, object]
+
+
+@dataclass(frozen=True)
+class Change:
+    """One thing that is different."""
+
+    level: str
+    kind: str
+    id: str
+    name: str
+    text: str
+    href: str = ""
+    """The page where it can be seen now; empty when that is gone."""
+
+    def as_dict(self) -> dict[str, str]:
+        """Return it for machines."""
+        return asdict(self)
+
+
+def tell_changes(old: Snapshot, new: Snapshot) -> list[Change]:
+    """Return everything that an engineer would notice, safety first.
+
+    Parameters
+    ----------
+    old, new : Snapshot
+        What the notes said then, and what they say now.
+    """
+    found = [*_team(old, new), *_own_pages(old, new)]
+    for kind in KINDS:
+        found += _of_kind(kind, old, new)
+    order = list(LEVELS)
+    kinds = [*KINDS, "content", "team"]
+    return sorted(found, key=lambda one: (order.index(one.level), kinds.index(one.kind), one.id))
+
+
+def counts(changes: Iterable[Change]) -> dict[str, int]:
+    """Return how many changes there are, and how many are about safety."""
+    levels = [one.level for one in changes]
+    return {"changes": len(levels), "safety": levels.count("safety")}
+
+
+def _of_kind(kind: str, old: Snapshot, new: Snapshot) -> Iterator[Change]:
+    before, now = _entries(old, kind), _entries(new, kind)
+    renamed = dict(_renamed(before, now))
+    for entry_id in sorted(before.keys() - now.keys() - renamed.keys()):
+        name = called(kind, before[entry_id])
+        yield Change("gone", kind, entry_id, name, f"{_noun(kind)} {name} is gone")
+    for entry_id in sorted(now.keys() - before.keys() - set(renamed.values())):
+        name = called(kind, now[entry_id])
+        level = "cases" if kind == "cases" else "new"
+        yield Change(level, kind, entry_id, name, f"new {_noun(kind)}: {name}",
+                     _href(kind, entry_id))
+    for was, is_ in renamed.items():
+        name = called(kind, now[is_])
+        yield Change("renamed", kind, is_, name,
+                     f"{_noun(kind)} {name} is now filed as {is_}, before as {was}",
+                     _href(kind, is_))
+    pairs = [(one, one) for one in sorted(before.keys() & now.keys())] + sorted(renamed.items())
+    for was, is_ in pairs:
+        yield from _within(kind, was, is_, old, new)
+
+
+def _within(kind: str, was: str, is_: str, old: Snapshot, new: Snapshot) -> Iterator[Change]:
+    before, now = _entries(old, kind)[was], _entries(new, kind)[is_]
+    name = called(kind, now)
+
+    def change(level: str, text: str) -> Change:
+        return Change(level, kind, is_, name, text, _href(kind, is_))
+
+    if called(kind, before) != name:
+        yield change("renamed", f"{_noun(kind)} {called(kind, before)} is now called {name}")
+    if kind == "curves":
+        moves = curve_moves(old["numbers"].get(was, []), new["numbers"].get(is_, []))
+        if moves:
+            yield change("numbers", f"curve {name} {moves}")
+    names = _Names(new, old)
+    for level, text in field_changes(kind, before, now, names=names):
+        yield change(level, f"{name}: {text}")
+
+
+class _Names:
+    """What an id is called, now or, when it is gone, then."""
+
+    def __init__(self, *snapshots: Snapshot) -> None:
+        self._snapshots = snapshots
+
+    def __call__(self, kind: str, entry_id: str) -> str:
+        for one in self._snapshots:
+            entry = _entries(one, kind).get(entry_id)
+            if entry is not None:
+                return called(kind, entry)
+        return entry_id
+
+
+def called(kind: str, entry: Entry) -> str:
+    """Return what to call an entry: a code by how it is shown, a sensor by its label too."""
+    name = str(entry.get("name", ""))
+    if kind == "sensors":
+        mark = str(entry.get("label", ""))
+    elif kind == "codes":
+        mark = shown_as(entry["shown"][0])
+    else:
+        return name
+    return name if name.startswith(mark) else f"{mark} {name}"
+
+
+def _renamed(before: Mapping[str, Entry], now: Mapping[str, Entry]) -> Iterator[tuple[str, str]]:
+    """Yield (old id, new id) of entries that say the same, or bear the same name, under a new id."""
+    free = {one: now[one] for one in sorted(now.keys() - before.keys())}
+    for was in sorted(before.keys() - now.keys()):
+        alike = next((one for one, told in free.items() if told == before[was]), None)
+        alike = alike or next(
+            (one for one, told in free.items() if told["name"] == before[was]["name"]), None
+        )
+        if alike:
+            del free[alike]
+            yield was, alike
+
+
+def _team(old: Snapshot, new: Snapshot) -> Iterator[Change]:
+    for field, now in new["team"].items():
+        before = old["team"].get(field)
+        if before == now:
+            continue
+        level = "safety" if field in ("safety", "short_below_ohm") else "words"
+        told = "the team's words about safety changed" if field == "safety" else (
+            f"the team's '{field}' is {now}, not {before}"
+        )
+        yield Change(level, "team", field, "Team", told, "safety.html" if field == "safety" else "")
+
+
+def _own_pages(old: Snapshot, new: Snapshot) -> Iterator[Change]:
+    before, now = old["own"], new["own"]
+    for path in sorted(before.keys() | now.keys()):
+        if before.get(path) == now.get(path):
+            continue
+        page = path.removesuffix(".md")
+        level = "safety" if path == "safety.md" else "words"
+        if path not in now:
+            yield Change("gone", "content", page, page, f"the page {page} is gone")
+        elif path not in before:
+            yield Change("new", "content", page, page, f"new page: {page}", f"{page}.html")
+        else:
+            yield Change(level, "content", page, page, f"the page {page} was rewritten",
+                         f"{page}.html")
+
+
+def _entries(snapshot: Snapshot, kind: str) -> Mapping[str, Entry]:
+    return snapshot["entries"].get(kind, {})
+
+
+def _noun(kind: str) -> str:
+    return "past job" if kind == "cases" else KINDS[kind].noun
+
+
+def _href(kind: str, entry_id: str) -> str:
+    return f"{kind}/{entry_id}.html"
+

@@ -1,0 +1,83 @@
+"""Draw the icons that a phone puts on its home screen: our mark, as PNG, the same bytes each time."""
+
+from __future__ import annotations
+
+import struct
+import zlib
+from collections.abc import Mapping
+
+import numpy as np
+
+GROUND = (15, 58, 64)
+LINE = (244, 178, 102)
+BOX = 32.0
+"""The mark is drawn in a box of this size, as in site_config/assets/mark.svg."""
+MARK = ((3, 20), (7, 20), (10, 11), (16, 24), (22, 11), (25, 20), (29, 20))
+STROKE = 2.6
+CORNER = 6.0
+ICONS: Mapping[str, tuple[int, float, float]] = {
+    "assets/icon-192.png": (192, CORNER, 1.0),
+    "assets/icon-512.png": (512, CORNER, 1.0),
+    # The system cuts its own shape out of this one: ground to the edge, the mark well inside.
+    "assets/icon-cut-512.png": (512, 0.0, 0.72),
+    "assets/icon-180.png": (180, 0.0, 0.86),
+}
+"""Path → (pixels, radius of the corners, size of the mark within the box)."""
+
+
+def make_icons() -> dict[str, bytes]:
+    """Return every icon as PNG, by path in the site."""
+    return {
+        path: png(draw(pixels, corner=corner, scale=scale))
+        for path, (pixels, corner, scale) in ICONS.items()
+    }
+
+
+def draw(pixels: int, *, corner: float, scale: float) -> np.ndarray:
+    """Return the mark as pixels, (height, width, 4), 8 bit each: red, green, blue, cover.
+
+    Each pixel is covered by as much as its middle lies inside the shape, over one pixel's width.
+    """
+    middle = (np.arange(pixels) + 0.5) * BOX / pixels
+    x, y = np.meshgrid(middle, middle)
+    width = BOX / pixels
+    ground = _cover(_outside_box(x, y, corner), width)
+    within = (np.stack([x, y]) - BOX / 2) / scale + BOX / 2
+    line = _cover((_from_line(*within) - STROKE / 2) * scale, width)
+    colour = np.array(GROUND) + (np.array(LINE) - np.array(GROUND)) * line[..., None]
+    return np.concatenate([colour.round(), (ground * 255).round()[..., None]], axis=-1).astype(
+        np.uint8
+    )
+
+
+def png(pixels: np.ndarray) -> bytes:
+    """Return pixels as a PNG file (ISO/IEC 15948): no time and no words in it."""
+    height, width, _ = pixels.shape
+    head = struct.pack(">IIBBBBB", width, height, 8, 6, 0, 0, 0)
+    rows = b"".join(b"\0" + row.tobytes() for row in pixels)
+    return b"\x89PNG\r\n\x1a\n" + b"".join(
+        struct.pack(">I", len(told)) + kind + told + struct.pack(">I", zlib.crc32(kind + told))
+        for kind, told in ((b"IHDR", head), (b"IDAT", zlib.compress(rows, 9)), (b"IEND", b""))
+    )
+
+
+def _cover(outside: np.ndarray, width: float) -> np.ndarray:
+    return np.clip(0.5 - outside / width, 0.0, 1.0)
+
+
+def _outside_box(x: np.ndarray, y: np.ndarray, corner: float) -> np.ndarray:
+    """Return how far a place lies outside the box with rounded corners; negative inside."""
+    half = BOX / 2 - corner
+    dx, dy = np.abs(x - BOX / 2) - half, np.abs(y - BOX / 2) - half
+    past = np.hypot(np.maximum(dx, 0), np.maximum(dy, 0))
+    return past + np.minimum(np.maximum(dx, dy), 0) - corner
+
+
+def _from_line(x: np.ndarray, y: np.ndarray) -> np.ndarray:
+    """Return how far a place is from the mark's line."""
+    nearest = np.full(x.shape, np.inf)
+    for (x1, y1), (x2, y2) in zip(MARK[:-1], MARK[1:], strict=True):
+        dx, dy = x2 - x1, y2 - y1
+        along = np.clip(((x - x1) * dx + (y - y1) * dy) / (dx * dx + dy * dy), 0, 1)
+        nearest = np.minimum(nearest, np.hypot(x - x1 - along * dx, y - y1 - along * dy))
+    return nearest

@@ -1,0 +1,76 @@
+"""A delta makes the new content from the old one, whatever the two are, or is not offered."""
+
+from __future__ import annotations
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from generators.release.bundle import PackBroken, read_pack, step_pack, whole_pack
+from generators.release.delta import delta_of, patched
+from generators.release.list import list_of, sum_of
+
+import pytest
+
+WORDS = st.lists(st.sampled_from([b"the coil sensor ", b"reads 12 kOhm ", b"\n", b"plug X14 ",
+                                  b"<p>isolate and lock off</p>"]), max_size=60)
+
+
+@given(WORDS, WORDS, WORDS, WORDS)
+def test_the_pieces_make_the_new_content(begin, middle, other, end):
+    old, new = (b"".join(begin + one + end) for one in (middle, other))
+    delta = delta_of(new, old)
+    assert delta is None or patched(old, *delta) == new
+
+
+def test_one_word_changed_in_a_long_page_costs_a_few_bytes():
+    old = bytes(range(256)) * 40
+    new = old[:5000] + b"twelve" + old[5004:]
+    steps, fresh = delta_of(new, old)
+    assert patched(old, steps, fresh) == new
+    assert len(fresh) < 40
+
+
+def test_nothing_alike_is_no_delta():
+    assert delta_of(b"a" * 500, b"b" * 500) is None
+
+
+OLD = {"a.html": b"first page, " * 30, "b.html": b"second"}
+NEW = {"a.html": b"first page, " * 29 + b"last page", "b.html": b"second", "c.html": b"third"}
+
+
+def _packs():
+    older, newer = (list_of(one, head={"number": n}) for n, one in enumerate((OLD, NEW), start=1))
+    contents = {sum_of(one): one for one in NEW.values()}
+    old = {sum_of(one): one for one in OLD.values()}
+    return older, newer, contents, old
+
+
+def test_a_whole_pack_holds_the_list_first_and_every_content_once():
+    _, newer, contents, _ = _packs()
+    frames = list(read_pack(whole_pack(newer, contents)))
+    assert frames[0] == ("list", newer.text.encode())
+    assert dict(frames[1:]) == contents
+    assert len(frames) == 1 + len(contents)
+
+
+def test_a_step_holds_only_what_the_older_release_has_not():
+    older, newer, contents, old = _packs()
+    step = step_pack(newer, contents, older=older, older_contents=old)
+    frames = dict(read_pack(step, older={**old, "list": older.text.encode()}))
+    assert frames.pop("list") == newer.text.encode()
+    assert frames == {sum_of(NEW[path]): NEW[path] for path in ("a.html", "c.html")}
+
+
+def test_the_same_contents_are_the_same_bytes():
+    _, newer, contents, _ = _packs()
+    assert whole_pack(newer, contents) == whole_pack(newer, dict(reversed(contents.items())))
+
+
+@pytest.mark.parametrize("spoil", [
+    lambda raw: raw[:-12], lambda raw: raw[: len(raw) // 2], lambda raw: b"", lambda raw: b"<html>",
+    lambda raw: raw[:30] + bytes([raw[30] ^ 1]) + raw[31:],
+])
+def test_a_damaged_pack_is_refused(spoil):
+    _, newer, contents, _ = _packs()
+    with pytest.raises(PackBroken):
+        list(read_pack(spoil(whole_pack(newer, contents))))
