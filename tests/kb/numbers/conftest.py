@@ -8,6 +8,11 @@ from pathlib import Path
 
 import pytest
 import yaml
+from hypothesis import settings
+
+# A busy machine is no reason for a property to fail.
+settings.register_profile("any machine", deadline=None)
+settings.load_profile("any machine")
 
 PUBLISHED = Path(__file__).parents[2] / "data" / "published"
 
