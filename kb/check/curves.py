@@ -13,6 +13,7 @@ from kb.notes.load import Notes
 from kb.notes.problem import Problem
 from kb.numbers.grid import compile_grid
 from kb.numbers.law import Law
+from kb.numbers.rounding import format_ohm
 from kb.numbers.tolerance import PLATINUM_CLASSES
 
 # From a shunt of a few milliohms to the insulation of a glass bead: no sensor is outside.
@@ -97,16 +98,26 @@ def _tolerance_faults(notes: Notes, curve: Curve) -> Iterator[Problem]:
 
 
 def _flattest_rows(notes: Notes, curve: TableCurve) -> Problem:
-    """Point at the two rows between which a reading tells least: there the misprint is."""
-    t_c = np.array([row.t_c for row in curve.points])
-    per_k = np.abs(np.diff(np.log([row.r_ohm for row in curve.points]))) / np.diff(t_c)
-    at = int(np.argmin(per_k))
-    before, row = curve.points[at], curve.points[at + 1]
+    """Point at the two rows between which a column tells least: there the misprint is."""
+    rows = curve.points
+    columns = {"it": [row.r_ohm for row in rows]}
+    if rows[0].low_ohm is not None:
+        columns["its low column"] = [row.low_ohm for row in rows]
+        columns["its high column"] = [row.high_ohm for row in rows]
+    steps_k = np.diff([row.t_c for row in rows])
+    flattest: dict[str, tuple[float, int]] = {}
+    for name, column in columns.items():
+        per_k = np.abs(np.diff(np.log(column))) / steps_k
+        at = int(np.argmin(per_k))
+        flattest[name] = (float(per_k[at] / np.median(per_k)), at)
+    name = min(flattest, key=lambda one: flattest[one])
+    at = flattest[name][1]
     key = list(notes.texts[("curves", curve.id)].value["points"])[at + 1]
     return notes.problem(
         curve, ("points", key), "kink",
-        f"the table bends more sharply than any sensor: from {before.t_c:g} to {row.t_c:g} °C it "
-        f"goes from {before.printed} to {row.printed}, nearly flat beside its other rows",
+        f"the table bends more sharply than any sensor: from {rows[at].t_c:g} to "
+        f"{rows[at + 1].t_c:g} °C {name} goes from {format_ohm(columns[name][at])} to "
+        f"{format_ohm(columns[name][at + 1])}, nearly flat beside its other rows",
         hint="look for a misprinted digit in these two rows",
     )
 

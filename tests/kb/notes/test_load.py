@@ -26,6 +26,8 @@ def test_an_entry_may_begin_with_a_byte_order_mark(notes):
     path = notes / "docs_data" / "methods" / "look.yaml"
     path.write_bytes(b"\xef\xbb\xbf" + path.read_bytes())
     assert load_notes(notes).problems == []
+    path.write_bytes(b"\xef\xbb\xbf" + b"nam: Look\n")
+    assert {one.text for one in load_notes(notes).problems} == {"nam: Look"}
 
 
 def test_sub_folders_are_read_and_hidden_files_are_not(notes):
