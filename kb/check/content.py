@@ -15,7 +15,7 @@ SAFETY = f"{CONTENT}/safety.md"
 
 
 def safety_page_is_there(notes: Notes) -> Iterator[Problem]:
-    """Yield a problem when there is no safety page: every page that leads to a meter links to it."""
+    """Yield a problem when there is no safety page, which every page that leads to a meter names."""
     if not (notes.folder / SAFETY).is_file():
         yield Problem(
             SAFETY, 1, 1, "no-safety-page",

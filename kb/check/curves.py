@@ -166,7 +166,8 @@ def curves_cover_their_sensors(notes: Notes) -> Iterator[Problem]:
                 sensor, ("meets_c",), "curve-too-short",
                 f"this sensor meets {_range(sensor.meets_c)}, but its curve '{curve.id}' holds "
                 f"from {_range(curve.range_c)}",
-                hint="shorten meets_c to what it really meets, or find a curve that reaches further",
+                hint="shorten meets_c to what it really meets, or find a curve that reaches "
+                "further",
             )
 
 

@@ -30,6 +30,7 @@ def numbers_have_more_than_practice(notes: Notes) -> Iterator[Problem]:
         if all(source is not None and source.practice is not None for source in sources):
             yield notes.problem(
                 curve, ("source",), "no-origin",
-                "a curve needs a publication or a measurement, and this one has common practice only",
+                "a curve needs a publication or a measurement, and this one has common practice "
+                "only",
                 hint="name the data sheet, or measure it and say so in a source",
             )

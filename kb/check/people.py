@@ -26,7 +26,7 @@ def cases_name_nobody(notes: Notes) -> Iterator[Problem]:
     for case in notes.of("cases").values():
         read = notes.texts[("cases", case.id)]
         for path, text in read.texts():
-            for what, found in _personal(text):
+            for what, found in personal(text):
                 yield read.problem(
                     path, "personal",
                     f"'{found}' looks like {what}, and a case never names a customer",
@@ -34,7 +34,8 @@ def cases_name_nobody(notes: Notes) -> Iterator[Problem]:
                 )
 
 
-def _personal(text: str) -> Iterator[tuple[str, str]]:
+def personal(text: str) -> Iterator[tuple[str, str]]:
+    """Yield (what it looks like, the words) for whatever in a text is about somebody."""
     for found in _MAIL.finditer(text):
         yield "an e-mail address", found[0]
     for found in _PHONE.finditer(_DATE.sub("", text)):

@@ -29,6 +29,7 @@ def photos_are_there(notes: Notes) -> Iterator[Problem]:
         elif not (beside / drawing.photo).is_file():
             there = [one.name for one in beside.iterdir() if one.suffix.lower() in PHOTO_SUFFIXES]
             yield notes.problem(
-                drawing, ("photo",), "photo", f"there is no file '{drawing.photo}' beside the entry",
+                drawing, ("photo",), "photo",
+                f"there is no file '{drawing.photo}' beside the entry",
                 hint=nearest(drawing.photo, there) or "put the photo in the entry's own folder",
             )

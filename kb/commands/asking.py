@@ -105,7 +105,9 @@ def find_curve(notes: Notes, name: str) -> Asked:
     kinds = ["curves", "sensors"]
     kind, _, entry_id = name.rpartition("/")
     if kind and kind not in kinds:
-        raise NotUnderstood(f"'{kind}' is neither curves nor sensors; write curves/ID or sensors/ID")
+        raise NotUnderstood(
+            f"'{kind}' is neither curves nor sensors; write curves/ID or sensors/ID"
+        )
     found = [one for one in ([kind] if kind else kinds) if notes.knows(one, entry_id)]
     if not found:
         ids = [one for of_kind in kinds for one in ids_of(notes, of_kind)]

@@ -225,5 +225,5 @@ def _source_line(loaded: Notes, asked: Asked) -> str:
         name = source.name if source is not None else cited.id
         said.append(f"{name} ({cited.at})" if cited.at else name)
     checked = asked.curve.checked
-    tail = f" Checked by {checked.by} on {checked.on}." if checked else " A draft: nobody checked it."
-    return f"Source: {'; '.join(said)}.{tail}"
+    tail = f"Checked by {checked.by} on {checked.on}." if checked else "A draft: nobody checked it."
+    return f"Source: {'; '.join(said)}. {tail}"

@@ -76,7 +76,8 @@ def test_several_readings_are_a_list(run, good):
     told = json.loads(run(
         "expect", "table-ten", "--reading", "10k", "--reading", "27.7k", "--json", "--notes", good
     ).output)
-    assert [one["t_c"] for one in told["readings"]] == [pytest.approx(25), pytest.approx(0, abs=1e-9)]
+    found = [one["t_c"] for one in told["readings"]]
+    assert found == [pytest.approx(25), pytest.approx(0, abs=1e-9)]
 
 
 def test_a_reading_in_words_says_what_its_tolerance_leaves_out(run, good):

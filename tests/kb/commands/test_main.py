@@ -15,7 +15,9 @@ def test_it_says_its_version(run):
     assert run("--version").output == f"ohmfolio, version {__version__}\n"
 
 
-def words(commands: Iterable[click.Command], before: str = "") -> Iterator[tuple[str, click.Command]]:
+def words(
+    commands: Iterable[click.Command], before: str = ""
+) -> Iterator[tuple[str, click.Command]]:
     """Yield every command with the words that call it, those of a group too."""
     for command in commands:
         called = f"{before}{command.name}"

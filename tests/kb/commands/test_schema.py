@@ -17,7 +17,7 @@ from kb.schema import NAMES, schema_of
 
 
 class Editor(yaml.SafeLoader):
-    """Takes plain words for what YAML 1.2 takes them for, as editors do: `on` and dates are text."""
+    """Takes plain words for what YAML 1.2 takes them for, as editors do: `on` is text."""
 
     yaml_implicit_resolvers = {
         first: [
