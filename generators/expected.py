@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from kb.model import Sensor
 from kb.numbers.characteristic import Characteristic
-from kb.numbers.rounding import format_k, format_ohm, format_ohm_span
+from kb.numbers.rounding import NARROW, format_k, format_ohm, format_ohm_span
 
 from .book import Book
 from .html import Child, Html, el, table
@@ -41,10 +41,20 @@ def expected_table(
         row: list[Child] = [degrees(t_c), el("strong", format_ohm(curve.r_ohm(t_c)))]
         if curve.tolerance_known:
             row += [
-                format_ohm_span(curve.low_ohm(t_c), curve.high_ohm(t_c)),
+                _within(curve, t_c),
                 format_k(curve.tol_k(t_c)),
             ]
         rows.append(row)
     heads = ["At", "Expect"] + (["Within", "±"] if curve.tolerance_known else [])
     return table(caption, heads, rows)
 
+
+def _within(curve: Characteristic, t_c: float) -> str:
+    """Return the band, without its unit where that stands in the cell before it."""
+    nominal, low, high = (
+        format_ohm(r_ohm(t_c)) for r_ohm in (curve.r_ohm, curve.low_ohm, curve.high_ohm)
+    )
+    units = {told.partition(NARROW)[2] for told in (nominal, low, high)}
+    if len(units) > 1:
+        return format_ohm_span(curve.low_ohm(t_c), curve.high_ohm(t_c))
+    return f"{low.partition(NARROW)[0]}–{high.partition(NARROW)[0]}"
