@@ -76,16 +76,10 @@
   /**
    * @param {string} text a meter's display
    * @returns {number} ohms; Infinity for OL, open, ∞
-   * @throws {Error} Unreadable
+   * @throws {Error} Unreadable; that OL may be typed too, the form says
    */
   Ohm.parseReading = function (text) {
-    if (OPEN.test(tidy(text))) return Infinity;
-    try {
-      return Ohm.parseOhm(text);
-    } catch (error) {
-      error.message += ", or OL for over range";
-      throw error;
-    }
+    return OPEN.test(tidy(text)) ? Infinity : Ohm.parseOhm(text);
   };
 
   /**

@@ -11,13 +11,13 @@
    *   errorK: number}} StandIn wired: single, series or parallel
    */
 
-  /** The nearest first; of equals the earlier. @returns {StandIn[]} */
-  function nearest(standIns, best) {
-    return standIns
-      .map((one, i) => ({ one, i, away: Math.abs(one.errorK) }))
-      .sort((a, b) => a.away - b.away || a.i - b.i)
-      .slice(0, best)
-      .map(({ one }) => one);
+  /** Put one into a list of the best, the nearest first; of equals the earlier stays ahead. */
+  function keep(list, one, best) {
+    const away = Math.abs(one.errorK);
+    let at = list.length;
+    while (at > 0 && away < Math.abs(list[at - 1].errorK)) at -= 1;
+    list.splice(at, 0, one);
+    if (list.length > best) list.pop();
   }
 
   /**
@@ -30,22 +30,22 @@
   Ohm.standIns = function (grid, { tC, series = "E24", best = 3 }) {
     const wantedOhm = grid.ohm(tC);
     const values = Ohm.valuesOhm(series, { lowOhm: wantedOhm / REACH, highOhm: wantedOhm * REACH });
-    const singles = [];
-    const inSeries = [];
-    const inParallel = [];
-    const add = (list, wired, rOhm, partsOhm) => {
+    const found = { single: [], series: [], parallel: [] };
+    const offer = (wired, rOhm, partsOhm) => {
       if (!(rOhm >= grid.lowOhm && rOhm <= grid.highOhm)) return;
       const showsC = grid.tC(rOhm);
-      list.push({ partsOhm, wired, rOhm, showsC, errorK: showsC - tC });
+      keep(found[wired], { partsOhm, wired, rOhm, showsC, errorK: showsC - tC }, best);
     };
     values.forEach((one, i) => {
-      add(singles, "single", one, [one]);
-      values.slice(i).forEach((other) => {
-        add(inSeries, "series", one + other, [one, other]);
-        add(inParallel, "parallel", (one * other) / (one + other), [one, other]);
-      });
+      offer("single", one, [one]);
+      for (let j = i; j < values.length; j++) {
+        const other = values[j];
+        offer("series", one + other, [one, other]);
+        offer("parallel", (one * other) / (one + other), [one, other]);
+      }
     });
-    const pairs = [...nearest(inSeries, best), ...nearest(inParallel, best)];
-    return { singles: nearest(singles, best), pairs: nearest(pairs, best) };
+    const pairs = [];
+    [...found.series, ...found.parallel].forEach((pair) => keep(pairs, pair, best));
+    return { singles: found.single, pairs };
   };
 })((globalThis.Ohm = globalThis.Ohm || {}));

@@ -1,0 +1,76 @@
+// Answer the vectors in the page: each kind by the function it holds to Python's.
+(function (Ohm) {
+  "use strict";
+
+  const grids = {};
+
+  /** The curves once, by name; the nameless one stays nameless. */
+  Ohm.takeGrids = function (text) {
+    const told = JSON.parse(text);
+    Object.keys(told).forEach((name) => {
+      grids[name] = new Ohm.Grid(told[name], name.startsWith("(") ? "" : name);
+    });
+    return Object.keys(grids).length;
+  };
+
+  function chosen(names) {
+    const found = {};
+    names.forEach((name) => { found[name] = grids[name]; });
+    return found;
+  }
+
+  const ANSWERS = {
+    grid(asked) {
+      const grid = grids[asked.grid];
+      return grid[asked.method](asked.value);
+    },
+    verdict({ grid, rOhm, how, options }) {
+      const measured = Ohm.taken(rOhm, how);
+      return { measured, verdict: Ohm.judge(grids[grid], measured, options) };
+    },
+    explain({ grid, rOhm, how, options }) {
+      const others = chosen(options.others);
+      return Ohm.explain(grids[grid], Ohm.taken(rOhm, how), { ...options, others });
+    },
+    round({ readings, options }) {
+      Object.keys(readings).forEach((name) => { readings[name].grid = grids[readings[name].grid]; });
+      return Ohm.atRest(readings, options);
+    },
+    which({ curves, readings }) {
+      const measured = readings.map((one) => Ohm.taken(one.rOhm, one.how));
+      return Ohm.whichCurve(chosen(curves), { readings: measured });
+    },
+    "stand-in": ({ grid, wanted }) => Ohm.standIns(grids[grid], wanted),
+    divider: ({ name, first, board }) => Ohm[name](first, board),
+    winding: ({ readings, how }) => Ohm.windingBalance(readings, how),
+    "winding-heat": (asked) => ({
+      rise: Ohm.temperatureRiseK(asked.rise), at: Ohm.broughtTo(asked.rOhm, asked.how),
+    }),
+    insulation: ({ rOhm, of }) => Ohm.insulation(rOhm, of),
+    notation: ({ name, text, unit }) => Ohm[name](text, unit),
+    rounding: ({ name, asked }) => Ohm[name](...asked),
+  };
+
+  /** JSON knows no infinity: both ways it goes as text. */
+  function revived(_, value) { return value === "Infinity" ? Infinity : value; }
+  function told(_, value) {
+    return typeof value === "number" && !Number.isFinite(value) ? String(value) : value;
+  }
+
+  Ohm.answerVectors = function (text) {
+    return JSON.stringify(JSON.parse(text, revived).map(({ kind, asked }) => {
+      try {
+        return { answer: ANSWERS[kind](asked) };
+      } catch (error) {
+        if (error.name === "OutOfRange") {
+          const { value, low, high, unit } = error;
+          return { outOfRange: { value, low, high, unit } };
+        }
+        if (error.name === "Unreadable" || error instanceof RangeError) {
+          return { refused: error.message };
+        }
+        throw error;
+      }
+    }), told);
+  };
+})(globalThis.Ohm);

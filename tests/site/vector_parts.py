@@ -1,0 +1,90 @@
+"""Random readings of parts: volts at a plug, windings, insulation."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+
+import numpy as np
+
+from kb.numbers.divider import ohm_from_volts, sensor_from_parallel_ohm, volts_at_plug
+from kb.numbers.insulation import MATERIALS, WINDING_KINDS, judge_insulation
+from kb.numbers.winding_balance import winding_balance
+from kb.numbers.winding_metal import CONSTANTS, brought_to, temperature_rise_k
+
+from .page_names import page_names
+from .vector_readings import one_of
+
+
+def divider(rng: np.random.Generator, _: object) -> tuple[object, Callable]:
+    ohm = one_of(rng, (math.inf, 0.0, *(float(10 ** rng.uniform(0, 6.5)) for _ in range(8))))
+    pull_up_ohm = float(one_of(rng, (1e3, 4990.0, 10e3, 56e3)))
+    supply_v = float(one_of(rng, (3.3, 5.0, 12.0)))
+    board = {"supplyV": supply_v, "pullUpOhm": pull_up_ohm}
+    name = one_of(rng, ("voltsAtPlug", "ohmFromVolts", "sensorFromParallelOhm"))
+    if name == "voltsAtPlug":
+        voltmeter_ohm = float(one_of(rng, (math.inf, 1e7, 1e6)))
+        board["voltmeterOhm"] = voltmeter_ohm
+        return {"name": name, "first": ohm, "board": board}, lambda: volts_at_plug(
+            ohm, supply_v=supply_v, pull_up_ohm=pull_up_ohm, voltmeter_ohm=voltmeter_ohm
+        )
+    if name == "ohmFromVolts":
+        volts = float(rng.uniform(-0.1, 1.1)) * supply_v
+        return {"name": name, "first": volts, "board": board}, lambda: ohm_from_volts(
+            volts, supply_v=supply_v, pull_up_ohm=pull_up_ohm
+        )
+    return {"name": name, "first": ohm, "board": board}, lambda: sensor_from_parallel_ohm(
+        ohm, pull_up_ohm=pull_up_ohm
+    )
+
+
+def winding(rng: np.random.Generator, _: object) -> tuple[object, Callable]:
+    count = 1 if rng.random() < 0.03 else int(rng.integers(2, 7))
+    leads = ["U-V", "V-W", "W-U", "U1-U2", "V1-V2", "W1-W2"][:count]
+    mean_ohm, spread = float(10 ** rng.uniform(-1, 2.5)), one_of(rng, (0.003, 0.02, 0.08))
+    readings = {
+        pair: one_of(rng, (*([mean_ohm * (1 + float(rng.normal(0, spread)))] * 50), math.inf, 0.0))
+        for pair in leads
+    }
+    share = float(one_of(rng, (0.002, 0.01, 0.03)))
+    half = {pair: 0.0 if math.isinf(r) else r * share for pair, r in readings.items()}
+    t_c, allowed = float(rng.uniform(-10, 90)), one_of(rng, (None, 0.02, 0.03, 0.05, 0.05))
+    constant = float(one_of(rng, (*CONSTANTS, *CONSTANTS, *CONSTANTS, 230.0)))
+    how = {"halfWidthsOhm": half, "tC": t_c, "allowedShare": allowed, "constant": constant}
+    return {"readings": readings, "how": how}, lambda: winding_balance(
+        readings, half_widths_ohm=half, t_c=t_c, allowed_share=allowed, constant=constant
+    )
+
+
+def winding_heat(rng: np.random.Generator, _: object) -> tuple[object, Callable]:
+    cold_ohm, constant = float(10 ** rng.uniform(-1, 2.5)), float(one_of(rng, CONSTANTS))
+    hot_ohm = cold_ohm * float(rng.uniform(1.02, 1.5))
+    cold_c, hot_ambient_c = float(rng.uniform(5, 35)), float(rng.uniform(5, 45))
+    rise = {
+        "coldOhm": cold_ohm, "coldC": cold_c, "hotOhm": hot_ohm, "hotAmbientC": hot_ambient_c,
+        "constant": constant,
+    }  # fmt: skip
+    how = {"fromC": hot_ambient_c, "toC": cold_c, "constant": constant}
+    return {"rise": rise, "rOhm": hot_ohm, "how": how}, lambda: {
+        "rise": temperature_rise_k(
+            cold_ohm=cold_ohm, cold_c=cold_c, hot_ohm=hot_ohm, hot_ambient_c=hot_ambient_c,
+            constant=constant,
+        ),
+        "at": brought_to(hot_ohm, from_c=hot_ambient_c, to_c=cold_c, constant=constant),
+    }  # fmt: skip
+
+
+def insulation(rng: np.random.Generator, _: object) -> tuple[object, Callable]:
+    r_ohm = one_of(rng, (math.inf, *[float(10 ** rng.uniform(4.5, 10))] * 12))
+    keywords = {
+        "t_c": float(rng.uniform(6, 90)), "material": one_of(rng, (*MATERIALS, *MATERIALS, "enamel")),
+        "percent": float(one_of(rng, (0, 3, 10))), "part_min_ohm": one_of(rng, (None, 1e6, 2e7)),
+        "part_limit_c": float(one_of(rng, (40, 40, 20, 25, 90))),
+        "winding": one_of(rng, (*WINDING_KINDS, *WINDING_KINDS, "rewound")),
+        "rated_v": float(one_of(rng, (230, 400, 3300))),
+    }  # fmt: skip
+    if rng.random() < 0.3:
+        near_ohm = 1e6 * float(rng.uniform(0.9, 1.1)) * (one_of(rng, (1, 5, 20, 100)))
+        r_ohm, keywords["t_c"], keywords["part_limit_c"] = near_ohm, 40.0, 40.0
+    of = page_names(keywords)
+    return {"rOhm": r_ohm, "of": of}, lambda: judge_insulation(r_ohm, **keywords)

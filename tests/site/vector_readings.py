@@ -1,0 +1,234 @@
+"""Random readings of sensors: judged, explained, a machine's round, unmarked, stood in for."""
+
+from __future__ import annotations
+
+import dataclasses
+import math
+from collections.abc import Callable
+
+import numpy as np
+
+from kb.numbers.at_rest import AtRest, Resting, at_rest
+from kb.numbers.divider import parallel_ohm
+from kb.numbers.explanations import explain
+from kb.numbers.grid import Grid
+from kb.numbers.measured import Measured, taken
+from kb.numbers.meter import Meter, OhmRange
+from kb.numbers.placement import PLACEMENTS
+from kb.numbers.stand_in import stand_ins
+from kb.numbers.thermometer import Thermometer
+from kb.numbers.verdict import judge, short_below_ohm
+from kb.numbers.which_curve import which_curve
+
+# What the team measures with: (span, resolution, percent, digits) of each range, and the leads.
+_METERS = (
+    (((400, 0.1, 1.0, 5), (4e3, 1, 0.9, 3), (40e3, 10, 0.9, 3), (400e3, 100, 0.9, 3),
+      (4e6, 1e3, 1.2, 3), (40e6, 10e3, 2.5, 5)), 0.3),
+    (((200, 0.01, 0.2, 10), (2e3, 0.1, 0.15, 3), (20e3, 1, 0.15, 3), (200e3, 10, 0.15, 3),
+      (20e6, 1e3, 1.0, 5)), 0.05),
+    (((2e3, 1, 1.5, 2), (20e3, 10, 1.5, 2)), 0.0),
+    (((200e3, 100, 2.5, 4),), 2.0),
+    (((600, 0.1, 0.5, 2), (60e3, 10, 0.5, 2), (60e6, 10e3, 3.0, 10)), 0.0),
+)  # fmt: skip
+# (accuracy_k, percent, resolution_k, low_c, high_c)
+_THERMOMETERS = (
+    (0.5, 0.0, 0.1, -50, 300), (1.0, 0.5, 0.1, -40, 120), (0.2, 0.0, 0.01, -200, 400),
+    (2.0, 1.0, 1.0, 0, 100), (0.05, 0.0, 0.01, -30, 250),
+)  # fmt: skip
+_METER_FIELDS = ("span_ohm", "resolution_ohm", "percent", "digits")
+_THERMOMETER_FIELDS = ("accuracy_k", "percent", "resolution_k", "low_c", "high_c")
+
+
+def one_of(rng: np.random.Generator, choices: object) -> object:
+    choices = list(choices)
+    return choices[int(rng.integers(len(choices)))]
+
+
+def _how(rng: np.random.Generator, *, t_c: float) -> dict[str, object]:
+    """How a reading was taken, as the page is told."""
+    told: dict[str, object] = {"tC": t_c, "placement": one_of(rng, PLACEMENTS)}
+    if rng.random() < 0.85:
+        rows, leads_ohm = one_of(rng, _METERS)
+        ranges = [dict(zip(_METER_FIELDS, row, strict=True)) for row in rows]
+        told["meter"] = {"leads_ohm": leads_ohm, "ranges": ranges}
+    if rng.random() < 0.85:
+        fields = one_of(rng, _THERMOMETERS)
+        told["thermometer"] = dict(zip(_THERMOMETER_FIELDS, fields, strict=True))
+    return told
+
+
+def _measured(asked: dict[str, object]) -> Measured:
+    """The same reading, as Python is told."""
+    how = dict(asked["how"])
+    if "meter" in how:
+        ranges = tuple(OhmRange(**one) for one in how["meter"]["ranges"])
+        how["meter"] = Meter(ranges=ranges, leads_ohm=how["meter"]["leads_ohm"])
+    if "thermometer" in how:
+        how["thermometer"] = Thermometer(**how["thermometer"])
+    return taken(asked["rOhm"], t_c=how.pop("tC"), **how)
+
+
+def _temperature(rng: np.random.Generator, grid: Grid) -> float:
+    """Mostly inside; now and then a little outside, or near an end."""
+    where, span_k = rng.random(), grid.high_c - grid.low_c
+    if where < 0.03:
+        return one_of(rng, (grid.low_c, grid.high_c)) + float(rng.normal(0, 5))
+    if where < 0.15:
+        end_c, sign = one_of(rng, ((grid.low_c, 1), (grid.high_c, -1)))
+        return end_c + sign * float(rng.uniform(0, 3))
+    t_c = float(rng.uniform(grid.low_c, grid.low_c + span_k))
+    return round(t_c, 1) if grid.low_c < round(t_c, 1) < grid.high_c else t_c
+
+
+def _reading(rng: np.random.Generator, grid: Grid, *, t_c: float, leads_ohm: float = 0.0) -> float:
+    """What a meter might show: near right, slightly wrong, very wrong, open, short; some typed."""
+    what = rng.random()
+    if what < 0.06:
+        return math.inf
+    if what < 0.12:
+        least_ohm = short_below_ohm(grid)
+        return float(rng.uniform(0.8, 1.2)) * one_of(rng, (0.0, 10.0, 1.0, least_ohm, least_ohm))
+    if what < 0.20:
+        low_ohm, high_ohm = grid.range_ohm
+        r_ohm = math.exp(rng.uniform(math.log(low_ohm / 8), math.log(high_ohm * 8)))
+    else:
+        off_k = float(rng.normal(0, math.exp(rng.uniform(math.log(0.05), math.log(15)))))
+        r_ohm = float(grid.beyond_ohm(t_c + off_k))
+    shown = max(r_ohm, 0.0) + leads_ohm
+    return float(f"{shown:.{one_of(rng, (3, 4, 4, 5))}g}") if rng.random() < 0.5 else shown
+
+
+def _taken(rng: np.random.Generator, grid: Grid) -> dict[str, object]:
+    t_c = _temperature(rng, grid)
+    how = _how(rng, t_c=t_c)
+    leads_ohm = how["meter"]["leads_ohm"] if "meter" in how else 0.0
+    return {"rOhm": _reading(rng, grid, t_c=t_c, leads_ohm=leads_ohm), "how": how}
+
+
+def _named(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[str, Grid]:
+    name = one_of(rng, grids)
+    return name, grids[name]
+
+
+def interpolated(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[object, Callable]:
+    name, grid = _named(rng, grids)
+    methods = {
+        "ohm": "r_ohm", "low": "low_ohm", "high": "high_ohm", "tolK": "tol_k",
+        "slope": "slope_ohm_per_k", "tC": "t_c", "beyondOhm": "beyond_ohm", "beyondC": "beyond_c",
+    }  # fmt: skip
+    method = one_of(rng, methods)
+    if method in ("tC", "beyondC"):
+        low_ohm, high_ohm = grid.range_ohm
+        value = math.exp(rng.uniform(math.log(low_ohm) - 0.1, math.log(high_ohm) + 0.1))
+    else:
+        edge_k = 0.05 * (grid.high_c - grid.low_c)
+        value = float(rng.uniform(grid.low_c - edge_k, grid.high_c + edge_k))
+    asked = {"grid": name, "method": method, "value": value}
+    return asked, lambda: float(getattr(grid, methods[method])(value))
+
+
+def judged(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[object, Callable]:
+    name, grid = _named(rng, grids)
+    asked = _taken(rng, grid)
+    allow_k = one_of(rng, (0.0, 0.0, 0.5, 2.0, float(rng.uniform(0, 6))))
+    short_ohm = one_of(rng, (None, None, None, 10.0, 0.5))
+    options = {"allowK": allow_k, "shortOhm": short_ohm}
+
+    def answer() -> dict[str, object]:
+        one = _measured(asked)
+        told = judge(grid, measured=one, allow_k=allow_k, short_ohm=short_ohm)
+        return {"measured": one, "verdict": told}
+
+    return {"grid": name, **asked, "options": options}, answer
+
+
+def explained(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[object, Callable]:
+    name, grid = _named(rng, grids)
+    asked = _taken(rng, grid)
+    pull_up_ohm = one_of(rng, (None, 1000.0, 5100.0, 10_000.0, 22_000.0))
+    wrong = rng.random()
+    if wrong < 0.5:
+        right_ohm = float(grid.beyond_ohm(asked["how"]["tC"]))
+        if wrong < 0.2:
+            times = one_of(rng, (1e3, 1e-3, 10, 0.1)) * float(rng.uniform(0.98, 1.02))
+            asked["rOhm"] = right_ohm * times
+        elif wrong < 0.35 and pull_up_ohm:
+            asked["rOhm"] = parallel_ohm(right_ohm, other_ohm=pull_up_ohm)
+        else:
+            asked["rOhm"] = right_ohm * float(rng.uniform(1.01, 1.6))
+    allow_k = one_of(rng, (0.0, 1.0, 3.0))
+    names = [str(one) for one in rng.choice(list(grids), size=6, replace=False)]
+    options = {"allowK": allow_k, "pullUpOhm": pull_up_ohm, "others": names}
+
+    def answer() -> list[dict[str, object]]:
+        others = {one: grids[one] for one in names}
+        found = explain(
+            grid, measured=_measured(asked), allow_k=allow_k, pull_up_ohm=pull_up_ohm,
+            others=others,
+        )  # fmt: skip
+        # The page finds its own words, in the reader's unit.
+        fields = ("kind", "t_implied_c", "error_k", "figures")
+        return [{field: getattr(one, field) for field in fields} for one in found]
+
+    return {"grid": name, **asked, "options": options}, answer
+
+
+def a_round(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[object, Callable]:
+    names = [str(one) for one in rng.choice(list(grids), size=rng.integers(1, 9), replace=False)]
+    centre_c = float(rng.uniform(10, 45))
+    page, python = {}, {}
+    for i, name in enumerate(names):
+        grid, off_k = grids[name], float(rng.normal(0, one_of(rng, (0.5, 2, 8))))
+        r_ohm = _reading(rng, grid, t_c=centre_c + off_k)
+        half_ohm = 0.0 if math.isinf(r_ohm) else r_ohm * float(one_of(rng, (0, 0.005, 0.02)))
+        allow_k = float(one_of(rng, (0, 0, 1, 2.5)))
+        page[f"sensor-{i}"] = {
+            "grid": name, "rOhm": r_ohm, "meterHalfOhm": half_ohm, "allowK": allow_k,
+        }  # fmt: skip
+        python[f"sensor-{i}"] = Resting(
+            curve=grid, r_ohm=r_ohm, meter_half_ohm=half_ohm, allow_k=allow_k
+        )
+    t_c = one_of(rng, (None, None, round(centre_c, 1)))
+    half_k, spread_k = float(one_of(rng, (0, 0.5, 2))), float(one_of(rng, (1.0, 0.3, 3.0)))
+    options = {"tC": t_c, "thermometerHalfK": half_k, "spreadHalfK": spread_k}
+
+    def answer() -> AtRest:
+        return at_rest(python, t_c=t_c, thermometer_half_k=half_k, spread_half_k=spread_k)
+
+    return {"readings": page, "options": options}, answer
+
+
+def which(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[object, Callable]:
+    names = [str(one) for one in rng.choice(list(grids), size=10, replace=False)]
+    if rng.random() < 0.4:
+        names = ["beta-middle", "beta-twin", *(n for n in names if not n.startswith("beta"))]
+    true = grids[names[0]]
+    pairs = []
+    for _ in range(int(rng.integers(1, 6))):
+        t_c = float(rng.uniform(max(true.low_c, -10), min(true.high_c, 70)))
+        shown = float(true.beyond_ohm(t_c + rng.normal(0, 0.4)))
+        how = _how(rng, t_c=round(t_c, 1))
+        pairs.append({"rOhm": float(f"{shown:.4g}"), "how": how})
+
+    def answer() -> object:
+        readings = [_measured(one) for one in pairs]
+        told = which_curve({name: grids[name] for name in names}, readings=readings)
+        parting = told.parting and {
+            **dataclasses.asdict(told.parting), "certain": bool(told.parting.certain),
+        }  # fmt: skip
+        return {"ranking": told.ranking, "separable": told.separable, "parting": parting}
+
+    return {"curves": names, "readings": pairs}, answer
+
+
+def stand_in(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[object, Callable]:
+    name, grid = _named(rng, grids)
+    t_c = _temperature(rng, grid)
+    series = one_of(rng, ("E12",) * 5 + ("E24",) * 6 + ("E96",))
+    best = int(one_of(rng, (1, 3, 5)))
+
+    def answer() -> dict[str, object]:
+        singles, pairs = stand_ins(grid, t_c=t_c, series=series, best=best)
+        return {"singles": singles, "pairs": pairs}
+
+    return {"grid": name, "wanted": {"tC": t_c, "series": series, "best": best}}, answer

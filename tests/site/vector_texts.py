@@ -1,0 +1,98 @@
+"""Random texts and numbers, as people type them and as they are printed for people."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import numpy as np
+
+from kb.numbers.notation import parse_ohm, parse_reading, parse_t_c
+from kb.numbers.rounding import (
+    format_k,
+    format_ohm,
+    format_ohm_span,
+    format_percent,
+    format_t,
+    format_volts,
+    significant,
+)
+
+_PARTS = (
+    "0", "4", "7", "10", "12", "480", "6", "32", "000", "005", "1 000", "12 500", "1,234", ".", ",",
+    "k", "K", "R", "r", "M", "m", "G", "e3", "E-2", "Ω", "ohm", "ohms", " ", "  ", "-", "−", "+",
+    "OL", "0L", ">", "open", "∞", "inf", "over range", "°C", "F", "C", "K", "deg", "x", "",
+)  # fmt: skip
+_SHAPES = (
+    "{a}", "{a}.{b}", "{a},{b}", "{a}.{b}k", "{a},{b}k", "{a}k{b}", "{a}R{b}", "{a}M{b}", "{a} kΩ",
+    "{a}.{b} Mohm", "0R{b}", "{a}K", "{a}m", "{a}m{b}", ".{b}k", "{a}e3", "{a}.{b}E-1", "-{a}",
+    "{a},{b}00", "{a} {b}00", "1,000,{b}", "{a}G", " {a} ohms ", "O.L.", "0L MΩ", ">{a}M",
+    "open", "+OL", "∞ Ω", "overrange k",
+)  # fmt: skip
+_T_SHAPES = (
+    "{a}", "-{a}", "−{a}", "{a}.{b}", "{a},{b}", "{a}F", "{a} °F", "{a}.{b} C", "{a}degC",
+    "{a}K", "+{a}", "-{a}00", "{a}º", ".{b}", "–{a}.{b} °C", "{a} {b}", "-460F", "-459F",
+)  # fmt: skip
+
+
+def _some(rng: np.random.Generator, shapes: tuple[str, ...]) -> str:
+    if rng.random() < 0.25:
+        return "".join(str(one) for one in rng.choice(_PARTS, size=rng.integers(1, 5)))
+    shape = shapes[int(rng.integers(len(shapes)))]
+    return shape.format(a=int(rng.integers(0, 1000)), b=f"{int(rng.integers(0, 100))}")
+
+
+def notation(rng: np.random.Generator) -> tuple[object, Callable[[], float]]:
+    """A text typed into a field."""
+    name = ("parseOhm", "parseReading", "parseTemperature")[int(rng.integers(3))]
+    if name == "parseTemperature":
+        text = _some(rng, _T_SHAPES)
+        return {"name": name, "text": text}, lambda: parse_t_c(text)
+    text = _some(rng, _SHAPES)
+    parse = {"parseOhm": parse_ohm, "parseReading": _page_reading}[name]
+    return {"name": name, "text": text}, lambda: parse(text)
+
+
+def _page_reading(text: str) -> float:
+    """As `parse_reading`, but in the page the form adds that OL may be typed."""
+    try:
+        return parse_reading(text)
+    except ValueError as error:
+        raise ValueError(str(error).removesuffix(", or OL for over range")) from None
+
+
+def _number(rng: np.random.Generator, *, signed: bool) -> float:
+    """Many halves among them: they show whether both sides round the same way."""
+    size = float(10 ** rng.uniform(-6, 9))
+    what = rng.random()
+    if what < 0.4:
+        size = float(rng.integers(0, 4000)) / float(rng.choice([2, 4, 8, 16, 32]))
+    elif what < 0.6:
+        size = float(f"{size:.{int(rng.integers(1, 6))}g}")
+    elif what < 0.63:
+        size = 0.0
+    return -size if signed and rng.random() < 0.4 else size
+
+
+def rounding(rng: np.random.Generator) -> tuple[object, Callable[[], str | float]]:
+    """A number to be printed."""
+    value, other = _number(rng, signed=False), _number(rng, signed=False)
+    t_c = _number(rng, signed=True)
+    digits, decimals = int(rng.integers(1, 6)), int(rng.integers(0, 4))
+    unit = "F" if rng.random() < 0.5 else "C"
+    k_unit = "F" if unit == "F" else "K"
+    kinds: tuple[tuple[str, list[object], Callable[[], str | float]], ...] = (
+        ("formatOhm", [value, digits], lambda: format_ohm(value, digits)),
+        ("formatOhm", [value], lambda: format_ohm(value)),
+        ("formatOhm", [float("inf")], lambda: format_ohm(float("inf"))),
+        ("formatOhmSpan", [value, other], lambda: format_ohm_span(value, other)),
+        ("formatOhmSpan", [value, value * 1.03], lambda: format_ohm_span(value, value * 1.03)),
+        ("formatT", [t_c, unit, decimals], lambda: format_t(t_c, decimals=decimals, unit=unit)),
+        ("formatT", [t_c], lambda: format_t(t_c)),
+        ("formatK", [t_c, k_unit, digits], lambda: format_k(t_c, digits=digits, unit=k_unit)),
+        ("formatK", [t_c, k_unit], lambda: format_k(t_c, unit=k_unit)),
+        ("formatPercent", [t_c, digits], lambda: format_percent(t_c, digits=digits)),
+        ("formatVolts", [t_c], lambda: format_volts(t_c)),
+        ("significant", [t_c, digits], lambda: significant(t_c, digits=digits)),
+    )
+    name, asked, answer = kinds[int(rng.integers(len(kinds)))]
+    return {"name": name, "asked": asked}, answer

@@ -1,0 +1,62 @@
+"""Random questions with Python's answers to hold the page's to; the same ones every time."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+import numpy as np
+
+from kb.numbers.grid import Grid
+from kb.numbers.out_of_range import OutOfRange
+
+from .page_names import page_names
+from .vector_parts import divider, insulation, winding, winding_heat
+from .vector_readings import a_round, explained, interpolated, judged, stand_in, which
+from .vector_texts import notation, rounding
+
+SEED = 20_000
+COUNTS = {
+    "grid": 2500, "verdict": 7000, "explain": 2500, "round": 1500, "which": 900, "stand-in": 500,
+    "divider": 700, "winding": 900, "winding-heat": 200, "insulation": 900, "notation": 1300,
+    "rounding": 1100,
+}  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Vector:
+    """One question as the page gets it, and Python's answer in the page's names."""
+
+    kind: str
+    asked: object
+    told: dict[str, object]
+
+
+def vectors(grids: dict[str, Grid]) -> list[Vector]:
+    """Return all of COUNTS, kind after kind."""
+    makers: dict[str, Callable[..., tuple[object, Callable[[], object]]]] = {
+        "grid": interpolated, "verdict": judged, "explain": explained, "round": a_round,
+        "which": which, "stand-in": stand_in, "divider": divider, "winding": winding,
+        "winding-heat": winding_heat, "insulation": insulation,
+        "notation": lambda rng, _: notation(rng), "rounding": lambda rng, _: rounding(rng),
+    }  # fmt: skip
+    return [
+        vector
+        for number, (kind, count) in enumerate(COUNTS.items())
+        for vector in _made(kind, makers[kind], count, np.random.default_rng([SEED, number]), grids)
+    ]
+
+
+def _made(
+    kind: str, maker: Callable, count: int, rng: np.random.Generator, grids: dict[str, Grid]
+) -> Iterator[Vector]:
+    for _ in range(count):
+        asked, answer = maker(rng, grids)
+        try:
+            told = {"answer": page_names(answer())}
+        except OutOfRange as error:
+            named = {key: getattr(error, key) for key in ("value", "low", "high", "unit")}
+            told = {"outOfRange": named}
+        except ValueError as error:
+            told = {"refused": str(error)}
+        yield Vector(kind, asked, told)
