@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from kb.check.people import _personal
+from kb.check.people import personal
 
 
 @pytest.mark.parametrize(
@@ -20,7 +20,7 @@ from kb.check.people import _personal
     ],
 )
 def test_a_person_a_number_or_an_address_is_seen(text):
-    assert list(_personal(text))
+    assert list(personal(text))
 
 
 @pytest.mark.parametrize(
@@ -37,4 +37,4 @@ def test_a_person_a_number_or_an_address_is_seen(text):
     ],
 )
 def test_readings_dates_and_order_numbers_are_nobody(text):
-    assert list(_personal(text)) == []
+    assert list(personal(text)) == []
