@@ -1,4 +1,4 @@
-"""The commands that build: `ohmfolio build` and `ohmfolio serve`, added to those that only ask."""
+"""The commands that build, serve and publish, added to those that only ask."""
 
 from __future__ import annotations
 
@@ -18,6 +18,7 @@ from kb.writer import FolderNotOurs, SomebodyElseWrites
 from .build import NotesHaveFaults, Summary, build
 from .dress import PagesNotDressed
 from .plan import TwoPagesOneName
+from .release.commands import changes_command, pack_command, verify_command
 from .seal import SiteNotWhole
 from .serve import PortTaken, serve
 
@@ -26,6 +27,10 @@ STOPPED = (TwoPagesOneName, PagesNotDressed, SiteNotWhole, FolderNotOurs, Somebo
 
 STEPS = ("check", "make", "charts", "write", "dress", "seal", "done")
 WIDE = 24
+
+
+for command in (pack_command, verify_command, changes_command):
+    ohmfolio.add_command(command)
 
 
 def main() -> None:

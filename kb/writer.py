@@ -9,7 +9,7 @@ import fcntl
 import os
 import shutil
 import tempfile
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 
 MARK = "release.json"
@@ -101,6 +101,35 @@ def write_folder(
             elif old not in wanted:
                 old.unlink()
     return sum(write_if_changed(folder / path, files[path]) for path in sorted(files))
+
+
+def write_in_order(folder: Path, files: Sequence[tuple[str, bytes]]) -> int:
+    """Write files one after the other, and only then remove what is no longer wanted.
+
+    For a folder that a web server hands out meanwhile: what leads to the others is named last, and
+    nothing goes before its successor stands.
+
+    Parameters
+    ----------
+    folder : Path
+        Empty, new, or an older copy.
+    files : sequence of (path below the folder, content)
+
+    Raises
+    ------
+    FolderNotOurs
+        When `folder` holds something else; nothing has been written then.
+    """
+    refuse_foreign(folder)
+    written = sum(write_if_changed(folder / path, content) for path, content in files)
+    wanted = {folder / path for path, _ in files}
+    for old in sorted(folder.rglob("*"), reverse=True):
+        if old.is_dir() and not old.is_symlink():
+            if not any(old.iterdir()):
+                old.rmdir()
+        elif old not in wanted:
+            old.unlink()
+    return written
 
 
 def copy_file(source: Path, target: Path) -> None:
