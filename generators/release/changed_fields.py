@@ -96,11 +96,11 @@ def _plain(field: str, was: object, is_: object) -> str:
     if isinstance(was, list) or isinstance(is_, list):
         return _list_change(said, was or [], is_ or [])
     if was is None:
-        return f"{said} added: {is_}{unit}" if _short(is_) else f"{said} added"
+        return f"{said} added: {_number(is_)}{unit}" if _short(is_) else f"{said} added"
     if is_ is None:
         return f"{said} taken out"
     if _short(was) and _short(is_):
-        return f"{said} is {is_}{unit}, not {was}{unit}"
+        return f"{said} is {_number(is_)}{unit}, not {_number(was)}{unit}"
     return f"{said} reworded"
 
 
@@ -111,6 +111,8 @@ def _list_change(said: str, was: list, is_: list) -> str:
         return f"{said}: in another order"
     if all(isinstance(one, int | float) for one in [*was, *is_]):
         return f"{said} {_span(is_)}, not {_span(was)}"
+    if len(come) == len(gone) == 1 and isinstance(come[0], str):
+        return f"{said} reworded: {come[0]}"
     if not all(isinstance(one, str) for one in come + gone) or len(come) + len(gone) > FEW:
         return f"{said} changed"
     told = [f"added: {one}" for one in come] + [f"taken out: {one}" for one in gone]
