@@ -6,6 +6,7 @@ from kb.model import Part
 
 from ..book import Book
 from ..html import Html, el
+from ..said import caution_box
 from .fields import answer, clear_key, plain_field, stepped_field
 
 INSULATION_SCRIPTS = (
@@ -28,21 +29,22 @@ def insulation_form(book: Book, part: Part) -> Html:
     ] or [(f"{limit.test_v:g}", "0", "", f"{limit.test_v:g} V")]
     return el(
         "form",
-        el("p", el("strong", "Before the button: "),
-           "isolated, locked off, drained, proved dead. ", limit.disconnect,
-           " Nobody at the far end. The maker's instructions, local codes and licensed practice "
-           "come before this page.", class_="ohm-note"),
+        caution_box([
+            "Isolated, locked off, drained, proved dead.",
+            limit.disconnect,
+            f"{limit.test_v:g} V direct and no more. Nobody touches the far end.",
+        ], title="Before you press the button"),
         el("div", el("label", "Test voltage", for_="test-v"),
            el("select", el("option", "Choose it first", value=""),
               [el("option", said, value=volts, data_percent=percent, data_max_ohm=most or None)
                for volts, percent, most, said in choices],
               id="test-v", name="test-v"),
            class_="ohm-field"),
-        plain_field("insulation", "Tester shows after one minute",
+        plain_field("insulation-shows", "Tester shows after one minute",
                     hint="1.2M, 480k, 2G, or OL for over range"),
         stepped_field("insulation-at", "Temperature of the winding"
                       if part.is_a in ROTATING else "Its temperature", value="20"),
-        answer("test-v", "insulation", "insulation-at"),
+        answer("test-v", "insulation-shows", "insulation-at"),
         el("div", class_="ohm-more"),
         clear_key(),
         class_="ohm-calc",

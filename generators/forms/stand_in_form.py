@@ -5,6 +5,7 @@ from __future__ import annotations
 from kb.model.sensor import BoardInput
 
 from ..html import Html, el
+from ..said import caution_box
 from .fields import answer, choice, stepped_field
 
 STAND_IN_SCRIPTS = (
@@ -26,10 +27,14 @@ def stand_in_form(curve_id: str, *, board: BoardInput | None = None) -> Html:
     """
     return el(
         "form",
-        el("p", "Isolated, drained and proved dead, pull the sensor's plug and put a resistor "
-                "across the board's pins instead. Powered up, the board should show this. If it "
-                "does, the board's input is sound. Only where the maker allows it.",
-           class_="ohm-note"),
+        caution_box([
+            "Isolated, drained and proved dead: then the sensor's plug off, and the resistor across "
+            "the board's pins.",
+            "Some boards carry mains on their sensor inputs. Powered, neither the resistor nor the "
+            "plug is touched.",
+        ], title="Before you plug it in"),
+        el("p", "Powered up, the board should show the temperature below; if it does, its input is "
+                "sound. Measure the resistor first: one of 5 % may be off by more than a kelvin."),
         stepped_field("stand-at", "The board should show", value="20"),
         choice("series", "Resistors in the drawer", SERIES),
         answer("stand-at", "series"),

@@ -9,7 +9,8 @@ from kb.model import Part
 
 from ..book import Book
 from ..html import Html, el
-from .fields import answer, choice, clear_key, options, plain_field, stepped_field
+from ..said import caution_box
+from .fields import answer, choice, clear_key, options, stepped_field
 from .scripts import JUDGING
 
 WINDING_SCRIPTS = (
@@ -35,12 +36,15 @@ def winding_form(book: Book, part: Part) -> Html:
     }
     return el(
         "form",
-        el("p", "Isolated, drained, proved dead, leads off. Cold right through: a winding still "
-                "warm reads high. Short the meter's leads first and take off what they read, or let "
-                "the page do it.", class_="ohm-note"),
+        caution_box([
+            "Isolated, locked off, drained, proved dead, and every lead off.",
+            "Cold right through: a winding that is still warm reads high.",
+        ]),
         stepped_field("winding-at", "Temperature of the winding", value="20"),
-        [plain_field(f"winding-{i}", pair) for i, pair in enumerate(pairs, start=1)],
-        el("p", "Ohms, as 0.48, 38.4 or 1.62k; OL for over range.", class_="ohm-hint"),
+        el("ol", [_pair(i, pair) for i, pair in enumerate(pairs, start=1)], class_="ohm-round"),
+        el("p", "Ohms as the meter shows them, such as 0.48, 38.4 or 1.62k, or OL for over range. "
+                "The page takes off what the meter's leads read, as noted for it.",
+           class_="ohm-hint", id="winding-hint"),
         choice("winding-meter", "Meter", options(meters(book.notes))),
         answer("winding-at", "winding-meter"),
         el("div", class_="ohm-more"),
@@ -51,4 +55,15 @@ def winding_form(book: Book, part: Part) -> Html:
         data_windings=json.dumps(told, ensure_ascii=False, separators=(",", ":")),
         hidden=True,
         autocomplete="off",
+    )
+
+
+def _pair(number: int, leads: str) -> Html:
+    name = f"winding-{number}"
+    return el(
+        "li",
+        el("label", el("strong", leads), for_=name),
+        el("input", id=name, name=name, type="text", inputmode="text", autocomplete="off",
+           aria_describedby="winding-hint"),
+        el("p", id=f"{name}-says", class_="ohm-round-state"),
     )

@@ -17,13 +17,13 @@
 
   function recall() {
     var before = kept.of("insulation");
-    field.insulation.value = before.reading || "";
+    field["insulation-shows"].value = before.reading || "";
     if (before.at !== undefined) { at.show(Number(before.at)); }
     // The voltage is asked anew each time: it is what hurts.
   }
 
   function typed() {
-    var reading = field.insulation.value.trim();
+    var reading = field["insulation-shows"].value.trim();
     var tC;
     try { tC = String(at.read()); } catch (unreadable) { /* said by look */ }
     kept.keep("insulation", reading ? { reading: reading, at: tC } : null);
@@ -33,14 +33,14 @@
   function look() {
     more.replaceChildren();
     answer.replaceChildren();
-    [field["test-v"], field.insulation, field["insulation-at"]].forEach(function (one) { Ohm.accept(one, answer); });
-    clear.hidden = !field.insulation.value.trim();
+    [field["test-v"], field["insulation-shows"], field["insulation-at"]].forEach(function (one) { Ohm.accept(one, answer); });
+    clear.hidden = !field["insulation-shows"].value.trim();
     var chosen = field["test-v"].selectedOptions[0];
     var volts = Number(chosen.value);
     if (!chosen.value) { answer.textContent = "Choose the test voltage first: at most " + mostV + " V on this part."; return; }
     if (volts > mostV) { shout(volts); return; }
-    if (!field.insulation.value.trim()) { answer.textContent = "Type what the tester shows after one minute."; return; }
-    var rOhm = Ohm.readField(field.insulation, answer, Ohm.parseReading, ", or OL for over range");
+    if (!field["insulation-shows"].value.trim()) { answer.textContent = "Type what the tester shows after one minute."; return; }
+    var rOhm = Ohm.readField(field["insulation-shows"], answer, Ohm.parseReading, ", or OL for over range");
     if (rOhm === null) { return; }
     var tC = Ohm.readField(field["insulation-at"], answer, at.read);
     if (tC === null) { return; }
@@ -101,13 +101,13 @@
   }
 
   recall();
-  field.insulation.addEventListener("input", typed);
+  field["insulation-shows"].addEventListener("input", typed);
   field["insulation-at"].addEventListener("input", typed);
   field["test-v"].addEventListener("change", look);
   clear.addEventListener("click", function () {
-    field.insulation.value = "";
+    field["insulation-shows"].value = "";
     typed();
-    field.insulation.focus();
+    field["insulation-shows"].focus();
   });
   form.addEventListener("submit", function (event) { event.preventDefault(); });
   form.hidden = false;

@@ -135,10 +135,10 @@
         : k(standing.offK) + (standing.offK > 0 ? " above" : " below") + " the rest" +
           (standing.state === "stands-out" && state !== "stands-out" ? ": it stands out" : ""));
     }
-    var text = words.length ? words.join(", ") + "." : "";
-    one.row.says.append(state ? Ohm.verdictBadge(state) : "", " " + text);
+    var text = words.length ? capital(words.join(", ")) + "." : "";
+    one.row.says.append(state ? Ohm.verdictBadge(state) : "", (state ? ". " : "") + text);
     one.standing = standing;
-    one.said = (state ? Ohm.verdictWord(state) + (text ? ": " : ".") : "") + text;
+    one.said = (state ? Ohm.verdictWord(state) + ". " : "") + text;
     return one;
   }
 
@@ -150,18 +150,16 @@
   }
 
   function summary(together, all) {
-    function those(state) {
-      return all.filter(function (one) { return one.standing && one.standing.state === state; })
-        .map(function (one) { return one.row.label; });
-    }
+    function those(state) { return all.filter(stands(state)).map(labelOf); }
     var compared = all.filter(function (one) { return one.standing && one.standing.offK !== null; }).length;
     var out = those("stands-out"), unsure = those("undecided");
-    var broken = those("open").concat(those("short"), those("off-curve"));
-    var rest = broken.length ? " " + list(broken) + (broken.length > 1 ? " have" : " has") + " no reading to compare." : "";
+    var broken = all.filter(function (one) { return one.standing && one.standing.tImpliedC === null; })
+      .map(function (one) { return one.row.label + " (" + Ohm.verdictWord(one.standing.state).toLowerCase() + ")"; });
+    var rest = broken.length ? " " + list(broken) + " cannot be held against the others." : "";
     if (compared < 2) {
       return [broken.length ? "outside" : "undecided",
         "Fill in at least three, so that they can be held against each other." + rest,
-        broken.length ? "Without a reading" : "Too few yet"];
+        broken.length ? "Faulty by itself" : "Too few yet"];
     }
     var middle = " The middle is " + t(together.centreC) + ".";
     if (out.length) {
@@ -176,8 +174,16 @@
         " too close to call with these instruments." + middle + rest, "Not decided"];
     }
     return [broken.length ? "outside" : "within", compared + " agree with each other." + middle +
-      " Nothing speaks against them." + rest, broken.length ? "Without a reading: " + list(broken) : "All agree"];
+      " Nothing speaks against them." + rest, broken.length ? "The others agree" : "All agree"];
   }
+
+  function stands(state) {
+    return function (one) { return one.standing && one.standing.state === state; };
+  }
+
+  function labelOf(one) { return one.row.label; }
+
+  function capital(words) { return words.charAt(0).toUpperCase() + words.slice(1); }
 
   function list(labels) {
     return labels.length < 2 ? labels.join("") : labels.slice(0, -1).join(", ") + " and " + labels[labels.length - 1];

@@ -15,9 +15,7 @@
   var alike = told.pairs.length > 1 && told.pairs.every(function (one) { return one.ohm === told.pairs[0].ohm; });
   var rows = told.pairs.map(function (pair, i) {
     var input = field["winding-" + (i + 1)];
-    var says = Ohm.el("p");
-    input.closest(".ohm-field").append(says);
-    return { pair: pair, input: input, says: says };
+    return { pair: pair, input: input, says: document.getElementById(input.id + "-says") };
   });
 
   function recall() {
@@ -103,7 +101,7 @@
   }
 
   function sayBalance(balance) {
-    var worst = "At most " + Ohm.formatPercent(balance.worstShare) + " from their mean";
+    var worst = "Up to " + Ohm.formatPercent(balance.worstShare) + " from their mean";
     switch (balance.state) {
       case "within": return Ohm.verdictBox("within", worst + "; " + told.balance_percent + " % is allowed.", "Alike");
       case "outside": return Ohm.verdictBox("outside", worst + "; " + told.balance_percent + " % is allowed.", "Not alike");

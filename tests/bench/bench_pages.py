@@ -1,0 +1,96 @@
+"""How long a phone takes from keystroke to verdict, and until a page is usable. Prints, asserts nothing.
+
+Run: python -m tests.bench.bench_pages SITE, with SITE a built site. Chromium is slowed down four
+times, which stands for an older phone.
+"""
+
+from __future__ import annotations
+
+import statistics
+import sys
+from pathlib import Path
+
+from playwright.sync_api import sync_playwright
+
+SLOWER = 4
+KEYSTROKES = 300
+OPENINGS = 15
+JOBS = (
+    ("sensor: verdict", "sensors/quellmark-coil-out.html", '[name="reading"]', "12.{:03d}k"),
+    ("sensor: outside, explained", "sensors/quellmark-coil-out.html", '[name="reading"]', "7.{:03d}k"),
+    ("family: round of eight", "families/quellmark-rooftop.html", "#r-quellmark-coil-out", "12.{:03d}k"),
+    ("which curve, two fit", "which.html", "#r-1", "10.{:03d}k"),
+    ("curve: both ways", "curves/ntc-10k-3435.html", '[name="reading"]', "12.{:03d}k"),
+    ("curve: stand-ins", "curves/ntc-10k-3435.html", '[name="stand-at"]', "20.{:03d}"),
+)
+
+_TIME = """async ([selector, values]) => {
+  const input = document.querySelector(selector);
+  const took = [];
+  for (const value of values) {
+    // The verdict is in the page when the event has run; a frame is let go by between two.
+    const start = performance.now();
+    input.value = value;
+    input.dispatchEvent(new Event("input", { bubbles: true }));
+    document.body.offsetHeight;
+    took.push(performance.now() - start);
+    await new Promise(requestAnimationFrame);
+  }
+  return took;
+}"""
+
+
+def _percentile(values: list[float], share: float) -> float:
+    return sorted(values)[min(len(values) - 1, int(share * len(values)))]
+
+
+def _slow_page(context: object) -> object:
+    page = context.new_page()
+    context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": SLOWER})
+    return page
+
+
+def _prepare(page: object, path: str) -> None:
+    if path.startswith("families/"):
+        for field in page.locator('[data-calc="round"] li input').all():
+            field.fill("12k")
+    if path == "which.html":
+        page.locator("#t-1").fill("25")
+
+
+def main(site: Path) -> None:
+    """Print one line per job: keystroke to verdict, laid out, and time until usable."""
+    with sync_playwright() as started:
+        browser = started.chromium.launch(
+            executable_path="/usr/bin/chromium", args=["--no-sandbox", "--disable-gpu"]
+        )
+        context = browser.new_context(viewport={"width": 390, "height": 844})
+        print(f"{KEYSTROKES} keystrokes, {OPENINGS} openings from file://, CPU {SLOWER} times slower")
+        print(f"{'':30} {'keystroke to verdict, ms':>28} {'usable after, ms':>22}")
+        print(f"{'':30} {'median':>10} {'99 %':>8} {'most':>8} {'median':>12} {'most':>8}")
+        for name, path, selector, pattern in JOBS:
+            page = _slow_page(context)
+            page.goto((site / path).as_uri())
+            _prepare(page, path)
+            values = [pattern.format(i) for i in range(KEYSTROKES)]
+            took = page.evaluate(_TIME, [selector, values])
+            page.close()
+            usable = [_usable_ms(context, site / path) for _ in range(OPENINGS)]
+            print(f"{name:30} {statistics.median(took):10.2f} {_percentile(took, 0.99):8.2f}"
+                  f" {max(took):8.2f} {statistics.median(usable):12.0f} {max(usable):8.0f}")
+        browser.close()
+
+
+def _usable_ms(context: object, path: Path) -> float:
+    """All deferred scripts have run when DOMContentLoaded ends: every form answers then."""
+    page = _slow_page(context)
+    page.goto(path.as_uri(), wait_until="domcontentloaded")
+    took = page.evaluate(
+        "() => performance.getEntriesByType('navigation')[0].domContentLoadedEventEnd"
+    )
+    page.close()
+    return took
+
+
+if __name__ == "__main__":
+    main(Path(sys.argv[1]))
