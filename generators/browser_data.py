@@ -7,7 +7,6 @@ import json
 from kb.instruments import meters, thermometers
 from kb.notes.load import Notes
 from kb.numbers.grid import Grid
-from kb.numbers.placement import PLACEMENTS
 
 
 def curve_script_text(curve_id: str, grid: Grid) -> str:
@@ -52,6 +51,5 @@ def team_script_text(notes: Notes) -> str:
             }
             for one in thermometers(notes)
         },
-        "placements": {name: one.half_width_k for name, one in PLACEMENTS.items()},
     }
     return f"window.OhmTeam={json.dumps(told, ensure_ascii=False, separators=(',', ':'))};\n"

@@ -28,12 +28,15 @@ class Resting:
         Half-width of the reading in Ω.
     allow_k : float
         What the sensor's job allows it to be off, in K.
+    meter_span_ohm : float
+        The highest resistance that the meter can show in Ω.
     """
 
     curve: Characteristic | Grid
     r_ohm: float
     meter_half_ohm: float = 0.0
     allow_k: float = 0.0
+    meter_span_ohm: float = np.inf
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -78,6 +81,7 @@ def at_rest(
     t_c: float | None = None,
     thermometer_half_k: float = 0.0,
     spread_half_k: float = SPREAD_HALF_K,
+    short_ohm: float | None = None,
 ) -> AtRest:
     """Return who agrees and who stands out.
 
@@ -89,14 +93,19 @@ def at_rest(
         which up to half of the sensors cannot move far.
     thermometer_half_k, spread_half_k : float
         Half-widths in K, of the thermometer and of the places of a resting machine.
+    short_ohm : float, optional
+        Below this a reading is a short, as for a verdict.
 
     Notes
     -----
+    Over range is open, unless a good part could be beyond the meter somewhere on its curve: then
+    it is undecided, and a meter that reaches further would tell.
+
     Beyond limit and uncertainty together a sensor stands out; up to the larger of the two it
     agrees, which says only that nothing speaks against it; in between it is undecided. Without a
     thermometer and with fewer than three sensors on their curves nobody can be said to stand out.
     """
-    standing = {name: _unreadable(one) for name, one in readings.items()}
+    standing = {name: _unreadable(one, short_ohm) for name, one in readings.items()}
     sound = {name: one for name, one in readings.items() if standing[name] is None}
     implied_c = {name: float(one.curve.t_c(one.r_ohm)) for name, one in sound.items()}
     if not sound or (t_c is None and len(sound) < 2):
@@ -133,12 +142,12 @@ def at_rest(
     )
 
 
-def _unreadable(one: Resting) -> Standing | None:
-    if np.isinf(one.r_ohm):
-        return Standing(state="open")
-    if one.r_ohm < short_below_ohm(one.curve):
-        return Standing(state="short")
+def _unreadable(one: Resting, short_ohm: float | None) -> Standing | None:
     low_ohm, high_ohm = one.curve.range_ohm
+    if np.isinf(one.r_ohm):
+        return Standing(state="open" if high_ohm < one.meter_span_ohm else "undecided")
+    if one.r_ohm == 0 or one.r_ohm < short_below_ohm(one.curve, at_most_ohm=short_ohm):
+        return Standing(state="short")
     if not low_ohm <= one.r_ohm <= high_ohm:
         return Standing(state="off-curve")
     return None

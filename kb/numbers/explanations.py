@@ -78,7 +78,7 @@ def explain(
         Empty where the reading stands as it is, or nothing fits. A thing fits where the reading,
         taken that way, would not be outside limits: |e| ≤ L + U of its own.
     """
-    if not 0 < measured.r_ohm < np.inf:
+    if not 0 < measured.r_ohm < np.inf or _fit(curve, measured, allow_k):
         return ()
     found = [
         *_slips(curve, measured, allow_k),
@@ -165,7 +165,7 @@ def _other_curves(
 def _series(curve: Curve, measured: Measured, allow_k: float) -> Iterable[Explanation]:
     nominal_ohm = float(curve.r_ohm(measured.t_c))
     series_ohm = measured.r_ohm - nominal_ohm
-    if not 0 < series_ohm <= SERIES_SHARE_MAX * nominal_ohm or _fit(curve, measured, allow_k):
+    if not 0 < series_ohm <= SERIES_SHARE_MAX * nominal_ohm:
         return
     verdict = _fit(
         curve, measured.read_as(nominal_ohm, meter_half_ohm=measured.meter_half_ohm), allow_k

@@ -24,7 +24,7 @@ class Measured:
     meter_half_ohm, thermometer_half_k, placement_half_k : float
         Half-widths: the true value lies that far either side at most.
     meter_span_ohm : float
-        The highest resistance the meter can show in Ω.
+        The highest resistance that the meter can show in Ω, its leads taken off.
     """
 
     r_ohm: float
@@ -79,5 +79,5 @@ def taken(
         meter_half_ohm=0.0 if over or meter is None else float(meter.half_width_ohm(r_ohm)),
         thermometer_half_k=0.0 if thermometer is None else float(thermometer.half_width_k(t_c)),
         placement_half_k=placement.half_width_k,
-        meter_span_ohm=np.inf if meter is None else meter.span_ohm,
+        meter_span_ohm=np.inf if meter is None else meter.span_ohm - meter.leads_ohm,
     )

@@ -6,21 +6,23 @@ import math
 import re
 
 _TIMES = {"": 1.0, "R": 1.0, "k": 1e3, "M": 1e6, "G": 1e9}
+# ASCII only: the Kelvin sign must not pass for a k, nor another script's digits for ours.
+_FLAGS = re.IGNORECASE | re.ASCII
 _UNIT = "(?:[\u03a9\u2126]|ohms?)"  # Greek letter, ohm sign
 _DIGITS = r"(?:\d+|\d{1,3}(?: \d{3})+)"
 _PLAIN = re.compile(
     rf"(?P<number>{_DIGITS}(?:[.,]\d*)?|[.,]\d+|[1-9]\d{{0,2}}(?:,\d{{3}})+)"
     rf"(?P<e>e[+-]?\d+)? ?(?P<times>[RkMG]?) ?{_UNIT}?",
-    re.IGNORECASE,
+    _FLAGS,
 )
-_LETTER = re.compile(rf"(?P<whole>\d*)(?P<times>[RkMG])(?P<part>\d+) ?{_UNIT}?", re.IGNORECASE)
+_LETTER = re.compile(rf"(?P<whole>\d*)(?P<times>[RkMG])(?P<part>\d+) ?{_UNIT}?", _FLAGS)
 _GROUPED = re.compile(r"[1-9]\d{0,2}(,\d{3})+")
 _OPEN = re.compile(
     rf"[>+]?(?:[O0]\.?L\.?|open|open circuit|over ?range|∞|inf(?:inity)?) ?[kM]?{_UNIT}?",
-    re.IGNORECASE,
+    _FLAGS,
 )
 _TEMPERATURE = re.compile(
-    r"([+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)) ?(?:°|º|deg)? ?([CFK]?)", re.IGNORECASE
+    r"([+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)) ?(?:°|º|deg)? ?([CFK]?)", _FLAGS
 )
 _SOME_OHM = "write it as 480, 6.32k, 6k32 or 1.2M"
 _SOME_T = "write it as 7, -10, 7.5 or 45F"
@@ -68,7 +70,9 @@ def parse_ohm(text: str) -> float:
             f"write {thousands}{point}"
         )
     number = found["number"].replace(" ", "").replace(",", ".")
-    return float(number + (found["e"] or "")) * times
+    if number.count(".") > 1:
+        raise ValueError(f"'{text}' is not a resistance; {_SOME_OHM}")
+    return _finite(float(number + (found["e"] or "")) * times, text=text)
 
 
 def parse_reading(text: str) -> float:
@@ -112,6 +116,12 @@ def parse_t_c(text: str) -> float:
 def _tidy(text: str) -> str:
     """Return the text with one kind of minus and one kind of space."""
     return re.sub(r"\s+", " ", text.replace("−", "-").replace("–", "-")).strip()
+
+
+def _finite(r_ohm: float, *, text: str) -> float:
+    if math.isinf(r_ohm):
+        raise ValueError(f"'{text}' is beyond any resistance; {_SOME_OHM}")
+    return r_ohm
 
 
 def _multiplier(letter: str, *, text: str) -> float:

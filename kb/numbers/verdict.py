@@ -109,9 +109,13 @@ def expanded_k(*terms_k: float) -> float:
     return 2 * float(np.sqrt(np.sum(np.square(terms_k))))
 
 
-def short_below_ohm(curve: Characteristic | Grid) -> float:
-    """Return the resistance in Ω below which a reading is a short on this curve."""
-    return min(SHORT_OHM, curve.range_ohm[0] / 10)
+def short_below_ohm(curve: Characteristic | Grid, *, at_most_ohm: float | None = None) -> float:
+    """Return the resistance in Ω below which a reading is a short on this curve.
+
+    Whatever the team says (`at_most_ohm`), it never reaches into the curve.
+    """
+    most = SHORT_OHM if at_most_ohm is None else at_most_ohm
+    return min(most, curve.range_ohm[0] / 10)
 
 
 def judge(
@@ -131,7 +135,7 @@ def judge(
     allow_k : float
         What the sensor's job allows it to be off, in K; 0 for no word on it.
     short_ohm : float, optional
-        Below this it is a short; by default `short_below_ohm`.
+        Below this it is a short, but never above a tenth of the curve's lowest resistance.
 
     Raises
     ------
@@ -172,7 +176,7 @@ def judge(
         if max(highest_ohm, high_ohm) >= measured.meter_span_ohm:
             return answer("undecided", compared={"dominant": "meter"})
         return answer("open")
-    if measured.r_ohm < (short_below_ohm(curve) if short_ohm is None else short_ohm):
+    if measured.r_ohm == 0 or measured.r_ohm < short_below_ohm(curve, at_most_ohm=short_ohm):
         return answer("short")
 
     t_implied_c = float(curve.beyond_c(measured.r_ohm))

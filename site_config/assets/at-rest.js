@@ -6,7 +6,8 @@
   Ohm.SPREAD_HALF_K = 1;
 
   /**
-   * @typedef {{grid: Ohm.Grid, rOhm: number, meterHalfOhm?: number, allowK?: number}} Resting
+   * @typedef {{grid: Ohm.Grid, rOhm: number, meterHalfOhm?: number, allowK?: number,
+   *   meterSpanOhm?: number}} Resting
    * @typedef {{state: string, tImpliedC: ?number, offK: ?number, limitK: ?number,
    *   uncertaintyK: ?number}} Standing
    *   state: agrees, stands-out, undecided, open, short or off-curve
@@ -16,9 +17,10 @@
     return { state, tImpliedC: null, offK: null, limitK: null, uncertaintyK: null, ...figures };
   }
 
-  function unreadable({ grid, rOhm }) {
-    if (rOhm === Infinity) return standing("open");
-    if (rOhm < Ohm.shortBelowOhm(grid)) return standing("short");
+  function unreadable({ grid, rOhm, meterSpanOhm = Infinity }, shortOhm) {
+    // A good part could be beyond this meter somewhere on its curve.
+    if (rOhm === Infinity) return standing(grid.highOhm < meterSpanOhm ? "open" : "undecided");
+    if (rOhm === 0 || rOhm < Ohm.shortBelowOhm(grid, shortOhm)) return standing("short");
     return rOhm >= grid.lowOhm && rOhm <= grid.highOhm ? null : standing("off-curve");
   }
 
@@ -40,15 +42,16 @@
 
   /**
    * @param {Object<string, Resting>} readings by sensor
-   * @param {{tC?: ?number, thermometerHalfK?: number, spreadHalfK?: number}} [options] a
-   *   thermometer's reading; without it the median of the sensors is the centre
+   * @param {{tC?: ?number, thermometerHalfK?: number, spreadHalfK?: number, shortOhm?: ?number}}
+   *   [options] a thermometer's reading; without it the median of the sensors is the centre;
+   *   below how many ohms it is a short
    * @returns {{centreC: ?number, byThermometer: boolean, standing: Object<string, Standing>}}
    */
   Ohm.atRest = function (readings, options = {}) {
-    const { tC = null, thermometerHalfK = 0, spreadHalfK = Ohm.SPREAD_HALF_K } = options;
+    const { tC = null, thermometerHalfK = 0, spreadHalfK = Ohm.SPREAD_HALF_K, shortOhm = null } = options;
     const byThermometer = tC !== null;
     const told = {};
-    Object.keys(readings).forEach((name) => { told[name] = unreadable(readings[name]); });
+    Object.keys(readings).forEach((name) => { told[name] = unreadable(readings[name], shortOhm); });
     const sound = Object.keys(readings).filter((name) => told[name] === null).map((name) => {
       const one = readings[name];
       const tImpliedC = one.grid.tC(one.rOhm);

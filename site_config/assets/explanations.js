@@ -69,7 +69,7 @@
     const nominalOhm = grid.ohm(measured.tC);
     const seriesOhm = measured.rOhm - nominalOhm;
     const believable = seriesOhm > 0 && seriesOhm <= SERIES_SHARE_MAX * nominalOhm;
-    if (!believable || fit(grid, measured, allowK)) return [];
+    if (!believable) return [];
     const verdict = fit(grid, readAs(measured, nominalOhm, measured.meterHalfOhm), allowK);
     return verdict ? [explanation("series-resistance", verdict, { seriesOhm })] : [];
   }
@@ -82,6 +82,7 @@
    */
   Ohm.explain = function (grid, measured, { allowK = 0, pullUpOhm = null, others = {} } = {}) {
     if (!(measured.rOhm > 0 && measured.rOhm < Infinity)) return [];
+    if (fit(grid, measured, allowK)) return [];
     return [
       ...slips(grid, measured, allowK),
       ...pluggedIn(grid, measured, allowK, pullUpOhm),

@@ -78,7 +78,7 @@
       meterHalfOhm: over || !meter ? 0 : Ohm.meterHalfOhm(meter, rOhm),
       thermometerHalfK: thermometer ? Ohm.thermometerHalfK(thermometer, tC) : 0,
       placementHalfK: Ohm.PLACEMENTS[placement],
-      meterSpanOhm: meter ? Ohm.meterSpanOhm(meter) : Infinity,
+      meterSpanOhm: meter ? Ohm.meterSpanOhm(meter) - meter.leads_ohm : Infinity,
     });
   };
 })((globalThis.Ohm = globalThis.Ohm || {}));

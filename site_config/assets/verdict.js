@@ -33,8 +33,11 @@
   /** @param {...number} termsK standard uncertainties @returns {number} U = 2u */
   Ohm.expandedK = (...termsK) => 2 * Math.sqrt(termsK.reduce((sum, one) => sum + one * one, 0));
 
-  /** @param {Ohm.Grid} grid @returns {number} Ω below which a reading is a short on it */
-  Ohm.shortBelowOhm = (grid) => Math.min(SHORT_OHM, grid.lowOhm / 10);
+  /** Whatever the team says, it never reaches into the curve.
+   * @param {Ohm.Grid} grid @param {?number} [atMostOhm]
+   * @returns {number} Ω below which a reading is a short on it */
+  Ohm.shortBelowOhm = (grid, atMostOhm = null) =>
+    Math.min(atMostOhm === null ? SHORT_OHM : atMostOhm, grid.lowOhm / 10);
 
   /** The part's band, widened to the sensor's allowance. */
   function expectedOhm(grid, tC, allowK) {
@@ -91,7 +94,7 @@
       const beyond = Math.max(highestOhm, expected.highOhm) >= measured.meterSpanOhm;
       return beyond ? answer("undecided", { dominant: "meter" }) : answer("open");
     }
-    if (rOhm < (shortOhm === null ? Ohm.shortBelowOhm(grid) : shortOhm)) return answer("short");
+    if (rOhm === 0 || rOhm < Ohm.shortBelowOhm(grid, shortOhm)) return answer("short");
 
     const tImpliedC = grid.beyondC(rOhm);
     const insideC = Math.min(Math.max(tImpliedC, grid.lowC), grid.highC);

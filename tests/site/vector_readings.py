@@ -182,18 +182,27 @@ def a_round(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[object, C
         r_ohm = _reading(rng, grid, t_c=centre_c + off_k)
         half_ohm = 0.0 if math.isinf(r_ohm) else r_ohm * float(one_of(rng, (0, 0.005, 0.02)))
         allow_k = float(one_of(rng, (0, 0, 1, 2.5)))
+        span_ohm = float(one_of(rng, (40e6, 40e6, 2e6, 200e3)))
         page[f"sensor-{i}"] = {
             "grid": name, "rOhm": r_ohm, "meterHalfOhm": half_ohm, "allowK": allow_k,
+            "meterSpanOhm": span_ohm,
         }  # fmt: skip
         python[f"sensor-{i}"] = Resting(
-            curve=grid, r_ohm=r_ohm, meter_half_ohm=half_ohm, allow_k=allow_k
-        )
+            curve=grid, r_ohm=r_ohm, meter_half_ohm=half_ohm, allow_k=allow_k,
+            meter_span_ohm=span_ohm,
+        )  # fmt: skip
     t_c = one_of(rng, (None, None, round(centre_c, 1)))
     half_k, spread_k = float(one_of(rng, (0, 0.5, 2))), float(one_of(rng, (1.0, 0.3, 3.0)))
-    options = {"tC": t_c, "thermometerHalfK": half_k, "spreadHalfK": spread_k}
+    short_ohm = one_of(rng, (None, 5.0, 40.0))
+    options = {
+        "tC": t_c, "thermometerHalfK": half_k, "spreadHalfK": spread_k, "shortOhm": short_ohm,
+    }  # fmt: skip
 
     def answer() -> AtRest:
-        return at_rest(python, t_c=t_c, thermometer_half_k=half_k, spread_half_k=spread_k)
+        return at_rest(
+            python, t_c=t_c, thermometer_half_k=half_k, spread_half_k=spread_k,
+            short_ohm=short_ohm,
+        )  # fmt: skip
 
     return {"readings": page, "options": options}, answer
 

@@ -78,3 +78,22 @@ def test_between_agreeing_and_standing_out_it_says_undecided():
     one = at_rest(readings).standing["x"]
     assert max(one.limit_k, one.uncertainty_k) < 1.5 < one.limit_k + one.uncertainty_k
     assert one.state == "undecided"
+
+
+def test_over_range_on_a_meter_that_cannot_reach_a_good_part_is_not_called_open():
+    """The curve goes up to more than 100 kΩ: a meter that ends there cannot tell."""
+    readings = {
+        "far": Resting(curve=NTC, r_ohm=math.inf, meter_span_ohm=100e3),
+        "near": Resting(curve=NTC, r_ohm=math.inf, meter_span_ohm=40e6),
+    }
+    assert NTC.range_ohm[1] > 100e3
+    standing = at_rest(readings, t_c=20).standing
+    assert {name: one.state for name, one in standing.items()} == {
+        "far": "undecided", "near": "open",
+    }  # fmt: skip
+
+
+def test_the_teams_own_short_threshold_counts_here_too():
+    readings = {"wet": Resting(curve=NTC, r_ohm=6.0)}
+    assert at_rest(readings, t_c=20).standing["wet"].state == "short"
+    assert at_rest(readings, t_c=20, short_ohm=5).standing["wet"].state == "off-curve"

@@ -112,3 +112,9 @@ def test_whatever_is_offered_fits_within_limit_and_uncertainty(r_ohm, t_c):
 @pytest.mark.parametrize("r_ohm", [0.0, math.inf])
 def test_open_and_dead_short_have_no_other_reading(r_ohm):
     assert explain(TEN, measured=Measured(r_ohm=r_ohm, t_c=5.0)) == ()
+
+
+def test_a_reading_that_stands_as_it_is_has_no_other_explanation():
+    """Within or not decided: nobody's slip, although another curve would fit too."""
+    stands = Measured(r_ohm=float(TEN.r_ohm(20)), t_c=20, placement_half_k=2.0)
+    assert explain(TEN, measured=stands, pull_up_ohm=1e6, others={"twin": TEN, "five": FIVE}) == ()

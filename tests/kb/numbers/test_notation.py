@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 
 import pytest
 from hypothesis import given
@@ -111,3 +112,22 @@ def test_any_text_is_read_or_refused_and_nothing_else(text):
             assert not math.isnan(parse(text))
         except ValueError as error:
             assert str(error)
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("1,234,567k", "'1,234,567k' is not a resistance; write it as 480, 6.32k, 6k32 or 1.2M"),
+        ("1e999", "'1e999' is beyond any resistance; write it as 480, 6.32k, 6k32 or 1.2M"),
+        ("6\u212a", "'6\u212a' is not a resistance; write it as 480, 6.32k, 6k32 or 1.2M"),
+        ("٦", "'٦' is not a resistance; write it as 480, 6.32k, 6k32 or 1.2M"),
+    ],
+)
+def test_what_only_looks_like_a_resistance_is_refused_in_words(text, said):
+    with pytest.raises(ValueError, match=f"^{re.escape(said)}$"):
+        parse_ohm(text)
+
+
+def test_the_kelvin_sign_is_no_degree_celsius():
+    with pytest.raises(ValueError, match="is not a temperature"):
+        parse_t_c("280\u212a")

@@ -148,11 +148,14 @@ def test_over_range_of_a_meter_too_small_for_the_sensor_says_nothing():
 def test_a_few_ohms_are_a_short():
     assert judge(NTC, measured=Measured(r_ohm=3, t_c=20)).verdict == "short"
     assert judge(NTC, measured=Measured(r_ohm=0, t_c=20)).verdict == "short"
-    assert judge(NTC, measured=Measured(r_ohm=60, t_c=20), short_ohm=100).verdict == "short"
+    assert judge(NTC, measured=Measured(r_ohm=15, t_c=20), short_ohm=20).verdict == "short"
+    assert judge(NTC, measured=Measured(r_ohm=15, t_c=20), short_ohm=10).verdict == "off-curve"
 
 
 def test_the_short_threshold_never_reaches_into_the_curve():
     assert short_below_ohm(NTC) == 10
+    assert short_below_ohm(NTC, at_most_ohm=5) == 5
+    assert short_below_ohm(NTC, at_most_ohm=1e6) == pytest.approx(NTC.range_ohm[0] / 10)
     winding = Characteristic(law=Platinum(r0=1.0), low_c=0, high_c=100)
     assert short_below_ohm(winding) == pytest.approx(0.1)
 
