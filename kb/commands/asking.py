@@ -47,6 +47,11 @@ def _notes_folder(
 ) -> Path | None:
     if context.resilient_parsing:
         return None
+    return notes_folder(told)
+
+
+def notes_folder(told: Path | None) -> Path:
+    """Return the notes named, or the nearest upward of where one stands; NotUnderstood if none."""
     if told is not None:
         if not (told / DATA).is_dir():
             raise NotUnderstood(f"{told} holds no '{DATA}/'; name the folder that does")

@@ -10,10 +10,20 @@ from .case import case
 from .check import check
 from .code import code
 from .expect import expect
+from .fit import fit
+from .insulation import insulation
+from .judge import judge
+from .round_of_readings import round_of_readings
 from .schema import schema
+from .stand_in import stand_in
 from .start import start
+from .which import which
+from .winding import winding
 
-COMMANDS: tuple[click.Command, ...] = (start, check, schema, expect, code, case)
+COMMANDS: tuple[click.Command, ...] = (
+    start, check, schema, expect, judge, round_of_readings, which, fit, stand_in, winding,
+    insulation, code, case,
+)  # fmt: skip
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})

@@ -1,0 +1,239 @@
+"""`ohmfolio fit`: printed points become a curve; misprints are named, nothing is guessed."""
+
+from __future__ import annotations
+
+import re
+import sys
+from dataclasses import dataclass
+from pathlib import Path
+
+import click
+
+from kb.check.references import ids_of
+from kb.model.words import ID_PATTERN
+from kb.notes.folder import DATA
+from kb.notes.load import Notes, load_notes
+from kb.notes.problem import Problem, nearest
+from kb.numbers.fit import LAWS, Fit, fit_points
+from kb.numbers.printed import printed_points
+from kb.numbers.rounding import format_k, format_t
+from kb.writer import write_if_changed
+
+from .asking import NoAnswer, NotUnderstood, json_option, notes_folder, say_json
+from .fitted_entry import entry_text, faults_of, plain
+from .judge_words import wrapped
+from .point_file import PrintedRow, read_points
+from .typed import aligned
+
+LAW_WORDS = {
+    "platinum": "platinum, IEC 60751",
+    "nickel": "nickel, its polynomial",
+    "winding": "a metal winding, straight in temperature",
+    "beta": "one B value",
+    "steinhart-hart": "Steinhart–Hart, three coefficients",
+    "polynomial": "four coefficients in 1/T",
+    "table": "the table of points itself",
+}
+
+
+@dataclass(frozen=True, kw_only=True)
+class Fitted:
+    """A file of points and the law that was fitted to it."""
+
+    file: Path
+    rows: tuple[PrintedRow, ...]
+    asked: str
+    fit: Fit
+
+
+@click.command()
+@click.argument("file", metavar="FILE.csv", type=click.Path(path_type=Path, dir_okay=False))
+@click.option(
+    "--law", type=click.Choice(["auto", *LAWS]), default="auto", show_default=True,
+    help="The law to fit; auto takes the simplest that agrees with the print.",
+)
+@click.option("--write", "entry_id", metavar="ID", help="Add the curve to the notes by this id.")
+@click.option("--title", metavar="TEXT", help="With --write: the curve's name.")
+@click.option("--source", metavar="ID", help="With --write: the source of the points.")
+@click.option(
+    "--notes", metavar="DIR", type=click.Path(path_type=Path),
+    help=f"With --write: the notes; by default the nearest folder upward that holds {DATA}/.",
+)
+@json_option
+def fit(
+    file: Path, law: str, entry_id: str | None, title: str | None, source: str | None,
+    notes: Path | None, as_json: bool,
+) -> None:  # fmt: skip
+    """Fit a law to the printed points in FILE.csv, and name points that look misprinted.
+
+    The first line names the columns: t_c,r_ohm and, where printed, low_ohm,high_ohm. Resistances
+    in any notation; with a decimal comma separate by semicolons. Copy them as printed: the last
+    digit says how well each is known.
+
+    With --write the curve goes into the notes, unless it would break them; nothing is ever
+    written over.
+
+    Example: ohmfolio fit table.csv --write ntc-10k --title "NTC 10k" --source maker-sheet
+    """
+    if entry_id is None:
+        if title or source or notes:
+            raise click.UsageError("--title, --source and --notes go with --write ID")
+        one, written = fitted(file, law=law, as_json=as_json), None
+    else:
+        folder = notes_folder(notes)
+        loaded = load_notes(folder)
+        _may_write(loaded, entry_id, title=title, source=source)
+        one = fitted(file, law=law, as_json=as_json)
+        if law == "auto" and one.rows[0].low_ohm is not None and one.fit.name != "table":
+            # A formula has no low and high columns, and they are what the maker promises.
+            one = fitted(file, law="table", as_json=as_json)
+        text = entry_text(one.fit, one.rows, title=title or "", source=source or "")
+        written = f"{DATA}/curves/{entry_id}.yaml"
+        faults = faults_of(text, notes=loaded, entry_id=entry_id, file=written)
+        if faults:
+            _refuse(faults, as_json=as_json)
+        write_if_changed(folder / written, text)
+    say_json(as_dict(one)) if as_json else click.echo(words(one, written=written))
+
+
+def fitted(file: Path, *, law: str, as_json: bool = False) -> Fitted:
+    """Read the points and fit a law to them.
+
+    Raises
+    ------
+    NotUnderstood
+        When the file cannot be opened.
+    NoAnswer
+        When no law fits.
+    """
+    try:
+        raw = file.read_bytes()
+    except OSError as error:
+        raise NotUnderstood(
+            f"{file} cannot be read: {error.strerror}; name the file that holds the points"
+        ) from None
+    rows, problems = read_points(raw, file=str(file))
+    if problems:
+        _refuse(problems, as_json=as_json)
+    points = printed_points((row.t_c, row.r_ohm) for row in rows)
+    try:
+        found = fit_points(points, law=law)
+    except ValueError as error:
+        raise NoAnswer(str(error)) from None
+    falling = points[-1].r_ohm < points[0].r_ohm
+    if found.law.falling != falling:
+        raise NoAnswer(
+            f"the points {'fall' if falling else 'rise'} with temperature, and the law '{law}' "
+            f"{'rises' if falling else 'falls'}; use --law auto"
+        )
+    return Fitted(file=file, rows=tuple(rows), asked=law, fit=found)
+
+
+def _may_write(
+    notes: Notes, entry_id: str, *, title: str | None, source: str | None
+) -> None:
+    if not re.fullmatch(ID_PATTERN, entry_id):
+        raise NotUnderstood(
+            f"'{entry_id}' cannot be an id; use small letters, digits and single hyphens"
+        )
+    if notes.knows("curves", entry_id):
+        raise NotUnderstood(
+            f"there is a curve '{entry_id}' already, and nothing is written over; choose another id"
+        )
+    if not (title and title.strip()):
+        raise NotUnderstood('--write needs the curve\'s name: --title "NTC 10k, B 3435"')
+    sources = ids_of(notes, "sources")
+    if not source:
+        raise NotUnderstood(
+            f"--write needs to know where the points come from: --source ID; {nearest('', sources)}"
+        )
+    if not notes.knows("sources", source):
+        raise NotUnderstood(f"there is no source '{source}'; {nearest(source, sources)}")
+
+
+def _refuse(faults: list[Problem], *, as_json: bool) -> None:
+    if as_json:
+        say_json({"problems": [one.as_json() for one in faults]})
+    else:
+        for one in faults:
+            click.echo(one.picture() + "\n", err=True)
+        click.echo("Mend that first; nothing was written.", err=True)
+    sys.exit(1)
+
+
+def as_dict(one: Fitted) -> dict[str, object]:
+    """Return what `fit --json` promises."""
+    return {
+        "law": one.fit.name,
+        "parameters": one.fit.parameters,
+        "worst_k": one.fit.worst_k,
+        "suspect": [
+            {
+                "t_c": bad.t_c,
+                "r_ohm": bad.r_ohm,
+                "off_k": bad.off_k,
+                "expected_ohm": bad.expected_ohm,
+            }
+            for bad in one.fit.suspects
+        ],
+    }
+
+
+def words(one: Fitted, *, written: str | None) -> str:
+    """Return the whole answer for a terminal."""
+    found = one.fit
+    parts = [wrapped(_headline(one))]
+    if found.name != "table":
+        parts.append("\n".join(aligned((n, plain(v)) for n, v in found.parameters.items())))
+    if found.suspects:
+        rows = [
+            f"  {format_t(bad.t_c)}: {_as_printed(one, bad.t_c)} is {format_k(abs(bad.off_k))} "
+            f"off; {bad.expected_ohm:.10g} Ω would fit"
+            f"{', one digit changed or two swapped' if bad.by_digit else ''}"
+            for bad in found.suspects
+        ]
+        parts.append("\n".join(["Looks misprinted, and was left out:", *rows]))
+    parts.append(wrapped(_worth(one)))
+    if written:
+        parts.append(
+            f"{written} is in the notes, as a draft.\n"
+            "Next: add its tolerance, hold it against its source, and add 'checked'."
+        )
+        if found.name != "table" and one.rows[0].low_ohm is not None:
+            parts.append("Its low and high columns stayed out: only a table carries them.")
+    return "\n\n".join(parts)
+
+
+def _headline(one: Fitted) -> str:
+    found, count = one.fit, len(one.rows) - len(one.fit.suspects)
+    name = f"{found.name} ({LAW_WORDS[found.name]})"
+    if found.name == "table":
+        if one.asked == "auto":
+            return f"No formula agrees with the print, so the {count} points themselves stand."
+        return f"Law {name}: {count} points."
+    worst = f"at most {format_k(found.worst_k)} off, at {format_t(found.worst_at_c)}"
+    if found.within_print:
+        lead = "The simplest law that agrees is" if one.asked == "auto" else "It agrees with law"
+        return f"{lead} {name}: {worst}, within what {count} printed points can tell."
+    return f"Law {name} does not agree with the print of {count} points: {worst}."
+
+
+def _worth(one: Fitted) -> str:
+    found = one.fit
+    low, high = one.rows[0], one.rows[-1]
+    span = (
+        f"It holds from {format_t(low.t_c)} to {format_t(high.t_c)}, the ends of the table, and "
+        "nowhere else."
+    )
+    if found.name == "table" and found.roughness_k:
+        span += (
+            f" A point is up to {format_k(found.roughness_k)} off the smooth curve through its "
+            "neighbours."
+        )
+    if not found.within_print:
+        span += " Try --law auto."
+    return span
+
+
+def _as_printed(one: Fitted, t_c: float) -> str:
+    return next(row.r_ohm for row in one.rows if row.t_c == t_c)

@@ -1,0 +1,96 @@
+"""A fitted curve as an entry for the notes: the text of its file, and whether it may stand."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from kb.check import problems_of
+from kb.notes.load import Notes, load_entry
+from kb.notes.problem import Problem
+from kb.numbers.fit import Fit
+from kb.numbers.rounding import format_k, format_t, significant
+
+from .point_file import PrintedRow
+
+DIGITS = 10
+"""Significant digits of a fitted parameter: more than any reading needs, and no long tail."""
+
+
+def entry_text(
+    fit: Fit, rows: Sequence[PrintedRow], *, title: str, source: str
+) -> str:
+    """Return the YAML of a curve entry.
+
+    Parameters
+    ----------
+    fit : Fit
+    rows : sequence of PrintedRow
+        Those that were fitted; the suspects among them stay out of a table.
+    title, source : str
+        The entry's name, and the id of its source.
+
+    Notes
+    -----
+    The entry is a draft: nobody has held it against its source yet.
+    """
+    bad = {one.t_c for one in fit.suspects}
+    kept = [row for row in rows if row.t_c not in bad]
+    told = [
+        f"name: {quoted(title)}",
+        f"source: {source}",
+        f"law: {fit.name}",
+        f"range_c: [{plain(kept[0].t_c)}, {plain(kept[-1].t_c)}]",
+    ]
+    if fit.name == "table":
+        told += ["points:", *(_point(row) for row in kept)]
+    else:
+        told += [f"{name}: {plain(value)}" for name, value in fit.parameters.items()]
+    told += ["notes:", *(f"- {quoted(line)}" for line in _notes(fit, kept))]
+    return "\n".join(told) + "\n"
+
+
+def _point(row: PrintedRow) -> str:
+    if row.low_ohm is None:
+        return f"  {plain(row.t_c)}: {quoted_ohm(row.r_ohm)}"
+    three = ", ".join(quoted_ohm(one) for one in (row.low_ohm, row.r_ohm, row.high_ohm))
+    return f"  {plain(row.t_c)}: [{three}]"
+
+
+def _notes(fit: Fit, kept: Sequence[PrintedRow]) -> list[str]:
+    span = f"{len(kept)} printed points from {format_t(kept[0].t_c)} to {format_t(kept[-1].t_c)}"
+    if fit.name == "table":
+        said = [f"{span}."]
+        if fit.roughness_k:
+            said = [f"{span}; a point is up to {format_k(fit.roughness_k)} off its neighbours."]
+    else:
+        said = [
+            f"Fitted to {span}; at most {format_k(fit.worst_k)} off, at {format_t(fit.worst_at_c)}."
+        ]
+    said += [
+        f"Left out as misprinted: {one.r_ohm:.10g} Ω at {format_t(one.t_c)}, where "
+        f"{one.expected_ohm:.10g} Ω would fit."
+        for one in fit.suspects
+    ]
+    return [one.replace("\u00a0", " ") for one in said]
+
+
+def plain(value: object) -> str:
+    """Return a number for YAML, to so many digits as count."""
+    return f"{significant(float(value), digits=DIGITS):.{DIGITS}g}"
+
+
+def quoted(text: str) -> str:
+    """Return text in single quotes, as YAML keeps any text."""
+    return "'" + text.replace("'", "''") + "'"
+
+
+def quoted_ohm(text: str) -> str:
+    """Return a resistance as printed; with a comma it needs quotes inside brackets."""
+    return quoted(text) if "," in text or " " in text else text
+
+
+def faults_of(text: str, *, notes: Notes, entry_id: str, file: str) -> list[Problem]:
+    """Add the entry to loaded notes, and return what `check` would then refuse because of it."""
+    before = set(problems_of(notes))
+    load_entry(text.encode(), kind="curves", entry_id=entry_id, file=file, notes=notes)
+    return [one for one in problems_of(notes) if one not in before and not one.warning]

@@ -1,0 +1,283 @@
+"""`ohmfolio round`: a machine at rest: do its sensors agree, and who stands out?"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+import click
+
+from kb.model import Family, Sensor
+from kb.notes.load import Notes, load_notes
+from kb.notes.problem import nearest
+from kb.numbers.at_rest import SPREAD_HALF_K, AtRest, Resting, Standing, at_rest
+from kb.numbers.rounding import format_ohm
+
+from .asking import (
+    NotUnderstood,
+    find_curve,
+    json_option,
+    notes_option,
+    read_entry,
+    say_json,
+)
+from .instruments_used import Used, meter_option, thermometer_option, used
+from .judge_words import SAFE, wrapped
+from .judged import computed
+from .typed import ManyPairs, Temperature, at_option, typed_pairs
+
+BROKEN = {
+    "open": "is an open circuit",
+    "short": "is a short circuit",
+    "off-curve": "is off its curve",
+}
+
+
+@dataclass(frozen=True, kw_only=True)
+class Round:
+    """The sensors of one machine, read at rest.
+
+    Parameters
+    ----------
+    sensors : dict of id to Sensor
+        Those read, in the order given.
+    readings_ohm : dict of id to float
+        As the meter showed them.
+    at : Temperature or None
+        What a thermometer showed.
+    """
+
+    family: Family
+    sensors: dict[str, Sensor]
+    readings_ohm: dict[str, float]
+    used: Used
+    at: Temperature | None
+    rest: AtRest
+
+
+@click.command("round", cls=ManyPairs)
+@click.argument("family", metavar="FAMILY")
+@click.option(
+    "--reading", metavar="SENSOR=R…", multiple=True, required=True,
+    help="A sensor's id or label and what it read, such as T1=12.1k.",
+)
+@at_option(required=False, help="What a thermometer shows; without it they vouch for each other.")
+@meter_option
+@thermometer_option
+@notes_option
+@json_option
+def round_of_readings(
+    family: str, reading: tuple[str, ...], at: Temperature | None, meter: str | None,
+    thermometer: str | None, notes: Path, as_json: bool,
+) -> None:  # fmt: skip
+    """Say whether the sensors of a machine at rest agree, and which one stands out.
+
+    The machine must have stood long enough to be the same all over. No thermometer is needed with
+    three sensors or more.
+
+    Example: ohmfolio round quellmark-rooftop --reading R2=12.1k R3=11.9k R4=14.6k
+    """
+    loaded = load_notes(notes)
+    one = compared(
+        loaded, _family(loaded, family), typed_pairs(reading, form="T1=12.1k"), at=at,
+        tools=used(loaded, meter=meter, thermometer=thermometer),
+    )  # fmt: skip
+    say_json(as_dict(one)) if as_json else click.echo(words(one))
+
+
+def compared(
+    notes: Notes, family: Family, pairs: list[tuple[str, float]], *, at: Temperature | None,
+    tools: Used,
+) -> Round:  # fmt: skip
+    """Return how the sensors read stand to each other, or to a thermometer.
+
+    Raises
+    ------
+    NotUnderstood
+        When the family has no such sensor, or one was given twice.
+    NoAnswer
+        When a sensor has no curve, or the thermometer does not reach.
+    """
+    sensors: dict[str, Sensor] = {}
+    readings: dict[str, float] = {}
+    for told, r_ohm in pairs:
+        sensor = _sensor(notes, family, told)
+        if sensor.id in readings:
+            raise NotUnderstood(f"{_name(sensor)} was given twice; give each sensor once")
+        sensors[sensor.id], readings[sensor.id] = sensor, r_ohm
+    meter = tools.meter
+    resting = {}
+    for sensor_id, r_ohm in readings.items():
+        curve = computed(find_curve(notes, f"sensors/{sensor_id}").curve)
+        over = r_ohm > meter.span_ohm
+        resting[sensor_id] = Resting(
+            curve=curve,
+            r_ohm=float("inf") if over else float(meter.without_leads_ohm(r_ohm)),
+            meter_half_ohm=0.0 if over else float(meter.half_width_ohm(r_ohm)),
+            allow_k=sensors[sensor_id].allow_k or 0.0,
+        )
+    half_k = 0.0
+    if at is not None:
+        half_k = tools.took(0.0, at=at).thermometer_half_k
+    rest = at_rest(resting, t_c=None if at is None else at.t_c, thermometer_half_k=half_k)
+    standing = {
+        sensor_id: _with_a_limit(resting[sensor_id], told)
+        for sensor_id, told in rest.standing.items()
+    }
+    return Round(
+        family=family, sensors=sensors, readings_ohm=readings, used=tools, at=at,
+        rest=replace(rest, standing=standing),
+    )  # fmt: skip
+
+
+def _with_a_limit(one: Resting, told: Standing) -> Standing:
+    """Take back that a sensor stands out whose tolerance nobody knows."""
+    if told.state == "stands-out" and not (one.curve.tolerance_known or one.allow_k):
+        return replace(told, state="undecided")
+    return told
+
+
+def _family(notes: Notes, name: str) -> Family:
+    families = notes.of("families")
+    if not notes.knows("families", name):
+        raise NotUnderstood(f"no family is called '{name}'; {nearest(name, families)}")
+    entry = read_entry(notes, "families", name)
+    assert isinstance(entry, Family)
+    return entry
+
+
+def _sensor(notes: Notes, family: Family, told: str) -> Sensor:
+    own = [one for one in notes.of("sensors").values() if one.family == family.id]
+    for one in own:
+        if told in (one.id, one.label) or told.casefold() == one.label.casefold():
+            return one
+    if ("sensors", told) in notes.broken:
+        read_entry(notes, "sensors", told)
+    names = [name for one in own for name in (one.label, one.id)]
+    raise NotUnderstood(f"{family.name} has no sensor '{told}'; {nearest(told, names)}")
+
+
+def as_dict(one: Round) -> dict[str, object]:
+    """Return the answer for machines."""
+    return {
+        "family": one.family.id,
+        "centre_c": one.rest.centre_c,
+        "by_thermometer": one.rest.by_thermometer,
+        "sensors": [
+            {
+                "sensor": sensor_id,
+                "state": told.state,
+                "t_implied_c": told.t_implied_c,
+                "off_k": told.off_k,
+                "limit_k": told.limit_k,
+                "uncertainty_k": told.uncertainty_k,
+            }
+            for sensor_id, told in one.rest.standing.items()
+        ],
+    }
+
+
+def words(one: Round) -> str:
+    """Return the whole answer for a terminal."""
+    parts = [
+        wrapped(_headline(one)),
+        "\n".join(_rows(one)),
+        wrapped(_held_against(one)),
+        "\n".join(_next(one)),
+        wrapped(SAFE),
+    ]
+    return "\n\n".join(part for part in parts if part)
+
+
+def _headline(one: Round) -> str:
+    at = one.at or Temperature(0.0)
+    standing = one.rest.standing
+    said = [
+        f"{_name(one.sensors[sensor_id])} {BROKEN[told.state]}."
+        for sensor_id, told in standing.items()
+        if told.state in BROKEN
+    ]
+    read = {i: told for i, told in standing.items() if told.t_implied_c is not None}
+    if not one.rest.by_thermometer and len(read) < 3 and _apart(read.values()):
+        said.append("Fewer than three cannot say who is right: read a third, or give --at T.")
+        return " ".join(said)
+    others = "the thermometer" if one.rest.by_thermometer else "the middle of all"
+    for sensor_id, told in read.items():
+        if told.state != "stands-out":
+            continue
+        side = "colder" if told.off_k < 0 else "hotter"
+        said.append(
+            f"{_name(one.sensors[sensor_id])} stands out: {at.apart(told.off_k)} {side} than "
+            f"{others}."
+        )
+    doubtful = [i for i, told in read.items() if told.state == "undecided"]
+    if doubtful:
+        names = ", ".join(_name(one.sensors[i]) for i in doubtful)
+        said.append(f"Not decided: {names}.")
+    agreeing = {i: told for i, told in read.items() if told.state == "agrees"}
+    if agreeing:
+        most = at.apart(max(abs(told.off_k) for told in agreeing.values()))
+        whole = len(agreeing) == len(standing)
+        lead = f"All {len(agreeing)} agree" if whole else f"The other {len(agreeing)} agree"
+        if len(agreeing) == 1:
+            lead = "It agrees" if whole else "The other one agrees"
+        said.append(f"{lead}: at most {most} from {others}, {at.degrees(one.rest.centre_c)}.")
+    return " ".join(said)
+
+
+def _apart(read: Iterable[Standing]) -> bool:
+    return any(told.state != "agrees" for told in read)
+
+
+def _rows(one: Round) -> list[str]:
+    at = one.at or Temperature(0.0)
+    rows = [["", "read", "reads as", "off", "allowed", "uncertainty"]]
+    for sensor_id, told in one.rest.standing.items():
+        row = [_name(one.sensors[sensor_id]), format_ohm(one.readings_ohm[sensor_id])]
+        row.append("" if told.t_implied_c is None else at.degrees(told.t_implied_c))
+        if told.off_k is None:
+            row += ["", "", ""]
+        else:
+            sign = "−" if told.off_k < 0 else "+"
+            limit = f"± {at.apart(told.limit_k)}" if told.limit_k else "not known"
+            row += [sign + at.apart(told.off_k), limit, f"± {at.apart(told.uncertainty_k)}"]
+        rows.append(row)
+    wide = [max(len(row[i]) for row in rows) for i in range(len(rows[0]))]
+    return [
+        "  ".join(
+            cell.ljust(wide[i]) if i == 0 else cell.rjust(wide[i]) for i, cell in enumerate(row)
+        ).rstrip()
+        for row in rows
+    ]
+
+
+def _held_against(one: Round) -> str:
+    at = one.at or Temperature(0.0)
+    places = f"Places of a machine at rest are taken to differ by up to {at.apart(SPREAD_HALF_K)}."
+    if one.rest.by_thermometer:
+        return f"Held against {one.used.thermometer_entry.name}, {one.at}. {places}"
+    return (
+        "Held against the middle of the sensors, without a thermometer: a fault that most of "
+        f"them share would not show. {places}"
+    )
+
+
+def _next(one: Round) -> list[str]:
+    rows = []
+    for sensor_id, told in one.rest.standing.items():
+        sensor = one.sensors[sensor_id]
+        if told.state in ("agrees", "undecided"):
+            continue
+        bad = f" {sensor.when_bad}" if sensor.when_bad else ""
+        rows.append(
+            wrapped(
+                f"Next for {_name(sensor)}: judge it at its own temperature, ohmfolio judge "
+                f"{sensor_id}.{bad}"
+            )
+        )
+    return rows
+
+
+def _name(sensor: Sensor) -> str:
+    return f"{sensor.label} ({sensor.id})"

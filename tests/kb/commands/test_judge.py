@@ -1,0 +1,362 @@
+"""`ohmfolio judge`: one verdict, its figures, and what would settle it or explain it."""
+
+from __future__ import annotations
+
+import json
+import math
+
+import pytest
+
+SPACE = "\u00a0"
+
+
+@pytest.fixture
+def say(run, good):
+    """Return what `judge` prints for the good notes, with plain spaces."""
+
+    def said(*words):
+        result = run("judge", *words, "--notes", good)
+        assert result.exit_code == 0
+        return result.output.replace(SPACE, " ")
+
+    return said
+
+
+@pytest.fixture
+def judged(run, good):
+    """Return what `judge --json` gives for the good notes."""
+
+    def told(*words):
+        return json.loads(run("judge", *words, "--json", "--notes", good).output)
+
+    return told
+
+
+def test_the_figures_are_those_worked_by_hand(judged):
+    # Pt100, class B, at 10 °C. The bench meter shows 104.5 Ω, its leads are 0.2 Ω: 104.3 Ω.
+    # 104.3 = 100 (1 + 3.9083e-3 t − 5.775e-7 t²), so t by the quadratic formula:
+    a, b = 3.9083e-3, -5.775e-7
+    t = (-a + math.sqrt(a * a + 4 * b * 0.043)) / (2 * b)
+    # On the 400 Ω range ± (0.5 % + 3 digits of 0.1 Ω) of what it showed, in kelvin by dT/dR:
+    meter = (104.5 * 0.005 + 3 * 0.1) / (100 * (a + 2 * b * t)) / math.sqrt(3)
+    # Thermometer ± 0.4 K and half a digit of 0.1 K; strapped ± 0.5 K. U is twice the root.
+    u = math.sqrt(meter**2 + (0.45**2 + 0.5**2) / 3)
+    told = judged("air-a", "--at", "10", "--reading", "104.5", "--placement", "strapped")
+    assert list(told) == [
+        "verdict", "t_implied_c", "error_k", "limit_k", "uncertainty_k", "dominant", "low_ohm",
+        "high_ohm", "explanations",
+    ]
+    assert told["t_implied_c"] == pytest.approx(t, abs=1e-9)
+    assert told["error_k"] == pytest.approx(t - 10, abs=1e-9)
+    # Class B (IEC 60751): 0.30 + 0.005 |t|.
+    assert told["limit_k"] == pytest.approx(0.35, abs=1e-9)
+    assert told["uncertainty_k"] == pytest.approx(2 * u, rel=1e-4)
+    # 1.0 K of error lies between 0.35 − 2.5 and 0.35 + 2.5 K: nothing is decided.
+    assert told["verdict"] == "undecided"
+    assert told["dominant"] == "meter"
+    assert told["explanations"] == []
+    # The band: 9.65 and 10.35 °C by the same polynomial.
+    assert told["low_ohm"] == pytest.approx(100 * (1 + a * 9.65 + b * 9.65**2), abs=1e-4)
+    assert told["high_ohm"] == pytest.approx(100 * (1 + a * 10.35 + b * 10.35**2), abs=1e-4)
+
+
+def test_a_reading_outside_limits_is_said_in_one_sentence_with_figures_under_it(say):
+    assert say("liquid-a", "--at", "25", "--reading", "15k") == (
+        "Outside limits: it reads as at 15.0 °C, 10 K colder than the 25.0 °C measured; more than\n"
+        "is allowed.\n"
+        "\n"
+        "T3 sensor (sensor liquid-a): By B value, 10k (curve beta-ten)\n"
+        "Read         15.00 kΩ at 25.0 °C\n"
+        "Expected     9.800 to 10.20 kΩ\n"
+        "Error        −10 K\n"
+        "Limit        ± 0.51 K, the part's own tolerance\n"
+        "Uncertainty  ± 1.8 K: meter 0.17 K, thermometer 0.52 K, placement 1.7 K\n"
+        "Taken with   Bench meter; Bench probe, thermometer held on beside the sensor\n"
+        "\n"
+        "It would also fit:\n"
+        "  - 5.0 kΩ in series, as of a bad contact or joint\n"
+        "\n"
+        "A sensor is measured with its plug off and the machine isolated, locked off and proved\n"
+        "dead. The maker's instructions, local codes and licensed practice come first.\n"
+    )
+
+
+def test_an_allowance_of_the_machine_makes_the_limit_and_its_next_step_follows(run, notes):
+    path = notes / "docs_data" / "sensors" / "unit-a" / "liquid-a.yaml"
+    path.write_text(
+        path.read_text() + "allow_k: 4\nwhen_good: Look at the valve.\nwhen_bad: Change it.\n"
+    )
+
+    def said(reading):
+        words = ("judge", "liquid-a", "--at", "25", "--reading", reading, "--notes", notes)
+        return run(*words).output.replace(SPACE, " ")
+
+    assert said("9.9k").startswith(
+        "Within limits: it reads as at 25.3 °C, 0.26 K hotter than the 25.0 °C measured; that is\n"
+        "allowed.\n"
+    )
+    assert "Limit        ± 4.0 K, what the machine tolerates\n" in said("9.9k")
+    assert "Next: Look at the valve." in said("9.9k")
+    assert "Next: Change it." in said("20k")
+    assert "Next: Change it." in said("OL")
+    # 11.7 kΩ is 4.0 K off: on the limit itself nothing is decided, and nothing follows.
+    assert said("11.7k").startswith("Not decided")
+    assert "Next:" not in said("11.7k")
+
+
+def test_fahrenheit_in_fahrenheit_out_and_the_verdict_is_the_same(say, judged):
+    text = say("liquid-a", "--at", "77F", "--reading", "15k")
+    assert text.startswith(
+        "Outside limits: it reads as at 59.1 °F, 18 °F colder than the 77.0 °F measured"
+    )
+    assert " K" not in text
+    celsius = judged("liquid-a", "--at", "25", "--reading", "15k")
+    assert judged("liquid-a", "--at", "77F", "--reading", "15k") == celsius
+    # 45 °F is 65/9 °C: (45 − 32) 5/9.
+    told = judged("table-ten", "--at", "45F", "--reading", "20k")
+    assert told["error_k"] == pytest.approx(told["t_implied_c"] - 65 / 9, abs=1e-9)
+
+
+def test_an_undecided_reading_names_what_of_the_teams_would_settle_it(run, notes):
+    path = notes / "docs_data" / "sensors" / "unit-a" / "liquid-a.yaml"
+    path.write_text(path.read_text() + "allow_k: 2\n")
+    text = run(
+        "judge", "liquid-a", "--at", "25", "--reading", "9.63k", "--notes", notes
+    ).output.replace(SPACE, " ")
+    assert text.startswith(
+        "Not decided: it reads as at 26.0 °C, 0.96 K hotter than the 25.0 °C measured: too close\n"
+        "to call with these instruments.\n"
+    )
+    # L − |e| is 2 − 0.96 K; strapped leaves 2 √(0.19² /3 + 0.45²/3 + 0.5²/3), enough.
+    assert (
+        "To settle it the uncertainty must come below 1.0 K; most of it is how the temperature\n"
+        "was taken. It would be settled by thermometer strapped beside the sensor and lagged,\n"
+        "left to settle (--placement strapped).\n"
+    ) in text
+
+
+def test_a_meter_that_cannot_decide_is_named_and_the_round_is_offered(say):
+    assert (
+        "To settle it the uncertainty must come below 0.14 K; most of it is how the temperature\n"
+        "was taken. Bench meter cannot decide this sensor here, however well the temperature is\n"
+        "known. Nothing the team carries would settle it. Compare it with the machine's other\n"
+        "sensors at rest: ohmfolio round unit-a.\n"
+    ) in say("suction-a", "--at", "25", "--reading", "9.95k")
+
+
+def test_where_only_the_best_of_everything_would_do_that_is_said(run, notes):
+    better = notes / "docs_data" / "instruments" / "fine-probe.yaml"
+    better.write_text(
+        "name: Fine probe\nsource: bench-sheet\nis_a: thermometer\n"
+        "temperature: {accuracy_k: 0.05, resolution_k: 0.01, range_c: [-30, 120]}\n"
+    )
+    path = notes / "docs_data" / "sensors" / "unit-a" / "liquid-a.yaml"
+    path.write_text(path.read_text() + "allow_k: 0.7\n")
+    text = run(
+        "judge", "liquid-a", "--at", "25", "--reading", "9.90k", "--notes", notes
+    ).output.replace(SPACE, " ")
+    assert "Nothing alone would settle it: take the best meter and thermometer, and both" in text
+
+
+@pytest.mark.parametrize(
+    ("reading", "verdict", "sentence"),
+    [
+        (
+            "OL", "open",
+            "Open circuit: over range, where a good part reads 9.900 to 10.10 kΩ. Sensor, lead or\n"
+            "plug is broken.\n",
+        ),
+        (
+            "2", "short",
+            "Short circuit: 2.000 Ω is almost nothing. Two wires touch, or water bridges them.\n",
+        ),
+        (
+            "480", "off-curve",
+            "Off the curve: no part on this curve reads 480.0 Ω anywhere from −10.0 °C to 50.0 °C.\n",
+        ),
+    ],
+)  # fmt: skip
+def test_what_is_no_temperature_is_named_for_what_it_is(say, judged, reading, verdict, sentence):
+    words = ("suction-a", "--at", "25", "--reading", reading)
+    assert say(*words).startswith(sentence)
+    told = judged(*words)
+    assert told["verdict"] == verdict
+    assert told["t_implied_c"] is None
+    assert told["error_k"] is None
+
+
+def test_still_plugged_in_is_offered_with_its_number(say, judged):
+    # 10 kΩ beside the board's 10 kΩ pull-up reads 5 kΩ.
+    words = ("suction-b", "--at", "25", "--reading", "5.0k")
+    (told,) = judged(*words)["explanations"]
+    assert told["kind"] == "plugged-in"
+    # 4999.8 Ω without the leads: R = 4999.8 · 10000 / (10000 − 4999.8).
+    assert told["sensor_ohm"] == pytest.approx(4999.8 * 10000 / 5000.2)
+    assert told["text"].replace(SPACE, " ").startswith(
+        "still plugged in: 9.999 kΩ beside the board's 10.00 kΩ pull-up: 25.0 °C"
+    )
+    assert told["text"].replace(SPACE, " ")[:80] in " ".join(say(*words).split())
+
+
+@pytest.mark.parametrize(
+    ("reading", "kind", "text"),
+    [
+        ("10", "unit-slip", "ohms typed where the meter showed kilohms: "),
+        ("100k", "factor-ten", "a decimal point misread, ten times too high: 25.0 °C, "),
+        ("1k", "factor-ten", "a decimal point misread, ten times too low: 25.0 °C, "),
+    ],
+)
+def test_a_slip_of_unit_or_point_is_offered(judged, reading, kind, text):
+    told = judged("suction-a", "--at", "25", "--reading", reading)["explanations"]
+    assert told[0]["kind"] == kind
+    assert told[0]["text"].replace(SPACE, " ").startswith(text)
+
+
+def test_a_curve_of_the_family_stands_before_one_of_the_notes(run, notes):
+    # 1 kΩ at 0 °C is unit A's nickel; its copy on no sensor of unit A comes after.
+    curves = notes / "docs_data" / "curves"
+    copy = curves / "a-copy.yaml"
+    copy.write_text((curves / "nickel-thousand.yaml").read_text())
+    told = json.loads(run(
+        "judge", "liquid-a", "--at", "0", "--reading", "1k", "--json", "--notes", notes
+    ).output)["explanations"]
+    others = [one for one in told if one["kind"] == "other-curve"]
+    assert [one["curve"] for one in others] == ["nickel-thousand", "a-copy"]
+    first, second = (one["text"].replace(SPACE, " ") for one in others)
+    assert first.startswith(
+        "the curve of T7 (nickel-thousand): wrong part, or plugs exchanged: 0.0 °C, "
+    )
+    assert second.startswith("another part, on the curve a-copy: 0.0 °C, ")
+
+
+def test_nothing_is_said_of_a_limit_that_nobody_knows(say, judged):
+    told = judged("coil-a", "--at", "25", "--reading", "11k")
+    assert told["verdict"] == "undecided"
+    assert (told["limit_k"], told["low_ohm"], told["high_ohm"]) == (None, None, None)
+    assert say("coil-a", "--at", "25", "--reading", "11k").startswith(
+        "Not decided: it reads as at 22.9 °C, 2.1 K colder than the 25.0 °C measured, but nobody\n"
+        "knows how far this part may be off.\n"
+    )
+
+
+def test_over_range_where_a_good_part_may_be_beyond_the_meter_is_not_open(run, notes):
+    path = notes / "docs_data" / "instruments" / "bench-meter.yaml"
+    path.write_text(path.read_text().replace("- {span: 4M", "#"))
+    words = ("judge", "table-ten", "--at", "-9", "--reading", "OL", "--notes", notes)
+    text = run(*words).output.replace(SPACE, " ")
+    assert text.startswith(
+        "Not decided: over range on Bench meter, but a good part may be beyond it at −9.0 °C.\n"
+        "Take a meter that reaches further.\n"
+    )
+    told = json.loads(run(*words, "--json").output)
+    assert (told["verdict"], told["dominant"]) == ("undecided", "meter")
+
+
+@pytest.mark.parametrize(
+    ("at", "reading", "verdict", "sentence"),
+    [
+        ("25", "300", "within", "Within limits: 300.0 Ω is what a sound loop reads at 25.0 °C."),
+        (
+            "25", "1.2k", "outside",
+            "Outside limits: 1.200 kΩ is more than a sound loop reads at 25.0 °C; it or its lead is",
+        ),
+        (
+            "130", "2k", "outside",
+            "Outside limits: 2.000 kΩ is less than a tripped loop reads at 130.0 °C; it does not",
+        ),
+        ("25", "752", "undecided", "Not decided: too close to a limit to call; most of the doubt is"),
+        ("115", "1k", "undecided", "Not decided: too close to a limit to call; most of the doubt is"),
+        (
+            "119", "1k", "undecided",
+            "Not decided: at 119.0 °C it is switching, and any reading is right. Let the motor cool.",
+        ),
+        ("25", "OL", "open", "Open circuit: over range, where a sound loop reads at most 750.0 Ω."),
+        ("130", "OL", "undecided", "Not decided: over range, which a tripped loop may read."),
+        ("25", "3", "short", "Short circuit: 3.000 Ω is almost nothing, so nothing protects the"),
+    ],
+)  # fmt: skip
+def test_a_motors_loop_is_judged_on_its_limits(run, notes, at, reading, verdict, sentence):
+    probe = notes / "docs_data" / "instruments" / "bench-probe.yaml"
+    probe.write_text(probe.read_text().replace("[-30, 120]", "[-30, 200]"))
+    words = ("judge", "motor-a", "--at", at, "--reading", reading, "--notes", notes)
+    result = run(*words)
+    assert result.exit_code == 0
+    assert result.output.replace(SPACE, " ").startswith(sentence)
+    assert "never with an insulation tester" in result.output.replace("\n", " ")
+    told = json.loads(run(*words, "--json").output)
+    assert told["verdict"] == verdict
+    assert told["explanations"] == []
+
+
+@pytest.mark.parametrize(
+    ("words", "code", "message"),
+    [
+        (
+            ["pressure-a", "--at", "7", "--reading", "480"], 1,
+            "the sensor 'pressure-a' has no curve. It holds electronics. Compare its reading with "
+            "a gauge.",
+        ),
+        (
+            ["suction-a", "--at", "90", "--reading", "2k"], 1,
+            "the curve 'table-ten' holds from −10.0 °C to 50.0 °C, not at 90.0 °C; measure at a "
+            "temperature inside",
+        ),
+        (
+            ["air-a", "--at", "-40", "--reading", "84"], 1,
+            "Bench probe reads from −30.0 °C to 120.0 °C, not −40.0 °C; name another with "
+            "--thermometer",
+        ),
+        (
+            ["suction-a", "--at", "7", "--reading", "2k", "--meter", "bench-meters"], 2,
+            "no instrument is called 'bench-meters'; did you mean 'bench-meter'?",
+        ),
+        (
+            ["suction-a", "--at", "7", "--reading", "2k", "--meter", "bench-probe"], 2,
+            "Bench probe reads no resistance; there is: bench-meter",
+        ),
+        (
+            ["suction-a", "--at", "7", "--reading", "2k", "--thermometer", "bench-meter"], 2,
+            "Bench meter reads no temperature; there is: bench-probe",
+        ),
+        (
+            ["suction-a", "--at", "warm", "--reading", "2k"], 2,
+            "'warm' is not a temperature; write it as 7, -10, 7.5 or 45F",
+        ),
+        (
+            ["suction-a", "--at", "7", "--reading", "2m"], 2,
+            "'2m' could be milliohms or megohms; write M for megohms, or milliohms as 0R22, or OL "
+            "for over range",
+        ),
+        (
+            ["motor-a", "--at", "-25", "--reading", "90"], 1,
+            "-25 °C is below −20 °C, where DIN 44081 sets no limit; warm the motor first",
+        ),
+    ],
+)  # fmt: skip
+def test_what_cannot_be_judged_says_why_and_what_to_do(run, good, words, code, message):
+    result = run("judge", *words, "--notes", good)
+    assert result.output.replace(SPACE, " ") == f"Error: {message}\n"
+    assert result.exit_code == code
+
+
+def test_a_sensor_that_has_a_curve_and_no_test_is_not_judged(run, notes):
+    path = notes / "docs_data" / "sensors" / "unit-a" / "liquid-a.yaml"
+    path.write_text(
+        path.read_text() + "untestable: {why: It is moulded in., instead: Ask the controller.}\n"
+    )
+    result = run("judge", "liquid-a", "--at", "7", "--reading", "9k", "--notes", notes)
+    assert result.output == (
+        "Error: the sensor 'liquid-a' has no test. It is moulded in. Ask the controller.\n"
+    )
+    assert result.exit_code == 1
+
+
+def test_notes_without_a_team_want_the_instruments_named(run, notes):
+    (notes / "docs_data" / "team.yaml").unlink()
+    words = ["judge", "suction-a", "--at", "25", "--reading", "10k", "--notes", notes]
+    assert run(*words).output == (
+        "Error: docs_data/team.yaml does not say which meter the team carries; name one with "
+        "--meter\n"
+    )
+    named = ["--meter", "bench-meter", "--thermometer", "bench-probe"]
+    assert run(*words, *named).exit_code == 0
