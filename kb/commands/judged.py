@@ -78,7 +78,7 @@ def judged(notes: Notes, asked: Asked, *, at: Temperature, r_ohm: float, tools: 
     allow_k = (sensor.allow_k or 0.0) if sensor else 0.0
     try:
         verdict = judged_reading(
-            curve, measured=measured, allow_k=allow_k, short_ohm=_short_ohm(notes)
+            curve, measured=measured, allow_k=allow_k, short_ohm=team_short_ohm(notes)
         )
     except OutOfRange as error:
         raise NoAnswer(
@@ -110,7 +110,7 @@ def loop_judged(
     loop = SwitchingPtc(trip_c=entry.trip_c, in_series=entry.in_series)
     measured = tools.took(r_ohm, at=at)
     try:
-        verdict = judge_loop(loop, measured=measured, short_ohm=_short_ohm(notes))
+        verdict = judge_loop(loop, measured=measured, short_ohm=team_short_ohm(notes))
     except ValueError as error:
         raise NoAnswer(str(error)) from None
     return JudgedLoop(
@@ -170,7 +170,8 @@ def loop_as_dict(one: JudgedLoop) -> dict[str, object]:
     }
 
 
-def _short_ohm(notes: Notes) -> float:
+def team_short_ohm(notes: Notes) -> float:
+    """Return the ohms below which the team calls a reading a short."""
     # A team file with a fault leaves the field's own default.
     default = Team.model_fields["short_below_ohm"].default
     return notes.team.short_below_ohm if notes.team else float(default)

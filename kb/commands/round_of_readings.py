@@ -12,6 +12,7 @@ from kb.model import Family, Sensor
 from kb.notes.load import Notes, load_notes
 from kb.notes.problem import nearest
 from kb.numbers.at_rest import SPREAD_HALF_K, AtRest, Resting, Standing, at_rest
+from kb.numbers.measured import taken
 from kb.numbers.rounding import format_ohm
 
 from .asking import (
@@ -24,7 +25,7 @@ from .asking import (
 )
 from .instruments_used import Used, meter_option, thermometer_option, used
 from .judge_words import SAFE, wrapped
-from .judged import computed
+from .judged import computed, team_short_ohm
 from .typed import ManyPairs, Temperature, at_option, typed_pairs
 
 BROKEN = {
@@ -106,21 +107,20 @@ def compared(
         if sensor.id in readings:
             raise NotUnderstood(f"{_name(sensor)} was given twice; give each sensor once")
         sensors[sensor.id], readings[sensor.id] = sensor, r_ohm
-    meter = tools.meter
     resting = {}
     for sensor_id, r_ohm in readings.items():
         curve = computed(find_curve(notes, f"sensors/{sensor_id}").curve)
-        over = r_ohm > meter.span_ohm
+        # Only the meter's part of it counts here: the places of a resting machine have their own.
+        read = taken(r_ohm, t_c=curve.low_c, meter=tools.meter)
         resting[sensor_id] = Resting(
-            curve=curve,
-            r_ohm=float("inf") if over else float(meter.without_leads_ohm(r_ohm)),
-            meter_half_ohm=0.0 if over else float(meter.half_width_ohm(r_ohm)),
-            allow_k=sensors[sensor_id].allow_k or 0.0,
-        )
-    half_k = 0.0
-    if at is not None:
-        half_k = tools.took(0.0, at=at).thermometer_half_k
-    rest = at_rest(resting, t_c=None if at is None else at.t_c, thermometer_half_k=half_k)
+            curve=curve, r_ohm=read.r_ohm, meter_half_ohm=read.meter_half_ohm,
+            meter_span_ohm=read.meter_span_ohm, allow_k=sensors[sensor_id].allow_k or 0.0,
+        )  # fmt: skip
+    half_k = 0.0 if at is None else tools.took(0.0, at=at).thermometer_half_k
+    rest = at_rest(
+        resting, t_c=None if at is None else at.t_c, thermometer_half_k=half_k,
+        short_ohm=team_short_ohm(notes),
+    )  # fmt: skip
     standing = {
         sensor_id: _with_a_limit(resting[sensor_id], told)
         for sensor_id, told in rest.standing.items()
@@ -197,6 +197,12 @@ def _headline(one: Round) -> str:
         f"{_name(one.sensors[sensor_id])} {BROKEN[told.state]}."
         for sensor_id, told in standing.items()
         if told.state in BROKEN
+    ]
+    said += [
+        f"{_name(one.sensors[sensor_id])} is over range on {one.used.meter_entry.name}, which a "
+        "good one may be: take a meter that reaches further."
+        for sensor_id, told in standing.items()
+        if told.state == "undecided" and told.t_implied_c is None
     ]
     read = {i: told for i, told in standing.items() if told.t_implied_c is not None}
     if not one.rest.by_thermometer and len(read) < 3 and _apart(read.values()):
