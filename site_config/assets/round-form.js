@@ -101,9 +101,10 @@
       var taken = Ohm.taken(one.rOhm, { tC: 20, meter: meter });
       resting[one.row.id] = {
         grid: one.row.grid, rOhm: taken.rOhm, meterHalfOhm: taken.meterHalfOhm, allowK: one.row.allowK,
+        meterSpanOhm: taken.meterSpanOhm,
       };
     });
-    var together = Ohm.atRest(resting);
+    var together = Ohm.atRest(resting, { shortOhm: OhmTeam.short_ohm });
     found = readings.map(function (one) { return sayRow(one, together.standing[one.row.id]); });
     sayTogether(together, found);
     clear.hidden = !found.length;
