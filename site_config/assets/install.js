@@ -52,9 +52,13 @@
   async function look() {
     var registration = await navigator.serviceWorker.getRegistration(kept.scope);
     var name = await serving();
-    var ready = registration && registration.waiting ? (await newestLists()).find(function (one) {
-      return one.name !== name && one.name !== Ohm.release.name;
-    }) : null;
+    var ready = null;
+    if (registration && registration.waiting) {
+      ready = (await newestLists()).find(function (one) { return one.name !== name && one.name !== Ohm.release.name; });
+    } else if (name && name !== Ohm.release.name && !navigator.serviceWorker.controller) {
+      // This page came past the worker, which has a newer release by now.
+      ready = Object.assign({ name: name }, (await kept.list(name)).release);
+    }
     var whole = await kept.whole(Ohm.release.name);
     changed({ whole: name ? whole : null, ready: ready || null,
       lasting: navigator.storage && navigator.storage.persisted ? await navigator.storage.persisted() : null });
@@ -82,7 +86,10 @@
   async function handOver(newest, name) {
     var registration = await registered();
     if (name !== newest.name && registration.active) await registration.update();
-    await settled(registration);
+    await settled(registration, Boolean(registration.active));
+    if (!navigator.serviceWorker.controller && registration.active && await kept.serving() === Ohm.release.name) {
+      registration.active.postMessage("claim");
+    }
     // With no older release left here there is nothing to protect: no need to wait for a tap.
     if (!name && registration.waiting && registration.active) Ohm.copy.use();
     if (navigator.storage && navigator.storage.persist) await navigator.storage.persist();
@@ -91,13 +98,16 @@
     await kept.tidy(names.concat(name));
   }
 
-  function settled(registration) {
-    var worker = registration.installing;
+  /** A first worker is waited for until it works; a later one until it waits for its turn. */
+  function settled(registration, later) {
+    var worker = registration.installing || (later ? null : registration.waiting);
     if (!worker) return Promise.resolve();
     return new Promise(function (resolve) {
-      worker.addEventListener("statechange", function () {
-        if (/^(activated|redundant)$/.test(worker.state) || registration.waiting === worker) resolve();
-      });
+      function look() {
+        if (/^(activated|redundant)$/.test(worker.state) || (later && worker.state === "installed")) resolve();
+      }
+      worker.addEventListener("statechange", look);
+      look();
     });
   }
 
@@ -144,6 +154,7 @@
     use: async function () {
       var registration = await navigator.serviceWorker.getRegistration(kept.scope);
       if (registration && registration.waiting) registration.waiting.postMessage("switch");
+      else location.reload();
     },
   };
   if (state.cannot) return;
@@ -153,10 +164,12 @@
   manifest.href = kept.scope + "manifest.webmanifest";
   document.head.append(manifest);
 
-  // Only a page that a worker gave out is of an older release when the worker changes.
-  if (navigator.serviceWorker.controller) {
-    navigator.serviceWorker.addEventListener("controllerchange", function () { location.reload(); });
-  }
+  // The first worker takes over a page of its own release; the next one is of another release.
+  var controlled = Boolean(navigator.serviceWorker.controller);
+  navigator.serviceWorker.addEventListener("controllerchange", function () {
+    if (controlled) location.reload();
+    controlled = true;
+  });
   addEventListener("load", function () { Ohm.copy.check(); });
   addEventListener("online", function () { Ohm.copy.check(); });
   document.addEventListener("visibilitychange", function () {

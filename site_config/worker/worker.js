@@ -28,7 +28,7 @@ addEventListener("install", (event) => event.waitUntil((async () => {
   if (!list || !Object.values(list.files).every((sum) => there.has(kept(sum)))) throw new Error("not whole on this phone yet");
 })()));
 
-addEventListener("message", (event) => { if (event.data === "switch") skipWaiting(); });
+addEventListener("message", (event) => event.waitUntil(event.data === "switch" ? skipWaiting() : clients.claim()));
 
 addEventListener("activate", (event) => event.waitUntil((async () => {
   const before = await (await store()).match(kept("serving"));

@@ -1,0 +1,136 @@
+"""Five releases of the demo, a host that can fail, phones, and the table of what was tried."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+import pytest
+
+from generators.release.pack import pack
+from tests.release.host import NGINX, Host
+from tests.release.phones import Phone
+
+playwright = pytest.importorskip("playwright.sync_api")
+
+ROOT = Path(__file__).resolve().parents[2]
+CHROMIUM = "/usr/bin/chromium"
+FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking"]
+_table: list[tuple[str, str]] = []
+
+
+@dataclass(frozen=True)
+class Release:
+    """One published copy."""
+
+    name: str
+    folder: Path
+    files: int
+
+
+def _replace(file: Path, old: str, new: str) -> None:
+    text = file.read_text(encoding="utf-8")
+    assert old in text, f"{file.name} no longer says {old!r}: choose another change"
+    file.write_text(text.replace(old, new, 1), encoding="utf-8")
+
+
+def _number(notes: Path, number: int, words: str = "") -> None:
+    told = f"number: {number}\ndate: 2026-03-{number:02d}\n" + (f"words: {words}\n" if words else "")
+    (notes / "docs_data/release.yaml").write_text(told, encoding="utf-8")
+
+
+def _edited(notes: Path) -> None:
+    _replace(notes / "docs_data/codes/quellmark-rooftop/quellmark-k1-1.yaml",
+             "Tie the cable", "Tie both cables")
+
+
+def _added(notes: Path) -> None:
+    folder = notes / "docs_data/codes/quellmark-rooftop"
+    text = (folder / "quellmark-k1-1.yaml").read_text(encoding="utf-8")
+    text = text.replace("K1-1", "K9-9").replace("long: 1, short: 1", "long: 9, short: 9")
+    (folder / "quellmark-k9-9.yaml").write_text(text, encoding="utf-8")
+
+
+def _many(notes: Path) -> None:
+    _replace(notes / "docs_data/curves/ntc-10k-3435.yaml", "  20: 12.09k", "  20: 11.95k")
+    _replace(notes / "docs_data/families/quellmark-rooftop.yaml", "drain_min: 10", "drain_min: 15")
+    _replace(notes / "docs_data/sensors/quellmark-rooftop/quellmark-air-out.yaml",
+             "mark: X25", "mark: X29")
+    # The family's name stands on all its pages.
+    _replace(notes / "docs_data/families/quellmark-rooftop.yaml",
+             "name: Quellmark RT rooftop", "name: Quellmark RT roof")
+
+
+def _let_go(notes: Path) -> None:
+    with (notes / "docs_data/release.yaml").open("a", encoding="utf-8") as file:
+        file.write("offline: no\n")
+
+
+STEPS: dict[int, Callable[[Path], None]] = {2: _edited, 3: _added, 4: _many, 5: _let_go}
+
+
+@pytest.fixture(scope="session")
+def releases(tmp_path_factory: pytest.TempPathFactory) -> dict[int, Release]:
+    """1: the demo; 2: one entry edited; 3: one added; 4: a whole family touched; 5: phones let go."""
+    notes = tmp_path_factory.mktemp("notes")
+    for name in ("docs_data", "content"):
+        shutil.copytree(ROOT / name, notes / name)
+    made = {}
+    for number in (1, *STEPS):
+        _number(notes, number, words="Plugs on the roof unit were renamed." if number == 4 else "")
+        if number in STEPS:
+            STEPS[number](notes)
+        folder = notes.parent / f"release-{number}"
+        packed = pack(notes, folder)
+        made[number] = Release(packed.summary.release, folder, packed.summary.files)
+    return made
+
+
+@pytest.fixture()
+def host(tmp_path: Path) -> Iterator[Host]:
+    """A host that says `max-age=600` and serves nothing yet."""
+    if not Path(NGINX).exists():
+        pytest.skip(f"no {NGINX}: tests/run installs it")
+    host = Host(tmp_path / "host")
+    yield host
+    host.stop()
+
+
+@pytest.fixture(scope="session")
+def chromium() -> Iterator[object]:
+    """One chromium for every phone."""
+    if not Path(CHROMIUM).exists():
+        pytest.skip(f"no {CHROMIUM}: tests/run installs it")
+    with playwright.sync_playwright() as started:
+        browser = started.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
+        yield browser
+        browser.close()
+
+
+@pytest.fixture()
+def phone(chromium: object, host: Host, releases: dict[int, Release]) -> Iterator[Phone]:
+    """A phone that has installed release 1 from the host."""
+    host.publish(releases[1].folder)
+    host.start()
+    phone = Phone(chromium, host.url)
+    phone.install()
+    host.forget()
+    yield phone
+    phone.close()
+
+
+@pytest.fixture()
+def tell() -> Callable[[str, str], None]:
+    """Add a line to the table of what was tried and how it ended."""
+    return lambda fault, outcome: _table.append((fault, outcome))
+
+
+def pytest_terminal_summary(terminalreporter: object) -> None:
+    """Print the table of faults and outcomes below the tests."""
+    if not _table:
+        return
+    terminalreporter.section("releases on a phone: what was tried, how it ended")
+    for fault, outcome in _table:
+        terminalreporter.write_line(f"{fault:<58} {outcome}")

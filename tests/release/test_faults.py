@@ -1,0 +1,283 @@
+"""Whatever happens on the way, a phone has one whole release: the old one, or the new one."""
+
+from __future__ import annotations
+
+import os
+import shutil
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from tests.release.conftest import Release
+from tests.release.host import Host
+from tests.release.phones import Phone, whole
+
+Tell = Callable[[str, str], None]
+Releases = dict[int, Release]
+
+
+def stands(phone: Phone, release: Release, *, every: int = 5) -> None:
+    """The phone shows this release, whole, from a cold start, with nothing of another."""
+    phone.cold_start("codes/quellmark-k1-1.html")
+    state = phone.until(whole)
+    assert state["release"] == release.name
+    assert phone.mixed(every=every) == []
+
+
+def changed_copy(release: Release, to: Path, **files: bytes | None) -> Path:
+    """Return a copy of a published folder with files changed, or without those that are None."""
+    shutil.copytree(release.folder, to, copy_function=os.link)
+    for path, content in files.items():
+        (to / path).unlink()
+        if content is not None:
+            (to / path).write_bytes(content)
+    return to
+
+
+def without_steps(release: Release, to: Path) -> Path:
+    """Return a copy that has no pack for phones with an older release: they ask file by file."""
+    folder = changed_copy(release, to)
+    for step in (folder / "releases" / release.name).glob("*.pack"):
+        step.unlink()
+    return folder
+
+
+def test_a_server_killed_at_every_tenth_request_of_an_update(
+    phone: Phone, host: Host, releases: Releases, tmp_path: Path, tell: Tell
+) -> None:
+    host.publish(without_steps(releases[4], tmp_path / "no-steps"))
+    kills, fetched = 0, []
+    while True:
+        host.start()
+        host.dies_at = 10
+        state = phone.check()
+        fetched += [one for one in host.asked if one.endswith((".html", ".js"))]
+        if host.alive and not state["trouble"]:
+            break
+        kills += 1
+        assert state["trouble"] and not state["ready"]
+        host.kill()
+        stands(phone, releases[1], every=37)
+        assert kills < 60
+    assert kills >= 5
+    state = phone.until(lambda state: state["ready"])
+    assert state["ready"]["name"] == releases[4].name
+    pages = [one for one in fetched if one.startswith(("codes/", "sensors/"))]
+    # Six downloads run at once: those of the moment of death are asked again, no others.
+    assert len(pages) <= len(set(pages)) + 6 * kills
+    host.kill()
+    stands(phone, releases[4], every=1)
+    assert phone.errors == []
+    tell(f"server killed at every tenth request ({kills} times)",
+         f"old release whole each time, new one whole at last; {len(pages)} pages asked, "
+         f"{len(set(pages))} needed")
+
+
+def test_a_tampered_file_and_a_tampered_pack(
+    phone: Phone, host: Host, releases: Releases, tmp_path: Path, tell: Tell
+) -> None:
+    new = releases[4]
+    page = (new.folder / "codes/quellmark-k1-1.html").read_bytes()
+    step = f"releases/{new.name}/from-{releases[1].name}.pack"
+    pack = (new.folder / step).read_bytes()
+    broken = pack[:3000] + bytes([pack[3000] ^ 8]) + pack[3001:]
+    folder = changed_copy(new, tmp_path / "tampered", **{
+        "codes/quellmark-k1-1.html": page.replace(b"Tie", b"Cut"), step: broken,
+    })
+    host.publish(folder)
+    state = phone.check()
+    assert (state["trouble"], state["ready"]) == ("damaged", None)
+    stands(phone, releases[1])
+    host.publish(new.folder)
+    phone.check()
+    phone.until(lambda state: state["ready"])
+    stands(phone, new)
+    tell("a tampered pack, then a tampered file", "refused twice, old release whole; honest copy taken")
+
+
+def test_a_half_uploaded_release(
+    phone: Phone, host: Host, releases: Releases, tmp_path: Path, tell: Tell
+) -> None:
+    old, new = releases[1], releases[4]
+    # The wrong order: the news and the list are there, half of the files are not.
+    half = changed_copy(new, tmp_path / "half")
+    for path in sorted((half / "codes").glob("*.html")) + sorted((half / "sensors").glob("*.html")):
+        path.unlink()
+        before = old.folder / path.relative_to(half)
+        if before.is_file():
+            os.link(before, path)
+    shutil.rmtree(half / "releases")
+    host.publish(half)
+    state = phone.check()
+    assert state["trouble"] in ("damaged", "host") and not state["ready"]
+    stands(phone, old)
+    # The right order: files first. Nothing is announced yet.
+    first = changed_copy(new, tmp_path / "first")
+    for path in ("release.json", "newest.json", "worker.js", "assets/release.js"):
+        (first / path).unlink()
+        os.link(old.folder / path, first / path)
+    host.publish(first)
+    state = phone.check()
+    assert (state["trouble"], state["ready"]) == ("", None)
+    stands(phone, old)
+    # Everything but the worker: the release is fetched and waits for it.
+    host.publish(changed_copy(new, tmp_path / "no-worker", **{
+        "worker.js": (old.folder / "worker.js").read_bytes()}))
+    state = phone.check()
+    assert (state["trouble"], state["ready"]) == ("", None)
+    stands(phone, old)
+    host.publish(new.folder)
+    host.forget()
+    phone.check()
+    phone.until(lambda state: state["ready"])
+    assert [one for one in host.asked if one not in ("newest.json", "worker.js")] == []
+    stands(phone, new)
+    tell("half uploaded: list first / files first / no worker", "old release whole each time")
+
+
+def test_a_full_disk(phone: Phone, host: Host, releases: Releases, tell: Tell) -> None:
+    session = phone.context.new_cdp_session(phone.page)
+    origin = host.url.split("/team/")[0]
+    session.send("Storage.overrideQuotaForOrigin", {"origin": origin, "quotaSize": 1000})
+    host.publish(releases[4].folder)
+    state = phone.check()
+    assert (state["trouble"], state["ready"]) == ("full", None)
+    assert "There is no room on this phone" in phone.words("[data-ohm-news]")
+    assert phone.mixed(every=5) == []
+    session.send("Storage.overrideQuotaForOrigin", {"origin": origin})
+    phone.check()
+    phone.until(lambda state: state["ready"])
+    stands(phone, releases[4])
+    tell("a full disk", "said so, old release whole; taken when there was room")
+
+
+def test_two_tabs_download_once_and_change_together(
+    phone: Phone, host: Host, releases: Releases, tell: Tell
+) -> None:
+    other = phone.open("sensors/quellmark-air-out.html", page=phone.tab())
+    host.publish(releases[4].folder)
+    host.forget()
+    for page in (phone.page, other):
+        page.evaluate("() => { Ohm.copy.check(true); }")
+    for page in (phone.page, other):
+        phone.until(lambda state: state["ready"], page=page)
+    assert sum("from-" in one for one in host.asked) == 1
+    for page in (phone.page, other):
+        assert phone.state(page)["release"] == releases[1].name
+        assert phone.mixed(page, every=9) == []
+    phone.use(releases[4].name)
+    phone.until(lambda state: state["release"] == releases[4].name and whole(state), page=other)
+    for page in (phone.page, other):
+        assert phone.mixed(page, every=9) == []
+    assert "X29" in other.inner_text("#ohm-main")
+    tell("two tabs", "one download; no silent takeover; both change on one tap")
+
+
+def test_a_tap_while_a_page_still_asks_for_files(
+    phone: Phone, host: Host, releases: Releases, tell: Tell
+) -> None:
+    host.publish(releases[4].folder)
+    phone.check()
+    phone.until(lambda state: state["ready"])
+    page = phone.page
+    # The page asks for its own files without a pause, right through the change of workers.
+    page.evaluate("""() => {
+      const told = [];
+      globalThis.addEventListener('pagehide', () => sessionStorage.setItem('told', JSON.stringify(told)));
+      const ask = async () => {
+        for (;;) {
+          const text = await (await fetch(Ohm.keptRelease.scope + 'assets/release.js')).text();
+          told.push(text.includes(Ohm.release.name));
+        }
+      };
+      ask(); ask();
+      setTimeout(() => Ohm.copy.use(), 50);
+    }""")
+    phone.until(lambda state: state["release"] == releases[4].name)
+    told = page.evaluate("() => JSON.parse(sessionStorage.getItem('told'))")
+    assert len(told) > 5 and all(told)
+    tell("a page that loads during the change", f"{len(told)} answers, all of its own release")
+
+
+@pytest.mark.parametrize("lost", ["everything", "some contents", "the list"])
+def test_an_evicted_cache(
+    phone: Phone, host: Host, releases: Releases, tell: Tell, lost: str
+) -> None:
+    phone.cold_start()
+    phone.page.evaluate("""async (lost) => {
+      const kept = Ohm.keptRelease;
+      if (lost === 'everything') return kept.forget();
+      const store = await caches.open('ohmfolio ' + kept.scope);
+      for (const one of await store.keys()) {
+        if (lost === 'the list' ? one.url.includes('list-') : /[02468a]$/.test(one.url)) await store.delete(one);
+      }
+    }""", lost)
+    # Without a signal: the old page is not mixed with anything; what is gone says so.
+    host.kill()
+    answer = phone.page.evaluate("() => fetch(Ohm.keptRelease.scope + 'safety.html').then((a) => a.status, () => 0)")
+    assert answer in (200, 503, 0)
+    host.start()
+    phone.open("codes/quellmark-k1-1.html")
+    phone.check()
+    phone.until(whole)
+    host.kill()
+    stands(phone, releases[1])
+    tell(f"evicted: {lost}", "whole again at the next check")
+
+
+def test_a_rolled_back_host(phone: Phone, host: Host, releases: Releases, tell: Tell) -> None:
+    host.publish(releases[3].folder)
+    phone.check()
+    phone.until(lambda state: state["ready"])
+    phone.use(releases[3].name)
+    host.publish(releases[2].folder)
+    state = phone.check()
+    assert state["hostOlder"] and not state["ready"] and not state["trouble"]
+    assert "The host has an older one" in phone.words("[data-ohm-status-line]")
+    stands(phone, releases[3])
+    host.publish(releases[4].folder)
+    phone.check()
+    phone.until(lambda state: state["ready"])
+    stands(phone, releases[4])
+    tell("a rolled-back host", "the phone keeps its newer release, and takes the next one")
+
+
+def test_a_server_that_never_answers(
+    phone: Phone, host: Host, releases: Releases, tell: Tell
+) -> None:
+    host.publish(releases[2].folder)
+    host.hangs_on = "newest.json"
+    phone.page.clock.install()
+    phone.page.evaluate("() => { Ohm.copy.check(true); }")
+    phone.page.wait_for_timeout(200)
+    phone.page.clock.fast_forward(21_000)
+    assert phone.until(lambda state: state["trouble"])["trouble"] == "slow"
+    stands(phone, releases[1])
+    tell("a server that never answers", "given up after 20 s, old release whole")
+
+
+def test_the_kill_switch_frees_a_phone_and_a_fresh_install_works_after_it(
+    phone: Phone, host: Host, releases: Releases, tell: Tell
+) -> None:
+    host.publish(releases[5].folder)
+    phone.check()
+    left = """async () => [(await navigator.serviceWorker.getRegistrations()).length,
+      (await caches.keys()).length]"""
+    for _ in range(100):
+        phone.page.wait_for_timeout(50)
+        if phone.state() and phone.page.evaluate(left) == [0, 0]:
+            break
+    assert phone.page.evaluate(left) == [0, 0]
+    phone.open()
+    state = phone.check()
+    assert state["freed"] and state["served"] == ""
+    assert "Read from the host for now" in phone.words("[data-ohm-status-line]")
+    back = releases[4].folder
+    host.publish(back)
+    phone.open("index.html?again")
+    phone.check()
+    phone.until(whole)
+    host.kill()
+    stands(phone, releases[4])
+    tell("the kill switch", "worker and store gone; a fresh install works after it")
