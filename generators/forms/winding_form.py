@@ -6,6 +6,7 @@ import json
 
 from kb.instruments import meters
 from kb.model import Part
+from kb.numbers.winding_metal import OF_METAL
 
 from ..book import Book
 from ..html import Html, el
@@ -17,8 +18,6 @@ WINDING_SCRIPTS = (
     *JUDGING, "winding", "winding-value", "kept", "fields", "verdict-words", "verdict-box",
     "winding-form",
 )
-CONSTANTS = {"copper": 234.5, "aluminium": 225.0}
-"""Which of the constants in `kb.numbers.winding_metal` is used for which metal."""
 
 
 def winding_form(book: Book, part: Part) -> Html:
@@ -31,7 +30,7 @@ def winding_form(book: Book, part: Part) -> Html:
         "at_c": windings.at_c,
         "tolerance_percent": windings.tolerance_percent,
         "balance_percent": windings.balance_percent,
-        "constant": CONSTANTS[windings.metal],
+        "constant": OF_METAL[windings.metal],
         "metal": windings.metal,
     }
     return el(

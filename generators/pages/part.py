@@ -89,7 +89,7 @@ def _windings(book: Book, part: Part) -> Html | None:
     heads: list[Child] = ["Leads", join(["At ", degrees(windings.at_c)])]
     if windings.tolerance_percent:
         heads.append("Within")
-    said = [f"{windings.metal.capitalize()} windings."]
+    said = [f"Of {windings.metal}."]
     if windings.balance_percent:
         said.append(f" Equal windings agree within {windings.balance_percent:g} % of their mean.")
     return join([

@@ -13,14 +13,12 @@ from kb.numbers.meter import Meter
 from kb.numbers.rounding import format_ohm
 from kb.numbers.verdict import decided, rectangular
 from kb.numbers.winding_balance import Balance, winding_balance
-from kb.numbers.winding_metal import brought_to
+from kb.numbers.winding_metal import OF_METAL, brought_to
 
 from .asking import NotUnderstood
 from .part_asked import cautions_of
 from .typed import Temperature
 
-CONSTANT = {"copper": 234.5, "aluminium": 225.0}
-"""Winding metal → its constant in °C."""
 WORST_FIRST = ("open", "outside", "undecided", "within")
 
 OWN_CAUTIONS = [
@@ -83,7 +81,7 @@ class Windings:
     @property
     def constant(self) -> float:
         """The winding constant used, in °C."""
-        return CONSTANT[self.part.windings.metal]
+        return OF_METAL[self.part.windings.metal]
 
 
 def compared(
@@ -110,7 +108,7 @@ def compared(
         pair: float(tool.half_width_ohm(r_ohm)) if math.isfinite(alone[pair]) else 0.0
         for pair, r_ohm in read.items()
     }
-    constant = CONSTANT[told.metal]
+    constant = OF_METAL[told.metal]
     pairs = {
         pair: _against_entry(part, pair, alone[pair], half_ohm=halves[pair], at=at)
         for pair in read
@@ -163,7 +161,7 @@ def _against_entry(
     part: Part, pair: str, r_ohm: float, *, half_ohm: float, at: Temperature | None
 ) -> LeadPair:
     told = part.windings
-    constant = CONSTANT[told.metal]
+    constant = OF_METAL[told.metal]
     allowed = None if told.tolerance_percent is None else told.tolerance_percent / 100
     if math.isinf(r_ohm) or at is None:
         state = "open" if math.isinf(r_ohm) else ""

@@ -18,8 +18,8 @@ class Windings(Block):
     """Lead pair such as `U-V` → ohms."""
     at_c: TempC
     """The temperature these hold at."""
-    metal: Literal["copper", "aluminium"] = "copper"
-    """Winding metal; its constant brings a reading to 20 °C."""
+    metal: Literal["copper", "aluminium", "heating wire"] = "copper"
+    """What it is wound of; its constant brings a reading to 20 °C."""
     tolerance_percent: Number | None = Field(default=None, gt=0)
     """± per cent on each value."""
     balance_percent: Number | None = Field(default=None, gt=0)

@@ -1,4 +1,4 @@
-"""Copper and aluminium: a winding's resistance at another temperature, and its temperature rise."""
+"""Copper, aluminium, heating wire: a winding's resistance at another temperature, and its temperature rise."""
 
 from __future__ import annotations
 
@@ -14,8 +14,12 @@ CONSTANTS = {
     234.5: "copper, as IEC 60335-1, IEEE 112 and EN 61558-1 count it",
     235.0: "copper, as IEC 60034-1 counts it",
     225.0: "aluminium, as IEC 60034-1 counts it",
+    9980.0: "nickel-chromium heating wire, about 0.01 % per kelvin (from memory)",
 }
-"""Constant k in °C → which metal and whose: state it beside every result."""
+"""Constant k in °C → which metal and whose: state it beside every result. k = 1/α − 20."""
+
+OF_METAL = {"copper": 234.5, "aluminium": 225.0, "heating wire": 9980.0}
+"""The word in the notes → the constant that is used for it."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -96,7 +100,8 @@ def temperature_rise_k(
 def _known(constant: float) -> float:
     if constant not in CONSTANTS:
         raise ValueError(
-            f"{constant:g} is no winding constant; use 234.5 or 235 for copper, 225 for aluminium"
+            f"{constant:g} is no winding constant; use 234.5 or 235 for copper, "
+            "225 for aluminium, 9980 for heating wire"
         )
     return constant
 

@@ -3,13 +3,15 @@
 (function (Ohm) {
   "use strict";
 
-  /** Copper as IEC 60335-1 and as IEC 60034-1 count it, aluminium: state it beside every result. */
-  const CONSTANTS = [234.5, 235, 225];
+  /** Copper as IEC 60335-1 and as IEC 60034-1 count it, aluminium, heating wire: state it beside
+   * every result. */
+  const CONSTANTS = [234.5, 235, 225, 9980];
 
   function known(constant) {
     if (!CONSTANTS.includes(constant)) {
       throw new RangeError(
-        `${constant} is no winding constant; use 234.5 or 235 for copper, 225 for aluminium`);
+        `${constant} is no winding constant; use 234.5 or 235 for copper, ` +
+        "225 for aluminium, 9980 for heating wire");
     }
     return constant;
   }

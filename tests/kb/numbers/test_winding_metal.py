@@ -57,5 +57,6 @@ def test_an_unknown_constant_is_refused(make):
     with pytest.raises(ValueError) as caught:
         make()
     assert str(caught.value) == (
-        "234 is no winding constant; use 234.5 or 235 for copper, 225 for aluminium"
+        "234 is no winding constant; use 234.5 or 235 for copper, "
+        "225 for aluminium, 9980 for heating wire"
     )
