@@ -1,0 +1,197 @@
+"""`ohmfolio insulation`: the part's own limit first, then the standard's, never a test too high."""
+
+from __future__ import annotations
+
+import json
+import math
+
+import pytest
+
+SPACE = "\u00a0"
+
+
+@pytest.fixture
+def judged(run, good):
+    """Return what `insulation motor-b --json` gives for the good notes."""
+
+    def told(*words):
+        return json.loads(run("insulation", "motor-b", *words, "--json", "--notes", good).output)
+
+    return told
+
+
+def test_the_figures_are_those_worked_by_hand(judged):
+    told = judged("--reading", "12M", "--volts", "500", "--at", "20")
+    # Thermoset, below 40 °C: K = exp(−1245 (1/(20 + 273) − 1/313)), IEEE 43-2013, 6.3 (memory).
+    at_40 = 12e6 * math.exp(-1245 * (1 / 293 - 1 / 313))
+    assert told["at_40_ohm"] == pytest.approx(at_40)
+    # 9.15 MΩ is above the motor's own 2 MΩ and the 5 MΩ of Table 3 for a random-wound stator.
+    assert [(one["whose"], one["limit_ohm"], one["state"]) for one in told["checks"]] == [
+        ("part", 2e6, "within"), ("IEEE 43", 5e6, "within"),
+    ]
+    assert told["verdict"] == "within"
+    assert (told["part"], told["over_range"], told["r_ohm"]) == ("motor-b", False, 12e6)
+
+
+def test_the_parts_own_limit_stands_first_and_the_standards_beside_it(run, good):
+    result = run(
+        "insulation", "motor-b", "--reading", "3M", "--volts", "500", "--at", "40", "--notes", good
+    )
+    assert result.exit_code == 0
+    assert result.output.replace(SPACE, " ") == (
+        "Within limits: the part's own limit is met, 3.00 MΩ at 40 °C. But IEEE 43 asks for\n"
+        "5.0 MΩ and this is less.\n"
+        "\n"
+        "The part's own limit: at least 2.0 MΩ at 40.0 °C; here 3.00 MΩ: within limits\n"
+        "IEEE 43, least value: at least 5.0 MΩ at 40.0 °C; here 3.00 MΩ: outside limits\n"
+        "\n"
+        "Motor of unit B (motor-b): 3.00 MΩ at 40.0 °C and 500 V with Bench insulation tester, ±\n"
+        "5.0 %.\n"
+        "Brought to 40 °C as thermoset insulation (IEEE 43).\n"
+        "\n"
+        "Mind:\n"
+        "  - Unit B: isolate, lock off, prove dead (the switch beside it). Wait 10 min, then\n"
+        "    measure below 30 V (at the two posts marked DC).\n"
+        "  - Disconnect first: The three leads at the board.\n"
+        "  - At most 500 V.\n"
+        "  - Never on a sensor, a board, a PTC loop or anything with electronics in it: one\n"
+        "    forgotten plug is one board.\n"
+        "  - Never on a compressor under vacuum.\n"
+        "  - The winding holds charge after the test: leave the tester on until it shows zero,\n"
+        "    then earth it.\n"
+        "  - Nobody touches the far end while the button is down.\n"
+        "  - Isolate and lock off\n"
+        "  - Prove dead, after the charge has drained\n"
+        "  - The maker's instructions, local codes and licensed practice come first.\n"
+    )
+
+
+def test_too_low_is_outside_and_not_condemned_at_once(run, good):
+    text = run(
+        "insulation", "motor-b", "--reading", "0.5M", "--volts", "500", "--at", "40",
+        "--notes", good,
+    ).output.replace(SPACE, " ")  # fmt: skip
+    assert text.startswith(
+        "Outside limits: less than the part's own limit, 500 kΩ at 40 °C.\n"
+    )
+    assert (
+        "Damp, dirt or liquid refrigerant read low as well: clean, dry or warm it for some hours "
+        "and repeat before you condemn it." in " ".join(text.split())
+    )
+
+
+def test_the_testers_error_is_counted_at_the_limit(judged):
+    # ± 5 % of 2.1 MΩ: U = 2 · 0.05 · 2.1/√3 = 0.121 MΩ, more than the 0.1 MΩ above the limit.
+    assert judged("--reading", "2.1M", "--volts", "500", "--at", "40")["verdict"] == "undecided"
+    assert judged("--reading", "2.2M", "--volts", "500", "--at", "40")["verdict"] == "within"
+    # Nobody's tester has 400 V, so there is no error to count.
+    assert judged("--reading", "2.1M", "--volts", "400", "--at", "40")["verdict"] == "within"
+
+
+def test_over_range_is_what_the_tester_can_show_at_least(judged, run, notes):
+    told = judged("--reading", "OL", "--volts", "500", "--at", "40")
+    assert (told["verdict"], told["over_range"], told["r_ohm"]) == ("within", True, None)
+    assert told["at_40_ohm"] == 2e9
+    assert judged("--reading", "3G", "--volts", "500", "--at", "40") == told
+    # A tester that ends at 1 MΩ says nothing about 2 MΩ, and does not call it low either.
+    tester = notes / "docs_data" / "instruments" / "bench-tester.yaml"
+    tester.write_text(tester.read_text().replace("max_ohm: 2G", "max_ohm: 1M"))
+    words = ("insulation", "motor-b", "--reading", "OL", "--volts", "500", "--at", "40")
+    assert run(*words, "--notes", notes).output.replace(SPACE, " ").startswith(
+        "Not decided: too close to the part's own limit to call, more than 1.00 MΩ at 40 °C.\n"
+    )
+
+
+def test_over_range_without_a_known_tester_stays_null_for_machines(judged):
+    told = judged("--reading", "OL", "--volts", "400", "--at", "40")
+    assert told["verdict"] == "within"
+    assert told["at_40_ohm"] is None
+
+
+def test_a_heater_is_not_held_against_a_standard_for_motors(run, notes):
+    motor = notes / "docs_data" / "parts" / "motor-b.yaml"
+    motor.write_text(motor.read_text().replace("is_a: motor", "is_a: heater"))
+    words = ("insulation", "motor-b", "--reading", "3M", "--volts", "500", "--at", "40")
+    told = json.loads(run(*words, "--json", "--notes", notes).output)
+    assert [one["whose"] for one in told["checks"]] == ["part"]
+    text = " ".join(run(*words, "--notes", notes).output.split())
+    assert "IEEE 43 is about motor windings and sets no least value for a heater." in text
+
+
+def test_a_test_below_the_parts_voltage_proves_less(run, good):
+    text = run(
+        "insulation", "motor-b", "--reading", "9M", "--volts", "250", "--at", "104F",
+        "--notes", good,
+    ).output.replace(SPACE, " ")  # fmt: skip
+    text = " ".join(text.split())
+    assert "It was read below the part's 500 V: a bad figure counts, a good one proves less." in text
+    assert "its tester's error not counted (name it with --tester)." in text
+    assert "at least 2.0 MΩ at 104.0 °F; here 9.00 MΩ: within limits" in text
+
+
+def test_the_cautions_are_there_for_machines_too(judged):
+    told = judged("--reading", "9M", "--volts", "500", "--at", "40")["cautions"]
+    assert "Disconnect first: The three leads at the board." in told
+    assert any("holds charge after the test" in one for one in told)
+
+
+@pytest.mark.parametrize(
+    ("words", "code", "message"),
+    [
+        (
+            ["motor-b", "--reading", "9M", "--volts", "1000", "--at", "20"], 1,
+            "Motor of unit B is tested at 500 V at most, and 1000 V may break its insulation down: "
+            "no verdict is given on that. Do not repeat it; discharge the winding, and test at "
+            "500 V.",
+        ),
+        (
+            ["motor-b", "--reading", "9M", "--volts", "500", "--at", "5"], 1,
+            "the winding is at 5.0 °C, and insulation is brought to 40 °C from 10.0 °C to 85.0 °C "
+            "only; let the winding warm or cool",
+        ),
+        (
+            ["board-a", "--reading", "9M", "--volts", "500", "--at", "20"], 1,
+            "the entry of 'board-a' gives no insulation limit; there is: motor-b",
+        ),
+        (
+            ["motor-b", "--reading", "9M", "--volts", "0", "--at", "20"], 2,
+            "0 is no test voltage; give direct volts above zero",
+        ),
+        (
+            ["motor-b", "--reading", "9m", "--volts", "500", "--at", "20"], 2,
+            "'9m' could be milliohms or megohms; write M for megohms, or milliohms as 0R22, or OL "
+            "for over range",
+        ),
+        (
+            ["motor-b", "--reading", "9M", "--volts", "250", "--at", "20", "--tester",
+             "bench-tester"], 2,
+            "Bench insulation tester tests at 500 V, not at 250 V",
+        ),
+        (
+            ["motor-b", "--reading", "9M", "--volts", "500", "--at", "20", "--tester",
+             "bench-meter"], 2,
+            "Bench meter is no insulation tester",
+        ),
+        (
+            ["motor-b", "--reading", "9M", "--volts", "500", "--at", "20", "--tester", "tester"], 2,
+            "no instrument is called 'tester'; did you mean 'bench-tester'?",
+        ),
+    ],
+)  # fmt: skip
+def test_what_is_not_judged_says_why_and_what_to_do(run, good, words, code, message):
+    result = run("insulation", *words, "--notes", good)
+    assert result.output.replace(SPACE, " ") == f"Error: {message}\n"
+    assert result.exit_code == code
+
+
+def test_a_board_is_never_tested_whatever_its_entry_says(run, notes):
+    motor = notes / "docs_data" / "parts" / "motor-b.yaml"
+    motor.write_text(motor.read_text().replace("is_a: motor", "is_a: board"))
+    result = run(
+        "insulation", "motor-b", "--reading", "9M", "--volts", "500", "--at", "20",
+        "--notes", notes,
+    )  # fmt: skip
+    assert result.output == (
+        "Error: 'motor-b' is a board: an insulation test destroys it. Do not test it.\n"
+    )
+    assert result.exit_code == 1

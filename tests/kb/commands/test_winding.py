@@ -1,0 +1,183 @@
+"""`ohmfolio winding`: balance, the entry's own values at 20 °C, and what can hurt."""
+
+from __future__ import annotations
+
+import json
+import math
+
+import pytest
+
+SPACE = "\u00a0"
+PAIRS = "{U-V: 3.2, V-W: 3.2, W-U: 3.2}"
+
+
+@pytest.fixture
+def fine(notes):
+    """Return notes whose meter reads milliohms, and whose motor is of tens of ohms."""
+    meter = notes / "docs_data" / "instruments" / "bench-meter.yaml"
+    meter.write_text(
+        "name: Bench meter\nsource: bench-sheet\nis_a: meter\n"
+        "resistance:\n- {span: 400, resolution: 0.01, percent: 0.2, digits: 2}\n"
+        "leads_ohm: 0.2\n"
+    )
+    motor = notes / "docs_data" / "parts" / "motor-b.yaml"
+    motor.write_text(motor.read_text().replace(PAIRS, "{U-V: 32, V-W: 32, W-U: 32}"))
+    return notes
+
+
+def test_the_figures_are_those_worked_by_hand(run, fine):
+    told = json.loads(run(
+        "winding", "motor-b", "--reading", "U-V=33.0", "V-W=32.8", "W-U=33.2", "--at", "25",
+        "--json", "--notes", fine,
+    ).output)
+    # Less 0.2 Ω of leads: 32.8, 32.6 and 33.0, mean 32.8.
+    assert told["constant"] == 234.5
+    (balance,) = told["balance"]
+    assert balance["pairs"] == ["U-V", "V-W", "W-U"]
+    assert balance["off_percent"]["U-V"] == pytest.approx(0, abs=1e-9)
+    assert balance["off_percent"]["V-W"] == pytest.approx(-100 * 0.2 / 32.8)
+    assert balance["worst_percent"] == pytest.approx(100 * 0.2 / 32.8)
+    # Copper to 20 °C: (234.5 + 20)/(234.5 + 25).
+    to_20 = 254.5 / 259.5
+    assert balance["mean_at_20_ohm"] == pytest.approx(32.8 * to_20)
+    # Meter ± (0.2 % + 2 digits of 0.01 Ω) of what it showed. The mean holds a third of each, so
+    # of its own reading 1 − 1/3 counts and of the two others 1/3.
+    half = [0.002 * r + 0.02 for r in (33.0, 32.8, 33.2)]
+    own, *others = (h / math.sqrt(3) for h in (half[1], half[0], half[2]))
+    u = math.sqrt((2 / 3 * own) ** 2 + sum((o / 3) ** 2 for o in others)) / 32.8
+    assert balance["uncertainty_percent"]["V-W"] == pytest.approx(100 * 2 * u, rel=1e-9)
+    # 0.61 % and U 0.28 % are below the 2 % allowed.
+    assert (balance["state"], balance["allowed_percent"]) == ("within", 2.0)
+    one = told["windings"][0]
+    assert one["at_20_ohm"] == pytest.approx(32.8 * to_20)
+    assert one["expected_ohm"] == pytest.approx(32 / to_20)
+    assert one["off_percent"] == pytest.approx(100 * (32.8 / (32 / to_20) - 1))
+    assert one["uncertainty_percent"] == pytest.approx(
+        100 * 2 * half[0] / math.sqrt(3) / (32 / to_20)
+    )
+    assert told["verdict"] == "within"
+
+
+def test_a_bad_winding_is_named_once_with_the_cautions_after_it(run, fine):
+    result = run(
+        "winding", "motor-b", "--reading", "U-V=32.2", "v-w=32.3", "U-W=36.2", "--at", "20",
+        "--notes", fine,
+    )
+    assert result.exit_code == 0
+    assert result.output.replace(SPACE, " ") == (
+        "Outside limits: W-U is +7.9 % off the mean, and 2.0 % is allowed; W-U is +12 % off the\n"
+        "32.00 Ω that its entry gives at 20.0 °C, and 7.0 % is allowed.\n"
+        "\n"
+        "       alone  at 20 °C     off the mean     off its entry\n"
+        "U-V  32.00 Ω   32.00 Ω  −4.1 % ± 0.24 %      0 % ± 0.30 %\n"
+        "V-W  32.10 Ω   32.10 Ω  −3.8 % ± 0.24 %  +0.31 % ± 0.31 %\n"
+        "W-U  36.00 Ω   36.00 Ω  +7.9 % ± 0.25 %    +12 % ± 0.33 %\n"
+        "\n"
+        "Motor of unit B (motor-b), read with Bench meter. Allowed: 2.0 % off the mean and 7.0 %\n"
+        "off its entry. Winding at 20.0 °C, constant 234.5 (copper, as IEC 60335-1, IEEE 112 and\n"
+        "EN 61558-1 count it): each kelvin that is wrong there moves the readings by 0.39 %.\n"
+        "\n"
+        "Windings say nothing about earth: test the insulation too, ohmfolio insulation motor-b.\n"
+        "\n"
+        "Mind:\n"
+        "  - Unit B: isolate, lock off, prove dead (the switch beside it). Wait 10 min, then\n"
+        "    measure below 30 V (at the two posts marked DC).\n"
+        "  - Every lead off the inverter, contactor, board and capacitors first, and note which\n"
+        "    was where.\n"
+        "  - The winding must have cooled through: its temperature is the reading's temperature.\n"
+        "  - Isolate and lock off\n"
+        "  - Prove dead, after the charge has drained\n"
+        "  - The maker's instructions, local codes and licensed practice come first.\n"
+    )
+
+
+def test_a_meter_too_coarse_decides_nothing_and_a_closer_one_is_named(run, notes):
+    # ± (0.5 % + 3 digits of 0.1 Ω) on 3.4 Ω is ± 0.32 Ω, a tenth of it.
+    words = ("winding", "motor-b", "--reading", "U-V=3.4", "V-W=3.4", "W-U=3.4", "--notes", notes)
+    text = run(*words).output.replace(SPACE, " ")
+    assert text.startswith("Not decided: Bench meter is too coarse to tell at these ohms.\n")
+    assert "No meter of the team reads closer." in text
+    (notes / "docs_data" / "instruments" / "milliohm.yaml").write_text(
+        "name: Milliohm meter\nsource: bench-sheet\nis_a: meter\n"
+        "resistance:\n- {span: 20, resolution: 1e-3, percent: 0.1, digits: 2}\n"
+    )
+    assert "Take Milliohm meter (--meter milliohm)." in run(*words).output
+    closer = run(*words, "--meter", "milliohm").output.replace(SPACE, " ")
+    assert closer.startswith("Within limits: no winding is more than 0 % off the mean.\n")
+
+
+def test_without_a_temperature_nothing_is_brought_to_20_degrees(run, fine):
+    words = ("winding", "motor-b", "--reading", "U-V=33", "V-W=33", "--notes", fine)
+    told = json.loads(run(*words, "--json").output)
+    assert told["balance"][0]["mean_at_20_ohm"] is None
+    assert {one["at_20_ohm"] for one in told["windings"]} == {None}
+    assert told["unread"] == ["W-U"]
+    text = run(*words).output.replace(SPACE, " ").replace("\n", " ")
+    assert "Give the winding's temperature with --at to hold it against its entry." in text
+    assert "Not read: W-U." in text
+    assert "at 20 °C" not in text
+
+
+def test_a_broken_winding_is_open(run, fine):
+    words = ("winding", "motor-b", "--reading", "U-V=33", "V-W=OL", "W-U=500", "--notes", fine)
+    assert run(*words).output.startswith(
+        "Open circuit: V-W, W-U are over range; a winding or a lead is broken.\n"
+    )
+    told = json.loads(run(*words, "--json").output)
+    assert told["verdict"] == "open"
+    assert [one["r_ohm"] for one in told["windings"]] == [pytest.approx(32.8), None, None]
+
+
+def test_windings_that_should_differ_are_held_against_their_own_values(run, fine):
+    motor = fine / "docs_data" / "parts" / "motor-b.yaml"
+    motor.write_text(motor.read_text().replace("{U-V: 32, V-W: 32, W-U: 32}", "{C-R: 20, C-S: 50}"))
+    told = json.loads(run(
+        "winding", "motor-b", "--reading", "C-R=20.2", "S-C=60.2", "--at", "20", "--json",
+        "--notes", fine,
+    ).output)
+    assert told["balance"] == []
+    assert [one["state"] for one in told["windings"]] == ["within", "outside"]
+    assert told["windings"][1]["off_percent"] == pytest.approx(20)
+
+
+def test_the_cautions_are_there_for_machines_too(run, fine):
+    told = json.loads(run(
+        "winding", "motor-b", "--reading", "U-V=33", "--at", "20", "--json", "--notes", fine
+    ).output)
+    assert told["cautions"][0].startswith("Unit B: isolate, lock off, prove dead")
+    assert told["cautions"][-1] == (
+        "The maker's instructions, local codes and licensed practice come first."
+    )
+
+
+@pytest.mark.parametrize(
+    ("words", "code", "message"),
+    [
+        (
+            ["motor-q", "--reading", "U-V=3"], 2,
+            "no part is called 'motor-q'; did you mean 'motor-b'?",
+        ),
+        (
+            ["board-a", "--reading", "U-V=3"], 1,
+            "the entry of 'board-a' gives no windings; there is: motor-b",
+        ),
+        (
+            ["motor-b", "--reading", "V-X=3"], 2,
+            "Motor of unit B has no pair of leads 'V-X'; did you mean 'V-W'?",
+        ),
+        (
+            ["motor-b", "--reading", "U-V=3", "V-U=3"], 2,
+            "U-V was given twice; give each pair of leads once",
+        ),
+        (
+            ["motor-b", "--reading", "U-V=0.2"], 2,
+            "U-V reads no more than the meter's leads, 0.20 Ω: read it with a meter for milliohms, "
+            "or look for a short",
+        ),
+        (["motor-b", "--reading", "U-V"], 2, "'U-V' is not a pair; write it as U-V=3.2"),
+    ],
+)  # fmt: skip
+def test_what_cannot_be_compared_says_why_and_what_to_do(run, good, words, code, message):
+    result = run("winding", *words, "--notes", good)
+    assert result.output.replace(SPACE, " ") == f"Error: {message}\n"
+    assert result.exit_code == code
