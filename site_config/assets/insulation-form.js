@@ -37,7 +37,7 @@
     clear.hidden = !field["insulation-shows"].value.trim();
     var chosen = field["test-v"].selectedOptions[0];
     var volts = Number(chosen.value);
-    if (!chosen.value) { answer.textContent = "Choose the test voltage first: at most " + mostV + " V on this part."; return; }
+    if (!chosen.value) { answer.textContent = "Choose the test voltage first: at most " + mostV + "\u00a0V on this part."; return; }
     if (volts > mostV) { shout(volts); return; }
     if (!field["insulation-shows"].value.trim()) { answer.textContent = "Type what the tester shows after one minute."; return; }
     var rOhm = Ohm.readField(field["insulation-shows"], answer, Ohm.parseReading, ", or OL for over range");
@@ -50,9 +50,9 @@
 
   function shout(volts) {
     var box = Ohm.el("div", "ohm-caution ohm-too-high",
-      Ohm.el("p", "ohm-caution-first", "Stop. " + volts + " V is too much for this part."),
-      Ohm.el("p", null, "It is tested with " + mostV + " V and no more. Set the tester lower, or leave it alone. " +
-        "A reading taken with " + volts + " V is not judged here: the test itself may have broken the insulation."));
+      Ohm.el("p", "ohm-caution-first", "Stop. " + volts + "\u00a0V is too much for this part."),
+      Ohm.el("p", null, "It is tested with " + mostV + "\u00a0V and no more. Set the tester lower, or leave it alone. " +
+        "A reading taken with " + volts + "\u00a0V is not judged here: the test itself may have broken the insulation."));
     answer.replaceChildren(box);
     field["test-v"].setAttribute("aria-invalid", "true");
   }
@@ -80,12 +80,12 @@
         "IEEE 43: " + words(standard.state)));
     }
     if (volts < mostV) {
-      answer.append(Ohm.el("p", null, "Tested with " + volts + " V where " + mostV + " V is meant: a weak spot may hold at less."));
+      answer.append(Ohm.el("p", null, "Tested with " + volts + "\u00a0V where " + mostV + "\u00a0V is meant: a weak spot may hold at less."));
     }
     more.append(Ohm.facts([
-      ["Read", Ohm.formatOhm(rOhm, 3) + " with " + volts + " V"],
+      ["Read", Ohm.formatOhm(rOhm, 3) + " with " + volts + "\u00a0V"],
       ["At 40 °C", told.rotating ? Ohm.formatOhm(result.at40Ohm, 3) : ""],
-      ["Tester", percent ? "± " + percent + " %" : ""],
+      ["Tester", percent ? "± " + percent + "\u00a0%" : ""],
     ]));
     more.append(Ohm.el("p", "ohm-hint", told.rotating
       ? "Discharge the winding to earth now. Moist or cold insulation recovers when it is dried and warm: read again before you condemn it."

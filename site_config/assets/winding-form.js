@@ -103,8 +103,8 @@
   function sayBalance(balance) {
     var worst = "Up to " + Ohm.formatPercent(balance.worstShare) + " from their mean";
     switch (balance.state) {
-      case "within": return Ohm.verdictBox("within", worst + "; " + told.balance_percent + " % is allowed.", "Alike");
-      case "outside": return Ohm.verdictBox("outside", worst + "; " + told.balance_percent + " % is allowed.", "Not alike");
+      case "within": return Ohm.verdictBox("within", worst + "; " + told.balance_percent + "\u00a0% is allowed.", "Alike");
+      case "outside": return Ohm.verdictBox("outside", worst + "; " + told.balance_percent + "\u00a0% is allowed.", "Not alike");
       case "undecided": return Ohm.verdictBox("undecided", worst + ", but this meter may itself be off by more than the difference: use one for milliohms.", "Not decided");
       default: return Ohm.verdictBox("undecided", worst + ". Nobody noted how much is allowed.", "No limit noted");
     }
@@ -117,7 +117,7 @@
     if (those("open")) { return Ohm.verdictBox("open", those("open") + ": over range. The winding or its lead is broken, or a protector inside is open: a hot shell may take hours to close it."); }
     if (those("outside")) { return Ohm.verdictBox("outside", those("outside") + ": not what the maker gives for it.", "Not the maker's value"); }
     if (those("undecided")) { return Ohm.verdictBox("undecided", those("undecided") + ": too close to call with this meter.", "Maker's value: not decided"); }
-    if (those("within")) { return Ohm.verdictBox("within", "Every reading is within " + told.tolerance_percent + " % of the maker's value.", "The maker's value"); }
+    if (those("within")) { return Ohm.verdictBox("within", "Every reading is within " + told.tolerance_percent + "\u00a0% of the maker's value.", "The maker's value"); }
     return Ohm.el("p", null, "Nobody noted how far the maker's value may be off.");
   }
 
