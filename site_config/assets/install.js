@@ -2,9 +2,11 @@
 (function (Ohm) {
   "use strict";
   var ASK_AGAIN_MS = 10 * 60 * 1000;
+  var ANSWER_MS = 3000;
   var NEWEST_KEPT = 3;
   var kept = Ohm.keptRelease;
   var CHECKED = "ohm.checked " + kept.scope;
+  var CONFIRMED = "ohm.confirmed " + kept.scope;
   var live = document.querySelector('script[src*="/_ohmfolio/"]');
 
   /**
@@ -15,14 +17,28 @@
    * @property {?{done: number, of: number}} getting a download that runs
    * @property {string} trouble why the last download or check stopped
    * @property {number} checked when the host was last heard, ms since 1970
+   * @property {number} confirmed when the host last had nothing newer than this page's release
    * @property {?boolean} lasting whether the browser promised to keep it
    * @property {boolean} hostOlder @property {boolean} freed @property {boolean} wanted a tap is wanted
    */
   var state = { cannot: "", whole: null, ready: null, getting: null, trouble: "", lasting: null,
-    checked: Number(Ohm.remembered(CHECKED)) || 0, hostOlder: false, freed: false, wanted: false };
+    checked: Number(Ohm.remembered(CHECKED)) || 0, confirmed: confirmed(), hostOlder: false, freed: false, wanted: false };
   if (!/^https?:$/.test(location.protocol)) state.cannot = "folder";
   else if (live) state.cannot = "serving";
   else if (!("serviceWorker" in navigator && globalThis.caches && crypto.subtle)) state.cannot = "cannot";
+
+  /** When the host last named this page's release, or an older one, as its newest. */
+  function confirmed() { return Ohm.release ? confirmations()[Ohm.release.name] || 0 : 0; }
+  function confirmations() {
+    try { return JSON.parse(Ohm.remembered(CONFIRMED)) || {}; } catch (broken) { return {}; }
+  }
+  function confirm(newest) {
+    var now = Date.now();
+    var told = {};
+    told[newest.name] = now;
+    told[Ohm.release.name] = isOlder(newest, Ohm.release) || newest.name === Ohm.release.name ? now : confirmed();
+    Ohm.remember(CONFIRMED, JSON.stringify(told));
+  }
 
   function changed(told) {
     Object.assign(state, told);
@@ -42,11 +58,21 @@
     return navigator.serviceWorker.register(kept.scope + "worker.js", { scope: kept.scope, updateViaCache: "none" });
   }
 
-  /** The release that the worker hands out, if it is still known here. */
+  /** The release that the worker hands out, if its list is still here. */
   async function serving() {
     var registration = await navigator.serviceWorker.getRegistration(kept.scope);
-    var name = registration && registration.active ? await kept.serving() : null;
+    var name = registration && registration.active ? await which(registration.active) : null;
     return name && await kept.list(name) ? name : null;
+  }
+
+  function which(worker) {
+    return new Promise(function (resolve) {
+      var line = new MessageChannel();
+      line.port1.onmessage = function (event) { resolve(event.data); };
+      // A worker that lets the phone go does not answer.
+      setTimeout(resolve, ANSWER_MS, null);
+      worker.postMessage("which", [line.port2]);
+    });
   }
 
   async function look() {
@@ -87,7 +113,7 @@
     var registration = await registered();
     if (name !== newest.name && registration.active) await registration.update();
     await settled(registration, Boolean(registration.active));
-    if (!navigator.serviceWorker.controller && registration.active && await kept.serving() === Ohm.release.name) {
+    if (!navigator.serviceWorker.controller && registration.active && await serving() === Ohm.release.name) {
       registration.active.postMessage("claim");
     }
     // With no older release left here there is nothing to protect: no need to wait for a tap.
@@ -119,10 +145,12 @@
     try {
       var newest = await Ohm.askNewest();
       Ohm.remember(CHECKED, String(Date.now()));
-      changed({ checked: Date.now(), freed: !newest.offline, hostOlder: false, trouble: "" });
+      confirm(newest);
+      changed({ checked: Date.now(), confirmed: confirmed(), freed: !newest.offline, hostOlder: false, trouble: "" });
       if (!newest.offline) {
         var old = await navigator.serviceWorker.getRegistration(kept.scope);
         if (old) await old.update();
+        else await kept.forget();
         return;
       }
       var name = await serving();

@@ -79,7 +79,6 @@
       for (var one of await all()) if (!wanted.has(one)) await store.delete(address(one));
     },
     text: text,
-    serving: function () { return text("serving"); },
     forget: function () { return caches.delete(STORE); },
   };
 

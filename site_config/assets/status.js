@@ -22,9 +22,9 @@
   function called(one) { return "release " + one.number + (one.date ? " of " + one.date : ""); }
   function counted(n, noun) { return n + " " + noun + (n === 1 ? "" : "s"); }
 
-  /** Days since this copy was last known to be the newest: its own date, or a check that found no newer. */
+  /** Days since this copy was last known to be the newest: by its own date, or by a check. */
   function ageDays() {
-    var known = Math.max(release.date ? Date.parse(release.date) : 0, state.ready || state.hostOlder ? 0 : state.checked);
+    var known = Math.max(release.date ? Date.parse(release.date) : 0, state.confirmed);
     return known ? Math.floor((Date.now() - known) / DAY_MS) : 0;
   }
 
@@ -111,8 +111,8 @@
     var age = ageDays();
     var before = seen();
     if (age > release.stale_after_days) {
-      told.push(item("old", "⚠ This copy is old: for " + counted(age, "day") + " nobody knows whether it is the newest. " +
-        "Ask before you rely on it.", state.cannot ? [] : [button("Check now", checkNow)]));
+      told.push(item("old", "⚠ This copy is old: it was last known to be the newest " + counted(age, "day") +
+        " ago. Ask before you rely on it.", state.cannot ? [] : [button("Check now", checkNow)]));
     }
     if (state.ready) {
       told.push(item("ready", "New notes ready: " + difference(state.ready, release) + ".", [

@@ -28,7 +28,10 @@ addEventListener("install", (event) => event.waitUntil((async () => {
   if (!list || !Object.values(list.files).every((sum) => there.has(kept(sum)))) throw new Error("not whole on this phone yet");
 })()));
 
-addEventListener("message", (event) => event.waitUntil(event.data === "switch" ? skipWaiting() : clients.claim()));
+addEventListener("message", (event) => {
+  if (event.data === "which") event.ports[0].postMessage(RELEASE);
+  else event.waitUntil(event.data === "switch" ? skipWaiting() : clients.claim());
+});
 
 addEventListener("activate", (event) => event.waitUntil((async () => {
   const before = await (await store()).match(kept("serving"));

@@ -62,11 +62,15 @@ class Phone:
 
     def state(self, page: object | None = None) -> dict[str, object]:
         """Return what the page knows of its copy; empty while it loads."""
+        return self.ask(STATE, page=page) or {}
+
+    def ask(self, script: str, *, page: object | None = None) -> object:
+        """Return what a script says in the page; None while the page is being loaded again."""
         try:
-            return (page or self.page).evaluate(STATE) or {}
+            return (page or self.page).evaluate(script)
         except Exception as changing:  # the page is being loaded again
             if "navigation" in str(changing) or "destroyed" in str(changing):
-                return {}
+                return None
             raise
 
     def until(

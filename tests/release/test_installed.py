@@ -108,7 +108,7 @@ def test_an_old_copy_says_so_loudly(phone: Phone, host: Host) -> None:
     phone.page.clock.set_fixed_time(datetime.datetime.now() + datetime.timedelta(days=75))
     phone.open()
     told = phone.words("[data-ohm-news]")
-    assert "⚠ This copy is old: for 75 days nobody knows whether it is the newest." in told
+    assert "⚠ This copy is old: it was last known to be the newest 75 days ago." in told
 
 
 def test_a_young_copy_says_nothing(phone: Phone, host: Host) -> None:
