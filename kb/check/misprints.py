@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from kb.model import Curve
 from kb.model.curve import TableCurve
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
 from kb.numbers.misprint import Misprint, misprints
-from kb.numbers.printed import printed_points
+from kb.numbers.printed import PrintedPoint, printed_points
 from kb.numbers.rounding import format_k, format_t
 
 COLUMNS = {1: ("",), 3: ("the low ", "", "the high ")}
@@ -32,7 +33,11 @@ def _odd_rows(notes: Notes, curve: Curve) -> Iterator[Problem]:
     keys = list(rows)
     at_c = [row.t_c for row in curve.points]
     for i, column in enumerate(zip(*told, strict=True)):
-        for one in misprints(printed_points(zip(at_c, column, strict=True))):
+        points = printed_points(zip(at_c, column, strict=True))
+        if not _one_way(points):
+            # `curves_compute` refuses it, and beside level rows no row stands out.
+            continue
+        for one in misprints(points):
             if not one.by_digit and len(column) < ENOUGH_ROWS:
                 continue
             row = at_c.index(one.t_c)
@@ -44,6 +49,11 @@ def _odd_rows(notes: Notes, curve: Curve) -> Iterator[Problem]:
                 "neighbours",
                 hint=_hint(one), warning=True,
             )  # fmt: skip
+
+
+def _one_way(points: Sequence[PrintedPoint]) -> bool:
+    steps = [after.r_ohm - before.r_ohm for before, after in pairwise(points)]
+    return all(step > 0 for step in steps) or all(step < 0 for step in steps)
 
 
 def _hint(one: Misprint) -> str:

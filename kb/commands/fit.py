@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import math
 import re
 import sys
 from dataclasses import dataclass
 from pathlib import Path
 
 import click
+import numpy as np
 
 from kb.check.references import ids_of
 from kb.model.words import ID_PATTERN
@@ -34,6 +36,9 @@ LAW_WORDS = {
     "polynomial": "four coefficients in 1/T",
     "table": "the table of points itself",
 }
+
+COARSE_K = 0.5
+"""A fit this far off that still agrees says that the points were printed, or copied, too coarsely."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -116,10 +121,16 @@ def fitted(file: Path, *, law: str, as_json: bool = False) -> Fitted:
     if problems:
         _refuse(problems, as_json=as_json)
     points = printed_points((row.t_c, row.r_ohm) for row in rows)
+    if len({point.r_ohm for point in points}) == 1:
+        raise NoAnswer("resistance is the same at every temperature; no curve does that")
     try:
-        found = fit_points(points, law=law)
+        # A law tried on points that turn back may divide by nothing; it is then no fit.
+        with np.errstate(all="ignore"):
+            found = fit_points(points, law=law)
     except ValueError as error:
         raise NoAnswer(str(error)) from None
+    if not math.isfinite(found.worst_k):
+        raise NoAnswer(f"the law '{law}' has no such shape; use --law auto")
     falling = points[-1].r_ohm < points[0].r_ohm
     if found.law.falling != falling:
         raise NoAnswer(
@@ -184,7 +195,8 @@ def words(one: Fitted, *, written: str | None) -> str:
     found = one.fit
     parts = [wrapped(_headline(one))]
     if found.name != "table":
-        parts.append("\n".join(aligned((n, plain(v)) for n, v in found.parameters.items())))
+        told = ((name, plain(value, digits=7)) for name, value in found.parameters.items())
+        parts.append("\n".join(aligned(told)))
     if found.suspects:
         rows = [
             f"  {format_t(bad.t_c)}: {_as_printed(one, bad.t_c)} is {format_k(abs(bad.off_k))} "
@@ -214,7 +226,10 @@ def _headline(one: Fitted) -> str:
     worst = f"at most {format_k(found.worst_k)} off, at {format_t(found.worst_at_c)}"
     if found.within_print:
         lead = "The simplest law that agrees is" if one.asked == "auto" else "It agrees with law"
-        return f"{lead} {name}: {worst}, within what {count} printed points can tell."
+        told = f"{lead} {name}: {worst}, within what {count} printed points can tell."
+        if found.worst_k > COARSE_K:
+            told += " That is coarse: copy every digit as printed, zeros too."
+        return told
     return f"Law {name} does not agree with the print of {count} points: {worst}."
 
 

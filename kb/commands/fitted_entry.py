@@ -74,9 +74,9 @@ def _notes(fit: Fit, kept: Sequence[PrintedRow]) -> list[str]:
     return [one.replace("\u00a0", " ") for one in said]
 
 
-def plain(value: object) -> str:
+def plain(value: object, *, digits: int = DIGITS) -> str:
     """Return a number for YAML, to so many digits as count."""
-    return f"{significant(float(value), digits=DIGITS):.{DIGITS}g}"
+    return f"{significant(float(value), digits=digits):.{digits}g}"
 
 
 def quoted(text: str) -> str:
