@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import textwrap
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import TypeVar
@@ -115,8 +116,11 @@ def typed_pairs(told: Iterable[str], *, form: str) -> list[tuple[str, float]]:
     return pairs
 
 
-def aligned(rows: Iterable[tuple[str, str]]) -> list[str]:
-    """Return `name  value` lines with the values one below the other."""
+def aligned(rows: Iterable[tuple[str, str]], *, wide: int = 88) -> list[str]:
+    """Return `name  value` lines with the values one below the other, long ones broken."""
     rows = list(rows)
-    wide = max(len(name) for name, _ in rows)
-    return [f"{name.ljust(wide)}  {value}" for name, value in rows]
+    hang = max(len(name) for name, _ in rows) + 2
+    return [
+        textwrap.fill(value, wide, initial_indent=name.ljust(hang), subsequent_indent=" " * hang)
+        for name, value in rows
+    ]
