@@ -7,7 +7,7 @@ from typing import ClassVar, Literal
 from pydantic import Field, model_validator
 
 from .entry import Block, Entry
-from .words import FamilyId, Fault, Lines, MethodId, Number, Ohm, PartId, SensorId, TempC, Text, Whole
+from .words import FamilyId, Fault, Lines, MethodId, Number, Ohm, PartId, SensorId, TempC, Text, Whole, YesNo
 
 
 class Blinks(Block):
@@ -91,6 +91,8 @@ class Suspect(Block):
     """How to check it."""
     look_for: Text | None = None
     """What to look for, in a sentence."""
+    live: YesNo = False
+    """Whether the check has to be made live; the page then says so in the line."""
 
     @model_validator(mode="after")
     def _one_thing(self) -> Suspect:

@@ -99,6 +99,13 @@ class Sensor(Entry):
     """Lowest and highest temperature it meets in service."""
     allow_k: Number | None = Field(default=None, gt=0)
     """Kelvin of error that the machine tolerates, if more than the part's own tolerance."""
+    rests_with: Text | None = None
+    """Where it is when the machine has stood for hours: `outdoor air`, `room`, `water`… A round
+    holds against each other only sensors with the same words; none keeps it out of comparison."""
+    when_open: Text | None = None
+    """What to do on an open circuit; without it, `when_bad`."""
+    when_short: Text | None = None
+    """What to do on a short circuit; without it, `when_bad`."""
     healthy: list[Healthy] = []
     """What it should read and when."""
     board_input: BoardInput | None = None
