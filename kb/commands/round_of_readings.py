@@ -77,7 +77,7 @@ def round_of_readings(
     The machine must have stood long enough to be the same all over. No thermometer is needed with
     three sensors or more.
 
-    Example: ohmfolio round quellmark-rooftop --reading R2=12.1k R3=11.9k R4=14.6k
+    Example: ohmfolio round brenholt-split --reading T3=12.1k T4=12.0k T6=9.1k
     """
     loaded = load_notes(notes)
     one = compared(
