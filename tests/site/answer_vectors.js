@@ -47,6 +47,11 @@
       rise: Ohm.temperatureRiseK(asked.rise), at: Ohm.broughtTo(asked.rOhm, asked.how),
     }),
     insulation: ({ rOhm, of }) => Ohm.insulation(rOhm, of),
+    "winding-value": ({ rOhm, of }) => Ohm.windingValue(rOhm, of),
+    "curve-pair": ({ one, other, tC }) => ({
+      most: Ohm.mostApart(grids[one], { other: grids[other] }),
+      here: Ohm.apart(grids[one], { other: grids[other], tC }),
+    }),
     notation: ({ name, text, unit }) => Ohm[name](text, unit),
     rounding: ({ name, asked }) => Ohm[name](...asked),
   };

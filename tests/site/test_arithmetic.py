@@ -20,6 +20,7 @@ ASSETS = ROOT / "site_config" / "assets"
 ARITHMETIC = (
     "out-of-range", "rounding", "notation", "grid", "instruments", "verdict", "divider",
     "explanations", "at-rest", "which-curve", "e-series", "stand-in", "winding", "insulation",
+    "winding-value", "curve-pair",
 )  # fmt: skip
 RELATIVE = 1e-9
 # A difference of two nearly equal temperatures or resistances keeps their absolute error, a few
@@ -106,12 +107,14 @@ def _states(vector: Vector) -> Iterable[str]:
             certain = parting and parting["certain"]
             yield "separable" if answer["separable"] else "not separable"
             yield ("parts for certain" if certain else "never parts") if parting else "no parting"
-        case "winding":
+        case "winding" | "winding-value":
             yield answer["state"] or "no limit"
         case "insulation":
             yield from (f"{one['whose']} {one['state']}" for one in answer["checks"])
         case "grid":
             yield vector.asked["method"]
+        case "curve-pair":
+            yield "answer"
         case "divider" | "notation" | "rounding":
             yield vector.asked["name"]
 
@@ -133,6 +136,8 @@ MUST_MEET = {
     },
     "which": {"separable": 50, "not separable": 50, "parts for certain": 20, "never parts": 10},
     "winding": {"within": 50, "outside": 50, "undecided": 50, "open": 30, "refused": 30},
+    "winding-value": {"within": 30, "outside": 10, "undecided": 10, "open": 5, "refused": 10},
+    "curve-pair": {"answer": 50, "outOfRange": 20},
     "insulation": {
         "part within": 50, "part outside": 50, "part undecided": 10, "IEEE 43 within": 50,
         "IEEE 43 outside": 50, "IEEE 43 undecided": 10, "outOfRange": 30, "refused": 30,
@@ -248,6 +253,8 @@ BREAKS = (
     ("stand-in", "REACH = 100", "REACH = 3", "stand-in"),
     ("divider", "supplyV - volts)", "supplyV + volts)", "divider"),
     ("winding", "1 - 2 / n", "1 - 1 / n", "winding"),
+    ("winding-value", "2 * to20(halfOhm", "to20(halfOhm", "winding-value"),
+    ("curve-pair", "PLACES = 401", "PLACES = 101", "curve-pair"),
     ("insulation", "/ (insideC + 273)", "/ (insideC + 273.15)", "insulation"),
     ("notation", "or milliohms ", "and milliohms ", "notation"),
     ("rounding", "/[02468]$/", "/[13579]$/", "rounding"),

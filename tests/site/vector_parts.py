@@ -11,6 +11,7 @@ from kb.numbers.divider import ohm_from_volts, sensor_from_parallel_ohm, volts_a
 from kb.numbers.insulation import MATERIALS, WINDING_KINDS, judge_insulation
 from kb.numbers.winding_balance import winding_balance
 from kb.numbers.winding_metal import CONSTANTS, brought_to, temperature_rise_k
+from kb.numbers.winding_value import winding_value
 
 from .page_names import page_names
 from .vector_readings import one_of
@@ -54,6 +55,20 @@ def winding(rng: np.random.Generator, _: object) -> tuple[object, Callable]:
     return {"readings": readings, "how": how}, lambda: winding_balance(
         readings, half_widths_ohm=half, t_c=t_c, allowed_share=allowed, constant=constant
     )
+
+
+def winding_beside_maker(rng: np.random.Generator, _: object) -> tuple[object, Callable]:
+    part_ohm = float(10 ** rng.uniform(-1, 3.5))
+    r_ohm = one_of(rng, (*([part_ohm * float(rng.normal(1, 0.1))] * 20), math.inf))
+    keywords = {
+        "half_ohm": 0.0 if math.isinf(r_ohm) else part_ohm * float(10 ** rng.uniform(-3, -1)),
+        "t_c": float(rng.uniform(-10, 90)), "part_ohm": part_ohm,
+        "part_c": float(one_of(rng, (20, 25, 40))),
+        "allowed_share": one_of(rng, (None, 0.05, 0.07, 0.1, 0.15)),
+        "constant": float(one_of(rng, (*CONSTANTS, *CONSTANTS, 230.0))),
+    }  # fmt: skip
+    of = page_names(keywords)
+    return {"rOhm": r_ohm, "of": of}, lambda: winding_value(r_ohm, **keywords)
 
 
 def winding_heat(rng: np.random.Generator, _: object) -> tuple[object, Callable]:

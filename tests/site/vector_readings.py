@@ -9,6 +9,7 @@ from collections.abc import Callable
 import numpy as np
 
 from kb.numbers.at_rest import AtRest, Resting, at_rest
+from kb.numbers.curve_pair import apart, most_apart
 from kb.numbers.divider import parallel_ohm
 from kb.numbers.explanations import explain
 from kb.numbers.grid import Grid
@@ -241,3 +242,12 @@ def stand_in(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[object, 
         return {"singles": singles, "pairs": pairs}
 
     return {"grid": name, "wanted": {"tC": t_c, "series": series, "best": best}}, answer
+
+
+def two_curves(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[object, Callable]:
+    one, other = one_of(rng, grids), one_of(rng, grids)
+    t_c = float(rng.uniform(grids[one].low_c - 10, grids[one].high_c + 10))
+    return {"one": one, "other": other, "tC": t_c}, lambda: {
+        "most": most_apart(grids[one], other=grids[other]),
+        "here": apart(grids[one], other=grids[other], t_c=t_c),
+    }

@@ -11,15 +11,23 @@ from kb.numbers.grid import Grid
 from kb.numbers.out_of_range import OutOfRange
 
 from .page_names import page_names
-from .vector_parts import divider, insulation, winding, winding_heat
-from .vector_readings import a_round, explained, interpolated, judged, stand_in, which
+from .vector_parts import divider, insulation, winding, winding_beside_maker, winding_heat
+from .vector_readings import (
+    a_round,
+    explained,
+    interpolated,
+    judged,
+    stand_in,
+    two_curves,
+    which,
+)
 from .vector_texts import notation, rounding
 
 SEED = 20_000
 COUNTS = {
-    "grid": 2500, "verdict": 7000, "explain": 2500, "round": 1500, "which": 900, "stand-in": 500,
+    "grid": 2500, "verdict": 6400, "explain": 2500, "round": 1500, "which": 900, "stand-in": 500,
     "divider": 700, "winding": 900, "winding-heat": 200, "insulation": 900, "notation": 1300,
-    "rounding": 1100,
+    "rounding": 1100, "winding-value": 300, "curve-pair": 300,
 }  # fmt: skip
 
 
@@ -39,6 +47,7 @@ def vectors(grids: dict[str, Grid]) -> list[Vector]:
         "which": which, "stand-in": stand_in, "divider": divider, "winding": winding,
         "winding-heat": winding_heat, "insulation": insulation,
         "notation": lambda rng, _: notation(rng), "rounding": lambda rng, _: rounding(rng),
+        "winding-value": winding_beside_maker, "curve-pair": two_curves,
     }  # fmt: skip
     return [
         vector
