@@ -60,6 +60,19 @@ def choice(name: str, label: str, options: list[tuple[str, str]]) -> Html:
     )
 
 
+def two_ways(name: str, label: str, options: list[tuple[str, str]]) -> Html:
+    """Return a choice that lies open as keys side by side: what it is must be seen at a glance."""
+    keys = []
+    for i, (value, said) in enumerate(options):
+        box = f"{name}-{value}"
+        keys += [
+            el("input", type="radio", id=box, name=name, value=value, checked=i == 0),
+            el("label", said, for_=box),
+        ]
+    return el("fieldset", el("legend", label), el("div", keys, class_="ohm-ways"),
+              class_="ohm-field")
+
+
 def answer(*names: str) -> Html:
     """Return where a form's answer appears; a screen reader reads it out when it changes."""
     return el("output", for_=" ".join(names), class_="ohm-answer", role="status")

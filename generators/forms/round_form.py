@@ -34,16 +34,16 @@ def round_form(book: Book, family: Family) -> Html:
     return el(
         "form",
         el("p", "The machine at rest for an hour or more, each sensor unplugged while it is "
-                "measured. Fill in as many as you like. No thermometer is needed: they are held "
-                "against each other."),
+                "measured. Fill in as many as you like. No thermometer is needed: those that rest "
+                "in one place are held against each other, never a room against the outdoors."),
         el("ol", [_row(book, one) for one in sensors], class_="ohm-round"),
         el("p", READING_HINT + ".", class_="ohm-hint", id="round-hint"),
         el("output", class_="ohm-answer ohm-round-says", role="status"),
         el(
             "details",
             el("summary", "With a thermometer"),
-            stepped_field("round-at", "Temperature of the machine",
-                          hint="Leave it empty without one."),
+            stepped_field("round-at", "Temperature where they rest",
+                          hint="Leave it empty without one, or when they rest in several places."),
             how_taken("round-how"),
         ),
         instruments_fold(book.notes),
@@ -69,6 +69,9 @@ def _row(book: Book, sensor: Sensor) -> Html:
     return el(
         "li",
         el("label", el("strong", sensor.label), " ", _bare(sensor), for_=field),
+        el("span", f"Rests in {sensor.rests_with}", class_="ohm-hint")
+        if sensor.rests_with
+        else None,
         el("input", id=field, name=field, type="text", inputmode="text", autocomplete="off",
            autocapitalize="none", spellcheck="false",
            aria_describedby=f"{field}-says round-hint"),
@@ -76,6 +79,7 @@ def _row(book: Book, sensor: Sensor) -> Html:
         data_sensor=sensor.id,
         data_curve=sensor.curve,
         data_label=sensor.label,
+        data_place=sensor.rests_with,
         data_allow_k=f"{sensor.allow_k or 0:g}",
     )
 

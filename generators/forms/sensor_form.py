@@ -8,8 +8,8 @@ from kb.model import Sensor
 
 from ..book import Book, shown_name
 from ..html import Html, el
-from .fields import READING_HINT, answer, choice, clear_key, how_taken, instruments_fold
-from .fields import plain_field, stepped_field
+from .fields import READING_HINT, answer, clear_key, how_taken, instruments_fold
+from .fields import plain_field, stepped_field, two_ways
 from .scripts import JUDGING
 
 SENSOR_SCRIPTS = (
@@ -28,10 +28,12 @@ def sensor_form(book: Book, sensor: Sensor) -> Html:
     board = sensor.board_input
     return el(
         "form",
+        two_ways("when", "This reading is", [
+            ("before", "before the repair"), ("after", "after the repair"),
+        ]),
         stepped_field("at", "Temperature at the sensor", value="20"),
         how_taken(),
         plain_field("reading", "Meter shows", hint=READING_HINT),
-        choice("when", "When", [("before", "Before the repair"), ("after", "After the repair")]),
         instruments_fold(book.notes),
         answer("at", "how", "reading", "meter", "thermometer"),
         el("div", class_="ohm-more"),
@@ -47,6 +49,8 @@ def sensor_form(book: Book, sensor: Sensor) -> Html:
         data_others=json.dumps(others, ensure_ascii=False, separators=(",", ":")),
         data_good=sensor.when_good,
         data_bad=sensor.when_bad,
+        data_open=sensor.when_open or sensor.when_bad,
+        data_short=sensor.when_short or sensor.when_bad,
         hidden=True,
         autocomplete="off",
     )

@@ -107,6 +107,7 @@ def compared(
         if sensor.id in readings:
             raise NotUnderstood(f"{_name(sensor)} was given twice; give each sensor once")
         sensors[sensor.id], readings[sensor.id] = sensor, r_ohm
+    _one_place(sensors)
     resting = {}
     for sensor_id, r_ohm in readings.items():
         curve = computed(find_curve(notes, f"sensors/{sensor_id}").curve)
@@ -129,6 +130,22 @@ def compared(
         family=family, sensors=sensors, readings_ohm=readings, used=tools, at=at,
         rest=replace(rest, standing=standing),
     )  # fmt: skip
+
+
+def _one_place(sensors: dict[str, Sensor]) -> None:
+    """Refuse to hold a room against the outdoors."""
+    places: dict[str | None, list[str]] = {}
+    for one in sensors.values():
+        places.setdefault(one.rests_with, []).append(_name(one))
+    if len(places) < 2:
+        return
+    told = "; ".join(
+        f"{', '.join(names)}: {place or 'a place of its own'}" for place, names in places.items()
+    )
+    raise NotUnderstood(
+        f"these do not rest in one place ({told}), so they need not agree; "
+        "give those of one place at a time"
+    )
 
 
 def _with_a_limit(one: Resting, told: Standing) -> Standing:

@@ -7,7 +7,20 @@ from typing import ClassVar, Literal
 from pydantic import Field, model_validator
 
 from .entry import Block, Entry
-from .words import FamilyId, Fault, Lines, MethodId, Number, Ohm, PartId, SensorId, TempC, Text, Whole, YesNo
+from .words import (
+    FamilyId,
+    Fault,
+    Lines,
+    MethodId,
+    Number,
+    Ohm,
+    PartId,
+    SensorId,
+    TempC,
+    Text,
+    Whole,
+    YesNo,
+)
 
 
 class Blinks(Block):

@@ -131,7 +131,10 @@ def at_rest(
     for name in sound:
         off_k = implied_c[name] - centre_c
         uncertainty_k = expanded_k(own_k[name], centre_k)
-        few = t_c is None and len(sound) < 3
+        one = sound[name]
+        # Where nobody knows how far the part may be off, nothing speaks for or against it.
+        limited = one.curve.tolerance_known or one.allow_k > 0
+        few = not limited or (t_c is None and len(sound) < 3)
         state = _state(off_k, limit_k=limits_k[name], uncertainty_k=uncertainty_k, few=few)
         judged[name] = Standing(
             state=state, t_implied_c=implied_c[name], off_k=off_k, limit_k=limits_k[name],

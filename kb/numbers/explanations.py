@@ -109,8 +109,10 @@ def _slips(curve: Curve, measured: Measured, allow_k: float) -> Iterable[Explana
         0.1: ("factor-ten", "the reading is ten times too high: a decimal point misread"),
     }
     for times, (kind, why) in told.items():
+        # The factor belongs to what was shown, leads and all; they come off once, afterwards.
+        shown_ohm = (measured.r_ohm + measured.leads_ohm) * times
         as_read = measured.read_as(
-            measured.r_ohm * times, meter_half_ohm=measured.meter_half_ohm * times
+            max(shown_ohm - measured.leads_ohm, 0.0), meter_half_ohm=measured.meter_half_ohm * times
         )
         verdict = _fit(curve, as_read, allow_k)
         if verdict:

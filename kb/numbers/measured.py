@@ -25,6 +25,8 @@ class Measured:
         Half-widths: the true value lies that far either side at most.
     meter_span_ohm : float
         The highest resistance that the meter can show in Ω, its leads taken off.
+    leads_ohm : float
+        What was taken off the reading for the leads, in Ω.
     """
 
     r_ohm: float
@@ -33,6 +35,7 @@ class Measured:
     thermometer_half_k: float = 0.0
     placement_half_k: float = 0.0
     meter_span_ohm: float = np.inf
+    leads_ohm: float = 0.0
 
     def __post_init__(self) -> None:
         if not self.r_ohm >= 0:
@@ -80,4 +83,5 @@ def taken(
         thermometer_half_k=0.0 if thermometer is None else float(thermometer.half_width_k(t_c)),
         placement_half_k=placement.half_width_k,
         meter_span_ohm=np.inf if meter is None else meter.span_ohm - meter.leads_ohm,
+        leads_ohm=0.0 if meter is None else meter.leads_ohm,
     )

@@ -56,7 +56,9 @@
       const one = readings[name];
       const tImpliedC = one.grid.tC(one.rOhm);
       const limitK = Math.max(one.grid.tolK(tImpliedC), one.allowK || 0);
-      return { name, tImpliedC, limitK, ownK: ownK(one, tImpliedC, spreadHalfK) };
+      // Where nobody knows how far the part may be off, nothing speaks for or against it.
+      const limited = one.grid.toleranceKnown || (one.allowK || 0) > 0;
+      return { name, tImpliedC, limitK, limited, ownK: ownK(one, tImpliedC, spreadHalfK) };
     });
     if (!sound.length || (!byThermometer && sound.length < 2)) {
       sound.forEach(({ name, tImpliedC }) => {
@@ -73,10 +75,10 @@
       centreK = Math.sqrt(Math.PI / 2 / sound.length) * median(eachK);
     }
     const few = !byThermometer && sound.length < 3;
-    sound.forEach(({ name, tImpliedC, limitK, ownK: own }) => {
+    sound.forEach(({ name, tImpliedC, limitK, limited, ownK: own }) => {
       const offK = tImpliedC - centreC;
       const uncertaintyK = Ohm.expandedK(own, centreK);
-      const state = stateOf(offK, limitK, uncertaintyK, few);
+      const state = stateOf(offK, limitK, uncertaintyK, few || !limited);
       told[name] = standing(state, { tImpliedC, offK, limitK, uncertaintyK });
     });
     return { centreC, byThermometer, standing: told };

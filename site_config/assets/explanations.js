@@ -38,7 +38,10 @@
 
   function slips(grid, measured, allowK) {
     return SLIPS.reduce((found, [times, kind]) => {
-      const asRead = readAs(measured, measured.rOhm * times, measured.meterHalfOhm * times);
+      // The factor belongs to what was shown, leads and all; they come off once, afterwards.
+      const shownOhm = (measured.rOhm + measured.leadsOhm) * times;
+      const asRead = readAs(measured, Math.max(shownOhm - measured.leadsOhm, 0),
+        measured.meterHalfOhm * times);
       const verdict = fit(grid, asRead, allowK);
       return verdict ? found.concat(explanation(kind, verdict, { times })) : found;
     }, []);

@@ -11,7 +11,7 @@
    *   low_c: number, high_c: number}} Thermometer
    * A reading with its half-widths: the true value lies that far either side at most.
    * @typedef {{rOhm: number, tC: number, meterHalfOhm: number, thermometerHalfK: number,
-   *   placementHalfK: number, meterSpanOhm: number}} Measured
+   *   placementHalfK: number, meterSpanOhm: number, leadsOhm: number}} Measured
    */
 
   /** How it was taken → half-width in K, the closest first. Common practice, no source. */
@@ -41,12 +41,13 @@
 
   /** Half-widths not given are zero, as if perfect.
    * @param {{rOhm: number, tC: number, meterHalfOhm?: number, thermometerHalfK?: number,
-   *   placementHalfK?: number, meterSpanOhm?: number}} told
+   *   placementHalfK?: number, meterSpanOhm?: number, leadsOhm?: number}} told
    * @returns {Measured}
    * @throws {RangeError} a reading below zero, a half-width below zero or without end */
   Ohm.measured = function (told) {
     const one = {
-      meterHalfOhm: 0, thermometerHalfK: 0, placementHalfK: 0, meterSpanOhm: Infinity, ...told,
+      meterHalfOhm: 0, thermometerHalfK: 0, placementHalfK: 0, meterSpanOhm: Infinity, leadsOhm: 0,
+      ...told,
     };
     if (!(one.rOhm >= 0)) {
       throw new RangeError(
@@ -79,6 +80,7 @@
       thermometerHalfK: thermometer ? Ohm.thermometerHalfK(thermometer, tC) : 0,
       placementHalfK: Ohm.PLACEMENTS[placement],
       meterSpanOhm: meter ? Ohm.meterSpanOhm(meter) - meter.leads_ohm : Infinity,
+      leadsOhm: meter ? meter.leads_ohm : 0,
     });
   };
 })((globalThis.Ohm = globalThis.Ohm || {}));

@@ -75,7 +75,12 @@
     var lines = [Ohm.el("p", "ohm-expect", Ohm.el("span", null, "Expect "),
       Ohm.el("strong", "ohm-answer-main", Ohm.formatOhm(grid.ohm(tC))), " at " + t(tC))];
     if (grid.tol) {
-      lines.push(Ohm.el("p", null, "A good part reads " + Ohm.formatOhmSpan(grid.low(tC), grid.high(tC)) + "."));
+      lines.push(Ohm.el("p", null, "A new part reads " + Ohm.formatOhmSpan(grid.low(tC), grid.high(tC)) + "."));
+    }
+    if (sensor.allow_k > grid.tolK(tC)) {
+      var band = Ohm.expectedOhm(grid, tC, sensor.allow_k);
+      lines.push(Ohm.el("p", null, "The machine accepts " + Ohm.formatOhmSpan(band.lowOhm, band.highOhm) +
+        " (± " + k(sensor.allow_k) + ")."));
     }
     if (pullUp) {
       lines.push(Ohm.el("p", null, "Plugged in and powered, its plug carries " +
@@ -98,7 +103,7 @@
     }
     var verdict = judged.verdict;
     var settle = Ohm.saySettling(verdict);
-    var next = verdict.verdict === "within" ? told.good : verdict.verdict === "undecided" ? null : told.bad;
+    var next = nextStep(verdict.verdict);
     var lines = [Ohm.verdictBox(verdict.verdict, Ohm.sayVerdict(verdict, judged))];
     if (settle) { lines.push(Ohm.el("p", "ohm-settle", settle)); }
     if (next) { lines.push(Ohm.el("p", "ohm-next", Ohm.el("strong", null, "Next: "), next)); }
@@ -115,6 +120,16 @@
       ["Limit", "± " + k(verdict.limitK)],
       ["Uncertainty", verdict.uncertaintyK === null ? "" : "± " + k(verdict.uncertaintyK)],
     ]));
+  }
+
+  /** What follows: after a repair a good reading is proved, not looked into. */
+  function nextStep(verdict) {
+    if (verdict === "undecided") { return null; }
+    if (verdict === "within") {
+      return field.when.value === "after"
+        ? "Clear the code, watch what its page says to watch, and gather the job below." : told.good;
+    }
+    return { open: told.open, short: told.short }[verdict] || told.bad;
   }
 
   /** @returns {Element[]} the other explanations that fit, each with its number */
@@ -134,9 +149,11 @@
   ["how", "meter", "thermometer"].forEach(function (name) {
     field[name].addEventListener("change", typed);
   });
-  field.when.addEventListener("change", function () {
-    recall();
-    judge();
+  field.when.forEach(function (way) {
+    way.addEventListener("change", function () {
+      recall();
+      judge();
+    });
   });
   clear.addEventListener("click", function () {
     field.reading.value = "";

@@ -19,7 +19,7 @@
   var rows = Array.from(form.querySelectorAll("[data-sensor]")).map(function (li) {
     return {
       id: li.dataset.sensor, label: li.dataset.label, curve: li.dataset.curve,
-      grid: Ohm.curve(li.dataset.curve), allowK: Number(li.dataset.allowK),
+      place: li.dataset.place || "", grid: Ohm.curve(li.dataset.curve), allowK: Number(li.dataset.allowK),
       input: li.querySelector("input"), says: li.querySelector(".ohm-round-state"),
     };
   });
@@ -91,21 +91,31 @@
     return { row: row, rOhm: rOhm, typed: typed, tC: tC, elsewhere: tC !== null && !typed.round };
   }
 
+  /** Where anyone's place is known, a sensor without one is held against nobody. */
+  var placesKnown = rows.some(function (row) { return row.place; });
+
   function judge() {
     var readings = rows.map(read).filter(Boolean);
     var meter = globalThis.OhmTeam.meters[field.meter.value];
-    var resting = {};
+    var places = {};
     readings.forEach(function (one) {
       // In ice water a sensor is not at rest with the machine.
       if (one.elsewhere && one.typed.how === "ice-water") { return; }
+      if (placesKnown && !one.row.place) { return; }
+      var resting = places[one.row.place] || (places[one.row.place] = {});
       var taken = Ohm.taken(one.rOhm, { tC: 20, meter: meter });
       resting[one.row.id] = {
         grid: one.row.grid, rOhm: taken.rOhm, meterHalfOhm: taken.meterHalfOhm, allowK: one.row.allowK,
         meterSpanOhm: taken.meterSpanOhm,
       };
     });
-    var together = Ohm.atRest(resting, { shortOhm: OhmTeam.short_ohm });
-    found = readings.map(function (one) { return sayRow(one, together.standing[one.row.id]); });
+    var standing = {};
+    var together = Object.keys(places).sort().map(function (place) {
+      var told = Ohm.atRest(places[place], { shortOhm: globalThis.OhmTeam.short_ohm });
+      Object.assign(standing, told.standing);
+      return { place: place, centreC: told.centreC };
+    });
+    found = readings.map(function (one) { return sayRow(one, standing[one.row.id]); });
     sayTogether(together, found);
     clear.hidden = !found.length;
     form.querySelectorAll("[data-copy]").forEach(function (key) { key.disabled = !found.length; });
@@ -130,7 +140,11 @@
     } else if (standing && standing.tImpliedC !== null) {
       words.push("reads as at " + t(standing.tImpliedC));
     }
-    if (!standing) { words.push("not held against the rest, it was in ice water"); }
+    if (!standing) {
+      words.push(one.elsewhere && one.typed.how === "ice-water"
+        ? "not held against the rest, it was in ice water"
+        : "not held against the rest, it rests in a place of its own");
+    }
     else if (standing.offK !== null) {
       words.push(Math.abs(standing.offK) < 0.05 ? "in the middle of the rest"
         : k(standing.offK) + (standing.offK > 0 ? " above" : " below") + " the rest" +
@@ -143,11 +157,15 @@
     return one;
   }
 
-  /** Who disagrees with the rest, in one or two sentences. */
+  /** Who disagrees with the rest, in one or two sentences for each place. */
   function sayTogether(together, all) {
     says.textContent = "";
-    if (!all.length) { return; }
-    says.append(Ohm.verdictBox.apply(null, summary(together, all)));
+    together.forEach(function (one) {
+      var there = all.filter(function (row) { return row.row.place === one.place; });
+      var told = summary(one, there);
+      if (one.place) { told[1] = capital(one.place) + ": " + told[1]; }
+      says.append(Ohm.verdictBox.apply(null, told));
+    });
   }
 
   function summary(together, all) {
@@ -209,8 +227,10 @@
           tC: one.tC, how: one.tC === null ? null : one.typed.how, said: one.said,
         };
       }),
-      together: says.querySelector(".ohm-verdict-word").lastChild.textContent.trim() + ". " +
-        says.querySelector(".ohm-verdict-why").textContent,
+      together: Array.from(says.querySelectorAll(".ohm-verdict")).map(function (box) {
+        return box.querySelector(".ohm-verdict-word").lastChild.textContent.trim() + ". " +
+          box.querySelector(".ohm-verdict-why").textContent;
+      }).join(" "),
     };
   }
 

@@ -39,14 +39,16 @@
   Ohm.shortBelowOhm = (grid, atMostOhm = null) =>
     Math.min(atMostOhm === null ? SHORT_OHM : atMostOhm, grid.lowOhm / 10);
 
-  /** The part's band, widened to the sensor's allowance. */
-  function expectedOhm(grid, tC, allowK) {
+  /** The part's band, widened to the sensor's allowance.
+   * @param {Ohm.Grid} grid @param {number} tC @param {number} allowK
+   * @returns {{lowOhm: number, highOhm: number}} */
+  Ohm.expectedOhm = function (grid, tC, allowK) {
     const ends = [grid.beyondOhm(tC - allowK), grid.beyondOhm(tC + allowK)];
     return {
       lowOhm: Math.min(grid.low(tC), ...ends),
       highOhm: Math.max(grid.high(tC), ...ends),
     };
-  }
+  };
 
   /** |dT/dR| at the reading; past an end a falling curve goes on straight in ln R. */
   function rateKPerOhm(grid, rOhm, insideC) {
@@ -80,7 +82,7 @@
       thermometer: Ohm.rectangular(measured.thermometerHalfK),
       placement: Ohm.rectangular(measured.placementHalfK),
     };
-    const expected = expectedOhm(grid, tC, allowK);
+    const expected = Ohm.expectedOhm(grid, tC, allowK);
     const answer = (verdict, compared) => ({
       verdict, tImpliedC: null, errorK: null, limitK, limitKnown, uncertaintyK: null,
       termsK: { meter: 0, ...temperatureK }, dominant: null, ...expected, settling: null,
