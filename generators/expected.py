@@ -13,6 +13,11 @@ from .html import Child, Html, el, table
 from .said import degrees
 
 
+def digits_of(curve: Characteristic) -> int:
+    """Return how many digits a resistance needs: metal changes little, so it needs one more."""
+    return 4 if curve.falling else 5
+
+
 def expected_cells(book: Book, sensor: Sensor, wanted_c: Iterable[float]) -> list[Child]:
     """Return what a sensor should read at each temperature, or a dash where it has no answer."""
     curve = book.characteristic(sensor.curve) if sensor.curve else None
@@ -21,7 +26,7 @@ def expected_cells(book: Book, sensor: Sensor, wanted_c: Iterable[float]) -> lis
         if curve is None or not curve.low_c <= t_c <= curve.high_c:
             cells.append("–")
         else:
-            cells.append(format_ohm(curve.r_ohm(t_c)))
+            cells.append(format_ohm(curve.r_ohm(t_c), digits_of(curve)))
     return cells
 
 
@@ -38,7 +43,7 @@ def expected_table(
     """Return rows of temperature, resistance, lowest, highest, ± kelvin."""
     rows = []
     for t_c in temperatures_c:
-        row: list[Child] = [degrees(t_c), el("strong", format_ohm(curve.r_ohm(t_c)))]
+        row: list[Child] = [degrees(t_c), el("strong", format_ohm(curve.r_ohm(t_c), digits_of(curve)))]
         if curve.tolerance_known:
             row += [
                 _within(curve, t_c),
@@ -52,9 +57,10 @@ def expected_table(
 def _within(curve: Characteristic, t_c: float) -> str:
     """Return the band, without its unit where that stands in the cell before it."""
     nominal, low, high = (
-        format_ohm(r_ohm(t_c)) for r_ohm in (curve.r_ohm, curve.low_ohm, curve.high_ohm)
+        format_ohm(r_ohm(t_c), digits_of(curve))
+        for r_ohm in (curve.r_ohm, curve.low_ohm, curve.high_ohm)
     )
     units = {told.partition(NARROW)[2] for told in (nominal, low, high)}
     if len(units) > 1:
-        return format_ohm_span(curve.low_ohm(t_c), curve.high_ohm(t_c))
+        return format_ohm_span(curve.low_ohm(t_c), curve.high_ohm(t_c), digits_of(curve))
     return f"{low.partition(NARROW)[0]}–{high.partition(NARROW)[0]}"

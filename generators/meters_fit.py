@@ -38,6 +38,8 @@ def meters_section(
     return section(
         "Meters that can judge it",
         table("The team's meters on this curve", ["Meter", "Reads to ±", "Can judge"], rows),
+        el("p", "Judged against ", join(["the machine's ", kelvin(allow_k)])
+           if allow_k else "the part's own tolerance", ".", class_="ohm-hint"),
         el("p", "The meter's error alone, turned into kelvin. The thermometer and how it sits on "
                 "the sensor come on top, and are mostly larger.", class_="ohm-hint"),
     )
@@ -59,6 +61,8 @@ def curves_section(book: Book, instrument: Instrument) -> Html:
     return section(
         "What it can judge",
         table(f"Curves read with {instrument.name}", ["Curve", "Reads to ±", "Can judge"], rows),
+        el("p", "Judged against the part's own tolerance. A machine that tolerates more is easier "
+                "to judge: its sensors' pages say so.", class_="ohm-hint"),
     )
 
 

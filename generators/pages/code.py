@@ -112,8 +112,20 @@ def _suspect(book: Book, one: Ranked) -> Html:
             class_="ohm-share",
         ),
         el("p", suspect.look_for) if suspect.look_for else None,
+        el("p", el("strong", "⚠ Live work"), ", for those authorised to do it.")
+        if suspect.live
+        else None,
+        _no_test(book, suspect.sensor),
         el("p", "How: ", book.link_to("methods", suspect.method)) if suspect.method else None,
     )
+
+
+def _no_test(book: Book, sensor_id: str | None) -> Html | None:
+    sensor = book.get("sensors", sensor_id) if sensor_id else None
+    if sensor is None or sensor.untestable is None:
+        return None
+    return el("p", el("strong", "No meter can test it. "), sensor.untestable.why,
+              el("strong", " Instead: "), sensor.untestable.instead)
 
 
 def _trip(book: Book, trip: Trip) -> Html:
@@ -128,7 +140,8 @@ def _trip(book: Book, trip: Trip) -> Html:
             said.append(f", which is {format_ohm(curve.r_ohm(t_c))} at the sensor")
         rows.append((word, join(said)))
     for word, r_ohm in (("Below", trip.below_ohm), ("Above", trip.above_ohm)):
-        if r_ohm is None:
+        # One limit once: in degrees it has already been said in ohms.
+        if r_ohm is None or (curve is not None and rows):
             continue
         said = [format_ohm(r_ohm)]
         t_c = _implied_c(curve, r_ohm)

@@ -7,7 +7,7 @@ from kb.model import Drawing, Family, Sensor
 from ..blinks import draw_blinks
 from ..book import Book, plain_name
 from ..expected import expected_cells
-from ..forms.round_form import ROUND_SCRIPTS, round_form
+from ..forms.round_form import ROUND_SCRIPTS, round_form, round_sensors
 from ..forms.scripts import curve_scripts, scripts
 from ..forms.sensor_form import curves_of_family
 from ..html import Html, bullets, el, facts, join, section, steps, table
@@ -23,6 +23,7 @@ def make_family(book: Book, family: Family) -> Page:
         draft_badge(family),
         el("p", family.does, class_="ohm-lead"),
         other_names(family),
+        _jumps(book, family),
         _codes(book, family),
         family_cautions(book, family, whole=True),
         section("Sensors", _sensors(book, sensors)),
@@ -79,6 +80,26 @@ def make_family(book: Book, family: Family) -> Page:
         trail=(("Families", "families/index.html"),),
         body=body,
     )
+
+
+def _jumps(book: Book, family: Family) -> Html:
+    """Return the ways down a long page."""
+    ways = [
+        ("codes", "Codes", book.of_family("codes", family)),
+        ("sensors", "Sensors", book.of_family("sensors", family)),
+        ("round-of-readings", "Round", round_sensors(book, family)),
+        ("ask-the-machine", "Ask it", family.controllers),
+        ("where-things-are", "Where", family.drawings),
+        ("parts", "Parts", book.of_family("parts", family)),
+        ("past-jobs", "Past jobs", book.of_family("cases", family)),
+    ]
+    links = [
+        # The round needs scripts; without them there is nothing to jump to.
+        el("a", said, href=f"#{name}", class_="ohm-js" if name == "round-of-readings" else None)
+        for name, said, there in ways
+        if there
+    ]
+    return el("nav", links, class_="ohm-jumps", aria_label="On this page")
 
 
 def _codes(book: Book, family: Family) -> Html:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from kb.model import Instrument
 from kb.numbers.rounding import format_ohm
 
-from ..book import Book
+from ..book import Book, reading_order
 from ..html import Html, bullets, el, facts, join, section, table
 from ..meters_fit import curves_section
 from ..page import Page
@@ -18,7 +18,7 @@ def make_instrument(book: Book, instrument: Instrument) -> Page:
     carried = instrument.id in (team.meter, team.thermometer)
     body = join([
         draft_badge(instrument),
-        el("p", f"A {instrument.is_a} of the team's."
+        el("p", f"{_article(instrument.is_a)} of the team's."
            + (" Carried by everyone unless they say otherwise." if carried else ""),
            class_="ohm-lead"),
         other_names(instrument),
@@ -27,7 +27,10 @@ def make_instrument(book: Book, instrument: Instrument) -> Page:
         section("Temperature", _temperature(instrument)),
         section("Insulation", _insulation(instrument)),
         curves_section(book, instrument),
-        section("Used in", bullets(book.link(one) for one in book.users_of(instrument, "cases"))),
+        section("Used in", bullets(
+            join([f"{one.on.isoformat()}: ", book.link(one)])
+            for one in sorted(book.users_of(instrument, "cases"), key=reading_order)
+        )),
         el("p", instrument.kept) if instrument.kept else None,
         source_line(book, instrument),
     ])
@@ -35,10 +38,14 @@ def make_instrument(book: Book, instrument: Instrument) -> Page:
         path=f"instruments/{instrument.id}.md",
         title=instrument.name,
         kind="instrument",
-        summary=f"A {instrument.is_a} of the team's",
+        summary=f"{_article(instrument.is_a)} of the team's",
         trail=(("Instruments", "instruments/index.html"),),
         body=body,
     )
+
+
+def _article(noun: str) -> str:
+    return f"{'An' if noun[0] in 'aeiou' else 'A'} {noun}"
 
 
 def _resistance(instrument: Instrument) -> Html | None:

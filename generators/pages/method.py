@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from kb.model import Method
 
-from ..book import Book
-from ..html import bullets, el, facts, join, section, steps
+from ..book import Book, reading_order
+from ..html import Html, bullets, el, facts, join, section, steps
 from ..page import Page
 from ..said import draft_badge, method_cautions, other_names, source_line
 
@@ -26,8 +26,7 @@ def make_method(book: Book, method: Method) -> Page:
         section("Steps", steps(method.steps)),
         section("How to judge", el("p", method.judge)),
         section("What it cannot tell", bullets(method.limits)),
-        section("Used on", bullets(book.link(one) for kind in ("sensors", "parts")
-                                   for one in book.users_of(method, kind))),
+        _used_on(book, method),
         source_line(book, method),
     ])
     return Page(
@@ -38,3 +37,15 @@ def make_method(book: Book, method: Method) -> Page:
         trail=(("Methods", "methods/index.html"),),
         body=body,
     )
+
+
+def _used_on(book: Book, method: Method) -> Html:
+    """Return what it is used on, family by family: many machines have a T5."""
+    families: dict[str, list[Html]] = {}
+    for kind in ("sensors", "parts"):
+        for one in sorted(book.users_of(method, kind), key=reading_order):
+            family = getattr(one, "family", None) or one.families[0]
+            families.setdefault(family, []).append(book.link(one))
+    return section("Used on", facts(
+        (book.get("families", family).name, bullets(links)) for family, links in families.items()
+    ))

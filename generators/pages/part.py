@@ -6,7 +6,7 @@ from kb.model import Family, Part
 from kb.model.part import Refit
 from kb.numbers.rounding import format_ohm
 
-from ..book import Book
+from ..book import Book, reading_order
 from ..forms.insulation_form import INSULATION_SCRIPTS, insulation_form
 from ..forms.scripts import scripts
 from ..forms.winding_form import WINDING_SCRIPTS, winding_form
@@ -56,7 +56,7 @@ def make_part(book: Book, part: Part) -> Page:
         section(
             "Past jobs",
             bullets(join([f"{one.on.isoformat()}: ", book.link(one)])
-                    for one in book.users_of(part, "cases")),
+                    for one in sorted(book.users_of(part, "cases"), key=reading_order)),
         ),
         el("p", el("a", "Your job: what you read, ticked and proved",
                    href=f"{book.root}jobs/{family.id}.html")),

@@ -7,7 +7,7 @@ from kb.model import Code, Drawing, Family, Sensor
 from kb.numbers.mean_offset import MeanOffset, mean_offset
 from kb.numbers.rounding import format_ohm
 
-from ..book import Book, shown_name
+from ..book import Book, reading_order, shown_name
 from ..expected import expected_table, round_temperatures
 from ..forms.scripts import curve_scripts, scripts
 from ..forms.sensor_form import SENSOR_SCRIPTS, curves_of_family, sensor_form
@@ -183,7 +183,8 @@ def _codes(book: Book, sensor: Sensor) -> list[Html]:
 
 def _cases(book: Book, sensor: Sensor) -> list[Html]:
     return [
-        join([f"{one.on.isoformat()}: ", book.link(one)]) for one in book.users_of(sensor, "cases")
+        join([f"{one.on.isoformat()}: ", book.link(one)])
+        for one in sorted(book.users_of(sensor, "cases"), key=reading_order)
     ]
 
 

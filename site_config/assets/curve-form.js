@@ -15,11 +15,11 @@
   function say(tC, rOhm) {
     answer.replaceChildren(
       Ohm.el("strong", "ohm-answer-main",
-        turned ? sayT(tC) : Ohm.formatOhm(rOhm)),
+        turned ? sayT(tC) : Ohm.sayOhm(grid, rOhm)),
       Ohm.el("span", null, " at " + (turned ? Ohm.formatOhm(rOhm) : sayT(tC))));
     if (grid.tol) {
       answer.append(Ohm.el("p", null,
-        "A good part reads " + Ohm.formatOhmSpan(grid.low(tC), grid.high(tC)) +
+        "A good part reads " + Ohm.sayOhm(grid, grid.low(tC), grid.high(tC)) +
         " there: ± " + Ohm.formatK(grid.tolK(tC), Ohm.unit.now()) + "."));
     }
     mark(tC, rOhm);

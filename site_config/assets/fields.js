@@ -107,6 +107,13 @@
     return made;
   };
 
+  /** Metal changes little with temperature, so it is told with one digit more.
+   * @param {Ohm.Grid} grid @param {...number} rOhm one resistance, or the two ends of a span */
+  Ohm.sayOhm = function (grid, rOhm, highOhm) {
+    var digits = grid.falling ? 4 : 5;
+    return highOhm === undefined ? Ohm.formatOhm(rOhm, digits) : Ohm.formatOhmSpan(rOhm, highOhm, digits);
+  };
+
   /** @param {Array<[string, string]>} rows @returns {Element} key facts, empty ones left out */
   Ohm.facts = function (rows) {
     var list = Ohm.el("dl", "ohm-facts");

@@ -73,13 +73,13 @@
   /** No reading yet: say what to expect. */
   function expect(tC) {
     var lines = [Ohm.el("p", "ohm-expect", Ohm.el("span", null, "Expect "),
-      Ohm.el("strong", "ohm-answer-main", Ohm.formatOhm(grid.ohm(tC))), " at " + t(tC))];
+      Ohm.el("strong", "ohm-answer-main", Ohm.sayOhm(grid, grid.ohm(tC))), " at " + t(tC))];
     if (grid.tol) {
-      lines.push(Ohm.el("p", null, "A new part reads " + Ohm.formatOhmSpan(grid.low(tC), grid.high(tC)) + "."));
+      lines.push(Ohm.el("p", null, "A new part reads " + Ohm.sayOhm(grid, grid.low(tC), grid.high(tC)) + "."));
     }
     if (sensor.allow_k > grid.tolK(tC)) {
       var band = Ohm.expectedOhm(grid, tC, sensor.allow_k);
-      lines.push(Ohm.el("p", null, "The machine accepts " + Ohm.formatOhmSpan(band.lowOhm, band.highOhm) +
+      lines.push(Ohm.el("p", null, "The machine accepts " + Ohm.sayOhm(grid, band.lowOhm, band.highOhm) +
         " (± " + k(sensor.allow_k) + ")."));
     }
     if (pullUp) {
@@ -114,7 +114,7 @@
         Ohm.el.apply(null, ["ul", null].concat(also)));
     }
     more.append(Ohm.facts([
-      ["Expected", Ohm.formatOhmSpan(verdict.lowOhm, verdict.highOhm)],
+      ["Expected", Ohm.sayOhm(grid, verdict.lowOhm, verdict.highOhm)],
       ["Reads as at", verdict.tImpliedC === null ? "" : t(verdict.tImpliedC)],
       ["Error", verdict.errorK === null ? "" : k(verdict.errorK)],
       ["Limit", "± " + k(verdict.limitK)],

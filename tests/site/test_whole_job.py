@@ -46,7 +46,7 @@ def test_from_the_code_to_the_copied_summary_and_the_case_back_in_the_notes(
     page.get_by_label("Temperature at the sensor", exact=True).fill("7")
     page.get_by_label("Meter shows").fill("OL")
     assert "Open circuit" in page.locator(".ohm-verdict-word").inner_text()
-    page.get_by_label("When", exact=True).select_option("after")
+    page.get_by_text("after the repair", exact=True).click()
     assert page.get_by_label("Meter shows").input_value() == ""
     page.get_by_label("Temperature at the sensor", exact=True).fill("7")
     page.get_by_label("Meter shows").fill("20.3k")
