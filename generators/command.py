@@ -18,7 +18,7 @@ from kb.writer import FolderNotOurs, SomebodyElseWrites
 from .build import NotesHaveFaults, Summary, build
 from .dress import PagesNotDressed
 from .plan import TwoPagesOneName
-from .release.commands import changes_command, pack_command, verify_command
+from .release.commands import changes_command, pack_command, pocket_command, verify_command
 from .seal import SiteNotWhole
 from .serve import PortTaken, serve
 
@@ -29,7 +29,7 @@ STEPS = ("check", "make", "charts", "write", "dress", "seal", "done")
 WIDE = 24
 
 
-for command in (pack_command, verify_command, changes_command):
+for command in (pack_command, verify_command, changes_command, pocket_command):
     ohmfolio.add_command(command)
 
 

@@ -9,7 +9,7 @@ from pathlib import Path
 import click
 
 from kb.check import check_notes
-from kb.commands.asking import json_option, notes_option, say_json
+from kb.commands.asking import NotUnderstood, json_option, notes_option, say_json
 from kb.commands.check import show_problems
 from kb.writer import FolderNotOurs, SomebodyElseWrites
 
@@ -22,6 +22,7 @@ from .changes import LEVELS, tell_changes
 from .history import read_history
 from .list import NotAList
 from .pack import NotToPublish, Packed, pack, records_of
+from .pockets import NoSuchFamily, write_pockets
 from .published import NoCopyThere, open_copy
 from .snapshot import Snapshot, take_snapshot
 from .verify import verify
@@ -116,6 +117,38 @@ def verify_command(where: str, as_json: bool) -> None:
         )
     if not found.whole:
         sys.exit(1)
+
+
+@click.command("pocket")
+@click.argument("families", metavar="[FAMILY]...", nargs=-1)
+@notes_option
+@click.option(
+    "--to", type=click.Path(path_type=Path, file_okay=False), default=None,
+    help="The folder for the files; pocket/ in the notes by default.",
+)
+def pocket_command(families: tuple[str, ...], notes: Path, to: Path | None) -> None:
+    """Write one file for each family, to hand over by any messenger.
+
+    It holds the family's codes, sensors, parts, tables, methods, calculators and Find, reads
+    without scripts, and asks nobody for anything. Without FAMILY, every family gets its file.
+
+    Example: ohmfolio pocket quellmark-rooftop --to ~/handover
+    """
+    try:
+        for path, size in write_pockets(notes, families, to or notes / "pocket"):
+            click.echo(f"{path}: {size / 1e3:.0f} kB")
+    except NotesHaveFaults as faults:
+        show_problems(faults.notes, as_json=False)
+        click.echo("Nothing was written.", err=True)
+        sys.exit(1)
+    except NotToPublish as refused:
+        raise click.ClickException(
+            "\n".join(["this must not leave the house:", *refused.reasons, "Nothing was written."])
+        ) from None
+    except NoSuchFamily as fault:
+        raise NotUnderstood(str(fault)) from None
+    except STOPPED as fault:
+        raise click.ClickException(str(fault)) from None
 
 
 @click.command("changes")

@@ -33,6 +33,10 @@
   function bringText() {
     if (asked) return;
     asked = true;
+    if (globalThis.OhmFindText) {
+      text = Ohm.find.openText(globalThis.OhmFindText);
+      return;
+    }
     var script = document.createElement("script");
     script.src = form.dataset.later;
     script.onload = function () {

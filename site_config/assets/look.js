@@ -2,7 +2,7 @@
 (function (Ohm) {
   "use strict";
   var KEY = "ohm.look";
-  var sheet = document.querySelector("link[data-ohm-dark]");
+  var sheet = document.querySelector("[data-ohm-dark]");
   var system = sheet.media;
   document.documentElement.className = "js";
 

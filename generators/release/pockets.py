@@ -1,0 +1,61 @@
+"""Write the pocket files of some families, or of all."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+from kb.check import check_notes
+from kb.notes.folder import dress_folder
+from kb.notes.problem import nearest
+from kb.writer import write_if_changed
+
+from ..book import Book
+from ..build import build
+from .pack import NotToPublish
+from .pocket import make_pocket
+from .unfit import unfit_to_publish
+
+
+class NoSuchFamily(Exception):
+    """A family was named that the notes do not hold."""
+
+
+def write_pockets(
+    notes_folder: Path, families: Sequence[str], to: Path
+) -> Iterator[tuple[Path, int]]:
+    """Build the site, write a file for each family, and yield each with its size in bytes.
+
+    Parameters
+    ----------
+    notes_folder : Path
+    families : sequence of ids; none stands for all of them
+    to : Path
+
+    Raises
+    ------
+    NoSuchFamily
+    NotToPublish
+        When the notes hold what must not leave the house.
+    NotesHaveFaults, and whatever else stops a build
+    """
+    notes = check_notes(notes_folder)
+    known = list(notes.of("families"))
+    for one in families:
+        if one not in known:
+            raise NoSuchFamily(f"there is no family '{one}'; {nearest(one, known)}")
+    unfit = unfit_to_publish(notes)
+    if unfit:
+        raise NotToPublish(unfit)
+    site = notes_folder / ".build" / "published"
+    summary = build(notes_folder, site)
+    book = Book(notes)
+    date = summary.record.told.head["date"]
+    for one in families or known:
+        text = make_pocket(
+            book, book.get("families", one), site, dressing=dress_folder(notes_folder),
+            release=f"Release {summary.number}" + (f" of {date}" if date else ""),
+        )
+        path = to / f"{one}.html"
+        write_if_changed(path, text)
+        yield path, len(text.encode("utf-8"))

@@ -1,0 +1,97 @@
+"""A family in one file: small enough for any messenger, readable without scripts, asking nobody."""
+
+from __future__ import annotations
+
+import re
+import shutil
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from generators.release.pockets import NoSuchFamily, write_pockets
+
+ROOT = Path(__file__).resolve().parents[2]
+MOST_BYTES = 1_000_000
+
+
+@pytest.fixture(scope="module")
+def pockets(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
+    """Return the demo's files by family."""
+    notes = tmp_path_factory.mktemp("pockets")
+    for name in ("docs_data", "content"):
+        shutil.copytree(ROOT / name, notes / name)
+    return {path.stem: path for path, _ in write_pockets(notes, (), notes / "pocket")}
+
+
+def test_every_family_gets_a_file_under_a_megabyte(
+    pockets: dict[str, Path], tell: Callable[[str, str], None]
+) -> None:
+    sizes = {name: path.stat().st_size for name, path in pockets.items()}
+    assert set(sizes) == {one.stem for one in (ROOT / "docs_data/families").glob("*.yaml")}
+    assert max(sizes.values()) < MOST_BYTES
+    tell("pocket copies", ", ".join(f"{name} {size / 1e3:.0f} kB" for name, size in sizes.items()))
+
+
+def test_the_file_leads_to_no_other_file_and_every_anchor_in_it_is_there(
+    pockets: dict[str, Path]
+) -> None:
+    for path in pockets.values():
+        text = re.sub(r"<script\b.*?</script>", "", path.read_text(encoding="utf-8"), flags=re.DOTALL)
+        hrefs = set(re.findall(r'<a\b[^>]*\shref="([^"]*)"', text))
+        ids = set(re.findall(r'\sid="([^"]*)"', text))
+        assert {one for one in hrefs if not one.startswith(("#", "https://"))} == set()
+        assert {one[1:] for one in hrefs if one.startswith("#")} - ids == set()
+        assert not re.search(r'\ssrc="(?!data:)', text)
+        assert text.count("<article") == text.count("</article>") > 20
+
+
+def test_without_scripts_everything_can_be_read(
+    pockets: dict[str, Path], chromium: object
+) -> None:
+    context = chromium.new_context(java_script_enabled=False)
+    page = context.new_page()
+    page.goto(pockets["quellmark-rooftop"].as_uri())
+    assert page.locator("[data-pocket] > article").count() > 40
+    assert page.locator("h1", has_text="R5").is_visible()
+    page.click("nav[aria-label='In this file'] >> text=Safety")
+    assert page.url.endswith("#safety")
+    context.close()
+
+
+def test_with_scripts_find_leads_to_a_sensor_and_its_reading_is_judged(
+    pockets: dict[str, Path], chromium: object
+) -> None:
+    context = chromium.new_context(viewport={"width": 390, "height": 844})
+    page = context.new_page()
+    complaints, asked = [], []
+    page.on("console", lambda message: complaints.append(message.text))
+    page.on("pageerror", lambda error: complaints.append(str(error)))
+    page.on("request", lambda request: asked.append(request.url))
+    page.goto(pockets["quellmark-rooftop"].as_uri())
+    assert page.locator("article").count() == 1
+    page.fill(".ohm-find-field", "x25")
+    page.wait_for_selector(".ohm-find-hit")
+    page.press(".ohm-find-field", "Enter")
+    page.wait_for_url("**#sensors-quellmark-air-out")
+    page.wait_for_selector("h1:has-text('R5')")
+    # 12.09 kΩ is this curve's value at 20 °C (Semitec AT, resistance table).
+    page.fill("[data-calc=judge] input[name=at]", "20")
+    page.fill("[data-calc=judge] input[name=reading]", "12.09k")
+    page.wait_for_selector("text=Within limits")
+    page.fill("[data-calc=judge] input[name=reading]", "5k")
+    page.wait_for_selector("text=Outside limits")
+    page.evaluate("() => { location.hash = '#codes-quellmark-k1-1'; }")
+    page.wait_for_selector("h1:has-text('K1-1')")
+    assert complaints == []
+    assert {one.partition("#")[0] for one in asked} == {pockets["quellmark-rooftop"].as_uri()}
+    context.close()
+
+
+def test_an_unknown_family_is_named_with_the_nearest(pockets: dict[str, Path]) -> None:
+    notes = next(iter(pockets.values())).parents[1]
+    with pytest.raises(NoSuchFamily) as told:
+        list(write_pockets(notes, ("quellmark-roof",), notes / "pocket"))
+    assert str(told.value) == (
+        "there is no family 'quellmark-roof'; did you mean 'quellmark-rooftop'?"
+    )
