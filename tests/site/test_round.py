@@ -102,9 +102,9 @@ def test_open_short_and_unreadable_get_words_and_never_nan(phone: object, family
 def test_a_thermometer_turns_standing_into_verdicts(family: object) -> None:
     _fill(family, _at_one_temperature(family, 21.0))
     family.get_by_text("With a thermometer").click()
-    family.get_by_label("Temperature of the machine", exact=True).fill("21")
+    family.get_by_label("Temperature where they rest", exact=True).fill("21")
     assert "Within limits" in _row(family, "quellmark-coil-out").inner_text()
-    family.get_by_label("Temperature of the machine", exact=True).fill("35")
+    family.get_by_label("Temperature where they rest", exact=True).fill("35")
     assert "Outside limits" in _row(family, "quellmark-coil-out").inner_text()
 
 
@@ -177,7 +177,7 @@ def test_the_copied_case_passes_the_check_as_it_is(
     _fill(family, readings)
     if with_thermometer:
         family.get_by_text("With a thermometer").click()
-        family.get_by_label("Temperature of the machine", exact=True).fill("-0.5")
+        family.get_by_label("Temperature where they rest", exact=True).fill("-0.5")
     family.get_by_role("button", name="Copy as a case entry").click()
     text = family.get_by_label("The round as a case entry").input_value()
 
