@@ -7,7 +7,7 @@ from kb.model import Drawing, Family, Sensor
 from ..blinks import draw_blinks
 from ..book import Book, plain_name
 from ..expected import expected_cells
-from ..forms.round_form import ROUND_SCRIPTS, round_form, round_sensors
+from ..forms.round_form import ROUND_SCRIPTS, round_form
 from ..forms.scripts import curve_scripts, scripts
 from ..forms.sensor_form import curves_of_family
 from ..html import Html, bullets, el, facts, join, section, steps, table
@@ -87,7 +87,7 @@ def _jumps(book: Book, family: Family) -> Html:
     ways = [
         ("codes", "Codes", book.of_family("codes", family)),
         ("sensors", "Sensors", book.of_family("sensors", family)),
-        ("round-of-readings", "Round", round_sensors(book, family)),
+        ("round-of-readings", "Round", round_form(book, family)),
         ("ask-the-machine", "Ask it", family.controllers),
         ("where-things-are", "Where", family.drawings),
         ("parts", "Parts", book.of_family("parts", family)),
