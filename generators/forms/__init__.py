@@ -1,1 +1,1 @@
-"""One form per file: what the page's scripts bring to life; without scripts it stays out of sight."""
+"""One form per file: what scripts bring to life; without scripts it stays out of sight."""

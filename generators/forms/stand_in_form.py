@@ -28,8 +28,8 @@ def stand_in_form(curve_id: str, *, board: BoardInput | None = None) -> Html:
     return el(
         "form",
         caution_box([
-            "Isolated, drained and proved dead: then the sensor's plug off, and the resistor across "
-            "the board's pins.",
+            "Isolated, drained and proved dead: then the sensor's plug off, and the resistor "
+            "across the board's pins.",
             "Some boards carry mains on their sensor inputs. Powered, neither the resistor nor the "
             "plug is touched.",
         ], title="Before you plug it in"),

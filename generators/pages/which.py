@@ -35,9 +35,9 @@ def make_which(book: Book) -> Page:
 def _advice() -> Html:
     return section("How to measure it", bullets([
         "The sensor on its own: unplugged, out of the machine where you can.",
-        "Ice water first: ice and a little water in a cup, stirred. It is 0\u00a0°C, and no thermometer "
-        "is needed to know it within a tenth of a degree.",
-        "Then something far away: hand-warm water at about 40\u00a0°C with the thermometer beside it. "
-        "Two readings far apart tell more than five close together.",
+        "Ice water first: ice and a little water in a cup, stirred. It is 0\u00a0°C, and no "
+        "thermometer is needed to know it within a tenth of a degree.",
+        "Then something far away: hand-warm water at about 40\u00a0°C with the thermometer "
+        "beside it. Two readings far apart tell more than five close together.",
         "The same resistance at 25\u00a0°C says little: many curves cross there.",
     ]))

@@ -1,4 +1,4 @@
-"""Windings and insulation on a phone: cautions first, the maker's limit first, loud when too high."""
+"""Windings and insulation on a phone: cautions and the maker's limit first, loud when too high."""
 
 from __future__ import annotations
 

@@ -118,7 +118,7 @@ def test_a_reading_typed_on_the_sensor_page_is_in_the_round_and_the_other_way_ro
     page.goto(served + FAMILY)
     row = _row(page, "quellmark-coil-out")
     assert row.locator("input").input_value() == "20k2"
-    assert "at 7.0 °C as typed on its page" in row.inner_text().lower().replace("\u00a0", " ").replace("°c", "°C")
+    assert "At 7.0 °C as typed on its page" in row.inner_text().replace("\u00a0", " ")
     row.locator("input").fill("12.1k")
     page.goto(served + SENSOR)
     assert page.get_by_label("Meter shows").input_value() == "12.1k"
