@@ -63,6 +63,8 @@ SAID = {
 UNITS = {"drain_min": " min", "drained_below_v": " V", "allow_k": " K", "labour_min": " min",
          "minutes": " min"}
 SHORT = 60
+SENTENCE = 200
+"""A longer text is better read on its own page."""
 FEW = 3
 
 
@@ -101,6 +103,8 @@ def _plain(field: str, was: object, is_: object) -> str:
         return f"{said} taken out"
     if _short(was) and _short(is_):
         return f"{said} is {_number(is_)}{unit}, not {_number(was)}{unit}"
+    if isinstance(is_, str) and len(is_) <= SENTENCE:
+        return f"{said} reworded: {is_}"
     return f"{said} reworded"
 
 
