@@ -13,6 +13,8 @@ from urllib.parse import parse_qs, urlsplit
 
 from kb.notes.folder import CONTENT, DATA, DRESS, carried
 
+from .release.list import WORKER
+
 Build = Callable[[], str | None]
 """Builds once; returns what is wrong in words, or None when the site is new."""
 
@@ -164,6 +166,10 @@ class _Handler(SimpleHTTPRequestHandler):
             kind = "text/javascript" if name.endswith(".js") else "text/css"
             content = (carried(DRESS) / "live" / name).read_bytes()
             self._send(HTTPStatus.OK, content, f"{kind}; charset=utf-8")
+        elif asked.path == "/" + WORKER:
+            # A browser that keeps a release of this address must show the notes as they are now.
+            content = (carried(DRESS) / "worker" / "freeing.js").read_bytes()
+            self._send(HTTPStatus.OK, content, "text/javascript; charset=utf-8")
         else:
             self._send_from_site(asked.path)
 

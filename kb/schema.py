@@ -9,19 +9,23 @@ from pydantic import BaseModel
 from pydantic.json_schema import models_json_schema
 
 from kb.check.references import ids_of
-from kb.model import CURVE_LAWS, KINDS, Team
+from kb.model import CURVE_LAWS, KINDS, ReleaseNote, Team
 from kb.model.words import REF_MARK
 from kb.notes.folder import DATA
-from kb.notes.load import TEAM_FILE, Notes
+from kb.notes.load import RELEASE_FILE, TEAM_FILE, Notes
 
 DIALECT = "http://json-schema.org/draft-07/schema#"
-TEAM = "team"
-NAMES = (*KINDS, TEAM)
-"""What there is a schema of: every kind, and the team's own file."""
+SINGLE: dict[str, tuple[type[BaseModel], str]] = {
+    "team": (Team, TEAM_FILE),
+    "release": (ReleaseNote, RELEASE_FILE),
+}
+"""What stands in one file of its own: what it may say, and where it stands."""
+NAMES = (*KINDS, *SINGLE)
+"""What there is a schema of: every kind, the team's own file, and the release's."""
 
 
 def schema_of(name: str, *, notes: Notes | None = None) -> dict[str, object]:
-    """Return the schema of a kind, or of the team's file.
+    """Return the schema of a kind, or of a file of its own.
 
     Parameters
     ----------
@@ -36,7 +40,8 @@ def schema_of(name: str, *, notes: Notes | None = None) -> dict[str, object]:
     the schema lets a number or a yes/no stand unquoted too.
     """
     models: list[type[BaseModel]] = (
-        list(CURVE_LAWS.values()) if name == "curves" else [Team if name == TEAM else KINDS[name]]
+        list(CURVE_LAWS.values()) if name == "curves"
+        else [SINGLE[name][0] if name in SINGLE else KINDS[name]]
     )
     _, made = models_json_schema([(one, "validation") for one in models])
     blocks = {
@@ -129,5 +134,5 @@ def _unquoted(words: list[object]) -> list[object]:
 def editor_setting(folder: str) -> str:
     """Return the one line that makes an editor use the schemas in `folder`."""
     pairs = [f'"{folder}/{kind}.json": "{DATA}/{kind}/**/*.yaml"' for kind in KINDS]
-    pairs.append(f'"{folder}/{TEAM}.json": "{TEAM_FILE}"')
+    pairs += [f'"{folder}/{name}.json": "{file}"' for name, (_, file) in SINGLE.items()]
     return f'"yaml.schemas": {{{", ".join(pairs)}}}'
