@@ -103,10 +103,10 @@ def placements() -> list[tuple[str, str]]:
     usual = "strapped"
     names = sorted(PLACEMENTS, key=lambda name: name != usual)
     short = {
-        "ice-water": "Both in stirred ice water",
-        "strapped": "Strapped beside it and lagged",
-        "held-on": "Held on beside it",
-        "air": "Air near it, long at rest",
+        "ice-water": "Both in stirred ice",
+        "strapped": "Strapped and lagged",
+        "held-on": "Held on",
+        "air": "Air, long at rest",
     }
     return [(name, short[name]) for name in names]
 
