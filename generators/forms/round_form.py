@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from kb.model import Family, Sensor
 
-from ..book import Book
+from ..book import Book, plain_name
 from ..html import Html, el
 from .fields import READING_HINT, clear_key, how_taken, instruments_fold, stepped_field
 from .scripts import JUDGING
@@ -68,10 +68,16 @@ def _row(book: Book, sensor: Sensor) -> Html:
     field = f"r-{sensor.id}"
     return el(
         "li",
-        el("label", el("strong", sensor.label), " ", _bare(sensor), for_=field),
-        el("span", f"Rests in {sensor.rests_with}", class_="ohm-hint")
-        if sensor.rests_with
-        else None,
+        el(
+            "label",
+            el("strong", sensor.label),
+            " ",
+            plain_name(sensor),
+            el("span", f"rests in {sensor.rests_with}", class_="ohm-hint")
+            if sensor.rests_with
+            else None,
+            for_=field,
+        ),
         el("input", id=field, name=field, type="text", inputmode="text", autocomplete="off",
            autocapitalize="none", spellcheck="false",
            aria_describedby=f"{field}-says round-hint"),
@@ -82,7 +88,3 @@ def _row(book: Book, sensor: Sensor) -> Html:
         data_place=sensor.rests_with,
         data_allow_k=f"{sensor.allow_k or 0:g}",
     )
-
-
-def _bare(sensor: Sensor) -> str:
-    return sensor.senses[:1].lower() + sensor.senses[1:]
