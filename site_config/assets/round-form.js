@@ -91,6 +91,10 @@
     return { row: row, rOhm: rOhm, typed: typed, tC: tC, elsewhere: tC !== null && !typed.round };
   }
 
+  // A place where one sensor rests alone is as good as none: nobody there can agree with it.
+  rows.forEach(function (row) {
+    row.alone = !rows.some(function (other) { return other !== row && other.place === row.place; });
+  });
   /** Where anyone's place is known, a sensor without one is held against nobody. */
   var placesKnown = rows.some(function (row) { return row.place; });
 
@@ -101,7 +105,7 @@
     readings.forEach(function (one) {
       // In ice water a sensor is not at rest with the machine.
       if (one.elsewhere && one.typed.how === "ice-water") { return; }
-      if (placesKnown && !one.row.place) { return; }
+      if (placesKnown && (!one.row.place || one.row.alone)) { return; }
       var resting = places[one.row.place] || (places[one.row.place] = {});
       var taken = Ohm.taken(one.rOhm, { tC: 20, meter: meter });
       resting[one.row.id] = {

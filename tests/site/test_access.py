@@ -97,8 +97,9 @@ def test_what_is_pressed_is_48_px_high(browser: object, home_file: str, kind: st
     _filled(page, home_file.replace("index.html", KINDS[kind]))
     small = page.evaluate(
         """() => [...document.querySelectorAll(
-             '.ohm-calc button, .ohm-calc input, .ohm-calc select, .ohm-calc summary')]
-             .filter(e => e.checkVisibility() && e.type !== 'checkbox')
+             '.ohm-calc :is(button, input, select, summary, .ohm-ways label)')]
+             // What is ticked is as large as its label.
+             .filter(e => e.checkVisibility() && !['checkbox', 'radio'].includes(e.type))
              .filter(e => e.getBoundingClientRect().height < 47.5)
              .map(e => e.name || e.textContent)"""
     )
