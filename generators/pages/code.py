@@ -54,6 +54,8 @@ def make_code(book: Book, code: Code) -> Page:
                 for one in cases
             ),
         ),
+        el("p", el("a", "Start your job with this code",
+                   href=f"{book.root}jobs/{family.id}.html?code={code.id}")),
         source_line(book, code),
         siblings(book, code, book.of_family("codes", family), "codes"),
     ])

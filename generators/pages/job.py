@@ -59,6 +59,8 @@ def _form(book: Book, family: Family) -> Html:
         choice("cause", "It was", []),
         _line("cause-words", "In words", "Wiring, water, charge: whatever it was."),
         _area("cure", "What was done", ""),
+        _line("refrigerant", "Refrigerant and tightness, if it was opened",
+              "Recovered, charged, what the tightness test held."),
         _line("minutes", "Minutes on site", "", mode="numeric"),
         _line("by", "Your initials", ""),
         _area("learnt", "What the next colleague should know", "One thing to a line."),
@@ -71,6 +73,7 @@ def _form(book: Book, family: Family) -> Html:
             "For the notes",
             el("p", "The keeper runs ", el("kbd", "ohmfolio case add FILE"), " on this; the next "
                     "release counts it in the shares.", class_="ohm-hint"),
+            el("p", class_="ohm-case-missing", role="status"),
             el("pre", class_="ohm-case-text", tabindex="0", aria_label="The job as a case"),
             el("p", class_="ohm-case-keys"),
         ),
@@ -108,7 +111,6 @@ def _told(book: Book, family: Family) -> str:
                 "labour_min": one.labour_min,
                 "refit": len(one.refit),
                 "prove": [f"{proof.what}: {proof.must}" for proof in one.prove],
-                "cautions": list(one.cautions),
             }
             for one in parts
         },

@@ -8,7 +8,11 @@
   var told = JSON.parse(form.dataset.job);
   var kept = Ohm.kept(family);
   var KEY = "ohm.job." + family;
-  var NAMES = ["code", "found", "cause", "cause-words", "cure", "minutes", "by", "learnt"];
+  var NAMES = ["code", "found", "cause", "cause-words", "cure", "refrigerant",
+    "minutes", "by", "learnt"];
+  /** What a case must say before it may go to the notes: field → its words. */
+  var MUST = { found: "what was found", cause: "what it was", cure: "what was done",
+    minutes: "the minutes", by: "your initials" };
   var field = form.elements;
   var text = form.querySelector(".ohm-job-text");
   var yaml = form.querySelector(".ohm-case-text");
@@ -17,7 +21,9 @@
   function recall() {
     var before = {};
     try { before = JSON.parse(Ohm.remembered(KEY) || "{}") || {}; } catch (broken) { /* begin anew */ }
-    field.code.value = before.code in told.codes ? before.code : "";
+    // A code page leads here with its own code.
+    var asked = new URLSearchParams(location.search).get("code");
+    field.code.value = before.code in told.codes ? before.code : asked in told.codes ? asked : "";
     offerCauses();
     NAMES.forEach(function (name) {
       if (name !== "code" && before[name] !== undefined) { field[name].value = before[name]; }
@@ -120,7 +126,7 @@
 
   /** Parts whose refit list or proof was begun on this phone. */
   function partLists() {
-    var lists = [], proved = [], unproved = [], cautions = [];
+    var lists = [], proved = [], unproved = [];
     Object.keys(told.parts).forEach(function (id) {
       var part = told.parts[id];
       var refit = Ohm.ticks(id + "-refit");
@@ -135,9 +141,8 @@
           (prove.ticked.indexOf(String(i + 1)) >= 0 ? proved : unproved).push(one);
         });
       }
-      if (chosen || refit.ticked.length) { cautions = cautions.concat(part.cautions); }
     });
-    return { lists: lists, proved: proved, unproved: unproved, cautions: cautions };
+    return { lists: lists, proved: proved, unproved: unproved };
   }
 
   function needed(it) {
@@ -173,15 +178,23 @@
       readings: all.map(sayReading),
       cause: causeWords,
       cure: field.cure.value.trim(),
+      refrigerant: field.refrigerant.value.trim(),
       minutes: field.minutes.value.trim(),
       needed: needed(it),
       lists: part.lists,
       proved: part.proved,
       unproved: part.unproved,
-      cautions: part.cautions.concat((code ? code.after : []),
+      cautions: (code ? code.after : []).concat(
         "The maker's instructions, local codes and licensed practice come first."),
     });
     yaml.textContent = caseText(it, causeWords, code, all);
+    var missing = Object.keys(MUST).filter(function (name) {
+      if (name === "cause") { return !it.kind || !it.id; }
+      return name === "minutes" ? !/^[1-9]\d*$/.test(field.minutes.value.trim()) : !field[name].value.trim();
+    }).map(function (name) { return MUST[name]; });
+    form.querySelectorAll(".ohm-case-keys button").forEach(function (one) { one.disabled = missing.length > 0; });
+    form.querySelector(".ohm-case-missing").textContent = missing.length
+      ? "Still to be said above: " + missing.join(", ") + "." : "";
   }
 
   function caseText(it, causeWords, code, all) {

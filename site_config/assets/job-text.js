@@ -4,7 +4,8 @@
 
   /**
    * @param {{family: string, on: string, by: string, shown: string, found: string,
-   *   readings: string[], cause: string, cure: string, needed: string[], cautions: string[],
+   *   readings: string[], cause: string, cure: string, refrigerant: string,
+   *   needed: string[], cautions: string[],
    *   lists: Array<{name: string, ticked: number, of: number, complete: boolean,
    *   what: string}>, proved: string[], unproved: string[], minutes: string}} job
    * @returns {string} plain text
@@ -20,7 +21,8 @@
     part("What the machine showed", [job.shown]);
     part("What was found", [job.found, job.cause && "Cause: " + job.cause]);
     part("Measured", job.readings);
-    part("What was done", [job.cure, job.minutes && "Time on site: " + job.minutes + " minutes"]);
+    part("What was done", [job.cure, job.refrigerant && "Refrigerant: " + job.refrigerant,
+      job.minutes && "Time on site: " + job.minutes + " minutes"]);
     part("What is needed, and why", job.needed);
     part("Put back and checked", job.lists.map(function (list) {
       return list.name + ": " + list.ticked + " of " + list.of + " " + list.what +

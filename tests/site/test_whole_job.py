@@ -172,3 +172,24 @@ def test_a_job_is_cleared_only_when_asked_and_then_wholly(phone: object, served:
     page.get_by_role("button", name="Clear this job").click()
     page.reload()
     assert page.get_by_label("What was found").input_value() == ""
+
+
+def test_a_case_with_something_unsaid_cannot_be_saved(phone: object, served: str) -> None:
+    page = phone.page
+    page.goto(served + "codes/quellmark-k4-2.html")
+    page.get_by_role("link", name="Start your job with this code").click()
+    assert page.get_by_label("The machine showed").input_value() == "quellmark-k4-2"
+    save = page.get_by_role("button", name="Save the case")
+    assert save.is_disabled()
+    assert page.locator(".ohm-case-missing").inner_text() == (
+        "Still to be said above: what was found, what it was, what was done, the minutes, "
+        "your initials."
+    )
+    page.get_by_label("What was found").fill("Open at the plug.")
+    page.get_by_label("It was").select_option("words")
+    page.get_by_label("In words").fill("A mouse.")
+    page.get_by_label("What was done").fill("New lead.")
+    page.get_by_label("Minutes on site").fill("40")
+    page.get_by_label("Your initials").fill("RT")
+    assert save.is_enabled()
+    assert page.locator(".ohm-case-missing").inner_text() == ""
