@@ -56,7 +56,7 @@ def _form(book: Book, family: Family) -> Html:
                 [("", "No code")] + [(one.id, shown_name(one)) for one in codes]),
         _area("found", "What was found", "In a few sentences. No name, no address."),
         section("Measured", el("div", class_="ohm-job-readings")),
-        choice("cause", "It was", []),
+        choice("cause", "The cause", []),
         _line("cause-words", "In words", "Wiring, water, charge: whatever it was."),
         _area("cure", "What was done", ""),
         _line("refrigerant", "Refrigerant and tightness, if it was opened",

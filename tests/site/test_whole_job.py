@@ -55,7 +55,7 @@ def test_from_the_code_to_the_copied_summary_and_the_case_back_in_the_notes(
     page.get_by_role("link", name="Your job").click()
     page.wait_for_url("**/jobs/quellmark-rooftop.html")
     page.get_by_label("The machine showed").select_option("quellmark-k4-2")
-    page.get_by_label("It was").select_option("sensor:quellmark-coil-out")
+    page.get_by_label("The cause").select_option("sensor:quellmark-coil-out")
     page.get_by_label("What was found").fill("No heat since six. R4 open at the plug, X24 dry.")
     page.get_by_label("What was done").fill("New sensor with paste, drip loop tied.")
     page.get_by_label("Minutes on site").fill("55")
@@ -147,7 +147,7 @@ def test_the_summary_says_how_many_are_back_and_that_it_is_not_complete(
     for i in range(14):
         boxes.nth(i).check()
     page.goto(served + "jobs/quellmark-rooftop.html")
-    page.get_by_label("It was").select_option("part:quellmark-main-board")
+    page.get_by_label("The cause").select_option("part:quellmark-main-board")
     told = page.locator(".ohm-job-text").inner_text()
     assert f"Main board A1: 14 of {boxes_of(page)} put back (not complete)" in told
     assert "Not proved yet" in told
@@ -178,6 +178,7 @@ def test_a_case_with_something_unsaid_cannot_be_saved(phone: object, served: str
     page = phone.page
     page.goto(served + "codes/quellmark-k4-2.html")
     page.get_by_role("link", name="Start your job with this code").click()
+    page.locator('form[data-calc="job"]').wait_for(state="visible")
     assert page.get_by_label("The machine showed").input_value() == "quellmark-k4-2"
     save = page.get_by_role("button", name="Save the case")
     assert save.is_disabled()
@@ -186,8 +187,8 @@ def test_a_case_with_something_unsaid_cannot_be_saved(phone: object, served: str
         "your initials."
     )
     page.get_by_label("What was found").fill("Open at the plug.")
-    page.get_by_label("It was").select_option("words")
-    page.get_by_label("In words").fill("A mouse.")
+    page.get_by_label("The cause").select_option("words")
+    page.get_by_label("In words", exact=True).fill("A mouse.")
     page.get_by_label("What was done").fill("New lead.")
     page.get_by_label("Minutes on site").fill("40")
     page.get_by_label("Your initials").fill("RT")
