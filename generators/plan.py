@@ -5,11 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from kb.made_pages import AT_ROOT, JOBS, LIST, written_pages
 from kb.model import KINDS, Entry
 from kb.notes.folder import CONTENT
 from kb.notes.load import Notes
 
-GENERATED_AT_ROOT = {"index.md", "numbers.md", "which.md", "changes.md"}
+GENERATED_AT_ROOT = {f"{name}.md" for name in AT_ROOT}
 
 
 @dataclass(frozen=True)
@@ -51,14 +52,9 @@ def plan_site(notes: Notes) -> Plan:
     entries = {
         f"{kind}/{one.id}.md": one for kind in KINDS for one in notes.of(kind).values()
     }
-    lists = {f"{kind}/index.md": kind for kind in KINDS}
-    jobs = {f"jobs/{family_id}.md": family_id for family_id in notes.of("families")}
-    folder = notes.folder / CONTENT
-    own = {
-        path.relative_to(folder).as_posix(): path
-        for path in sorted(folder.rglob("*.md"))
-        if path.is_file()
-    }
+    lists = {f"{kind}/{LIST}.md": kind for kind in KINDS}
+    jobs = {f"{JOBS}/{family_id}.md": family_id for family_id in notes.of("families")}
+    own = {f"{name}.md": path for name, path in written_pages(notes).items()}
     taken = sorted(own.keys() & (entries.keys() | lists.keys() | jobs.keys() | GENERATED_AT_ROOT))
     if taken:
         raise TwoPagesOneName(

@@ -50,6 +50,7 @@ RULES: tuple[Rule, ...] = (
     people.cases_name_nobody,
     content.safety_page_is_there,
     content.pages_keep_their_names,
+    content.pages_can_be_built,
     orphans.everything_is_used,
 )
 

@@ -1,15 +1,16 @@
-"""Hand-written pages: the safety page is there, and none takes a made page's name."""
+"""Hand-written pages: the safety page is there, names are free, what is written can be built."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from kb.model import KINDS
+from kb.made_pages import made_pages, written_pages
+from kb.notes.file_text import decoded
 from kb.notes.folder import CONTENT
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
 
-from .references import MADE_PAGES
+from .page_text import faults_of_page
 
 SAFETY = f"{CONTENT}/safety.md"
 
@@ -26,13 +27,25 @@ def safety_page_is_there(notes: Notes) -> Iterator[Problem]:
 
 def pages_keep_their_names(notes: Notes) -> Iterator[Problem]:
     """Yield each hand-written page that has the name of a page made from entries."""
-    folder = notes.folder / CONTENT
-    made = {*MADE_PAGES, *(f"{kind}/index" for kind in KINDS)}
-    made |= {f"{kind}/{entry_id}" for kind in KINDS for entry_id in notes.of(kind)}
-    for path in sorted(folder.rglob("*.md")):
-        name = path.relative_to(folder).with_suffix("").as_posix()
-        if name in made:
-            yield Problem(
-                f"{CONTENT}/{name}.md", 1, 1, "made-page",
-                "a page of this name is made from entries", "give this page another name",
-            )
+    for name in sorted(written_pages(notes).keys() & made_pages(notes)):
+        yield Problem(
+            f"{CONTENT}/{name}.md", 1, 1, "made-page",
+            "a page of this name is made from entries", "give this page another name",
+        )
+
+
+def pages_can_be_built(notes: Notes) -> Iterator[Problem]:
+    """Yield what the build would refuse in a hand-written page: dead links, handlers, no text."""
+    written = written_pages(notes)
+    pages = {*written, *made_pages(notes)}
+    photos = {
+        f"drawings/{one.id}.{one.photo.rpartition('.')[2].lower()}"
+        for one in notes.of("drawings").values()
+        if one.photo
+    }
+    for name, path in written.items():
+        file = f"{CONTENT}/{name}.md"
+        text, problems = decoded(path.read_bytes(), file=file)
+        yield from problems
+        if not problems:
+            yield from faults_of_page(text, name=name, file=file, pages=pages, photos=photos)

@@ -6,15 +6,12 @@ from collections.abc import Iterator
 
 from pydantic import BaseModel
 
+from kb.made_pages import AT_ROOT, written_pages
 from kb.model import KINDS
 from kb.model.shape import references
-from kb.notes.folder import CONTENT
 from kb.notes.load import Notes
 from kb.notes.problem import Problem, nearest
 from kb.notes.yaml_text import YamlText
-
-MADE_PAGES = ("index", "numbers")
-"""Pages at the site's root that are made, not written by hand."""
 
 
 def ids_resolve(notes: Notes) -> Iterator[Problem]:
@@ -54,11 +51,7 @@ def ids_of(notes: Notes, kind: str) -> list[str]:
 
 def lessons_lead_somewhere(notes: Notes) -> Iterator[Problem]:
     """Yield a problem for each page of a lesson that will not exist."""
-    content = notes.folder / CONTENT
-    written = [
-        path.relative_to(content).with_suffix("").as_posix()
-        for path in sorted(content.rglob("*.md"))
-    ]
+    pages = [*written_pages(notes), *AT_ROOT]
     for lesson in notes.of("lessons").values():
         for i, read in enumerate(lesson.read):
             kind, _, entry_id = read.entry.partition("/")
@@ -67,9 +60,9 @@ def lessons_lead_somewhere(notes: Notes) -> Iterator[Problem]:
                     continue
                 hint = nearest(entry_id, ids_of(notes, kind))
             else:
-                if read.entry in (*written, *MADE_PAGES):
+                if read.entry in pages:
                     continue
-                hint = nearest(read.entry, [*written, *MADE_PAGES])
+                hint = nearest(read.entry, pages)
                 if entry_id:
                     hint = nearest(kind, KINDS)
             yield notes.problem(

@@ -12,6 +12,7 @@ from kb.model import CURVE_LAWS, KINDS, Entry, ReleaseNote, Team
 from kb.model.words import ID_PATTERN
 
 from .field_faults import read_block
+from .file_text import decoded
 from .folder import DATA, PHOTO_SUFFIXES, entry_files, other_files
 from .problem import Problem, nearest
 from .yaml_text import Path as YamlPath
@@ -19,6 +20,8 @@ from .yaml_text import YamlText, read_yaml
 
 TEAM_FILE = f"{DATA}/team.yaml"
 RELEASE_FILE = f"{DATA}/release.yaml"
+NO_ID = "index"
+"""The list of each kind has this name; an entry of that id would have no page."""
 
 
 @dataclass
@@ -93,7 +96,14 @@ def load_entry(raw: bytes, *, kind: str, entry_id: str, file: str, notes: Notes)
     read = _read(raw, file=file)
     notes.texts[(kind, entry_id)] = read
     found = list(read.problems)
-    if not re.fullmatch(ID_PATTERN, entry_id):
+    if entry_id == NO_ID:
+        found.append(
+            read.problem(
+                (), "file-name", f"'{entry_id}' cannot be an id",
+                hint="its page would be the list of its kind: give the file another name",
+            )
+        )
+    elif not re.fullmatch(ID_PATTERN, entry_id):
         found.append(
             read.problem(
                 (), "file-name", f"'{entry_id}' cannot be an id",
@@ -142,15 +152,10 @@ def _load_release(notes: Notes) -> None:
 
 
 def _read(raw: bytes, *, file: str) -> YamlText:
-    try:
-        return read_yaml(raw.decode("utf-8-sig"), file=file)
-    except UnicodeDecodeError as error:
-        read = YamlText(file=file)
-        line = raw[: error.start].count(b"\n") + 1
-        read.problems.append(
-            Problem(file, line, 1, "encoding", "the file is not UTF-8 text", "save it as UTF-8")
-        )
-        return read
+    text, problems = decoded(raw, file=file)
+    if problems:
+        return YamlText(file=file, lines=text.splitlines(), problems=problems)
+    return read_yaml(text, file=file)
 
 
 def _model(kind: str, read: YamlText) -> tuple[type[Entry] | None, list[Problem]]:

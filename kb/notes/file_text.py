@@ -1,0 +1,80 @@
+"""Turn a file's bytes into text; where they are none, say the line, the column and the cause."""
+
+from __future__ import annotations
+
+import codecs
+import re
+import unicodedata
+
+from .problem import Problem
+
+# What no YAML and no page may hold: control characters but tab and the ends of lines.
+_CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\x80-\x84\x86-\x9f\ufffe\uffff]")
+_UTF_16 = (codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)
+_SAVE = "save it as UTF-8"
+
+
+def decoded(raw: bytes, *, file: str) -> tuple[str, list[Problem]]:
+    """Return the text of a file, and what is wrong with its characters.
+
+    Parameters
+    ----------
+    raw : bytes
+        The file; a byte order mark of UTF-8 at its start is no fault.
+    file : str
+        The name to show in problems.
+
+    Returns
+    -------
+    (text, problems)
+        With a problem the text is what could be read of it.
+    """
+    if raw.startswith(_UTF_16) or _every_other_is_zero(raw):
+        return "", [
+            Problem(file, 1, 1, "encoding", "the file is UTF-16, not UTF-8 text", _SAVE)
+        ]
+    try:
+        text = raw.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        return "", [_no_utf_8(raw, error.start, file=file)]
+    found = _CONTROL.search(text)
+    if found is None:
+        return text, []
+    before = text[: found.start()]
+    line, column = before.count("\n") + 1, found.start() - (before.rfind("\n") + 1) + 1
+    shown = text.splitlines()[line - 1] if found[0] not in "\x0b\x0c" else ""
+    return text, [
+        Problem(
+            file, line, column, "control-character",
+            f"a character that nobody can see stands here: {_called(found[0])}",
+            "delete it, or type the line afresh", text=_CONTROL.sub("␀", shown),
+        )
+    ]
+
+
+def _every_other_is_zero(raw: bytes) -> bool:
+    """True for UTF-16 without a mark: in plain English every other byte is zero."""
+    start = raw[:64]
+    return len(start) >= 4 and start.count(0) * 3 >= len(start)
+
+
+def _no_utf_8(raw: bytes, at: int, *, file: str) -> Problem:
+    line_start = raw.rfind(b"\n", 0, at) + 1
+    line = raw[:at].count(b"\n") + 1
+    before = raw[line_start:at].decode("utf-8")
+    rest = raw[at:].split(b"\n")[0]
+    byte = raw[at : at + 1]
+    meant = byte.decode("cp1252", errors="replace")
+    shown = before + rest.decode("cp1252", errors="replace").rstrip("\r")
+    return Problem(
+        file, line, len(before.lstrip("\ufeff")) + 1, "encoding",
+        f"the file is not UTF-8 text: this byte is '{meant}' in the encoding of Windows (Latin-1)",
+        _SAVE, text=shown.lstrip("\ufeff"),
+    )  # fmt: skip
+
+
+def _called(character: str) -> str:
+    if character == "\x00":
+        return "NUL"
+    name = unicodedata.name(character, "") or "control character"
+    return f"{name.lower()} U+{ord(character):04X}"
