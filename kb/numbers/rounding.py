@@ -7,6 +7,8 @@ import math
 _SCALES = ((1e9, "GΩ"), (1e6, "MΩ"), (1e3, "kΩ"))
 _MINUS = "−"
 _NO_DIFFERENCE_K = 1e-4
+_NO_SHARE = 1e-9
+_HARDLY = 5e-4
 NARROW = "\u00a0"
 """Between number and unit: a space that does not break a line."""
 
@@ -29,6 +31,20 @@ def format_ohm(r_ohm: float, digits: int = 4) -> str:
     rounded = significant(r_ohm, digits=digits)
     scale, unit = next(((s, u) for s, u in _SCALES if abs(rounded) >= s), (1.0, "Ω"))
     return _signed(rounded / scale, digits) + NARROW + unit
+
+
+def format_ohm_to(r_ohm: float, digit_ohm: float) -> str:
+    """Return ohms to the meter's last digit: 0.96 Ω where one digit is 0.01 Ω, not 0.9600 Ω."""
+    if not (0 < digit_ohm < math.inf and 0 < r_ohm < math.inf):
+        return format_ohm(r_ohm)
+
+    def digits(value: float) -> int:
+        first, last = (math.floor(math.log10(one) + 1e-9) for one in (value, digit_ohm))
+        return max(first - last + 1, 1)
+
+    # Rounded first: 0.996 Ω to hundredths is 1.00 Ω, with a digit more.
+    rounded = significant(r_ohm, digits=digits(r_ohm))
+    return format_ohm(rounded, digits(rounded))
 
 
 def format_ohm_span(low_ohm: float, high_ohm: float, digits: int = 4) -> str:
@@ -59,6 +75,22 @@ def format_k(difference_k: float, *, digits: int = 2, unit: str = "K") -> str:
 def format_percent(share: float, *, digits: int = 2) -> str:
     """Return a share of one as per cent: 0.0235 is `2.4 %`."""
     return _signed(share * 100, digits, whole=True) + NARROW + "%"
+
+
+def format_departure(share: float) -> str:
+    """Return a departure as signed per cent: `+2.4 %`, `−0.31 %`; arithmetic's own is `0 %`."""
+    if abs(share) < _NO_SHARE:
+        return format_percent(0)
+    return ("+" if share > 0 else "") + format_percent(share)
+
+
+def format_spread(worst_share: float) -> str:
+    """Return how far readings lie from their mean, in words; the largest departure is given."""
+    if worst_share < _NO_SHARE:
+        return "alike to the last digit"
+    if worst_share < _HARDLY:
+        return f"less than {format_percent(_HARDLY, digits=1)} from their mean"
+    return f"up to {format_percent(worst_share)} from their mean"
 
 
 def format_volts(volts: float, *, decimals: int = 2) -> str:

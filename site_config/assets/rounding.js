@@ -7,6 +7,9 @@
   const NARROW = "\u00a0";
   /** Below this a difference is arithmetic, no temperature. */
   const NO_DIFFERENCE = 1e-4;
+  /** Below this a share is arithmetic, no departure; below HARDLY it is told as such. */
+  const NO_SHARE = 1e-9;
+  const HARDLY = 5e-4;
   /** So many digits more tell an exact half from a number beside it. */
   const MORE = 30;
 
@@ -56,6 +59,21 @@
     return signed(rounded / scale, digits) + NARROW + unit;
   };
 
+  /** @param {number} rOhm @param {number} digitOhm one digit of the meter
+   * @returns {string} 0.96 Ω where one digit is 0.01 Ω, not 0.9600 Ω */
+  Ohm.formatOhmTo = function (rOhm, digitOhm) {
+    if (!(digitOhm > 0 && digitOhm < Infinity && rOhm > 0 && rOhm < Infinity)) {
+      return Ohm.formatOhm(rOhm);
+    }
+    const digits = (value) => {
+      const [first, last] = [value, digitOhm].map((one) => Math.floor(Math.log10(one) + 1e-9));
+      return Math.max(first - last + 1, 1);
+    };
+    // Rounded first: 0.996 Ω to hundredths is 1.00 Ω, with a digit more.
+    const rounded = Ohm.significant(rOhm, digits(rOhm));
+    return Ohm.formatOhm(rounded, digits(rounded));
+  };
+
   /** @param {number} lowOhm @param {number} highOhm @param {number} [digits] 4
    * @returns {string} such as 11.95 to 12.23 kΩ */
   Ohm.formatOhmSpan = function (lowOhm, highOhm, digits = 4) {
@@ -85,6 +103,19 @@
   /** @param {number} share @param {number} [digits] 2 @returns {string} 0.0235 is 2.4 % */
   Ohm.formatPercent = function (share, digits = 2) {
     return `${signed(share * 100, digits, true)}${NARROW}%`;
+  };
+
+  /** @param {number} share @returns {string} +2.4 %, −0.31 %; arithmetic's own is 0 % */
+  Ohm.formatDeparture = function (share) {
+    if (Math.abs(share) < NO_SHARE) return Ohm.formatPercent(0);
+    return (share > 0 ? "+" : "") + Ohm.formatPercent(share);
+  };
+
+  /** @param {number} worstShare the largest departure @returns {string} it in words */
+  Ohm.formatSpread = function (worstShare) {
+    if (worstShare < NO_SHARE) return "alike to the last digit";
+    if (worstShare < HARDLY) return `less than ${Ohm.formatPercent(HARDLY, 1)} from their mean`;
+    return `up to ${Ohm.formatPercent(worstShare)} from their mean`;
   };
 
   /** @param {number} volts @param {number} [decimals] 2 @returns {string} such as 2.47 V */

@@ -10,9 +10,12 @@ from hypothesis import strategies as st
 
 from kb.numbers.notation import parse_ohm
 from kb.numbers.rounding import (
+    format_departure,
     format_k,
     format_ohm,
+    format_ohm_to,
     format_percent,
+    format_spread,
     format_t,
     format_volts,
     significant,
@@ -63,6 +66,39 @@ def test_differences_keep_two_digits_and_never_lose_whole_kelvin(difference_k, t
 def test_a_difference_in_fahrenheit_has_no_32():
     assert format_k(1.0, unit="F") == "1.8\u00a0°F"
     assert format_k(0.0011, digits=1) == "0.001\u00a0K"
+
+
+@pytest.mark.parametrize(
+    ("r_ohm", "digit_ohm", "text"),
+    [
+        (0.96, 0.01, "0.96 Ω"), (0.996, 0.01, "1.00 Ω"), (0.9412, 0.1, "0.9 Ω"),
+        (38.1, 0.1, "38.1 Ω"), (38.14159, 0.001, "38.142 Ω"), (1620, 1, "1.620 kΩ"),
+        (1620, 10, "1.62 kΩ"), (0.004, 0.01, "0.004 Ω"), (0, 0.1, "0 Ω"),
+        (math.inf, math.inf, "OL"), (38.1, math.inf, "38.10 Ω"),
+    ],
+)  # fmt: skip
+def test_ohms_are_told_to_the_meters_last_digit(r_ohm, digit_ohm, text):
+    assert format_ohm_to(r_ohm, digit_ohm).replace("\u00a0", " ") == text
+
+
+@pytest.mark.parametrize(
+    ("share", "text"),
+    [(2.2e-16, "0 %"), (-2.2e-16, "0 %"), (0.024, "+2.4 %"), (-0.0031, "−0.31 %")],
+)
+def test_a_departure_has_its_sign_and_arithmetics_own_is_none(share, text):
+    assert format_departure(share).replace("\u00a0", " ") == text
+
+
+@pytest.mark.parametrize(
+    ("worst_share", "text"),
+    [
+        (0.0, "alike to the last digit"), (2.2e-16, "alike to the last digit"),
+        (0.0004, "less than 0.05 % from their mean"), (0.0005, "up to 0.050 % from their mean"),
+        (0.024, "up to 2.4 % from their mean"),
+    ],
+)  # fmt: skip
+def test_how_far_readings_lie_from_their_mean_is_told_in_words(worst_share, text):
+    assert format_spread(worst_share).replace("\u00a0", " ") == text
 
 
 def test_shares_volts_and_plain_numbers():
