@@ -42,7 +42,8 @@ def winding_form(book: Book, part: Part) -> Html:
         stepped_field("winding-at", "Temperature of the winding", value="20"),
         el("ol", [_pair(i, pair) for i, pair in enumerate(pairs, start=1)], class_="ohm-round"),
         el("p", "Ohms as the meter shows them, such as 0.48, 38.4 or 1.62k, or OL for over range. "
-                "The page takes off what the meter's leads read, as noted for it.",
+                "Leads zeroed, or their reading taken off: the page takes off nothing. All on one "
+                "range of one meter within a minute.",
            class_="ohm-hint", id="winding-hint"),
         choice("winding-meter", "Meter", options(meters(book.notes))),
         answer("winding-at", "winding-meter"),

@@ -8,7 +8,7 @@ from pathlib import Path
 import click
 
 from kb.notes.load import load_notes
-from kb.numbers.rounding import format_ohm, format_percent
+from kb.numbers.rounding import format_departure, format_ohm_to, format_percent, format_spread
 from kb.numbers.winding_balance import Balance
 from kb.numbers.winding_metal import CONSTANTS
 
@@ -17,17 +17,19 @@ from .instruments_used import meter_named, meter_option
 from .judge_words import VERDICT, wrapped
 from .part_asked import caution_lines, find_part
 from .typed import ManyPairs, Temperature, at_option, typed_pairs
-from .windings_read import Windings, as_dict, compared
+from .windings_read import LEADS, Windings, as_dict, compared
 
-NOTHING = 1e-5
-"""A share below this is arithmetic, no departure."""
+BESIDE = (
+    "Balance compares readings of one meter on one range within a minute, and nothing else: "
+    "there one digit of it counts."
+)
 
 
 @click.command(cls=ManyPairs)
 @click.argument("part", metavar="PART")
 @click.option(
     "--reading", metavar="A-B=R…", multiple=True, required=True,
-    help="A pair of leads and what it read, such as U-V=3.2.",
+    help=f"A pair of leads and what it read, {LEADS}, such as U-V=3.2.",
 )
 @at_option(required=False, help="The winding's temperature; needed to bring readings to 20 °C.")
 @meter_option
@@ -39,8 +41,10 @@ def winding(
 ) -> None:  # fmt: skip
     """Say whether a part's windings are equal, and read what its entry gives.
 
-    Balance is in per cent of the mean, with the meter's error counted. With the winding's
-    temperature, readings are brought to 20 °C and held against the entry's values.
+    Type readings with the leads zeroed, or their reading taken off. Balance is in per cent of the
+    mean and counts one digit of the meter: read all on one range within a minute. With the
+    winding's temperature, readings are brought to 20 °C and held against the entry's values, and
+    the meter's whole accuracy counts.
 
     Example: ohmfolio winding quellmark-fan-motor --reading U1-U2=38.1 V1-V2=38.6 W1-W2=38.3 --at 22
     """
@@ -74,13 +78,20 @@ def _headline(one: Windings) -> str:
         verb = "is" if len(pairs) == 1 else "are"
         return f"{lead}{', '.join(pairs)} {verb} over range; a winding or a lead is broken."
     if one.state == "undecided":
-        return f"{lead}{one.meter.name} is too coarse to tell at these ohms."
+        if any(balance.state == "undecided" for balance in one.balances):
+            return f"{lead}{one.meter.name} is too coarse to tell at these ohms."
+        spreads = [balance.worst_share for balance in one.balances if balance.state == "within"]
+        alike = f"the windings are {format_spread(max(spreads))}, but " if spreads else ""
+        return (
+            f"{lead}{alike}{one.meter.name} is too coarse to hold them against their entry's "
+            "values at these ohms."
+        )
     if one.state == "outside":
         return lead + "; ".join(_faults(one)) + "."
     said = []
     worst = [balance.worst_share for balance in one.balances if balance.state == "within"]
     if worst:
-        said.append(f"no winding is more than {format_percent(max(worst))} off the mean")
+        said.append(f"the windings are {format_spread(max(worst))}")
     if any(each.state == "within" for each in one.pairs.values()):
         said.append("each reads what the entry gives")
     return f"{lead}{', and '.join(said)}."
@@ -94,30 +105,30 @@ def _faults(one: Windings) -> list[str]:
             # One bad winding moves the mean under all of them: the furthest is the one.
             pair = max(balance.windings, key=lambda one: abs(balance.windings[one].off_share))
             found.append(
-                f"{pair} is {_signed(balance.windings[pair].off_share)} off the mean, and "
+                f"{pair} is {format_departure(balance.windings[pair].off_share)} off the mean, and "
                 f"{format_percent(told.balance_percent / 100)} is allowed"
             )
     for pair, each in one.pairs.items():
         if each.state == "outside":
             found.append(
-                f"{pair} is {_signed(each.off_share)} off the {format_ohm(each.expected_ohm)} "
-                f"that its entry gives at {one.at}, and {format_percent(each.allowed_share)} is "
-                "allowed"
+                f"{pair} is {format_departure(each.off_share)} off the "
+                f"{format_ohm_to(each.expected_ohm, each.digit_ohm)} that its entry gives at "
+                f"{one.at}, and {format_percent(each.allowed_share)} is allowed"
             )
     return found
 
 
 def _rows(one: Windings) -> list[str]:
-    rows = [["", "alone", "at 20 °C", "off the mean", "off its entry"]]
+    rows = [["", "read", "at 20 °C", "off the mean", "off its entry"]]
     for pair, each in one.pairs.items():
         rows.append([
             pair,
-            format_ohm(each.r_ohm),
-            "" if each.at_20_ohm is None else format_ohm(each.at_20_ohm),
+            format_ohm_to(each.r_ohm, each.digit_ohm),
+            "" if each.at_20_ohm is None else format_ohm_to(each.at_20_ohm, each.digit_ohm),
             _off_mean(one.balances, pair),
             ""
             if each.off_share is None
-            else f"{_signed(each.off_share)} ± {format_percent(each.uncertainty_share)}",
+            else f"{format_departure(each.off_share)} ± {format_percent(each.uncertainty_share)}",
         ])
     wide = [max(len(row[i]) for row in rows) for i in range(len(rows[0]))]
     kept = [i for i, width in enumerate(wide) if i == 0 or any(row[i] for row in rows[1:])]
@@ -131,13 +142,14 @@ def _off_mean(balances: tuple[Balance, ...], pair: str) -> str:
     for balance in balances:
         each = balance.windings.get(pair)
         if each is not None and math.isfinite(each.off_share):
-            return f"{_signed(each.off_share)} ± {format_percent(each.uncertainty_share)}"
+            off, left = each.off_share, each.uncertainty_share
+            return f"{format_departure(off)} ± {format_percent(left)}"
     return ""
 
 
 def _footing(one: Windings) -> list[str]:
     told = one.part.windings
-    said = [f"{one.part.name} ({one.part.id}), read with {one.meter.name}."]
+    said = [f"{one.part.name} ({one.part.id}), read with {one.meter.name}, {LEADS}."]
     limits = []
     if told.balance_percent:
         limits.append(f"{format_percent(told.balance_percent / 100)} off the mean")
@@ -145,6 +157,8 @@ def _footing(one: Windings) -> list[str]:
         limits.append(f"{format_percent(told.tolerance_percent / 100)} off its entry")
     if limits:
         said.append(f"Allowed: {' and '.join(limits)}.")
+    if one.balances:
+        said.append(BESIDE)
     if one.at is None:
         said.append("Give the winding's temperature with --at to hold it against its entry.")
     else:
@@ -171,9 +185,3 @@ def _advice(one: Windings) -> list[str]:
             f"{one.part.id}."
         )
     return said
-
-
-def _signed(share: float) -> str:
-    if abs(share) < NOTHING:
-        return format_percent(0)
-    return f"{'−' if share < 0 else '+'}{format_percent(abs(share))}"

@@ -10,7 +10,6 @@ from kb.model import Instrument, Part
 from kb.notes.load import Notes
 from kb.notes.problem import nearest
 from kb.numbers.meter import Meter
-from kb.numbers.rounding import format_ohm
 from kb.numbers.verdict import decided, rectangular
 from kb.numbers.winding_balance import Balance, winding_balance
 from kb.numbers.winding_metal import OF_METAL, brought_to
@@ -26,6 +25,9 @@ OWN_CAUTIONS = [
     "The winding must have cooled through: its temperature is the reading's temperature.",
 ]
 
+LEADS = "leads zeroed, or their reading taken off"
+"""How a winding is read: the program takes nothing off itself, or it would come off twice."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class LeadPair:
@@ -34,7 +36,9 @@ class LeadPair:
     Parameters
     ----------
     r_ohm, at_20_ohm : float
-        As read less the meter's leads, and brought to 20 °C; the latter None without a temperature.
+        As read, and brought to 20 °C; the latter None without a temperature.
+    digit_ohm : float
+        One digit of the range it was read on; infinity where it was over range.
     expected_ohm : float
         The entry's value brought to the temperature of the reading.
     off_share, uncertainty_share, allowed_share : float or None
@@ -44,6 +48,7 @@ class LeadPair:
     """
 
     r_ohm: float
+    digit_ohm: float
     at_20_ohm: float | None
     expected_ohm: float | None
     off_share: float | None
@@ -94,6 +99,11 @@ def compared(
     ------
     NotUnderstood
         When the part has no such pair of leads, one was given twice, or one reads zero.
+
+    Notes
+    -----
+    Balance holds windings against each other, so one digit of the meter counts there; the entry's
+    value needs its whole accuracy.
     """
     told = part.windings
     read: dict[str, float] = {}
@@ -103,24 +113,21 @@ def compared(
             raise NotUnderstood(f"{pair} was given twice; give each pair of leads once")
         read[pair] = r_ohm
     tool = meter_of(meter)
-    alone = {pair: _alone(tool, pair, r_ohm) for pair, r_ohm in read.items()}
-    halves = {
-        pair: float(tool.half_width_ohm(r_ohm)) if math.isfinite(alone[pair]) else 0.0
-        for pair, r_ohm in read.items()
-    }
+    read = {pair: _shown(tool, pair, r_ohm) for pair, r_ohm in read.items()}
     constant = OF_METAL[told.metal]
     pairs = {
-        pair: _against_entry(part, pair, alone[pair], half_ohm=halves[pair], at=at)
-        for pair in read
+        pair: _against_entry(part, pair, r_ohm, meter=tool, at=at) for pair, r_ohm in read.items()
     }
     allowed = None if told.balance_percent is None else told.balance_percent / 100
     balances = []
     for value in dict.fromkeys(told.pairs.values()):
         equal = [pair for pair in read if told.pairs[pair] == value]
         if len(equal) > 1:
+            halves = tool.beside_half_ohm([read[pair] for pair in equal])
             balances.append(
                 winding_balance(
-                    {pair: alone[pair] for pair in equal}, half_widths_ohm=halves,
+                    {pair: read[pair] for pair in equal},
+                    half_widths_ohm=dict(zip(equal, halves, strict=True)),
                     t_c=20.0 if at is None else at.t_c, allowed_share=allowed, constant=constant,
                 )  # fmt: skip
             )
@@ -129,7 +136,7 @@ def compared(
     return Windings(
         part=part, at=at, meter=meter, pairs=pairs, balances=tuple(balances),
         unread=tuple(pair for pair in told.pairs if pair not in read),
-        better=_better(notes, tool, read) if state == "undecided" else (), state=state,
+        better=_better(notes, tool, pairs) if state == "undecided" else (), state=state,
         cautions=tuple(cautions_of(notes, part, judges="windings", own=OWN_CAUTIONS)),
     )  # fmt: skip
 
@@ -144,21 +151,17 @@ def _pair(part: Part, name: str) -> str:
     )
 
 
-def _alone(meter: Meter, pair: str, r_ohm: float) -> float:
-    """Return the reading less the leads, or infinity where it was over range."""
-    if r_ohm > meter.span_ohm:
-        return math.inf
-    alone = float(meter.without_leads_ohm(r_ohm))
-    if alone <= 0:
+def _shown(meter: Meter, pair: str, r_ohm: float) -> float:
+    """Return the reading, or infinity where this meter cannot have shown it."""
+    if r_ohm <= 0:
         raise NotUnderstood(
-            f"{pair} reads no more than the meter's leads, {format_ohm(meter.leads_ohm, 2)}: read "
-            "it with a meter for milliohms, or look for a short"
+            f"{pair} reads nothing: read it with a meter for milliohms, or look for a short"
         )
-    return alone
+    return math.inf if r_ohm > meter.span_ohm else r_ohm
 
 
 def _against_entry(
-    part: Part, pair: str, r_ohm: float, *, half_ohm: float, at: Temperature | None
+    part: Part, pair: str, r_ohm: float, *, meter: Meter, at: Temperature | None
 ) -> LeadPair:
     told = part.windings
     constant = OF_METAL[told.metal]
@@ -166,26 +169,32 @@ def _against_entry(
     if math.isinf(r_ohm) or at is None:
         state = "open" if math.isinf(r_ohm) else ""
         return LeadPair(
-            r_ohm=r_ohm, at_20_ohm=None, expected_ohm=None, off_share=None,
-            uncertainty_share=None, allowed_share=allowed, state=state,
+            r_ohm=r_ohm, digit_ohm=meter.digit_ohm(r_ohm), at_20_ohm=None, expected_ohm=None,
+            off_share=None, uncertainty_share=None, allowed_share=allowed, state=state,
         )  # fmt: skip
     expected = brought_to(told.pairs[pair], from_c=told.at_c, to_c=at.t_c, constant=constant)
     off_share = r_ohm / expected - 1
-    uncertainty = 2 * rectangular(half_ohm) / expected
+    uncertainty = 2 * rectangular(float(meter.half_width_ohm(r_ohm))) / expected
     state = ""
     if allowed is not None:
         way = int(decided(off_share, limit_k=allowed, uncertainty_k=uncertainty))
         state = {1: "within", 0: "undecided", -1: "outside"}[way]
     return LeadPair(
-        r_ohm=r_ohm, at_20_ohm=float(brought_to(r_ohm, from_c=at.t_c, to_c=20, constant=constant)),
+        r_ohm=r_ohm, digit_ohm=meter.digit_ohm(r_ohm),
+        at_20_ohm=float(brought_to(r_ohm, from_c=at.t_c, to_c=20, constant=constant)),
         expected_ohm=float(expected), off_share=off_share, uncertainty_share=uncertainty,
         allowed_share=allowed, state=state,
     )  # fmt: skip
 
 
-def _better(notes: Notes, used: Meter, read: dict[str, float]) -> tuple[Instrument, ...]:
+def _better(
+    notes: Notes, used: Meter, pairs: dict[str, LeadPair]
+) -> tuple[Instrument, ...]:  # fmt: skip
+    to_value = any(one.state == "undecided" for one in pairs.values())
+
     def widest(meter: Meter) -> float:
-        return max(float(meter.half_width_ohm(r_ohm)) for r_ohm in read.values())
+        half = meter.half_width_ohm if to_value else meter.digit_ohm
+        return max(float(half(one.r_ohm)) for one in pairs.values())
 
     closer = [(widest(meter_of(one)), one) for one in meters(notes)]
     found = sorted(

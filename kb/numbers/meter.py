@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -85,6 +86,30 @@ class Meter:
         least = np.array([one.digits * one.resolution_ohm for one in used]).reshape(i.shape)
         half = np.where(i < len(spans), shown * percent / 100 + least, np.inf)
         return as_given(half, r_ohm)
+
+    def digit_ohm(self, r_ohm: float) -> float:
+        """One digit in Ω of the range that shows a reading; infinity where it is over range."""
+        used = self.range_for(r_ohm)
+        return np.inf if used is None else used.resolution_ohm
+
+    def beside_half_ohm(self, readings_ohm: Sequence[float]) -> list[float]:
+        """Half-width in Ω of each of several readings that are held only against each other.
+
+        Parameters
+        ----------
+        readings_ohm : sequence of float
+            Taken with this meter within a minute; none of them over range.
+
+        Notes
+        -----
+        On one range gain and zero are wrong by the same for all of them and cancel: what is left
+        is one digit. Over two ranges nothing cancels, and the whole accuracy counts.
+
+        Source: common practice, no source.
+        """
+        if len({id(self.range_for(r_ohm)) for r_ohm in readings_ohm}) == 1:
+            return [self.digit_ohm(r_ohm) for r_ohm in readings_ohm]
+        return [float(self.half_width_ohm(r_ohm)) for r_ohm in readings_ohm]
 
     def without_leads_ohm(self, r_ohm: ArrayLike) -> Number:
         """Return the reading less the leads, not below zero."""

@@ -1,4 +1,4 @@
-"""A motor's windings: equal within a few per cent? Brought to 20 °C, with the meter's error."""
+"""A motor's windings: equal within a few per cent, as far as the meter's digits tell?"""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ class Winding:
     off_share : float
         Departure from the mean, as a share of it.
     uncertainty_share : float
-        U of that departure from the meter alone.
+        U of that departure from what the meter leaves between readings.
     state : str
         "within", "outside" or "undecided" against the allowed departure; "open"; "" if no limit.
     """
@@ -71,7 +71,7 @@ def winding_balance(
     readings_ohm : mapping of lead pair to Ω
         At least two, windings that should be equal; infinity for over range.
     half_widths_ohm : mapping of lead pair to Ω
-        The meter's half-width of each reading.
+        How far each may be off the others: one digit of the range they were read on.
     t_c : float
         Winding temperature in °C: the motor must have cooled through.
     allowed_share : float or None
@@ -81,8 +81,9 @@ def winding_balance(
 
     Notes
     -----
-    The meter's errors are taken as independent from reading to reading, which is the cautious
-    side: a common error of gain would cancel. Guarded both ways as a verdict.
+    The half-widths are what may differ from reading to reading: errors of gain and zero are the
+    same in all of them and cancel, where one meter read them on one range within a minute
+    (`Meter.beside_half_ohm`; common practice, no source). Guarded both ways as a verdict.
     """
     if len(readings_ohm) < 2:
         raise ValueError("balance compares at least two windings; read every pair of leads")

@@ -20,11 +20,36 @@
   /** @param {Meter} meter @returns {number} the highest resistance it can show in Ω */
   Ohm.meterSpanOhm = (meter) => meter.ranges[meter.ranges.length - 1].span_ohm;
 
+  /** @param {Meter} meter @param {number} rOhm @returns the smallest range that shows it, if any */
+  function rangeFor(meter, rOhm) {
+    return meter.ranges.find((one) => rOhm <= one.span_ohm);
+  }
+
   /** @param {Meter} meter @param {number} rOhm as shown
    * @returns {number} half-width in Ω: percent of reading plus digits; Infinity over range */
   Ohm.meterHalfOhm = function (meter, rOhm) {
-    const used = meter.ranges.find((one) => rOhm <= one.span_ohm);
+    const used = rangeFor(meter, rOhm);
     return used ? (rOhm * used.percent) / 100 + used.digits * used.resolution_ohm : Infinity;
+  };
+
+  /** @param {Meter} meter @param {number} rOhm as shown
+   * @returns {number} one digit in Ω of the range that shows it; Infinity over range */
+  Ohm.meterDigitOhm = function (meter, rOhm) {
+    const used = rangeFor(meter, rOhm);
+    return used ? used.resolution_ohm : Infinity;
+  };
+
+  /**
+   * Readings that are held only against each other: on one range gain and zero are wrong by the
+   * same for all and cancel, one digit is left. Over two ranges the whole accuracy counts.
+   * Common practice, no source.
+   * @param {Meter} meter @param {number[]} readingsOhm within a minute, none over range
+   * @returns {number[]} the half-width of each in Ω
+   */
+  Ohm.meterBesideOhm = function (meter, readingsOhm) {
+    const used = readingsOhm.map((rOhm) => rangeFor(meter, rOhm));
+    const half = used.every((one) => one === used[0]) ? Ohm.meterDigitOhm : Ohm.meterHalfOhm;
+    return readingsOhm.map((rOhm) => half(meter, rOhm));
   };
 
   /** @param {Thermometer} thermometer @param {number} tC

@@ -49,17 +49,19 @@
       Ohm.refuse(answer, "A winding at " + Ohm.formatT(tC, Ohm.unit.now(), 0) + " is not cold. Let it cool, then read.", field["winding-at"]);
       return;
     }
+    // Nothing is taken off for the meter's leads: the method has them zeroed, or taken off by hand.
     var taken = read.map(function (one) {
-      var measured = Ohm.taken(one.rOhm, { tC: tC, meter: meter });
-      return { leads: one.row.pair.leads, part: one.row.pair.ohm, rOhm: measured.rOhm, halfOhm: measured.meterHalfOhm };
+      var rOhm = one.rOhm > Ohm.meterSpanOhm(meter) ? Infinity : one.rOhm;
+      return { leads: one.row.pair.leads, part: one.row.pair.ohm, rOhm: rOhm, halfOhm: Ohm.meterHalfOhm(meter, rOhm),
+        digitOhm: Ohm.meterDigitOhm(meter, rOhm) };
     });
     var nothing = taken.filter(function (one) { return one.rOhm === 0; });
     if (nothing.length) {
       answer.replaceChildren(Ohm.verdictBox("short", nothing.map(leadsOf).join(", ") +
-        " reads nothing beyond the meter's own leads: shorted, or far below what this meter can read."));
+        " reads nothing: shorted, or far below what this meter can read."));
       return;
     }
-    show(taken, tC);
+    show(taken, tC, meter);
   }
 
   function readRow(row) {
@@ -72,7 +74,7 @@
 
   function leadsOf(one) { return one.leads; }
 
-  function show(taken, tC) {
+  function show(taken, tC, meter) {
     var values = taken.map(function (one) {
       return Ohm.windingValue(one.rOhm, {
         halfOhm: one.halfOhm, tC: tC, partOhm: one.part, partC: told.at_c, constant: told.constant,
@@ -81,8 +83,10 @@
     });
     var balance = null;
     if (alike && taken.length > 1) {
+      var beside = Ohm.meterBesideOhm(meter, taken.map(function (one) { return one.rOhm; }));
+      taken.forEach(function (one, i) { one.besideOhm = beside[i]; });
       balance = Ohm.windingBalance(by(taken, "rOhm"), {
-        halfWidthsOhm: by(taken, "halfOhm"), tC: tC, constant: told.constant,
+        halfWidthsOhm: by(taken, "besideOhm"), tC: tC, constant: told.constant,
         allowedShare: told.balance_percent ? told.balance_percent / 100 : null,
       });
       if (balance.state !== "open") { answer.append(sayBalance(balance)); }
@@ -92,6 +96,10 @@
       answer.append(Ohm.el("p", null, "Read every pair: " + (told.pairs.length - taken.length) + " to go."));
     }
     more.append(table(taken, values, balance));
+    if (balance && balance.state !== "open") {
+      more.append(Ohm.el("p", "ohm-hint", "Alike or not compares readings of one meter on one range within a minute, and nothing " +
+        "else: there one digit of it counts. The maker's value needs its whole accuracy."));
+    }
     more.append(Ohm.el("p", "ohm-hint", "Brought to 20 °C with the constant " + told.constant + " for " + told.metal +
       ". Even windings do not prove a motor: insulation, bearings and a short between turns stay open."));
   }
@@ -101,11 +109,12 @@
   }
 
   function sayBalance(balance) {
-    var worst = "Up to " + Ohm.formatPercent(balance.worstShare) + " from their mean";
+    var spread = Ohm.formatSpread(balance.worstShare);
+    var worst = spread.charAt(0).toUpperCase() + spread.slice(1);
     switch (balance.state) {
       case "within": return Ohm.verdictBox("within", worst + "; " + told.balance_percent + "\u00a0% is allowed.", "Alike");
       case "outside": return Ohm.verdictBox("outside", worst + "; " + told.balance_percent + "\u00a0% is allowed.", "Not alike");
-      case "undecided": return Ohm.verdictBox("undecided", worst + ", but this meter may itself be off by more than the difference: use one for milliohms.", "Not decided");
+      case "undecided": return Ohm.verdictBox("undecided", worst + ", but one digit of this meter is too coarse to decide: use one that shows a digit more.", "Not decided");
       default: return Ohm.verdictBox("undecided", worst + ". Nobody noted how much is allowed.", "No limit noted");
     }
   }
@@ -130,12 +139,12 @@
       var first = Ohm.el("th", null, one.leads);
       first.scope = "row";
       var line = Ohm.el("tr", null, first,
-        Ohm.el("td", null, Ohm.formatOhm(values[i].at20Ohm, 3)),
-        Ohm.el("td", null, Ohm.formatOhm(values[i].partAt20Ohm, 3)),
-        Ohm.el("td", null, values[i].state === "open" ? "–" : percent(values[i].offShare) + " ± " + Ohm.formatPercent(values[i].uncertaintyShare)));
+        Ohm.el("td", null, Ohm.formatOhmTo(values[i].at20Ohm, one.digitOhm)),
+        Ohm.el("td", null, Ohm.formatOhmTo(values[i].partAt20Ohm, one.digitOhm)),
+        Ohm.el("td", null, values[i].state === "open" ? "–" : Ohm.formatDeparture(values[i].offShare) + " ± " + Ohm.formatPercent(values[i].uncertaintyShare)));
       if (balance && balance.state !== "open") {
         var winding = balance.windings[one.leads];
-        line.append(Ohm.el("td", null, percent(winding.offShare) + " ± " + Ohm.formatPercent(winding.uncertaintyShare)));
+        line.append(Ohm.el("td", null, Ohm.formatDeparture(winding.offShare) + " ± " + Ohm.formatPercent(winding.uncertaintyShare)));
       }
       body.append(line);
     });
@@ -146,8 +155,6 @@
     region.setAttribute("aria-label", "The windings at 20 °C");
     return region;
   }
-
-  function percent(share) { return (share > 0 ? "+" : "") + Ohm.formatPercent(share); }
 
   recall();
   rows.forEach(function (row) { row.input.addEventListener("input", typed); });

@@ -50,7 +50,8 @@
    *
    * @param {Object<string, number>} readingsOhm by pair of leads, two or more; Infinity over range
    * @param {{halfWidthsOhm: Object<string, number>, tC: number, allowedShare: ?number,
-   *   constant?: number}} how the meter's half-widths; the winding's temperature, cooled through;
+   *   constant?: number}} how far each may be off the others, one digit on one range
+   *   (Ohm.meterBesideOhm); the winding's temperature, cooled through;
    *   the greatest departure from the mean; 234.5 or 235 for copper, 225 for aluminium
    * @returns {{state: string, meanAt20Ohm: ?number, worstShare: ?number, constant: number,
    *   windings: Object<string, Winding>}} state: the worst of the windings'

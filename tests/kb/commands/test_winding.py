@@ -30,37 +30,37 @@ def test_the_figures_are_those_worked_by_hand(run, fine):
         "winding", "motor-b", "--reading", "U-V=33.0", "V-W=32.8", "W-U=33.2", "--at", "25",
         "--json", "--notes", fine,
     ).output)
-    # Less 0.2 Ω of leads: 32.8, 32.6 and 33.0, mean 32.8.
+    # As typed, whatever the meter's leads read: they are zeroed or taken off by hand. Mean 33.0.
     assert told["constant"] == 234.5
     (balance,) = told["balance"]
     assert balance["pairs"] == ["U-V", "V-W", "W-U"]
     assert balance["off_percent"]["U-V"] == pytest.approx(0, abs=1e-9)
-    assert balance["off_percent"]["V-W"] == pytest.approx(-100 * 0.2 / 32.8)
-    assert balance["worst_percent"] == pytest.approx(100 * 0.2 / 32.8)
+    assert balance["off_percent"]["V-W"] == pytest.approx(-100 * 0.2 / 33.0)
+    assert balance["worst_percent"] == pytest.approx(100 * 0.2 / 33.0)
     # Copper to 20 °C: (234.5 + 20)/(234.5 + 25).
     to_20 = 254.5 / 259.5
-    assert balance["mean_at_20_ohm"] == pytest.approx(32.8 * to_20)
-    # Meter ± (0.2 % + 2 digits of 0.01 Ω) of what it showed. The mean holds a third of each, so
-    # of its own reading 1 − 1/3 counts and of the two others 1/3.
-    half = [0.002 * r + 0.02 for r in (33.0, 32.8, 33.2)]
-    own, *others = (h / math.sqrt(3) for h in (half[1], half[0], half[2]))
-    u = math.sqrt((2 / 3 * own) ** 2 + sum((o / 3) ** 2 for o in others)) / 32.8
+    assert balance["mean_at_20_ohm"] == pytest.approx(33.0 * to_20)
+    # One digit of 0.01 Ω each: gain and zero are the same in all three. The mean holds a third of
+    # each, so of its own reading 1 − 1/3 counts and of the two others 1/3.
+    digit = 0.01 / math.sqrt(3)
+    u = digit * math.sqrt((2 / 3) ** 2 + 2 * (1 / 3) ** 2) / 33.0
     assert balance["uncertainty_percent"]["V-W"] == pytest.approx(100 * 2 * u, rel=1e-9)
-    # 0.61 % and U 0.28 % are below the 2 % allowed.
+    # 0.61 % and U 0.03 % are below the 2 % allowed.
     assert (balance["state"], balance["allowed_percent"]) == ("within", 2.0)
     one = told["windings"][0]
-    assert one["at_20_ohm"] == pytest.approx(32.8 * to_20)
+    assert one["at_20_ohm"] == pytest.approx(33.0 * to_20)
     assert one["expected_ohm"] == pytest.approx(32 / to_20)
-    assert one["off_percent"] == pytest.approx(100 * (32.8 / (32 / to_20) - 1))
+    assert one["off_percent"] == pytest.approx(100 * (33.0 / (32 / to_20) - 1))
+    # Against the entry the meter counts whole: ± (0.2 % + 2 digits of 0.01 Ω).
     assert one["uncertainty_percent"] == pytest.approx(
-        100 * 2 * half[0] / math.sqrt(3) / (32 / to_20)
+        100 * 2 * (0.002 * 33.0 + 0.02) / math.sqrt(3) / (32 / to_20)
     )
     assert told["verdict"] == "within"
 
 
 def test_a_bad_winding_is_named_once_with_the_cautions_after_it(run, fine):
     result = run(
-        "winding", "motor-b", "--reading", "U-V=32.2", "v-w=32.3", "U-W=36.2", "--at", "20",
+        "winding", "motor-b", "--reading", "U-V=32.0", "v-w=32.1", "U-W=36.0", "--at", "20",
         "--notes", fine,
     )
     assert result.exit_code == 0
@@ -68,14 +68,16 @@ def test_a_bad_winding_is_named_once_with_the_cautions_after_it(run, fine):
         "Outside limits: W-U is +7.9 % off the mean, and 2.0 % is allowed; W-U is +12 % off the\n"
         "32.00 Ω that its entry gives at 20.0 °C, and 7.0 % is allowed.\n"
         "\n"
-        "       alone  at 20 °C     off the mean     off its entry\n"
-        "U-V  32.00 Ω   32.00 Ω  −4.1 % ± 0.24 %      0 % ± 0.30 %\n"
-        "V-W  32.10 Ω   32.10 Ω  −3.8 % ± 0.24 %  +0.31 % ± 0.31 %\n"
-        "W-U  36.00 Ω   36.00 Ω  +7.9 % ± 0.25 %    +12 % ± 0.33 %\n"
+        "        read  at 20 °C      off the mean     off its entry\n"
+        "U-V  32.00 Ω   32.00 Ω  −4.1 % ± 0.028 %      0 % ± 0.30 %\n"
+        "V-W  32.10 Ω   32.10 Ω  −3.8 % ± 0.028 %  +0.31 % ± 0.30 %\n"
+        "W-U  36.00 Ω   36.00 Ω  +7.9 % ± 0.028 %    +12 % ± 0.33 %\n"
         "\n"
-        "Motor of unit B (motor-b), read with Bench meter. Allowed: 2.0 % off the mean and 7.0 %\n"
-        "off its entry. Winding at 20.0 °C, constant 234.5 (copper, as IEC 60335-1, IEEE 112 and\n"
-        "EN 61558-1 count it): each kelvin that is wrong there moves the readings by 0.39 %.\n"
+        "Motor of unit B (motor-b), read with Bench meter, leads zeroed, or their reading taken\n"
+        "off. Allowed: 2.0 % off the mean and 7.0 % off its entry. Balance compares readings of\n"
+        "one meter on one range within a minute, and nothing else: there one digit of it counts.\n"
+        "Winding at 20.0 °C, constant 234.5 (copper, as IEC 60335-1, IEEE 112 and EN 61558-1\n"
+        "count it): each kelvin that is wrong there moves the readings by 0.39 %.\n"
         "\n"
         "Windings say nothing about earth: test the insulation too, ohmfolio insulation motor-b.\n"
         "\n"
@@ -92,7 +94,7 @@ def test_a_bad_winding_is_named_once_with_the_cautions_after_it(run, fine):
 
 
 def test_a_meter_too_coarse_decides_nothing_and_a_closer_one_is_named(run, notes):
-    # ± (0.5 % + 3 digits of 0.1 Ω) on 3.4 Ω is ± 0.32 Ω, a tenth of it.
+    # One digit of 0.1 Ω on 3.4 Ω: U = 2 · 0.1/√3 · √(2/3)/3.4 = 2.8 %, and 2 % is allowed.
     words = ("winding", "motor-b", "--reading", "U-V=3.4", "V-W=3.4", "W-U=3.4", "--notes", notes)
     text = run(*words).output.replace(SPACE, " ")
     assert text.startswith("Not decided: Bench meter is too coarse to tell at these ohms.\n")
@@ -103,7 +105,42 @@ def test_a_meter_too_coarse_decides_nothing_and_a_closer_one_is_named(run, notes
     )
     assert "Take Milliohm meter (--meter milliohm)." in run(*words).output
     closer = run(*words, "--meter", "milliohm").output.replace(SPACE, " ")
-    assert closer.startswith("Within limits: no winding is more than 0 % off the mean.\n")
+    assert closer.startswith("Within limits: the windings are alike to the last digit.\n")
+
+
+def test_equal_low_windings_are_alike_where_the_meter_cannot_tell_their_value(run, fine):
+    motor = fine / "docs_data" / "parts" / "motor-b.yaml"
+    motor.write_text(motor.read_text().replace(": 32", ": 0.96"))
+    meter = fine / "docs_data" / "instruments" / "bench-meter.yaml"
+    meter.write_text(meter.read_text().replace("digits: 2", "digits: 10"))
+    words = ("winding", "motor-b", "--reading", "U-V=0.96", "V-W=0.96", "W-U=0.96", "--notes", fine)
+    text = run(*words).output.replace(SPACE, " ")
+    assert text.startswith("Within limits: the windings are alike to the last digit.\n")
+    assert "U-V  0.96 Ω  0 % ± 0.98 %\n" in text
+    # ± (0.2 % + 10 digits of 0.01 Ω) of 0.96 Ω is a tenth of it: the 7 % of the entry stay open.
+    text = run(*words, "--at", "20").output.replace(SPACE, " ").replace("\n", " ")
+    assert text.startswith(
+        "Not decided: the windings are alike to the last digit, but Bench meter is too coarse to "
+        "hold them against their entry's values at these ohms. "
+    )
+    told = json.loads(run(*words, "--at", "20", "--json").output)
+    assert (told["verdict"], told["balance"][0]["state"]) == ("undecided", "within")
+    assert told["windings"][0]["off_percent"] == pytest.approx(0, abs=1e-9)
+
+
+def test_readings_on_two_ranges_are_held_against_each_other_with_the_whole_accuracy(run, fine):
+    meter = fine / "docs_data" / "instruments" / "bench-meter.yaml"
+    meter.write_text(meter.read_text().replace(
+        "resistance:\n", "resistance:\n- {span: 32, resolution: 0.001, percent: 2, digits: 2}\n"
+    ))
+    words = ("winding", "motor-b", "--notes", fine, "--json", "--reading")
+    apart = json.loads(run(*words, "U-V=31.9", "V-W=32.1").output)["balance"][0]
+    beside = json.loads(run(*words, "U-V=31.8", "V-W=32.0").output)["balance"][0]
+    assert beside["uncertainty_percent"]["U-V"] < 0.01
+    assert (beside["state"], apart["state"]) == ("within", "within")
+    # ± 2 % of 31.9 Ω and ± (0.2 % + 0.02 Ω) of 32.1 Ω, each by half: U = √(a² + b²)/√3/32.
+    both = math.hypot(0.02 * 31.9 + 0.002, 0.002 * 32.1 + 0.02)
+    assert apart["uncertainty_percent"]["U-V"] == pytest.approx(100 * both / math.sqrt(3) / 32.0)
 
 
 def test_without_a_temperature_nothing_is_brought_to_20_degrees(run, fine):
@@ -125,14 +162,14 @@ def test_a_broken_winding_is_open(run, fine):
     )
     told = json.loads(run(*words, "--json").output)
     assert told["verdict"] == "open"
-    assert [one["r_ohm"] for one in told["windings"]] == [pytest.approx(32.8), None, None]
+    assert [one["r_ohm"] for one in told["windings"]] == [33.0, None, None]
 
 
 def test_windings_that_should_differ_are_held_against_their_own_values(run, fine):
     motor = fine / "docs_data" / "parts" / "motor-b.yaml"
     motor.write_text(motor.read_text().replace("{U-V: 32, V-W: 32, W-U: 32}", "{C-R: 20, C-S: 50}"))
     told = json.loads(run(
-        "winding", "motor-b", "--reading", "C-R=20.2", "S-C=60.2", "--at", "20", "--json",
+        "winding", "motor-b", "--reading", "C-R=20", "S-C=60", "--at", "20", "--json",
         "--notes", fine,
     ).output)
     assert told["balance"] == []
@@ -170,9 +207,8 @@ def test_the_cautions_are_there_for_machines_too(run, fine):
             "U-V was given twice; give each pair of leads once",
         ),
         (
-            ["motor-b", "--reading", "U-V=0.2"], 2,
-            "U-V reads no more than the meter's leads, 0.20 Ω: read it with a meter for milliohms, "
-            "or look for a short",
+            ["motor-b", "--reading", "U-V=0"], 2,
+            "U-V reads nothing: read it with a meter for milliohms, or look for a short",
         ),
         (["motor-b", "--reading", "U-V"], 2, "'U-V' is not a pair; write it as U-V=3.2"),
     ],

@@ -54,6 +54,20 @@ def test_over_range_has_no_half_width():
     assert METER.half_width_ohm(np.array([[110, 7e4]])).shape == (1, 2)
 
 
+@pytest.mark.parametrize(("r_ohm", "digit_ohm"), [(600, 0.1), (600.1, 1), (6001, 10)])
+def test_one_digit_is_that_of_the_range_that_shows_the_reading(r_ohm, digit_ohm):
+    assert METER.digit_ohm(r_ohm) == digit_ohm
+    assert METER.digit_ohm(60_001) == math.inf
+
+
+def test_readings_beside_each_other_on_one_range_leave_one_digit():
+    assert METER.beside_half_ohm([110, 111, 599]) == [0.1, 0.1, 0.1]
+
+
+def test_over_two_ranges_nothing_cancels_and_the_whole_accuracy_counts():
+    assert METER.beside_half_ohm([599, 601]) == pytest.approx([5.391 + 0.3, 5.409 + 2])
+
+
 def test_the_leads_are_taken_off_the_reading():
     measured = taken(110.0, t_c=25, meter=METER, placement="strapped")
     assert measured.r_ohm == pytest.approx(109.8)
