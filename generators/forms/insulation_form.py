@@ -41,7 +41,7 @@ def insulation_form(book: Book, part: Part) -> Html:
               id="test-v", name="test-v"),
            class_="ohm-field"),
         plain_field("insulation-shows", "Tester shows after one minute",
-                    hint="1.2M, 480k, 2G, or OL for over range"),
+                    hint="With its letter: 25M, 480k, 2G, or OL for over range"),
         stepped_field("insulation-at", "Temperature of the winding"
                       if part.is_a in ROTATING else "Its temperature", value="20"),
         answer("test-v", "insulation-shows", "insulation-at"),
@@ -55,6 +55,7 @@ def insulation_form(book: Book, part: Part) -> Html:
         data_test_v=f"{limit.test_v:g}",
         data_material=limit.material,
         data_rotating="yes" if part.is_a in ROTATING else None,
+        data_hermetic="yes" if part.is_a == "compressor" else None,
         hidden=True,
         autocomplete="off",
     )

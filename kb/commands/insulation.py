@@ -1,9 +1,9 @@
-"""`ohmfolio insulation`: a part's insulation to earth, by its own limit and by the standard's."""
+"""`ohmfolio insulation`: a part's insulation to earth, by its own limit first, at any warmth."""
 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 
 import click
@@ -12,16 +12,12 @@ from kb.model import Instrument, Part
 from kb.model.instrument import InsulationTest
 from kb.notes.load import Notes, load_notes
 from kb.notes.problem import nearest
-from kb.numbers.insulation import HIGH_C, LOW_C, InsulationVerdict, LimitCheck, judge_insulation
-from kb.numbers.rounding import format_ohm, format_percent
+from kb.numbers.insulation import HIGH_C, LOW_C, judge_insulation, parse_insulation
 
 from .asking import NoAnswer, NotUnderstood, json_option, notes_option, read_entry, say_json
-from .judge_words import VERDICT, wrapped
-from .part_asked import caution_lines, cautions_of, find_part
-from .typed import Temperature, at_option, typed_reading
-
-WOUND = ("motor", "compressor", "fan")
-"""Parts with a motor winding: IEEE 43 is about those, and says nothing of heaters or valves."""
+from .insulation_words import WOUND, Insulated, words
+from .part_asked import cautions_of, find_part
+from .typed import Temperature, at_option
 
 OWN_CAUTIONS = (
     "Never on a sensor, a board, a PTC loop or anything with electronics in it: one forgotten plug "
@@ -33,34 +29,11 @@ OWN_CAUTIONS = (
 )
 
 
-@dataclass(frozen=True, kw_only=True)
-class Insulated:
-    """A part's insulation as read after one minute.
-
-    Parameters
-    ----------
-    r_ohm : float
-        Infinity for over range; then the verdict counts with the most that the tester can show.
-    tester : (Instrument, InsulationTest) or None
-        What it was read with, where the notes have a tester of that voltage.
-    verdict : InsulationVerdict
-        By the part's own limit first, then by the standard where it applies.
-    """
-
-    part: Part
-    r_ohm: float
-    volts: float
-    at: Temperature
-    tester: tuple[Instrument, InsulationTest] | None
-    verdict: InsulationVerdict
-    cautions: tuple[str, ...]
-
-
 @click.command()
 @click.argument("part", metavar="PART")
 @click.option("--reading", metavar="R", required=True, help="After one minute: 45M, 1.2G, OL.")
 @click.option("--volts", type=float, metavar="V", required=True, help="Direct test voltage used.")
-@at_option(required=True, help="The winding's temperature, 10 to 85 °C.")
+@at_option(required=True, help="The winding's temperature; best between 10 and 85 °C.")
 @click.option(
     "--tester", metavar="ID", help="The insulation tester used, to count its error; by default "
     "the notes' only one of that voltage.",
@@ -73,12 +46,16 @@ def insulation(
 ) -> None:  # fmt: skip
     """Say whether a part's insulation to earth is good, brought to 40 °C.
 
-    By the part's own limit first, then by the standard's minimum. A test above the part's own
-    test voltage gets no verdict.
+    By the part's own limit first, then for comparison by the standard's minimum. Colder than
+    10 °C or hotter than 85 °C it is judged as read. A test above the part's own test voltage
+    gets no verdict.
 
     Example: ohmfolio insulation quellmark-fan-motor --reading 45M --volts 500 --at 22
     """
-    r_ohm = typed_reading(reading)
+    try:
+        r_ohm = parse_insulation(reading)
+    except ValueError as error:
+        raise NotUnderstood(str(error)) from None
     loaded = load_notes(notes)
     found = find_part(loaded, part, has=lambda one: one.insulation, what="insulation limit")
     one = judged(loaded, found, r_ohm=r_ohm, volts=volts, at=at, tester=tester)
@@ -95,7 +72,7 @@ def judged(
     NotUnderstood
         When the voltage or the tester is none.
     NoAnswer
-        When the part may not be tested so, or no correction holds at that temperature.
+        When the part may not be tested so, or its limit holds where there is no correction.
     """
     limit = part.insulation
     if not 0 < volts < math.inf:
@@ -108,21 +85,25 @@ def judged(
             "insulation down: no verdict is given on that. Do not repeat it; discharge the "
             f"winding, and test at {limit.test_v:g} V."
         )
-    for t_c, whose in ((at.t_c, "the winding"), (limit.at_c, "the limit in its entry")):
-        if not LOW_C <= t_c <= HIGH_C:
-            raise NoAnswer(
-                f"{whose} is at {at.degrees(t_c)}, and insulation is brought to 40 °C from "
-                f"{at.degrees(LOW_C)} to {at.degrees(HIGH_C)} only; let the winding warm or cool"
-            )
+    if not LOW_C <= limit.at_c <= HIGH_C:
+        raise NoAnswer(
+            f"the limit in the entry of '{part.id}' holds at {at.degrees(limit.at_c)}, and "
+            f"insulation is brought to another temperature from {at.degrees(LOW_C)} to "
+            f"{at.degrees(HIGH_C)} only; look the limit up again"
+        )
     used = _tester(notes, tester, volts=volts)
     over = math.isinf(r_ohm) or (used is not None and r_ohm > used[1].max_ohm)
     most_ohm = used[1].max_ohm if used else math.inf
+    wound = part.is_a in WOUND
     verdict = judge_insulation(
-        most_ohm if over else r_ohm, t_c=at.t_c, material=limit.material,
+        most_ohm if over else r_ohm,
+        # The correction is one for windings; a heater or a valve is held to its limit as read.
+        t_c=at.t_c if wound else limit.at_c, material=limit.material,
         percent=0.0 if over or used is None else used[1].percent,
         part_min_ohm=limit.min_ohm, part_limit_c=limit.at_c,
     )  # fmt: skip
-    checks = verdict.checks if part.is_a in WOUND else verdict.checks[:1]
+    checks = verdict.checks if wound else verdict.checks[:1]
+    at_40_ohm = verdict.at_40_ohm if wound else None
     if over:
         # It is at least what the tester can show: that may be too little to tell, never too low.
         checks = tuple(
@@ -132,7 +113,7 @@ def judged(
     own = [f"Disconnect first: {limit.disconnect}", f"At most {limit.test_v:g} V."]
     return Insulated(
         part=part, r_ohm=math.inf if over else r_ohm, volts=volts, at=at, tester=used,
-        verdict=replace(verdict, checks=checks, state=checks[0].state),
+        verdict=replace(verdict, at_40_ohm=at_40_ohm, checks=checks, state=checks[0].state),
         cautions=tuple(
             cautions_of(notes, part, judges="insulation", own=[*own, *OWN_CAUTIONS])
         ),
@@ -165,6 +146,7 @@ def as_dict(one: Insulated) -> dict[str, object]:
     return {
         "part": one.part.id,
         "verdict": one.verdict.state,
+        "beyond": one.verdict.beyond or None,
         "over_range": over,
         "r_ohm": None if over else one.r_ohm,
         "at_40_ohm": _finite(one.verdict.at_40_ohm),
@@ -182,76 +164,5 @@ def as_dict(one: Insulated) -> dict[str, object]:
     }
 
 
-def words(one: Insulated) -> str:
-    """Return the whole answer for a terminal."""
-    parts = [
-        wrapped(_headline(one)),
-        "\n".join(_check_line(one, check) for check in one.verdict.checks),
-        "\n".join(wrapped(line) for line in _footing(one)),
-        caution_lines(one.cautions),
-    ]
-    return "\n\n".join(part for part in parts if part)
-
-
-def _headline(one: Insulated) -> str:
-    own, *standard = one.verdict.checks
-    at_40 = f"{_shown(one, one.verdict.at_40_ohm)} at 40 °C"
-    said = {
-        "within": f"the part's own limit is met, {at_40}.",
-        "outside": f"less than the part's own limit, {at_40}.",
-        "undecided": f"too close to the part's own limit to call, {at_40}.",
-    }[own.state]
-    for check in standard:
-        if own.state == "within" and check.state != "within":
-            said += f" But {check.whose} asks for {format_ohm(check.limit_ohm, digits=2)}"
-            said += " and this is less." if check.state == "outside" else ": too close to call."
-        if own.state == "outside" and check.state == "within":
-            said += f" {check.whose} alone would pass it; the part's own limit stands first."
-    return f"{VERDICT[own.state]}: {said}"
-
-
-def _check_line(one: Insulated, check: LimitCheck) -> str:
-    whose = "The part's own limit" if check.whose == "part" else f"{check.whose}, least value"
-    return (
-        f"{whose}: at least {format_ohm(check.limit_ohm, digits=2)} at "
-        f"{one.at.degrees(check.limit_c)}; here {_shown(one, check.reading_ohm)}: {VERDICT[check.state].lower()}"
-    )
-
-
-def _shown(one: Insulated, r_ohm: float) -> str:
-    if math.isinf(r_ohm):
-        return "over range"
-    return f"{'more than ' if math.isinf(one.r_ohm) else ''}{format_ohm(r_ohm, digits=3)}"
-
-
-def _footing(one: Insulated) -> list[str]:
-    limit = one.part.insulation
-    read = f"{one.part.name} ({one.part.id}): {format_ohm(one.r_ohm, digits=3)} at {one.at}"
-    if one.tester:
-        tool, test = one.tester
-        how = f" with {tool.name}, ± {format_percent(test.percent / 100)}"
-    else:
-        how = ", its tester's error not counted (name it with --tester)"
-    said = [f"{read} and {one.volts:g} V{how}."]
-    if one.part.is_a in WOUND:
-        said.append(f"Brought to 40 °C as {limit.material} insulation (IEEE 43).")
-    else:
-        said.append(
-            f"Brought to 40 °C as {limit.material} insulation. IEEE 43 is about motor windings and "
-            f"sets no least value for a {one.part.is_a}."
-        )
-    if one.volts < limit.test_v:
-        said.append(
-            f"It was read below the part's {limit.test_v:g} V: a bad figure counts, a good one "
-            "proves less."
-        )
-    if one.verdict.state != "within":
-        said.append(
-            "Damp, dirt or liquid refrigerant read low as well: clean, dry or warm it for some "
-            "hours and repeat before you condemn it."
-        )
-    return said
-
-
-def _finite(value: float) -> float | None:
-    return value if math.isfinite(value) else None
+def _finite(value: float | None) -> float | None:
+    return value if value is not None and math.isfinite(value) else None

@@ -2,17 +2,22 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike
 
 from .law import Number
+from .notation import parse_reading
 from .out_of_range import as_given, within
 from .verdict import decided
 
 LOW_C, HIGH_C = 10.0, 85.0
 """Winding temperatures in °C between which the corrections are given (IEEE 43-2013, memory)."""
+
+_BARE_BELOW_OHM = 100e3
+_LETTERED = re.compile("[kmgr\u03a9\u2126]", re.IGNORECASE)
 
 MATERIALS = ("thermoplastic", "thermoset")
 
@@ -22,6 +27,22 @@ WINDING_KINDS = {
     "random-wound": "random-wound stator, form-wound below 1 kV, or armature for direct current",
 }
 """Which row of IEEE 43-2013, Table 3. A small motor is random-wound."""
+
+
+def parse_insulation(text: str) -> float:
+    """Return ohms from an insulation tester's display; infinity for OL.
+
+    Raises
+    ------
+    ValueError
+        As `parse_reading`; and for a low number with no letter: testers show 25.0 and mean
+        megohms, and 25 ohms would condemn a good motor. Zero is zero in any unit.
+    """
+    r_ohm = parse_reading(text)
+    if 0 < r_ohm < _BARE_BELOW_OHM and not _LETTERED.search(text):
+        said = text.strip()
+        raise ValueError(f"'{said}' of what? Write {said}M for megohms or {said}k for kilohms")
+    return r_ohm
 
 
 def factor_to_40(t_c: ArrayLike, *, material: str) -> Number:
@@ -87,7 +108,7 @@ class LimitCheck:
     limit_ohm, limit_c : float
         The limit in Ω and the temperature it holds at.
     reading_ohm : float
-        The reading in Ω brought to that temperature.
+        The reading in Ω brought to that temperature, or as read where no correction holds.
     """
 
     whose: str
@@ -103,13 +124,19 @@ class InsulationVerdict:
 
     Parameters
     ----------
-    at_40_ohm : float
-        Reading in Ω brought to 40 °C; infinity where the tester was over range.
+    at_40_ohm : float or None
+        Reading in Ω brought to 40 °C; infinity where the tester was over range; None where no
+        correction holds.
+    beyond : str
+        "cold" or "hot" where the winding is outside 10 to 85 °C and was judged as read; else "".
     state : str
         The first check's: the part's own limit stands before the standard's.
+    checks : tuple of LimitCheck
+        The part's first. The standard's, for comparison, is left out where it asks for the same.
     """
 
-    at_40_ohm: float
+    at_40_ohm: float | None
+    beyond: str
     state: str
     checks: tuple[LimitCheck, ...]
 
@@ -143,22 +170,42 @@ def judge_insulation(
     Raises
     ------
     OutOfRange
-        If a temperature is outside 10 to 85 °C.
+        If the temperature that a limit holds at is outside 10 to 85 °C.
+
+    Notes
+    -----
+    Insulation reads less the hotter it is. Below 10 °C there is no correction, and the cold only
+    flatters: what is too low as read is outside for certain, anything else is undecided. Above
+    85 °C likewise the other way round: enough as read is within, anything else undecided.
     """
-    at_40_ohm = float(brought_to_c(r_ohm, from_c=t_c, to_c=40.0, material=material))
+    beyond = "cold" if t_c < LOW_C else "hot" if t_c > HIGH_C else ""
     limits = [("IEEE 43", standard_min_ohm(winding=winding, rated_v=rated_v), 40.0)]
     if part_min_ohm is not None:
-        limits.insert(0, ("part", part_min_ohm, part_limit_c))
+        own = ("part", part_min_ohm, part_limit_c)
+        limits = [own] if own[1:] == limits[0][1:] else [own, *limits]
     checks = []
     for whose, limit_ohm, limit_c in limits:
-        reading = float(brought_to_c(r_ohm, from_c=t_c, to_c=limit_c, material=material))
+        # As read where no correction holds; a limit's own temperature must have one all the same.
+        from_c = limit_c if beyond else t_c
+        reading = float(brought_to_c(r_ohm, from_c=from_c, to_c=limit_c, material=material))
         checks.append(
             LimitCheck(
                 whose=whose, limit_ohm=limit_ohm, limit_c=limit_c, reading_ohm=reading,
-                state=_state(reading, limit_ohm, percent),
+                state=_certain(_state(reading, limit_ohm, percent), beyond),
             )  # fmt: skip
         )
-    return InsulationVerdict(at_40_ohm=at_40_ohm, state=checks[0].state, checks=tuple(checks))
+    at_40_ohm = None
+    if not beyond:
+        at_40_ohm = float(brought_to_c(r_ohm, from_c=t_c, to_c=40.0, material=material))
+    return InsulationVerdict(
+        at_40_ohm=at_40_ohm, beyond=beyond, state=checks[0].state, checks=tuple(checks)
+    )
+
+
+def _certain(state: str, beyond: str) -> str:
+    """Return what is left of a state where the reading could not be brought anywhere."""
+    doubtful = {"cold": "within", "hot": "outside"}.get(beyond)
+    return "undecided" if state == doubtful else state
 
 
 def _state(reading_ohm: float, least_ohm: float, percent: float) -> str:

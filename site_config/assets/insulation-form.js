@@ -40,7 +40,7 @@
     if (!chosen.value) { answer.textContent = "Choose the test voltage first: at most " + mostV + "\u00a0V on this part."; return; }
     if (volts > mostV) { shout(volts); return; }
     if (!field["insulation-shows"].value.trim()) { answer.textContent = "Type what the tester shows after one minute."; return; }
-    var rOhm = Ohm.readField(field["insulation-shows"], answer, Ohm.parseReading, ", or OL for over range");
+    var rOhm = Ohm.readField(field["insulation-shows"], answer, Ohm.parseInsulation, ", or OL for over range");
     if (rOhm === null) { return; }
     var tC = Ohm.readField(field["insulation-at"], answer, at.read);
     if (tC === null) { return; }
@@ -68,36 +68,49 @@
       });
     } catch (outside) {
       if (outside.name !== "OutOfRange") { throw outside; }
-      Ohm.refuse(answer, "The correction to 40 °C holds for a winding from " + t(outside.low) + " to " +
-        t(outside.high) + ". At " + t(tC) + " there is no answer: warm it or let it cool.", field["insulation-at"]);
+      Ohm.refuse(answer, "The part's own limit is noted for " + t(outside.value) + ", and a correction holds from " +
+        t(outside.low) + " to " + t(outside.high) + " only. Look the limit up again.");
       return;
     }
     var part = result.checks[0], standard = told.rotating ? result.checks[1] : null;
     answer.replaceChildren(
-      Ohm.verdictBox(part.state, sayCheck(part, "The part's own limit"), "Part's limit: " + words(part.state)));
+      Ohm.verdictBox(part.state, sayCheck(part, "The part's own limit", result.beyond), "Part's limit: " + words(part.state)));
+    if (result.beyond) { answer.append(Ohm.el("p", null, sayBeyond(part, result.beyond, tC))); }
+    // Not a verdict of its own: the maker's limit decides, and no red box may shout beside it.
     if (standard) {
-      answer.append(Ohm.verdictBox(standard.state, sayCheck(standard, "The least of IEEE 43 for a random-wound machine"),
-        "IEEE 43: " + words(standard.state)));
+      answer.append(Ohm.el("p", "ohm-hint", "For comparison, IEEE 43: " + words(standard.state) + ". " +
+        sayCheck(standard, "Its least for a random-wound machine", result.beyond) +
+        (told.hermetic ? " It is not written for hermetic compressors." : "")));
     }
     if (volts < mostV) {
       answer.append(Ohm.el("p", null, "Tested with " + volts + "\u00a0V where " + mostV + "\u00a0V is meant: a weak spot may hold at less."));
     }
     more.append(Ohm.facts([
       ["Read", Ohm.formatOhm(rOhm, 3) + " with " + volts + "\u00a0V"],
-      ["At 40 °C", told.rotating ? Ohm.formatOhm(result.at40Ohm, 3) : ""],
+      ["At 40 °C", told.rotating && !result.beyond ? Ohm.formatOhm(result.at40Ohm, 3) : ""],
+      ["Correction", told.rotating ? (result.beyond ? "none holds at " + t(tC) : told.material + ", IEEE 43") : ""],
       ["Tester", percent ? "± " + percent + "\u00a0%" : ""],
     ]));
     more.append(Ohm.el("p", "ohm-hint", told.rotating
-      ? "Discharge the winding to earth now. Moist or cold insulation recovers when it is dried and warm: read again before you condemn it."
+      ? "Discharge the winding to earth now. Damp, dirt or liquid refrigerant read low as well: clean, dry or warm it, and read again before you condemn it."
       : "Discharge it to earth now. Held against the part's own limit as read; the machine standard does not cover it."));
   }
 
   function words(state) { return Ohm.VERDICT_WORDS[state][0].toLowerCase(); }
 
-  function sayCheck(check, whose) {
+  function sayBeyond(part, beyond, tC) {
+    if (part.state === "outside") { return "The cold only flatters: at " + t(part.limitC) + " it would read lower still."; }
+    if (part.state === "within") { return "Hotter than any correction holds for, and enough already: cooler it would read more."; }
+    if (beyond === "hot") { return "Heat lowers it, and above " + t(Ohm.INSULATION_C.high) + " no correction holds. Let it cool, and read again."; }
+    return (part.readingOhm === Infinity ? "Nothing speaks against it. But the" : "The") + " cold flatters, and below " + t(Ohm.INSULATION_C.low) +
+      " no correction holds. Warm it by " + (told.hermetic ? "its crankcase heater or by " : "") +
+      "standing indoors until it is warm and dry, isolate it again, and read again.";
+  }
+
+  function sayCheck(check, whose, beyond) {
     return whose + " is " + Ohm.formatOhm(check.limitOhm, 2) + (told.rotating ? " at " + t(check.limitC) : "") + "; it reads " +
       (check.readingOhm === Infinity ? "more than the tester can show" : Ohm.formatOhm(check.readingOhm, 3)) +
-      (told.rotating ? " brought there." : ".");
+      (told.rotating ? (beyond ? " as read." : " brought there.") : ".");
   }
 
   recall();

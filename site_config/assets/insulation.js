@@ -4,12 +4,34 @@
 
   /** Winding temperatures between which the corrections are given (IEEE 43-2013, memory). */
   const RANGE = { low: 10, high: 85, unit: "°C", what: "the insulation correction" };
+  Ohm.INSULATION_C = { low: RANGE.low, high: RANGE.high };
   const MATERIALS = ["thermoplastic", "thermoset"];
   /** Which row of IEEE 43-2013, Table 3, in MΩ at 40 °C. A small motor is random-wound. */
   const LEAST_MEGOHM = {
     "before-1970": (ratedV) => ratedV / 1000 + 1,
     "form-wound": () => 100,
     "random-wound": () => 5,
+  };
+
+  const BARE_BELOW_OHM = 100e3;
+  const LETTERED = /[kmgr\u03a9\u2126\u03c9]/i;
+
+  /**
+   * Testers show 25.0 and mean megohms; taken for 25 ohms it would condemn a good motor.
+   * @param {string} text an insulation tester's display
+   * @returns {number} ohms; Infinity for OL; zero is zero in any unit
+   * @throws {Error} Unreadable, also for a low number with no letter
+   */
+  Ohm.parseInsulation = function (text) {
+    const rOhm = Ohm.parseReading(text);
+    if (rOhm > 0 && rOhm < BARE_BELOW_OHM && !LETTERED.test(text)) {
+      const said = text.trim();
+      const error = new Error(
+        `'${said}' of what? Write ${said}M for megohms or ${said}k for kilohms`);
+      error.name = "Unreadable";
+      throw error;
+    }
+    return rOhm;
   };
 
   /**
@@ -57,6 +79,12 @@
     return way < 0 ? "outside" : "undecided";
   }
 
+  /** What is left of a state where the reading could not be brought anywhere. */
+  function certain(state, beyond) {
+    const doubtful = { cold: "within", hot: "outside" }[beyond];
+    return state === doubtful ? "undecided" : state;
+  }
+
   /**
    * @typedef {{whose: string, limitOhm: number, limitC: number, readingOhm: number,
    *   state: string}} LimitCheck whose: part or IEEE 43; state: within, outside or undecided
@@ -65,23 +93,28 @@
    * @param {{tC: number, material: string, percent?: number, partMinOhm?: ?number,
    *   partLimitC?: number, winding?: string, ratedV?: number}} of the winding's temperature; the
    *   tester's ± per cent; the part's own limit, judged first, and the temperature it holds at
-   * @returns {{at40Ohm: number, state: string, checks: LimitCheck[]}} state: the first check's
-   * @throws {Error} OutOfRange if a temperature is outside 10 to 85 °C
+   * @returns {{at40Ohm: ?number, beyond: string, state: string, checks: LimitCheck[]}} beyond:
+   *   cold or hot where no correction holds and it was judged as read, at40Ohm then null; state:
+   *   the first check's; the standard's check is left out where it asks for the same
+   * @throws {Error} OutOfRange if the temperature a limit holds at is outside 10 to 85 °C
    */
   Ohm.insulation = function (rOhm, of) {
     const { tC, material, percent = 0, partMinOhm = null, partLimitC = 40 } = of;
     const { winding = "random-wound", ratedV = 400 } = of;
-    const at = (toC) => Ohm.broughtToC(rOhm, { fromC: tC, toC, material });
-    const at40Ohm = at(40);
+    const beyond = tC < RANGE.low ? "cold" : tC > RANGE.high ? "hot" : "";
+    const at = (toC, fromC) => Ohm.broughtToC(rOhm, { fromC, toC, material });
     const limitOhm = Ohm.standardMinOhm({ winding, ratedV });
     const limits = [{ whose: "IEEE 43", limitOhm, limitC: 40 }];
     if (partMinOhm !== null) {
+      if (partMinOhm === limitOhm && partLimitC === 40) limits.pop();
       limits.unshift({ whose: "part", limitOhm: partMinOhm, limitC: partLimitC });
     }
     const checks = limits.map((limit) => {
-      const readingOhm = at(limit.limitC);
-      return { ...limit, readingOhm, state: stateOf(readingOhm, limit.limitOhm, percent) };
+      // As read where no correction holds; a limit's own temperature must have one all the same.
+      const readingOhm = at(limit.limitC, beyond ? limit.limitC : tC);
+      const state = certain(stateOf(readingOhm, limit.limitOhm, percent), beyond);
+      return { ...limit, readingOhm, state };
     });
-    return { at40Ohm, state: checks[0].state, checks };
+    return { at40Ohm: beyond ? null : at(40, tC), beyond, state: checks[0].state, checks };
   };
 })((globalThis.Ohm = globalThis.Ohm || {}));

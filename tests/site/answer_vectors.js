@@ -42,7 +42,20 @@
     },
     "stand-in": ({ grid, wanted }) => Ohm.standIns(grids[grid], wanted),
     divider: ({ name, first, board }) => Ohm[name](first, board),
-    winding: ({ readings, how }) => Ohm.windingBalance(readings, how),
+    winding({ readings, how, meter }) {
+      const leads = Object.keys(readings);
+      const rOhm = leads.map((one) => readings[one]);
+      const beside = Ohm.meterBesideOhm(meter, rOhm);
+      const halfWidthsOhm = {}, digits = {};
+      leads.forEach((one, i) => {
+        halfWidthsOhm[one] = beside[i];
+        digits[one] = Ohm.meterDigitOhm(meter, rOhm[i]);
+      });
+      return {
+        digits,
+        balance: Ohm.windingBalance(readings, { ...how, halfWidthsOhm }),
+      };
+    },
     "winding-heat": (asked) => ({
       rise: Ohm.temperatureRiseK(asked.rise), at: Ohm.broughtTo(asked.rOhm, asked.how),
     }),

@@ -107,9 +107,17 @@ def _states(vector: Vector) -> Iterable[str]:
             certain = parting and parting["certain"]
             yield "separable" if answer["separable"] else "not separable"
             yield ("parts for certain" if certain else "never parts") if parting else "no parting"
-        case "winding" | "winding-value":
+        case "winding":
+            yield answer["balance"]["state"] or "no limit"
+            digits = {*answer["digits"].values()} - {math.inf}
+            yield "one range" if len(digits) == 1 else "two ranges"
+        case "winding-value":
             yield answer["state"] or "no limit"
         case "insulation":
+            checks = [one["whose"] for one in answer["checks"]]
+            yield f"{answer['beyond'] or 'corrected'} {answer['state']}"
+            if checks == ["part"]:
+                yield "standard left out"
             yield from (f"{one['whose']} {one['state']}" for one in answer["checks"])
         case "grid":
             yield vector.asked["method"]
@@ -135,15 +143,19 @@ MUST_MEET = {
         "off-curve": 50,
     },
     "which": {"separable": 50, "not separable": 50, "parts for certain": 20, "never parts": 10},
-    "winding": {"within": 50, "outside": 50, "undecided": 50, "open": 30, "refused": 30},
+    "winding": {"within": 50, "outside": 50, "undecided": 50, "open": 30, "refused": 30,
+        "one range": 100, "two ranges": 100},
     "winding-value": {"within": 30, "outside": 10, "undecided": 10, "open": 5, "refused": 10},
     "curve-pair": {"answer": 50, "outOfRange": 20},
     "insulation": {
         "part within": 50, "part outside": 50, "part undecided": 10, "IEEE 43 within": 50,
         "IEEE 43 outside": 50, "IEEE 43 undecided": 10, "outOfRange": 30, "refused": 30,
+        "corrected within": 50, "cold outside": 10, "cold undecided": 30, "hot within": 20,
+        "hot undecided": 10, "standard left out": 10,
     },
     "notation": {
-        "parseOhm": 100, "parseReading": 100, "parseTemperature": 100, "refused": 200,
+        "parseOhm": 100, "parseReading": 100, "parseTemperature": 100,
+        "parseInsulation": 100, "refused": 200,
     },
 }  # fmt: skip
 """What a random lot must hold, so that agreement says something."""
@@ -252,6 +264,12 @@ BREAKS = (
     ("e-series", "68,", "69,", "stand-in"),
     ("stand-in", "REACH = 100", "REACH = 3", "stand-in"),
     ("divider", "supplyV - volts)", "supplyV + volts)", "divider"),
+    ("instruments", "? used.resolution_ohm", "? used.digits", "winding"),
+    ("instruments", "one === used[0]", "one === one", "winding"),
+    ("insulation", 'cold: "within"', 'cold: "outside"', "insulation"),
+    ("insulation", "partMinOhm === limitOhm", "partMinOhm > limitOhm", "insulation"),
+    ("insulation", "BARE_BELOW_OHM = 100e3", "BARE_BELOW_OHM = 1", "notation"),
+    ("rounding", "Ohm.formatOhm(rounded, d", "Ohm.formatOhm(rOhm, d", "rounding"),
     ("winding", "1 - 2 / n", "1 - 1 / n", "winding"),
     ("winding-value", "2 * to20(halfOhm", "to20(halfOhm", "winding-value"),
     ("curve-pair", "PLACES = 401", "PLACES = 101", "curve-pair"),

@@ -6,6 +6,7 @@ import pytest
 
 FAN = "parts/quellmark-fan-motor.html"
 COMPRESSOR = "parts/quellmark-compressor.html"
+SPLIT = "parts/brenholt-compressor.html"
 HEATER = "parts/veldane-frost-heater.html"
 START = "parts/osterlyn-condenser-fan.html"
 
@@ -55,9 +56,9 @@ def test_one_low_winding_is_not_alike(phone: object, home_file: str) -> None:
 
 
 def test_a_hot_winding_is_brought_to_twenty_degrees(phone: object, home_file: str) -> None:
-    # IEC 60335-1: R20 = R (234.5 + 20) / (234.5 + t). 46.0 Ω less the leads' 0.3 at 70 °C.
+    # IEC 60335-1: R20 = R (234.5 + 20) / (234.5 + t), of the reading as typed.
     said = _windings(_open(phone, home_file, FAN), "46.0", "46.0", "46.0", at="70")
-    assert f"{(46.0 - 0.3) * 254.5 / 304.5:.1f} Ω" in said
+    assert f"{46.0 * 254.5 / 304.5:.1f} Ω" in said
     assert "The maker's value" in said
 
 
@@ -72,14 +73,27 @@ def test_half_an_ohm_is_too_little_for_a_pocket_meter_and_the_page_says_so(
 ) -> None:
     said = _windings(_open(phone, home_file, COMPRESSOR), "0.8", "0.8", "0.8")
     assert "Not decided" in said
-    assert "use one for milliohms" in said
+    assert "one digit of this meter is too coarse to decide" in said
+    assert "use one that shows a digit more" in said
 
 
-def test_nothing_beyond_the_meters_own_leads_is_said_and_not_divided_by(
+def test_equal_low_windings_are_alike_on_a_bench_meter_to_its_last_digit(
     phone: object, home_file: str
 ) -> None:
-    said = _windings(_open(phone, home_file, COMPRESSOR), "0.2", "0.8", "0.8")
-    assert "reads nothing beyond the meter's own leads" in said
+    page = _open(phone, home_file, COMPRESSOR)
+    page.locator("#winding-meter").select_option("bench-meter")
+    said = _windings(page, "0.96", "0.96", "0.96")
+    assert "Alike\n\nAlike to the last digit; 3 % is allowed." in said
+    assert "0.96 Ω\t" in said and "0.9600" not in said
+    assert "0 % ± 0.98 %" in said
+    assert "compares readings of one meter on one range within a minute, and nothing else" in said
+    assert "Leads zeroed, or their reading taken off: the page takes off nothing." in said
+    assert phone.complaints == []
+
+
+def test_nothing_at_all_is_said_and_not_divided_by(phone: object, home_file: str) -> None:
+    said = _windings(_open(phone, home_file, COMPRESSOR), "0", "0.8", "0.8")
+    assert "reads nothing: shorted" in said
     assert "NaN" not in said and "Infinity" not in said
 
 
@@ -112,14 +126,44 @@ def test_a_test_voltage_above_the_parts_is_refused_loudly_and_nothing_is_judged(
     assert "Within" not in said and "within" not in said
 
 
-def test_the_parts_own_limit_is_judged_first_and_then_the_standards(
+def test_the_parts_own_limit_is_judged_first_and_the_standards_is_a_comparison(
+    phone: object, home_file: str
+) -> None:
+    # 2 MΩ of its own beside the standard's 5 MΩ.
+    page = _open(phone, home_file, SPLIT)
+    said = _insulation(page, "500", "120M")
+    compared = said.index("For comparison, IEEE 43: within limits.")
+    assert said.index("Part's limit: within limits") < compared
+    said = _insulation(page, "500", "3M")
+    assert "Part's limit: within limits" in said
+    assert "For comparison, IEEE 43: outside limits." in said
+    assert "It is not written for hermetic compressors." in said
+    assert page.locator('[data-calc="insulation"] output [data-verdict="outside"]').count() == 0
+
+
+def test_the_standard_is_left_out_where_it_asks_for_the_same(
     phone: object, home_file: str
 ) -> None:
     page = _open(phone, home_file, FAN)
-    said = _insulation(page, "500", "120M")
-    assert said.index("Part's limit: within limits") < said.index("IEEE 43: within limits")
     said = _insulation(page, "500", "1M")
-    assert "Part's limit: outside limits" in said and "IEEE 43: outside limits" in said
+    assert "Part's limit: outside limits" in said
+    assert "For comparison" not in said
+    figures = page.locator('[data-calc="insulation"] .ohm-facts').inner_text()
+    assert "Correction\nthermoset, IEEE 43" in figures
+
+
+def test_a_bare_number_is_asked_back_and_never_taken_for_ohms(
+    phone: object, home_file: str
+) -> None:
+    page = _open(phone, home_file, FAN)
+    said = _insulation(page, "500", "25.0")
+    assert said == (
+        "'25.0' of what? Write 25.0M for megohms or 25.0k for kilohms, or OL for over range."
+    )
+    assert page.locator("#insulation-shows").get_attribute("aria-invalid") == "true"
+    assert "Part's limit: outside limits" in _insulation(page, "500", "0")
+    assert "Part's limit: within limits" in _insulation(page, "500", "OL")
+    assert phone.complaints == []
 
 
 def test_insulation_is_brought_to_forty_degrees(phone: object, home_file: str) -> None:
@@ -129,11 +173,28 @@ def test_insulation_is_brought_to_forty_degrees(phone: object, home_file: str) -
     assert "it reads 15.2 MΩ brought there" in _insulation(page, "500", "20M", at="20")
 
 
-def test_outside_the_standards_temperatures_there_is_no_answer(
-    phone: object, home_file: str
+@pytest.mark.parametrize(
+    ("reading", "at", "verdict", "said"),
+    [
+        ("1M", "2", "outside limits",
+         "The cold only flatters: at 40 °C it would read lower still."),
+        ("20M", "2", "not decided",
+         "The cold flatters, and below 10 °C no correction holds. Warm it by its crankcase heater "
+         "or by standing indoors until it is warm and dry, isolate it again, and read again."),
+        ("OL", "−5", "not decided", "Nothing speaks against it. But the cold flatters"),
+        ("1M", "95", "not decided",
+         "Heat lowers it, and above 85 °C no correction holds. Let it cool, and read again."),
+        ("20M", "95", "within limits", "cooler it would read more"),
+    ],
+)  # fmt: skip
+def test_where_no_correction_holds_it_says_what_is_certain_and_what_to_do(
+    phone: object, home_file: str, reading: str, at: str, verdict: str, said: str
 ) -> None:
-    said = _insulation(_open(phone, home_file, FAN), "500", "20M", at="2")
-    assert "from 10 °C to 85 °C" in said
+    told = _insulation(_open(phone, home_file, SPLIT), "500", reading, at=at)
+    assert f"Part's limit: {verdict}" in told
+    assert said in told
+    assert "brought there" not in told and "NaN" not in told
+    assert phone.complaints == []
 
 
 def test_less_than_the_parts_voltage_is_said(phone: object, home_file: str) -> None:

@@ -9,6 +9,7 @@ import numpy as np
 
 from kb.numbers.divider import ohm_from_volts, sensor_from_parallel_ohm, volts_at_plug
 from kb.numbers.insulation import MATERIALS, WINDING_KINDS, judge_insulation
+from kb.numbers.meter import Meter, OhmRange
 from kb.numbers.winding_balance import winding_balance
 from kb.numbers.winding_metal import CONSTANTS, brought_to, temperature_rise_k
 from kb.numbers.winding_value import winding_value
@@ -47,14 +48,25 @@ def winding(rng: np.random.Generator, _: object) -> tuple[object, Callable]:
         pair: one_of(rng, (*([mean_ohm * (1 + float(rng.normal(0, spread)))] * 50), math.inf, 0.0))
         for pair in leads
     }
-    share = float(one_of(rng, (0.002, 0.01, 0.03)))
-    half = {pair: 0.0 if math.isinf(r) else r * share for pair, r in readings.items()}
+    # Some of the lot lie on both sides of where the first range ends.
+    digit_ohm = mean_ohm * float(one_of(rng, (0.002, 0.01, 0.03)))
+    spans = (mean_ohm * float(one_of(rng, (0.5, 1.0, 2.0))), mean_ohm * 10)
+    ranges = [
+        {"span_ohm": span, "resolution_ohm": digit_ohm * times, "percent": 0.5, "digits": 3}
+        for span, times in zip(spans, (1, 2), strict=True)
+    ]
+    meter = Meter(ranges=tuple(OhmRange(**one) for one in ranges))
     t_c, allowed = float(rng.uniform(-10, 90)), one_of(rng, (None, 0.02, 0.03, 0.05, 0.05))
     constant = float(one_of(rng, (*CONSTANTS, *CONSTANTS, *CONSTANTS, 230.0)))
-    how = {"halfWidthsOhm": half, "tC": t_c, "allowedShare": allowed, "constant": constant}
-    return {"readings": readings, "how": how}, lambda: winding_balance(
-        readings, half_widths_ohm=half, t_c=t_c, allowed_share=allowed, constant=constant
-    )
+    how = {"tC": t_c, "allowedShare": allowed, "constant": constant}
+    asked = {"readings": readings, "how": how, "meter": {"ranges": ranges, "leads_ohm": 0.3}}
+    halves = dict(zip(leads, meter.beside_half_ohm(list(readings.values())), strict=True))
+    return asked, lambda: {
+        "digits": {pair: meter.digit_ohm(r_ohm) for pair, r_ohm in readings.items()},
+        "balance": winding_balance(
+            readings, half_widths_ohm=halves, t_c=t_c, allowed_share=allowed, constant=constant
+        ),
+    }
 
 
 def winding_beside_maker(rng: np.random.Generator, _: object) -> tuple[object, Callable]:
@@ -92,8 +104,10 @@ def winding_heat(rng: np.random.Generator, _: object) -> tuple[object, Callable]
 def insulation(rng: np.random.Generator, _: object) -> tuple[object, Callable]:
     r_ohm = one_of(rng, (math.inf, *[float(10 ** rng.uniform(4.5, 10))] * 12))
     keywords = {
-        "t_c": float(rng.uniform(6, 90)), "material": one_of(rng, (*MATERIALS, *MATERIALS, "enamel")),
-        "percent": float(one_of(rng, (0, 3, 10))), "part_min_ohm": one_of(rng, (None, 1e6, 2e7)),
+        "t_c": float(one_of(rng, (rng.uniform(-60, 160), rng.uniform(10, 85)))),
+        "material": one_of(rng, (*MATERIALS, *MATERIALS, "enamel")),
+        "percent": float(one_of(rng, (0, 3, 10))),
+        "part_min_ohm": one_of(rng, (None, 1e6, 5e6, 2e7)),
         "part_limit_c": float(one_of(rng, (40, 40, 20, 25, 90))),
         "winding": one_of(rng, (*WINDING_KINDS, *WINDING_KINDS, "rewound")),
         "rated_v": float(one_of(rng, (230, 400, 3300))),

@@ -6,12 +6,16 @@ from collections.abc import Callable
 
 import numpy as np
 
+from kb.numbers.insulation import parse_insulation
 from kb.numbers.notation import parse_ohm, parse_reading, parse_t_c
 from kb.numbers.rounding import (
+    format_departure,
     format_k,
     format_ohm,
     format_ohm_span,
+    format_ohm_to,
     format_percent,
+    format_spread,
     format_t,
     format_volts,
     significant,
@@ -43,19 +47,22 @@ def _some(rng: np.random.Generator, shapes: tuple[str, ...]) -> str:
 
 def notation(rng: np.random.Generator) -> tuple[object, Callable[[], float]]:
     """A text typed into a field."""
-    name = ("parseOhm", "parseReading", "parseTemperature")[int(rng.integers(3))]
+    names = ("parseOhm", "parseReading", "parseTemperature", "parseInsulation")
+    name = names[int(rng.integers(len(names)))]
     if name == "parseTemperature":
         text = _some(rng, _T_SHAPES)
         return {"name": name, "text": text}, lambda: parse_t_c(text)
     text = _some(rng, _SHAPES)
-    parse = {"parseOhm": parse_ohm, "parseReading": _page_reading}[name]
-    return {"name": name, "text": text}, lambda: parse(text)
+    parse = {
+        "parseOhm": parse_ohm, "parseReading": parse_reading, "parseInsulation": parse_insulation,
+    }[name]  # fmt: skip
+    return {"name": name, "text": text}, lambda: _page_reading(parse, text)
 
 
-def _page_reading(text: str) -> float:
-    """As `parse_reading`, but in the page the form adds that OL may be typed."""
+def _page_reading(parse: Callable[[str], float], text: str) -> float:
+    """As Python reads it, but in the page the form adds that OL may be typed."""
     try:
-        return parse_reading(text)
+        return parse(text)
     except ValueError as error:
         raise ValueError(str(error).removesuffix(", or OL for over range")) from None
 
@@ -77,6 +84,8 @@ def rounding(rng: np.random.Generator) -> tuple[object, Callable[[], str | float
     """A number to be printed."""
     value, other = _number(rng, signed=False), _number(rng, signed=False)
     t_c = _number(rng, signed=True)
+    # To hundredths these gain a digit: 9.996 is 10.00.
+    carries = 10.0 ** int(rng.integers(0, 4)) - float(rng.uniform(0.001, 0.009))
     digits, decimals = int(rng.integers(1, 6)), int(rng.integers(0, 4))
     unit = "F" if rng.random() < 0.5 else "C"
     k_unit = "F" if unit == "F" else "K"
@@ -84,6 +93,9 @@ def rounding(rng: np.random.Generator) -> tuple[object, Callable[[], str | float
         ("formatOhm", [value, digits], lambda: format_ohm(value, digits)),
         ("formatOhm", [value], lambda: format_ohm(value)),
         ("formatOhm", [float("inf")], lambda: format_ohm(float("inf"))),
+        ("formatOhmTo", [value, 10.0 ** decimals], lambda: format_ohm_to(value, 10.0**decimals)),
+        ("formatOhmTo", [value, 0.001], lambda: format_ohm_to(value, 0.001)),
+        ("formatOhmTo", [carries, 0.01], lambda: format_ohm_to(carries, 0.01)),
         ("formatOhmSpan", [value, other], lambda: format_ohm_span(value, other)),
         ("formatOhmSpan", [value, value * 1.03], lambda: format_ohm_span(value, value * 1.03)),
         ("formatT", [t_c, unit, decimals], lambda: format_t(t_c, decimals=decimals, unit=unit)),
@@ -91,6 +103,10 @@ def rounding(rng: np.random.Generator) -> tuple[object, Callable[[], str | float
         ("formatK", [t_c, k_unit, digits], lambda: format_k(t_c, digits=digits, unit=k_unit)),
         ("formatK", [t_c, k_unit], lambda: format_k(t_c, unit=k_unit)),
         ("formatPercent", [t_c, digits], lambda: format_percent(t_c, digits=digits)),
+        ("formatDeparture", [t_c * 1e-9], lambda: format_departure(t_c * 1e-9)),
+        ("formatDeparture", [t_c], lambda: format_departure(t_c)),
+        ("formatSpread", [value * 1e-9], lambda: format_spread(value * 1e-9)),
+        ("formatSpread", [value * 1e-5], lambda: format_spread(value * 1e-5)),
         ("formatVolts", [t_c], lambda: format_volts(t_c)),
         ("significant", [t_c, digits], lambda: significant(t_c, digits=digits)),
     )

@@ -39,11 +39,12 @@ def test_the_parts_own_limit_stands_first_and_the_standards_beside_it(run, good)
     )
     assert result.exit_code == 0
     assert result.output.replace(SPACE, " ") == (
-        "Within limits: the part's own limit is met, 3.00 MΩ at 40 °C. But IEEE 43 asks for\n"
-        "5.0 MΩ and this is less.\n"
+        "Within limits: the part's own limit is met, 3.00 MΩ at 40 °C. For comparison, IEEE 43\n"
+        "asks for 5.0 MΩ and this is less.\n"
         "\n"
         "The part's own limit: at least 2.0 MΩ at 40.0 °C; here 3.00 MΩ: within limits\n"
-        "IEEE 43, least value: at least 5.0 MΩ at 40.0 °C; here 3.00 MΩ: outside limits\n"
+        "For comparison, IEEE 43 (written for machines): at least 5.0 MΩ at 40.0 °C; here\n"
+        "3.00 MΩ: outside limits\n"
         "\n"
         "Motor of unit B (motor-b): 3.00 MΩ at 40.0 °C and 500 V with Bench insulation tester, ±\n"
         "5.0 %.\n"
@@ -115,7 +116,74 @@ def test_a_heater_is_not_held_against_a_standard_for_motors(run, notes):
     told = json.loads(run(*words, "--json", "--notes", notes).output)
     assert [one["whose"] for one in told["checks"]] == ["part"]
     text = " ".join(run(*words, "--notes", notes).output.split())
-    assert "IEEE 43 is about motor windings and sets no least value for a heater." in text
+    assert (
+        "Held against its limit as read: IEEE 43 is about motor windings and sets no least value "
+        "and no correction for a heater." in text
+    )
+    # As read at any warmth, like the page.
+    told = json.loads(run(*words[:-1], "5", "--json", "--notes", notes).output)
+    assert (told["verdict"], told["at_40_ohm"], told["beyond"]) == ("within", None, None)
+
+
+@pytest.mark.parametrize(
+    ("reading", "at", "said"),
+    [
+        (
+            "1M", "5",
+            "Outside limits: 1.00 MΩ as read at 5.0 °C is less than the part's own limit already, "
+            "and the cold only flatters: brought to 40.0 °C it would be lower still.",
+        ),
+        (
+            "9M", "5",
+            "Not decided: 9.00 MΩ as read at 5.0 °C. But the cold flatters, and below 10.0 °C no "
+            "correction holds. Warm it by standing indoors until it is warm and dry, isolate it "
+            "again, and read again.",
+        ),
+        (
+            "OL", "-5",
+            "Not decided: more than 2.00 GΩ as read at −5.0 °C; nothing speaks against it. But "
+            "the cold flatters, and below 10.0 °C no correction holds. Warm it by standing "
+            "indoors until it is warm and dry, isolate it again, and read again.",
+        ),
+        (
+            "1M", "90",
+            "Not decided: 1.00 MΩ as read at 90.0 °C does not clear the part's own limit, but "
+            "heat lowers it, and above 85.0 °C no correction holds. Let it cool, and read again.",
+        ),
+        (
+            "9M", "90",
+            "Within limits: 9.00 MΩ as read at 90.0 °C meets the part's own limit already; cooler "
+            "it would read more.",
+        ),
+    ],
+)  # fmt: skip
+def test_where_no_correction_holds_it_says_what_is_certain_and_what_to_do(
+    run, good, reading, at, said
+):
+    text = run(
+        "insulation", "motor-b", "--reading", reading, "--volts", "500", "--at", at,
+        "--notes", good,
+    ).output.replace(SPACE, " ")  # fmt: skip
+    assert " ".join(text.split("\n\n")[0].split()) == said
+    assert "As read: no correction for thermoset insulation holds (IEEE 43)." in text
+
+
+def test_a_cold_compressor_has_a_heater_and_a_standard_that_is_not_for_it(run, notes):
+    motor = notes / "docs_data" / "parts" / "motor-b.yaml"
+    motor.write_text(motor.read_text().replace("is_a: motor", "is_a: compressor"))
+    words = ("insulation", "motor-b", "--reading", "9M", "--volts", "500", "--at", "5")
+    text = " ".join(run(*words, "--notes", notes).output.split())
+    assert "Warm it by its crankcase heater or by standing indoors" in text
+    assert "For comparison, IEEE 43 (written for machines, not for hermetic compressors):" in text
+
+
+def test_the_standard_is_not_told_where_it_asks_for_the_same(run, notes):
+    motor = notes / "docs_data" / "parts" / "motor-b.yaml"
+    motor.write_text(motor.read_text().replace("min_ohm: 2M", "min_ohm: 5M"))
+    words = ("insulation", "motor-b", "--reading", "9M", "--volts", "500", "--at", "40")
+    text = run(*words, "--notes", notes).output
+    assert "For comparison" not in text
+    assert "Brought to 40 °C as thermoset insulation (IEEE 43)." in text
 
 
 def test_a_test_below_the_parts_voltage_proves_less(run, good):
@@ -145,9 +213,8 @@ def test_the_cautions_are_there_for_machines_too(judged):
             "500 V.",
         ),
         (
-            ["motor-b", "--reading", "9M", "--volts", "500", "--at", "5"], 1,
-            "the winding is at 5.0 °C, and insulation is brought to 40 °C from 10.0 °C to 85.0 °C "
-            "only; let the winding warm or cool",
+            ["motor-b", "--reading", "25.0", "--volts", "500", "--at", "20"], 2,
+            "'25.0' of what? Write 25.0M for megohms or 25.0k for kilohms",
         ),
         (
             ["board-a", "--reading", "9M", "--volts", "500", "--at", "20"], 1,

@@ -11,6 +11,7 @@ from kb.numbers.insulation import (
     brought_to_c,
     factor_to_40,
     judge_insulation,
+    parse_insulation,
     standard_min_ohm,
 )
 from kb.numbers.out_of_range import OutOfRange
@@ -104,3 +105,68 @@ def test_unknown_words_are_refused_with_the_known_ones():
     with pytest.raises(ValueError) as caught:
         standard_min_ohm(winding="old", rated_v=400)
     assert str(caught.value) == "winding 'old' is not one of before-1970, form-wound, random-wound"
+
+
+@pytest.mark.parametrize("text", ["25", "25.0", " 0,5", "99 999", "25e3"])
+def test_a_low_number_without_a_letter_is_refused_with_both_that_could_be_meant(text):
+    with pytest.raises(ValueError) as caught:
+        parse_insulation(text)
+    said = text.strip()
+    assert str(caught.value) == (
+        f"'{said}' of what? Write {said}M for megohms or {said}k for kilohms"
+    )
+
+
+@pytest.mark.parametrize(
+    ("text", "r_ohm"),
+    [
+        ("25M", 25e6), ("25 MΩ", 25e6), ("480k", 480e3), ("2G", 2e9), ("25R", 25), ("25 Ω", 25),
+        ("25 ohm", 25), ("0", 0), ("0.0", 0), ("100000", 1e5), ("OL", math.inf), (">OL", math.inf),
+    ],
+)  # fmt: skip
+def test_a_letter_zero_over_range_and_a_high_number_stay_readings(text, r_ohm):
+    assert parse_insulation(text) == r_ohm
+
+
+def in_the(t_c, mohm, **told):
+    return judge_insulation(mohm * 1e6, t_c=t_c, material="thermoset", part_min_ohm=2e6, **told)
+
+
+def test_a_cold_winding_too_low_as_read_is_outside_for_certain():
+    got = in_the(-5, 1.0, percent=3)
+    assert (got.state, got.beyond, got.at_40_ohm) == ("outside", "cold", None)
+    # As read, not brought anywhere.
+    assert [one.reading_ohm for one in got.checks] == [1e6, 1e6]
+
+
+@pytest.mark.parametrize("mohm", [2.001, 50.0, math.inf])
+def test_a_good_looking_reading_in_the_cold_is_not_decided(mohm):
+    assert in_the(9.9, mohm).state == "undecided"
+    assert in_the(10, 50.0).state == "within"
+
+
+def test_near_the_limit_in_the_cold_the_testers_error_counts_too():
+    # ± 3 % of 1.95 MΩ: U = 0.068 MΩ, more than the 0.05 MΩ that it is short.
+    assert in_the(5, 1.95, percent=3).state == "undecided"
+    assert in_the(5, 1.95).state == "outside"
+
+
+def test_a_hot_winding_too_low_as_read_is_not_decided_and_enough_is_within():
+    assert (in_the(85.1, 1.0).state, in_the(85.1, 1.0).beyond) == ("undecided", "hot")
+    assert in_the(85.1, 3.0).state == "within"
+    assert in_the(85.1, math.inf).state == "within"
+    assert in_the(85.1, 2.01, percent=3).state == "undecided"
+
+
+def test_the_standard_is_left_out_where_it_asks_for_the_same():
+    same = judge_insulation(9e6, t_c=40, material="thermoset", part_min_ohm=5e6)
+    assert [one.whose for one in same.checks] == ["part"]
+    warmer = judge_insulation(
+        9e6, t_c=40, material="thermoset", part_min_ohm=5e6, part_limit_c=50
+    )
+    assert [one.whose for one in warmer.checks] == ["part", "IEEE 43"]
+
+
+def test_a_limit_noted_where_no_correction_holds_gives_no_answer():
+    with pytest.raises(OutOfRange):
+        judge_insulation(9e6, t_c=5, material="thermoset", part_min_ohm=2e6, part_limit_c=5)
