@@ -47,7 +47,7 @@ def _links(site: Path) -> dict[str, set[str]]:
     for path in site.rglob("*.html"):
         here = path.relative_to(site)
         targets = set()
-        for href in re.findall(r'<a\b[^>]*\shref="([^"#]*)', path.read_text(encoding="utf-8")):
+        for href in re.findall(r'<a\b[^>]*\shref="([^"#?]*)', path.read_text(encoding="utf-8")):
             if href and "://" not in href:
                 whole = (site / here.parent / unquote(href)).resolve()
                 targets.add(whole.relative_to(site.resolve()).as_posix())
