@@ -55,7 +55,7 @@ def notes_folder(told: Path | None) -> Path:
     if told is not None:
         if not (told / DATA).is_dir():
             raise NotUnderstood(f"{told} holds no '{DATA}/'; name the folder that does")
-        return told
+        return told.resolve()
     try:
         return find_notes(Path.cwd())
     except NotesNotFound as error:
