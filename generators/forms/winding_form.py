@@ -38,7 +38,7 @@ def winding_form(book: Book, part: Part) -> Html:
         caution_box([
             "Isolated, locked off, drained, proved dead, and every lead off.",
             "Cold right through: a winding that is still warm reads high.",
-        ]),
+        ], title="Before you read the windings"),
         stepped_field("winding-at", "Temperature of the winding", value="20"),
         el("ol", [_pair(i, pair) for i, pair in enumerate(pairs, start=1)], class_="ohm-round"),
         el("p", "Ohms as the meter shows them, such as 0.48, 38.4 or 1.62k, or OL for over range. "

@@ -55,6 +55,8 @@ def test_every_degree_is_there_on_demand_and_equals_python(
 def test_a_long_range_comes_in_pieces_that_together_miss_no_degree(curve: object) -> None:
     fold = curve.locator('[data-calc="fine-table"]')
     fold.locator("summary").click()
+    # The fold builds its keys when it has opened, which the browser tells a moment later.
+    fold.get_by_role("button").first.wait_for()
     seen = set()
     for key in fold.get_by_role("button").all():
         key.click()
