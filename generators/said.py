@@ -90,10 +90,7 @@ def family_cautions(book: Book, family: Family, *, whole: bool = False) -> Html:
     """
     essential: list[Child] = [
         el("strong", "Isolate, lock off, prove dead."),
-        join([
-            el("strong", f"Wait {family.drain_min:g} minutes, then measure:"),
-            f" below {family.drained_below_v:g} V before you touch anything.",
-        ]),
+        _charge(family),
         join([
             "Insulation testers ",
             el("strong", "never on sensors or boards"),
@@ -113,6 +110,25 @@ def family_cautions(book: Book, family: Family, *, whole: bool = False) -> Html:
     folded = el("details", el("summary", "Where, how, and what else on this machine"),
                 bullets(there))
     return caution_box(essential, more=folded)
+
+
+def _charge(family: Family) -> Html:
+    """Return how long to wait for stored charge, or why there is none; either is measured."""
+    below = f"below {family.drained_below_v:g} V before you touch anything."
+    if family.no_charge is not None:
+        return join([
+            el("strong", "Nothing is stored:"), f" {sentence(family.no_charge)} Measure all the "
+            f"same: {below}",
+        ])
+    return join([el("strong", f"Wait {family.drain_min:g} minutes, then measure:"), f" {below}"])
+
+
+def charge_words(family: Family) -> str:
+    """Return the same in a few words, for a table."""
+    below = f"below {family.drained_below_v:g} V"
+    if family.no_charge is not None:
+        return f"none: {family.no_charge.rstrip('.')}; measure all the same, {below}"
+    return f"{family.drain_min:g} min, then {below}"
 
 
 def method_cautions(book: Book, method: Method) -> Html:

@@ -12,7 +12,16 @@ from ..forms.scripts import curve_scripts, scripts
 from ..forms.sensor_form import curves_of_family
 from ..html import Html, bullets, el, facts, join, section, steps, table
 from ..page import Page
-from ..said import card, cards, degrees, draft_badge, family_cautions, other_names, source_line
+from ..said import (
+    card,
+    cards,
+    charge_words,
+    degrees,
+    draft_badge,
+    family_cautions,
+    other_names,
+    source_line,
+)
 from ..sketch import draw_sketch
 
 
@@ -54,7 +63,7 @@ def make_family(book: Book, family: Family) -> Page:
                 ("On the plate", ", ".join(family.plate)),
                 ("Supply", family.supply.volts),
                 ("Isolate at", family.supply.isolate_at),
-                ("Stored charge", f"{family.drain_min:g} min, then below {family.drained_below_v:g} V"),
+                ("Stored charge", charge_words(family)),
                 ("Refrigerant", family.refrigerant),
             ]),
         ),

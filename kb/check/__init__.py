@@ -13,6 +13,7 @@ from kb.notes.load import Notes, load_notes
 from kb.notes.problem import Problem
 
 from . import (
+    charge,
     codes,
     content,
     curves,
@@ -25,6 +26,7 @@ from . import (
     photos,
     references,
     repairs,
+    slips,
 )
 
 Rule = Callable[[Notes], Iterable[Problem]]
@@ -36,9 +38,14 @@ RULES: tuple[Rule, ...] = (
     curves.tolerance_suits_its_law,
     curves.curves_cover_their_sensors,
     misprints.tables_look_as_printed,
+    slips.tables_are_in_ohms,
+    slips.b_is_the_curves_own,
     codes.no_two_codes_alike,
+    codes.suspects_stand_once,
     codes.trips_fit_their_sensor,
     families.one_family_throughout,
+    families.labels_stand_once,
+    charge.charge_is_waited_for,
     families.plugs_are_on_boards,
     families.pins_are_on_their_drawing,
     families.causes_are_known,

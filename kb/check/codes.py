@@ -63,6 +63,20 @@ def _alike(notes: Notes, code: Code, i: int, other: Code, way: Shown) -> Problem
     )
 
 
+def suspects_stand_once(notes: Notes) -> Iterator[Problem]:
+    """Yield each suspect that a code names again: its share and past jobs would count twice."""
+    for code in notes.of("codes").values():
+        seen: dict[tuple[str, str], int] = {}
+        for i, suspect in enumerate(code.suspects):
+            first = seen.setdefault(suspect.key, i)
+            if first != i:
+                yield notes.problem(
+                    code, ("suspects", i, suspect.key[0]), "same-suspect",
+                    f"this suspect is number {first + 1} of the list already",
+                    hint="keep one of the two, with the shares of both",
+                )
+
+
 def trips_fit_their_sensor(notes: Notes) -> Iterator[Problem]:
     """Yield trip limits that the sensor's curve does not reach."""
     for code in notes.of("codes").values():

@@ -49,6 +49,19 @@ def _ids(notes: Notes, kind: str, families: tuple[str, ...]) -> list[str]:
     ]
 
 
+def labels_stand_once(notes: Notes) -> Iterator[Problem]:
+    """Yield each sensor with the label of another one on the same family."""
+    seen: dict[tuple[str, str], str] = {}
+    for sensor in notes.of("sensors").values():
+        first = seen.setdefault((sensor.family, sensor.label.casefold()), sensor.id)
+        if first != sensor.id:
+            yield notes.problem(
+                sensor, ("label",), "same-label",
+                f"the sensor '{first}' of this family has the label '{sensor.label}' too",
+                hint="who reads a label off the diagram must find one sensor: look which is which",
+            )
+
+
 def plugs_are_on_boards(notes: Notes) -> Iterator[Problem]:
     """Yield each plug that is said to sit on a part which is no board."""
     for sensor in notes.of("sensors").values():

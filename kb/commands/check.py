@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import datetime
 import sys
 from pathlib import Path
 
 import click
 
 from kb.check import check_notes
+from kb.check.dates import dates_to_come
 from kb.notes.load import Notes
 
 from .asking import json_option, notes_option, say_json
@@ -25,6 +27,8 @@ def check(notes: Path, as_json: bool) -> None:
     Example: ohmfolio check --notes ~/our-notes
     """
     checked = check_notes(notes)
+    to_come = dates_to_come(checked, today=datetime.date.today())
+    checked.problems = sorted([*checked.problems, *to_come])
     show_problems(checked, as_json=as_json)
     if any(not one.warning for one in checked.problems):
         sys.exit(1)

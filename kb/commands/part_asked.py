@@ -57,8 +57,8 @@ def cautions_of(notes: Notes, part: Part, *, judges: str, own: list[str]) -> lis
     """
     families = [notes.of("families").get(one) for one in part.families]
     drains = [
-        f"{family.name}: isolate, lock off, prove dead ({_bare(family.supply.isolate_at)}). Wait "
-        f"{family.drain_min:g} min, then measure below {family.drained_below_v:g} V "
+        f"{family.name}: isolate, lock off, prove dead ({_bare(family.supply.isolate_at)}). "
+        f"{family.wait} below {family.drained_below_v:g} V "
         f"({_bare(family.drain_at)})."
         for family in families
         if isinstance(family, Family)

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import ClassVar
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from .entry import Block, Entry
-from .words import DrawingId, Lines, Number, Text
+from .words import DrawingId, Fault, Lines, Number, Text
 
 
 class Supply(Block):
@@ -44,8 +44,10 @@ class Family(Entry):
     """Type designations on the plate."""
     supply: Supply
     """What feeds it and where it is isolated."""
-    drain_min: Number = Field(gt=0)
-    """Minutes for stored charge to drain after isolating."""
+    drain_min: Number = Field(ge=0)
+    """Minutes for stored charge to drain after isolating; 0 only with `no_charge`."""
+    no_charge: Text | None = None
+    """Why this machine stores no charge at all; then `drain_min` is 0."""
     drained_below_v: Number = Field(gt=0)
     """The voltage, measured, below which it counts as drained."""
     drain_at: Text
@@ -58,3 +60,24 @@ class Family(Entry):
     """What shows the codes."""
     drawings: list[DrawingId] = []
     """Sketches or photos of it."""
+
+    @property
+    def wait(self) -> str:
+        """What to do about stored charge, up to the voltage: `Wait 5 min, then measure:`."""
+        if self.no_charge is not None:
+            return f"Nothing is stored: {self.no_charge.rstrip('.')}. Measure all the same:"
+        return f"Wait {self.drain_min:g} min, then measure:"
+
+    @model_validator(mode="after")
+    def _waits_or_says_why_not(self) -> Family:
+        if self.drain_min == 0 and self.no_charge is None:
+            raise Fault(
+                "no wait for stored charge, and nothing says why", at=("drain_min",),
+                hint="give the minutes, or add 'no_charge: why nothing is stored'",
+            )
+        if self.drain_min > 0 and self.no_charge is not None:
+            raise Fault(
+                f"no charge is stored, and {self.drain_min:g} minutes to wait for it",
+                at=("no_charge",), hint="write 'drain_min: 0', or leave 'no_charge' out",
+            )
+        return self

@@ -15,12 +15,22 @@ class OhmRange(Block):
 
     span: Ohm
     """The highest reading on this range."""
-    resolution: Ohm
+    resolution: Ohm = Field(gt=0)
     """One digit."""
-    percent: Number = Field(ge=0)
+    percent: Number = Field(ge=0, le=20)
     """± per cent of reading."""
     digits: Whole = Field(ge=0)
     """± digits."""
+
+    @model_validator(mode="after")
+    def _digits_are_small(self) -> OhmRange:
+        # The coarsest meter in use shows 199 steps; a digit that large is a slip of the unit.
+        if self.resolution > self.span / 100:
+            raise Fault(
+                f"a digit of {self.resolution:g} Ω on a span of {self.span:g} Ω", at=("resolution",),
+                hint="one digit is at most a hundredth of the span: look for a slip of the unit",
+            )
+        return self
 
 
 class Thermometer(Block):

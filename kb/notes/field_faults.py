@@ -145,6 +145,8 @@ def _faults(
                 "tuple_type": _PAIR,
             }.get(kind, "a block of 'key: value' lines")
             rule, message = "wrong-shape", f"'{name}' should be {wanted}"
+            if kind == "string_type" and isinstance(detail["input"], dict):
+                hint = "text that holds a comma or ': ' needs quotes"
         else:
             rule, message = "value", detail["msg"]
         yield read.problem(_yaml_path(loc, value), rule, message, hint=hint, key=key)

@@ -29,6 +29,17 @@ def test_an_unknown_code_names_the_nearest(run, good):
     assert told.output == "Error: Unit A shows no code 'k4-22'; did you mean 'K4-2'?\n"
 
 
+def test_where_nothing_is_stored_it_says_why_and_asks_to_measure_all_the_same(run, notes):
+    path = notes / "docs_data" / "families" / "unit-a.yaml"
+    path.write_text(
+        path.read_text().replace("drain_min: 5", "drain_min: 0\nno_charge: It has relays only.")
+    )
+    assert (
+        "Before you measure: isolate, lock off, prove dead. Nothing is stored: It has relays only. "
+        "Measure all the same: below 30 V.\n"
+    ) in run("code", "unit-a", "k42", "--notes", notes).output
+
+
 def test_an_unknown_family_names_the_nearest(run, good):
     told = run("code", "unit-q", "k42", "--notes", good)
     assert told.exit_code == 2
