@@ -11,6 +11,7 @@ from kb.model.code import Blinks
 
 _LONG = re.compile(r"(\d+)\s*(?:l\b|l(?=\d)|long)", re.IGNORECASE)
 _SHORT = re.compile(r"(\d+)\s*(?:s\b|short)", re.IGNORECASE)
+_COUNT = re.compile(r"(\d+)\s*(?:x|×|times|blinks?|flash(?:es)?)?", re.IGNORECASE)
 
 
 def codes_shown_as(asked: str, *, codes: Iterable[Code]) -> list[Code]:
@@ -19,7 +20,7 @@ def codes_shown_as(asked: str, *, codes: Iterable[Code]) -> list[Code]:
     Parameters
     ----------
     asked : str
-        `k4-2`, `K42`, `4 long 2 short`, `4L2S`.
+        `k4-2`, `K42`, `4 long 2 short`, `4L2S`; `3 blinks`, `3x` or `3` where none is long.
     codes : iterable of Code
         Those of one family.
     """
@@ -37,6 +38,9 @@ def codes_shown_as(asked: str, *, codes: Iterable[Code]) -> list[Code]:
 
 
 def _blinks(asked: str) -> tuple[int, int] | None:
+    count = _COUNT.fullmatch(asked.strip())
+    if count:
+        return (0, int(count[1]))
     long, short = _LONG.search(asked), _SHORT.search(asked)
     if long is None and short is None:
         return None

@@ -27,13 +27,19 @@ def no_two_codes_alike(notes: Notes) -> Iterator[Problem]:
 
     The same text on two displays is not the same code, but whoever types it gets both: a warning.
     """
-    seen: dict[tuple[str, ...], list[tuple[Code, int]]] = {}
+    # Look → display → the first code there: what comes later is held against the first alone.
+    seen: dict[tuple[str, ...], dict[str | None, tuple[Code, int]]] = {}
     for code in notes.of("codes").values():
+        told: set[tuple[tuple[str, ...], str, str | None]] = set()
         for i, way in enumerate(code.shown):
-            for other, j in seen.setdefault((code.family, *_look(way)), []):
-                if other.id != code.id:
+            look = (code.family, *_look(way))
+            firsts = seen.setdefault(look, {})
+            for where, (other, j) in firsts.items():
+                once = (look, other.id, where)
+                if other.id != code.id and once not in told:
+                    told.add(once)
                     yield _alike(notes, code, i, other, other.shown[j])
-            seen[(code.family, *_look(way))].append((code, i))
+            firsts.setdefault(way.where, (code, i))
 
 
 def _look(way: Shown) -> tuple[str, ...]:

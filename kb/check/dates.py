@@ -1,4 +1,4 @@
-"""Dates that are still to come. Only `check` asks for this: a build must not depend on the clock."""
+"""Dates that are still to come. Only `check` asks: a build must not depend on the clock."""
 
 from __future__ import annotations
 

@@ -35,6 +35,8 @@ def one_family_throughout(notes: Notes) -> Iterator[Problem]:
                 other = notes.of(other_kind).get(other_id) if other_kind in _BELONG else None
                 if other is None or set(mine) & set(families_of(other)):
                     continue
+                if not all(notes.knows("families", one) for one in (*mine, *families_of(other))):
+                    continue  # the family that is not there is told once, where it is named
                 yield notes.problem(
                     entry, path, "other-family",
                     f"the {other.noun} '{other_id}' belongs to "

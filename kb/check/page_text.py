@@ -1,4 +1,4 @@
-"""What a hand-written page may not hold: a link that leads nowhere, anything that runs or dresses."""
+"""What a hand-written page may not hold: dead links, and anything that runs or dresses."""
 
 from __future__ import annotations
 
@@ -28,9 +28,11 @@ _ATTRIBUTE = re.compile(
 _BRACES = re.compile(r"\{:?(?P<inside>[^{}\n]*)\}")
 _ELSEWHERE = re.compile(r"\A(?:[a-z][a-z0-9+.-]*:|//)", re.IGNORECASE)
 _RUNS = re.compile(r"\A\s*(?:javascript|vbscript|data):", re.IGNORECASE)
-_NO_TAG = {"script": "runs", "style": "dresses the page", "iframe": "shows another page",
-           "object": "runs", "embed": "runs", "link": "asks for another file",
-           "meta": "changes the page's head", "base": "bends every link", "form": "sends"}  # fmt: skip
+_NO_TAG = {
+    "script": "runs", "object": "runs", "embed": "runs", "style": "dresses the page",
+    "iframe": "shows another page", "link": "asks for another file",
+    "meta": "changes the page's head", "base": "bends every link", "form": "sends",
+}  # fmt: skip
 _POLICY = "the content policy of every page forbids it: take it out"
 
 

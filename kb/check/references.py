@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from pydantic import BaseModel
@@ -9,7 +10,8 @@ from pydantic import BaseModel
 from kb.made_pages import AT_ROOT, written_pages
 from kb.model import KINDS
 from kb.model.shape import references
-from kb.notes.load import Notes
+from kb.model.words import ID_PATTERN, tidy_id
+from kb.notes.load import NO_ID, Notes
 from kb.notes.problem import Problem, nearest
 from kb.notes.yaml_text import YamlText
 
@@ -39,13 +41,19 @@ def _hint(notes: Notes, kind: str, entry_id: str) -> str:
     elsewhere = [other for other in KINDS if other != kind and notes.knows(other, entry_id)]
     if elsewhere:
         return f"'{entry_id}' is a {KINDS[elsewhere[0]].noun}"
+    for of_kind, broken_id in sorted(notes.broken):
+        if of_kind == kind and tidy_id(broken_id) == entry_id:
+            return f"rename {notes.texts[(kind, broken_id)].file}: it is to be {entry_id}.yaml"
     ids = ids_of(notes, kind)
     return nearest(entry_id, ids) or f"write docs_data/{kind}/{entry_id}.yaml"
 
 
 def ids_of(notes: Notes, kind: str) -> list[str]:
-    """Return every id of a kind, those of unreadable entries too."""
-    broken = [entry_id for of_kind, entry_id in notes.broken if of_kind == kind]
+    """Return every id of a kind, those of unreadable entries too; none that is itself refused."""
+    broken = [
+        entry_id for of_kind, entry_id in notes.broken
+        if of_kind == kind and entry_id != NO_ID and re.fullmatch(ID_PATTERN, entry_id)
+    ]
     return sorted([*notes.of(kind), *broken])
 
 

@@ -1,4 +1,4 @@
-"""Numbers that read without complaint and are probably not meant: a wrong unit, a B of another part."""
+"""Numbers that read without complaint and are hardly meant: a wrong unit, another part's B."""
 
 from __future__ import annotations
 
@@ -33,7 +33,8 @@ def tables_are_in_ohms(notes: Notes) -> Iterator[Problem]:
         if said:
             yield notes.problem(
                 curve, ("points",), "units", f"{said}: is the column in kΩ?",
-                hint="write the k on each row, as in '25: 10.0k', or an R for ohms, as in '25: 10R'",
+                hint="write the k on each row, as in '25: 10.0k', or an R for ohms, as in "
+                "'25: 10R'",
                 key=True, warning=True,
             )
 

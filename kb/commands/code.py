@@ -28,7 +28,8 @@ WIDE = 88
 def code(family: str, shown: tuple[str, ...], notes: Path, as_json: bool) -> None:
     """Say what a code means on a family, and what to check in which order.
 
-    SHOWN is the code however you type it: k4-2, K42, or its blinks as '4 long 2 short' or 4L2S.
+    SHOWN is the code however you type it: k4-2, K42, or its blinks as '4 long 2 short' or 4L2S;
+    '3 blinks', 3x or 3 where none of them is long.
 
     Example: ohmfolio code quellmark-rooftop k42
     """

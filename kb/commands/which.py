@@ -83,16 +83,20 @@ def found(
 
 
 def as_dict(one: Found) -> dict[str, object]:
-    """Return what `which --json` promises; null where a reading is off the curve."""
+    """Return what `which --json` promises: only curves that reach every reading are ranked."""
+    reached = [candidate for candidate in one.which.ranking if math.isfinite(candidate.worst_k)]
     return {
         "ranking": [
             {
                 "curve": candidate.curve,
-                "worst_k": _finite(candidate.worst_k),
-                "chi2": _finite(candidate.chi2),
+                "worst_k": candidate.worst_k,
+                "chi2": candidate.chi2 if math.isfinite(candidate.chi2) else None,
             }
-            for candidate in one.which.ranking
+            for candidate in reached
         ],
+        "unreached": sorted(
+            candidate.curve for candidate in one.which.ranking if candidate not in reached
+        ),
         "separable": one.which.separable,
         "advice": advice(one),
     }
@@ -150,7 +154,3 @@ def words(one: Found) -> str:
     if unsaid:
         rows.append(f"{unsaid} more curves are further off, or do not reach these readings.")
     return "\n\n".join([*rows, wrapped(SAFE)])
-
-
-def _finite(value: float) -> float | None:
-    return value if math.isfinite(value) else None

@@ -28,22 +28,29 @@ def _points(value: object) -> object:
             "points are lines of 'temperature: resistance'",
             hint="write '25: 10k', or '25: [9.9k, 10k, 10.1k]' with the low and high columns",
         )
-    points = []
+    points, faults = [], []
     for key, told in value.items():
         low = high = None
         nominal = told
         if isinstance(told, list):
             if len(told) != 3:
-                raise Fault(
-                    f"a row has one value or three, here {len(told)}",
-                    at=(key,),
-                    hint="write [low, nominal, high]",
+                faults.append(
+                    Fault(
+                        f"a row has one value or three, here {len(told)}", at=(key,),
+                        hint="write [low, nominal, high]",
+                    )
                 )
+                continue
             low, nominal, high = told
+        try:
+            t_c = _t_c(key)
+        except Fault as fault:
+            faults.append(Fault(str(fault), at=(key,), hint=fault.hint, key=True))
+            continue
         try:
             points.append(
                 {
-                    "t_c": _t_c(key),
+                    "t_c": t_c,
                     "r_ohm": _ohm(nominal),
                     "low_ohm": None if low is None else _ohm(low),
                     "high_ohm": None if high is None else _ohm(high),
@@ -51,7 +58,10 @@ def _points(value: object) -> object:
                 }
             )
         except Fault as fault:
-            raise Fault(str(fault), at=(key,), hint=fault.hint) from None
+            faults.append(Fault(str(fault), at=(key,), hint=fault.hint))
+    if faults:
+        first, *others = faults
+        raise Fault(str(first), at=first.at, hint=first.hint, key=first.key, also=others)
     return points
 
 
@@ -121,7 +131,7 @@ class TableCurve(Curve):
     points: Annotated[
         list[Point],
         BeforeValidator(_points, json_schema_input_type=dict[str, Ohm | list[Ohm]]),
-        Field(min_length=4),
+        Field(min_length=4, max_length=2000),
     ]
     """Rows of `temperature: resistance`, or `temperature: [low, nominal, high]`."""
 

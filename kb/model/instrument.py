@@ -27,7 +27,8 @@ class OhmRange(Block):
         # The coarsest meter in use shows 199 steps; a digit that large is a slip of the unit.
         if self.resolution > self.span / 100:
             raise Fault(
-                f"a digit of {self.resolution:g} Ω on a span of {self.span:g} Ω", at=("resolution",),
+                f"a digit of {self.resolution:g} Ω on a span of {self.span:g} Ω",
+                at=("resolution",),
                 hint="one digit is at most a hundredth of the span: look for a slip of the unit",
             )
         return self

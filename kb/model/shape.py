@@ -67,3 +67,16 @@ def _in_value(value: object, info: FieldInfo, path: Path) -> Iterator[tuple[Path
         ref = ref_of(info.annotation, info.metadata)
         if ref is not None and value:
             yield path, ref.kind, value
+
+
+def texts_listed(block: BaseModel, path: Path = ()) -> Iterator[tuple[Path, list[str]]]:
+    """Yield `(path, lines)` for every list of texts in a block that names no entries."""
+    for name, info in type(block).model_fields.items():
+        value = getattr(block, name)
+        for i, item in enumerate(value if isinstance(value, list) else [value]):
+            if isinstance(item, BaseModel):
+                inner = (*path, name, i) if isinstance(value, list) else (*path, name)
+                yield from texts_listed(item, inner)
+        if isinstance(value, list) and value and all(isinstance(one, str) for one in value):
+            if ref_of(info.annotation, info.metadata) is None:
+                yield (*path, name), value

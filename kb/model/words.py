@@ -5,6 +5,8 @@ from __future__ import annotations
 import datetime
 import math
 import re
+import unicodedata
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Annotated, Literal
 
@@ -17,13 +19,32 @@ REF_MARK = "x-id-of"
 ID_PATTERN = r"[a-z0-9]+(-[a-z0-9]+)*"
 
 
-class Fault(ValueError):
-    """A fault in one named field of an entry, with what would mend it."""
+def tidy_id(name: str) -> str:
+    """Return the id nearest to a name: `Example_10K` gives `example-10k`; may be empty."""
+    plain = unicodedata.normalize("NFKD", name.casefold())
+    kept = "".join(one for one in plain if not unicodedata.combining(one))
+    return re.sub(r"[^a-z0-9]+", "-", kept).strip("-")
 
-    def __init__(self, message: str, *, at: tuple[str | int, ...] = (), hint: str = "") -> None:
+
+class Fault(ValueError):
+    """A fault in one named field of an entry, with what would mend it.
+
+    Parameters
+    ----------
+    at : tuple
+        The way to the field, from the block that raises it.
+    key : bool
+        The fault is in the key, not in the value behind it.
+    also : sequence of Fault
+        Others of the same block, so that all are told at once.
+    """
+
+    def __init__(
+        self, message: str, *, at: tuple[str | int, ...] = (), hint: str = "", key: bool = False,
+        also: Sequence[Fault] = (),
+    ) -> None:  # fmt: skip
         super().__init__(message)
-        self.at = at
-        self.hint = hint
+        self.at, self.hint, self.key, self.also = at, hint, key, tuple(also)
 
 
 @dataclass(frozen=True)
@@ -88,12 +109,20 @@ def _whole(value: object) -> object:
 def _date(value: object) -> object:
     if isinstance(value, str):
         try:
-            return datetime.date.fromisoformat(value.strip())
+            # `fromisoformat` alone would take 20260314 and 2026-W11-6 too.
+            return datetime.date.fromisoformat(_day_only(value))
         except ValueError:
             raise Fault(
                 f"'{value}' is not a date", hint="write year-month-day, such as 2026-03-14"
             ) from None
     return value
+
+
+def _day_only(value: str) -> str:
+    text = value.strip()
+    if not re.fullmatch(r"\d{4}-\d{2}-\d{2}", text, re.ASCII):
+        raise ValueError(text)
+    return text
 
 
 def _choice_text(value: object) -> object:

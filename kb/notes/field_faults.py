@@ -11,6 +11,7 @@ from pydantic import BaseModel, ValidationError
 from kb.model.shape import block_at
 from kb.model.words import Fault
 
+from .decimal_comma import decimal_comma
 from .problem import Problem, nearest
 from .yaml_text import Path, YamlText
 
@@ -99,7 +100,11 @@ def _faults(
         if kind == "missing" and isinstance(loc[-1], int):
             loc, rule, message = loc[:-1], "wrong-shape", f"'{name}' should be {_PAIR}"
         elif kind == "missing":
-            loc, rule, message = loc[:-1], "missing-key", f"'{name}' is missing"
+            rule, message = "missing-key", f"'{name}' is missing"
+            if _yaml_path(loc[:-1], value) + (name,) in read.key_marks:
+                rule, message, key = "empty", f"'{name}' has nothing behind it", True
+            else:
+                loc = loc[:-1]
             info = block.model_fields.get(name)
             hint = (info.description or "").splitlines()[0] if info and info.description else ""
         elif kind == "extra_forbidden":
@@ -118,7 +123,11 @@ def _faults(
             fault = context["error"]
             rule, message = "value", str(fault)
             if isinstance(fault, Fault):
-                loc, hint = loc + fault.at, fault.hint
+                for other in fault.also:
+                    there = _yaml_path(loc + other.at, value)
+                    other_hint = decimal_comma(read, there) or other.hint
+                    yield read.problem(there, rule, str(other), hint=other_hint, key=other.key)
+                loc, hint, key = loc + fault.at, fault.hint, fault.key
         elif kind in _BOUNDS:
             bound, word = _BOUNDS[kind]
             rule = "out-of-bounds"
@@ -149,7 +158,10 @@ def _faults(
                 hint = "text that holds a comma or ': ' needs quotes"
         else:
             rule, message = "value", detail["msg"]
-        yield read.problem(_yaml_path(loc, value), rule, message, hint=hint, key=key)
+        there = _yaml_path(loc, value)
+        yield read.problem(
+            there, rule, message, hint=decimal_comma(read, there) or hint, key=key
+        )
 
 
 def _split(expected: str) -> list[str]:

@@ -60,12 +60,42 @@ def other_files(notes: Path, kind: str) -> list[Path]:
 
 
 def _files(notes: Path, kind: str) -> list[Path]:
-    folder = notes / DATA / kind
-    if not folder.is_dir():
-        return []
-    return sorted(
-        path
-        for path in folder.rglob("*")
-        if path.is_file()
-        and not any(part.startswith(".") for part in path.relative_to(folder).parts)
-    )
+    return sorted(path for path in _walked(notes, kind)[0] if path.is_file())
+
+
+def left_out(notes: Path, kind: str) -> list[tuple[Path, str]]:
+    """Return what is passed over among the entries of one kind, each with the reason."""
+    return sorted(_walked(notes, kind)[1])
+
+
+def _walked(notes: Path, kind: str) -> tuple[list[Path], list[tuple[Path, str]]]:
+    """Return every file below a kind's folder, and what was not entered and why.
+
+    A linked folder is entered when it stays inside the notes: whoever gets a copy of them has it.
+    """
+    files: list[Path] = []
+    passed: list[tuple[Path, str]] = []
+    inside = notes.resolve()
+    waiting = [(notes / DATA / kind, frozenset[Path]())]
+    while waiting:
+        folder, above = waiting.pop()
+        real = folder.resolve()
+        if folder.is_symlink() and not real.exists():
+            passed.append((folder, "this link leads nowhere"))
+        elif real in above:
+            passed.append((folder, "this link leads back to a folder that it stands in"))
+        elif not real.is_relative_to(inside):
+            passed.append((folder, "this link leads out of the notes"))
+        elif folder.is_dir():
+            for path in folder.iterdir():
+                if path.name.startswith("."):
+                    continue
+                if path.is_dir():
+                    waiting.append((path, above | {real}))
+                    if path.suffix.lower() in YAML_SUFFIXES:
+                        passed.append((path, "this is a folder and no entry"))
+                elif path.is_symlink() and not path.exists():
+                    passed.append((path, "this link leads nowhere"))
+                else:
+                    files.append(path)
+    return files, passed

@@ -9,11 +9,11 @@ from pathlib import Path
 from types import MappingProxyType
 
 from kb.model import CURVE_LAWS, KINDS, Entry, ReleaseNote, Team
-from kb.model.words import ID_PATTERN
+from kb.model.words import ID_PATTERN, tidy_id
 
 from .field_faults import read_block
 from .file_text import decoded
-from .folder import DATA, PHOTO_SUFFIXES, entry_files, other_files
+from .folder import DATA, PHOTO_SUFFIXES, entry_files, left_out, other_files
 from .problem import Problem, nearest
 from .yaml_text import Path as YamlPath
 from .yaml_text import YamlText, read_yaml
@@ -107,7 +107,7 @@ def load_entry(raw: bytes, *, kind: str, entry_id: str, file: str, notes: Notes)
         found.append(
             read.problem(
                 (), "file-name", f"'{entry_id}' cannot be an id",
-                hint="a file's name is its id: small letters, digits, single hyphens",
+                hint=_rename(entry_id),
             )
         )
     entry = None
@@ -119,7 +119,7 @@ def load_entry(raw: bytes, *, kind: str, entry_id: str, file: str, notes: Notes)
         notes.broken.add((kind, entry_id))
     else:
         notes.entries[kind][entry_id] = entry
-    notes.problems.extend(found)
+    notes.problems.extend([*found, *read.warnings])
     return entry
 
 
@@ -137,7 +137,7 @@ def _load_team(notes: Notes) -> None:
     found = list(notes.team_text.problems)
     if not found:
         notes.team, found = read_block(Team, notes.team_text)
-    notes.problems.extend(found)
+    notes.problems.extend([*found, *notes.team_text.warnings])
 
 
 def _load_release(notes: Notes) -> None:
@@ -148,7 +148,7 @@ def _load_release(notes: Notes) -> None:
     found = list(read.problems)
     if not found:
         notes.release, found = read_block(ReleaseNote, read)
-    notes.problems.extend(found)
+    notes.problems.extend([*found, *read.warnings])
 
 
 def _read(raw: bytes, *, file: str) -> YamlText:
@@ -190,12 +190,36 @@ def _strangers(folder: Path) -> list[Problem]:
             hint = nearest(path.name, KINDS)
         found.append(_stranger(shown, path.name, hint))
     for kind in KINDS:
+        for path, why in left_out(folder, kind):
+            shown = path.relative_to(folder).as_posix()
+            hint = _LINK if "link" in why else _FOLDER
+            found.append(Problem(shown, 1, 1, "stranger", why, hint, warning=True))
         for path in other_files(folder, kind):
             if kind == "drawings" and path.suffix.lower() in PHOTO_SUFFIXES:
                 continue
             shown = path.relative_to(folder).as_posix()
-            found.append(_stranger(shown, path.name, "an entry's file ends in .yaml"))
+            found.append(_stranger(shown, path.name, _ending(path.name)))
     return found
+
+
+_LINK = "put what it leads to itself here, or a link to one inside the notes"
+_FOLDER = "an entry is a file that ends in .yaml; give the folder another name"
+
+
+def _rename(entry_id: str) -> str:
+    """Say what an id is made of, and the name that comes nearest."""
+    name = tidy_id(entry_id)
+    renamed = f"; rename it {name}.yaml" if name else ""
+    return f"a file's name is its id: small letters, digits, single hyphens{renamed}"
+
+
+def _ending(name: str) -> str:
+    """Say how an entry's file ends, and the name that was surely meant."""
+    for ending in (".yaml.txt", ".yml.txt", ".yaml", ".yml"):
+        stem = name[: -len(ending)]
+        if name.lower().endswith(ending) and tidy_id(stem):
+            return f"an entry's file ends in .yaml: rename it {tidy_id(stem)}.yaml"
+    return "an entry's file ends in .yaml"
 
 
 def _stranger(shown: str, name: str, hint: str) -> Problem:

@@ -8,8 +8,13 @@ from dataclasses import dataclass, field
 import yaml
 
 from .problem import Problem
+from .text_traps import traps
+from .yaml_faults import why_broken
 
 Path = tuple[str | int, ...]
+
+DEEPEST = 20
+"""Lists and blocks inside each other: no entry needs a third of it."""
 
 # The parser in C is ten times as fast; where it is missing, or finds a fault, the one in Python
 # reads the file, so that a fault is worded alike everywhere. The one in C takes a little more
@@ -35,6 +40,8 @@ class YamlText:
     marks: dict[Path, Mark] = field(default_factory=dict)
     key_marks: dict[Path, Mark] = field(default_factory=dict)
     problems: list[Problem] = field(default_factory=list)
+    warnings: list[Problem] = field(default_factory=list)
+    """What can be read and is hardly meant."""
 
     def at(self, path: Path) -> object:
         """Return what stands at `path`; None where nothing does."""
@@ -110,7 +117,7 @@ def read_yaml(text: str, *, file: str) -> YamlText:
         try:
             refused, node = _composed(text, read, loader=yaml.BaseLoader)
         except _UNREADABLE as error:
-            read.problems.append(_broken(error, read))
+            read.problems.append(_broken(error, text, read))
             return read
     if refused:
         read.problems.extend(refused)
@@ -129,9 +136,8 @@ def read_yaml(text: str, *, file: str) -> YamlText:
     return read
 
 
-# Beside its own errors the parser lets two others through: an escape such as \U00110000, and
-# brackets nested a thousand deep.
-_UNREADABLE = (yaml.YAMLError, ValueError, RecursionError)
+# Beside its own errors the parser lets another through: an escape such as \U00110000.
+_UNREADABLE = (yaml.YAMLError, ValueError)
 
 
 def _composed(
@@ -144,9 +150,19 @@ def _composed(
 
 def _refused(text: str, read: YamlText, *, loader: type) -> Iterator[Problem]:
     """Yield a problem for each anchor, alias, tag, and for a second document."""
-    documents = 0
+    documents = depth = 0
     for event in yaml.parse(text, Loader=loader):
         mark = Mark(event.start_mark.line + 1, event.start_mark.column + 1)
+        if isinstance(event, yaml.CollectionStartEvent):
+            depth += 1
+        elif isinstance(event, yaml.CollectionEndEvent):
+            depth -= 1
+        if depth > DEEPEST:
+            yield read.problem_at(
+                mark, "too-deep", f"brackets or lists stand more than {DEEPEST} deep here",
+                hint="look for a bracket that is never closed",
+            )
+            return
         if isinstance(event, yaml.DocumentStartEvent):
             documents += 1
             if documents == 2:
@@ -179,29 +195,10 @@ def _refused(text: str, read: YamlText, *, loader: type) -> Iterator[Problem]:
             )
 
 
-def _broken(error: Exception, read: YamlText) -> Problem:
-    """Turn the parser's complaint into a problem at its mark."""
-    mark = getattr(error, "problem_mark", None)
-    what = (getattr(error, "problem", None) or (str(error).splitlines() or ["broken"])[0]).strip()
-    if "end of stream" in what:
-        # The parser notices at the end of the file; the keeper must look where it began.
-        mark = getattr(error, "context_mark", None) or mark
-    place = Mark(mark.line + 1, mark.column + 1) if mark else Mark(1, 1)
-    for told, said, hint in _SAID:
-        if told in what:
-            return read.problem_at(place, "yaml", said, hint=hint)
-    return read.problem_at(place, "yaml", what, hint=_QUOTES)
-
-
-_QUOTES = "put the text in quotes if it holds ': ' or ' #' or starts with a sign"
-_SAID = (
-    ("\\t", "a tab stands where spaces should", "use spaces, never tabs, to indent"),
-    ("end of stream", "what is opened here is never closed", "close the quote or the bracket"),
-    ("mapping values", "a second ': ' in one line", _QUOTES),
-    ("block end", "this line is indented unlike the ones above it", "line it up with its neighbours"),
-    ("expected ':'", "a key without its ': '", f"write 'key: value', or {_QUOTES}"),
-)
-"""What the parser says → how we say it, and what would mend it."""
+def _broken(error: Exception, text: str, read: YamlText) -> Problem:
+    """Turn the parser's complaint into a problem where the keeper must look."""
+    line, column, said, hint = why_broken(error, text, read.lines)
+    return read.problem_at(Mark(line, column), "yaml", said, hint=hint)
 
 
 def _texts(value: object, path: Path) -> Iterator[tuple[Path, str]]:
@@ -215,11 +212,20 @@ def _texts(value: object, path: Path) -> Iterator[tuple[Path, str]]:
             yield from _texts(told, (*path, i))
 
 
+def _warned(node: yaml.ScalarNode, read: YamlText) -> Iterator[Problem]:
+    at = node.end_mark.line
+    line = read.lines[at] if at < len(read.lines) else ""
+    for row, column, rule, message, hint in traps(node, line):
+        yield read.problem_at(Mark(row, column), rule, message, hint=hint, warning=True)
+
+
 def _value(node: yaml.Node, path: Path, read: YamlText) -> object:
     """Return the node as str, list, dict or None, noting the mark of each."""
     read.marks[path] = Mark(node.start_mark.line + 1, node.start_mark.column + 1)
     if isinstance(node, yaml.ScalarNode):
         plain = node.style in (None, "")  # None from the parser in Python, "" from the one in C
+        if plain:
+            read.warnings.extend(_warned(node, read))
         plain_and_empty = plain and node.value in ("", "~")
         return None if plain_and_empty else node.value
     if isinstance(node, yaml.SequenceNode):

@@ -114,8 +114,9 @@ def parse_t_c(text: str) -> float:
 
 
 def _tidy(text: str) -> str:
-    """Return the text with one kind of minus and one kind of space."""
-    return re.sub(r"\s+", " ", text.replace("−", "-").replace("–", "-")).strip()
+    """Return the text with one kind of minus, one of space, and ℃ as two signs."""
+    text = text.replace("−", "-").replace("–", "-").replace("℃", "°C")
+    return re.sub(r"\s+", " ", text).strip()
 
 
 def _finite(r_ohm: float, *, text: str) -> float:

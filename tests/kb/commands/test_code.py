@@ -23,6 +23,25 @@ def test_the_first_thing_to_check_stands_first_and_cautions_stand_before_it(run,
     assert lines[-1] == "The maker's instructions, local codes and licensed practice come first."
 
 
+@pytest.mark.parametrize("typed", [["3 blinks"], ["3", "blinks"], ["3x"], ["3"], ["3S"]])
+def test_blinks_without_a_long_one_are_found_by_their_count_alone(run, notes, typed):
+    path = notes / "docs_data" / "codes" / "unit-a" / "a-no.yaml"
+    path.write_text(
+        path.read_text().replace("- text: NO\n", "- blinks: {lamp: red lamp, short: 3}\n")
+    )
+    told = run("code", "unit-a", *typed, "--notes", notes)
+    assert told.output.startswith("3 short (red lamp): Shown as NO\n")
+
+
+@pytest.mark.parametrize("typed", ["2", "2 blinks", "4x"])
+def test_a_count_alone_is_no_pattern_with_long_blinks(run, good, typed):
+    assert run("code", "unit-a", typed, "--notes", good).exit_code == 2
+
+
+def test_a_number_that_is_shown_stays_a_number(run, good):
+    assert run("code", "unit-a", "42", "--notes", good).output.startswith("K4-2")
+
+
 def test_an_unknown_code_names_the_nearest(run, good):
     told = run("code", "unit-a", "k4-22", "--notes", good)
     assert told.exit_code == 2

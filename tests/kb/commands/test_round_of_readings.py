@@ -7,6 +7,8 @@ import math
 
 import pytest
 
+from kb.notes.folder import carried
+
 SPACE = "\u00a0"
 
 
@@ -158,3 +160,10 @@ def test_what_cannot_be_compared_says_why_and_what_to_do(run, good, words, code,
     result = run("round", *words, "--notes", good)
     assert result.output.replace(SPACE, " ") == f"Error: {message}\n"
     assert result.exit_code == code
+
+
+def test_the_example_of_its_help_gets_an_answer_on_the_demo(run):
+    example = run("round", "--help").output.split("Example: ohmfolio ")[1].split("\n\n")[0].split()
+    told = run(*example, "--notes", carried("docs_data").parent)
+    assert told.exit_code == 0
+    assert "stands out" in told.output

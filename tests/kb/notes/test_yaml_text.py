@@ -58,8 +58,35 @@ def test_both_parsers_see_the_same_text_at_the_same_places(good, monkeypatch):
 
 
 def test_brackets_a_thousand_deep_are_a_problem_and_no_crash():
-    problems = read_yaml("a: " + "[" * 1200, file="x").problems
-    assert [one.rule for one in problems] == ["yaml"]
+    for text in ("a: " + "[" * 1200, "a: " + "[" * 5000 + "]" * 5000):
+        problems = read_yaml(text, file="x").problems
+        assert [one.headline() for one in problems] == [
+            "x:1:23: too-deep: brackets or lists stand more than 20 deep here"
+        ]
+
+
+@pytest.mark.parametrize("fast", [yaml_text._FAST, yaml.BaseLoader])
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("a: panel #3\n", ["x:1:10: warning: comment: '#3' is a comment, not text"]),
+        ("a: #1   # where\n", ["x:1:4: warning: comment: '#1   # where' is a comment, not text"]),
+        ("a: {b: x #3\n }\n", ["x:1:10: warning: comment: '#3' is a comment, not text"]),
+        ("a: one\n  two #3\nb: c\n", ["x:2:7: warning: comment: '#3' is a comment, not text"]),
+        ("a: x # three\nb: y#3\nc: 'x' #3\nd:\n#e: f\ng: h\n", []),
+        ('a: "“x”"\n', []),
+    ],
+)
+def test_a_comment_in_a_word_is_told_alike_by_both_parsers(monkeypatch, fast, text, told):
+    monkeypatch.setattr(yaml_text, "_FAST", fast)
+    read = read_yaml(text, file="x")
+    assert [one.headline() for one in read.warnings] == told
+    assert read.problems == []
+
+
+def test_twenty_deep_can_still_be_read():
+    read = read_yaml("a: " + "[" * 19 + "x" + "]" * 19, file="x")
+    assert read.problems == []
 
 
 def test_an_escape_that_names_no_sign_is_a_problem_and_no_crash():

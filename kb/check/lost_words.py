@@ -1,0 +1,78 @@
+"""Sentences that a comma inside brackets cut in two, and signs that nobody can see."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Iterator
+
+from kb.model import Entry
+from kb.model.shape import references, texts_listed
+from kb.notes.load import Notes
+from kb.notes.problem import Problem
+from kb.notes.yaml_text import Path, YamlText
+
+NAMES = ("aka", "plate", "pins")
+"""Lists of names: none of them is a sentence."""
+_GOES_ON = re.compile(r"(and|or|then|but)\b")
+
+
+def sentences_stay_whole(notes: Notes) -> Iterator[Problem]:
+    """Warn of a list in brackets whose commas were probably meant inside a sentence."""
+    for kind in notes.entries:
+        for entry in notes.of(kind).values():
+            read = notes.texts[(kind, entry.id)]
+            for path, lines in texts_listed(entry):
+                if path[-1] not in NAMES and len(lines) > 1 and _in_brackets(read, path):
+                    yield from _cut(read, path, lines)
+
+
+def _in_brackets(read: YamlText, path: Path) -> bool:
+    place = read.place(path)
+    return read.lines[place.line - 1][place.column - 1 :].startswith("[")
+
+
+def _cut(read: YamlText, path: Path, lines: list[str]) -> Iterator[Problem]:
+    capital = lines[0][:1].isupper()
+    for i, line in enumerate(lines[1:], start=1):
+        if _GOES_ON.match(line) or (capital and line[:1].islower()):
+            yield read.problem(
+                (*path, i), "cut-sentence",
+                f"a comma inside brackets separates: '{line}' stands as a line of its own",
+                hint="write each line below, after '- ', or put the whole sentence in quotes",
+                warning=True,
+            )
+            return
+
+
+def every_sign_can_be_seen(notes: Notes) -> Iterator[Problem]:
+    """Yield each id, label and code that holds a sign which nobody sees and nobody types."""
+    for kind in notes.entries:
+        for entry in notes.of(kind).values():
+            for path, text in _typed(entry):
+                for sign in text:
+                    if unicodedata.category(sign) == "Cf":
+                        yield notes.problem(
+                            entry, path, "unseen",
+                            f"'{text.replace(sign, '␣')}' holds a sign that nobody can see: "
+                            f"{unicodedata.name(sign, 'format character').lower()} "
+                            f"U+{ord(sign):04X}, shown here as ␣",
+                            hint="delete the word and type it afresh",
+                        )
+                        break
+
+
+def _typed(entry: Entry) -> Iterator[tuple[Path, str]]:
+    """Yield what somebody will type or read off a machine: ids, labels, codes."""
+    for path, _, entry_id in references(entry):
+        yield path, entry_id
+    if entry.kind == "sensors":
+        yield ("label",), entry.label
+        if entry.plug is not None:
+            yield ("plug", "mark"), entry.plug.mark
+    if entry.kind == "codes":
+        for i, way in enumerate(entry.shown):
+            if way.blinks is not None:
+                yield ("shown", i, "blinks", "lamp"), way.blinks.lamp
+            else:
+                yield ("shown", i, "text" if way.text is not None else "asked"), way.spoken()

@@ -1,0 +1,133 @@
+"""Say why a file is no YAML, where the keeper must look and not where a parser stopped."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+import yaml
+
+_QUOTES = "put the text in quotes if it holds ': ' or ' #' or starts with a sign"
+_SAID = (
+    ("\\t", "a tab stands where spaces should", "use spaces, never tabs, to indent"),
+    ("end of stream", "what is opened here is never closed", "close the quote or the bracket"),
+    ("mapping values", "a second ': ' in one line", _QUOTES),
+    (
+        "block end", "this line is indented unlike the ones above it",
+        "line it up with its neighbours",
+    ),
+    ("expected ':'", "a key without its ': '", f"write 'key: value', or {_QUOTES}"),
+)
+"""What the parser says → how we say it, and what would mend it."""
+
+Said = tuple[int, int, str, str]
+"""Line and column, both from 1, what is wrong, and what would mend it."""
+
+_WIDE = "\u00a0\u1680\u2000-\u200a\u202f\u205f\u3000"
+_WIDE_INDENT = re.compile(rf"[ ]*(?:- +)?(?P<at>[{_WIDE}])")
+_WIDE_AFTER = re.compile(rf"[ ]*(?:- +)?[\w .,°+−-]+:(?P<at>[{_WIDE}])")
+_NO_SPACE = re.compile(r"[ ]*(?:- +)?(?P<key>[\w.,°+−-][\w .,°+−-]*?):(?P<at>[^\s:/][^\s]*.*)")
+_KEY_LINE = re.compile(r"(?P<indent>[ ]*)(?:- +)?[^\s#'\"\[{][^#]*?:(?P<value>\s+[^\s#].*)?\s*")
+
+
+def why_broken(error: Exception, text: str, lines: list[str]) -> Said:
+    """Return where and why a text is no YAML.
+
+    Parameters
+    ----------
+    error : Exception
+        What the parser of PyYAML in Python raised.
+    text : str
+        The whole file.
+    lines : list of str
+        The same, line by line.
+    """
+    mark = getattr(error, "problem_mark", None)
+    what = (getattr(error, "problem", None) or (str(error).splitlines() or ["broken"])[0]).strip()
+    last = mark.line if mark else len(lines) - 1
+    for i, line in enumerate(lines[: last + 2]):
+        wide = _WIDE_INDENT.match(line) or _WIDE_AFTER.match(line)
+        if wide:
+            return (
+                i + 1, wide.start("at") + 1, "a non-breaking space stands where a plain one should",
+                "delete it and type a space: it comes along when text is copied from a page",
+            )  # fmt: skip
+    found = _quote(text, mark) if mark else None
+    if found is None and mark and "end of stream" not in what:
+        found = _no_space(lines, last) or _too_far(lines, last, what)
+    if found is not None:
+        return found
+    if "end of stream" in what:
+        # The parser notices at the end of the file; the keeper must look where it began.
+        mark = getattr(error, "context_mark", None) or mark
+    place = (mark.line + 1, mark.column + 1) if mark else (1, 1)
+    for told, said, hint in _SAID:
+        if told in what:
+            return *place, said, hint
+    return *place, what, _QUOTES
+
+
+def _quote(text: str, mark: yaml.Mark) -> Said | None:
+    """Return the opening quote whose text ends just where the parser stumbled."""
+    stumbled = _index(text, mark.line, mark.column)
+    for token in _tokens(text):
+        if not isinstance(token, yaml.ScalarToken) or token.style not in ("'", '"'):
+            continue
+        start, end = token.start_mark, token.end_mark
+        if end.index <= stumbled and not text[end.index : stumbled].strip():
+            place = (start.line + 1, start.column + 1)
+            if end.line > start.line:
+                return *place, "this quote is not closed on its line", (
+                    "close it; a quote inside it would close it too early"
+                )
+            if token.style == "'":
+                return *place, "an apostrophe ends this quote before its text does", (
+                    'put the text in double quotes: "…"'
+                )
+            return *place, "a quote inside it ends this text too early", (
+                "put the text in single quotes: '…'"
+            )
+    return None
+
+
+def _tokens(text: str) -> Iterator[yaml.Token]:
+    try:
+        yield from yaml.scan(text, Loader=yaml.BaseLoader)
+    except (yaml.YAMLError, ValueError):
+        return
+
+
+def _index(text: str, line: int, column: int) -> int:
+    at = 0
+    for _ in range(line):
+        at = text.index("\n", at) + 1 if "\n" in text[at:] else len(text)
+    return at + column
+
+
+def _no_space(lines: list[str], last: int) -> Said | None:
+    """Return the nearest row above (or here) whose colon lacks its space."""
+    for i in range(min(last, len(lines) - 1), max(last - 3, -1), -1):
+        row = lines[i]
+        found = _NO_SPACE.fullmatch(row.split(" #")[0].rstrip())
+        if found and ": " not in row:
+            said = f"'{found['key']}:' without a space after its colon"
+            return i + 1, found.start("at"), said, f"write '{found['key']}: {found['at'].strip()}'"
+    return None
+
+
+def _too_far(lines: list[str], last: int, what: str) -> Said | None:
+    """Return the row that stands further in than the complete row above it."""
+    if "mapping values" not in what or last >= len(lines):
+        return None
+    here = _KEY_LINE.fullmatch(lines[last])
+    rows = (one for one in reversed(lines[:last]) if not one.strip().startswith("#"))
+    above = next((one for one in rows if one.strip()), "")
+    before = _KEY_LINE.fullmatch(above)
+    if not (here and before and before["value"]):
+        return None
+    if len(here["indent"]) <= len(before["indent"]):
+        return None
+    return (
+        last + 1, len(here["indent"]) + 1, "this line is indented further than the one above it",
+        "line it up with its neighbours",
+    )  # fmt: skip
