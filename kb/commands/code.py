@@ -84,7 +84,7 @@ def _told(notes: Notes, family: Family, one: Code, cases: list[Case]) -> str:
         f"{ways}: {one.name}",
         _wrapped(one.meaning),
         "Before you measure: isolate, lock off, prove dead. "
-        f"{family.wait} below {family.drained_below_v:g} V.",
+        f"{family.wait}: below {family.drained_below_v:g} V.",
         _numbered("Ask the machine first", ask),
         _checks(notes, ranking.suspects, ranking.expected_min),
         _numbered("Rule out first", one.rule_out),

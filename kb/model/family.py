@@ -63,10 +63,10 @@ class Family(Entry):
 
     @property
     def wait(self) -> str:
-        """What to do about stored charge, up to the voltage: `Wait 5 min, then measure:`."""
+        """What to do about stored charge, up to the voltage: `Wait 5 min, then measure`."""
         if self.no_charge is not None:
-            return f"Nothing is stored: {self.no_charge.rstrip('.')}. Measure all the same:"
-        return f"Wait {self.drain_min:g} min, then measure:"
+            return f"Nothing is stored: {self.no_charge.rstrip('.')}. Measure all the same"
+        return f"Wait {self.drain_min:g} min, then measure"
 
     @model_validator(mode="after")
     def _waits_or_says_why_not(self) -> Family:
