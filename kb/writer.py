@@ -9,19 +9,17 @@ import fcntl
 import os
 import shutil
 import tempfile
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
 
-MARK = "release.json"
-"""A finished site holds this file; a folder without it is not ours to replace."""
+from .site_folder import (
+    ARRIVING, CRUMB, MARK, FolderNotOurs, arriving_text, files_in, refuse_foreign,
+    refuse_foreign_zip,
+)
 
 _EXCHANGE = 2  # RENAME_EXCHANGE of renameat2(2)
 _HERE = -100  # AT_FDCWD: paths are taken as they stand
 _NOT_OFFERED = {errno.ENOSYS, errno.EINVAL, errno.ENOTSUP, errno.EPERM}
-
-
-class FolderNotOurs(Exception):
-    """The folder that a site should replace holds something else."""
 
 
 class SomebodyElseWrites(Exception):
@@ -58,17 +56,34 @@ def write_if_changed(path: Path, content: str | bytes) -> bool:
     if path.is_file() and path.read_bytes() == told:
         return False
     path.parent.mkdir(parents=True, exist_ok=True)
-    handle, beside = tempfile.mkstemp(prefix=".ohmfolio-", dir=path.parent)
     try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(told)
-        # mkstemp keeps a file to its maker; a web server must be able to read a page.
-        os.chmod(beside, 0o644)
-        os.replace(beside, path)
-    except BaseException:
-        remove_file(Path(beside))
+        handle, beside = tempfile.mkstemp(prefix=CRUMB, dir=path.parent)
+        try:
+            with os.fdopen(handle, "wb") as file:
+                file.write(told)
+            # mkstemp keeps a file to its maker; a web server must be able to read a page.
+            os.chmod(beside, 0o644)
+            os.replace(beside, path)
+        except BaseException:
+            remove_file(Path(beside))
+            raise
+    except OSError as error:
+        # A full disk names no file at all, the rest the one that was to become this.
+        error.filename, error.filename2 = str(path), None
         raise
     return True
+
+
+def write_zip(path: Path, content: bytes) -> bool:
+    """Write a packed release unless it stands there; return whether it was written.
+
+    Raises
+    ------
+    FolderNotOurs
+        When another file stands there: it is left alone.
+    """
+    refuse_foreign_zip(path)
+    return write_if_changed(path, content)
 
 
 def write_folder(
@@ -107,7 +122,8 @@ def write_in_order(folder: Path, files: Sequence[tuple[str, bytes]]) -> int:
     """Write files one after the other, and only then remove what is no longer wanted.
 
     For a folder that a web server hands out meanwhile: what leads to the others is named last, and
-    nothing goes before its successor stands.
+    nothing goes before its successor stands. Until it is whole the folder says so in a file of its
+    own, by which the next run knows what an earlier one left half done.
 
     Parameters
     ----------
@@ -121,14 +137,17 @@ def write_in_order(folder: Path, files: Sequence[tuple[str, bytes]]) -> int:
         When `folder` holds something else; nothing has been written then.
     """
     refuse_foreign(folder)
+    before = set(files_in(folder)) if folder.is_dir() else set()
+    write_if_changed(folder / ARRIVING, arriving_text(before | {path for path, _ in files}))
     written = sum(write_if_changed(folder / path, content) for path, content in files)
-    wanted = {folder / path for path, _ in files}
+    wanted = {folder / path for path in (ARRIVING, *(path for path, _ in files))}
     for old in sorted(folder.rglob("*"), reverse=True):
         if old.is_dir() and not old.is_symlink():
             if not any(old.iterdir()):
                 old.rmdir()
         elif old not in wanted:
             old.unlink()
+    remove_file(folder / ARRIVING)
     return written
 
 
@@ -145,42 +164,62 @@ def copy_tree(source: Path, target: Path) -> None:
             copy_file(path, target / below)
 
 
-def fill_folder(target: Path, parts: Mapping[str, Path]) -> None:
+def fill_folder(
+    target: Path,
+    parts: Mapping[str, Path],
+    *,
+    texts: Mapping[str, str] | None = None,
+    beside: Callable[[str], bool] = lambda name: False,
+) -> None:
     """Copy folders into one that is not there yet, or empty: all of them, or nothing.
 
     Parameters
     ----------
     target : Path
     parts : mapping of name in `target` → folder to copy
+    texts : mapping of name in `target` → text, each left out when `target` has that name
+    beside : callable
+        Says of a name whether it may stand in `target` already; it is left alone.
 
     Raises
     ------
     FileExistsError
-        When `target` is a file or holds anything.
+        When `target` is a file or holds anything else.
     """
-    if target.exists() and (not target.is_dir() or any(target.iterdir())):
+    if target.exists() and not target.is_dir():
+        raise FileExistsError(f"{target} is a file")
+    there = {one.name for one in target.iterdir()} if target.exists() else set()
+    if not all(beside(name) for name in there) or there & set(parts):
         raise FileExistsError(f"{target} is not an empty folder")
-    # Gathered on the same disk, so that what follows are renames. An empty folder is filled and
-    # not replaced: somebody's shell may stand in it.
+    # Gathered on the same disk, so that what follows are renames. A folder that is there is filled
+    # and not replaced: somebody's shell may stand in it.
     filled = target.exists()
-    arriving = (target if filled else target.parent) / f".{target.resolve().name}.arriving"
+    arriving = _aside(target.resolve(), "arriving", into=target if filled else target.parent)
     moved: list[Path] = []
     try:
         fresh_folder(arriving)
         for name, folder in parts.items():
             copy_tree(folder, make_folder(arriving / name))
+        for name in set(texts or {}) - there:
+            write_if_changed(arriving / name, texts[name])
         if filled:
-            for name in parts:
-                os.rename(arriving / name, target / name)
-                moved.append(target / name)
+            for one in sorted(arriving.iterdir()):
+                os.rename(one, target / one.name)
+                moved.append(target / one.name)
         else:
             os.rename(arriving, target)
     except BaseException:
-        for folder in moved:
-            remove_folder(folder)
+        for one in moved:
+            remove = remove_folder if one.is_dir() else remove_file
+            remove(one)
         raise
     finally:
         remove_folder(arriving)
+
+
+def _aside(folder: Path, word: str, *, into: Path | None = None) -> Path:
+    """Return where a folder waits while it comes or goes, under a name that nobody else gives."""
+    return (into or folder.parent) / f".{folder.name}{CRUMB}{word}"
 
 
 def make_folder(path: Path) -> Path:
@@ -232,19 +271,6 @@ def swap_folders(fresh: Path, out: Path) -> None:
         _swap_beside(fresh, out)
 
 
-def refuse_foreign(out: Path) -> None:
-    """Raise FolderNotOurs when `out` holds files and is no finished site of ours."""
-    if not out.exists():
-        return
-    if not out.is_dir():
-        raise FolderNotOurs(f"{out} is a file; name a folder for the site")
-    if any(out.iterdir()) and not (out / MARK).is_file():
-        raise FolderNotOurs(
-            f"{out} holds files but no {MARK}, so it is not a site that was built here; "
-            "name a new or empty folder, it would be replaced"
-        )
-
-
 def _swap_beside(fresh: Path, out: Path) -> None:
     if not out.exists():
         os.rename(fresh, out)
@@ -254,12 +280,16 @@ def _swap_beside(fresh: Path, out: Path) -> None:
 
 def _swap_from_another_disk(fresh: Path, out: Path) -> None:
     """Copy the new site to the other disk first, so that the last step is still a rename."""
-    arrived = out.with_name(f".{out.name}.arriving")
+    arrived = _aside(out, "arriving")
     try:
         remove_folder(arrived)
         shutil.copytree(fresh, arrived)
         _swap_beside(arrived, out)
-    finally:
+    except BaseException:
+        remove_folder(arrived)
+        raise
+    # The new site stands: that the old one cannot be removed is no reason to say it does not.
+    with contextlib.suppress(OSError):
         remove_folder(arrived)
 
 
@@ -278,7 +308,7 @@ def _exchanged(fresh: Path, out: Path) -> bool:
 
 
 def _two_renames(fresh: Path, out: Path) -> None:
-    aside = out.with_name(f".{out.name}.old")
+    aside = _aside(out, "old")
     if aside.exists():
         # Left by a build that was stopped between its two renames, then built again.
         remove_folder(aside)
@@ -286,7 +316,8 @@ def _two_renames(fresh: Path, out: Path) -> None:
     try:
         os.rename(fresh, out)
     except BaseException:
-        os.rename(aside, out)
+        if not out.exists():
+            os.rename(aside, out)
         raise
     os.rename(aside, fresh)
 
@@ -297,7 +328,7 @@ def recover_swap(out: Path) -> bool:
     Where folders are exchanged in one step there is nothing to recover.
     """
     out = out.resolve()
-    aside = out.with_name(f".{out.name}.old")
+    aside = _aside(out, "old")
     if out.exists() or not aside.is_dir():
         return False
     os.rename(aside, out)

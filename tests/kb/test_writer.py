@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import hashlib
+import json
 import os
 import stat
+import zipfile
 from pathlib import Path
 
 import pytest
@@ -11,10 +14,17 @@ import pytest
 from kb import writer
 
 
+def a_list(files: dict[str, str]) -> str:
+    """The list of a release that holds these files."""
+    sums = {path: hashlib.sha256(text.encode()).hexdigest() for path, text in files.items()}
+    head = {"number": 1, "date": "", "title": "", "team": "Ours"}
+    return json.dumps({"files": sums, "release": head})
+
+
 def site(folder: Path, word: str) -> Path:
     folder.mkdir(parents=True)
     (folder / "index.html").write_text(word)
-    (folder / writer.MARK).write_text("{}")
+    (folder / writer.MARK).write_text(a_list({"index.html": word}))
     return folder
 
 
@@ -118,7 +128,7 @@ def test_a_second_rename_that_fails_gives_the_old_site_back(tmp_path, monkeypatc
 
 
 def test_a_build_stopped_between_two_renames_is_recovered(tmp_path):
-    site(tmp_path / ".site.old", "old")
+    site(tmp_path / ".site.ohmfolio-old", "old")
     assert writer.recover_swap(tmp_path / "site")
     assert word(tmp_path / "site") == "old"
     assert not writer.recover_swap(tmp_path / "site")
@@ -151,3 +161,111 @@ def test_a_link_to_the_site_stays_a_link(tmp_path):
     writer.swap_folders(fresh, tmp_path / "site")
     assert (tmp_path / "site").is_symlink()
     assert word(real) == "new"
+
+
+def refusal(tmp_path: Path, out: Path) -> str:
+    """What is said when a site should take the place of a folder that it may not."""
+    with pytest.raises(writer.FolderNotOurs) as told:
+        writer.swap_folders(site(tmp_path / "fresh", "new"), out)
+    return str(told.value)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "{}",
+        '{"version": "1.2", "files": ["a.bin"]}',
+        '{"files": {}, "release": {"number": 1}}',
+        '{"files": {"a": "no sum"}, "release": {"number": 1, "date": "", "title": "", '
+        '"team": ""}}',
+        '[1]',
+        "no json",
+    ],
+)
+def test_a_release_list_of_somebody_else_is_no_mark(tmp_path, text):
+    album = tmp_path / "album"
+    album.mkdir()
+    (album / "release.json").write_text(text)
+    (album / "one.jpg").write_text("mine")
+    assert refusal(tmp_path, album) == (
+        f"{album} holds a release.json that lists no site; "
+        "name a new or empty folder, it would be replaced"
+    )
+    assert (album / "one.jpg").read_text() == "mine"
+
+
+@pytest.mark.parametrize("stray", ["letters.txt", ".git/config", "assets/mine.js", "releases/a.pdf"])
+def test_a_file_that_the_list_does_not_know_keeps_its_folder(tmp_path, stray):
+    out = site(tmp_path / "site", "old")
+    (out / stray).parent.mkdir(exist_ok=True)
+    (out / stray).write_text("mine")
+    assert refusal(tmp_path, out) == (
+        f"{out} is a site that was built here, but {stray} in it did not come from a build and "
+        "would be lost; take that out, or name another folder"
+    )
+    assert (out / stray).read_text() == "mine"
+
+
+def test_a_link_in_a_site_is_somebodys(tmp_path):
+    out = site(tmp_path / "site", "old")
+    (tmp_path / "photos").mkdir()
+    (out / "photos").symlink_to(tmp_path / "photos")
+    assert "but photos in it did not come from a build" in refusal(tmp_path, out)
+
+
+def test_what_a_release_and_a_desktop_put_beside_the_list_is_known(tmp_path):
+    out = site(tmp_path / "site", "old")
+    for path in (
+        "newest.json", "worker.js", "assets/release.js", "releases/0123456789ab/record.json",
+        "releases/0123456789ab/all.pack", "releases/0123456789ab/from-ba9876543210.pack",
+        ".DS_Store", "assets/.ohmfolio-ab12cd_3",
+    ):
+        (out / path).parent.mkdir(parents=True, exist_ok=True)
+        (out / path).write_text("")
+    writer.swap_folders(site(tmp_path / "fresh", "new"), out)
+    assert word(out) == "new"
+
+
+def test_a_folder_that_was_filled_in_part_is_filled_again(tmp_path, monkeypatch):
+    files = [("b.html", b"b"), (writer.MARK, a_list({"b.html": "b"}).encode())]
+    out = site(tmp_path / "host", "old")
+    write, written = writer.write_if_changed, []
+
+    def full(path, content):
+        written.append(path)
+        if len(written) == 3:
+            raise OSError(28, "No space left on device")
+        return write(path, content)
+
+    monkeypatch.setattr(writer, "write_if_changed", full)
+    with pytest.raises(OSError, match="No space left on device"):
+        writer.write_in_order(out, files)
+    monkeypatch.undo()
+    assert sorted(p.name for p in out.iterdir()) == [
+        ".ohmfolio-arriving.json", "b.html", "index.html", "release.json",
+    ]
+    writer.write_in_order(out, files)
+    assert sorted(p.name for p in out.iterdir()) == ["b.html", "release.json"]
+
+
+def test_a_zip_file_of_somebody_else_is_never_replaced(tmp_path):
+    photos = tmp_path / "photos.zip"
+    with zipfile.ZipFile(photos, "w") as packed:
+        packed.writestr("one.jpg", "mine")
+    before = photos.read_bytes()
+    with pytest.raises(writer.FolderNotOurs) as told:
+        writer.write_zip(photos, b"new")
+    assert str(told.value) == (
+        f"{photos} is no release that was packed here; name a new file, it would be replaced"
+    )
+    assert photos.read_bytes() == before
+
+
+def test_a_full_disk_names_the_file_that_was_to_be_written(tmp_path, monkeypatch):
+    def full(*_):
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(os, "replace", full)
+    with pytest.raises(OSError, match="No space left on device") as told:
+        writer.write_if_changed(tmp_path / "page.md", "new")
+    assert told.value.filename == str(tmp_path / "page.md")

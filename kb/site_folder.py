@@ -1,0 +1,177 @@
+"""Tell a site that was built here from everything else on the disk, and where none may go."""
+
+from __future__ import annotations
+
+import json
+import os
+import re
+import zipfile
+from collections.abc import Iterator
+from pathlib import Path
+
+from kb.notes.folder import CONTENT, DATA, DRESS
+
+MARK = "release.json"
+"""The list of a finished site's files; a folder without it is not ours to replace."""
+BESIDE_LIST = (MARK, "newest.json", "worker.js", "assets/release.js")
+"""What a finished site holds besides the files that its list names."""
+WORK = ".build"
+"""Where a build works, in the notes."""
+CRUMB = ".ohmfolio-"
+"""What begins the name of a file that is being written."""
+ARRIVING = f"{CRUMB}arriving.json"
+"""Names every file of a folder that is being filled; gone when the folder is whole."""
+
+_SUM = re.compile(r"[0-9a-f]{64}")
+_RELEASES = re.compile(r"releases/[0-9a-f]{12}/(record\.json|all\.pack|from-[0-9a-f]{12}\.pack)")
+_DESKTOP = {".DS_Store", "Thumbs.db", "desktop.ini"}
+"""What desktops leave in a folder by themselves when it is looked at."""
+
+
+class FolderNotOurs(Exception):
+    """No site may take this place: it holds something else, or something needs it."""
+
+
+def refuse_foreign(out: Path) -> None:
+    """Raise FolderNotOurs when `out` holds anything that no build put there.
+
+    A list of a release is known by its shape, not by its name alone; and a file that the list does
+    not name is somebody's.
+    """
+    if not out.exists():
+        return
+    if not out.is_dir():
+        raise FolderNotOurs(f"{out} is a file; name a folder for the site")
+    known = _listed(out) | _arriving(out)
+    if not known and any(out.iterdir()):
+        holds = f"a {MARK} that lists no site" if (out / MARK).exists() else (
+            f"files but no {MARK}, so it is not a site that was built here"
+        )
+        raise FolderNotOurs(
+            f"{out} holds {holds}; name a new or empty folder, it would be replaced"
+        )
+    strays = sorted(path for path in files_in(out) if not _ours(path, known))
+    if strays:
+        more = f" and {len(strays) - 1} more" if len(strays) > 1 else ""
+        raise FolderNotOurs(
+            f"{out} is a site that was built here, but {strays[0]}{more} in it did not come from a "
+            "build and would be lost; take that out, or name another folder"
+        )
+
+
+def refuse_foreign_zip(file: Path) -> None:
+    """Raise FolderNotOurs when `file` stands and is no release that was packed here."""
+    if not file.exists():
+        return
+    try:
+        with zipfile.ZipFile(file) as packed:
+            if read_mark(packed.read(MARK)):
+                return
+    except (zipfile.BadZipFile, KeyError, IsADirectoryError):
+        pass
+    raise FolderNotOurs(
+        f"{file} is no release that was packed here; name a new file, it would be replaced"
+    )
+
+
+def refuse_place(out: Path, *, notes: Path) -> None:
+    """Raise FolderNotOurs when a site at `out` would take the place of what is needed.
+
+    Parameters
+    ----------
+    out : Path
+        A folder, or a file to put into one.
+    notes : Path
+    """
+    out, notes = out.resolve(), notes.resolve()
+    instead = f"name a new folder, such as {notes / 'site'}"
+    if out == out.parent:
+        raise FolderNotOurs(f"{out} is the whole disk, and a site replaces its folder; {instead}")
+    if out == notes:
+        raise FolderNotOurs(
+            f"{out} holds the notes themselves, and a site replaces its folder; {instead}"
+        )
+    if notes.is_relative_to(out):
+        raise FolderNotOurs(
+            f"{out} holds the folder of the notes ({notes}), and a site replaces its folder; "
+            f"{instead}"
+        )
+    for name in (DATA, CONTENT, DRESS, WORK):
+        if any(out.is_relative_to(one) for one in (notes / name, (notes / name).resolve())):
+            raise FolderNotOurs(
+                f"{out} is in {name}/ of the notes, which a build reads or works in; {instead}"
+            )
+    for above in out.parents:
+        if _listed(above):
+            raise FolderNotOurs(
+                f"{out} is in the finished site {above}, which the next build replaces; {instead}"
+            )
+
+
+def read_mark(raw: bytes) -> set[str]:
+    """Return the files that a release's list names; nothing when it is none of ours."""
+    try:
+        told = json.loads(raw)
+        files, release = told["files"], told["release"]
+        ours = (
+            told.keys() == {"files", "release"}
+            and type(release["number"]) is int
+            and all(isinstance(release[word], str) for word in ("date", "title", "team"))
+            and all(_SUM.fullmatch(one) for one in files.values())
+        )
+    except (ValueError, KeyError, TypeError, AttributeError):
+        return set()
+    return {*files, *BESIDE_LIST} if ours else set()
+
+
+def files_in(folder: Path) -> Iterator[str]:
+    """Yield every file below a folder by its path in it, links as what they are.
+
+    Raises
+    ------
+    OSError
+        When a folder cannot be looked into.
+    """
+    def not_seen(error: OSError) -> None:
+        raise error
+
+    for above, folders, names in os.walk(folder, onerror=not_seen):
+        links = [name for name in folders if os.path.islink(os.path.join(above, name))]
+        for name in (*names, *links):
+            yield Path(above, name).relative_to(folder).as_posix()
+
+
+def half_written(folder: Path) -> bool:
+    """Return whether a folder was being filled when somebody or something stopped it."""
+    return bool(_arriving(folder))
+
+
+def arriving_text(paths: set[str]) -> str:
+    """Return what says which files a folder is being filled with."""
+    return json.dumps({"arriving": sorted(paths)}, ensure_ascii=False) + "\n"
+
+
+def _listed(folder: Path) -> set[str]:
+    mark = folder / MARK
+    return read_mark(mark.read_bytes()) if mark.is_file() else set()
+
+
+def _arriving(folder: Path) -> set[str]:
+    file = folder / ARRIVING
+    if not file.is_file():
+        return set()
+    try:
+        told = json.loads(file.read_bytes())
+        return {ARRIVING, *told["arriving"]} if told.keys() == {"arriving"} else set()
+    except (ValueError, KeyError, TypeError, AttributeError):
+        return set()
+
+
+def _ours(path: str, known: set[str]) -> bool:
+    name = path.rpartition("/")[2]
+    return (
+        path in known
+        or _RELEASES.fullmatch(path) is not None
+        or (name.startswith(CRUMB) and name != ARRIVING)
+        or name in _DESKTOP
+    )
