@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import os
+import sys
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
@@ -31,12 +33,43 @@ class NoAnswer(click.ClickException):
     exit_code = 1
 
 
+class NamedPath(click.Path):
+    """A path that somebody typed: `~` is the home folder, and no name at all is a slip."""
+
+    def convert(
+        self,
+        value: str | os.PathLike[str],
+        param: click.Parameter | None,
+        ctx: click.Context | None,
+    ) -> Path:
+        """Return the path, or fail with what is wrong with it."""
+        if not os.fspath(value).strip():
+            self.fail("the name is empty; name a folder, such as our-notes", param, ctx)
+        try:
+            named = self.meant(Path(value))
+        except RuntimeError:
+            self.fail(f"nobody here has the home folder '{value}'; write it out", param, ctx)
+        return Path(super().convert(named, param, ctx))
+
+    def meant(self, path: Path) -> Path:
+        """Return where the path leads."""
+        return path.expanduser()
+
+
+class WholePath(NamedPath):
+    """The same from the top of the disk, for what is looked at from another folder later."""
+
+    def meant(self, path: Path) -> Path:
+        """Return where the path leads."""
+        return path.expanduser().resolve()
+
+
 def notes_option(command: Command) -> Command:
     """Add `--notes DIR`; the command gets `notes`, the folder that holds `docs_data/`."""
     return click.option(
         "--notes",
         metavar="DIR",
-        type=click.Path(path_type=Path),
+        type=NamedPath(path_type=Path),
         callback=_notes_folder,
         help=f"The notes; by default the nearest folder upward that holds {DATA}/.",
     )(command)
@@ -55,6 +88,7 @@ def notes_folder(told: Path | None) -> Path:
     if told is not None:
         if not (told / DATA).is_dir():
             raise NotUnderstood(f"{told} holds no '{DATA}/'; name the folder that does")
+        # mkdocs would look for a relative folder beside its own settings.
         return told.resolve()
     try:
         return find_notes(Path.cwd())
@@ -70,8 +104,9 @@ def json_option(command: Command) -> Command:
 
 
 def say_json(told: object) -> None:
-    """Print an answer for machines."""
-    click.echo(json.dumps(told, indent=2, ensure_ascii=False, allow_nan=False))
+    """Print an answer for machines, in signs that the output can carry."""
+    utf_8 = (sys.stdout.encoding or "").lower().replace("-", "").startswith("utf8")
+    click.echo(json.dumps(told, indent=2, ensure_ascii=not utf_8, allow_nan=False))
 
 
 @dataclass(frozen=True)

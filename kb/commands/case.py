@@ -17,6 +17,7 @@ from kb.notes.problem import Problem
 from kb.writer import write_if_changed
 
 from .asking import NotUnderstood, json_option, notes_option, say_json
+from .disk_words import disk_refused
 
 
 @click.group("case")
@@ -54,7 +55,10 @@ def add(file: Path, case_id: str | None, notes: Path, as_json: bool) -> None:
         _refuse(faults, as_json=as_json)
     assert isinstance(entry, Case)
     target = notes / DATA / "cases" / entry.family / f"{case_id}.yaml"
-    write_if_changed(target, raw)
+    try:
+        write_if_changed(target, raw)
+    except OSError as error:
+        raise disk_refused(error, at=target, stands="nothing was changed") from None
     told = target.relative_to(notes).as_posix()
     if as_json:
         say_json({"case": case_id, "file": told, "code": entry.code})

@@ -9,16 +9,19 @@ import click
 from kb.notes.folder import CONTENT, DATA, carried
 from kb.writer import fill_folder
 
-from .asking import NotUnderstood
+from .asking import NamedPath, NotUnderstood
+from .disk_words import DiskRefused, why
 
 STARTER = Path(__file__).resolve().parents[1] / "starter"
+NOT_KEPT = {".gitignore": "/.build/\n/site/\n"}
+"""What a build makes anew each time need not be kept with the notes."""
 
 
 @click.command()
-@click.argument("folder", metavar="DIR", type=click.Path(path_type=Path))
+@click.argument("folder", metavar="DIR", type=NamedPath(path_type=Path))
 @click.option("--bare", is_flag=True, help="One small commented example of each kind instead.")
 def start(folder: Path, bare: bool) -> None:
-    """Begin notes of your own in DIR, which must be new or empty.
+    """Begin notes of your own in DIR, which must be new, empty, or a new repository.
 
     You get a copy of the demo notes, to look at a full set and to write over. With --bare you get
     one small commented example of each kind.
@@ -34,22 +37,29 @@ def start(folder: Path, bare: bool) -> None:
                 f"this copy of the program came without {part}; install it again"
             )
     try:
-        fill_folder(folder, parts)
+        fill_folder(folder, parts, texts=NOT_KEPT, beside=of_a_new_repository)
     except FileExistsError:
         raise NotUnderstood(
             f"{folder} is not an empty folder, and nothing is ever written over; "
             "name a new one"
         ) from None
     except OSError as error:
-        raise click.ClickException(
-            f"{folder} could not be filled: {error.strerror or error}; nothing was left there"
+        raise DiskRefused(
+            f"{folder} could not be filled: {why(error)}; nothing was left there"
         ) from None
     click.echo(told(folder, bare=bare))
 
 
+def of_a_new_repository(name: str) -> bool:
+    """Return whether a file or folder of that name may stand beside new notes."""
+    return name in (".git", ".gitignore") or name.partition(".")[0].upper() in (
+        "LICENSE", "LICENCE", "README",
+    )
+
+
 def told(folder: Path, *, bare: bool) -> str:
     """Return what was written and what to do next."""
-    files = sum(path.is_file() for path in folder.rglob("*"))
+    files = sum(path.is_file() for name in (DATA, CONTENT) for path in (folder / name).rglob("*"))
     what = "one commented example of each kind" if bare else "the notes of an invented contractor"
     return "\n".join(
         [

@@ -99,3 +99,17 @@ def test_for_machines_it_says_where_the_case_stands(run, notes, tmp_path):
         "file": "docs_data/cases/unit-a/a-k4-2-2026-03-01.yaml",
         "code": "a-k4-2",
     }
+
+
+def test_a_disk_that_is_full_keeps_the_notes_as_they_were(run, notes, tmp_path, monkeypatch):
+    def full(*_: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr("kb.writer.os.replace", full)
+    told = run("case", "add", _written(tmp_path, CASE), "--notes", notes)
+    target = notes / "docs_data/cases/unit-a/a-k4-2-2026-03-01.yaml"
+    assert told.exit_code == 1
+    assert told.output == (
+        f"Error: {target} could not be written: No space left on device; nothing was changed\n"
+    )
+    assert not target.exists()

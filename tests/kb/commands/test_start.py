@@ -63,19 +63,62 @@ def test_an_empty_folder_is_filled_where_it_stands(run, tmp_path, monkeypatch):
     assert result.exit_code == 0
     assert "cd " not in result.output
     assert os.stat(".").st_ino == before
-    assert sorted(path.name for path in tmp_path.iterdir()) == ["content", "docs_data"]
+    assert sorted(path.name for path in tmp_path.iterdir()) == [
+        ".gitignore", "content", "docs_data",
+    ]
 
 
-@pytest.mark.parametrize("there", ["mine.txt", ".hidden"])
+def test_a_new_repository_is_filled_and_what_stands_in_it_is_left_alone(run, tmp_path):
+    (tmp_path / ".git").mkdir()
+    (tmp_path / ".git" / "config").write_text("theirs")
+    for name in (".gitignore", "LICENSE", "README.md"):
+        (tmp_path / name).write_text("mine")
+    result = run("start", tmp_path, "--bare")
+    assert result.exit_code == 0
+    assert result.output.startswith(f"14 files in {tmp_path}: one commented example")
+    assert {(tmp_path / name).read_text() for name in (".gitignore", "LICENSE", "README.md")} == {
+        "mine"
+    }
+    assert files_in(tmp_path / ".git") == ["config"]
+    assert run("check", "--notes", tmp_path).exit_code == 0
+
+
+@pytest.mark.parametrize("folder", ["new", "empty"])
+def test_what_a_build_makes_is_not_kept_with_the_notes(run, tmp_path, folder):
+    if folder == "empty":
+        (tmp_path / folder).mkdir()
+    run("start", tmp_path / folder, "--bare")
+    assert (tmp_path / folder / ".gitignore").read_text() == "/.build/\n/site/\n"
+
+
+def test_no_name_at_all_fills_nothing(run, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    result = run("start", "", "--bare")
+    assert result.exit_code == 2
+    assert result.output.endswith(
+        "Error: Invalid value for 'DIR': the name is empty; name a folder, such as our-notes\n"
+    )
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_the_home_folder_is_found_in_a_quoted_name(run, tmp_path, monkeypatch):
+    monkeypatch.setenv("HOME", str(tmp_path))
+    monkeypatch.chdir(tmp_path)
+    assert run("start", "~/ours", "--bare").exit_code == 0
+    assert [path.name for path in tmp_path.iterdir()] == ["ours"]
+
+
+@pytest.mark.parametrize("there", ["mine.txt", ".hidden", "README"])
 def test_a_folder_that_is_not_empty_is_left_alone(run, tmp_path, there):
     (tmp_path / there).write_text("mine")
+    (tmp_path / "mine.txt").write_text("mine")
     result = run("start", tmp_path)
     assert result.exit_code == 2
     assert result.output == (
         f"Error: {tmp_path} is not an empty folder, and nothing is ever written over; "
         "name a new one\n"
     )
-    assert [path.name for path in tmp_path.iterdir()] == [there]
+    assert {path.name for path in tmp_path.iterdir()} == {there, "mine.txt"}
 
 
 @pytest.mark.parametrize("stands", [True, False])
