@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import time
 from collections.abc import Callable
 from dataclasses import dataclass, replace
@@ -10,12 +11,12 @@ from pathlib import Path
 from kb.check import check_notes
 from kb.notes.folder import dress_folder
 from kb.notes.load import Notes
+from kb.site_folder import WORK, refuse_foreign, refuse_place
 from kb.writer import (
     copy_file,
     fresh_folder,
     only_writer,
     recover_swap,
-    refuse_foreign,
     remove_folder,
     swap_folders,
     write_folder,
@@ -32,6 +33,8 @@ from .release.put import put_release
 from .seal import seal
 
 Progress = Callable[[str, int, int], None]
+PUBLISHED = "published"
+"""Where in its work folder a build keeps the site that is packed from."""
 
 
 class NotesHaveFaults(Exception):
@@ -74,9 +77,15 @@ def build(
         When the pages do not fit together; each says what to mend.
     FolderNotOurs, SomebodyElseWrites
         When `out` is not ours to replace, or another build is at work.
+    OSError
+        When the disk refuses: the old site stands.
     """
     started = time.monotonic()
-    work = notes_folder / ".build"
+    # mkdocs would look for a relative folder beside its own settings.
+    notes_folder, out = notes_folder.resolve(), out.absolute()
+    work = notes_folder / WORK
+    if out.resolve() != (work / PUBLISHED).resolve():
+        refuse_place(out, notes=notes_folder)
     with only_writer(work):
         recover_swap(out)
         refuse_foreign(out)
@@ -115,7 +124,9 @@ def _build(notes_folder: Path, work: Path, out: Path, progress: Progress) -> Sum
     progress("seal", 0, 1)
     put = put_release(fresh, seal(fresh).paths, coming, dressing=dressing)
     swap_folders(fresh, out)
-    remove_folder(fresh)
+    # The new site stands: the next build clears away what cannot be removed now.
+    with contextlib.suppress(OSError):
+        remove_folder(fresh)
     progress("done", 1, 1)
     return Summary(
         entries=sum(notes.counts().values()),

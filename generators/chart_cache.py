@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+import signal
 from collections.abc import Callable, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import asdict
@@ -59,4 +60,10 @@ def _drawn(missing: Sequence[ChartData]) -> Sequence[str]:
     if len(missing) < 12:
         return [draw_chart(data) for data in missing]
     with ProcessPoolExecutor() as pool:
-        return list(pool.map(draw_chart, missing, chunksize=2))
+        # A terminal sends Ctrl-C to the workers too; they are born deaf to it and stop with us.
+        before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+        try:
+            drawn = pool.map(draw_chart, missing, chunksize=2)
+        finally:
+            signal.pthread_sigmask(signal.SIG_SETMASK, before)
+        return list(drawn)

@@ -1,157 +1,64 @@
-"""The commands that build, serve and publish, added to those that only ask."""
+"""The word `ohmfolio`: runs a command, and ends in a sentence whatever happens to it."""
 
+# Nothing of ours and little else is imported here: somebody may press Ctrl-C while that happens,
+# and only what runs inside `main` can answer.
 from __future__ import annotations
 
-import json
+import errno
+import os
+import signal
 import sys
-from dataclasses import fields
-from pathlib import Path
 
-import click
-
-from kb.commands.asking import notes_option
-from kb.commands.check import show_problems
-from kb.commands.main import ohmfolio
-
-from kb.writer import FolderNotOurs, SomebodyElseWrites
-
-from .build import NotesHaveFaults, Summary, build
-from .dress import PagesNotDressed
-from .plan import TwoPagesOneName
-from .release.commands import changes_command, pack_command, pocket_command, verify_command
-from .seal import SiteNotWhole
-from .serve import PortTaken, serve
-
-STOPPED = (TwoPagesOneName, PagesNotDressed, SiteNotWhole, FolderNotOurs, SomebodyElseWrites)
-"""What can stop a build whose entries are sound; each says what to mend."""
-
-STEPS = ("check", "make", "charts", "write", "dress", "seal", "done")
-WIDE = 24
-
-
-for command in (pack_command, verify_command, changes_command, pocket_command):
-    ohmfolio.add_command(command)
+BY_HAND = 130
+"""What a shell says of a program that Ctrl-C stopped: 128 and the number of the signal."""
 
 
 def main() -> None:
-    """Run `ohmfolio`."""
-    ohmfolio(prog_name="ohmfolio")
-
-
-class Bar:
-    """A progress bar on standard error, drawn only when a terminal watches."""
-
-    def __init__(self) -> None:
-        self._watched = sys.stderr.isatty()
-        self._drawn = False
-
-    def __call__(self, step: str, done: int, of: int) -> None:
-        """Show how far the build is."""
-        if not self._watched:
-            return
-        part = done / of if of else 0.0
-        filled = round(WIDE * (STEPS.index(step) + part) / (len(STEPS) - 1))
-        count = f" {done} of {of}" if of > 1 else ""
-        line = f"\r[{'#' * min(filled, WIDE):<{WIDE}}] {step}{count}"
-        click.echo(f"{line:<60}", err=True, nl=False)
-        self._drawn = True
-        if step == "done":
-            self.clear()
-
-    def clear(self) -> None:
-        """Take the bar away again."""
-        if self._drawn:
-            click.echo("\r" + " " * 60 + "\r", err=True, nl=False)
-            self._drawn = False
-
-
-@ohmfolio.command("build")
-@notes_option
-@click.option(
-    "--out", type=click.Path(path_type=Path, file_okay=False), default=None,
-    help="Where the site goes; `site/` in the notes by default.",
-)
-@click.option("--json", "as_json", is_flag=True, help="The summary for machines.")
-def build_command(notes: Path, out: Path | None, as_json: bool) -> None:
-    """Build the offline site from the notes.
-
-    A build that fails or is stopped leaves the old site as it was.
-
-    Example: ohmfolio build --out /srv/notes
-    """
-    out = out or notes / "site"
-    bar = Bar()
+    """Run `ohmfolio`, and exit with what it says."""
     try:
-        summary = build(notes, out, progress=bar)
-    except NotesHaveFaults as faults:
-        bar.clear()
-        show_problems(faults.notes, as_json=as_json)
-        if not as_json:
-            click.echo(f"Nothing was built; {_old(out)}", err=True)
-        sys.exit(1)
-    except STOPPED as fault:
-        bar.clear()
-        raise click.ClickException(str(fault)) from None
-    if as_json:
-        click.echo(json.dumps(summary_dict(summary, out), indent=2))
-    else:
-        click.echo(summary_words(summary, out))
+        code = _run()
+    except KeyboardInterrupt as stopped:
+        code = BY_HAND
+        # Pressed again it would break into the last words.
+        signal.signal(signal.SIGINT, signal.SIG_IGN)
+        print(str(stopped) or "Stopped; the old site stands.", file=sys.stderr)
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    sys.exit(code)
 
 
-def _old(out: Path) -> str:
-    return f"the old site in {out} stands." if out.exists() else "there was no site yet."
-
-
-def summary_dict(summary: Summary, out: Path) -> dict[str, object]:
-    """Return what a build did, for machines."""
-    told = {one.name: getattr(summary, one.name) for one in fields(summary) if one.name != "record"}
-    return {**told, "out": str(out)}
-
-
-def summary_words(summary: Summary, out: Path) -> str:
-    """Return what a build did, in five lines."""
-    warned = f", {summary.warnings} warnings (see ohmfolio check)" if summary.warnings else ""
-    return "\n".join([
-        f"{summary.entries} entries became {summary.pages} pages{warned}.",
-        f"Charts: {summary.charts_drawn} drawn, {summary.charts_reused} reused. "
-        f"Worst interpolation error on the phone: {summary.worst_grid_error_k:.4f} K.",
-        f"Release {summary.number} ({summary.release}): {summary.files} files, "
-        f"{summary.bytes / 1e6:.1f} MB, {summary.seconds:.1f} s.",
-        f"Open {out / 'index.html'}",
-    ])
-
-
-@ohmfolio.command("serve")
-@notes_option
-@click.option("--port", default=8765, show_default=True, help="Port on this machine only.")
-@click.option(
-    "--out", type=click.Path(path_type=Path, file_okay=False), default=None,
-    help="Where the site goes; `site/` in the notes by default.",
-)
-def serve_command(notes: Path, port: int, out: Path | None) -> None:
-    """Build, show the site on this machine, and rebuild on every change of the notes.
-
-    An entry with a fault shows its problem here and in the page; the last good site stays up.
-
-    Example: ohmfolio serve --port 9000
-    """
-    out = out or notes / "site"
+def _run() -> int:
+    for stream in (sys.stdout, sys.stderr):
+        # A terminal that cannot show a sign gets a question mark for it, and the rest of the words.
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace")
     try:
-        serve(lambda: _rebuild(notes, out), notes, out, port=port)
-    except PortTaken as taken:
-        raise click.ClickException(str(taken)) from None
+        os.getcwd()
+    except OSError:
+        print(
+            "Error: the folder you stand in is no longer there; go to another with cd, and ask "
+            "again",
+            file=sys.stderr,
+        )
+        return 1
+    import click
 
+    from kb.commands.disk_words import disk_refused
 
-def _rebuild(notes: Path, out: Path) -> str | None:
-    """Build once; return the problems in words, or None when the site is new."""
+    from .site_commands import ohmfolio
+
     try:
-        summary = build(notes, out)
-    except NotesHaveFaults as faults:
-        wrong = [one.picture() for one in faults.notes.problems if not one.warning]
-        click.echo("\n\n".join(wrong) + "\nThe last good site stays up.", err=True)
-        return "\n\n".join(wrong)
-    except STOPPED as fault:
-        click.echo(str(fault), err=True)
-        return str(fault)
-    click.echo(f"Built release {summary.release} in {summary.seconds:.1f} s.")
-    return None
+        told = ohmfolio.main(prog_name="ohmfolio", standalone_mode=False)
+        return told if isinstance(told, int) else 0
+    except click.Abort as stopped:
+        cause = stopped.__cause__
+        raise (cause if isinstance(cause, KeyboardInterrupt) else KeyboardInterrupt()) from None
+    except click.ClickException as fault:
+        fault.show()
+        return fault.exit_code
+    except OSError as error:
+        if error.errno == errno.EPIPE:
+            # Who reads has heard enough (as `head` does); there is nobody to tell anything.
+            sys.stdout = None
+            return 1
+        disk_refused(error, at="a file", stands="nothing else was changed").show()
+        return 1

@@ -9,8 +9,7 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
-from generators.command import main  # noqa: F401  (adds the commands that build to the group)
-from kb.commands.main import ohmfolio
+from generators.site_commands import ohmfolio
 
 ROOT = Path(__file__).resolve().parents[1]
 README = (ROOT / "README.md").read_text(encoding="utf-8")

@@ -9,15 +9,18 @@ from pathlib import Path
 import click
 
 from kb.check import check_notes
-from kb.commands.asking import NotUnderstood, json_option, notes_option, say_json
+from kb.commands.asking import NotUnderstood, WholePath, json_option, notes_option, say_json
 from kb.commands.check import show_problems
-from kb.writer import FolderNotOurs, SomebodyElseWrites
+from kb.commands.disk_words import disk_refused
+from kb.site_folder import FolderNotOurs, half_written
+from kb.writer import SomebodyElseWrites
 
 from ..book import Book
 from ..build import NotesHaveFaults
 from ..dress import PagesNotDressed
 from ..plan import TwoPagesOneName
 from ..seal import SiteNotWhole
+from ..stopped import IN_PART, telling_what_stands
 from .changes import LEVELS, tell_changes
 from .history import read_history
 from .list import NotAList
@@ -37,7 +40,7 @@ NOW = "now"
 @click.command("pack")
 @notes_option
 @click.option(
-    "--to", type=click.Path(path_type=Path), default=None, metavar="DIR|FILE.zip",
+    "--to", type=WholePath(path_type=Path), default=None, metavar="DIR|FILE.zip",
     help="Where to put it; release-NUMBER.zip in the notes by default.",
 )
 @click.option(
@@ -55,7 +58,8 @@ def pack_command(notes: Path, to: Path | None, published: str | None, as_json: b
     Example: ohmfolio pack --to /srv/notes
     """
     try:
-        packed = pack(notes, to, published=published)
+        with telling_what_stands(to or notes / "release-*.zip", what="release"):
+            packed = pack(notes, to, published=published)
     except NotesHaveFaults as faults:
         show_problems(faults.notes, as_json=as_json)
         if not as_json:
@@ -67,6 +71,10 @@ def pack_command(notes: Path, to: Path | None, published: str | None, as_json: b
         ) from None
     except STOPPED as fault:
         raise click.ClickException(str(fault)) from None
+    except OSError as error:
+        part = to is not None and to.is_dir() and half_written(to)
+        stands = f"{to} {IN_PART}" if part else "nothing was packed, what stood there stands"
+        raise disk_refused(error, at=to or f"the release of {notes}", stands=stands) from None
     if as_json:
         say_json({
             "release": packed.summary.release, "number": packed.summary.number,
@@ -123,7 +131,7 @@ def verify_command(where: str, as_json: bool) -> None:
 @click.argument("families", metavar="[FAMILY]...", nargs=-1)
 @notes_option
 @click.option(
-    "--to", type=click.Path(path_type=Path, file_okay=False), default=None,
+    "--to", type=WholePath(path_type=Path, file_okay=False), default=None,
     help="The folder for the files; pocket/ in the notes by default.",
 )
 def pocket_command(families: tuple[str, ...], notes: Path, to: Path | None) -> None:
@@ -149,6 +157,10 @@ def pocket_command(families: tuple[str, ...], notes: Path, to: Path | None) -> N
         raise NotUnderstood(str(fault)) from None
     except STOPPED as fault:
         raise click.ClickException(str(fault)) from None
+    except OSError as error:
+        raise disk_refused(
+            error, at=to or notes / "pocket", stands="the files named above are whole"
+        ) from None
 
 
 @click.command("changes")

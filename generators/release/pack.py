@@ -9,12 +9,14 @@ from pathlib import Path
 
 from kb.check import check_notes
 from kb.notes.load import RELEASE_FILE
-from kb.writer import only_writer, refuse_foreign, write_if_changed, write_in_order
+from kb.site_folder import WORK, refuse_foreign, refuse_foreign_zip, refuse_place
+from kb.writer import only_writer, write_in_order, write_zip
 
-from ..build import Progress, Summary, build
+from ..build import PUBLISHED, Progress, Summary, build
 from .history import KEPT, RECORD, WHOLE, Record, read_history, read_record, remember
 from .list import (
-    FOLDER, LIST, NEWEST, OUTSIDE, SCRIPT, WORKER, NotAList, name_of, read_list,
+    FOLDER, LIST, NEWEST, OUTSIDE, SCRIPT, WORKER, NotAList, ReleaseList, name_of,
+    read_list,
 )
 from .published import Copy, open_copy
 from .unfit import unfit_to_publish
@@ -30,6 +32,10 @@ class NotToPublish(Exception):
     def __init__(self, reasons: list[str]) -> None:
         super().__init__("\n".join(reasons))
         self.reasons = reasons
+
+
+EARLIEST = (1980, 1, 1, 0, 0, 0)
+"""No zip file can name an earlier day."""
 
 
 @dataclass(frozen=True)
@@ -67,25 +73,31 @@ def pack(
     NotesHaveFaults, and whatever else stops a build
     NoCopyThere
         When `published` cannot be read.
+    FolderNotOurs
+        When `to` is not ours to replace.
+    OSError
+        When the disk refuses; a folder may hold a part of the release then, its list still the old.
     """
-    work = notes_folder / ".build"
+    work = notes_folder / WORK
     notes = check_notes(notes_folder)
     unfit = unfit_to_publish(notes)
     if unfit:
         raise NotToPublish(unfit)
-    if to is not None and to.suffix != ".zip":
-        refuse_foreign(to)
+    if to is not None:
+        refuse_place(to, notes=notes_folder)
+        refuse = refuse_foreign_zip if to.suffix == ".zip" else refuse_foreign
+        refuse(to)
     for where in (published, str(to) if to is not None and to.exists() else None):
         if where is not None:
             _learn(open_copy(where), work)
-    out = work / "published"
+    out = work / PUBLISHED
     summary = build(notes_folder, out, progress=progress)
     _refuse_used_number(summary.record, read_history(work), told=notes.release is not None)
     to = to or notes_folder / f"release-{summary.number}.zip"
     files = upload_order(out)
     with only_writer(work):
         if to.suffix == ".zip":
-            written = len(files) if write_if_changed(to, zipped(files)) else 0
+            written = len(files) if write_zip(to, zipped(files, told=summary.record.told)) else 0
         else:
             written = write_in_order(to, files)
         remember(work, summary.record)
@@ -102,12 +114,19 @@ def upload_order(site: Path) -> list[tuple[str, bytes]]:
     return [(path, (site / path).read_bytes()) for path in paths]
 
 
-def zipped(files: list[tuple[str, bytes]]) -> bytes:
-    """Return a zip file with no time in it: the same files are the same bytes."""
+def zipped(files: list[tuple[str, bytes]], *, told: ReleaseList) -> bytes:
+    """Return a zip file that no clock was asked for: the same files are the same bytes.
+
+    Every file is dated by the release's day and number. Were all releases dated alike, a server
+    that goes by date and size would take one for another.
+    """
+    day = told.head["date"] or "1980-01-01"
+    minutes = told.head["number"] % (24 * 60)
+    date = (*(int(one) for one in day.split("-")), minutes // 60, minutes % 60, 0)
     raw = io.BytesIO()
     with zipfile.ZipFile(raw, "w", zipfile.ZIP_DEFLATED) as packed:
         for path, content in files:
-            entry = zipfile.ZipInfo(path)
+            entry = zipfile.ZipInfo(path, date_time=max(date, EARLIEST))
             entry.external_attr = 0o644 << 16
             entry.create_system = 3
             entry.compress_type = zipfile.ZIP_DEFLATED

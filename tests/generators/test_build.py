@@ -11,18 +11,29 @@ from urllib.parse import unquote
 
 import pytest
 
-from generators.build import NotesHaveFaults, build
+from generators.build import NotesHaveFaults, Summary, build
 from generators.release.list import OUTSIDE
 from kb.notes.folder import carried
-from kb.writer import FolderNotOurs, SomebodyElseWrites, only_writer
+from kb.site_folder import BESIDE_LIST, FolderNotOurs
+from kb.writer import SomebodyElseWrites, only_writer
 
 ROOT = Path(__file__).resolve().parents[2]
+GOOD = ROOT / "tests/data/entries/good"
 
 
-def _copy_of_demo(to: Path) -> Path:
-    for name in ("docs_data", "content"):
-        shutil.copytree(ROOT / name, to / name)
-    return to
+@pytest.fixture(scope="module")
+def demo_notes(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The demo and its frame as they are when the tests begin: somebody may be writing them."""
+    notes = tmp_path_factory.mktemp("first")
+    for name in ("docs_data", "content", "site_config"):
+        shutil.copytree(ROOT / name, notes / name)
+    return notes
+
+
+@pytest.fixture()
+def notes(tmp_path: Path) -> Path:
+    """A copy of the small good notes: they build in a second, and any test may change them."""
+    return Path(shutil.copytree(GOOD, tmp_path / "notes"))
 
 
 def _sums(site: Path) -> dict[str, str]:
@@ -34,11 +45,15 @@ def _sums(site: Path) -> dict[str, str]:
 
 
 @pytest.fixture(scope="module")
-def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The demo, built in a folder of its own."""
-    notes = _copy_of_demo(tmp_path_factory.mktemp("first"))
-    build(notes, notes / "site")
-    return notes / "site"
+def built(demo_notes: Path) -> Summary:
+    """What building the demo said."""
+    return build(demo_notes, demo_notes / "site")
+
+
+@pytest.fixture(scope="module")
+def demo(demo_notes: Path, built: Summary) -> Path:
+    """The demo's site."""
+    return demo_notes / "site"
 
 
 def _links(site: Path) -> dict[str, set[str]]:
@@ -59,7 +74,9 @@ def test_the_same_notes_give_the_same_bytes_in_another_folder_on_another_day(
     demo: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setenv("SOURCE_DATE_EPOCH", "86400")
-    notes = _copy_of_demo(tmp_path / "elsewhere" / "deeper")
+    notes = tmp_path / "elsewhere" / "deeper"
+    for name in ("docs_data", "content", "site_config"):
+        shutil.copytree(demo.parent / name, notes / name)
     build(notes, tmp_path / "other-site")
     assert _sums(tmp_path / "other-site") == _sums(demo)
 
@@ -69,6 +86,7 @@ def test_nothing_in_the_site_tells_where_or_when_it_was_built(demo: Path) -> Non
         if path.suffix in (".html", ".js", ".css", ".json", ".svg"):
             text = path.read_text(encoding="utf-8")
             assert str(ROOT) not in text, path
+            assert str(demo.parent) not in text, path
             assert "Build Date" not in text, path
 
 
@@ -125,11 +143,10 @@ def test_the_release_lists_every_file_with_its_checksum(demo: Path) -> None:
     assert listed["files"] == there
 
 
-def test_a_fault_in_the_notes_leaves_the_old_site_as_it_was(tmp_path: Path) -> None:
-    notes = _copy_of_demo(tmp_path / "notes")
+def test_a_fault_in_the_notes_leaves_the_old_site_as_it_was(notes: Path, tmp_path: Path) -> None:
     build(notes, tmp_path / "site")
     before = _sums(tmp_path / "site")
-    curve = notes / "docs_data/curves/ntc-10k-3435.yaml"
+    curve = notes / "docs_data/curves/table-ten.yaml"
     curve.write_text(curve.read_text(encoding="utf-8").replace("law: table", "law: tabel"))
     with pytest.raises(NotesHaveFaults) as stopped:
         build(notes, tmp_path / "site")
@@ -138,9 +155,8 @@ def test_a_fault_in_the_notes_leaves_the_old_site_as_it_was(tmp_path: Path) -> N
 
 
 def test_a_build_that_is_stopped_half_way_leaves_the_old_site_as_it_was(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    notes: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    notes = _copy_of_demo(tmp_path / "notes")
     build(notes, tmp_path / "site")
     before = _sums(tmp_path / "site")
 
@@ -156,8 +172,7 @@ def test_a_build_that_is_stopped_half_way_leaves_the_old_site_as_it_was(
     assert _sums(tmp_path / "site") == before
 
 
-def test_a_folder_that_is_no_site_is_never_replaced(tmp_path: Path) -> None:
-    notes = _copy_of_demo(tmp_path / "notes")
+def test_a_folder_that_is_no_site_is_never_replaced(notes: Path, tmp_path: Path) -> None:
     letters = tmp_path / "letters"
     letters.mkdir()
     (letters / "dear.txt").write_text("keep me")
@@ -166,20 +181,20 @@ def test_a_folder_that_is_no_site_is_never_replaced(tmp_path: Path) -> None:
     assert (letters / "dear.txt").read_text() == "keep me"
 
 
-def test_two_builds_of_the_same_notes_do_not_run_at_once(tmp_path: Path) -> None:
-    notes = _copy_of_demo(tmp_path / "notes")
+def test_two_builds_of_the_same_notes_do_not_run_at_once(notes: Path, tmp_path: Path) -> None:
     with only_writer(notes / ".build"), pytest.raises(SomebodyElseWrites):
         build(notes, tmp_path / "site")
 
 
-def test_a_second_build_draws_no_chart_again(demo: Path) -> None:
-    again = build(demo.parent, demo)
+def test_a_second_build_draws_no_chart_again(notes: Path, tmp_path: Path) -> None:
+    first = build(notes, tmp_path / "site")
+    again = build(notes, tmp_path / "site")
     assert again.charts_drawn == 0
-    assert again.charts_reused > 0
+    assert again.charts_reused == first.charts_drawn > 0
 
 
-def test_the_compiled_grids_stay_within_two_thousandths_of_a_kelvin(demo: Path) -> None:
-    assert 0 < build(demo.parent, demo).worst_grid_error_k <= 0.002
+def test_the_compiled_grids_stay_within_two_thousandths_of_a_kelvin(built: Summary) -> None:
+    assert 0 < built.worst_grid_error_k <= 0.002
 
 
 def test_the_bare_start_builds_at_once(tmp_path: Path) -> None:
@@ -188,3 +203,57 @@ def test_the_bare_start_builds_at_once(tmp_path: Path) -> None:
     summary = build(tmp_path / "notes", tmp_path / "site")
     assert summary.entries > 0
     assert (tmp_path / "site/index.html").is_file()
+
+
+def test_relative_folders_build_from_where_one_stands(
+    notes: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    build(Path("notes"), Path("out"))
+    assert (tmp_path / "out/index.html").is_file()
+
+
+def test_what_the_writer_knows_beside_the_list_is_what_a_release_puts_there() -> None:
+    assert set(BESIDE_LIST) == set(OUTSIDE)
+
+
+def _finished(folder: Path) -> Path:
+    head = {"number": 1, "date": "", "title": "", "team": "Ours"}
+    folder.mkdir()
+    (folder / "release.json").write_text(json.dumps({"files": {}, "release": head}))
+    return folder
+
+
+@pytest.mark.parametrize(
+    ("place", "why"),
+    [
+        ("/", "/ is the whole disk, and a site replaces its folder"),
+        ("notes", "{out} holds the notes themselves, and a site replaces its folder"),
+        (".", "{out} holds the folder of the notes ({notes}), and a site replaces its folder"),
+        *(
+            (f"notes/{name}/new", f"{{out}} is in {name}/ of the notes, which a build reads or "
+             "works in")
+            for name in ("docs_data", "content", "site_config", ".build")
+        ),
+        ("finished/new", "{out} is in the finished site {above}, which the next build replaces"),
+    ],
+)
+def test_a_site_never_takes_the_place_of_what_is_needed(
+    notes: Path, tmp_path: Path, place: str, why: str
+) -> None:
+    above = _finished(tmp_path / "finished")
+    before = _sums(tmp_path)
+    out = (tmp_path / place).resolve()
+    with pytest.raises(FolderNotOurs) as told:
+        build(notes, tmp_path / place)
+    said = why.format(out=out, notes=notes, above=above)
+    assert str(told.value) == f"{said}; name a new folder, such as {notes / 'site'}"
+    assert _sums(tmp_path) == before
+
+
+def test_a_site_gets_no_letters_thrown_away_with_it(notes: Path, tmp_path: Path) -> None:
+    build(notes, tmp_path / "site")
+    (tmp_path / "site/dear.txt").write_text("keep me")
+    with pytest.raises(FolderNotOurs, match="but dear.txt in it did not come from a build"):
+        build(notes, tmp_path / "site")
+    assert (tmp_path / "site/dear.txt").read_text() == "keep me"

@@ -10,9 +10,8 @@ import pytest
 from click.testing import CliRunner
 
 from generators.build import build
-from generators.command import main  # noqa: F401  (adds the commands that build to the group)
+from generators.site_commands import ohmfolio
 from kb.check import check_notes
-from kb.commands.main import ohmfolio
 
 ROOT = Path(__file__).resolve().parents[2]
 BOARD = "parts/quellmark-main-board.html"

@@ -1,0 +1,420 @@
+"""The word `ohmfolio` ends in a sentence whatever happens: a full disk, a key, a folder that went."""
+
+from __future__ import annotations
+
+import json
+import os
+import resource
+import shutil
+import signal
+import subprocess
+import sys
+import textwrap
+import time
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from generators.site_commands import _rebuild, ohmfolio
+from kb import writer
+
+ROOT = Path(__file__).resolve().parents[2]
+STARTER = ROOT / "kb/starter"
+RUN = "from generators.command import main; main()"
+WAIT_S = 120
+
+Told = subprocess.CompletedProcess
+
+
+@pytest.fixture()
+def notes(tmp_path: Path) -> Path:
+    """The bare beginner's notes: they build in a second."""
+    return Path(shutil.copytree(STARTER, tmp_path / "notes"))
+
+
+def ohm(*words: object, cwd: Path, program: str = RUN, **more: object) -> Told:
+    """Run the program as a shell does, and return what it said."""
+    return subprocess.run(
+        [sys.executable, "-c", program, *map(str, words)],
+        cwd=cwd, capture_output=True, text=True, encoding="latin-1", timeout=WAIT_S,
+        env={**os.environ, "PYTHONPATH": str(ROOT), **more.pop("env", {})}, **more,
+    )
+
+
+def invoked(*words: object) -> Result:
+    return CliRunner().invoke(ohmfolio, [str(one) for one in words], catch_exceptions=False)
+
+
+def bytes_of(folder: Path) -> dict[str, bytes]:
+    return {
+        one.relative_to(folder).as_posix(): one.read_bytes()
+        for one in folder.rglob("*") if one.is_file()
+    }
+
+
+@pytest.mark.parametrize("words", [["build"], ["pack", "--to", "out"], ["pocket", "--to", "out"]])
+def test_notes_named_from_beside_them_are_found(notes: Path, words: list[str]) -> None:
+    told = ohm(*words, "--notes", "notes", cwd=notes.parent)
+    assert (told.returncode, told.stderr) == (0, "")
+    if words != ["build"]:
+        assert any((notes.parent / "out").iterdir())
+
+
+def test_the_home_folder_is_found_in_a_name(
+    notes: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("HOME", str(notes.parent))
+    monkeypatch.chdir(notes)
+    told = invoked("build", "--notes=~/notes", "--out=~/srv")
+    assert told.exit_code == 0
+    assert (notes.parent / "srv/index.html").is_file()
+    assert not (notes / "~").exists()
+
+
+@pytest.mark.parametrize("option", ["--out", "--notes"])
+def test_no_name_at_all_is_a_slip(notes: Path, option: str) -> None:
+    told = invoked("build", option, "")
+    assert told.exit_code == 2
+    assert told.output.endswith(
+        f"Invalid value for '{option}': the name is empty; name a folder, such as our-notes\n"
+    )
+
+
+def test_serving_notes_named_from_beside_them_builds_again_on_a_change(notes: Path) -> None:
+    with serving(notes, "--notes", "notes", "--port", "0") as told:
+        assert told().startswith("Built release ")
+        assert told().startswith("Open http://127.0.0.1:")
+        safety = notes / "content/safety.md"
+        safety.write_text(safety.read_text(encoding="utf-8") + "\nTwice.\n", encoding="utf-8")
+        assert told().startswith("Built release ")
+
+
+class serving:
+    """`ohmfolio serve`, line by line, stopped at the end."""
+
+    def __init__(self, notes: Path, *words: str) -> None:
+        self.running = subprocess.Popen(
+            [sys.executable, "-c", RUN, "serve", *words], cwd=notes.parent, text=True,
+            stdout=subprocess.PIPE, stderr=subprocess.STDOUT,
+            env={**os.environ, "PYTHONPATH": str(ROOT), "PYTHONUNBUFFERED": "1"},
+        )
+
+    def __enter__(self) -> Callable[[], str]:
+        return self.running.stdout.readline
+
+    def __exit__(self, *_: object) -> None:
+        self.running.send_signal(signal.SIGINT)
+        self.running.communicate(timeout=WAIT_S)
+
+
+def test_serve_refuses_a_strangers_folder_at_once(notes: Path, tmp_path: Path) -> None:
+    (tmp_path / "letters").mkdir()
+    (tmp_path / "letters/dear.txt").write_text("mine")
+    told = ohm("serve", "--notes", notes, "--out", "letters", "--port", "0", cwd=tmp_path)
+    assert (told.returncode, told.stdout) == (1, "")
+    assert told.stderr == (
+        f"Error: {tmp_path / 'letters'} holds files but no release.json, so it is not a site that "
+        "was built here; name a new or empty folder, it would be replaced\n"
+    )
+
+
+@pytest.mark.parametrize("to", ["album", "album.zip"])
+def test_pack_never_replaces_what_was_not_packed_here(
+    notes: Path, tmp_path: Path, to: str
+) -> None:
+    album = tmp_path / "album"
+    album.mkdir()
+    (album / "release.json").write_text('{"artist": "ours", "files": {}}')
+    (album / "one.flac").write_text("mine")
+    shutil.make_archive(str(album), "zip", album)
+    before = bytes_of(tmp_path)
+    told = invoked("pack", "--notes", notes, "--to", tmp_path / to)
+    assert told.exit_code == 1
+    assert "it would be replaced" in told.output
+    assert bytes_of(tmp_path) == before
+
+
+def test_pack_refuses_a_folder_that_the_notes_need(notes: Path) -> None:
+    told = invoked("pack", "--notes", notes, "--to", notes / "content/out")
+    assert told.exit_code == 1
+    assert told.output == (
+        f"Error: {notes / 'content/out'} is in content/ of the notes, which a build reads or works "
+        f"in; name a new folder, such as {notes / 'site'}\n"
+    )
+
+
+@pytest.fixture()
+def full_at(monkeypatch: pytest.MonkeyPatch) -> Iterator[Callable[[str], None]]:
+    """Make the disk full for files of a name."""
+    replace = os.replace
+
+    def full_for(name: str) -> None:
+        def full(source: object, target: object) -> None:
+            if Path(target).match(name):
+                raise OSError(28, "No space left on device")
+            replace(source, target)
+
+        monkeypatch.setattr(writer.os, "replace", full)
+
+    yield full_for
+    monkeypatch.undo()
+
+
+def test_a_full_disk_leaves_the_old_site_and_says_so(notes: Path, full_at) -> None:
+    invoked("build", "--notes", notes)
+    before = bytes_of(notes / "site")
+    full_at("release.json")
+    told = invoked("build", "--notes", notes)
+    assert told.exit_code == 1
+    assert told.output == (
+        f"Error: {notes / '.build/site/release.json'} could not be written: No space left on "
+        f"device; nothing was changed, and the old site in {notes / 'site'} stands\n"
+    )
+    assert bytes_of(notes / "site") == before
+
+
+def test_a_full_disk_while_packing_leaves_what_was_packed(notes: Path, full_at) -> None:
+    full_at("out.zip")
+    told = invoked("pack", "--notes", notes, "--to", notes / "out.zip")
+    assert told.exit_code == 1
+    assert told.output == (
+        f"Error: {notes / 'out.zip'} could not be written: No space left on device; "
+        "nothing was packed, what stood there stands\n"
+    )
+    assert not (notes / "out.zip").exists()
+
+
+def test_a_folder_packed_in_part_says_so_and_is_put_right(
+    notes: Path, full_at, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    out = notes.parent / "host"
+    full_at("host/worker.js")
+    told = invoked("pack", "--notes", notes, "--to", out)
+    assert told.exit_code == 1
+    assert told.output == (
+        f"Error: {out / 'worker.js'} could not be written: No space left on device; {out} holds a "
+        "part of the new release, phones keep what they have, and the same command again puts it "
+        "right\n"
+    )
+    monkeypatch.undo()
+    assert invoked("pack", "--notes", notes, "--to", out).exit_code == 0
+    assert invoked("verify", out).exit_code == 0
+
+
+def test_a_full_disk_while_serving_reaches_the_page(notes: Path, full_at) -> None:
+    full_at("release.json")
+    told = _rebuild(notes, notes / "site")
+    assert told == (
+        f"{notes / '.build/site/release.json'} could not be written: No space left on device; "
+        "nothing was changed, and there was no site yet"
+    )
+
+
+def test_a_folder_that_could_not_be_copied_names_the_reason(
+    notes: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def not_copied(*_: object) -> None:
+        raise shutil.Error([("a", "b", "[Errno 28] No space left on device")])
+
+    monkeypatch.setattr("generators.build.swap_folders", not_copied)
+    told = invoked("build", "--notes", notes)
+    assert told.exit_code == 1
+    assert told.output == (
+        f"Error: the site of {notes} could not be written: [Errno 28] No space left on device; "
+        "nothing was changed, and there was no site yet\n"
+    )
+
+
+def test_an_old_site_that_cannot_be_removed_does_not_deny_the_new_one(
+    notes: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def kept(folder: Path) -> None:
+        raise OSError(13, "Permission denied", str(folder))
+
+    monkeypatch.setattr("generators.build.remove_folder", kept)
+    assert invoked("build", "--notes", notes).exit_code == 0
+    assert (notes / "site/index.html").is_file()
+
+
+@pytest.mark.parametrize("words", [["build"], ["pack"], ["schema"]])
+def test_a_limit_on_the_size_of_files_is_told_in_one_sentence(
+    notes: Path, words: list[str]
+) -> None:
+    told = ohm(
+        *words, "--notes", notes, cwd=notes.parent,
+        preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_FSIZE, (2000, 2000)),
+    )
+    assert told.returncode == 1
+    assert told.stderr.startswith(f"Error: {notes}/.build/")
+    assert "could not be written: File too large; nothing " in told.stderr
+    assert told.stderr.count("\n") == 1
+    assert not (notes / "site").exists()
+
+
+@pytest.mark.skipif(os.geteuid() != 0, reason="only root can mount a small disk")
+def test_a_disk_that_is_really_full_keeps_the_old_site(notes: Path, tmp_path: Path) -> None:
+    disk = tmp_path / "disk"
+    disk.mkdir()
+    mounted = subprocess.run(
+        ["mount", "-t", "tmpfs", "-o", "size=1200k", "tmpfs", str(disk)], capture_output=True
+    )
+    if mounted.returncode:
+        pytest.skip("this machine lets nobody mount a small disk")
+    try:
+        first = ohm("build", "--notes", notes, "--out", disk / "site", cwd=tmp_path)
+        assert first.returncode == 0
+        before = bytes_of(disk / "site")
+        told = ohm("build", "--notes", notes, "--out", disk / "site", cwd=tmp_path)
+        assert told.returncode == 1
+        assert "could not be written: " in told.stderr
+        assert "No space left on device" in told.stderr
+        assert told.stderr.endswith(
+            f"nothing was changed, and the old site in {disk / 'site'} stands\n"
+        )
+        assert told.stderr.count("\n") == 1
+        assert bytes_of(disk) == {f"site/{path}": raw for path, raw in before.items()}
+    finally:
+        subprocess.run(["umount", str(disk)], check=True)
+
+
+def test_a_terminal_that_cannot_show_a_sign_gets_the_words(notes: Path) -> None:
+    plain = {"PYTHONIOENCODING": "latin-1"}
+    told = ohm("expect", first_curve(notes), "--at", "20", "--notes", notes, cwd=notes, env=plain)
+    assert (told.returncode, told.stderr) == (0, "")
+    assert "20.0\u00a0°C  12.21\u00a0k?" in told.stdout
+    machines = ohm(
+        "expect", first_curve(notes), "--at", "20", "--json", "--notes", notes, cwd=notes, env=plain
+    )
+    assert (machines.returncode, machines.stderr) == (0, "")
+    assert json.loads(machines.stdout)
+
+
+def first_curve(notes: Path) -> str:
+    return sorted((notes / "docs_data/curves").rglob("*.yaml"))[0].stem
+
+
+def test_a_folder_that_went_is_told_in_one_sentence(tmp_path: Path) -> None:
+    gone = tmp_path / "gone"
+    gone.mkdir()
+    program = f"import os; os.rmdir({str(gone)!r}); {RUN}"
+    told = ohm("check", cwd=gone, program=program)
+    assert (told.returncode, told.stdout) == (1, "")
+    assert told.stderr == (
+        "Error: the folder you stand in is no longer there; go to another with cd, and ask again\n"
+    )
+
+
+def test_whoever_stops_listening_hears_no_complaint(notes: Path) -> None:
+    told = subprocess.run(
+        ["bash", "-o", "pipefail", "-c",
+         f"'{sys.executable}' -c '{RUN}' schema --print sensors | true"],
+        cwd=notes, capture_output=True, text=True, timeout=WAIT_S,
+        env={**os.environ, "PYTHONPATH": str(ROOT)},
+    )
+    assert (told.stdout, told.stderr, told.returncode) == ("", "", 1)
+
+
+@pytest.mark.parametrize("after_s", [0.02, 0.1, 0.2, 0.3, 0.45, 0.6, 0.8, 1.0, 1.3])
+def test_the_key_that_stops_is_answered_in_one_line_at_any_moment(
+    notes: Path, after_s: float
+) -> None:
+    program = f"print('begun', flush=True); {RUN}"
+    running = subprocess.Popen(
+        [sys.executable, "-c", program, "build"], cwd=notes, text=True,
+        stdout=subprocess.PIPE, stderr=subprocess.PIPE,
+        env={**os.environ, "PYTHONPATH": str(ROOT)},
+    )
+    assert running.stdout.readline() == "begun\n"
+    time.sleep(after_s)
+    running.send_signal(signal.SIGINT)
+    said, complained = running.communicate(timeout=WAIT_S)
+    if running.returncode == 0:  # it was done before
+        assert complained == "" and said
+        return
+    assert running.returncode == 130
+    line = complained.strip()
+    assert line in (
+        "Stopped; the old site stands.",
+        "Stopped; there was no site yet.",
+        f"Stopped; the new site stands in {notes / 'site'} already.",
+    )
+    assert complained in (f"{line}\n", f"\n{line}\n")
+    assert (notes / "site/index.html").is_file() == ("new site" in line)
+
+
+STOPPED_AT = textwrap.dedent("""
+    import builtins
+    from generators import {module} as at
+    def stopped(*_, **__):
+        {first}
+        raise KeyboardInterrupt
+    before = at.{name}
+    at.{name} = stopped
+    from generators.command import main
+    main()
+""")
+
+
+@pytest.mark.parametrize(
+    ("module", "name", "first", "line"),
+    [
+        ("build", "seal", "pass", "Stopped; the old site stands."),
+        ("build", "swap_folders", "before(*_)",
+         "Stopped; the new site stands in {notes}/site already."),
+        ("site_commands", "summary_words", "pass",
+         "Stopped; the new site stands in {notes}/site already."),
+    ],
+)
+def test_whoever_stops_a_build_learns_which_site_stands(
+    notes: Path, module: str, name: str, first: str, line: str
+) -> None:
+    invoked("build", "--notes", notes)
+    safety = notes / "content/safety.md"
+    safety.write_text(safety.read_text(encoding="utf-8") + "\nTwice.\n", encoding="utf-8")
+    program = STOPPED_AT.format(module=module, name=name, first=first)
+    told = ohm("build", cwd=notes, program=program)
+    assert told.returncode == 130
+    assert told.stderr == f"\n{line.format(notes=notes)}\n"
+    assert ("Twice." in (notes / "site/safety.html").read_text()) == ("new site" in line)
+
+
+def test_the_key_while_the_program_is_still_being_read_is_answered(notes: Path) -> None:
+    program = textwrap.dedent("""
+        import sys
+        class Key:
+            def find_spec(self, name, *_):
+                if name == "numpy":
+                    raise KeyboardInterrupt
+        sys.meta_path.insert(0, Key())
+    """) + RUN
+    told = ohm("check", cwd=notes, program=program)
+    assert (told.returncode, told.stderr) == (130, "Stopped; the old site stands.\n")
+
+
+def test_the_key_stops_the_workers_that_draw_too(tmp_path: Path) -> None:
+    for name in ("docs_data", "content"):
+        shutil.copytree(ROOT / name, tmp_path / name)
+    program = textwrap.dedent("""
+        import os, signal, time
+        from generators import chart_cache
+        def slow(data):
+            if not os.path.exists("drawing"):
+                open("drawing", "w").close()
+            time.sleep(0.3)
+            return "<svg/>"
+        chart_cache.draw_chart = slow
+    """) + RUN
+    # A session of its own: the key goes to every process of it, as a terminal sends it.
+    running = subprocess.Popen(
+        [sys.executable, "-c", program, "build"], cwd=tmp_path, text=True, start_new_session=True,
+        stdout=subprocess.PIPE, stderr=subprocess.PIPE,
+        env={**os.environ, "PYTHONPATH": str(ROOT)},
+    )
+    until = time.monotonic() + WAIT_S
+    while not (tmp_path / "drawing").exists() and time.monotonic() < until:
+        time.sleep(0.02)
+    os.killpg(running.pid, signal.SIGINT)
+    _, complained = running.communicate(timeout=WAIT_S)
+    assert (running.returncode, complained) == (130, "\nStopped; there was no site yet.\n")
