@@ -1,4 +1,4 @@
-"""Put files and folders on the disk: the only module that writes, renames, deletes or makes them."""
+"""Put files and folders on the disk: the only module that writes, renames or deletes."""
 
 from __future__ import annotations
 

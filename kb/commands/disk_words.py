@@ -9,7 +9,7 @@ import click
 
 
 class DiskRefused(click.ClickException):
-    """A file could not be written or read: the disk is full, the folder is closed, a cable is out."""
+    """A file could not be written: the disk is full, the folder is closed, a cable is out."""
 
     exit_code = 1
 

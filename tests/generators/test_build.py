@@ -1,4 +1,4 @@
-"""A build turns notes into a finished site, the same bytes each time, or leaves the old one alone."""
+"""A build turns notes into a site, the same bytes each time, or leaves the old one alone."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The word `ohmfolio` ends in a sentence whatever happens: a full disk, a key, a folder that went."""
+"""The word `ohmfolio` ends in a sentence whatever happens: a full disk, a key, a lost folder."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What the only writer promises: whole files, nothing outside, the old site until the new stands."""
+"""What the only writer promises: whole files, none outside, the old site until the new stands."""
 
 from __future__ import annotations
 
@@ -194,7 +194,9 @@ def test_a_release_list_of_somebody_else_is_no_mark(tmp_path, text):
     assert (album / "one.jpg").read_text() == "mine"
 
 
-@pytest.mark.parametrize("stray", ["letters.txt", ".git/config", "assets/mine.js", "releases/a.pdf"])
+@pytest.mark.parametrize(
+    "stray", ["letters.txt", ".git/config", "assets/mine.js", "releases/a.pdf"]
+)
 def test_a_file_that_the_list_does_not_know_keeps_its_folder(tmp_path, stray):
     out = site(tmp_path / "site", "old")
     (out / stray).parent.mkdir(exist_ok=True)
