@@ -36,6 +36,19 @@ def notes(tmp_path: Path) -> Path:
     return Path(shutil.copytree(GOOD, tmp_path / "notes"))
 
 
+@pytest.fixture(scope="module")
+def good_built(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Summary]:
+    """The small good notes with their site, built once, and what the build said."""
+    notes = Path(shutil.copytree(GOOD, tmp_path_factory.mktemp("good") / "notes"))
+    return notes, build(notes, notes / "site")
+
+
+@pytest.fixture()
+def with_site(good_built: tuple[Path, Summary], tmp_path: Path) -> Path:
+    """A copy of the good notes with a site that was built from them before."""
+    return Path(shutil.copytree(good_built[0], tmp_path / "notes"))
+
+
 def _sums(site: Path) -> dict[str, str]:
     return {
         path.relative_to(site).as_posix(): hashlib.sha256(path.read_bytes()).hexdigest()
@@ -143,33 +156,33 @@ def test_the_release_lists_every_file_with_its_checksum(demo: Path) -> None:
     assert listed["files"] == there
 
 
-def test_a_fault_in_the_notes_leaves_the_old_site_as_it_was(notes: Path, tmp_path: Path) -> None:
-    build(notes, tmp_path / "site")
-    before = _sums(tmp_path / "site")
+def test_a_fault_in_the_notes_leaves_the_old_site_as_it_was(with_site: Path) -> None:
+    notes, site = with_site, with_site / "site"
+    before = _sums(site)
     curve = notes / "docs_data/curves/table-ten.yaml"
     curve.write_text(curve.read_text(encoding="utf-8").replace("law: table", "law: tabel"))
     with pytest.raises(NotesHaveFaults) as stopped:
-        build(notes, tmp_path / "site")
+        build(notes, site)
     assert [one.rule for one in stopped.value.notes.problems if not one.warning] == ["unknown-word"]
-    assert _sums(tmp_path / "site") == before
+    assert _sums(site) == before
 
 
 def test_a_build_that_is_stopped_half_way_leaves_the_old_site_as_it_was(
-    notes: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    with_site: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    build(notes, tmp_path / "site")
-    before = _sums(tmp_path / "site")
+    site = with_site / "site"
+    before = _sums(site)
 
     def stopped(*_: object, **__: object) -> None:
         raise KeyboardInterrupt
 
     monkeypatch.setattr("generators.build.seal", stopped)
     with pytest.raises(KeyboardInterrupt):
-        build(notes, tmp_path / "site")
-    assert _sums(tmp_path / "site") == before
+        build(with_site, site)
+    assert _sums(site) == before
     monkeypatch.undo()
-    build(notes, tmp_path / "site")
-    assert _sums(tmp_path / "site") == before
+    build(with_site, site)
+    assert _sums(site) == before
 
 
 def test_a_folder_that_is_no_site_is_never_replaced(notes: Path, tmp_path: Path) -> None:
@@ -186,11 +199,12 @@ def test_two_builds_of_the_same_notes_do_not_run_at_once(notes: Path, tmp_path: 
         build(notes, tmp_path / "site")
 
 
-def test_a_second_build_draws_no_chart_again(notes: Path, tmp_path: Path) -> None:
-    first = build(notes, tmp_path / "site")
-    again = build(notes, tmp_path / "site")
+def test_a_second_build_draws_no_chart_again(
+    good_built: tuple[Path, Summary], with_site: Path
+) -> None:
+    again = build(with_site, with_site / "site")
     assert again.charts_drawn == 0
-    assert again.charts_reused == first.charts_drawn > 0
+    assert again.charts_reused == good_built[1].charts_drawn > 0
 
 
 def test_the_compiled_grids_stay_within_two_thousandths_of_a_kelvin(built: Summary) -> None:
@@ -251,9 +265,9 @@ def test_a_site_never_takes_the_place_of_what_is_needed(
     assert _sums(tmp_path) == before
 
 
-def test_a_site_gets_no_letters_thrown_away_with_it(notes: Path, tmp_path: Path) -> None:
-    build(notes, tmp_path / "site")
-    (tmp_path / "site/dear.txt").write_text("keep me")
+def test_a_site_gets_no_letters_thrown_away_with_it(with_site: Path) -> None:
+    letter = with_site / "site/dear.txt"
+    letter.write_text("keep me")
     with pytest.raises(FolderNotOurs, match="but dear.txt in it did not come from a build"):
-        build(notes, tmp_path / "site")
-    assert (tmp_path / "site/dear.txt").read_text() == "keep me"
+        build(with_site, with_site / "site")
+    assert letter.read_text() == "keep me"
