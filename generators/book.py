@@ -23,6 +23,7 @@ class Book:
     notes: Notes
     root: str = "../"
     _curves: dict[str, Characteristic | None] = field(default_factory=dict, compare=False)
+    _families: dict[tuple[str, str], list[Entry]] = field(default_factory=dict, compare=False)
 
     def at_root(self) -> Book:
         """Return the same book for pages that stand at the site's root."""
@@ -49,13 +50,18 @@ class Book:
 
     def of_family(self, kind: str, family: Family) -> list[Entry]:
         """Return a family's entries of a kind, in reading order."""
-        found = [
-            one
-            for one in self.notes.of(kind).values()
-            if getattr(one, "family", None) == family.id
-            or family.id in getattr(one, "families", ())
-        ]
-        return sorted(found, key=reading_order)
+        # Every page of a family asks, and sorting a thousand sensors a thousand times takes long.
+        if (kind, family.id) not in self._families:
+            self._families[kind, family.id] = sorted(
+                (
+                    one
+                    for one in self.notes.of(kind).values()
+                    if getattr(one, "family", None) == family.id
+                    or family.id in getattr(one, "families", ())
+                ),
+                key=reading_order,
+            )
+        return list(self._families[kind, family.id])
 
     def characteristic(self, curve_id: str) -> Characteristic | None:
         """Return a curve ready to compute; None for a switching PTC, which is no curve."""
