@@ -74,6 +74,8 @@ def test_from_the_code_to_the_copied_summary_and_the_case_back_in_the_notes(
     ):
         assert words in told.replace("\u00a0", " "), words
     page.get_by_role("button", name="Copy the text").click()
+    # Copying is asked of the phone, which answers a moment later.
+    page.wait_for_function("document.querySelector('.ohm-job-says').textContent !== ''")
     assert page.locator(".ohm-job-says").inner_text() in (
         "Copied.", "Marked: copy it with the phone's own menu.",
     )
