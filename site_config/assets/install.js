@@ -54,6 +54,15 @@
     return one.number < other.number || (one.number === other.number && one.date < other.date);
   }
 
+  /**
+   * Bring the host's worker past every cache. A host that goes by date and size takes one worker for
+   * another, and the browser's own question would then be answered "not modified".
+   */
+  async function refreshWorker() {
+    var told = await fetch(kept.scope + "worker.js", { cache: "reload" });
+    return told.ok ? told.text() : "";
+  }
+
   async function registered() {
     return navigator.serviceWorker.register(kept.scope + "worker.js", { scope: kept.scope, updateViaCache: "none" });
   }
@@ -110,6 +119,8 @@
   }
 
   async function handOver(newest, name) {
+    // Half uploaded: the release is here, its worker is not at the host yet.
+    if (name !== newest.name && !(await refreshWorker()).includes(newest.name)) return;
     var registration = await registered();
     if (name !== newest.name && registration.active) await registration.update();
     await settled(registration, Boolean(registration.active));
@@ -149,8 +160,12 @@
       changed({ checked: Date.now(), confirmed: confirmed(), freed: !newest.offline, hostOlder: false, trouble: "" });
       if (!newest.offline) {
         var old = await navigator.serviceWorker.getRegistration(kept.scope);
-        if (old) await old.update();
-        else await kept.forget();
+        if (old) {
+          await refreshWorker();
+          await old.update();
+        } else {
+          await kept.forget();
+        }
         return;
       }
       var name = await serving();
@@ -170,11 +185,16 @@
     await look();
   }
 
-  var running = null;
+  var running = null, next = null;
   Ohm.copy = {
     state: state,
     /** Ask the host, now or when it is time. @param {boolean} [forced] @returns {Promise<void>} */
     check: function (forced) {
+      if (running && forced) {
+        // What runs may have asked the host already, or not at all: who asks now is answered anew.
+        if (!next) next = running.then(function () { next = null; return Ohm.copy.check(true); });
+        return next;
+      }
       if (!running) running = check(forced).finally(function () { running = null; });
       return running;
     },

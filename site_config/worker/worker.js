@@ -28,17 +28,21 @@ addEventListener("install", (event) => event.waitUntil((async () => {
   if (!list || !Object.values(list.files).every((sum) => there.has(kept(sum)))) throw new Error("not whole on this phone yet");
 })()));
 
+// Before the change and not at it: the first questions of older windows come sooner than the activation.
+async function change() {
+  const older = await (await store()).match(kept("serving"));
+  const name = older && await older.text();
+  for (const one of await clients.matchAll({ type: "window", includeUncontrolled: true })) elders.set(one.id, name);
+  await skipWaiting();
+}
+
 addEventListener("message", (event) => {
   if (event.data === "which") event.ports[0].postMessage(RELEASE);
-  else event.waitUntil(event.data === "switch" ? skipWaiting() : clients.claim());
+  if (event.data === "switch") event.waitUntil(change());
+  if (event.data === "claim") event.waitUntil(clients.claim(elders.delete(event.source.id)));
 });
 
-addEventListener("activate", (event) => event.waitUntil((async () => {
-  const before = await (await store()).match(kept("serving"));
-  const older = before && await before.text();
-  for (const one of await clients.matchAll({ type: "window" })) elders.set(one.id, older);
-  await (await store()).put(kept("serving"), new Response(RELEASE));
-})()));
+addEventListener("activate", (event) => event.waitUntil(store().then((all) => all.put(kept("serving"), new Response(RELEASE)))));
 
 addEventListener("fetch", (event) => {
   const { request } = event;

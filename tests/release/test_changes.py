@@ -24,7 +24,9 @@ NOTES = {
         "parts": {"main": {"name": "Main board"}, "fan": {
             "name": "Fan", "insulation": {"min_ohm": 1e6, "test_v": 500.0, "disconnect": "Plug X1"},
         }},
-        "methods": {"ice": {"name": "Ice water", "steps": ["Crush.", "Stir."], "cautions": ["Wet."]}},
+        "methods": {"ice": {
+            "name": "Ice water", "steps": ["Crush.", "Stir."], "cautions": ["Wet."],
+        }},
         "cases": {},
     },
     "numbers": {"ntc": [[0.0, 32650.0, -1500.0], [20.0, 12100.0, -500.0], [40.0, 5300.0, -200.0]]},
@@ -52,7 +54,8 @@ def test_a_curve_that_moved_is_told_in_ohms_and_in_kelvin():
     def moved(notes):
         notes["numbers"]["ntc"][1][1] = 11900.0
     assert told(moved) == [
-        ("numbers", "curve NTC 10k moved at 20\u00a0°C from 12.1\u00a0kΩ to 11.9\u00a0kΩ (−0.4\u00a0K)")
+        ("numbers", "curve NTC 10k moved at 20\u00a0°C "
+                    "from 12.1\u00a0kΩ to 11.9\u00a0kΩ (−0.4\u00a0K)")
     ]
 
 
@@ -60,7 +63,8 @@ def test_a_curve_that_moved_most_elsewhere_names_that_place():
     old = NOTES["numbers"]["ntc"]
     new = [[0.0, 32050.0, -1500.0], [20.0, 12050.0, -500.0], [40.0, 5000.0, -200.0]]
     assert curve_moves(old, new) == (
-        "moved at 20\u00a0°C from 12.1\u00a0kΩ to 12.0\u00a0kΩ (−0.1\u00a0K), most at 40\u00a0°C (−1.5\u00a0K)"
+        "moved at 20\u00a0°C from 12.1\u00a0kΩ to 12.0\u00a0kΩ (−0.1\u00a0K), "
+        "most at 40\u00a0°C (−1.5\u00a0K)"
     )
 
 
@@ -68,7 +72,8 @@ def test_a_curve_that_stands_at_twenty_is_told_where_it_moved():
     old = NOTES["numbers"]["ntc"]
     new = [[0.0, 32050.0, -1500.0], old[1], old[2]]
     assert curve_moves(old, new) == (
-        "moved at 0\u00a0°C from 32.6\u00a0kΩ to 32.0\u00a0kΩ (−0.4\u00a0K); at 20\u00a0°C it stands"
+        "moved at 0\u00a0°C from 32.6\u00a0kΩ to 32.0\u00a0kΩ (−0.4\u00a0K); "
+        "at 20\u00a0°C it stands"
     )
 
 
@@ -111,7 +116,8 @@ def test_a_temperature_that_only_one_of_them_reaches_is_not_compared():
     (lambda notes: notes["own"].update({"safety.md": "c"}),
      "safety", "the page safety was rewritten"),
     (lambda notes: notes["own"].pop("learn.md"), "gone", "the page learn is gone"),
-    (lambda notes: notes["entries"]["parts"].update(pump={"name": "Pump"}), "new", "new part: Pump"),
+    (lambda notes: notes["entries"]["parts"].update(pump={"name": "Pump"}),
+     "new", "new part: Pump"),
     (lambda notes: notes["entries"]["parts"].pop("fan"), "gone", "part Fan is gone"),
     (lambda notes: notes["entries"]["cases"].update(c1={"name": "Cold shop"}),
      "cases", "new past job: Cold shop"),

@@ -96,7 +96,8 @@ def test_each_phone_is_told_once_what_changed_since_its_own_copy(
         assert phone.page.is_hidden("[data-ohm-news]")
         phone.close()
     for told in seen.values():
-        assert told.index("minutes to wait for stored charge is 15 min, not 10 min") < told.index("X29")
+        first = told.index("minutes to wait for stored charge is 15 min, not 10 min")
+        assert first < told.index("X29")
         assert "plug is X29, not X25" in told
     assert "K9-9" in seen[1] and "K9-9" in seen[2] and "K9-9" not in seen[3]
     assert "Tie both cables" in seen[1] and "Tie both cables" not in seen[2]
@@ -123,7 +124,7 @@ def test_the_notes_can_be_put_on_a_home_screen(phone: Phone) -> None:
     manifest = session.send("Page.getAppManifest")
     assert manifest["errors"] == []
     assert manifest["url"] == phone.url + "manifest.webmanifest"
-    # A context of a test is private, and a private window offers no home screen: that alone may stand.
+    # A test's window is private, and a private one offers no home screen: that alone may stand.
     errors = session.send("Page.getInstallabilityErrors")["installabilityErrors"]
     assert {one["errorId"] for one in errors} <= {"in-incognito"}
 

@@ -65,7 +65,8 @@ def test_a_folder_and_a_zip_hold_the_same_and_both_verify(notes: Path, tmp_path:
     folder = pack(notes, tmp_path / "host").to
     file = pack(notes, tmp_path / "host.zip").to
     with zipfile.ZipFile(file) as packed:
-        assert {n: hashlib.sha256(packed.read(n)).hexdigest() for n in packed.namelist()} == _sums(folder)
+        sums = {one: hashlib.sha256(packed.read(one)).hexdigest() for one in packed.namelist()}
+    assert sums == _sums(folder)
     for copy in (FolderCopy(folder), ZipCopy(file)):
         found = verify(copy)
         assert (found.faults, found.strays) == ([], [])
