@@ -1,1 +1,1 @@
-"""What is published: one numbered, checksummed copy of the site, and how a phone gets from one to the next."""
+"""What is published: one numbered, checksummed copy of the site, and the ways to it."""

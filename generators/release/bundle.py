@@ -1,4 +1,4 @@
-"""Put the contents of a release into one compressed file, whole or as steps from an older release."""
+"""Put the contents of a release into one compressed file, whole or as steps from an older one."""
 
 from __future__ import annotations
 
@@ -39,7 +39,7 @@ def step_pack(
     older: ReleaseList,
     older_contents: Mapping[str, bytes],
 ) -> bytes:
-    """Return a pack of what a phone needs that has the older release, with deltas where they pay."""
+    """Return a pack of what a phone with the older release needs, with deltas where they pay."""
     raw = told.text.encode("utf-8")
     frames = [_frame_from("list", raw, "list", older.text.encode("utf-8"))]
     have = set(older.files.values())

@@ -1,4 +1,4 @@
-"""Tell how far a curve moved, in ohms as the meter shows them and in kelvin as the machine sees them."""
+"""Tell how far a curve moved, in ohms as a meter shows them and in kelvin as a machine sees them."""
 
 from __future__ import annotations
 

@@ -34,7 +34,8 @@ FIELD_LEVELS: dict[str, dict[str, str]] = {
     },
     "curves": {"tolerance": "numbers", "range_c": "numbers", "law": "numbers"},
     "instruments": {
-        "cautions": "safety", "resistance": "numbers", "temperature": "numbers", "insulation": "numbers",
+        "cautions": "safety", "resistance": "numbers", "temperature": "numbers",
+        "insulation": "numbers",
         "leads_ohm": "numbers",
     },
 }

@@ -1,4 +1,4 @@
-"""Tell what an engineer would notice between two releases: not lines of text, but what is different."""
+"""Tell what an engineer would notice between two releases: not lines, but what is different."""
 
 from __future__ import annotations
 
@@ -132,7 +132,7 @@ def called(kind: str, entry: Entry) -> str:
 
 
 def _renamed(before: Mapping[str, Entry], now: Mapping[str, Entry]) -> Iterator[tuple[str, str]]:
-    """Yield (old id, new id) of entries that say the same, or bear the same name, under a new id."""
+    """Yield (old id, new id) of entries that say the same, or have the same name, under a new id."""
     free = {one: now[one] for one in sorted(now.keys() - before.keys())}
     for was in sorted(before.keys() - now.keys()):
         alike = next((one for one, told in free.items() if told == before[was]), None)

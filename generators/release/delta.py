@@ -1,4 +1,4 @@
-"""Say a changed file as pieces of the old one and what is new: a phone downloads only what is new."""
+"""Say a changed file as pieces of the old one and what is new: only that is downloaded."""
 
 from __future__ import annotations
 

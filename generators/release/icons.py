@@ -1,4 +1,4 @@
-"""Draw the icons that a phone puts on its home screen: our mark, as PNG, the same bytes each time."""
+"""Draw the icons for a phone's home screen: our mark, as PNG, the same bytes each time."""
 
 from __future__ import annotations
 

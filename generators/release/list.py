@@ -1,4 +1,4 @@
-"""The list that a release is: every file with its checksum, named by the hash of the list itself."""
+"""The list that a release is: every file with its checksum, named by the list's own hash."""
 
 from __future__ import annotations
 

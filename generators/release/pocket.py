@@ -126,8 +126,8 @@ def make_pocket(book: Book, family: Family, site: Path, *, dressing: Path, relea
             f'<p><a href="#{slug(one.path)}">{one.title}</a></p>' for one in pieces
         ),
         "PAGES": "\n".join(_article(one, known=set(frame)) for one in pieces),
-        "STATUS": f"{html.escape(book.team.name)}. {html.escape(release)}. One family, in a file of "
-                  "its own: it does not learn of anything newer.",
+        "STATUS": f"{html.escape(book.team.name)}. {html.escape(release)}. One family, in a file "
+                  "of its own: it does not learn of anything newer.",
         "SCRIPTS": f"<script>{script}</script>",
         "POLICY": _policy([_read(site, look), script], [text for _, text in styles]),
     }
@@ -264,6 +264,6 @@ def _policy(scripts: list[str], styles: list[str]) -> str:
         return " ".join(f"'sha256-{base64.b64encode(one).decode('ascii')}'" for one in raw)
 
     return "; ".join([
-        "default-src 'none'", f"script-src {sums(scripts)}", f"style-src {sums(styles)}", "img-src data:", "form-action 'none'",
-        "base-uri 'none'",
+        "default-src 'none'", f"script-src {sums(scripts)}", f"style-src {sums(styles)}",
+        "img-src data:", "form-action 'none'", "base-uri 'none'",
     ])

@@ -1,4 +1,4 @@
-"""Keep what the notes said, small enough to travel with a release, so that changes can be told later."""
+"""Keep what the notes said, so that a later release can tell what changed."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Find what must not be published: people's addresses and numbers, keys, where a photo was taken."""
+"""Find what must not be published: addresses and numbers, keys, where a photo was taken."""
 
 from __future__ import annotations
 
