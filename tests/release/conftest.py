@@ -14,11 +14,7 @@ from generators.release.pack import pack
 from tests.release.host import NGINX, Host
 from tests.release.phones import Phone
 
-playwright = pytest.importorskip("playwright.sync_api")
-
 ROOT = Path(__file__).resolve().parents[2]
-CHROMIUM = "/usr/bin/chromium"
-FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking"]
 _table: list[tuple[str, str]] = []
 
 
@@ -104,23 +100,12 @@ def host(tmp_path: Path) -> Iterator[Host]:
     host.stop()
 
 
-@pytest.fixture(scope="session")
-def chromium() -> Iterator[object]:
-    """One chromium for every phone."""
-    if not Path(CHROMIUM).exists():
-        pytest.skip(f"no {CHROMIUM}: tests/run installs it")
-    with playwright.sync_playwright() as started:
-        browser = started.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
-        yield browser
-        browser.close()
-
-
 @pytest.fixture()
-def phone(chromium: object, host: Host, releases: dict[int, Release]) -> Iterator[Phone]:
+def phone(browser: object, host: Host, releases: dict[int, Release]) -> Iterator[Phone]:
     """A phone that has installed release 1 from the host."""
     host.publish(releases[1].folder)
     host.start()
-    phone = Phone(chromium, host.url)
+    phone = Phone(browser, host.url)
     phone.install()
     host.forget()
     yield phone

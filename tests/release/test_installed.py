@@ -21,11 +21,11 @@ EDITED_BYTES, ADDED_BYTES = 40_000, 80_000
 
 
 def test_a_first_install_takes_a_few_requests_and_then_needs_no_server(
-    chromium: object, host: Host, releases: Releases, tell: Tell
+    browser: object, host: Host, releases: Releases, tell: Tell
 ) -> None:
     host.publish(releases[1].folder)
     host.start()
-    phone = Phone(chromium, host.url)
+    phone = Phone(browser, host.url)
     phone.open()
     # What the first page itself loads is no part of the install.
     phone.until(whole)
@@ -71,13 +71,13 @@ def test_an_update_downloads_little(
 
 
 def test_each_phone_is_told_once_what_changed_since_its_own_copy(
-    chromium: object, host: Host, releases: Releases, tell: Tell
+    browser: object, host: Host, releases: Releases, tell: Tell
 ) -> None:
     seen = {}
     for number in (1, 2, 3):
         host.publish(releases[number].folder)
         host.start()
-        phone = Phone(chromium, host.url)
+        phone = Phone(browser, host.url)
         phone.install()
         host.publish(releases[4].folder)
         phone.check()
@@ -130,9 +130,9 @@ def test_the_notes_can_be_put_on_a_home_screen(phone: Phone) -> None:
 
 
 def test_from_a_folder_there_is_no_error_and_no_offer(
-    chromium: object, releases: Releases
+    browser: object, releases: Releases
 ) -> None:
-    context = chromium.new_context()
+    context = browser.new_context()
     page = context.new_page()
     complaints = []
     page.on("console", lambda message: complaints.append(message.text))

@@ -48,9 +48,9 @@ def test_the_file_leads_to_no_other_file_and_every_anchor_in_it_is_there(
 
 
 def test_without_scripts_everything_can_be_read(
-    pockets: dict[str, Path], chromium: object
+    pockets: dict[str, Path], browser: object
 ) -> None:
-    context = chromium.new_context(java_script_enabled=False)
+    context = browser.new_context(java_script_enabled=False)
     page = context.new_page()
     page.goto(pockets["quellmark-rooftop"].as_uri())
     assert page.locator("[data-pocket] > article").count() > 40
@@ -61,9 +61,9 @@ def test_without_scripts_everything_can_be_read(
 
 
 def test_with_scripts_find_leads_to_a_sensor_and_its_reading_is_judged(
-    pockets: dict[str, Path], chromium: object
+    pockets: dict[str, Path], browser: object
 ) -> None:
-    context = chromium.new_context(viewport={"width": 390, "height": 844})
+    context = browser.new_context(viewport={"width": 390, "height": 844})
     page = context.new_page()
     complaints, asked = [], []
     page.on("console", lambda message: complaints.append(message.text))

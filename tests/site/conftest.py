@@ -10,11 +10,7 @@ from pathlib import Path
 
 import pytest
 
-playwright = pytest.importorskip("playwright.sync_api")
-
 ROOT = Path(__file__).resolve().parents[2]
-CHROMIUM = "/usr/bin/chromium"
-FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking"]
 PHONE = {"width": 390, "height": 844}
 
 
@@ -43,17 +39,6 @@ def served(site: Path) -> Iterator[str]:
         yield f"http://127.0.0.1:{server.server_address[1]}/"
         server.shutdown()
         thread.join()
-
-
-@pytest.fixture(scope="session")
-def browser() -> Iterator[object]:
-    """One chromium for all tests."""
-    if not Path(CHROMIUM).exists():
-        pytest.skip(f"no {CHROMIUM}: tests/run installs it")
-    with playwright.sync_playwright() as started:
-        browser = started.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
-        yield browser
-        browser.close()
 
 
 class Watched:
