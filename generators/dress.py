@@ -7,7 +7,7 @@ import re
 from pathlib import Path
 from typing import Protocol
 
-from kb.writer import copy_tree
+from kb.writer import copy_tree, write_if_changed
 
 READY = re.compile(r"\A\s*<div class=\"ohm[ \"]")
 """A body that starts so is finished HTML and need not be read as Markdown."""
@@ -70,6 +70,9 @@ def dress(pages: Path, out: Path, dressing: Path, *, team: Team) -> None:
     finally:
         logger.removeHandler(heard)
     copy_tree(dressing / "assets", out / "assets")
+    for name, parts in config.extra["joined"].items():
+        texts = [(dressing / "assets" / part).read_text(encoding="utf-8") for part in parts]
+        write_if_changed(out / "assets" / name, "\n".join(texts))
 
 
 def _own_pages_only() -> object:

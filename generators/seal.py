@@ -10,7 +10,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from urllib.parse import unquote
 
-from kb.writer import MARK, remove_file, write_if_changed
+from kb.site_folder import MARK
+from kb.writer import remove_file, write_if_changed
 
 from .release.list import SCRIPT
 

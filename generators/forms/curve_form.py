@@ -8,10 +8,6 @@ from ..book import Book, reading_order
 from ..html import Html, el
 from .fields import OHM_HINT, answer, plain_field, stepped_field
 
-CURVE_SCRIPTS = (
-    "out-of-range", "notation", "grid", "fields", "curve-form", "fine-table", "curve-pair",
-    "compare-form",
-)
 
 
 def curve_form(book: Book, curve: Curve) -> Html:

@@ -9,10 +9,6 @@ from ..html import Html, el
 from ..said import caution_box
 from .fields import answer, clear_key, plain_field, stepped_field
 
-INSULATION_SCRIPTS = (
-    "out-of-range", "notation", "verdict", "insulation", "kept", "fields", "verdict-words",
-    "verdict-box", "insulation-form",
-)
 ROTATING = {"motor", "compressor", "fan"}
 """What the standard on machine insulation is about; a heater or a valve is none of it."""
 

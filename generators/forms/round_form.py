@@ -7,12 +7,7 @@ from kb.model import Family, Sensor
 from ..book import Book, plain_name
 from ..html import Html, el
 from .fields import READING_HINT, clear_key, how_taken, instruments_fold, stepped_field
-from .scripts import JUDGING
 
-ROUND_SCRIPTS = (
-    *JUDGING, "at-rest", "kept", "fields", "verdict-words", "verdict-box", "judged",
-    "case-yaml", "round-text", "copied", "round-form",
-)
 FEWEST = 2
 """One sensor has nobody to agree with."""
 

@@ -10,12 +10,7 @@ from ..book import Book, shown_name
 from ..html import Html, el
 from .fields import READING_HINT, answer, clear_key, how_taken, instruments_fold
 from .fields import plain_field, stepped_field, two_ways
-from .scripts import JUDGING
 
-SENSOR_SCRIPTS = (
-    *JUDGING, "divider", "explanations", "kept", "fields", "verdict-words", "verdict-box", "judged",
-    "judge-form",
-)
 
 
 def sensor_form(book: Book, sensor: Sensor) -> Html:

@@ -7,11 +7,7 @@ import json
 from ..book import Book, reading_order, shown_name
 from ..html import Html, el
 from .fields import OHM_HINT, answer, clear_key, how_taken, instruments_fold
-from .scripts import JUDGING
 
-WHICH_SCRIPTS = (
-    *JUDGING, "which-curve", "fields", "verdict-words", "verdict-box", "which-form",
-)
 PAIRS = 5
 
 

@@ -12,12 +12,7 @@ from ..book import Book
 from ..html import Html, el
 from ..said import caution_box
 from .fields import answer, choice, clear_key, options, stepped_field
-from .scripts import JUDGING
 
-WINDING_SCRIPTS = (
-    *JUDGING, "winding", "winding-value", "kept", "fields", "verdict-words", "verdict-box",
-    "winding-form",
-)
 
 
 def winding_form(book: Book, part: Part) -> Html:

@@ -8,9 +8,9 @@ from kb.numbers.switching_ptc import TEST_VOLTS_MAX, SwitchingPtc
 
 from ..book import Book
 from ..expected import expected_table, round_temperatures
-from ..forms.curve_form import CURVE_SCRIPTS, compare_form, curve_form, fine_table
-from ..forms.scripts import curve_scripts, scripts
-from ..forms.stand_in_form import STAND_IN_SCRIPTS, stand_in_form
+from ..forms.curve_form import compare_form, curve_form, fine_table
+from ..forms.scripts import form_scripts
+from ..forms.stand_in_form import stand_in_form
 from ..html import Html, bullets, el, facts, join, section, table
 from ..meters_fit import meters_section
 from ..page import Page
@@ -54,8 +54,7 @@ def make_curve(book: Book, curve: Curve, *, chart: str | None, grid_error_k: flo
                el("a", "Which curve is this?", href=f"{book.root}which.html")),
             section("How right it is", _how_right(curve, characteristic, grid_error_k)),
             meters_section(book, curve.id, None),
-            curve_scripts(book, [curve.id]),
-            scripts(book, *CURVE_SCRIPTS, *STAND_IN_SCRIPTS),
+            form_scripts(book, [curve.id]),
         ]
     parts += [
         section("Worth knowing", bullets(curve.notes)),

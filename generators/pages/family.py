@@ -7,8 +7,8 @@ from kb.model import Drawing, Family, Sensor
 from ..blinks import draw_blinks
 from ..book import Book, plain_name
 from ..expected import expected_cells
-from ..forms.round_form import ROUND_SCRIPTS, round_form
-from ..forms.scripts import curve_scripts, scripts
+from ..forms.round_form import round_form
+from ..forms.scripts import form_scripts
 from ..forms.sensor_form import curves_of_family
 from ..html import Html, bullets, el, facts, join, section, steps, table
 from ..page import Page
@@ -145,8 +145,7 @@ def _round(book: Book, family: Family) -> Html:
         return Html("")
     return join([
         el("div", section("Round of readings", form), class_="ohm-js"),
-        curve_scripts(book, curves_of_family(book, family.id)),
-        scripts(book, *ROUND_SCRIPTS),
+        form_scripts(book, curves_of_family(book, family.id)),
     ])
 
 

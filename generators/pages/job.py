@@ -8,15 +8,12 @@ from kb.model import Code, Family, Part
 
 from ..book import Book, plain_name, shown_name
 from ..forms.fields import choice
-from ..forms.scripts import JUDGING, curve_scripts, scripts
+from ..forms.scripts import form_scripts
 from ..forms.sensor_form import curves_of_family
 from ..html import Html, el, join, section
 from ..page import Page
 from ..said import family_cautions
 
-JOB_SCRIPTS = (
-    *JUDGING, "kept", "fields", "verdict-words", "judged", "job-text", "case-yaml", "job-form",
-)
 HOW_WORDS = {
     "ice-water": "in stirred ice water",
     "strapped": "strapped and lagged",
@@ -35,8 +32,7 @@ def make_job(book: Book, family: Family) -> Page:
                 "see any past job for what belongs in it.", class_="ohm-no-js"),
         family_cautions(book, family),
         _form(book, family),
-        curve_scripts(book, curves_of_family(book, family.id)),
-        scripts(book, *JOB_SCRIPTS),
+        form_scripts(book, curves_of_family(book, family.id)),
     ])
     return Page(
         path=f"jobs/{family.id}.md",

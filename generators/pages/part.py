@@ -7,9 +7,9 @@ from kb.model.part import Refit
 from kb.numbers.rounding import format_ohm
 
 from ..book import Book, reading_order
-from ..forms.insulation_form import INSULATION_SCRIPTS, insulation_form
-from ..forms.scripts import scripts
-from ..forms.winding_form import WINDING_SCRIPTS, winding_form
+from ..forms.insulation_form import insulation_form
+from ..forms.scripts import form_scripts
+from ..forms.winding_form import winding_form
 from ..html import Child, Html, bullets, el, facts, join, section, steps, table
 from ..page import Page
 from ..said import caution_box, degrees, draft_badge, family_cautions, other_names, source_line
@@ -62,8 +62,7 @@ def make_part(book: Book, part: Part) -> Page:
                    href=f"{book.root}jobs/{family.id}.html")),
         el("p", "On: ", book.links(book.get("families", one) for one in part.families), "."),
         source_line(book, part),
-        scripts(book, *(WINDING_SCRIPTS if part.windings else ()),
-                *(INSULATION_SCRIPTS if part.insulation else ())),
+        form_scripts(book),
     ])
     return Page(
         path=f"parts/{part.id}.md",

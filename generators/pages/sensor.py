@@ -9,9 +9,9 @@ from kb.numbers.rounding import format_ohm
 
 from ..book import Book, reading_order, shown_name
 from ..expected import expected_table, round_temperatures
-from ..forms.scripts import curve_scripts, scripts
-from ..forms.sensor_form import SENSOR_SCRIPTS, curves_of_family, sensor_form
-from ..forms.stand_in_form import STAND_IN_SCRIPTS, stand_in_form
+from ..forms.scripts import form_scripts
+from ..forms.sensor_form import curves_of_family, sensor_form
+from ..forms.stand_in_form import stand_in_form
 from ..html import Html, bullets, el, facts, join, section, table
 from ..meters_fit import meters_section
 from ..page import Page
@@ -167,8 +167,7 @@ def _board_test(book: Book, sensor: Sensor) -> Html:
     )
     return join([
         fold,
-        curve_scripts(book, curves_of_family(book, sensor.family)),
-        scripts(book, *SENSOR_SCRIPTS, *STAND_IN_SCRIPTS),
+        form_scripts(book, curves_of_family(book, sensor.family)),
     ])
 
 

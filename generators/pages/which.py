@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from ..book import Book
-from ..forms.scripts import curve_scripts, scripts
-from ..forms.which_form import WHICH_SCRIPTS, which_form
+from ..forms.scripts import form_scripts
+from ..forms.which_form import which_form
 from ..html import Html, bullets, el, join, section
 from ..page import Page
 
@@ -19,8 +19,7 @@ def make_which(book: Book) -> Page:
         el("p", "Without scripts: hold a reading against the tables of the ",
            el("a", "curves", href=f"{book.root}curves/index.html"), ".", class_="ohm-no-js"),
         _advice(),
-        curve_scripts(book, curves),
-        scripts(book, *WHICH_SCRIPTS),
+        form_scripts(book, curves),
     ])
     return Page(
         path="which.md",

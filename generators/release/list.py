@@ -7,7 +7,7 @@ import json
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from kb.writer import MARK
+from kb.site_folder import MARK
 
 LIST = MARK
 """The list, at the root of the published copy; uploaded last of all but the worker."""

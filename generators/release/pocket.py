@@ -18,10 +18,8 @@ from ..book import Book
 from ..find_index import INDEX_SCRIPT, TEXT_SCRIPT, make_find_index
 from ..find_items import find_items
 
-NEEDS_A_HOST = {"release", "unpack", "kept-release", "download", "install", "status"}
+NEEDS_A_HOST = {"release", "this-copy"}
 """Scripts of every page that have nothing to do in a single file."""
-OF_EACH_PAGE = ("ticks",)
-"""Scripts of every page that look at what stands on it."""
 PHOTO_BYTES = 120_000
 """A larger photo is left out: the file must pass through any messenger."""
 
@@ -102,9 +100,7 @@ def make_pocket(book: Book, family: Family, site: Path, *, dressing: Path, relea
     made = make_find_index(items)
     made = {TEXT_SCRIPT: made[TEXT_SCRIPT], INDEX_SCRIPT: made[INDEX_SCRIPT]}
     everywhere = _everywhere(page, family.href)
-    look, *frame = [
-        one for one in everywhere if one not in NEEDS_A_HOST and one not in OF_EACH_PAGE
-    ]
+    look, *frame = [one for one in everywhere if one not in NEEDS_A_HOST]
     scripts = [
         *made.values(),
         *(_read(site, one) for one in frame if f"assets/{one}.js" not in made),
@@ -145,7 +141,7 @@ def _piece(site: Path, path: str, inside: set[str]) -> _Piece:
     body = _sheet(page)
     for left_out in (_TRAIL, _NEIGHBOURS, _CHART):
         body = left_out.sub("", body)
-    scripts = (*(_name(path, one) for one in _SCRIPT.findall(body)), *OF_EACH_PAGE)
+    scripts = tuple(_name(path, one) for one in _SCRIPT.findall(body))
     body = _images(_SCRIPT.sub("", body), site, path)
     title = re.search(r"<h1[^>]*>(.*?)</h1>", body, re.DOTALL)
     return _Piece(
@@ -228,7 +224,7 @@ def _everywhere(page: str, path: str) -> list[str]:
 def _styles(page: str, path: str) -> list[tuple[str, str]]:
     return [
         (posixpath.normpath(posixpath.join(posixpath.dirname(path), way)), more)
-        for way, more in _STYLE.findall(page) if not way.endswith("status.css")
+        for way, more in _STYLE.findall(page)
     ]
 
 

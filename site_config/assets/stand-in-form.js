@@ -58,5 +58,6 @@
   field.series.addEventListener("change", look);
   form.addEventListener("submit", function (event) { event.preventDefault(); });
   form.hidden = false;
-  look();
+  // Many pairs are tried: the first answer waits until the page itself can be used.
+  setTimeout(look);
 })((globalThis.Ohm = globalThis.Ohm || {}));

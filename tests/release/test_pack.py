@@ -20,7 +20,7 @@ from generators.release.pack import NotToPublish, pack
 from generators.release.published import FolderCopy, NoCopyThere, ZipCopy, open_copy
 from generators.release.unfit import says_where
 from generators.release.verify import verify
-from kb.writer import FolderNotOurs
+from kb.site_folder import FolderNotOurs
 
 STARTER = Path(__file__).resolve().parents[2] / "kb" / "starter"
 
