@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+from scipy.stats import norm
 
 from kb.numbers.meter import Meter, OhmRange
 from kb.numbers.ntc_beta import NtcBeta
@@ -72,3 +73,26 @@ def test_most_good_sensors_are_still_called_within():
     ways = verdicts(0.5, t_c=25.0, thermometer_half_k=0.5, placement_half_k=0.5, seed=4)
     assert np.mean(ways > 0) > 0.8
     assert np.mean(ways < 0) == 0
+
+
+def risks(ratio, *, guarded):
+    """Of a stock of which 95 % are good: the share that is bad and passes, and good and fails."""
+    step = 0.002
+    ways = np.arange(-5 + step / 2, 5, step)
+    true_k, seen_k = ways[:, None], ways[None, :]
+    uncertainty_k = LIMIT_K / ratio
+    decisions = decided(
+        seen_k * LIMIT_K, limit_k=LIMIT_K, uncertainty_k=uncertainty_k if guarded else 0.0
+    )
+    likely = norm.pdf(true_k, scale=1 / norm.ppf(0.975)) * norm.pdf(
+        seen_k, loc=true_k, scale=uncertainty_k / 2 / LIMIT_K
+    ) * step**2
+    good = np.abs(true_k) <= 1
+    return np.sum(likely * ~good * (decisions > 0)), np.sum(likely * good * (decisions < 0))
+
+
+@pytest.mark.published("decision_global_risk")
+def test_without_its_guard_the_comparison_has_the_published_risks_and_with_it_far_less(sheet):
+    for ratio, published in sheet.fields["false_accept_and_reject_by_ratio"].items():
+        assert risks(ratio, guarded=False) == pytest.approx(published, abs=0.6e-5)
+        assert max(risks(ratio, guarded=True)) < min(published) / 10
