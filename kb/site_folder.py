@@ -21,6 +21,8 @@ CRUMB = ".ohmfolio-"
 """What begins the name of a file that is being written."""
 ARRIVING = f"{CRUMB}arriving.json"
 """Names every file of a folder that is being filled; gone when the folder is whole."""
+POCKET_SIGN = " data-pocket>"
+"""Stands in every family's file, and in no page of a site."""
 
 _SUM = re.compile(r"[0-9a-f]{64}")
 _RELEASES = re.compile(r"releases/[0-9a-f]{12}/(record\.json|all\.pack|from-[0-9a-f]{12}\.pack)")
@@ -72,6 +74,17 @@ def refuse_foreign_zip(file: Path) -> None:
     raise FolderNotOurs(
         f"{file} is no release that was packed here; name a new file, it would be replaced"
     )
+
+
+def refuse_foreign_pocket(file: Path) -> None:
+    """Raise FolderNotOurs when `file` stands and is no family's file that was written here."""
+    if not file.exists():
+        return
+    if file.is_dir() or POCKET_SIGN not in file.read_text(encoding="utf-8", errors="replace"):
+        raise FolderNotOurs(
+            f"{file} is no pocket file that was written here, and would be replaced; move it, or "
+            "name another folder with --to"
+        )
 
 
 def refuse_place(out: Path, *, notes: Path) -> None:

@@ -8,6 +8,7 @@ from pathlib import Path
 from kb.check import check_notes
 from kb.notes.folder import dress_folder
 from kb.notes.problem import nearest
+from kb.site_folder import refuse_foreign_pocket, refuse_place
 from kb.writer import write_if_changed
 
 from ..book import Book
@@ -37,6 +38,8 @@ def write_pockets(
     NoSuchFamily
     NotToPublish
         When the notes hold what must not leave the house.
+    FolderNotOurs
+        When a file of somebody else's would be replaced, or the next build would lose the file.
     NotesHaveFaults, and whatever else stops a build
     """
     notes = check_notes(notes_folder)
@@ -47,15 +50,18 @@ def write_pockets(
     unfit = unfit_to_publish(notes)
     if unfit:
         raise NotToPublish(unfit)
+    files = {one: to / f"{one}.html" for one in families or known}
+    for file in files.values():
+        refuse_place(file, notes=notes_folder)
+        refuse_foreign_pocket(file)
     site = notes_folder / ".build" / "published"
     summary = build(notes_folder, site)
     book = Book(notes)
     date = summary.record.told.head["date"]
-    for one in families or known:
+    for one, path in files.items():
         text = make_pocket(
             book, book.get("families", one), site, dressing=dress_folder(notes_folder),
             release=f"Release {summary.number}" + (f" of {date}" if date else ""),
         )
-        path = to / f"{one}.html"
         write_if_changed(path, text)
         yield path, len(text.encode("utf-8"))

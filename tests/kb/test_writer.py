@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 
 from kb import writer
+from kb.site_folder import MARK, FolderNotOurs
 
 
 def a_list(files: dict[str, str]) -> str:
@@ -24,7 +25,7 @@ def a_list(files: dict[str, str]) -> str:
 def site(folder: Path, word: str) -> Path:
     folder.mkdir(parents=True)
     (folder / "index.html").write_text(word)
-    (folder / writer.MARK).write_text(a_list({"index.html": word}))
+    (folder / MARK).write_text(a_list({"index.html": word}))
     return folder
 
 
@@ -146,7 +147,7 @@ def test_a_folder_that_is_no_site_is_never_replaced(tmp_path):
     home = tmp_path / "home"
     home.mkdir()
     (home / "letters.txt").write_text("mine")
-    with pytest.raises(writer.FolderNotOurs) as told:
+    with pytest.raises(FolderNotOurs) as told:
         writer.swap_folders(fresh, home)
     assert str(told.value) == (
         f"{home} holds files but no release.json, so it is not a site that was built here; "
@@ -165,7 +166,7 @@ def test_a_link_to_the_site_stays_a_link(tmp_path):
 
 def refusal(tmp_path: Path, out: Path) -> str:
     """What is said when a site should take the place of a folder that it may not."""
-    with pytest.raises(writer.FolderNotOurs) as told:
+    with pytest.raises(FolderNotOurs) as told:
         writer.swap_folders(site(tmp_path / "fresh", "new"), out)
     return str(told.value)
 
@@ -229,7 +230,7 @@ def test_what_a_release_and_a_desktop_put_beside_the_list_is_known(tmp_path):
 
 
 def test_a_folder_that_was_filled_in_part_is_filled_again(tmp_path, monkeypatch):
-    files = [("b.html", b"b"), (writer.MARK, a_list({"b.html": "b"}).encode())]
+    files = [("b.html", b"b"), (MARK, a_list({"b.html": "b"}).encode())]
     out = site(tmp_path / "host", "old")
     write, written = writer.write_if_changed, []
 
@@ -255,7 +256,7 @@ def test_a_zip_file_of_somebody_else_is_never_replaced(tmp_path):
     with zipfile.ZipFile(photos, "w") as packed:
         packed.writestr("one.jpg", "mine")
     before = photos.read_bytes()
-    with pytest.raises(writer.FolderNotOurs) as told:
+    with pytest.raises(FolderNotOurs) as told:
         writer.write_zip(photos, b"new")
     assert str(told.value) == (
         f"{photos} is no release that was packed here; name a new file, it would be replaced"

@@ -105,6 +105,8 @@ def test_a_temperature_that_only_one_of_them_reaches_is_not_compared():
      "codes", "K1-2 return air sensor: shown as K1-2, not K1-1"),
     (entry("families", "roof", drain_min=15.0),
      "safety", "Roof unit: minutes to wait for stored charge is 15 min, not 10 min"),
+    (entry("families", "roof", no_charge="Relays only"),
+     "safety", "Roof unit: why nothing is stored added: Relays only"),
     (entry("families", "roof", cautions=["Hot pipe.", "Sharp fins."]),
      "safety", "Roof unit: cautions, added: Sharp fins."),
     (entry("methods", "ice", steps=["Stir.", "Crush."]),

@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from generators.release.pockets import NoSuchFamily, write_pockets
+from kb.site_folder import FolderNotOurs
 
 ROOT = Path(__file__).resolve().parents[2]
 MOST_BYTES = 1_000_000
@@ -96,3 +97,36 @@ def test_an_unknown_family_is_named_with_the_nearest(pockets: dict[str, Path]) -
     assert str(told.value) == (
         "there is no family 'quellmark-roof'; did you mean 'quellmark-rooftop'?"
     )
+
+
+def test_a_file_of_somebody_elses_is_not_replaced_and_no_family_is_written(
+    pockets: dict[str, Path], tmp_path: Path
+) -> None:
+    notes = next(iter(pockets.values())).parents[1]
+    theirs = tmp_path / "veldane-chiller.html"
+    theirs.write_text("<p>Minutes of the meeting</p>")
+    with pytest.raises(FolderNotOurs) as told:
+        list(write_pockets(notes, (), tmp_path))
+    assert str(told.value) == (
+        f"{theirs} is no pocket file that was written here, and would be replaced; move it, or "
+        "name another folder with --to"
+    )
+    assert [path.name for path in tmp_path.iterdir()] == ["veldane-chiller.html"]
+    assert theirs.read_text() == "<p>Minutes of the meeting</p>"
+
+
+@pytest.mark.parametrize("place", ["docs_data", "content/pocket", ".build/published"])
+def test_no_file_goes_where_a_build_reads_or_works(
+    pockets: dict[str, Path], place: str
+) -> None:
+    notes = next(iter(pockets.values())).parents[1]
+    with pytest.raises(FolderNotOurs, match="which a build reads or works in"):
+        list(write_pockets(notes, ("veldane-chiller",), notes / place))
+    assert not (notes / place / "veldane-chiller.html").exists()
+
+
+def test_a_file_that_was_written_here_is_written_again(pockets: dict[str, Path]) -> None:
+    notes, path = next(iter(pockets.values())).parents[1], pockets["veldane-chiller"]
+    before = path.read_bytes()
+    assert dict(write_pockets(notes, ("veldane-chiller",), path.parent)) == {path: len(before)}
+    assert path.read_bytes() == before
