@@ -10,6 +10,7 @@
   const INSIDE = 40;
   const IN_TEXT = 60;
   const SHORTEST_SLIP = 3;
+  const ALIKE = { o: "0", i: "1", l: "1", s: "5", b: "8" };
 
   function plain(text) {
     return text.toLowerCase().normalize("NFKD").replace(/ß/g, "ss").replace(/ς/g, "σ");
@@ -41,9 +42,11 @@
       return [`${long}L${short}S`];
     }
     said = said
-      .replace(/\b(blinks?|blinking|flash(es|ing)?|lamp|led|and|then|pause|times?|x|pulses?)\b|[,;+&×]/g, " ")
+      .replace(/(\d)\s*x(?![a-z])/g, "$1 ")
+      .replace(/\b(blinks?|blinking|flash(es|ing)?|lamp|led|and|then|pause|times?|pulses?)\b|[,;+&×]/g, " ")
       .replace(/\bone\b/g, "1").replace(/\btwo\b/g, "2").replace(/\bthree\b/g, "3")
       .replace(/\bfour\b/g, "4").replace(/\bfive\b/g, "5").replace(/\bsix\b/g, "6")
+      .replace(/\bseven\b/g, "7").replace(/\beight\b/g, "8").replace(/\bnine\b/g, "9")
       .replace(/long/g, "l").replace(/short/g, "s")
       .replace(/\s+/g, "");
     let found = /^(?:(\d{1,2})l)?(?:(\d{1,2})s)?$/.exec(said);
@@ -55,6 +58,11 @@
       return [`0L${+said}S`, `${+said}L0S`];
     }
     return [];
+  }
+
+  /** What a display of seven strokes shows alike becomes one sign: O and 0, I and 1, S and 5, B and 8. */
+  function lookOf(flat) {
+    return flat.replace(/[oilsb]/g, function (sign) { return ALIKE[sign]; });
   }
 
   /** Is `b` what `a` becomes by one wrong, missing, extra or swapped letter? */
@@ -92,6 +100,7 @@
   /** @param {string} text @param {object} item @param {string[]} blinks */
   function scoreOf(text, flat, words, blinks, item) {
     let best = Infinity;
+    const look = lookOf(flat);
     for (const key of item.keys) {
       const weight = EXACT[key.type] === undefined ? 6 : EXACT[key.type];
       if (key.type === "blinks") {
@@ -101,6 +110,9 @@
       if (key.flat === flat) best = Math.min(best, weight);
       else if (key.flat.startsWith(flat)) best = Math.min(best, BEGINS + weight);
       else if (flat.length >= SHORTEST_SLIP && key.type !== "name" && oneSlip(flat, key.flat)) {
+        // What only looks alike stands before what is another sign.
+        best = Math.min(best, SLIP + weight + (key.type === "code" && look === lookOf(key.flat) ? 0 : 1));
+      } else if (key.type === "code" && look === lookOf(key.flat)) {
         best = Math.min(best, SLIP + weight);
       } else if (flat.length >= SHORTEST_SLIP && key.flat.includes(flat)) {
         best = Math.min(best, INSIDE + weight);

@@ -7,11 +7,13 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
+import yaml
 
 from generators.dress import PagesNotDressed, dress
 from kb.writer import write_folder
 
 DRESSING = Path(__file__).resolve().parents[2] / "site_config"
+JOINED = yaml.safe_load((DRESSING / "mkdocs.yml").read_text(encoding="utf-8"))["extra"]["joined"]
 
 
 @dataclass(frozen=True)
@@ -89,6 +91,18 @@ def test_no_script_or_style_of_the_theme_nor_any_inside_the_page(out):
             assert re.fullmatch(r"(?:\.\./|\./)?assets/[a-z-]+\.(?:js|css)", one)
 
 
+def test_what_is_joined_holds_its_parts_in_their_order_and_every_part_is_in_one(out):
+    assets = DRESSING / "assets"
+    for name, parts in JOINED.items():
+        text = "\n".join((assets / part).read_text(encoding="utf-8") for part in parts)
+        assert read(out, f"assets/{name}") == text
+    alone = {"look.js", "dark.css", "print.css"}
+    parts = [part for parts in JOINED.values() for part in parts]
+    assert sorted([*parts, *alone]) == sorted(
+        path.name for path in assets.iterdir() if path.suffix in (".js", ".css")
+    )
+
+
 def test_only_pages_and_our_own_assets_come_out(out):
     strange = [
         path.relative_to(out).as_posix()
@@ -96,6 +110,7 @@ def test_only_pages_and_our_own_assets_come_out(out):
         if path.is_file()
         and path.suffix != ".html"
         and not (DRESSING / path.relative_to(out)).is_file()
+        and path.name not in JOINED
         and not path.name.startswith("sitemap.xml")
     ]
     assert strange == []

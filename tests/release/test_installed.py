@@ -154,7 +154,7 @@ def test_a_published_copy_verifies_over_the_wire_and_a_spoilt_one_does_not(
     assert verify(open_copy(host.url)).faults == []
 
 
-@pytest.mark.parametrize("path", ["index.html", "worker.js", "assets/status.js"])
+@pytest.mark.parametrize("path", ["index.html", "worker.js", "assets/this-copy.js"])
 def test_the_documented_server_sends_the_headers_it_promises(
     tmp_path: Path, releases: Releases, path: str
 ) -> None:

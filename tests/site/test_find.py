@@ -80,7 +80,8 @@ def typed(phone, text: str) -> list[str]:
 
 
 @pytest.mark.parametrize("text", ["k4-2", "K42", "k4 2", "K4.2", "4 long 2 short", "4L2S", "4l 2s",
-                                  "four long two short", "4-2", "----..", "27"])
+                                  "four long two short", "4-2", "----..", "27", "4x long 2x short",
+                                  "4 x long, 2 x short", "flashes 4× long 2× short"])
 def test_a_code_is_first_however_it_is_typed(find, text):
     assert typed(find, text)[0] == "K4-2: outdoor coil"
 
@@ -91,6 +92,7 @@ def test_a_code_is_first_however_it_is_typed(find, text):
     ("x24", "R4 outdoor coil"), ("cn 6", "T4 outdoor coil"), ("t4", "T4 outdoor coil"),
     ("fc8800112", "Main board"), ("8800-112", "Main board"), ("defrost probe", "R4 outdoor coil"),
     ("outdoor coil wall", "T4 outdoor coil"), ("maim board", "Main board"),
+    ("n0", "NO: no oil"), ("O12", "012: locked"), ("iE3", "1E3: bus"),
     ("defrsot", "R4 outdoor coil"), ("grille", "R4 outdoor coil"), ("rotr", "012: locked"),
 ])
 def test_what_a_person_types_leads_there(find, text, title):

@@ -40,7 +40,11 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     work = tmp_path_factory.mktemp("frame")
     front = "---\ntitle: Main board\nkind: part\ntrail: []\n---\n\n"
     names = ("index", "safety", "numbers", "codes/index", "sensors/index", "parts/index")
-    pages = {f"{name}.md": front + BODY + "\n" for name in names}
+    pages = {}
+    for name in names:
+        root = "../" if "/" in name else "./"
+        forms = f'<script src="{root}assets/forms.js" defer></script>'
+        pages[f"{name}.md"] = f"{front}{BODY}{forms}\n"
     return stubs.stub_site(work, pages, make_find_index([]))
 
 
@@ -182,7 +186,7 @@ def contrast(one: str, other: str) -> float:
     return (high + 0.05) / (low + 0.05)
 
 
-@pytest.mark.parametrize("sheets", [("ohmfolio.css",), ("ohmfolio.css", "dark.css")])
+@pytest.mark.parametrize("sheets", [("frame.css",), ("frame.css", "dark.css")])
 def test_every_word_stands_out_by_seven_to_one(sheets):
     colours: dict[str, str] = {}
     for name in sheets:
