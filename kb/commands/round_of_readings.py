@@ -12,6 +12,7 @@ from kb.model import Family, Sensor
 from kb.notes.load import Notes, load_notes
 from kb.notes.problem import nearest
 from kb.numbers.at_rest import SPREAD_HALF_K, AtRest, Resting, Standing, at_rest
+from kb.numbers.exchanged import exchanged
 from kb.numbers.measured import taken
 from kb.numbers.rounding import format_ohm
 
@@ -55,6 +56,8 @@ class Round:
     used: Used
     at: Temperature | None
     rest: AtRest
+    exchanged: list[tuple[str, str]]
+    """Pairs of ids that would both agree if each had the other's reading."""
 
 
 @click.command("round", cls=ManyPairs)
@@ -118,17 +121,18 @@ def compared(
             meter_span_ohm=read.meter_span_ohm, allow_k=sensors[sensor_id].allow_k or 0.0,
         )  # fmt: skip
     half_k = 0.0 if at is None else tools.took(0.0, at=at).thermometer_half_k
-    rest = at_rest(
-        resting, t_c=None if at is None else at.t_c, thermometer_half_k=half_k,
-        short_ohm=team_short_ohm(notes),
-    )  # fmt: skip
+    against = {
+        "t_c": None if at is None else at.t_c, "thermometer_half_k": half_k,
+        "short_ohm": team_short_ohm(notes),
+    }  # fmt: skip
+    rest = at_rest(resting, **against)
     standing = {
         sensor_id: _with_a_limit(resting[sensor_id], told)
         for sensor_id, told in rest.standing.items()
     }
     return Round(
         family=family, sensors=sensors, readings_ohm=readings, used=tools, at=at,
-        rest=replace(rest, standing=standing),
+        rest=replace(rest, standing=standing), exchanged=exchanged([resting], **against),
     )  # fmt: skip
 
 
@@ -192,6 +196,7 @@ def as_dict(one: Round) -> dict[str, object]:
             }
             for sensor_id, told in one.rest.standing.items()
         ],
+        "exchanged": [list(pair) for pair in one.exchanged],
     }
 
 
@@ -199,6 +204,7 @@ def words(one: Round) -> str:
     """Return the whole answer for a terminal."""
     parts = [
         wrapped(_headline(one)),
+        wrapped(_exchanged(one)),
         "\n".join(_rows(one)),
         wrapped(_held_against(one)),
         "\n".join(_next(one)),
@@ -247,6 +253,16 @@ def _headline(one: Round) -> str:
             lead = "It agrees" if whole else "The other one agrees"
         said.append(f"{lead}: at most {most} from {others}, {at.degrees(one.rest.centre_c)}.")
     return " ".join(said)
+
+
+def _exchanged(one: Round) -> str:
+    pairs = [" and ".join(_name(one.sensors[i]) for i in pair) for pair in one.exchanged]
+    if not pairs:
+        return ""
+    return (
+        f"{', or '.join(pairs)}: each reads what the other should. Look whether their plugs are "
+        "exchanged before you replace either."
+    )
 
 
 def _apart(read: Iterable[Standing]) -> bool:

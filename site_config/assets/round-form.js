@@ -121,6 +121,8 @@
     });
     found = readings.map(function (one) { return sayRow(one, standing[one.row.id]); });
     sayTogether(together, found);
+    sayExchanged(Ohm.exchanged(Object.keys(places).sort().map(function (place) { return places[place]; }),
+      { shortOhm: globalThis.OhmTeam.short_ohm }));
     clear.hidden = !found.length;
     form.querySelectorAll("[data-copy]").forEach(function (key) { key.disabled = !found.length; });
   }
@@ -170,6 +172,18 @@
       if (one.place) { told[1] = capital(one.place) + ": " + told[1]; }
       says.append(Ohm.verdictBox.apply(null, told));
     });
+  }
+
+  /** What stands out twice may be two plugs put back the wrong way round. */
+  function sayExchanged(pairs) {
+    if (!pairs.length) { return; }
+    var named = pairs.map(function (pair) {
+      return pair.map(function (id) {
+        return rows.find(function (row) { return row.id === id; }).label;
+      }).join(" and ");
+    });
+    says.append(Ohm.verdictBox("undecided", named.join(", or ") + ": each reads what the other should. " +
+      "Look whether their plugs are exchanged before you replace either.", "Plugs exchanged?"));
   }
 
   function summary(together, all) {

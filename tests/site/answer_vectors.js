@@ -36,6 +36,12 @@
       Object.keys(readings).forEach((name) => { readings[name].grid = grids[readings[name].grid]; });
       return Ohm.atRest(readings, options);
     },
+    exchanged({ places, options }) {
+      places.forEach((place) => {
+        Object.keys(place).forEach((name) => { place[name].grid = grids[place[name].grid]; });
+      });
+      return Ohm.exchanged(places, options);
+    },
     which({ curves, readings }) {
       const measured = readings.map((one) => Ohm.taken(one.rOhm, one.how));
       return Ohm.whichCurve(chosen(curves), { readings: measured });

@@ -19,7 +19,7 @@ ROOT = Path(__file__).resolve().parents[2]
 ASSETS = ROOT / "site_config" / "assets"
 ARITHMETIC = (
     "out-of-range", "rounding", "notation", "grid", "instruments", "verdict", "divider",
-    "explanations", "at-rest", "which-curve", "e-series", "stand-in", "winding", "insulation",
+    "explanations", "at-rest", "exchanged", "which-curve", "e-series", "stand-in", "winding", "insulation",
     "winding-value", "curve-pair",
 )  # fmt: skip
 RELATIVE = 1e-9
@@ -102,6 +102,8 @@ def _states(vector: Vector) -> Iterable[str]:
             yield from (one["kind"] for one in answer) if answer else ["nothing fits"]
         case "round":
             yield from (one["state"] for one in answer["standing"].values())
+        case "exchanged":
+            yield "one pair" if answer else "none"
         case "which":
             parting = answer["parting"]
             certain = parting and parting["certain"]
@@ -142,6 +144,7 @@ MUST_MEET = {
         "agrees": 500, "stands-out": 300, "undecided": 100, "open": 50, "short": 50,
         "off-curve": 50,
     },
+    "exchanged": {"none": 100, "one pair": 30},
     "which": {"separable": 50, "not separable": 50, "parts for certain": 20, "never parts": 10},
     "winding": {"within": 50, "outside": 50, "undecided": 50, "open": 30, "refused": 30,
         "one range": 100, "two ranges": 100},
@@ -259,6 +262,7 @@ BREAKS = (
     ("instruments", "strapped: 0.5", "strapped: 0.6", "verdict"),
     ("explanations", "SERIES_SHARE_MAX = 0.5", "SERIES_SHARE_MAX = 0.4", "explain"),
     ("explanations", "rOhm, 2)", "rOhm, 1)", "explain"),
+    ("exchanged", '"stands-out", ', "", "exchanged"),
     ("at-rest", "Math.PI / 2", "Math.PI / 2.01", "round"),
     ("which-curve", "now.byK > best.byK", "now.byK < best.byK", "which"),
     ("e-series", "68,", "69,", "stand-in"),

@@ -87,6 +87,17 @@ def test_the_one_that_disagrees_with_the_rest_is_named(family: object) -> None:
     assert all("Agrees" in one for one in told.values())
 
 
+def test_two_plugs_put_back_the_wrong_way_round_are_suspected(family: object) -> None:
+    readings = _at_one_temperature(family, 21.0)
+    assert "exchanged" not in _round(family).locator("output").inner_text()
+    one, other = "quellmark-supply-air", "quellmark-return-air"
+    readings[one], readings[other] = readings[other], readings[one]
+    _fill(family, readings)
+    said = _round(family).locator("output").inner_text()
+    assert "Plugs exchanged?" in said
+    assert "R1 and R2: each reads what the other should. Look whether their plugs are " in said
+
+
 def test_open_short_and_unreadable_get_words_and_never_nan(phone: object, family: object) -> None:
     names = _sensors(family)
     _fill(family, dict(zip(names, ["OL", "0.2", "a lot", "6m", "-5"], strict=False)))

@@ -9,6 +9,7 @@ from collections.abc import Callable
 import numpy as np
 
 from kb.numbers.at_rest import AtRest, Resting, at_rest
+from kb.numbers.exchanged import exchanged
 from kb.numbers.curve_pair import apart, most_apart
 from kb.numbers.divider import parallel_ohm
 from kb.numbers.explanations import explain
@@ -206,6 +207,41 @@ def a_round(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[object, C
         )  # fmt: skip
 
     return {"readings": page, "options": options}, answer
+
+
+def two_exchanged(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[object, Callable]:
+    centres_c = rng.uniform(10, 45, size=rng.integers(1, 4))
+    shown = []
+    for place, centre_c in enumerate(centres_c):
+        for name in rng.choice(list(grids), size=rng.integers(2, 6)):
+            off_k = float(rng.normal(0, one_of(rng, (0.3, 0.3, 6))))
+            shown.append((place, str(name), _reading(rng, grids[name], t_c=centre_c + off_k)))
+    readings_ohm = [r_ohm for _, _, r_ohm in shown]
+    if rng.random() < 0.8:
+        one, other = rng.choice(len(shown), size=2, replace=False)
+        readings_ohm[one], readings_ohm[other] = readings_ohm[other], readings_ohm[one]
+    page: list[dict[str, object]] = [{} for _ in centres_c]
+    python: list[dict[str, Resting]] = [{} for _ in centres_c]
+    for i, ((place, name, _), r_ohm) in enumerate(zip(shown, readings_ohm, strict=True)):
+        half_ohm = 0.0 if math.isinf(r_ohm) else 0.005 * r_ohm
+        allow_k = float(one_of(rng, (0, 1, 2)))
+        page[place][f"sensor-{i}"] = {
+            "grid": name, "rOhm": r_ohm, "meterHalfOhm": half_ohm, "allowK": allow_k,
+            "meterSpanOhm": 40e6,
+        }  # fmt: skip
+        python[place][f"sensor-{i}"] = Resting(
+            curve=grids[name], r_ohm=r_ohm, meter_half_ohm=half_ohm, allow_k=allow_k,
+            meter_span_ohm=40e6,
+        )  # fmt: skip
+    t_c = one_of(rng, (None, None, round(float(centres_c[0]), 1)))
+    options = {"tC": t_c, "thermometerHalfK": 0.5, "shortOhm": one_of(rng, (None, 5.0))}
+
+    def answer() -> list[tuple[str, str]]:
+        return exchanged(
+            python, t_c=t_c, thermometer_half_k=0.5, short_ohm=options["shortOhm"]
+        )
+
+    return {"places": page, "options": options}, answer
 
 
 def which(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[object, Callable]:

@@ -19,15 +19,16 @@ from .vector_readings import (
     judged,
     stand_in,
     two_curves,
+    two_exchanged,
     which,
 )
 from .vector_texts import notation, rounding
 
 SEED = 20_000
 COUNTS = {
-    "grid": 2500, "verdict": 6400, "explain": 2500, "round": 1500, "which": 900, "stand-in": 500,
+    "grid": 2500, "verdict": 6000, "explain": 2500, "round": 1500, "which": 900, "stand-in": 500,
     "divider": 700, "winding": 900, "winding-heat": 200, "insulation": 900, "notation": 1300,
-    "rounding": 1100, "winding-value": 300, "curve-pair": 300,
+    "rounding": 1100, "winding-value": 300, "curve-pair": 300, "exchanged": 400,
 }  # fmt: skip
 
 
@@ -48,6 +49,7 @@ def vectors(grids: dict[str, Grid]) -> list[Vector]:
         "winding-heat": winding_heat, "insulation": insulation,
         "notation": lambda rng, _: notation(rng), "rounding": lambda rng, _: rounding(rng),
         "winding-value": winding_beside_maker, "curve-pair": two_curves,
+        "exchanged": two_exchanged,
     }  # fmt: skip
     return [
         vector

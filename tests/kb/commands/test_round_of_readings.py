@@ -63,7 +63,7 @@ def test_the_figures_are_those_worked_by_hand(run, good):
     meter = (9500 * 0.005 + 20) * per_ohm
     u = math.sqrt((meter**2 + 1 + 0.45**2) / 3)
     (one,) = told["sensors"]
-    assert list(told) == ["family", "centre_c", "by_thermometer", "sensors"]
+    assert list(told) == ["family", "centre_c", "by_thermometer", "sensors", "exchanged"]
     assert (told["family"], told["centre_c"], told["by_thermometer"]) == ("unit-a", 25.0, True)
     assert one["sensor"] == "liquid-a"
     assert one["t_implied_c"] == pytest.approx(t_c, abs=1e-9)
@@ -91,6 +91,16 @@ def test_fahrenheit_in_fahrenheit_out(say):
     )
     assert "Held against Bench probe, 68.0 °F." in text
     assert " K" not in text
+
+
+def test_two_plugs_put_back_the_wrong_way_round_are_suspected(run, good):
+    asked = ("round", "unit-a", "--reading", "T1=10k", "T3=109.7", "T5=9.95k", "T6=10.1k",
+             "--notes", good)
+    assert (
+        "\nT3 (liquid-a) and T6 (air-a): each reads what the other should. Look whether their plugs\n"
+        "are exchanged before you replace either.\n"
+    ) in run(*asked).output
+    assert json.loads(run(*asked, "--json").output)["exchanged"] == [["liquid-a", "air-a"]]
 
 
 def test_all_that_agree_are_said_to(say):
