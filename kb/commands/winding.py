@@ -11,6 +11,7 @@ from kb.notes.load import load_notes
 from kb.numbers.rounding import format_departure, format_ohm_to, format_percent, format_spread
 from kb.numbers.winding_balance import Balance
 from kb.numbers.winding_metal import CONSTANTS
+from kb.numbers.winding_value import TEMPERATURE_HALF_K
 
 from .asking import json_option, notes_option, say_json
 from .instruments_used import meter_named, meter_option
@@ -83,8 +84,8 @@ def _headline(one: Windings) -> str:
         spreads = [balance.worst_share for balance in one.balances if balance.state == "within"]
         alike = f"the windings are {format_spread(max(spreads))}, but " if spreads else ""
         return (
-            f"{lead}{alike}{one.meter.name} is too coarse to hold them against their entry's "
-            "values at these ohms."
+            f"{lead}{alike}{one.meter.name} and a temperature known to "
+            f"± {one.at.apart(TEMPERATURE_HALF_K)} cannot hold them against their entry's values."
         )
     if one.state == "outside":
         return lead + "; ".join(_faults(one)) + "."
@@ -165,7 +166,8 @@ def _footing(one: Windings) -> list[str]:
         per_k = 1 / (one.constant + one.at.t_c)
         said.append(
             f"Winding at {one.at}, constant {one.constant:g} ({CONSTANTS[one.constant]}): each "
-            f"kelvin that is wrong there moves the readings by {format_percent(per_k)}."
+            f"kelvin that is wrong there moves the readings by {format_percent(per_k)}, and "
+            f"± {one.at.apart(TEMPERATURE_HALF_K)} of it is counted."
         )
     return said
 

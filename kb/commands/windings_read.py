@@ -10,9 +10,9 @@ from kb.model import Instrument, Part
 from kb.notes.load import Notes
 from kb.notes.problem import nearest
 from kb.numbers.meter import Meter
-from kb.numbers.verdict import decided, rectangular
 from kb.numbers.winding_balance import Balance, winding_balance
 from kb.numbers.winding_metal import OF_METAL, brought_to
+from kb.numbers.winding_value import winding_value
 
 from .asking import NotUnderstood
 from .part_asked import cautions_of
@@ -42,7 +42,8 @@ class LeadPair:
     expected_ohm : float
         The entry's value brought to the temperature of the reading.
     off_share, uncertainty_share, allowed_share : float or None
-        Departure from that value, U of it from the meter, and what is allowed, as shares.
+        Departure from that value, U of it from meter and temperature, and what is allowed,
+        as shares.
     state : str
         "within", "outside", "undecided", "open"; "" where nothing was compared.
     """
@@ -172,18 +173,15 @@ def _against_entry(
             r_ohm=r_ohm, digit_ohm=meter.digit_ohm(r_ohm), at_20_ohm=None, expected_ohm=None,
             off_share=None, uncertainty_share=None, allowed_share=allowed, state=state,
         )  # fmt: skip
+    value = winding_value(
+        r_ohm, half_ohm=float(meter.half_width_ohm(r_ohm)), t_c=at.t_c, part_ohm=told.pairs[pair],
+        part_c=told.at_c, allowed_share=allowed, constant=constant,
+    )  # fmt: skip
     expected = brought_to(told.pairs[pair], from_c=told.at_c, to_c=at.t_c, constant=constant)
-    off_share = r_ohm / expected - 1
-    uncertainty = 2 * rectangular(float(meter.half_width_ohm(r_ohm))) / expected
-    state = ""
-    if allowed is not None:
-        way = int(decided(off_share, limit_k=allowed, uncertainty_k=uncertainty))
-        state = {1: "within", 0: "undecided", -1: "outside"}[way]
     return LeadPair(
-        r_ohm=r_ohm, digit_ohm=meter.digit_ohm(r_ohm),
-        at_20_ohm=float(brought_to(r_ohm, from_c=at.t_c, to_c=20, constant=constant)),
-        expected_ohm=float(expected), off_share=off_share, uncertainty_share=uncertainty,
-        allowed_share=allowed, state=state,
+        r_ohm=r_ohm, digit_ohm=meter.digit_ohm(r_ohm), at_20_ohm=float(value.at_20_ohm),
+        expected_ohm=float(expected), off_share=float(value.off_share),
+        uncertainty_share=float(value.uncertainty_share), allowed_share=allowed, state=value.state,
     )  # fmt: skip
 
 

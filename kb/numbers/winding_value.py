@@ -6,8 +6,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from .verdict import decided
+from .verdict import decided, rectangular
 from .winding_metal import brought_to
+
+TEMPERATURE_HALF_K = 2.0
+"""How well the temperature of a winding that has cooled through is known, in K. Common practice,
+no source: nobody's thermometer touches the copper."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -21,7 +25,7 @@ class WindingValue:
     off_share : float
         Departure from the maker's value, as a share of it.
     uncertainty_share : float
-        U of that departure from the meter alone.
+        U of that departure, from the meter and from the temperature.
     state : str
         "within", "outside" or "undecided"; "open"; "" where the maker gives no tolerance.
     """
@@ -42,6 +46,7 @@ def winding_value(
     part_c: float,
     allowed_share: float | None,
     constant: float = 234.5,
+    t_half_k: float = TEMPERATURE_HALF_K,
 ) -> WindingValue:
     """Return how a winding stands to the maker's value.
 
@@ -57,10 +62,14 @@ def winding_value(
         The maker's tolerance as a share; None if none is given.
     constant : float
         234.5 or 235 for copper, 225 for aluminium.
+    t_half_k : float
+        Half-width of that temperature in K.
 
     Notes
     -----
-    U = 2 a/√3 of the meter's half-width a (JCGM 100, 4.3.7), guarded both ways as a verdict.
+    U = 2 √(a_r² + a_t²)/√3 of two half-widths (JCGM 100, 4.3.7): the meter's, and the
+    temperature's times 1/(constant + t), by which a winding changes per kelvin. Guarded both ways
+    as a verdict.
     """
     at_20 = brought_to(r_ohm, from_c=t_c, to_c=20.0, constant=constant)
     part_at_20 = brought_to(part_ohm, from_c=part_c, to_c=20.0, constant=constant)
@@ -71,7 +80,8 @@ def winding_value(
         )  # fmt: skip
     off = at_20 / part_at_20 - 1
     half_at_20 = brought_to(half_ohm, from_c=t_c, to_c=20.0, constant=constant)
-    uncertainty = 2 * half_at_20 / 3**0.5 / part_at_20
+    per_k = at_20 / part_at_20 / (constant + t_c)
+    uncertainty = 2 * rectangular(float(np.hypot(half_at_20 / part_at_20, t_half_k * per_k)))
     state = ""
     if allowed_share is not None:
         way = int(decided(off, limit_k=allowed_share, uncertainty_k=uncertainty))

@@ -125,7 +125,7 @@
     }
     if (those("open")) { return Ohm.verdictBox("open", those("open") + ": over range. The winding or its lead is broken, or a protector inside is open: a hot shell may take hours to close it."); }
     if (those("outside")) { return Ohm.verdictBox("outside", those("outside") + ": not what the maker gives for it.", "Not the maker's value"); }
-    if (those("undecided")) { return Ohm.verdictBox("undecided", those("undecided") + ": too close to call with this meter.", "Maker's value: not decided"); }
+    if (those("undecided")) { return Ohm.verdictBox("undecided", those("undecided") + ": too close to call with this meter and a temperature known to ± " + Ohm.formatK(Ohm.WINDING_HALF_K, Ohm.unit.now()) + ".", "Maker's value: not decided"); }
     if (those("within")) { return Ohm.verdictBox("within", "Every reading is within " + told.tolerance_percent + "\u00a0% of the maker's value.", "The maker's value"); }
     return Ohm.el("p", null, "Nobody noted how far the maker's value may be off.");
   }

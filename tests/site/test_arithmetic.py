@@ -275,7 +275,7 @@ BREAKS = (
     ("insulation", "BARE_BELOW_OHM = 100e3", "BARE_BELOW_OHM = 1", "notation"),
     ("rounding", "Ohm.formatOhm(rounded, d", "Ohm.formatOhm(rOhm, d", "rounding"),
     ("winding", "1 - 2 / n", "1 - 1 / n", "winding"),
-    ("winding-value", "2 * to20(halfOhm", "to20(halfOhm", "winding-value"),
+    ("winding-value", "2 * Math.hypot", "Math.hypot", "winding-value"),
     ("curve-pair", "PLACES = 401", "PLACES = 101", "curve-pair"),
     ("insulation", "/ (insideC + 273)", "/ (insideC + 273.15)", "insulation"),
     ("notation", "or milliohms ", "and milliohms ", "notation"),

@@ -78,6 +78,7 @@ def winding_beside_maker(rng: np.random.Generator, _: object) -> tuple[object, C
         "part_c": float(one_of(rng, (20, 25, 40))),
         "allowed_share": one_of(rng, (None, 0.05, 0.07, 0.1, 0.15)),
         "constant": float(one_of(rng, (*CONSTANTS, *CONSTANTS, 230.0))),
+        "t_half_k": float(one_of(rng, (0.0, 2.0, 2.0, 5.0))),
     }  # fmt: skip
     of = page_names(keywords)
     return {"rOhm": r_ohm, "of": of}, lambda: winding_value(r_ohm, **keywords)

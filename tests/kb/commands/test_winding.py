@@ -51,9 +51,12 @@ def test_the_figures_are_those_worked_by_hand(run, fine):
     assert one["at_20_ohm"] == pytest.approx(33.0 * to_20)
     assert one["expected_ohm"] == pytest.approx(32 / to_20)
     assert one["off_percent"] == pytest.approx(100 * (33.0 / (32 / to_20) - 1))
-    # Against the entry the meter counts whole: ± (0.2 % + 2 digits of 0.01 Ω).
+    # Against the entry the meter counts whole, ± (0.2 % + 2 digits of 0.01 Ω), and the winding's
+    # temperature with ± 2 K of 234.5 + 25.
+    expected = 32 / to_20
+    meter, temperature = (0.002 * 33.0 + 0.02) / expected, 33.0 / expected * 2 / 259.5
     assert one["uncertainty_percent"] == pytest.approx(
-        100 * 2 * (0.002 * 33.0 + 0.02) / math.sqrt(3) / (32 / to_20)
+        100 * 2 * math.hypot(meter, temperature) / math.sqrt(3)
     )
     assert told["verdict"] == "within"
 
@@ -69,15 +72,16 @@ def test_a_bad_winding_is_named_once_with_the_cautions_after_it(run, fine):
         "32.00 Ω that its entry gives at 20.0 °C, and 7.0 % is allowed.\n"
         "\n"
         "        read  at 20 °C      off the mean     off its entry\n"
-        "U-V  32.00 Ω   32.00 Ω  −4.1 % ± 0.028 %      0 % ± 0.30 %\n"
-        "V-W  32.10 Ω   32.10 Ω  −3.8 % ± 0.028 %  +0.31 % ± 0.30 %\n"
-        "W-U  36.00 Ω   36.00 Ω  +7.9 % ± 0.028 %    +12 % ± 0.33 %\n"
+        "U-V  32.00 Ω   32.00 Ω  −4.1 % ± 0.028 %      0 % ± 0.96 %\n"
+        "V-W  32.10 Ω   32.10 Ω  −3.8 % ± 0.028 %  +0.31 % ± 0.96 %\n"
+        "W-U  36.00 Ω   36.00 Ω  +7.9 % ± 0.028 %     +12 % ± 1.1 %\n"
         "\n"
         "Motor of unit B (motor-b), read with Bench meter, leads zeroed, or their reading taken\n"
         "off. Allowed: 2.0 % off the mean and 7.0 % off its entry. Balance compares readings of\n"
         "one meter on one range within a minute, and nothing else: there one digit of it counts.\n"
         "Winding at 20.0 °C, constant 234.5 (copper, as IEC 60335-1, IEEE 112 and EN 61558-1\n"
-        "count it): each kelvin that is wrong there moves the readings by 0.39 %.\n"
+        "count it): each kelvin that is wrong there moves the readings by 0.39 %, and ± 2.0 K of\n"
+        "it is counted.\n"
         "\n"
         "Windings say nothing about earth: test the insulation too, ohmfolio insulation motor-b.\n"
         "\n"
@@ -120,8 +124,8 @@ def test_equal_low_windings_are_alike_where_the_meter_cannot_tell_their_value(ru
     # ± (0.2 % + 10 digits of 0.01 Ω) of 0.96 Ω is a tenth of it: the 7 % of the entry stay open.
     text = run(*words, "--at", "20").output.replace(SPACE, " ").replace("\n", " ")
     assert text.startswith(
-        "Not decided: the windings are alike to the last digit, but Bench meter is too coarse to "
-        "hold them against their entry's values at these ohms. "
+        "Not decided: the windings are alike to the last digit, but Bench meter and a temperature "
+        "known to ± 2.0 K cannot hold them against their entry's values. "
     )
     told = json.loads(run(*words, "--at", "20", "--json").output)
     assert (told["verdict"], told["balance"][0]["state"]) == ("undecided", "within")

@@ -10,7 +10,10 @@ from kb.numbers.winding_value import winding_value
 
 
 def _value(r_ohm: float, **changed: object) -> object:
-    told = {"half_ohm": 0.0, "t_c": 20.0, "part_ohm": 10.0, "part_c": 20.0, "allowed_share": 0.05}
+    told = {
+        "half_ohm": 0.0, "t_c": 20.0, "part_ohm": 10.0, "part_c": 20.0, "allowed_share": 0.05,
+        "t_half_k": 0.0,
+    }  # fmt: skip
     return winding_value(r_ohm, **{**told, **changed})
 
 
@@ -40,6 +43,16 @@ def test_it_is_guarded_both_ways(r_ohm: float, half_ohm: float, state: str) -> N
     found = _value(r_ohm, half_ohm=half_ohm)
     assert found.uncertainty_share == pytest.approx(2 * 0.1 / math.sqrt(3) / 10)
     assert found.state == state
+
+
+def test_a_temperature_that_is_not_quite_known_counts_too() -> None:
+    # 2 K of 234.5 + 20 is 0.786 % of the resistance; with the meter's 1 %: 2 √(1² + 0.786²)/√3.
+    found = _value(10.0, half_ohm=0.1, t_half_k=2.0)
+    assert found.uncertainty_share == pytest.approx(0.01469, abs=0.5e-5)
+    # 4 % off and U = 0.91 % from the temperature alone: within 5 %, and no longer so at 4.2 %.
+    assert [_value(r_ohm, t_half_k=2.0).state for r_ohm in (10.4, 10.42, 10.6)] == [
+        "within", "undecided", "outside",
+    ]
 
 
 def test_over_range_is_open_and_no_tolerance_is_no_verdict() -> None:
