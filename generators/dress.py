@@ -44,7 +44,8 @@ def dress(pages: Path, out: Path, dressing: Path, *, team: Team) -> None:
     Raises
     ------
     PagesNotDressed
-        With every fault that mkdocs found, in its order.
+        With every fault that mkdocs found, in its order; or with every part of a joined file that
+        is not there.
     """
     # Imported here: commands that build nothing need not wait for it.
     from mkdocs.commands.build import build
@@ -70,9 +71,21 @@ def dress(pages: Path, out: Path, dressing: Path, *, team: Team) -> None:
     finally:
         logger.removeHandler(heard)
     copy_tree(dressing / "assets", out / "assets")
-    for name, parts in config.extra["joined"].items():
-        texts = [(dressing / "assets" / part).read_text(encoding="utf-8") for part in parts]
-        write_if_changed(out / "assets" / name, "\n".join(texts))
+    _join(dressing / "assets", out / "assets", config.extra.get("joined", {}))
+
+
+def _join(parts_in: Path, out: Path, joined: dict[str, list[str]]) -> None:
+    missing = [
+        f"site_config/mkdocs.yml: joined: {name} has the part {part}, which is not in assets/"
+        for name, parts in joined.items()
+        for part in parts
+        if not (parts_in / part).is_file()
+    ]
+    if missing:
+        raise PagesNotDressed(missing)
+    for name, parts in joined.items():
+        texts = [(parts_in / part).read_text(encoding="utf-8") for part in parts]
+        write_if_changed(out / name, "\n".join(texts))
 
 
 def _own_pages_only() -> object:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import shutil
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -101,6 +102,17 @@ def test_what_is_joined_holds_its_parts_in_their_order_and_every_part_is_in_one(
     assert sorted([*parts, *alone]) == sorted(
         path.name for path in assets.iterdir() if path.suffix in (".js", ".css")
     )
+
+
+def test_a_part_that_is_not_there_is_named_with_the_file_that_wants_it(tmp_path):
+    shutil.copytree(DRESSING, tmp_path / "dressing")
+    (tmp_path / "dressing/assets/kept.js").unlink()
+    write_folder(tmp_path / "pages", {"index.md": HOME})
+    with pytest.raises(PagesNotDressed) as told:
+        dress(tmp_path / "pages", tmp_path / "out", tmp_path / "dressing", team=Team())
+    assert told.value.faults == [
+        "site_config/mkdocs.yml: joined: forms.js has the part kept.js, which is not in assets/"
+    ]
 
 
 def test_only_pages_and_our_own_assets_come_out(out):
