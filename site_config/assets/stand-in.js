@@ -11,9 +11,6 @@
    *   errorK: number}} StandIn wired: single, series or parallel
    */
 
-  /** Rounding must not leave out what is exactly as good as the last of the best. */
-  const HAIR = 1e-9;
-
   /** Put one into a list of the best, the nearest first; of equals the earlier stays ahead. */
   function keep(list, one, best) {
     const away = Math.abs(one.errorK);
@@ -34,22 +31,10 @@
     const wantedOhm = grid.ohm(tC);
     const values = Ohm.valuesOhm(series, { lowOhm: wantedOhm / REACH, highOhm: wantedOhm * REACH });
     const found = { single: [], series: [], parallel: [] };
-    const whole = { low: grid.lowOhm, high: grid.highOhm };
-    const open = { single: whole, series: whole, parallel: whole };
-    // Nearer than the last of the best is nearer in ohms too: most pairs need no temperature.
-    const nearer = (awayK) => {
-      const ends = [tC - awayK, tC + awayK].map((at) => grid.ohm(Math.min(Math.max(at, grid.lowC), grid.highC)));
-      return {
-        low: Math.max(grid.lowOhm, Math.min(...ends) * (1 - HAIR)),
-        high: Math.min(grid.highOhm, Math.max(...ends) * (1 + HAIR)),
-      };
-    };
     const offer = (wired, rOhm, partsOhm) => {
-      if (!(rOhm >= open[wired].low && rOhm <= open[wired].high)) return;
-      const list = found[wired];
+      if (!(rOhm >= grid.lowOhm && rOhm <= grid.highOhm)) return;
       const showsC = grid.tC(rOhm);
-      keep(list, { partsOhm, wired, rOhm, showsC, errorK: showsC - tC }, best);
-      if (list.length === best) open[wired] = nearer(Math.abs(list[best - 1].errorK));
+      keep(found[wired], { partsOhm, wired, rOhm, showsC, errorK: showsC - tC }, best);
     };
     values.forEach((one, i) => {
       offer("single", one, [one]);
