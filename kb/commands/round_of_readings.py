@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 
 import click
@@ -125,14 +125,9 @@ def compared(
         "t_c": None if at is None else at.t_c, "thermometer_half_k": half_k,
         "short_ohm": team_short_ohm(notes),
     }  # fmt: skip
-    rest = at_rest(resting, **against)
-    standing = {
-        sensor_id: _with_a_limit(resting[sensor_id], told)
-        for sensor_id, told in rest.standing.items()
-    }
     return Round(
         family=family, sensors=sensors, readings_ohm=readings, used=tools, at=at,
-        rest=replace(rest, standing=standing), exchanged=exchanged([resting], **against),
+        rest=at_rest(resting, **against), exchanged=exchanged([resting], **against),
     )  # fmt: skip
 
 
@@ -150,13 +145,6 @@ def _one_place(sensors: dict[str, Sensor]) -> None:
         f"these do not rest in one place ({told}), so they need not agree; "
         "give those of one place at a time"
     )
-
-
-def _with_a_limit(one: Resting, told: Standing) -> Standing:
-    """Take back that a sensor stands out whose tolerance nobody knows."""
-    if told.state == "stands-out" and not (one.curve.tolerance_known or one.allow_k):
-        return replace(told, state="undecided")
-    return told
 
 
 def _family(notes: Notes, name: str) -> Family:
