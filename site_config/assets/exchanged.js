@@ -26,7 +26,7 @@
       const changed = places.map((place) => ({ ...place }));
       changed[one.at][one.name] = readingOf(places[other.at][other.name], places[one.at][one.name]);
       changed[other.at][other.name] = readingOf(places[one.at][one.name], places[other.at][other.name]);
-      return both.every(({ at }) => {
+      return [...new Set([one.at, other.at])].every((at) => {
         const after = states(changed[at]);
         return Object.keys(after).every((name) => after[name].state === "agrees" ||
           (before[at][name].state !== "agrees" && !both.some((its) => its.at === at && its.name === name)));

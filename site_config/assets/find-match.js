@@ -85,7 +85,8 @@
     return raw.items.map(function (row, number) {
       const keys = [];
       for (let i = 0; i < row[4].length; i += 2) {
-        keys.push({ type: row[4][i], text: row[4][i + 1], flat: squeeze(row[4][i + 1]) });
+        const flat = squeeze(row[4][i + 1]);
+        keys.push({ type: row[4][i], text: row[4][i + 1], flat: flat, look: row[4][i] === "code" ? lookOf(flat) : "" });
       }
       const context = raw.contexts[row[3]];
       const own = wordsOf(keys.map(function (key) { return key.text; }).join(" ") + " " + row[1]);
@@ -109,11 +110,10 @@
       }
       if (key.flat === flat) best = Math.min(best, weight);
       else if (key.flat.startsWith(flat)) best = Math.min(best, BEGINS + weight);
+      // What only looks alike stands before what is another sign.
+      else if (key.look === look) best = Math.min(best, SLIP + weight);
       else if (flat.length >= SHORTEST_SLIP && key.type !== "name" && oneSlip(flat, key.flat)) {
-        // What only looks alike stands before what is another sign.
-        best = Math.min(best, SLIP + weight + (key.type === "code" && look === lookOf(key.flat) ? 0 : 1));
-      } else if (key.type === "code" && look === lookOf(key.flat)) {
-        best = Math.min(best, SLIP + weight);
+        best = Math.min(best, SLIP + weight + 1);
       } else if (flat.length >= SHORTEST_SLIP && key.flat.includes(flat)) {
         best = Math.min(best, INSIDE + weight);
       }

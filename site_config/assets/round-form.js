@@ -114,15 +114,15 @@
       };
     });
     var standing = {};
-    var together = Object.keys(places).sort().map(function (place) {
+    var rested = Object.keys(places).sort();
+    var together = rested.map(function (place) {
       var told = Ohm.atRest(places[place], { shortOhm: globalThis.OhmTeam.short_ohm });
       Object.assign(standing, told.standing);
       return { place: place, centreC: told.centreC };
     });
     found = readings.map(function (one) { return sayRow(one, standing[one.row.id]); });
     sayTogether(together, found);
-    sayExchanged(Ohm.exchanged(Object.keys(places).sort().map(function (place) { return places[place]; }),
-      { shortOhm: globalThis.OhmTeam.short_ohm }));
+    sayExchanged(Ohm.exchanged(rested.map(function (place) { return places[place]; }), { shortOhm: globalThis.OhmTeam.short_ohm }));
     clear.hidden = !found.length;
     form.querySelectorAll("[data-copy]").forEach(function (key) { key.disabled = !found.length; });
   }
