@@ -9,7 +9,6 @@ from ..html import Html, el
 from .fields import OHM_HINT, answer, plain_field, stepped_field
 
 
-
 def curve_form(book: Book, curve: Curve) -> Html:
     """Return the form that turns temperature into resistance, and back."""
     return el(

@@ -12,7 +12,6 @@ from .fields import READING_HINT, answer, clear_key, how_taken, instruments_fold
 from .fields import plain_field, stepped_field, two_ways
 
 
-
 def sensor_form(book: Book, sensor: Sensor) -> Html:
     """Return the form that judges a reading of one sensor."""
     others = [

@@ -8,7 +8,6 @@ from ..html import Html, el
 from ..said import caution_box
 from .fields import answer, choice, stepped_field
 
-
 SERIES = [("E24", "E24, usually 5 % or better"), ("E12", "E12, usually 10 % or better")]
 
 

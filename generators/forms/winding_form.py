@@ -14,7 +14,6 @@ from ..said import caution_box
 from .fields import answer, choice, clear_key, options, stepped_field
 
 
-
 def winding_form(book: Book, part: Part) -> Html:
     """Return the form for a part's windings; the part must have some."""
     windings = part.windings

@@ -49,7 +49,8 @@ UNTOLD = {
 NEVER_TOLD = {"name", "aka", "checked", "source"}
 SAID = {
     "drain_min": "minutes to wait for stored charge", "drained_below_v": "drained below",
-    "no_charge": "why nothing is stored", "drain_at": "where to measure the drain", "meets_c": "temperatures it meets",
+    "no_charge": "why nothing is stored",
+    "drain_at": "where to measure the drain", "meets_c": "temperatures it meets",
     "allow_k": "kelvin the machine allows", "range_c": "range", "reach_how": "how to reach it",
     "rule_out": "what to rule out first", "not_when": "when not to use it",
     "board_input": "the board's input", "healthy": "what it reads when healthy",

@@ -8,11 +8,11 @@ from pathlib import Path
 from kb.check import check_notes
 from kb.notes.folder import dress_folder
 from kb.notes.problem import nearest
-from kb.site_folder import refuse_foreign_pocket, refuse_place
+from kb.site_folder import WORK, refuse_foreign_pocket, refuse_place
 from kb.writer import write_if_changed
 
 from ..book import Book
-from ..build import build
+from ..build import PUBLISHED, build
 from .pack import NotToPublish
 from .pocket import make_pocket
 from .unfit import unfit_to_publish
@@ -54,7 +54,7 @@ def write_pockets(
     for file in files.values():
         refuse_place(file, notes=notes_folder)
         refuse_foreign_pocket(file)
-    site = notes_folder / ".build" / "published"
+    site = notes_folder / WORK / PUBLISHED
     summary = build(notes_folder, site)
     book = Book(notes)
     date = summary.record.told.head["date"]

@@ -13,6 +13,8 @@ from pathlib import Path
 
 from playwright.sync_api import sync_playwright
 
+from tests.conftest import CHROMIUM, FLAGS
+
 SLOWER = 4
 KEYSTROKES = 300
 OPENINGS = 15
@@ -63,9 +65,7 @@ def _prepare(page: object, path: str) -> None:
 def main(site: Path) -> None:
     """Print one line per job: keystroke to verdict, laid out, and time until usable."""
     with sync_playwright() as started:
-        browser = started.chromium.launch(
-            executable_path="/usr/bin/chromium", args=["--no-sandbox", "--disable-gpu"]
-        )
+        browser = started.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
         context = browser.new_context(viewport={"width": 390, "height": 844})
         print(f"{KEYSTROKES} keystrokes, {OPENINGS} openings from file://, {SLOWER} times slower")
         print("Own work: what the page itself costs its thread at full speed; other work on the")

@@ -19,8 +19,8 @@ ROOT = Path(__file__).resolve().parents[2]
 ASSETS = ROOT / "site_config" / "assets"
 ARITHMETIC = (
     "out-of-range", "rounding", "notation", "grid", "instruments", "verdict", "divider",
-    "explanations", "at-rest", "exchanged", "which-curve", "e-series", "stand-in", "winding", "insulation",
-    "winding-value", "curve-pair",
+    "explanations", "at-rest", "exchanged", "which-curve", "e-series", "stand-in", "winding",
+    "insulation", "winding-value", "curve-pair",
 )  # fmt: skip
 RELATIVE = 1e-9
 # A difference of two nearly equal temperatures or resistances keeps their absolute error, a few

@@ -9,9 +9,9 @@ from collections.abc import Callable
 import numpy as np
 
 from kb.numbers.at_rest import AtRest, Resting, at_rest
-from kb.numbers.exchanged import exchanged
 from kb.numbers.curve_pair import apart, most_apart
 from kb.numbers.divider import parallel_ohm
+from kb.numbers.exchanged import exchanged
 from kb.numbers.explanations import explain
 from kb.numbers.grid import Grid
 from kb.numbers.measured import Measured, taken
@@ -21,6 +21,8 @@ from kb.numbers.stand_in import stand_ins
 from kb.numbers.thermometer import Thermometer
 from kb.numbers.verdict import judge, short_below_ohm
 from kb.numbers.which_curve import which_curve
+
+from .page_names import page_names
 
 # What the team measures with: (span, resolution, percent, digits) of each range, and the leads.
 _METERS = (
@@ -175,6 +177,11 @@ def explained(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[object,
     return {"grid": name, **asked, "options": options}, answer
 
 
+def _resting(name: str, grid: Grid, **figures: float) -> tuple[dict[str, object], Resting]:
+    """The same sensor at rest for the page and for Python."""
+    return {"grid": name, **page_names(figures)}, Resting(curve=grid, **figures)
+
+
 def a_round(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[object, Callable]:
     names = [str(one) for one in rng.choice(list(grids), size=rng.integers(1, 9), replace=False)]
     centre_c = float(rng.uniform(10, 45))
@@ -185,12 +192,8 @@ def a_round(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[object, C
         half_ohm = 0.0 if math.isinf(r_ohm) else r_ohm * float(one_of(rng, (0, 0.005, 0.02)))
         allow_k = float(one_of(rng, (0, 0, 1, 2.5)))
         span_ohm = float(one_of(rng, (40e6, 40e6, 2e6, 200e3)))
-        page[f"sensor-{i}"] = {
-            "grid": name, "rOhm": r_ohm, "meterHalfOhm": half_ohm, "allowK": allow_k,
-            "meterSpanOhm": span_ohm,
-        }  # fmt: skip
-        python[f"sensor-{i}"] = Resting(
-            curve=grid, r_ohm=r_ohm, meter_half_ohm=half_ohm, allow_k=allow_k,
+        page[f"sensor-{i}"], python[f"sensor-{i}"] = _resting(
+            name, grid, r_ohm=r_ohm, meter_half_ohm=half_ohm, allow_k=allow_k,
             meter_span_ohm=span_ohm,
         )  # fmt: skip
     t_c = one_of(rng, (None, None, round(centre_c, 1)))
@@ -225,12 +228,8 @@ def two_exchanged(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[obj
     for i, ((place, name, _), r_ohm) in enumerate(zip(shown, readings_ohm, strict=True)):
         half_ohm = 0.0 if math.isinf(r_ohm) else 0.005 * r_ohm
         allow_k = float(one_of(rng, (0, 1, 2)))
-        page[place][f"sensor-{i}"] = {
-            "grid": name, "rOhm": r_ohm, "meterHalfOhm": half_ohm, "allowK": allow_k,
-            "meterSpanOhm": 40e6,
-        }  # fmt: skip
-        python[place][f"sensor-{i}"] = Resting(
-            curve=grids[name], r_ohm=r_ohm, meter_half_ohm=half_ohm, allow_k=allow_k,
+        page[place][f"sensor-{i}"], python[place][f"sensor-{i}"] = _resting(
+            name, grids[name], r_ohm=r_ohm, meter_half_ohm=half_ohm, allow_k=allow_k,
             meter_span_ohm=40e6,
         )  # fmt: skip
     t_c = one_of(rng, (None, None, round(float(centres_c[0]), 1)))
