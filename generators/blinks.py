@@ -22,8 +22,16 @@ def draw_blinks(blinks: Blinks) -> Html:
     line = el("line", x1=0, y1=22, x2=x, y2=22, class_="ohm-blink-dark")
     words = say_blinks(blinks)
     return el(
-        "svg", line, lit, xmlns="http://www.w3.org/2000/svg", viewBox=f"0 0 {x:g} 24",
-        role="img", aria_label=words, class_="ohm-blinks", width=f"{x:g}", height="24",
+        "svg",
+        line,
+        lit,
+        xmlns="http://www.w3.org/2000/svg",
+        viewBox=f"0 0 {x:g} 24",
+        role="img",
+        aria_label=words,
+        class_="ohm-blinks",
+        width=f"{x:g}",
+        height="24",
     )
 
 

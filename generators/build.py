@@ -22,15 +22,15 @@ from kb.writer import (
     write_folder,
 )
 
-from .book import Book
 from .chart_cache import charts_for
 from .dress import dress
 from .make import chart_data, compile_grids, make_site
 from .plan import plan_site
-from .release.earlier import coming_release
+from .release.coming_release import coming_release
+from .release.finished_release import finish_release
 from .release.history import Record, read_history
-from .release.put import put_release
 from .seal import seal
+from .site_context import SiteContext
 
 Progress = Callable[[str, int, int], None]
 PUBLISHED = "published"
@@ -99,17 +99,17 @@ def _build(notes_folder: Path, work: Path, out: Path, progress: Progress) -> Sum
     notes = check_notes(notes_folder)
     if any(not problem.warning for problem in notes.problems):
         raise NotesHaveFaults(notes)
-    book = Book(notes)
+    context = SiteContext(notes)
     plan = plan_site(notes)
     progress("make", 0, plan.pages)
-    coming = coming_release(book, read_history(work), pages=plan.pages)
-    grids = compile_grids(book)
+    coming = coming_release(context, read_history(work), pages=plan.pages)
+    grids = compile_grids(context)
     charts, drawn = charts_for(
-        chart_data(book),
+        chart_data(context),
         folder=work / "charts",
         progress=lambda done, of: progress("charts", done, of),
     )
-    made = make_site(book, plan, charts=charts, grids=grids, coming=coming)
+    made = make_site(context, plan, charts=charts, grids=grids, coming=coming)
 
     # Write everything, beside the old site.
     progress("write", 0, 1)
@@ -117,12 +117,12 @@ def _build(notes_folder: Path, work: Path, out: Path, progress: Progress) -> Sum
     progress("dress", 0, 1)
     dressing = dress_folder(notes_folder)
     fresh = fresh_folder(work / "site")
-    dress(work / "pages", fresh, dressing, team=book.team)
+    dress(work / "pages", fresh, dressing, team=context.team)
     for path, photo in plan.photos.items():
         copy_file(photo, fresh / path)
     write_folder(fresh, made.scripts, keep_others=True)
     progress("seal", 0, 1)
-    put = put_release(fresh, seal(fresh).paths, coming, dressing=dressing)
+    put = finish_release(fresh, seal(fresh).paths, coming, dressing=dressing)
     swap_folders(fresh, out)
     # The new site stands: the next build clears away what cannot be removed now.
     with contextlib.suppress(OSError):

@@ -16,8 +16,18 @@ XLINK = "http://www.w3.org/1999/xlink"
 _INK, _BAND, _GRID = "#010203", "#040506", "#070809"
 _CLASS = {_INK: "ohm-line", _BAND: "ohm-band", _GRID: "ohm-grid"}
 _PRESENTATION = {
-    "fill", "fill-opacity", "fill-rule", "stroke", "stroke-width", "stroke-opacity", "opacity",
-    "stroke-linejoin", "stroke-linecap", "stroke-dasharray", "stroke-dashoffset", "text-anchor",
+    "fill",
+    "fill-opacity",
+    "fill-rule",
+    "stroke",
+    "stroke-width",
+    "stroke-opacity",
+    "opacity",
+    "stroke-linejoin",
+    "stroke-linecap",
+    "stroke-dasharray",
+    "stroke-dashoffset",
+    "text-anchor",
     "stroke-miterlimit",
 }
 

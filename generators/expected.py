@@ -8,9 +8,9 @@ from kb.model import Sensor
 from kb.numbers.characteristic import Characteristic
 from kb.numbers.rounding import NARROW, format_k, format_ohm, format_ohm_span
 
-from .book import Book
+from .components import degrees
 from .html import Child, Html, el, table
-from .said import degrees
+from .site_context import SiteContext
 
 
 def digits_of(curve: Characteristic) -> int:
@@ -18,9 +18,9 @@ def digits_of(curve: Characteristic) -> int:
     return 4 if curve.falling else 5
 
 
-def expected_cells(book: Book, sensor: Sensor, wanted_c: Iterable[float]) -> list[Child]:
+def expected_cells(context: SiteContext, sensor: Sensor, wanted_c: Iterable[float]) -> list[Child]:
     """Return what a sensor should read at each temperature, or a dash where it has no answer."""
-    curve = book.characteristic(sensor.curve) if sensor.curve else None
+    curve = context.characteristic(sensor.curve) if sensor.curve else None
     cells: list[Child] = []
     for t_c in wanted_c:
         if curve is None or not curve.low_c <= t_c <= curve.high_c:
@@ -37,18 +37,16 @@ def round_temperatures(low_c: float, high_c: float, *, step_c: float = 5.0) -> l
     return [first + i * step_c for i in range(max(count, 0))]
 
 
-def expected_table(
-    curve: Characteristic, temperatures_c: Iterable[float], *, caption: str
-) -> Html:
+def expected_table(curve: Characteristic, temperatures_c: Iterable[float], *, caption: str) -> Html:
     """Return rows of temperature, resistance, lowest, highest, ± kelvin."""
     rows = []
     for t_c in temperatures_c:
-        row: list[Child] = [degrees(t_c), el("strong", format_ohm(curve.r_ohm(t_c), digits_of(curve)))]
+        row: list[Child] = [
+            degrees(t_c),
+            el("strong", format_ohm(curve.r_ohm(t_c), digits_of(curve))),
+        ]
         if curve.tolerance_known:
-            row += [
-                _within(curve, t_c),
-                format_k(curve.tol_k(t_c)),
-            ]
+            row += [_within(curve, t_c), format_k(curve.tol_k(t_c))]
         rows.append(row)
     heads = ["At", "Expect"] + (["Within", "±"] if curve.tolerance_known else [])
     return table(caption, heads, rows)

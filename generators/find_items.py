@@ -4,33 +4,44 @@ from __future__ import annotations
 
 from kb.model import Code, Entry, Part, Sensor
 
-from .book import Book, shown_name
 from .find_index import FindItem
+from .site_context import SiteContext, shown_name
 
 SKIPPED_IN_TEXT = {"id", "checked", "source"}
 
 
-def find_items(book: Book) -> list[FindItem]:
+def find_items(context: SiteContext) -> list[FindItem]:
     """Return one item per entry, codes first, in a fixed order."""
-    kinds = ("codes", "sensors", "parts", "families", "methods", "instruments", "curves",
-             "cases", "drawings", "lessons", "sources")
-    return [_item(book, one) for kind in kinds for one in book.notes.of(kind).values()]
+    kinds = (
+        "codes",
+        "sensors",
+        "parts",
+        "families",
+        "methods",
+        "instruments",
+        "curves",
+        "cases",
+        "drawings",
+        "lessons",
+        "sources",
+    )
+    return [_item(context, one) for kind in kinds for one in context.notes.of(kind).values()]
 
 
-def _item(book: Book, entry: Entry) -> FindItem:
+def _item(context: SiteContext, entry: Entry) -> FindItem:
     return FindItem(
         kind=entry.noun,
         title=shown_name(entry),
         url=entry.href,
         keys=_keys(entry),
         text=" ".join(_words(entry.model_dump(exclude=SKIPPED_IN_TEXT))),
-        context=_context(book, entry),
+        context=_context(context, entry),
     )
 
 
-def _context(book: Book, entry: Entry) -> str:
+def _context(context: SiteContext, entry: Entry) -> str:
     family = getattr(entry, "family", None) or next(iter(getattr(entry, "families", [])), None)
-    return book.get("families", family).name if family else ""
+    return context.get("families", family).name if family else ""
 
 
 def _keys(entry: Entry) -> list[tuple[str, str]]:

@@ -98,12 +98,13 @@ def table(
         first, *others = list(row)
         body.append(el("tr", el("th", first, scope="row"), [el("td", cell) for cell in others]))
     inner = el(
-        "table", el("caption", caption), el("thead", head), el("tbody", body),
+        "table",
+        el("caption", caption),
+        el("thead", head),
+        el("tbody", body),
         class_=f"ohm-table {class_}".strip(),
     )
-    return el(
-        "div", inner, class_="ohm-scroll", tabindex="0", role="region", aria_label=caption
-    )
+    return el("div", inner, class_="ohm-scroll", tabindex="0", role="region", aria_label=caption)
 
 
 def slug(text: str) -> str:

@@ -7,11 +7,22 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from kb.model import Case, Code, Curve, Drawing, Family, Instrument, Lesson, Method, Part, Sensor
-from kb.model import Entry, Source
+from kb.model import (
+    Case,
+    Code,
+    Curve,
+    Drawing,
+    Entry,
+    Family,
+    Instrument,
+    Lesson,
+    Method,
+    Part,
+    Sensor,
+    Source,
+)
 from kb.numbers.grid import Grid, compile_grid
 
-from .book import Book
 from .browser_data import curve_script_text, team_script_text
 from .chart import ChartData
 from .find_index import make_find_index
@@ -35,10 +46,11 @@ from .pages.sensor import make_sensor
 from .pages.source import make_source
 from .pages.which import make_which
 from .plan import Plan
-from .release.earlier import Coming
+from .release.coming_release import Coming
 from .release.icons import make_icons
 from .release.manifest import PATH as MANIFEST
 from .release.manifest import manifest_text
+from .site_context import SiteContext
 
 MAKERS = {
     Case: make_case,
@@ -65,22 +77,22 @@ class Made:
     """Path in the finished site → script, icon or manifest."""
 
 
-def compile_grids(book: Book) -> dict[str, Grid]:
+def compile_grids(context: SiteContext) -> dict[str, Grid]:
     """Return every curve that computes, compiled for the browser with its proved error."""
     grids = {}
-    for curve_id in book.notes.of("curves"):
-        characteristic = book.characteristic(curve_id)
+    for curve_id in context.notes.of("curves"):
+        characteristic = context.characteristic(curve_id)
         if characteristic is not None:
             grids[curve_id] = compile_grid(characteristic)
     return grids
 
 
-def chart_data(book: Book) -> list[ChartData]:
+def chart_data(context: SiteContext) -> list[ChartData]:
     """Return what each curve's chart shows."""
     return [
-        _chart_of(curve, book.characteristic(curve.id))
-        for curve in book.notes.of("curves").values()
-        if book.characteristic(curve.id) is not None
+        _chart_of(curve, context.characteristic(curve.id))
+        for curve in context.notes.of("curves").values()
+        if context.characteristic(curve.id) is not None
     ]
 
 
@@ -106,7 +118,7 @@ def _plain(values: np.ndarray) -> tuple[float, ...]:
 
 
 def make_site(
-    book: Book,
+    context: SiteContext,
     plan: Plan,
     *,
     charts: Mapping[str, str],
@@ -117,7 +129,7 @@ def make_site(
 
     Parameters
     ----------
-    book : Book
+    context : SiteContext
     plan : Plan
     charts : mapping of curve id → SVG
     grids : mapping of curve id → Grid
@@ -126,15 +138,15 @@ def make_site(
     """
     pages: dict[str, str] = {}
     for path, entry in plan.entries.items():
-        pages[path] = _entry_page(book, entry, charts, grids).markdown()
+        pages[path] = _entry_page(context, entry, charts, grids).markdown()
     for path, kind in plan.lists.items():
-        pages[path] = make_list(book, kind).markdown()
+        pages[path] = make_list(context, kind).markdown()
     for path, family_id in plan.jobs.items():
-        pages[path] = make_job(book, book.get("families", family_id)).markdown()
+        pages[path] = make_job(context, context.get("families", family_id)).markdown()
     for path, file in plan.own.items():
         pages[path] = file.read_text(encoding="utf-8")
     errors_k = {curve_id: grid.worst_error_k for curve_id, grid in grids.items()}
-    at_root = book.at_root()
+    at_root = context.at_root()
     own_pages = [(own_title(pages[path]), path.removesuffix(".md") + ".html") for path in plan.own]
     pages["index.md"] = make_home(at_root, own_pages=own_pages).markdown()
     pages["numbers.md"] = make_numbers(at_root, grid_errors_k=errors_k).markdown()
@@ -144,26 +156,26 @@ def make_site(
         f"assets/curves/{curve_id}.js": curve_script_text(curve_id, grid)
         for curve_id, grid in grids.items()
     }
-    scripts["assets/team.js"] = team_script_text(book.notes)
-    for path, text in make_find_index(find_items(book)).items():
+    scripts["assets/team.js"] = team_script_text(context.notes)
+    for path, text in make_find_index(find_items(context)).items():
         scripts[path] = text
-    scripts[MANIFEST] = manifest_text(title=book.team.title, team=book.team.name)
+    scripts[MANIFEST] = manifest_text(title=context.team.title, team=context.team.name)
     scripts.update(make_icons())
     return Made(pages=pages, scripts=scripts)
 
 
 def _entry_page(
-    book: Book, entry: Entry, charts: Mapping[str, str], grids: Mapping[str, Grid]
+    context: SiteContext, entry: Entry, charts: Mapping[str, str], grids: Mapping[str, Grid]
 ) -> Page:
     if isinstance(entry, Curve):
         grid = grids.get(entry.id)
         return make_curve(
-            book,
+            context,
             entry,
             chart=charts.get(entry.id),
             grid_error_k=grid.worst_error_k if grid else None,
         )
-    return MAKERS[type(entry)](book, entry)
+    return MAKERS[type(entry)](context, entry)
 
 
 def own_title(markdown: str) -> str:

@@ -10,59 +10,78 @@ from kb.numbers.characteristic import Characteristic
 from kb.numbers.meter_reach import MeterReach, meter_reach
 from kb.numbers.rounding import format_t
 
-from .book import Book
+from .components import kelvin
 from .html import Child, Html, el, join, section, table
-from .said import kelvin
+from .site_context import SiteContext
 
 POINTS = 60
 
 
 def meters_section(
-    book: Book,
+    context: SiteContext,
     curve_id: str | None,
     meets_c: tuple[float, float] | None,
     *,
     allow_k: float | None = None,
 ) -> Html:
     """Return how well each meter reads a curve, over the temperatures that matter."""
-    curve = book.characteristic(curve_id) if curve_id else None
+    curve = context.characteristic(curve_id) if curve_id else None
     if curve is None:
         return Html("")
     rows = [
-        [book.link(one), *_told(meter_reach(meter_of(one), curve=curve, t_c=_range(curve, meets_c),
-                                            allow_k=allow_k or 0.0))]
-        for one in meters(book.notes)
+        [
+            context.link(one),
+            *_told(
+                meter_reach(
+                    meter_of(one), curve=curve, t_c=_range(curve, meets_c), allow_k=allow_k or 0.0
+                )
+            ),
+        ]
+        for one in meters(context.notes)
     ]
     if not rows:
         return Html("")
     return section(
         "Meters that can judge it",
         table("The team's meters on this curve", ["Meter", "Reads to ±", "Can judge"], rows),
-        el("p", "Judged against ", join(["the machine's ", kelvin(allow_k)])
-           if allow_k else "the part's own tolerance", ".", class_="ohm-hint"),
-        el("p", "The meter's error alone, turned into kelvin. The thermometer and how it sits on "
-                "the sensor come on top, and are mostly larger.", class_="ohm-hint"),
+        el(
+            "p",
+            "Judged against ",
+            join(["the machine's ", kelvin(allow_k)]) if allow_k else "the part's own tolerance",
+            ".",
+            class_="ohm-hint",
+        ),
+        el(
+            "p",
+            "The meter's error alone, turned into kelvin. The thermometer and how it sits on "
+            "the sensor come on top, and are mostly larger.",
+            class_="ohm-hint",
+        ),
     )
 
 
-def curves_section(book: Book, instrument: Instrument) -> Html:
+def curves_section(context: SiteContext, instrument: Instrument) -> Html:
     """Return how well one meter reads each curve of the notes."""
     if not instrument.resistance:
         return Html("")
     rows = []
-    for curve_entry in book.notes.of("curves").values():
-        curve = book.characteristic(curve_entry.id)
+    for curve_entry in context.notes.of("curves").values():
+        curve = context.characteristic(curve_entry.id)
         if curve is None:
             continue
         reach = meter_reach(meter_of(instrument), curve=curve, t_c=_range(curve, None))
-        rows.append([book.link(curve_entry), *_told(reach)])
+        rows.append([context.link(curve_entry), *_told(reach)])
     if not rows:
         return Html("")
     return section(
         "What it can judge",
         table(f"Curves read with {instrument.name}", ["Curve", "Reads to ±", "Can judge"], rows),
-        el("p", "Judged against the part's own tolerance. A machine that tolerates more is easier "
-                "to judge: its sensors' pages say so.", class_="ohm-hint"),
+        el(
+            "p",
+            "Judged against the part's own tolerance. A machine that tolerates more is easier "
+            "to judge: its sensors' pages say so.",
+            class_="ohm-hint",
+        ),
     )
 
 

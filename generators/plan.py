@@ -32,8 +32,7 @@ class Plan:
     def pages(self) -> int:
         """How many pages the site will have."""
         return sum(
-            len(some)
-            for some in (self.entries, self.lists, self.jobs, self.own, GENERATED_AT_ROOT)
+            len(some) for some in (self.entries, self.lists, self.jobs, self.own, GENERATED_AT_ROOT)
         )
 
 
@@ -49,9 +48,7 @@ def plan_site(notes: Notes) -> Plan:
     TwoPagesOneName
         When a hand-written page would stand where a made one must.
     """
-    entries = {
-        f"{kind}/{one.id}.md": one for kind in KINDS for one in notes.of(kind).values()
-    }
+    entries = {f"{kind}/{one.id}.md": one for kind in KINDS for one in notes.of(kind).values()}
     lists = {f"{kind}/{LIST}.md": kind for kind in KINDS}
     jobs = {f"{JOBS}/{family_id}.md": family_id for family_id in notes.of("families")}
     own = {f"{name}.md": path for name, path in written_pages(notes).items()}

@@ -15,17 +15,19 @@ from kb.writer import remove_file, write_if_changed
 
 from .release.list import SCRIPT
 
-POLICY = "; ".join([
-    "default-src 'none'",
-    "script-src 'self'",
-    "style-src 'self'",
-    "img-src 'self' data:",
-    "connect-src 'self'",
-    "manifest-src 'self'",
-    "worker-src 'self'",
-    "form-action 'none'",
-    "base-uri 'none'",
-])
+POLICY = "; ".join(
+    [
+        "default-src 'none'",
+        "script-src 'self'",
+        "style-src 'self'",
+        "img-src 'self' data:",
+        "connect-src 'self'",
+        "manifest-src 'self'",
+        "worker-src 'self'",
+        "form-action 'none'",
+        "base-uri 'none'",
+    ]
+)
 """No host but our own, and nothing written into a page can run or dress it."""
 
 _FIRST = '<meta charset="utf-8">'
@@ -76,9 +78,9 @@ def seal(site: Path) -> Sealed:
     SiteNotWhole
         With every dead link and every forbidden piece; nothing has been changed then.
     """
-    there = {
-        path.relative_to(site).as_posix() for path in site.rglob("*") if path.is_file()
-    } - {MARK}
+    there = {path.relative_to(site).as_posix() for path in site.rglob("*") if path.is_file()} - {
+        MARK
+    }
     there.add(SCRIPT)
     texts = {
         path: (site / path).read_text(encoding="utf-8")
@@ -169,4 +171,3 @@ def _cannot_hold_policy(path: str, text: str) -> list[str]:
     if text.count(_FIRST) == 1:
         return []
     return [f"{path}: the page must hold {_FIRST} once, for the content policy to follow it"]
-

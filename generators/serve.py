@@ -21,9 +21,7 @@ Build = Callable[[], str | None]
 LIVE = "/_ohmfolio/"
 LOOK_AGAIN_S = 0.4
 HOLD_S = 20.0
-_TAGS = (
-    f'<link rel="stylesheet" href="{LIVE}live.css"><script defer src="{LIVE}live.js"></script>'
-)
+_TAGS = f'<link rel="stylesheet" href="{LIVE}live.css"><script defer src="{LIVE}live.js"></script>'
 _EMPTY_PAGE = (
     '<!doctype html><html lang="en"><meta charset="utf-8"><title>Not built yet</title>'
     "<body><h1>Not built yet</h1><p>The notes have faults, and there is no older site.</p></body>"
@@ -60,9 +58,7 @@ class Watch:
     def after(self, number: int, *, hold_s: float = HOLD_S) -> dict[str, object]:
         """Return the state, at once when it is not `number`, else at the next change or in time."""
         with self._changed:
-            self._changed.wait_for(
-                lambda: self.closed or self.number != number, timeout=hold_s
-            )
+            self._changed.wait_for(lambda: self.closed or self.number != number, timeout=hold_s)
             return {"number": str(self.number), "problem": self.problem}
 
 

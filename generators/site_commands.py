@@ -9,20 +9,20 @@ from pathlib import Path
 
 import click
 
-from kb.commands.asking import WholePath, notes_option
 from kb.commands.check import show_problems
 from kb.commands.disk_words import disk_refused
 from kb.commands.main import ohmfolio
+from kb.commands.options import WholePath, notes_option
 from kb.site_folder import FolderNotOurs, refuse_foreign, refuse_place
 from kb.writer import SomebodyElseWrites
 
 from .build import NotesHaveFaults, Summary, build
 from .dress import PagesNotDressed
+from .interruption import report_what_stands
 from .plan import TwoPagesOneName
 from .release.commands import changes_command, pack_command, pocket_command, verify_command
 from .seal import SiteNotWhole
 from .serve import PortTaken, serve
-from .stopped import telling_what_stands
 
 STOPPED = (TwoPagesOneName, PagesNotDressed, SiteNotWhole, FolderNotOurs, SomebodyElseWrites)
 """What can stop a build whose entries are sound; each says what to mend."""
@@ -65,7 +65,9 @@ class Bar:
 @ohmfolio.command("build")
 @notes_option
 @click.option(
-    "--out", type=WholePath(path_type=Path, file_okay=False), default=None,
+    "--out",
+    type=WholePath(path_type=Path, file_okay=False),
+    default=None,
     help="Where the site goes; `site/` in the notes by default.",
 )
 @click.option("--json", "as_json", is_flag=True, help="The summary for machines.")
@@ -78,7 +80,7 @@ def build_command(notes: Path, out: Path | None, as_json: bool) -> None:
     """
     out = out or notes / "site"
     bar = Bar()
-    with telling_what_stands(out):
+    with report_what_stands(out):
         try:
             summary = build(notes, out, progress=bar)
         except NotesHaveFaults as faults:
@@ -118,21 +120,25 @@ def summary_dict(summary: Summary, out: Path) -> dict[str, object]:
 def summary_words(summary: Summary, out: Path) -> str:
     """Return what a build did, in five lines."""
     warned = f", {summary.warnings} warnings (see ohmfolio check)" if summary.warnings else ""
-    return "\n".join([
-        f"{summary.entries} entries became {summary.pages} pages{warned}.",
-        f"Charts: {summary.charts_drawn} drawn, {summary.charts_reused} reused. "
-        f"Worst interpolation error on the phone: {summary.worst_grid_error_k:.4f} K.",
-        f"Release {summary.number} ({summary.release}): {summary.files} files, "
-        f"{summary.bytes / 1e6:.1f} MB, {summary.seconds:.1f} s.",
-        f"Open {out / 'index.html'}",
-    ])
+    return "\n".join(
+        [
+            f"{summary.entries} entries became {summary.pages} pages{warned}.",
+            f"Charts: {summary.charts_drawn} drawn, {summary.charts_reused} reused. "
+            f"Worst interpolation error on the phone: {summary.worst_grid_error_k:.4f} K.",
+            f"Release {summary.number} ({summary.release}): {summary.files} files, "
+            f"{summary.bytes / 1e6:.1f} MB, {summary.seconds:.1f} s.",
+            f"Open {out / 'index.html'}",
+        ]
+    )
 
 
 @ohmfolio.command("serve")
 @notes_option
 @click.option("--port", default=8765, show_default=True, help="Port on this machine only.")
 @click.option(
-    "--out", type=WholePath(path_type=Path, file_okay=False), default=None,
+    "--out",
+    type=WholePath(path_type=Path, file_okay=False),
+    default=None,
     help="Where the site goes; `site/` in the notes by default.",
 )
 def serve_command(notes: Path, port: int, out: Path | None) -> None:
@@ -147,7 +153,7 @@ def serve_command(notes: Path, port: int, out: Path | None) -> None:
         # Said at once, and not in every page that somebody may open.
         refuse_place(out, notes=notes)
         refuse_foreign(out)
-        with telling_what_stands(out):
+        with report_what_stands(out):
             serve(lambda: _rebuild(notes, out), notes, out, port=port)
     except (PortTaken, FolderNotOurs) as taken:
         raise click.ClickException(str(taken)) from None

@@ -46,8 +46,13 @@ def draw_sketch(
     if here in drawing.pins:
         title = f"{drawing.name}: {here}, {drawing.pins[here].where}"
     svg = el(
-        "svg", inner, xmlns="http://www.w3.org/2000/svg", viewBox=f"0 0 {WIDE} {_n(high)}",
-        role="group" if goes_to else "img", aria_label=title, class_="ohm-sketch",
+        "svg",
+        inner,
+        xmlns="http://www.w3.org/2000/svg",
+        viewBox=f"0 0 {WIDE} {_n(high)}",
+        role="group" if goes_to else "img",
+        aria_label=title,
+        class_="ohm-sketch",
     )
     caption = el(
         "figcaption",
@@ -62,8 +67,13 @@ def _shape(shape: Shape, x: float, y: float) -> Html:
     what = shape.box or shape.circle or shape.line or shape.words
     if isinstance(what, Box):
         drawn = el(
-            "rect", x=_n(what.x * x), y=_n(what.y * y), width=_n(what.w * x),
-            height=_n(what.h * y), rx=2, class_="ohm-shape",
+            "rect",
+            x=_n(what.x * x),
+            y=_n(what.y * y),
+            width=_n(what.w * x),
+            height=_n(what.h * y),
+            rx=2,
+            class_="ohm-shape",
         )
         return join([drawn, _label(what.words, (what.x + what.w / 2) * x, what.y * y + 12)])
     if isinstance(what, Circle):
@@ -109,8 +119,13 @@ def _pin(
         if is_here
         else None,
         el(
-            "rect", x=_n(px - wide / 2), y=_n(py - high / 2), width=_n(wide), height=_n(high),
-            rx=_n(high / 2), class_="ohm-pin-spot",
+            "rect",
+            x=_n(px - wide / 2),
+            y=_n(py - high / 2),
+            width=_n(wide),
+            height=_n(high),
+            rx=_n(high / 2),
+            class_="ohm-pin-spot",
         ),
         el("text", name, x=_n(px), y=_n(py + 4), text_anchor="middle", class_="ohm-pin-name"),
     ]

@@ -64,9 +64,7 @@ def law_of(curve: Curve) -> Law:
         case NickelCurve():
             return Nickel(r0=curve.r0, ppm_per_k=int(curve.ppm_per_k))
         case WindingCurve():
-            return WindingMetal(
-                r_ref=curve.r_ref, at_c=curve.at_c, constant=float(curve.constant)
-            )
+            return WindingMetal(r_ref=curve.r_ref, at_c=curve.at_c, constant=float(curve.constant))
     raise TypeError(f"no law is built for '{curve.law}'")
 
 

@@ -40,13 +40,12 @@ def schema_of(name: str, *, notes: Notes | None = None) -> dict[str, object]:
     the schema lets a number or a yes/no stand unquoted too.
     """
     models: list[type[BaseModel]] = (
-        list(CURVE_LAWS.values()) if name == "curves"
+        list(CURVE_LAWS.values())
+        if name == "curves"
         else [SINGLE[name][0] if name in SINGLE else KINDS[name]]
     )
     _, made = models_json_schema([(one, "validation") for one in models])
-    blocks = {
-        block: _without_unwritten(schema) for block, schema in made["$defs"].items()
-    }
+    blocks = {block: _without_unwritten(schema) for block, schema in made["$defs"].items()}
     told: dict[str, object] = {"$schema": DIALECT, "title": f"{DATA}: {name}"}
     told |= _by_law() if name == "curves" else {"$ref": f"#/definitions/{models[0].__name__}"}
     told["definitions"] = blocks
@@ -87,12 +86,15 @@ def _without_unwritten(schema: dict) -> dict:
 def _walked(schema: object, change: Callable[[dict], dict]) -> object:
     """Return the schema with every part of it changed, the innermost first."""
     if isinstance(schema, dict):
-        return change({
-            # These two hold schemas by name: a field may well be called `title` or `default`.
-            key: {name: _walked(one, change) for name, one in told.items()}
-            if key in ("properties", "definitions") else _walked(told, change)
-            for key, told in schema.items()
-        })
+        return change(
+            {
+                # These two hold schemas by name: a field may well be called `title` or `default`.
+                key: {name: _walked(one, change) for name, one in told.items()}
+                if key in ("properties", "definitions")
+                else _walked(told, change)
+                for key, told in schema.items()
+            }
+        )
     if isinstance(schema, list):
         return [_walked(told, change) for told in schema]
     return schema

@@ -46,8 +46,10 @@ def refuse_foreign(out: Path) -> None:
         raise FolderNotOurs(f"{out} is a file; name a folder for the site")
     known = _listed(out) | _arriving(out)
     if not known and any(out.iterdir()):
-        holds = f"a {MARK} that lists no site" if (out / MARK).exists() else (
-            f"files but no {MARK}, so it is not a site that was built here"
+        holds = (
+            f"a {MARK} that lists no site"
+            if (out / MARK).exists()
+            else (f"files but no {MARK}, so it is not a site that was built here")
         )
         raise FolderNotOurs(
             f"{out} holds {holds}; name a new or empty folder, it would be replaced"
@@ -145,6 +147,7 @@ def files_in(folder: Path) -> Iterator[str]:
     OSError
         When a folder cannot be looked into.
     """
+
     def not_seen(error: OSError) -> None:
         raise error
 

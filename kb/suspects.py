@@ -42,7 +42,5 @@ def rank_suspects(code: Code, cases: Iterable[Case]) -> Ranking:
     shares = shares_with_cases([one.share for one in code.suspects], counts=counts)
     minutes = [one.minutes for one in code.suspects]
     order = order_checks(shares, minutes=minutes)
-    ranked = tuple(
-        Ranked(code.suspects[i], float(shares[i]), counts[i], len(cases)) for i in order
-    )
+    ranked = tuple(Ranked(code.suspects[i], float(shares[i]), counts[i], len(cases)) for i in order)
     return Ranking(ranked, float(expected_minutes(shares, minutes=minutes, order=order)))

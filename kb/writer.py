@@ -13,7 +13,12 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
 
 from .site_folder import (
-    ARRIVING, CRUMB, arriving_text, files_in, refuse_foreign, refuse_foreign_zip,
+    ARRIVING,
+    CRUMB,
+    arriving_text,
+    files_in,
+    refuse_foreign,
+    refuse_foreign_zip,
 )
 
 _EXCHANGE = 2  # RENAME_EXCHANGE of renameat2(2)

@@ -20,7 +20,8 @@ def public(tree: ast.Module) -> Iterator[ast.FunctionDef | ast.ClassDef]:
             yield node
             if isinstance(node, ast.ClassDef):
                 yield from (
-                    one for one in node.body
+                    one
+                    for one in node.body
                     if isinstance(one, ast.FunctionDef) and not one.name.startswith("_")
                 )
 
@@ -29,8 +30,10 @@ def arguments(node: ast.FunctionDef | ast.ClassDef) -> set[str]:
     """Return the names of a function's arguments, or of a dataclass's fields."""
     if isinstance(node, ast.ClassDef):
         return {
-            one.target.id for one in node.body
-            if isinstance(one, ast.AnnAssign) and isinstance(one.target, ast.Name)
+            one.target.id
+            for one in node.body
+            if isinstance(one, ast.AnnAssign)
+            and isinstance(one.target, ast.Name)
             and "ClassVar" not in ast.unparse(one.annotation)
         }
     told = node.args
@@ -39,7 +42,9 @@ def arguments(node: ast.FunctionDef | ast.ClassDef) -> set[str]:
 
 def named(docstring: str) -> set[str]:
     """Return the names under `Parameters`; several may share a line."""
-    found = re.search(r"Parameters\n-+\n(.*?)(?=\n\n\w[^\n]*\n-+\n|\n\nSource:|\Z)", docstring, re.S)
+    found = re.search(
+        r"Parameters\n-+\n(.*?)(?=\n\n\w[^\n]*\n-+\n|\n\nSource:|\Z)", docstring, re.S
+    )
     lines = [line for line in found[1].splitlines() if line and line[0] != " "] if found else []
     return {name.strip() for line in lines for name in line.partition(" : ")[0].split(",")}
 
@@ -64,5 +69,7 @@ def test_parameters_are_called_what_the_docstring_calls_them(file):
 
 
 def test_the_scan_reads_names_that_share_a_line():
-    assert named("One.\n\nParameters\n----------\na, b : float\n    Two.\nc\n    Three.\n\n"
-                 "Returns\n-------\nfloat") == {"a", "b", "c"}
+    assert named(
+        "One.\n\nParameters\n----------\na, b : float\n    Two.\nc\n    Three.\n\n"
+        "Returns\n-------\nfloat"
+    ) == {"a", "b", "c"}

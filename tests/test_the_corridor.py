@@ -17,9 +17,26 @@ WRITER = TOP / "kb" / "writer.py"
 HEAVY = {"matplotlib", "mkdocs", "markdown", "jinja2", "material"}
 
 WRITING_METHODS = {
-    "write_text", "write_bytes", "mkdir", "rmdir", "unlink", "rename", "touch", "symlink_to",
-    "hardlink_to", "chmod", "makedirs", "removedirs", "rmtree", "copytree", "copyfile", "copy2",
-    "tofile", "savetxt", "mkstemp", "mkdtemp",
+    "write_text",
+    "write_bytes",
+    "mkdir",
+    "rmdir",
+    "unlink",
+    "rename",
+    "touch",
+    "symlink_to",
+    "hardlink_to",
+    "chmod",
+    "makedirs",
+    "removedirs",
+    "rmtree",
+    "copytree",
+    "copyfile",
+    "copy2",
+    "tofile",
+    "savetxt",
+    "mkstemp",
+    "mkdtemp",
 }
 """Methods and functions that nothing but files has."""
 WRITING_OF = {
@@ -89,8 +106,9 @@ def writes(tree: ast.Module) -> Iterator[str]:
 
 def _opens_to_write(node: ast.Call, *, mode_at: int) -> bool:
     modes = [key.value for key in node.keywords if key.arg == "mode"] or node.args[mode_at:][:1]
-    return any(not isinstance(mode, ast.Constant) or set(str(mode.value)) & set("wax+")
-               for mode in modes)
+    return any(
+        not isinstance(mode, ast.Constant) or set(str(mode.value)) & set("wax+") for mode in modes
+    )
 
 
 @pytest.mark.parametrize("path", MODULES, ids=room)

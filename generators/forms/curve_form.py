@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from kb.model import Curve
 
-from ..book import Book, reading_order
 from ..html import Html, el
+from ..site_context import SiteContext, reading_order
 from .fields import OHM_HINT, answer, plain_field, stepped_field
 
 
-def curve_form(book: Book, curve: Curve) -> Html:
+def curve_form(context: SiteContext, curve: Curve) -> Html:
     """Return the form that turns temperature into resistance, and back."""
     return el(
         "form",
@@ -37,25 +37,28 @@ def fine_table(curve: Curve) -> Html:
     )
 
 
-def compare_form(book: Book, curve: Curve) -> Html:
+def compare_form(context: SiteContext, curve: Curve) -> Html:
     """Return the form that holds the curve against another; nothing where there is no other."""
     others = [
         one
-        for one in sorted(book.notes.of("curves").values(), key=reading_order)
-        if one.id != curve.id and book.characteristic(one.id)
+        for one in sorted(context.notes.of("curves").values(), key=reading_order)
+        if one.id != curve.id and context.characteristic(one.id)
     ]
     if not others:
         return Html("")
     # The grid of the other curve comes to the page only when it is chosen.
     choices = [
-        el("option", one.name, value=one.id, data_later=f"{book.root}assets/curves/{one.id}.js")
+        el("option", one.name, value=one.id, data_later=f"{context.root}assets/curves/{one.id}.js")
         for one in others
     ]
     return el(
         "form",
-        el("div", el("label", "The other curve", for_="other"),
-           el("select", el("option", "Choose one", value=""), choices, id="other", name="other"),
-           class_="ohm-field"),
+        el(
+            "div",
+            el("label", "The other curve", for_="other"),
+            el("select", el("option", "Choose one", value=""), choices, id="other", name="other"),
+            class_="ohm-field",
+        ),
         stepped_field("compare-at", "At", value="20"),
         answer("other", "compare-at"),
         class_="ohm-calc",

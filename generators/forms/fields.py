@@ -24,8 +24,16 @@ def stepped_field(
         el(
             "div",
             el("button", "−", type="button", data_step=f"-{step:g}", aria_label=f"{label}: less"),
-            el("input", id=name, name=name, type="text", inputmode="decimal", autocomplete="off",
-               value=value, aria_describedby=f"{name}-unit {said}" if said else f"{name}-unit"),
+            el(
+                "input",
+                id=name,
+                name=name,
+                type="text",
+                inputmode="decimal",
+                autocomplete="off",
+                value=value,
+                aria_describedby=f"{name}-unit {said}" if said else f"{name}-unit",
+            ),
             el("span", unit, id=f"{name}-unit", class_="ohm-unit", data_unit=True),
             el("button", "+", type="button", data_step=f"{step:g}", aria_label=f"{label}: more"),
             class_="ohm-stepped",
@@ -42,8 +50,17 @@ def plain_field(name: str, label: Child, *, hint: str = "") -> Html:
         "div",
         el("label", label, for_=name),
         # Text and not decimal: the letter of 6k32 must be on the keypad.
-        el("input", id=name, name=name, type="text", inputmode="text", autocomplete="off",
-           autocapitalize="none", spellcheck="false", aria_describedby=described),
+        el(
+            "input",
+            id=name,
+            name=name,
+            type="text",
+            inputmode="text",
+            autocomplete="off",
+            autocapitalize="none",
+            spellcheck="false",
+            aria_describedby=described,
+        ),
         el("p", hint, id=described, class_="ohm-hint") if hint else None,
         class_="ohm-field",
     )
@@ -54,8 +71,12 @@ def choice(name: str, label: str, options: list[tuple[str, str]]) -> Html:
     return el(
         "div",
         el("label", label, for_=name),
-        el("select", [el("option", said, value=value) for value, said in options],
-           id=name, name=name),
+        el(
+            "select",
+            [el("option", said, value=value) for value, said in options],
+            id=name,
+            name=name,
+        ),
         class_="ohm-field",
     )
 
@@ -69,8 +90,9 @@ def two_ways(name: str, label: str, options: list[tuple[str, str]]) -> Html:
             el("input", type="radio", id=box, name=name, value=value, checked=i == 0),
             el("label", said, for_=box),
         ]
-    return el("fieldset", el("legend", label), el("div", keys, class_="ohm-ways"),
-              class_="ohm-field")
+    return el(
+        "fieldset", el("legend", label), el("div", keys, class_="ohm-ways"), class_="ohm-field"
+    )
 
 
 def answer(*names: str) -> Html:

@@ -4,42 +4,64 @@ from __future__ import annotations
 
 from kb.model import Part
 
-from ..book import Book
+from ..components import caution_box
 from ..html import Html, el
-from ..said import caution_box
+from ..site_context import SiteContext
 from .fields import answer, clear_key, plain_field, stepped_field
 
 ROTATING = {"motor", "compressor", "fan"}
 """What the standard on machine insulation is about; a heater or a valve is none of it."""
 
 
-def insulation_form(book: Book, part: Part) -> Html:
+def insulation_form(context: SiteContext, part: Part) -> Html:
     """Return the form for a part's insulation; the part must have a limit."""
     limit = part.insulation
     assert limit is not None  # the page asks only for parts with a limit
     choices = [
-        (f"{test.volts:g}", f"{test.percent:g}", f"{test.max_ohm:g}",
-         f"{test.volts:g} V, {one.name}")
-        for one in sorted(book.notes.of("instruments").values(), key=lambda one: one.name)
+        (
+            f"{test.volts:g}",
+            f"{test.percent:g}",
+            f"{test.max_ohm:g}",
+            f"{test.volts:g} V, {one.name}",
+        )
+        for one in sorted(context.notes.of("instruments").values(), key=lambda one: one.name)
         for test in one.insulation
     ] or [(f"{limit.test_v:g}", "0", "", f"{limit.test_v:g} V")]
     return el(
         "form",
-        caution_box([
-            "Isolated, locked off, drained, proved dead.",
-            limit.disconnect,
-            f"{limit.test_v:g} V direct and no more. Nobody touches the far end.",
-        ], title="Before you press the button"),
-        el("div", el("label", "Test voltage", for_="test-v"),
-           el("select", el("option", "Choose it first", value=""),
-              [el("option", said, value=volts, data_percent=percent, data_max_ohm=most or None)
-               for volts, percent, most, said in choices],
-              id="test-v", name="test-v"),
-           class_="ohm-field"),
-        plain_field("insulation-shows", "Tester shows after one minute",
-                    hint="With its letter: 25M, 480k, 2G, or OL for over range"),
-        stepped_field("insulation-at", "Temperature of the winding"
-                      if part.is_a in ROTATING else "Its temperature", value="20"),
+        caution_box(
+            [
+                "Isolated, locked off, drained, proved dead.",
+                limit.disconnect,
+                f"{limit.test_v:g} V direct and no more. Nobody touches the far end.",
+            ],
+            title="Before you press the button",
+        ),
+        el(
+            "div",
+            el("label", "Test voltage", for_="test-v"),
+            el(
+                "select",
+                el("option", "Choose it first", value=""),
+                [
+                    el("option", said, value=volts, data_percent=percent, data_max_ohm=most or None)
+                    for volts, percent, most, said in choices
+                ],
+                id="test-v",
+                name="test-v",
+            ),
+            class_="ohm-field",
+        ),
+        plain_field(
+            "insulation-shows",
+            "Tester shows after one minute",
+            hint="With its letter: 25M, 480k, 2G, or OL for over range",
+        ),
+        stepped_field(
+            "insulation-at",
+            "Temperature of the winding" if part.is_a in ROTATING else "Its temperature",
+            value="20",
+        ),
         answer("test-v", "insulation-shows", "insulation-at"),
         el("div", class_="ohm-more"),
         clear_key(),

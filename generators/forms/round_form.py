@@ -4,44 +4,50 @@ from __future__ import annotations
 
 from kb.model import Family, Sensor
 
-from ..book import Book, plain_name
 from ..html import Html, el
+from ..site_context import SiteContext, plain_name
 from .fields import READING_HINT, clear_key, how_taken, instruments_fold, stepped_field
 
 FEWEST = 2
 """One sensor has nobody to agree with."""
 
 
-def round_sensors(book: Book, family: Family) -> list[Sensor]:
+def round_sensors(context: SiteContext, family: Family) -> list[Sensor]:
     """Return the sensors that take part: those with a curve and a way to test them."""
     return [
         one
-        for one in book.of_family("sensors", family)
-        if one.testable and one.curve and book.characteristic(one.curve)
+        for one in context.of_family("sensors", family)
+        if one.testable and one.curve and context.characteristic(one.curve)
     ]
 
 
-def round_form(book: Book, family: Family) -> Html:
+def round_form(context: SiteContext, family: Family) -> Html:
     """Return the round of readings of a family, or nothing where it has too few sensors."""
-    sensors = round_sensors(book, family)
+    sensors = round_sensors(context, family)
     if len(sensors) < FEWEST:
         return Html("")
     return el(
         "form",
-        el("p", "The machine at rest for an hour or more, each sensor unplugged while it is "
-                "measured. Fill in as many as you like. No thermometer is needed: those that rest "
-                "in one place are held against each other, never a room against the outdoors."),
-        el("ol", [_row(book, one) for one in sensors], class_="ohm-round"),
+        el(
+            "p",
+            "The machine at rest for an hour or more, each sensor unplugged while it is "
+            "measured. Fill in as many as you like. No thermometer is needed: those that rest "
+            "in one place are held against each other, never a room against the outdoors.",
+        ),
+        el("ol", [_row(context, one) for one in sensors], class_="ohm-round"),
         el("p", READING_HINT + ".", class_="ohm-hint", id="round-hint"),
         el("output", class_="ohm-answer ohm-round-says", role="status"),
         el(
             "details",
             el("summary", "With a thermometer"),
-            stepped_field("round-at", "Temperature where they rest",
-                          hint="Leave it empty without one, or when they rest in several places."),
+            stepped_field(
+                "round-at",
+                "Temperature where they rest",
+                hint="Leave it empty without one, or when they rest in several places.",
+            ),
             how_taken("round-how"),
         ),
-        instruments_fold(book.notes),
+        instruments_fold(context.notes),
         el(
             "div",
             el("button", "Copy as text", type="button", data_copy="text"),
@@ -59,7 +65,7 @@ def round_form(book: Book, family: Family) -> Html:
     )
 
 
-def _row(book: Book, sensor: Sensor) -> Html:
+def _row(context: SiteContext, sensor: Sensor) -> Html:
     field = f"r-{sensor.id}"
     return el(
         "li",
@@ -73,9 +79,17 @@ def _row(book: Book, sensor: Sensor) -> Html:
             else None,
             for_=field,
         ),
-        el("input", id=field, name=field, type="text", inputmode="text", autocomplete="off",
-           autocapitalize="none", spellcheck="false",
-           aria_describedby=f"{field}-says round-hint"),
+        el(
+            "input",
+            id=field,
+            name=field,
+            type="text",
+            inputmode="text",
+            autocomplete="off",
+            autocapitalize="none",
+            spellcheck="false",
+            aria_describedby=f"{field}-says round-hint",
+        ),
         el("p", id=f"{field}-says", class_="ohm-round-state"),
         data_sensor=sensor.id,
         data_curve=sensor.curve,

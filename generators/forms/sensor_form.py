@@ -6,29 +6,39 @@ import json
 
 from kb.model import Sensor
 
-from ..book import Book, shown_name
 from ..html import Html, el
-from .fields import READING_HINT, answer, clear_key, how_taken, instruments_fold
-from .fields import plain_field, stepped_field, two_ways
+from ..site_context import SiteContext, shown_name
+from .fields import (
+    READING_HINT,
+    answer,
+    clear_key,
+    how_taken,
+    instruments_fold,
+    plain_field,
+    stepped_field,
+    two_ways,
+)
 
 
-def sensor_form(book: Book, sensor: Sensor) -> Html:
+def sensor_form(context: SiteContext, sensor: Sensor) -> Html:
     """Return the form that judges a reading of one sensor."""
     others = [
         {"curve": one.curve, "label": shown_name(one)}
-        for one in book.of_family("sensors", book.get("families", sensor.family))
-        if one.curve and one.curve != sensor.curve and book.characteristic(one.curve)
+        for one in context.of_family("sensors", context.get("families", sensor.family))
+        if one.curve and one.curve != sensor.curve and context.characteristic(one.curve)
     ]
     board = sensor.board_input
     return el(
         "form",
-        two_ways("when", "This reading is", [
-            ("before", "before the repair"), ("after", "after the repair"),
-        ]),
+        two_ways(
+            "when",
+            "This reading is",
+            [("before", "before the repair"), ("after", "after the repair")],
+        ),
         stepped_field("at", "Temperature at the sensor", value="20"),
         how_taken(),
         plain_field("reading", "Meter shows", hint=READING_HINT),
-        instruments_fold(book.notes),
+        instruments_fold(context.notes),
         answer("at", "how", "reading", "meter", "thermometer"),
         el("div", class_="ohm-more"),
         clear_key(),
@@ -50,11 +60,11 @@ def sensor_form(book: Book, sensor: Sensor) -> Html:
     )
 
 
-def curves_of_family(book: Book, family_id: str) -> list[str]:
+def curves_of_family(context: SiteContext, family_id: str) -> list[str]:
     """Return every curve that a sensor of the family has, for its scripts."""
-    family = book.get("families", family_id)
+    family = context.get("families", family_id)
     return [
         one.curve
-        for one in book.of_family("sensors", family)
-        if one.curve and book.characteristic(one.curve)
+        for one in context.of_family("sensors", family)
+        if one.curve and context.characteristic(one.curve)
     ]

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from kb.model.sensor import BoardInput
 
+from ..components import caution_box
 from ..html import Html, el
-from ..said import caution_box
 from .fields import answer, choice, stepped_field
 
 SERIES = [("E24", "E24, usually 5 % or better"), ("E12", "E12, usually 10 % or better")]
@@ -22,14 +22,20 @@ def stand_in_form(curve_id: str, *, board: BoardInput | None = None) -> Html:
     """
     return el(
         "form",
-        caution_box([
-            "Isolated, drained and proved dead: then the sensor's plug off, and the resistor "
-            "across the board's pins.",
-            "Some boards carry mains on their sensor inputs. Powered, neither the resistor nor the "
-            "plug is touched.",
-        ], title="Before you plug it in"),
-        el("p", "Powered up, the board should show the temperature below; if it does, its input is "
-                "sound. Measure the resistor first: one of 5 % may be off by more than a kelvin."),
+        caution_box(
+            [
+                "Isolated, drained and proved dead: then the sensor's plug off, and the resistor "
+                "across the board's pins.",
+                "Some boards carry mains on their sensor inputs. Powered, neither the resistor nor the "
+                "plug is touched.",
+            ],
+            title="Before you plug it in",
+        ),
+        el(
+            "p",
+            "Powered up, the board should show the temperature below; if it does, its input is "
+            "sound. Measure the resistor first: one of 5 % may be off by more than a kelvin.",
+        ),
         stepped_field("stand-at", "The board should show", value="20"),
         choice("series", "Resistors in the drawer", SERIES),
         answer("stand-at", "series"),

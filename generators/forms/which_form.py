@@ -4,32 +4,35 @@ from __future__ import annotations
 
 import json
 
-from ..book import Book, reading_order, shown_name
 from ..html import Html, el
+from ..site_context import SiteContext, reading_order, shown_name
 from .fields import OHM_HINT, answer, clear_key, how_taken, instruments_fold
 
 PAIRS = 5
 
 
-def which_form(book: Book) -> Html:
+def which_form(context: SiteContext) -> Html:
     """Return the form; its results lead to the curves' pages."""
     told = {
         curve.id: {
             "name": curve.name,
-            "href": book.href(curve),
-            "on": [shown_name(one) for one in book.users_of(curve, "sensors")],
+            "href": context.href(curve),
+            "on": [shown_name(one) for one in context.users_of(curve, "sensors")],
         }
-        for curve in sorted(book.notes.of("curves").values(), key=reading_order)
-        if book.characteristic(curve.id)
+        for curve in sorted(context.notes.of("curves").values(), key=reading_order)
+        if context.characteristic(curve.id)
     }
     return el(
         "form",
         el("ol", [_pair(i) for i in range(1, PAIRS + 1)], class_="ohm-pairs"),
         el("p", f"Resistance as {OHM_HINT}.", class_="ohm-hint", id="pair-hint"),
-        el("div", el("button", "One more reading", type="button", data_more=True),
-           class_="ohm-keys"),
+        el(
+            "div",
+            el("button", "One more reading", type="button", data_more=True),
+            class_="ohm-keys",
+        ),
         how_taken("which-how"),
-        instruments_fold(book.notes),
+        instruments_fold(context.notes),
         answer("which-how", "meter", "thermometer"),
         el("div", class_="ohm-more"),
         clear_key(),
@@ -44,16 +47,34 @@ def which_form(book: Book) -> Html:
 def _pair(number: int) -> Html:
     return el(
         "li",
-        el("div",
-           el("label", "At ", el("span", "°C", data_unit=True), for_=f"t-{number}"),
-           el("input", id=f"t-{number}", name=f"t-{number}", type="text", inputmode="text",
-              autocomplete="off"),
-           class_="ohm-field"),
-        el("div",
-           el("label", "Meter shows", for_=f"r-{number}"),
-           el("input", id=f"r-{number}", name=f"r-{number}", type="text", inputmode="text",
-              autocomplete="off", autocapitalize="none", spellcheck="false",
-              aria_describedby="pair-hint"),
-           class_="ohm-field"),
+        el(
+            "div",
+            el("label", "At ", el("span", "°C", data_unit=True), for_=f"t-{number}"),
+            el(
+                "input",
+                id=f"t-{number}",
+                name=f"t-{number}",
+                type="text",
+                inputmode="text",
+                autocomplete="off",
+            ),
+            class_="ohm-field",
+        ),
+        el(
+            "div",
+            el("label", "Meter shows", for_=f"r-{number}"),
+            el(
+                "input",
+                id=f"r-{number}",
+                name=f"r-{number}",
+                type="text",
+                inputmode="text",
+                autocomplete="off",
+                autocapitalize="none",
+                spellcheck="false",
+                aria_describedby="pair-hint",
+            ),
+            class_="ohm-field",
+        ),
         hidden=number > 1,
     )

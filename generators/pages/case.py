@@ -8,34 +8,43 @@ from kb.model import Case
 from kb.model.case import Cause, Reading
 from kb.numbers.rounding import format_ohm
 
-from ..book import Book
+from ..components import degrees, draft_badge, siblings
 from ..html import Child, bullets, el, facts, join, section, table
 from ..page import Page
-from ..said import degrees, draft_badge, siblings
+from ..site_context import SiteContext
 
 
-def make_case(book: Book, case: Case) -> Page:
+def make_case(context: SiteContext, case: Case) -> Page:
     """Return the page of one past job."""
-    family = book.get("families", case.family)
-    body = join([
-        draft_badge(case),
-        el("p", case.found, class_="ohm-lead"),
-        facts([
-            ("When", f"{case.on.isoformat()}, by {case.by}"),
-            ("Machine", book.link(family)),
-            ("Code", book.link_to("codes", case.code) if case.code else "none shown"),
-            ("Cause", _cause(book, case.cause)),
-            ("Cure", case.cure),
-            ("Took", f"{case.minutes:g} min"),
-        ]),
-        section(
-            "Readings",
-            table("Readings on the job", ["Sensor", "Read", "At", "When"],
-                  [_row(book, one) for one in case.readings]) if case.readings else None,
-        ),
-        section("Learnt", bullets(case.learnt)),
-        siblings(book, case, book.of_family("cases", family), "jobs"),
-    ])
+    family = context.get("families", case.family)
+    body = join(
+        [
+            draft_badge(case),
+            el("p", case.found, class_="ohm-lead"),
+            facts(
+                [
+                    ("When", f"{case.on.isoformat()}, by {case.by}"),
+                    ("Machine", context.link(family)),
+                    ("Code", context.link_to("codes", case.code) if case.code else "none shown"),
+                    ("Cause", _cause(context, case.cause)),
+                    ("Cure", case.cure),
+                    ("Took", f"{case.minutes:g} min"),
+                ]
+            ),
+            section(
+                "Readings",
+                table(
+                    "Readings on the job",
+                    ["Sensor", "Read", "At", "When"],
+                    [_row(context, one) for one in case.readings],
+                )
+                if case.readings
+                else None,
+            ),
+            section("Learnt", bullets(case.learnt)),
+            siblings(context, case, context.of_family("cases", family), "jobs"),
+        ]
+    )
     return Page(
         path=f"cases/{case.id}.md",
         title=case.name,
@@ -46,15 +55,15 @@ def make_case(book: Book, case: Case) -> Page:
     )
 
 
-def _cause(book: Book, cause: Cause) -> Child:
+def _cause(context: SiteContext, cause: Cause) -> Child:
     if cause.sensor:
-        return book.link_to("sensors", cause.sensor)
+        return context.link_to("sensors", cause.sensor)
     if cause.part:
-        return book.link_to("parts", cause.part)
+        return context.link_to("parts", cause.part)
     return cause.what
 
 
-def _row(book: Book, one: Reading) -> list[Child]:
+def _row(context: SiteContext, one: Reading) -> list[Child]:
     how = {
         "ice-water": "in ice water",
         "strapped": "strapped and lagged",
@@ -65,7 +74,7 @@ def _row(book: Book, one: Reading) -> list[Child]:
     if one.t_c is not None:
         at = join([degrees(one.t_c), f" {how}" if how else None])
     return [
-        book.link_to("sensors", one.sensor),
+        context.link_to("sensors", one.sensor),
         "OL (over range)" if math.isinf(one.r) else format_ohm(one.r),
         at,
         f"{one.after} the repair",

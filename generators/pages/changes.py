@@ -4,25 +4,36 @@ from __future__ import annotations
 
 from itertools import groupby
 
+from ..components import sentence
 from ..html import Child, Html, bullets, el, join
 from ..page import Page
 from ..release.changes import LEVELS, Change
-from ..release.earlier import Coming
+from ..release.coming_release import Coming
 from ..release.history import Record
-from ..said import sentence
 
 
 def make_changes(coming: Coming) -> Page:
     """Return the page What changed; it stands at the site's root."""
     head = coming.head
     newest_first = list(reversed(coming.before))
-    body = join([
-        el("p", f"Release {head.number}", f" of {head.date}" if head.date else None,
-           f": {head.title}" if head.title else None, ".", class_="ohm-lead"),
-        bullets(head.words) if head.words else None,
-        [_since(one, coming.changes[one.name], first=i == 0) for i, one in enumerate(newest_first)]
-        or el("p", "Nothing was published before this release: there is nothing to compare."),
-    ])
+    body = join(
+        [
+            el(
+                "p",
+                f"Release {head.number}",
+                f" of {head.date}" if head.date else None,
+                f": {head.title}" if head.title else None,
+                ".",
+                class_="ohm-lead",
+            ),
+            bullets(head.words) if head.words else None,
+            [
+                _since(one, coming.changes[one.name], first=i == 0)
+                for i, one in enumerate(newest_first)
+            ]
+            or el("p", "Nothing was published before this release: there is nothing to compare."),
+        ]
+    )
     return Page(
         path="changes.md",
         title="What changed",
@@ -42,8 +53,12 @@ def _since(record: Record, changes: list[Change], *, first: bool) -> Html:
     ] or [el("p", "The notes say the same.")]
     if first:
         return el("section", el("h2", title), groups, id=f"since-{record.name}")
-    return el("details", el("summary", f"{title}: {len(changes)} changes"), groups,
-              id=f"since-{record.name}")
+    return el(
+        "details",
+        el("summary", f"{title}: {len(changes)} changes"),
+        groups,
+        id=f"since-{record.name}",
+    )
 
 
 def _line(change: Change) -> Html:

@@ -8,57 +8,65 @@ from kb.numbers.rounding import format_ohm
 from kb.suspects import Ranked, rank_suspects
 
 from ..blinks import draw_blinks, say_blinks
-from ..book import Book, shown_name
+from ..components import degrees, draft_badge, family_cautions, other_names, siblings, source_line
 from ..html import Child, Html, bullets, el, facts, join, section, steps
 from ..page import Page
-from ..said import (
-    degrees,
-    draft_badge,
-    family_cautions,
-    other_names,
-    siblings,
-    source_line,
-)
+from ..site_context import SiteContext, shown_name
 
 
-def make_code(book: Book, code: Code) -> Page:
+def make_code(context: SiteContext, code: Code) -> Page:
     """Return the page of one code."""
-    family = book.get("families", code.family)
+    family = context.get("families", code.family)
     assert isinstance(family, Family)
     ask = code.ask or [step for one in family.controllers for step in one.ask][:8]
-    cases = book.cases_of(code)
+    cases = context.cases_of(code)
     ranking = rank_suspects(code, cases)
-    body = join([
-        draft_badge(code),
-        el("div", [_shown(way) for way in code.shown], class_="ohm-shown"),
-        el("p", code.meaning, class_="ohm-lead"),
-        other_names(code),
-        el("p", _does(code), class_="ohm-does"),
-        family_cautions(book, family),
-        section("Ask the machine first", steps(ask)),
-        section(
-            "Check in this order",
-            el("ol", [_suspect(book, one) for one in ranking.suspects], class_="ohm-suspects"),
-            el("p", f"Expected time to find it in this order: {ranking.expected_min:.0f} minutes. "
+    body = join(
+        [
+            draft_badge(code),
+            el("div", [_shown(way) for way in code.shown], class_="ohm-shown"),
+            el("p", code.meaning, class_="ohm-lead"),
+            other_names(code),
+            el("p", _does(code), class_="ohm-does"),
+            family_cautions(context, family),
+            section("Ask the machine first", steps(ask)),
+            section(
+                "Check in this order",
+                el(
+                    "ol",
+                    [_suspect(context, one) for one in ranking.suspects],
+                    class_="ohm-suspects",
+                ),
+                el(
+                    "p",
+                    f"Expected time to find it in this order: {ranking.expected_min:.0f} minutes. "
                     "The order is the least expected time for one fault: share divided by "
-                    "minutes, largest first."),
-        ),
-        section("Rule out first", bullets(code.rule_out)),
-        section("What raises it", [_trip(book, one) for one in code.trip]),
-        section("Clear it", steps(code.clear)),
-        section("Watch afterwards", bullets(code.afterwards)),
-        section(
-            "Past jobs",
-            bullets(
-                join([f"{one.on.isoformat()}: ", book.link(one), f" ({one.minutes:g} min)"])
-                for one in cases
+                    "minutes, largest first.",
+                ),
             ),
-        ),
-        el("p", el("a", "Start your job with this code",
-                   href=f"{book.root}jobs/{family.id}.html?code={code.id}")),
-        source_line(book, code),
-        siblings(book, code, book.of_family("codes", family), "codes"),
-    ])
+            section("Rule out first", bullets(code.rule_out)),
+            section("What raises it", [_trip(context, one) for one in code.trip]),
+            section("Clear it", steps(code.clear)),
+            section("Watch afterwards", bullets(code.afterwards)),
+            section(
+                "Past jobs",
+                bullets(
+                    join([f"{one.on.isoformat()}: ", context.link(one), f" ({one.minutes:g} min)"])
+                    for one in cases
+                ),
+            ),
+            el(
+                "p",
+                el(
+                    "a",
+                    "Start your job with this code",
+                    href=f"{context.root}jobs/{family.id}.html?code={code.id}",
+                ),
+            ),
+            source_line(context, code),
+            siblings(context, code, context.of_family("codes", family), "codes"),
+        ]
+    )
     return Page(
         path=f"codes/{code.id}.md",
         title=shown_name(code),
@@ -95,12 +103,12 @@ def _does(code: Code) -> str:
     }[code.stops]
 
 
-def _suspect(book: Book, one: Ranked) -> Html:
+def _suspect(context: SiteContext, one: Ranked) -> Html:
     suspect = one.suspect
     if suspect.sensor:
-        name: Child = book.link_to("sensors", suspect.sensor)
+        name: Child = context.link_to("sensors", suspect.sensor)
     elif suspect.part:
-        name = book.link_to("parts", suspect.part)
+        name = context.link_to("parts", suspect.part)
     else:
         name = suspect.what[:1].upper() + suspect.what[1:]
     counted = f"{one.cases} of {one.of_cases} here" if one.of_cases else "no past job yet"
@@ -117,23 +125,28 @@ def _suspect(book: Book, one: Ranked) -> Html:
         el("p", el("strong", "⚠ Live work"), ", for those authorised to do it.")
         if suspect.live
         else None,
-        _no_test(book, suspect.sensor),
-        el("p", "How: ", book.link_to("methods", suspect.method)) if suspect.method else None,
+        _no_test(context, suspect.sensor),
+        el("p", "How: ", context.link_to("methods", suspect.method)) if suspect.method else None,
     )
 
 
-def _no_test(book: Book, sensor_id: str | None) -> Html | None:
-    sensor = book.get("sensors", sensor_id) if sensor_id else None
+def _no_test(context: SiteContext, sensor_id: str | None) -> Html | None:
+    sensor = context.get("sensors", sensor_id) if sensor_id else None
     if sensor is None or sensor.untestable is None:
         return None
-    return el("p", el("strong", "No meter can test it. "), sensor.untestable.why,
-              el("strong", " Instead: "), sensor.untestable.instead)
+    return el(
+        "p",
+        el("strong", "No meter can test it. "),
+        sensor.untestable.why,
+        el("strong", " Instead: "),
+        sensor.untestable.instead,
+    )
 
 
-def _trip(book: Book, trip: Trip) -> Html:
+def _trip(context: SiteContext, trip: Trip) -> Html:
     rows: list[tuple[str, Child]] = []
-    sensor = book.get("sensors", trip.sensor) if trip.sensor else None
-    curve = book.characteristic(sensor.curve) if sensor and sensor.curve else None
+    sensor = context.get("sensors", trip.sensor) if trip.sensor else None
+    curve = context.characteristic(sensor.curve) if sensor and sensor.curve else None
     for word, t_c in (("Below", trip.below_c), ("Above", trip.above_c)):
         if t_c is None:
             continue
@@ -153,7 +166,7 @@ def _trip(book: Book, trip: Trip) -> Html:
     if trip.for_s is not None:
         rows.append(("For", f"{trip.for_s:g} s"))
     if sensor:
-        rows.append(("Sensor", book.link(sensor)))
+        rows.append(("Sensor", context.link(sensor)))
     return join([el("p", trip.words), facts(rows)])
 
 

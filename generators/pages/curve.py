@@ -6,7 +6,7 @@ from kb.model import Curve
 from kb.numbers.rounding import format_k, format_ohm
 from kb.numbers.switching_ptc import TEST_VOLTS_MAX, SwitchingPtc
 
-from ..book import Book
+from ..components import degrees, draft_badge, kelvin, other_names, source_line
 from ..expected import expected_table, round_temperatures
 from ..forms.curve_form import compare_form, curve_form, fine_table
 from ..forms.scripts import form_scripts
@@ -14,7 +14,7 @@ from ..forms.stand_in_form import stand_in_form
 from ..html import Html, bullets, el, facts, join, section, table
 from ..meters_fit import meters_section
 from ..page import Page
-from ..said import degrees, draft_badge, kelvin, other_names, source_line
+from ..site_context import SiteContext
 
 LAW_WORDS = {
     "table": "a printed table; between its points a smooth monotone curve",
@@ -28,9 +28,11 @@ LAW_WORDS = {
 }
 
 
-def make_curve(book: Book, curve: Curve, *, chart: str | None, grid_error_k: float | None) -> Page:
+def make_curve(
+    context: SiteContext, curve: Curve, *, chart: str | None, grid_error_k: float | None
+) -> Page:
     """Return the page of one curve; `chart` is its drawing, ready to stand in the page."""
-    characteristic = book.characteristic(curve.id)
+    characteristic = context.characteristic(curve.id)
     parts = [
         draft_badge(curve),
         el("p", f"By {LAW_WORDS[curve.law]}.", class_="ohm-lead"),
@@ -41,26 +43,31 @@ def make_curve(book: Book, curve: Curve, *, chart: str | None, grid_error_k: flo
     else:
         temperatures = round_temperatures(characteristic.low_c, characteristic.high_c)
         parts += [
-            curve_form(book, curve),
+            curve_form(context, curve),
             section(
                 "Table",
                 expected_table(characteristic, temperatures, caption=f"{curve.name}, every 5 °C"),
                 fine_table(curve),
             ),
             section("Chart", el("figure", Html(chart or ""), class_="ohm-chart")),
-            _worked_out("Compare with another curve", compare_form(book, curve)),
+            _worked_out("Compare with another curve", compare_form(context, curve)),
             _worked_out("Stand-in resistors", stand_in_form(curve.id)),
-            el("p", "A sensor without a mark? ",
-               el("a", "Which curve is this?", href=f"{book.root}which.html")),
+            el(
+                "p",
+                "A sensor without a mark? ",
+                el("a", "Which curve is this?", href=f"{context.root}which.html"),
+            ),
             section("How right it is", _how_right(curve, characteristic, grid_error_k)),
-            meters_section(book, curve.id, None),
-            form_scripts(book, [curve.id]),
+            meters_section(context, curve.id, None),
+            form_scripts(context, [curve.id]),
         ]
     parts += [
         section("Worth knowing", bullets(curve.notes)),
-        section("Sensors on this curve", bullets(book.link(one) for one in
-                                                 book.users_of(curve, "sensors"))),
-        source_line(book, curve),
+        section(
+            "Sensors on this curve",
+            bullets(context.link(one) for one in context.users_of(curve, "sensors")),
+        ),
+        source_line(context, curve),
     ]
     return Page(
         path=f"curves/{curve.id}.md",
@@ -85,15 +92,21 @@ def _how_right(curve: Curve, characteristic: object, grid_error_k: float | None)
         ("Part tolerance", _tolerance_words(curve, characteristic)),
     ]
     if grid_error_k is not None:
-        rows.append((
-            "On the phone",
-            join(["worst interpolation error ", format_k(grid_error_k, digits=1),
-                  ", proved when these notes were built"]),
-        ))
-    return join([
-        facts(rows),
-        el("p", "Outside this range there is no answer: a curve is never stretched."),
-    ])
+        rows.append(
+            (
+                "On the phone",
+                join(
+                    [
+                        "worst interpolation error ",
+                        format_k(grid_error_k, digits=1),
+                        ", proved when these notes were built",
+                    ]
+                ),
+            )
+        )
+    return join(
+        [facts(rows), el("p", "Outside this range there is no answer: a curve is never stretched.")]
+    )
 
 
 def _tolerance_words(curve: Curve, characteristic: object) -> Html:
@@ -122,9 +135,15 @@ def _switching(curve: Curve) -> Html:
         rows.append([degrees(t_c), f"{over_k:+d} K".replace("-", "−"), said])
     return section(
         f"Limits of {curve.in_series} in series",
-        el("p", "A switching PTC has limits and no curve: well below its response temperature the "
-                "loop is low, above it high, and nothing in between means anything."),
+        el(
+            "p",
+            "A switching PTC has limits and no curve: well below its response temperature the "
+            "loop is low, above it high, and nothing in between means anything.",
+        ),
         table(f"{curve.name}: limits of the loop", ["At", "From response", "Loop"], rows),
-        el("p", f"Measure with at most {TEST_VOLTS_MAX:g} V on each element: more warms it and "
-                "falsifies the reading."),
+        el(
+            "p",
+            f"Measure with at most {TEST_VOLTS_MAX:g} V on each element: more warms it and "
+            "falsifies the reading.",
+        ),
     )

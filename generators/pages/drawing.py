@@ -4,28 +4,32 @@ from __future__ import annotations
 
 from kb.model import Drawing
 
-from ..book import Book
+from ..components import draft_badge, source_line
 from ..html import el, join, section, table
 from ..page import Page
-from ..said import draft_badge, source_line
+from ..site_context import SiteContext
 from ..sketch import draw_sketch
 from .family import photo_href, pins_go_to
 
 
-def make_drawing(book: Book, drawing: Drawing) -> Page:
+def make_drawing(context: SiteContext, drawing: Drawing) -> Page:
     """Return the page of one drawing."""
-    family = book.get("families", drawing.family)
-    goes = pins_go_to(book, drawing)
+    family = context.get("families", drawing.family)
+    goes = pins_go_to(context, drawing)
     rows = [
         [name, el("a", goes[name][1], href=goes[name][0]) if name in goes else "–", pin.where]
         for name, pin in drawing.pins.items()
     ]
-    body = join([
-        draft_badge(drawing),
-        draw_sketch(drawing, goes_to=goes, photo_href=photo_href(book, drawing)),
-        section("Pins in words", table(f"Pins on {drawing.name}", ["Pin", "What", "Where"], rows)),
-        source_line(book, drawing),
-    ])
+    body = join(
+        [
+            draft_badge(drawing),
+            draw_sketch(drawing, goes_to=goes, photo_href=photo_href(context, drawing)),
+            section(
+                "Pins in words", table(f"Pins on {drawing.name}", ["Pin", "What", "Where"], rows)
+            ),
+            source_line(context, drawing),
+        ]
+    )
     return Page(
         path=f"drawings/{drawing.id}.md",
         title=drawing.name,

@@ -5,14 +5,7 @@ from __future__ import annotations
 from kb.model import Drawing, Family, Sensor
 
 from ..blinks import draw_blinks
-from ..book import Book, plain_name
-from ..expected import expected_cells
-from ..forms.round_form import round_form
-from ..forms.scripts import form_scripts
-from ..forms.sensor_form import curves_of_family
-from ..html import Html, bullets, el, facts, join, section, steps, table
-from ..page import Page
-from ..said import (
+from ..components import (
     card,
     cards,
     charge_words,
@@ -22,65 +15,84 @@ from ..said import (
     other_names,
     source_line,
 )
+from ..expected import expected_cells
+from ..forms.round_form import round_form
+from ..forms.scripts import form_scripts
+from ..forms.sensor_form import curves_of_family
+from ..html import Html, bullets, el, facts, join, section, steps, table
+from ..page import Page
+from ..site_context import SiteContext, plain_name
 from ..sketch import draw_sketch
 
 
-def make_family(book: Book, family: Family) -> Page:
+def make_family(context: SiteContext, family: Family) -> Page:
     """Return the page of one family."""
-    sensors = book.of_family("sensors", family)
-    body = join([
-        draft_badge(family),
-        el("p", family.does, class_="ohm-lead"),
-        other_names(family),
-        _jumps(book, family),
-        _codes(book, family),
-        family_cautions(book, family, whole=True),
-        section("Sensors", _sensors(book, sensors)),
-        _round(book, family),
-        section(
-            "Ask the machine",
-            [
-                join([
-                    el("h3", one.name),
-                    el("p", one.shows),
-                    steps(one.ask),
-                ])
-                for one in family.controllers
-            ],
-        ),
-        section("Where things are", [_drawing(book, family, one) for one in family.drawings]),
-        section(
-            "Parts",
-            cards([
-                card(book.href(one), one.is_a, one.name, one.does)
-                for one in book.of_family("parts", family)
-            ]),
-        ),
-        section(
-            "About the machine",
-            facts([
-                ("Maker", family.maker),
-                ("On the plate", ", ".join(family.plate)),
-                ("Supply", family.supply.volts),
-                ("Isolate at", family.supply.isolate_at),
-                ("Stored charge", charge_words(family)),
-                ("Refrigerant", family.refrigerant),
-            ]),
-        ),
-        section(
-            "Past jobs",
-            bullets([
-                join([f"{one.on.isoformat()}: ", book.link(one)])
-                for one in book.of_family("cases", family)
-            ]),
-        ),
-        section(
-            "Your job here",
-            el("p", el("a", "Gather it, hand it over, keep it as a case",
-                       href=f"{book.root}jobs/{family.id}.html")),
-        ),
-        source_line(book, family),
-    ])
+    sensors = context.of_family("sensors", family)
+    body = join(
+        [
+            draft_badge(family),
+            el("p", family.does, class_="ohm-lead"),
+            other_names(family),
+            _jumps(context, family),
+            _codes(context, family),
+            family_cautions(context, family, whole=True),
+            section("Sensors", _sensors(context, sensors)),
+            _round(context, family),
+            section(
+                "Ask the machine",
+                [
+                    join([el("h3", one.name), el("p", one.shows), steps(one.ask)])
+                    for one in family.controllers
+                ],
+            ),
+            section(
+                "Where things are", [_drawing(context, family, one) for one in family.drawings]
+            ),
+            section(
+                "Parts",
+                cards(
+                    [
+                        card(context.href(one), one.is_a, one.name, one.does)
+                        for one in context.of_family("parts", family)
+                    ]
+                ),
+            ),
+            section(
+                "About the machine",
+                facts(
+                    [
+                        ("Maker", family.maker),
+                        ("On the plate", ", ".join(family.plate)),
+                        ("Supply", family.supply.volts),
+                        ("Isolate at", family.supply.isolate_at),
+                        ("Stored charge", charge_words(family)),
+                        ("Refrigerant", family.refrigerant),
+                    ]
+                ),
+            ),
+            section(
+                "Past jobs",
+                bullets(
+                    [
+                        join([f"{one.on.isoformat()}: ", context.link(one)])
+                        for one in context.of_family("cases", family)
+                    ]
+                ),
+            ),
+            section(
+                "Your job here",
+                el(
+                    "p",
+                    el(
+                        "a",
+                        "Gather it, hand it over, keep it as a case",
+                        href=f"{context.root}jobs/{family.id}.html",
+                    ),
+                ),
+            ),
+            source_line(context, family),
+        ]
+    )
     return Page(
         path=f"families/{family.id}.md",
         title=family.name,
@@ -91,16 +103,16 @@ def make_family(book: Book, family: Family) -> Page:
     )
 
 
-def _jumps(book: Book, family: Family) -> Html:
+def _jumps(context: SiteContext, family: Family) -> Html:
     """Return the ways down a long page."""
     ways = [
-        ("codes", "Codes", book.of_family("codes", family)),
-        ("sensors", "Sensors", book.of_family("sensors", family)),
-        ("round-of-readings", "Round", round_form(book, family)),
+        ("codes", "Codes", context.of_family("codes", family)),
+        ("sensors", "Sensors", context.of_family("sensors", family)),
+        ("round-of-readings", "Round", round_form(context, family)),
         ("ask-the-machine", "Ask it", family.controllers),
         ("where-things-are", "Where", family.drawings),
-        ("parts", "Parts", book.of_family("parts", family)),
-        ("past-jobs", "Past jobs", book.of_family("cases", family)),
+        ("parts", "Parts", context.of_family("parts", family)),
+        ("past-jobs", "Past jobs", context.of_family("cases", family)),
     ]
     links = [
         # The round needs scripts; without them there is nothing to jump to.
@@ -111,65 +123,75 @@ def _jumps(book: Book, family: Family) -> Html:
     return el("nav", links, class_="ohm-jumps", aria_label="On this page")
 
 
-def _codes(book: Book, family: Family) -> Html:
+def _codes(context: SiteContext, family: Family) -> Html:
     rows = []
-    for code in book.of_family("codes", family):
+    for code in context.of_family("codes", family):
         ways = [
             draw_blinks(way.blinks) if way.blinks else el("span", way.spoken(), class_="ohm-code")
             for way in code.shown
         ]
-        rows.append([
-            el("a", ways, href=book.href(code), class_="ohm-code-link", aria_label=code.shown[0].spoken()),
-            book.link(code, plain_name(code)),
-        ])
+        rows.append(
+            [
+                el(
+                    "a",
+                    ways,
+                    href=context.href(code),
+                    class_="ohm-code-link",
+                    aria_label=code.shown[0].spoken(),
+                ),
+                context.link(code, plain_name(code)),
+            ]
+        )
     if not rows:
         return Html("")
     return section("Codes", table(f"Codes of {family.name}", ["Shown", "Means"], rows))
 
 
-def _sensors(book: Book, sensors: list[Sensor]) -> Html:
+def _sensors(context: SiteContext, sensors: list[Sensor]) -> Html:
     wanted = [0.0, 10.0, 20.0, 30.0]
     rows = []
     for sensor in sensors:
-        label = book.link(sensor)
-        rows.append([label, *expected_cells(book, sensor, wanted)])
+        label = context.link(sensor)
+        rows.append([label, *expected_cells(context, sensor, wanted)])
     if not rows:
         return Html("")
     heads = ["Sensor", *[degrees(t_c) for t_c in wanted]]
     return table("Expected resistance of each sensor", heads, rows)
 
 
-def _round(book: Book, family: Family) -> Html:
-    form = round_form(book, family)
+def _round(context: SiteContext, family: Family) -> Html:
+    form = round_form(context, family)
     if not form:
         return Html("")
-    return join([
-        el("div", section("Round of readings", form), class_="ohm-js"),
-        form_scripts(book, curves_of_family(book, family.id)),
-    ])
-
-
-def _drawing(book: Book, family: Family, drawing_id: str) -> Html:
-    drawing = book.get("drawings", drawing_id)
-    assert isinstance(drawing, Drawing)
-    return draw_sketch(
-        drawing, goes_to=pins_go_to(book, drawing), photo_href=photo_href(book, drawing)
+    return join(
+        [
+            el("div", section("Round of readings", form), class_="ohm-js"),
+            form_scripts(context, curves_of_family(context, family.id)),
+        ]
     )
 
 
-def pins_go_to(book: Book, drawing: Drawing) -> dict[str, tuple[str, str]]:
+def _drawing(context: SiteContext, family: Family, drawing_id: str) -> Html:
+    drawing = context.get("drawings", drawing_id)
+    assert isinstance(drawing, Drawing)
+    return draw_sketch(
+        drawing, goes_to=pins_go_to(context, drawing), photo_href=photo_href(context, drawing)
+    )
+
+
+def pins_go_to(context: SiteContext, drawing: Drawing) -> dict[str, tuple[str, str]]:
     """Return where a tap on each pin leads: the sensor or part that sits there."""
     goes: dict[str, tuple[str, str]] = {}
     for kind in ("parts", "sensors"):
-        for one in book.users_of(drawing, kind):
+        for one in context.users_of(drawing, kind):
             if one.pinned and one.pinned.drawing == drawing.id:
-                goes[one.pinned.pin] = (book.href(one), one.name)
+                goes[one.pinned.pin] = (context.href(one), one.name)
     return goes
 
 
-def photo_href(book: Book, drawing: Drawing) -> str | None:
+def photo_href(context: SiteContext, drawing: Drawing) -> str | None:
     """Return where a drawing's photo lies, from the page."""
-    return f"{book.root}drawings/{drawing.id}{_ending(drawing)}" if drawing.photo else None
+    return f"{context.root}drawings/{drawing.id}{_ending(drawing)}" if drawing.photo else None
 
 
 def _ending(drawing: Drawing) -> str:

@@ -2,50 +2,75 @@
 
 from __future__ import annotations
 
-from ..book import Book, reading_order
+from ..components import card, cards
 from ..html import bullets, el, join, section
 from ..page import Page
-from ..said import card, cards
+from ..site_context import SiteContext, reading_order
 from .lists import TITLES, short_maker
 
 
-def make_home(book: Book, *, own_pages: list[tuple[str, str]]) -> Page:
+def make_home(context: SiteContext, *, own_pages: list[tuple[str, str]]) -> Page:
     """Return the home page; `own_pages` are the hand-written ones, (title, href)."""
-    notes = book.notes
+    notes = context.notes
     families = sorted(notes.of("families").values(), key=reading_order)
     newest = sorted(notes.of("cases").values(), key=reading_order)[:5]
-    body = join([
-        el(
-            "p",
-            "Type what the machine shows: a code as text, or its blinks such as ",
-            el("kbd", "4 long 2 short"),
-            ". A sensor's label, a plug's mark or a part number work too.",
-            class_="ohm-lead",
-        ),
-        section("Families", cards([
-            card(book.href(one), short_maker(one), one.name, one.does) for one in families
-        ])),
-        section("Everything else", cards([
-            card("which.html", "Work it out", "Which curve is this?",
-                 "From readings of an unmarked sensor."),
-            *[card(f"{kind}/index.html", str(len(notes.of(kind))), title, lead)
-            for kind, (title, lead) in TITLES.items()
-            if kind != "families"]
-        ])),
-        section("Read", bullets(
-            el("a", title, href=href)
-            for title, href in [
-                *own_pages, ("What changed", "changes.html"), ("About the numbers", "numbers.html")
-            ]
-        )),
-        section("Newest jobs", bullets(
-            join([f"{one.on.isoformat()}: ", book.link(one)]) for one in newest
-        )),
-    ])
+    body = join(
+        [
+            el(
+                "p",
+                "Type what the machine shows: a code as text, or its blinks such as ",
+                el("kbd", "4 long 2 short"),
+                ". A sensor's label, a plug's mark or a part number work too.",
+                class_="ohm-lead",
+            ),
+            section(
+                "Families",
+                cards(
+                    [
+                        card(context.href(one), short_maker(one), one.name, one.does)
+                        for one in families
+                    ]
+                ),
+            ),
+            section(
+                "Everything else",
+                cards(
+                    [
+                        card(
+                            "which.html",
+                            "Work it out",
+                            "Which curve is this?",
+                            "From readings of an unmarked sensor.",
+                        ),
+                        *[
+                            card(f"{kind}/index.html", str(len(notes.of(kind))), title, lead)
+                            for kind, (title, lead) in TITLES.items()
+                            if kind != "families"
+                        ],
+                    ]
+                ),
+            ),
+            section(
+                "Read",
+                bullets(
+                    el("a", title, href=href)
+                    for title, href in [
+                        *own_pages,
+                        ("What changed", "changes.html"),
+                        ("About the numbers", "numbers.html"),
+                    ]
+                ),
+            ),
+            section(
+                "Newest jobs",
+                bullets(join([f"{one.on.isoformat()}: ", context.link(one)]) for one in newest),
+            ),
+        ]
+    )
     return Page(
         path="index.md",
-        title=book.team.title,
+        title=context.team.title,
         kind="home",
-        summary=f"{book.team.name}: codes, sensors and what they should read.",
+        summary=f"{context.team.name}: codes, sensors and what they should read.",
         body=body,
     )

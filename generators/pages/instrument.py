@@ -5,35 +5,43 @@ from __future__ import annotations
 from kb.model import Instrument
 from kb.numbers.rounding import format_ohm
 
-from ..book import Book, reading_order
+from ..components import caution_box, degrees, draft_badge, kelvin, other_names, source_line
 from ..html import Html, bullets, el, facts, join, section, table
 from ..meters_fit import curves_section
 from ..page import Page
-from ..said import caution_box, degrees, draft_badge, kelvin, other_names, source_line
+from ..site_context import SiteContext, reading_order
 
 
-def make_instrument(book: Book, instrument: Instrument) -> Page:
+def make_instrument(context: SiteContext, instrument: Instrument) -> Page:
     """Return the page of one instrument."""
-    team = book.team
+    team = context.team
     carried = instrument.id in (team.meter, team.thermometer)
-    body = join([
-        draft_badge(instrument),
-        el("p", f"{_article(instrument.is_a)} of the team's."
-           + (" Carried by everyone unless they say otherwise." if carried else ""),
-           class_="ohm-lead"),
-        other_names(instrument),
-        caution_box(list(instrument.cautions)) if instrument.cautions else None,
-        section("Resistance", _resistance(instrument)),
-        section("Temperature", _temperature(instrument)),
-        section("Insulation", _insulation(instrument)),
-        curves_section(book, instrument),
-        section("Used in", bullets(
-            join([f"{one.on.isoformat()}: ", book.link(one)])
-            for one in sorted(book.users_of(instrument, "cases"), key=reading_order)
-        )),
-        el("p", instrument.kept) if instrument.kept else None,
-        source_line(book, instrument),
-    ])
+    body = join(
+        [
+            draft_badge(instrument),
+            el(
+                "p",
+                f"{_article(instrument.is_a)} of the team's."
+                + (" Carried by everyone unless they say otherwise." if carried else ""),
+                class_="ohm-lead",
+            ),
+            other_names(instrument),
+            caution_box(list(instrument.cautions)) if instrument.cautions else None,
+            section("Resistance", _resistance(instrument)),
+            section("Temperature", _temperature(instrument)),
+            section("Insulation", _insulation(instrument)),
+            curves_section(context, instrument),
+            section(
+                "Used in",
+                bullets(
+                    join([f"{one.on.isoformat()}: ", context.link(one)])
+                    for one in sorted(context.users_of(instrument, "cases"), key=reading_order)
+                ),
+            ),
+            el("p", instrument.kept) if instrument.kept else None,
+            source_line(context, instrument),
+        ]
+    )
     return Page(
         path=f"instruments/{instrument.id}.md",
         title=instrument.name,
@@ -59,7 +67,9 @@ def _resistance(instrument: Instrument) -> Html | None:
         ]
         for one in instrument.resistance
     ]
-    return table(f"Resistance ranges of {instrument.name}", ["Up to", "One digit", "Accuracy"], rows)
+    return table(
+        f"Resistance ranges of {instrument.name}", ["Up to", "One digit", "Accuracy"], rows
+    )
 
 
 def _temperature(instrument: Instrument) -> Html | None:
@@ -67,11 +77,13 @@ def _temperature(instrument: Instrument) -> Html | None:
     if what is None:
         return None
     percent = [f" and {what.percent:g} % of reading"] if what.percent else None
-    return facts([
-        ("Accuracy", join(["± ", kelvin(what.accuracy_k), percent])),
-        ("Shows", kelvin(what.resolution_k)),
-        ("From", join([degrees(what.range_c[0]), " to ", degrees(what.range_c[1])])),
-    ])
+    return facts(
+        [
+            ("Accuracy", join(["± ", kelvin(what.accuracy_k), percent])),
+            ("Shows", kelvin(what.resolution_k)),
+            ("From", join([degrees(what.range_c[0]), " to ", degrees(what.range_c[1])])),
+        ]
+    )
 
 
 def _insulation(instrument: Instrument) -> Html | None:

@@ -6,13 +6,13 @@ import json
 
 from kb.model import Code, Family, Part
 
-from ..book import Book, plain_name, shown_name
+from ..components import family_cautions
 from ..forms.fields import choice
 from ..forms.scripts import form_scripts
 from ..forms.sensor_form import curves_of_family
 from ..html import Html, el, join, section
 from ..page import Page
-from ..said import family_cautions
+from ..site_context import SiteContext, plain_name, shown_name
 
 HOW_WORDS = {
     "ice-water": "in stirred ice water",
@@ -22,18 +22,28 @@ HOW_WORDS = {
 }
 
 
-def make_job(book: Book, family: Family) -> Page:
+def make_job(context: SiteContext, family: Family) -> Page:
     """Return the page that gathers one job on a family, on the phone only."""
-    body = join([
-        el("p", "What you typed and ticked on this phone becomes a text for the customer and the "
+    body = join(
+        [
+            el(
+                "p",
+                "What you typed and ticked on this phone becomes a text for the customer and the "
                 "office, and a case for the notes. It stays on this phone until you clear it; "
-                "nothing is sent, and no customer is named.", class_="ohm-lead"),
-        el("p", "The job page needs scripts. Without them, write the case by hand: "
-                "see any past job for what belongs in it.", class_="ohm-no-js"),
-        family_cautions(book, family),
-        _form(book, family),
-        form_scripts(book, curves_of_family(book, family.id)),
-    ])
+                "nothing is sent, and no customer is named.",
+                class_="ohm-lead",
+            ),
+            el(
+                "p",
+                "The job page needs scripts. Without them, write the case by hand: "
+                "see any past job for what belongs in it.",
+                class_="ohm-no-js",
+            ),
+            family_cautions(context, family),
+            _form(context, family),
+            form_scripts(context, curves_of_family(context, family.id)),
+        ]
+    )
     return Page(
         path=f"jobs/{family.id}.md",
         title=f"Job on {family.name}",
@@ -44,19 +54,25 @@ def make_job(book: Book, family: Family) -> Page:
     )
 
 
-def _form(book: Book, family: Family) -> Html:
-    codes = book.of_family("codes", family)
+def _form(context: SiteContext, family: Family) -> Html:
+    codes = context.of_family("codes", family)
     return el(
         "form",
-        choice("code", "The machine showed",
-                [("", "No code")] + [(one.id, shown_name(one)) for one in codes]),
+        choice(
+            "code",
+            "The machine showed",
+            [("", "No code")] + [(one.id, shown_name(one)) for one in codes],
+        ),
         _area("found", "What was found", "In a few sentences. No name, no address."),
         section("Measured", el("div", class_="ohm-job-readings")),
         choice("cause", "The cause", []),
         _line("cause-words", "In words", "Wiring, water, charge: whatever it was."),
         _area("cure", "What was done", ""),
-        _line("refrigerant", "Refrigerant and tightness, if it was opened",
-              "Recovered, charged, what the tightness test held."),
+        _line(
+            "refrigerant",
+            "Refrigerant and tightness, if it was opened",
+            "Recovered, charged, what the tightness test held.",
+        ),
         _line("minutes", "Minutes on site", "", mode="numeric"),
         _line("by", "Your initials", ""),
         _area("learnt", "What the next colleague should know", "One thing to a line."),
@@ -67,8 +83,13 @@ def _form(book: Book, family: Family) -> Html:
         ),
         section(
             "For the notes",
-            el("p", "The keeper runs ", el("kbd", "ohmfolio case add FILE"), " on this; the next "
-                    "release counts it in the shares.", class_="ohm-hint"),
+            el(
+                "p",
+                "The keeper runs ",
+                el("kbd", "ohmfolio case add FILE"),
+                " on this; the next release counts it in the shares.",
+                class_="ohm-hint",
+            ),
             el("p", class_="ohm-case-missing", role="status"),
             el("pre", class_="ohm-case-text", tabindex="0", aria_label="The job as a case"),
             el("p", class_="ohm-case-keys"),
@@ -78,19 +99,19 @@ def _form(book: Book, family: Family) -> Html:
         class_="ohm-calc ohm-job",
         data_calc="job",
         data_family=family.id,
-        data_job=_told(book, family),
+        data_job=_told(context, family),
         hidden=True,
         autocomplete="off",
     )
 
 
-def _told(book: Book, family: Family) -> str:
+def _told(context: SiteContext, family: Family) -> str:
     """Return what the page's script must know of the family, as JSON."""
-    parts = [one for one in book.of_family("parts", family) if isinstance(one, Part)]
+    parts = [one for one in context.of_family("parts", family) if isinstance(one, Part)]
     told = {
         "name": family.name,
         "how": HOW_WORDS,
-        "codes": {one.id: _code(one) for one in book.of_family("codes", family)},
+        "codes": {one.id: _code(one) for one in context.of_family("codes", family)},
         "sensors": {
             one.id: {
                 "name": shown_name(one),
@@ -98,7 +119,7 @@ def _told(book: Book, family: Family) -> str:
                 "allow_k": one.allow_k or 0,
                 "order": one.order,
             }
-            for one in book.of_family("sensors", family)
+            for one in context.of_family("sensors", family)
         },
         "parts": {
             one.id: {
@@ -128,19 +149,36 @@ def _code(code: Code) -> dict[str, object]:
 
 
 def _line(name: str, label: str, hint: str, *, mode: str = "text") -> Html:
-    return _field(name, label, hint, el("input", id=name, name=name, type="text", inputmode=mode,
-                                        autocomplete="off", aria_describedby=_hint_id(name, hint)))
+    return _field(
+        name,
+        label,
+        hint,
+        el(
+            "input",
+            id=name,
+            name=name,
+            type="text",
+            inputmode=mode,
+            autocomplete="off",
+            aria_describedby=_hint_id(name, hint),
+        ),
+    )
 
 
 def _area(name: str, label: str, hint: str) -> Html:
-    return _field(name, label, hint, el("textarea", id=name, name=name, rows="3",
-                                        aria_describedby=_hint_id(name, hint)))
+    return _field(
+        name,
+        label,
+        hint,
+        el("textarea", id=name, name=name, rows="3", aria_describedby=_hint_id(name, hint)),
+    )
 
 
 def _field(name: str, label: str, hint: str, inner: Html) -> Html:
     said = el("p", hint, id=_hint_id(name, hint), class_="ohm-hint") if hint else None
-    return el("div", el("label", label, for_=name), inner, said, class_="ohm-field",
-              data_field=name)
+    return el(
+        "div", el("label", label, for_=name), inner, said, class_="ohm-field", data_field=name
+    )
 
 
 def _hint_id(name: str, hint: str) -> str | None:

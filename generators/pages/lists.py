@@ -6,10 +6,10 @@ import re
 
 from kb.model import Code, Entry, Family, Sensor
 
-from ..book import Book, plain_name, reading_order
+from ..components import card, cards
 from ..html import Html, el, join, section
 from ..page import Page
-from ..said import card, cards
+from ..site_context import SiteContext, plain_name, reading_order
 
 TITLES = {
     "families": ("Families", "Machines that share sensors, boards and codes."),
@@ -26,20 +26,30 @@ TITLES = {
 }
 
 
-def make_list(book: Book, kind: str) -> Page:
+def make_list(context: SiteContext, kind: str) -> Page:
     """Return the page that lists every entry of a kind, grouped by family where it has one."""
     title, lead = TITLES[kind]
-    entries = list(book.notes.of(kind).values())
-    groups = _by_family(book, entries)
-    body = join([
-        el("p", lead, class_="ohm-lead"),
-        el("p", el("a", "Which curve is this? From readings of an unmarked sensor",
-                   href=f"{book.root}which.html")) if kind == "curves" else None,
-        [section(name, _cards(book, group)) for name, group in groups]
-        if groups
-        else _cards(book, entries),
-        None if entries else el("p", "Nothing here yet."),
-    ])
+    entries = list(context.notes.of(kind).values())
+    groups = _by_family(context, entries)
+    body = join(
+        [
+            el("p", lead, class_="ohm-lead"),
+            el(
+                "p",
+                el(
+                    "a",
+                    "Which curve is this? From readings of an unmarked sensor",
+                    href=f"{context.root}which.html",
+                ),
+            )
+            if kind == "curves"
+            else None,
+            [section(name, _cards(context, group)) for name, group in groups]
+            if groups
+            else _cards(context, entries),
+            None if entries else el("p", "Nothing here yet."),
+        ]
+    )
     return Page(
         path=f"{kind}/index.md",
         title=title,
@@ -50,23 +60,25 @@ def make_list(book: Book, kind: str) -> Page:
     )
 
 
-def _cards(book: Book, entries: list[Entry]) -> Html:
+def _cards(context: SiteContext, entries: list[Entry]) -> Html:
     key = (lambda one: one.order) if entries and entries[0].kind == "lessons" else reading_order
-    return cards([_card(book, one) for one in sorted(entries, key=key)])
+    return cards([_card(context, one) for one in sorted(entries, key=key)])
 
 
-def _card(book: Book, one: Entry) -> Html:
+def _card(context: SiteContext, one: Entry) -> Html:
     if isinstance(one, Code):
-        return card(book.href(one), ", ".join(way.spoken() for way in one.shown), plain_name(one))
+        return card(
+            context.href(one), ", ".join(way.spoken() for way in one.shown), plain_name(one)
+        )
     if isinstance(one, Sensor):
-        return card(book.href(one), one.label, plain_name(one), one.senses)
+        return card(context.href(one), one.label, plain_name(one), one.senses)
     if isinstance(one, Family):
-        return card(book.href(one), short_maker(one), one.name, one.does)
+        return card(context.href(one), short_maker(one), one.name, one.does)
     what = getattr(one, "is_a", None) or getattr(one, "judges", None) or one.noun
     if one.kind == "cases":
         what = one.on.isoformat()
     note = getattr(one, "does", None) or getattr(one, "about", None) or getattr(one, "title", None)
-    return card(book.href(one), what, one.name, note)
+    return card(context.href(one), what, one.name, note)
 
 
 def short_maker(family: Family) -> str:
@@ -74,11 +86,11 @@ def short_maker(family: Family) -> str:
     return re.split("[,;.(]", family.maker)[0].strip()
 
 
-def _by_family(book: Book, entries: list[Entry]) -> list[tuple[str, list[Entry]]]:
+def _by_family(context: SiteContext, entries: list[Entry]) -> list[tuple[str, list[Entry]]]:
     groups: dict[str, list[Entry]] = {}
     for one in entries:
         family = getattr(one, "family", None) or next(iter(getattr(one, "families", [])), None)
         if family is None:
             return []
         groups.setdefault(family, []).append(one)
-    return [(book.get("families", key).name, groups[key]) for key in sorted(groups)]
+    return [(context.get("families", key).name, groups[key]) for key in sorted(groups)]

@@ -6,64 +6,92 @@ from kb.model import Family, Part
 from kb.model.part import Refit
 from kb.numbers.rounding import format_ohm
 
-from ..book import Book, reading_order
+from ..components import (
+    caution_box,
+    degrees,
+    draft_badge,
+    family_cautions,
+    other_names,
+    source_line,
+)
 from ..forms.insulation_form import insulation_form
 from ..forms.scripts import form_scripts
 from ..forms.winding_form import winding_form
 from ..html import Child, Html, bullets, el, facts, join, section, steps, table
 from ..page import Page
-from ..said import caution_box, degrees, draft_badge, family_cautions, other_names, source_line
+from ..site_context import SiteContext, reading_order
 
 
-def make_part(book: Book, part: Part) -> Page:
+def make_part(context: SiteContext, part: Part) -> Page:
     """Return the page of one part."""
-    family = book.get("families", part.families[0])
+    family = context.get("families", part.families[0])
     assert isinstance(family, Family)
-    body = join([
-        draft_badge(part),
-        el("p", part.does, class_="ohm-lead"),
-        other_names(part),
-        family_cautions(book, family),
-        section("Windings", _windings(book, part)),
-        section("Insulation", _insulation(book, part)),
-        section("How to test it", bullets(book.link_to("methods", one) for one in part.methods)),
-        section("Rule out first: what would kill a new one", bullets(part.rule_out)),
-        section(
-            "Replace it",
-            caution_box(list(part.cautions), title="While replacing") if part.cautions else None,
-            steps(part.replace),
-        )
-        if part.replace
-        else None,
-        section("Put back", _refit(part)),
-        section("Prove it", _proofs(book, part)),
-        section(
-            "To order",
-            facts([
-                ("Order", part.order),
-                ("Labour", f"{part.labour_min:g} min" if part.labour_min else None),
-            ]),
-        ),
-        section(
-            "Codes that accuse it",
-            bullets(
-                book.link(one)
-                for one in book.users_of(part, "codes")
-                if any(suspect.part == part.id for suspect in one.suspects)
+    body = join(
+        [
+            draft_badge(part),
+            el("p", part.does, class_="ohm-lead"),
+            other_names(part),
+            family_cautions(context, family),
+            section("Windings", _windings(context, part)),
+            section("Insulation", _insulation(context, part)),
+            section(
+                "How to test it", bullets(context.link_to("methods", one) for one in part.methods)
             ),
-        ),
-        section("Sensors plugged into it", bullets(_plugged(book, part))),
-        section(
-            "Past jobs",
-            bullets(join([f"{one.on.isoformat()}: ", book.link(one)])
-                    for one in sorted(book.users_of(part, "cases"), key=reading_order)),
-        ),
-        el("p", el("a", "Your job: what you read, ticked and proved",
-                   href=f"{book.root}jobs/{family.id}.html")),
-        el("p", "On: ", book.links(book.get("families", one) for one in part.families), "."),
-        source_line(book, part),
-        form_scripts(book),
-    ])
+            section("Rule out first: what would kill a new one", bullets(part.rule_out)),
+            section(
+                "Replace it",
+                caution_box(list(part.cautions), title="While replacing")
+                if part.cautions
+                else None,
+                steps(part.replace),
+            )
+            if part.replace
+            else None,
+            section("Put back", _refit(part)),
+            section("Prove it", _proofs(context, part)),
+            section(
+                "To order",
+                facts(
+                    [
+                        ("Order", part.order),
+                        ("Labour", f"{part.labour_min:g} min" if part.labour_min else None),
+                    ]
+                ),
+            ),
+            section(
+                "Codes that accuse it",
+                bullets(
+                    context.link(one)
+                    for one in context.users_of(part, "codes")
+                    if any(suspect.part == part.id for suspect in one.suspects)
+                ),
+            ),
+            section("Sensors plugged into it", bullets(_plugged(context, part))),
+            section(
+                "Past jobs",
+                bullets(
+                    join([f"{one.on.isoformat()}: ", context.link(one)])
+                    for one in sorted(context.users_of(part, "cases"), key=reading_order)
+                ),
+            ),
+            el(
+                "p",
+                el(
+                    "a",
+                    "Your job: what you read, ticked and proved",
+                    href=f"{context.root}jobs/{family.id}.html",
+                ),
+            ),
+            el(
+                "p",
+                "On: ",
+                context.links(context.get("families", one) for one in part.families),
+                ".",
+            ),
+            source_line(context, part),
+            form_scripts(context),
+        ]
+    )
     return Page(
         path=f"parts/{part.id}.md",
         title=part.name,
@@ -74,7 +102,7 @@ def make_part(book: Book, part: Part) -> Page:
     )
 
 
-def _windings(book: Book, part: Part) -> Html | None:
+def _windings(context: SiteContext, part: Part) -> Html | None:
     windings = part.windings
     if windings is None:
         return None
@@ -91,40 +119,57 @@ def _windings(book: Book, part: Part) -> Html | None:
     said = [f"Of {windings.metal}."]
     if windings.balance_percent:
         said.append(f" Equal windings agree within {windings.balance_percent:g} % of their mean.")
-    return join([
-        table(f"Windings of {part.name}", heads, rows),
-        el("p", said),
-        winding_form(book, part),
-    ])
+    return join(
+        [table(f"Windings of {part.name}", heads, rows), el("p", said), winding_form(context, part)]
+    )
 
 
-def _insulation(book: Book, part: Part) -> Html | None:
+def _insulation(context: SiteContext, part: Part) -> Html | None:
     limit = part.insulation
     if limit is None:
         return None
-    return join([
-        facts([
-            ("At least", format_ohm(limit.min_ohm)),
-            ("At", degrees(limit.at_c)),
-            ("Test voltage", f"{limit.test_v:g} V direct, no more"),
-            ("Disconnect first", limit.disconnect),
-        ]),
-        el("p", el("strong", "Never test insulation through a board or a sensor."), " Discharge "
-           "the winding to earth after the test."),
-        insulation_form(book, part),
-    ])
+    return join(
+        [
+            facts(
+                [
+                    ("At least", format_ohm(limit.min_ohm)),
+                    ("At", degrees(limit.at_c)),
+                    ("Test voltage", f"{limit.test_v:g} V direct, no more"),
+                    ("Disconnect first", limit.disconnect),
+                ]
+            ),
+            el(
+                "p",
+                el("strong", "Never test insulation through a board or a sensor."),
+                " Discharge the winding to earth after the test.",
+            ),
+            insulation_form(context, part),
+        ]
+    )
 
 
 def _refit(part: Part) -> Html | None:
     if not part.refit:
         return None
     rows = [_refit_row(part, i, one) for i, one in enumerate(part.refit)]
-    return join([
-        el("p", f"{len(rows)} things to put back, in this order. Tick each one.",
-           class_="ohm-tick-count", data_of=len(rows)),
-        el("ol", rows, class_="ohm-tick", data_list=f"{part.id}-refit", data_done="put back",
-           data_finish="Everything is back"),
-    ])
+    return join(
+        [
+            el(
+                "p",
+                f"{len(rows)} things to put back, in this order. Tick each one.",
+                class_="ohm-tick-count",
+                data_of=len(rows),
+            ),
+            el(
+                "ol",
+                rows,
+                class_="ohm-tick",
+                data_list=f"{part.id}-refit",
+                data_done="put back",
+                data_finish="Everything is back",
+            ),
+        ]
+    )
 
 
 def _refit_row(part: Part, index: int, one: Refit) -> Html:
@@ -143,7 +188,7 @@ def _tick(name: str, index: int, said: Child, note: Child) -> Html:
     )
 
 
-def _proofs(book: Book, part: Part) -> Html | None:
+def _proofs(context: SiteContext, part: Part) -> Html | None:
     if not part.prove:
         return None
     rows = [
@@ -153,18 +198,24 @@ def _proofs(book: Book, part: Part) -> Html | None:
             [el("strong", one.what), ": ", one.must],
             [
                 f"Watch for {one.watch_min:g} minutes. " if one.watch_min else None,
-                book.link_to("sensors", one.sensor) if one.sensor else None,
+                context.link_to("sensors", one.sensor) if one.sensor else None,
             ],
         )
         for i, one in enumerate(part.prove)
     ]
-    return el("ol", rows, class_="ohm-tick", data_list=f"{part.id}-prove", data_done="proved",
-              data_finish="It is proved")
+    return el(
+        "ol",
+        rows,
+        class_="ohm-tick",
+        data_list=f"{part.id}-prove",
+        data_done="proved",
+        data_finish="It is proved",
+    )
 
 
-def _plugged(book: Book, part: Part) -> list[Html]:
+def _plugged(context: SiteContext, part: Part) -> list[Html]:
     return [
-        join([el("strong", one.plug.mark), " ", book.link(one)])
-        for one in book.users_of(part, "sensors")
+        join([el("strong", one.plug.mark), " ", context.link(one)])
+        for one in context.users_of(part, "sensors")
         if one.plug and one.plug.board == part.id
     ]

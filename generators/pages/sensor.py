@@ -7,15 +7,7 @@ from kb.model import Code, Drawing, Family, Sensor
 from kb.numbers.mean_offset import MeanOffset, mean_offset
 from kb.numbers.rounding import format_ohm
 
-from ..book import Book, reading_order, shown_name
-from ..expected import expected_table, round_temperatures
-from ..forms.scripts import form_scripts
-from ..forms.sensor_form import curves_of_family, sensor_form
-from ..forms.stand_in_form import stand_in_form
-from ..html import Html, bullets, el, facts, join, section, table
-from ..meters_fit import meters_section
-from ..page import Page
-from ..said import (
+from ..components import (
     degrees,
     draft_badge,
     family_cautions,
@@ -24,41 +16,61 @@ from ..said import (
     siblings,
     source_line,
 )
+from ..expected import expected_table, round_temperatures
+from ..forms.scripts import form_scripts
+from ..forms.sensor_form import curves_of_family, sensor_form
+from ..forms.stand_in_form import stand_in_form
+from ..html import Html, bullets, el, facts, join, section, table
+from ..meters_fit import meters_section
+from ..page import Page
+from ..site_context import SiteContext, reading_order, shown_name
 from ..sketch import draw_sketch
 from .family import photo_href, pins_go_to
 
 
-def make_sensor(book: Book, sensor: Sensor) -> Page:
+def make_sensor(context: SiteContext, sensor: Sensor) -> Page:
     """Return the page of one sensor."""
-    family = book.get("families", sensor.family)
+    family = context.get("families", sensor.family)
     assert isinstance(family, Family)
-    body = join([
-        draft_badge(sensor),
-        el("p", f"{sensor.senses.rstrip('.')}. ", sensor.place, class_="ohm-lead"),
-        other_names(sensor, already=sensor.label),
-        _jumps(sensor),
-        family_cautions(book, family),
-        _untestable(sensor),
-        _find_it(book, sensor),
-        section("What it should read", _expected(book, sensor)),
-        section(
-            "Then",
-            facts([("Right for the temperature", sensor.when_good), ("Wrong", sensor.when_bad)]),
-        ),
-        meters_section(book, sensor.curve, sensor.meets_c, allow_k=sensor.allow_k)
-        if sensor.testable
-        else None,
-        section("How to test it", bullets(book.link_to("methods", one) for one in sensor.methods)),
-        _board_test(book, sensor),
-        section("Codes that accuse it", bullets(_codes(book, sensor))),
-        _field_readings(book, sensor),
-        section("Past jobs", bullets(_cases(book, sensor))),
-        section("To order", el("p", sensor.order) if sensor.order else None),
-        el("p", el("a", "Your job: what you read, ticked and proved",
-                   href=f"{book.root}jobs/{family.id}.html")),
-        source_line(book, sensor),
-        siblings(book, sensor, book.of_family("sensors", family), "sensors"),
-    ])
+    body = join(
+        [
+            draft_badge(sensor),
+            el("p", f"{sensor.senses.rstrip('.')}. ", sensor.place, class_="ohm-lead"),
+            other_names(sensor, already=sensor.label),
+            _jumps(sensor),
+            family_cautions(context, family),
+            _untestable(sensor),
+            _find_it(context, sensor),
+            section("What it should read", _expected(context, sensor)),
+            section(
+                "Then",
+                facts(
+                    [("Right for the temperature", sensor.when_good), ("Wrong", sensor.when_bad)]
+                ),
+            ),
+            meters_section(context, sensor.curve, sensor.meets_c, allow_k=sensor.allow_k)
+            if sensor.testable
+            else None,
+            section(
+                "How to test it", bullets(context.link_to("methods", one) for one in sensor.methods)
+            ),
+            _board_test(context, sensor),
+            section("Codes that accuse it", bullets(_codes(context, sensor))),
+            _field_readings(context, sensor),
+            section("Past jobs", bullets(_cases(context, sensor))),
+            section("To order", el("p", sensor.order) if sensor.order else None),
+            el(
+                "p",
+                el(
+                    "a",
+                    "Your job: what you read, ticked and proved",
+                    href=f"{context.root}jobs/{family.id}.html",
+                ),
+            ),
+            source_line(context, sensor),
+            siblings(context, sensor, context.of_family("sensors", family), "sensors"),
+        ]
+    )
     return Page(
         path=f"sensors/{sensor.id}.md",
         title=shown_name(sensor),
@@ -74,8 +86,12 @@ def _jumps(sensor: Sensor) -> Html:
     ways = [("find-it", "Find it")]
     if sensor.curve or sensor.healthy:
         ways.append(("what-it-should-read", "What it should read"))
-    return el("nav", [el("a", said, href=f"#{name}") for name, said in ways],
-              class_="ohm-jumps", aria_label="On this page")
+    return el(
+        "nav",
+        [el("a", said, href=f"#{name}") for name, said in ways],
+        class_="ohm-jumps",
+        aria_label="On this page",
+    )
 
 
 def _untestable(sensor: Sensor) -> Html:
@@ -90,7 +106,7 @@ def _untestable(sensor: Sensor) -> Html:
     )
 
 
-def _find_it(book: Book, sensor: Sensor) -> Html:
+def _find_it(context: SiteContext, sensor: Sensor) -> Html:
     plug = sensor.plug
     rows = [
         ("Where", sensor.place),
@@ -98,32 +114,32 @@ def _find_it(book: Book, sensor: Sensor) -> Html:
     ]
     if plug:
         rows += [
-            ("Plug", join([el("strong", plug.mark), " on ", book.link_to("parts", plug.board)])),
+            ("Plug", join([el("strong", plug.mark), " on ", context.link_to("parts", plug.board)])),
             ("Pins", " and ".join(plug.pins)),
             ("Colour", plug.colour),
         ]
     drawn = None
     if sensor.pinned:
-        drawing = book.get("drawings", sensor.pinned.drawing)
+        drawing = context.get("drawings", sensor.pinned.drawing)
         assert isinstance(drawing, Drawing)
         drawn = draw_sketch(
             drawing,
             here=sensor.pinned.pin,
-            goes_to=pins_go_to(book, drawing),
-            photo_href=photo_href(book, drawing),
+            goes_to=pins_go_to(context, drawing),
+            photo_href=photo_href(context, drawing),
         )
     return section("Find it", facts(rows), drawn)
 
 
-def _expected(book: Book, sensor: Sensor) -> Html:
+def _expected(context: SiteContext, sensor: Sensor) -> Html:
     parts = []
-    curve = book.characteristic(sensor.curve) if sensor.curve else None
+    curve = context.characteristic(sensor.curve) if sensor.curve else None
     if curve is not None and sensor.testable:
         low_c = max(curve.low_c, sensor.meets_c[0])
         high_c = min(curve.high_c, sensor.meets_c[1])
         step_c = 5.0 if high_c - low_c <= 80 else 10.0
         parts += [
-            sensor_form(book, sensor),
+            sensor_form(context, sensor),
             expected_table(
                 curve,
                 round_temperatures(low_c, high_c, step_c=step_c),
@@ -136,28 +152,37 @@ def _expected(book: Book, sensor: Sensor) -> Html:
             el(
                 "p",
                 "Curve: ",
-                book.link_to("curves", sensor.curve),
+                context.link_to("curves", sensor.curve),
                 [". The machine tolerates an error of ", kelvin(allow)] if allow else None,
                 ".",
             )
         )
     if sensor.meets_c:
         parts.append(
-            el("p", "In service it meets ", degrees(sensor.meets_c[0]), " to ",
-               degrees(sensor.meets_c[1]), ".")
+            el(
+                "p",
+                "In service it meets ",
+                degrees(sensor.meets_c[0]),
+                " to ",
+                degrees(sensor.meets_c[1]),
+                ".",
+            )
         )
     parts.append(facts((one.when, one.reads) for one in sensor.healthy))
     if sensor.board_input:
         parts.append(
-            el("p", f"The board feeds it {sensor.board_input.supply_v:g} V through a pull-up of "
-                    f"{format_ohm(sensor.board_input.pull_up_ohm)}.")
+            el(
+                "p",
+                f"The board feeds it {sensor.board_input.supply_v:g} V through a pull-up of "
+                f"{format_ohm(sensor.board_input.pull_up_ohm)}.",
+            )
         )
     return join(parts)
 
 
-def _board_test(book: Book, sensor: Sensor) -> Html:
+def _board_test(context: SiteContext, sensor: Sensor) -> Html:
     """Return the stand-in resistors, folded, and the scripts of every form on the page."""
-    if not (sensor.curve and sensor.testable and book.characteristic(sensor.curve)):
+    if not (sensor.curve and sensor.testable and context.characteristic(sensor.curve)):
         return Html("")
     fold = el(
         "details",
@@ -165,39 +190,36 @@ def _board_test(book: Book, sensor: Sensor) -> Html:
         stand_in_form(sensor.curve, board=sensor.board_input),
         class_="ohm-js",
     )
-    return join([
-        fold,
-        form_scripts(book, curves_of_family(book, sensor.family)),
-    ])
+    return join([fold, form_scripts(context, curves_of_family(context, sensor.family))])
 
 
-def _codes(book: Book, sensor: Sensor) -> list[Html]:
+def _codes(context: SiteContext, sensor: Sensor) -> list[Html]:
     found = []
-    for code in book.users_of(sensor, "codes"):
+    for code in context.users_of(sensor, "codes"):
         assert isinstance(code, Code)
         if any(one.sensor == sensor.id for one in code.suspects):
-            found.append(book.link(code, shown_name(code)))
+            found.append(context.link(code, shown_name(code)))
     return found
 
 
-def _cases(book: Book, sensor: Sensor) -> list[Html]:
+def _cases(context: SiteContext, sensor: Sensor) -> list[Html]:
     return [
-        join([f"{one.on.isoformat()}: ", book.link(one)])
-        for one in sorted(book.users_of(sensor, "cases"), key=reading_order)
+        join([f"{one.on.isoformat()}: ", context.link(one)])
+        for one in sorted(context.users_of(sensor, "cases"), key=reading_order)
     ]
 
 
-def _field_readings(book: Book, sensor: Sensor) -> Html:
+def _field_readings(context: SiteContext, sensor: Sensor) -> Html:
     """Return what sound sensors read in the field, and whether that is centred on the curve."""
-    curve = book.characteristic(sensor.curve) if sensor.curve else None
+    curve = context.characteristic(sensor.curve) if sensor.curve else None
     if curve is None:
         return Html("")
-    found = good_readings(sensor, curve=curve, cases=book.notes.of("cases").values())
+    found = good_readings(sensor, curve=curve, cases=context.notes.of("cases").values())
     if not found:
         return Html("")
     rows = [
         [
-            book.link(one.case, one.case.on.isoformat()),
+            context.link(one.case, one.case.on.isoformat()),
             format_ohm(one.reading.r),
             degrees(one.reading.t_c),
             kelvin(one.error_k),
@@ -215,8 +237,13 @@ def _centred(told: MeanOffset) -> Html:
     readings = f"{told.count} good reading{'s' if told.count != 1 else ''}"
     if told.half_k is None:
         return el("p", f"{readings}: too few to say whether they sit on the curve.")
-    said = [f"Mean offset of {readings}: ", kelvin(told.mean_k), " ± ", kelvin(told.half_k),
-            " (95 %). "]
+    said = [
+        f"Mean offset of {readings}: ",
+        kelvin(told.mean_k),
+        " ± ",
+        kelvin(told.half_k),
+        " (95 %). ",
+    ]
     if not told.off_centre:
         return el("p", said, "They sit on the curve.")
     return el(

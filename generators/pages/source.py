@@ -4,42 +4,49 @@ from __future__ import annotations
 
 from kb.model import Source
 
-from ..book import Book
+from ..components import draft_badge, other_names
 from ..html import bullets, el, facts, join, section
 from ..page import Page
-from ..said import draft_badge, other_names
+from ..site_context import SiteContext
 
 
-def make_source(book: Book, source: Source) -> Page:
+def make_source(context: SiteContext, source: Source) -> Page:
     """Return the page of one source."""
     measured = source.measured
-    body = join([
-        draft_badge(source),
-        el("p", "Common practice, no published source.", class_="ohm-lead")
-        if source.practice
-        else None,
-        other_names(source),
-        facts([
-            ("Title", source.title),
-            ("Publisher", source.publisher),
-            ("Edition", source.edition),
-            ("Year", str(source.year) if source.year else None),
-            ("Where", source.where),
-            ("How it reached us", source.obtained),
-            ("Practice", source.practice),
-            ("Measured by", measured.who if measured else None),
-            ("On", measured.when.isoformat() if measured else None),
-            ("With", book.link_to("instruments", measured.instrument) if measured else None),
-            ("How", measured.how if measured else None),
-        ]),
-        section(
-            "Rests on it",
-            bullets(
-                join([f"{one.noun}: ", book.link(one)])
-                for one in book.users.get((source.kind, source.id), [])
+    body = join(
+        [
+            draft_badge(source),
+            el("p", "Common practice, no published source.", class_="ohm-lead")
+            if source.practice
+            else None,
+            other_names(source),
+            facts(
+                [
+                    ("Title", source.title),
+                    ("Publisher", source.publisher),
+                    ("Edition", source.edition),
+                    ("Year", str(source.year) if source.year else None),
+                    ("Where", source.where),
+                    ("How it reached us", source.obtained),
+                    ("Practice", source.practice),
+                    ("Measured by", measured.who if measured else None),
+                    ("On", measured.when.isoformat() if measured else None),
+                    (
+                        "With",
+                        context.link_to("instruments", measured.instrument) if measured else None,
+                    ),
+                    ("How", measured.how if measured else None),
+                ]
             ),
-        ),
-    ])
+            section(
+                "Rests on it",
+                bullets(
+                    join([f"{one.noun}: ", context.link(one)])
+                    for one in context.users.get((source.kind, source.id), [])
+                ),
+            ),
+        ]
+    )
     return Page(
         path=f"sources/{source.id}.md",
         title=source.name,

@@ -28,8 +28,9 @@ def whole_pack(told: ReleaseList, contents: Mapping[str, bytes]) -> bytes:
     """
     # By path, each once: pages of a kind are alike, and the compression looks back 32 kB.
     wanted = dict.fromkeys(told.files[path] for path in sorted(told.files))
-    return _packed([_frame("list", told.text.encode("utf-8")),
-                    *(_frame(one, contents[one]) for one in wanted)])
+    return _packed(
+        [_frame("list", told.text.encode("utf-8")), *(_frame(one, contents[one]) for one in wanted)]
+    )
 
 
 def step_pack(

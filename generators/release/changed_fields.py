@@ -12,29 +12,58 @@ Names = Callable[[str, str], str]
 
 FIELD_LEVELS: dict[str, dict[str, str]] = {
     "families": {
-        "drain_min": "safety", "drained_below_v": "safety", "drain_at": "safety",
-        "no_charge": "safety", "supply": "safety", "cautions": "safety", "refrigerant": "safety",
+        "drain_min": "safety",
+        "drained_below_v": "safety",
+        "drain_at": "safety",
+        "no_charge": "safety",
+        "supply": "safety",
+        "cautions": "safety",
+        "refrigerant": "safety",
     },
     "methods": {"cautions": "safety", "live": "safety", "not_when": "safety"},
     "parts": {
-        "cautions": "safety", "insulation": "safety", "windings": "numbers", "refit": "places",
-        "replace": "places", "order": "places", "pinned": "places", "prove": "places",
+        "cautions": "safety",
+        "insulation": "safety",
+        "windings": "numbers",
+        "refit": "places",
+        "replace": "places",
+        "order": "places",
+        "pinned": "places",
+        "prove": "places",
         "rule_out": "codes",
     },
     "sensors": {
-        "plug": "places", "place": "places", "reach": "places", "reach_how": "places",
-        "pinned": "places", "curve": "numbers", "allow_k": "numbers", "meets_c": "numbers",
-        "healthy": "numbers", "board_input": "numbers", "untestable": "codes", "label": "places",
-        "order": "places", "methods": "codes",
+        "plug": "places",
+        "place": "places",
+        "reach": "places",
+        "reach_how": "places",
+        "pinned": "places",
+        "curve": "numbers",
+        "allow_k": "numbers",
+        "meets_c": "numbers",
+        "healthy": "numbers",
+        "board_input": "numbers",
+        "untestable": "codes",
+        "label": "places",
+        "order": "places",
+        "methods": "codes",
     },
     "codes": {
-        "suspects": "codes", "shown": "codes", "trip": "codes", "meaning": "codes",
-        "ask": "codes", "rule_out": "codes", "clear": "codes", "stops": "codes",
+        "suspects": "codes",
+        "shown": "codes",
+        "trip": "codes",
+        "meaning": "codes",
+        "ask": "codes",
+        "rule_out": "codes",
+        "clear": "codes",
+        "stops": "codes",
         "afterwards": "codes",
     },
     "curves": {"tolerance": "numbers", "range_c": "numbers", "law": "numbers"},
     "instruments": {
-        "cautions": "safety", "resistance": "numbers", "temperature": "numbers",
+        "cautions": "safety",
+        "resistance": "numbers",
+        "temperature": "numbers",
         "insulation": "numbers",
         "leads_ohm": "numbers",
     },
@@ -43,27 +72,48 @@ FIELD_LEVELS: dict[str, dict[str, str]] = {
 
 UNTOLD = {
     "curves": {"points", "a", "b", "c", "d", "r_ref", "b_k", "at_c", "r0"},
-    "codes": {"name"}, "sensors": {"name"},
+    "codes": {"name"},
+    "sensors": {"name"},
 }
 """What is told otherwise: a curve by how it moved, a code and a sensor by what they are called."""
 NEVER_TOLD = {"name", "aka", "checked", "source"}
 SAID = {
-    "drain_min": "minutes to wait for stored charge", "drained_below_v": "drained below",
+    "drain_min": "minutes to wait for stored charge",
+    "drained_below_v": "drained below",
     "no_charge": "why nothing is stored",
-    "drain_at": "where to measure the drain", "meets_c": "temperatures it meets",
-    "allow_k": "kelvin the machine allows", "range_c": "range", "reach_how": "how to reach it",
-    "rule_out": "what to rule out first", "not_when": "when not to use it",
-    "board_input": "the board's input", "healthy": "what it reads when healthy",
-    "live": "machine", "aka": "other names", "does": "what it does",
-    "is_a": "what it is", "when_good": "what follows when it is right",
+    "drain_at": "where to measure the drain",
+    "meets_c": "temperatures it meets",
+    "allow_k": "kelvin the machine allows",
+    "range_c": "range",
+    "reach_how": "how to reach it",
+    "rule_out": "what to rule out first",
+    "not_when": "when not to use it",
+    "board_input": "the board's input",
+    "healthy": "what it reads when healthy",
+    "live": "machine",
+    "aka": "other names",
+    "does": "what it does",
+    "is_a": "what it is",
+    "when_good": "what follows when it is right",
     "when_bad": "what follows when it is wrong",
-    "dear": "dear enough to rule others out first", "labour_min": "minutes to replace it",
-    "afterwards": "what to watch afterwards", "pinned": "place on the drawing",
-    "clear": "how to clear it", "stops": "what the machine does", "trip": "what raises it",
-    "prove": "what proves the repair", "replace": "how to replace it", "shapes": "drawing",
+    "dear": "dear enough to rule others out first",
+    "labour_min": "minutes to replace it",
+    "afterwards": "what to watch afterwards",
+    "pinned": "place on the drawing",
+    "clear": "how to clear it",
+    "stops": "what the machine does",
+    "trip": "what raises it",
+    "prove": "what proves the repair",
+    "replace": "how to replace it",
+    "shapes": "drawing",
 }
-UNITS = {"drain_min": " min", "drained_below_v": " V", "allow_k": " K", "labour_min": " min",
-         "minutes": " min"}
+UNITS = {
+    "drain_min": " min",
+    "drained_below_v": " V",
+    "allow_k": " K",
+    "labour_min": " min",
+    "minutes": " min",
+}
 SHORT = 60
 SENTENCE = 200
 """A longer text is better read on its own page."""
@@ -163,15 +213,21 @@ def _suspects(was: list[Entry], is_: list[Entry], names: Names) -> Iterator[str]
     for one in sorted(before.keys() - now.keys()):
         yield f"no longer a suspect: {one}"
     for one in sorted(now.keys() & before.keys()):
-        for field, said in (("share", "share"), ("minutes", "minutes to check"),
-                            ("method", "method"), ("look_for", "what to look for")):
+        for field, said in (
+            ("share", "share"),
+            ("minutes", "minutes to check"),
+            ("method", "method"),
+            ("look_for", "what to look for"),
+        ):
             a, b = before[one].get(field), now[one].get(field)
             if a == b:
                 continue
             if field == "method":
                 a, b = (names("methods", told) if told else "none" for told in (a, b))
-            yield f"{one}: {said} reworded" if field == "look_for" else (
-                f"{one}: {said} {_number(b)}, not {_number(a)}"
+            yield (
+                f"{one}: {said} reworded"
+                if field == "look_for"
+                else (f"{one}: {said} {_number(b)}, not {_number(a)}")
             )
     if before == now and was != is_:
         yield "suspects in another order"

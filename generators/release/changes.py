@@ -75,13 +75,19 @@ def _of_kind(kind: str, old: Snapshot, new: Snapshot) -> Iterator[Change]:
     for entry_id in sorted(now.keys() - before.keys() - set(renamed.values())):
         name = called(kind, now[entry_id])
         level = "cases" if kind == "cases" else "new"
-        yield Change(level, kind, entry_id, name, f"new {_noun(kind)}: {name}",
-                     _href(kind, entry_id))
+        yield Change(
+            level, kind, entry_id, name, f"new {_noun(kind)}: {name}", _href(kind, entry_id)
+        )
     for was, is_ in renamed.items():
         name = called(kind, now[is_])
-        yield Change("renamed", kind, is_, name,
-                     f"{_noun(kind)} {name} is now filed as {is_}, before as {was}",
-                     _href(kind, is_))
+        yield Change(
+            "renamed",
+            kind,
+            is_,
+            name,
+            f"{_noun(kind)} {name} is now filed as {is_}, before as {was}",
+            _href(kind, is_),
+        )
     pairs = [(one, one) for one in sorted(before.keys() & now.keys())] + sorted(renamed.items())
     for was, is_ in pairs:
         yield from _within(kind, was, is_, old, new)
@@ -150,8 +156,10 @@ def _team(old: Snapshot, new: Snapshot) -> Iterator[Change]:
         if before == now:
             continue
         level = "safety" if field in ("safety", "short_below_ohm") else "words"
-        told = "the team's words about safety changed" if field == "safety" else (
-            f"the team's '{field}' is {now}, not {before}"
+        told = (
+            "the team's words about safety changed"
+            if field == "safety"
+            else (f"the team's '{field}' is {now}, not {before}")
         )
         yield Change(level, "team", field, "Team", told, "safety.html" if field == "safety" else "")
 
@@ -168,8 +176,9 @@ def _own_pages(old: Snapshot, new: Snapshot) -> Iterator[Change]:
         elif path not in before:
             yield Change("new", "content", page, page, f"new page: {page}", f"{page}.html")
         else:
-            yield Change(level, "content", page, page, f"the page {page} was rewritten",
-                         f"{page}.html")
+            yield Change(
+                level, "content", page, page, f"the page {page} was rewritten", f"{page}.html"
+            )
 
 
 def _entries(snapshot: Snapshot, kind: str) -> Mapping[str, Entry]:
@@ -182,4 +191,3 @@ def _noun(kind: str) -> str:
 
 def _href(kind: str, entry_id: str) -> str:
     return f"{kind}/{entry_id}.html"
-

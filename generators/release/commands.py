@@ -9,18 +9,18 @@ from pathlib import Path
 import click
 
 from kb.check import check_notes
-from kb.commands.asking import NotUnderstood, WholePath, json_option, notes_option, say_json
 from kb.commands.check import show_problems
 from kb.commands.disk_words import disk_refused
+from kb.commands.options import NotUnderstood, WholePath, json_option, notes_option, say_json
 from kb.site_folder import FolderNotOurs, half_written
 from kb.writer import SomebodyElseWrites
 
-from ..book import Book
 from ..build import NotesHaveFaults
 from ..dress import PagesNotDressed
+from ..interruption import IN_PART, report_what_stands
 from ..plan import TwoPagesOneName
 from ..seal import SiteNotWhole
-from ..stopped import IN_PART, telling_what_stands
+from ..site_context import SiteContext
 from .changes import LEVELS, tell_changes
 from .history import read_history
 from .list import NotAList
@@ -31,7 +31,12 @@ from .snapshot import Snapshot, take_snapshot
 from .verify import verify
 
 STOPPED = (
-    TwoPagesOneName, PagesNotDressed, SiteNotWhole, FolderNotOurs, SomebodyElseWrites, NoCopyThere,
+    TwoPagesOneName,
+    PagesNotDressed,
+    SiteNotWhole,
+    FolderNotOurs,
+    SomebodyElseWrites,
+    NoCopyThere,
     NotAList,
 )
 NOW = "now"
@@ -40,11 +45,16 @@ NOW = "now"
 @click.command("pack")
 @notes_option
 @click.option(
-    "--to", type=WholePath(path_type=Path), default=None, metavar="DIR|FILE.zip",
+    "--to",
+    type=WholePath(path_type=Path),
+    default=None,
+    metavar="DIR|FILE.zip",
     help="Where to put it; release-NUMBER.zip in the notes by default.",
 )
 @click.option(
-    "--published", metavar="DIR|ZIP|URL", default=None,
+    "--published",
+    metavar="DIR|ZIP|URL",
+    default=None,
     help="The copy that is published now, when this machine has not packed it.",
 )
 @json_option
@@ -58,7 +68,7 @@ def pack_command(notes: Path, to: Path | None, published: str | None, as_json: b
     Example: ohmfolio pack --to /srv/notes
     """
     try:
-        with telling_what_stands(to or notes / "release-*.zip", what="release"):
+        with report_what_stands(to or notes / "release-*.zip", what="release"):
             packed = pack(notes, to, published=published)
     except NotesHaveFaults as faults:
         show_problems(faults.notes, as_json=as_json)
@@ -76,10 +86,15 @@ def pack_command(notes: Path, to: Path | None, published: str | None, as_json: b
         stands = f"{to} {IN_PART}" if part else "nothing was packed, what stood there stands"
         raise disk_refused(error, at=to or f"the release of {notes}", stands=stands) from None
     if as_json:
-        say_json({
-            "release": packed.summary.release, "number": packed.summary.number,
-            "to": str(packed.to), "files": packed.files, "bytes": packed.bytes,
-        })
+        say_json(
+            {
+                "release": packed.summary.release,
+                "number": packed.summary.number,
+                "to": str(packed.to),
+                "files": packed.files,
+                "bytes": packed.bytes,
+            }
+        )
     else:
         click.echo(packed_words(packed))
 
@@ -88,12 +103,14 @@ def packed_words(packed: Packed) -> str:
     """Return what was packed and what to do with it."""
     summary = packed.summary
     kind = "Unpack it on the host" if packed.to.suffix == ".zip" else "Upload it"
-    return "\n".join([
-        f"Release {summary.number} ({summary.release}): {packed.files} files, "
-        f"{packed.bytes / 1e6:.1f} MB, in {packed.to}",
-        f"{kind} in this order: everything, then release.json, newest.json, worker.js.",
-        "Then: ohmfolio verify ADDRESS",
-    ])
+    return "\n".join(
+        [
+            f"Release {summary.number} ({summary.release}): {packed.files} files, "
+            f"{packed.bytes / 1e6:.1f} MB, in {packed.to}",
+            f"{kind} in this order: everything, then release.json, newest.json, worker.js.",
+            "Then: ohmfolio verify ADDRESS",
+        ]
+    )
 
 
 @click.command("verify")
@@ -131,7 +148,9 @@ def verify_command(where: str, as_json: bool) -> None:
 @click.argument("families", metavar="[FAMILY]...", nargs=-1)
 @notes_option
 @click.option(
-    "--to", type=WholePath(path_type=Path, file_okay=False), default=None,
+    "--to",
+    type=WholePath(path_type=Path, file_okay=False),
+    default=None,
     help="The folder for the files; pocket/ in the notes by default.",
 )
 def pocket_command(families: tuple[str, ...], notes: Path, to: Path | None) -> None:
@@ -194,7 +213,7 @@ def _snapshot(where: str, notes: Path) -> Snapshot:
         if any(not one.warning for one in checked.problems):
             show_problems(checked, as_json=False)
             raise click.ClickException("the notes have faults: nothing was compared")
-        return take_snapshot(Book(checked))
+        return take_snapshot(SiteContext(checked))
     history = read_history(notes / ".build")
     for one in reversed(history):
         if where == one.name or where == str(one.number):

@@ -83,7 +83,8 @@ def earlier(history: list[Record], notes: Snapshot, *, number: int | None) -> li
     would make the same notes into another release at every build.
     """
     return [
-        one for one in history
+        one
+        for one in history
         if not (one.notes == notes and number in (None, one.number))
         and (number is None or one.number < number)
     ][-KEPT:]

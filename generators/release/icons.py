@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import struct
 import zlib
 from collections.abc import Mapping
@@ -76,7 +77,7 @@ def _outside_box(x: np.ndarray, y: np.ndarray, corner: float) -> np.ndarray:
 def _from_line(x: np.ndarray, y: np.ndarray) -> np.ndarray:
     """Return how far a place is from the mark's line."""
     nearest = np.full(x.shape, np.inf)
-    for (x1, y1), (x2, y2) in zip(MARK[:-1], MARK[1:], strict=True):
+    for (x1, y1), (x2, y2) in itertools.pairwise(MARK):
         dx, dy = x2 - x1, y2 - y1
         along = np.clip(((x - x1) * dx + (y - y1) * dy) / (dx * dx + dy * dy), 0, 1)
         nearest = np.minimum(nearest, np.hypot(x - x1 - along * dx, y - y1 - along * dy))

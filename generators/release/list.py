@@ -59,9 +59,7 @@ def sum_of(content: bytes) -> str:
 
 def list_of(contents: Mapping[str, bytes], *, head: Mapping[str, object]) -> ReleaseList:
     """Return the list of these files, each by its path in the site."""
-    return ReleaseList(
-        head=head, files={path: sum_of(contents[path]) for path in sorted(contents)}
-    )
+    return ReleaseList(head=head, files={path: sum_of(contents[path]) for path in sorted(contents)})
 
 
 def read_list(raw: bytes) -> ReleaseList:

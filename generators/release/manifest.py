@@ -32,7 +32,8 @@ def manifest_text(*, title: str, team: str) -> str:
             }
             for path, (pixels, _, _) in ICONS.items()
             if "-180" not in path
-        ] + [{"src": "assets/mark.svg", "sizes": "any", "type": "image/svg+xml"}],
+        ]
+        + [{"src": "assets/mark.svg", "sizes": "any", "type": "image/svg+xml"}],
     }
     return json.dumps(told, indent=1, ensure_ascii=False) + "\n"
 

@@ -15,11 +15,19 @@ from kb.writer import only_writer, write_in_order, write_zip
 from ..build import PUBLISHED, Progress, Summary, build
 from .history import KEPT, RECORD, WHOLE, Record, read_history, read_record, remember
 from .list import (
-    FOLDER, LIST, NEWEST, OUTSIDE, SCRIPT, WORKER, NotAList, ReleaseList, name_of,
+    FOLDER,
+    LIST,
+    NEWEST,
+    OUTSIDE,
+    SCRIPT,
+    WORKER,
+    NotAList,
+    ReleaseList,
+    name_of,
     read_list,
 )
+from .privacy_guard import unfit_to_publish
 from .published import Copy, open_copy
-from .unfit import unfit_to_publish
 
 LAST = (SCRIPT, LIST, NEWEST, WORKER)
 """What leads a phone to a release, uploaded last and in this order: the list only when every file
@@ -108,9 +116,12 @@ def pack(
 def upload_order(site: Path) -> list[tuple[str, bytes]]:
     """Return every file of a finished release in the order in which to upload it."""
     paths = [one.relative_to(site).as_posix() for one in site.rglob("*") if one.is_file()]
-    paths.sort(key=lambda path: (
-        LAST.index(path) + 2 if path in OUTSIDE else path.startswith(f"{FOLDER}/"), path
-    ))
+    paths.sort(
+        key=lambda path: (
+            LAST.index(path) + 2 if path in OUTSIDE else path.startswith(f"{FOLDER}/"),
+            path,
+        )
+    )
     return [(path, (site / path).read_bytes()) for path in paths]
 
 
@@ -168,12 +179,13 @@ def _learn(copy: Copy, work: Path) -> None:
 def _refuse_used_number(record: Record, history: list[Record], *, told: bool) -> None:
     """Refuse a number that other notes were published under: phones would not take it."""
     used = [
-        one for one in history
-        if told and one.number >= record.number and one.notes != record.notes
+        one for one in history if told and one.number >= record.number and one.notes != record.notes
     ]
     if used:
         last = used[-1]
-        raise NotToPublish([
-            f"{RELEASE_FILE}: number {record.number} was published already with other notes "
-            f"(release {last.number}, {last.name}); write number: {last.number + 1}"
-        ])
+        raise NotToPublish(
+            [
+                f"{RELEASE_FILE}: number {record.number} was published already with other notes "
+                f"(release {last.number}, {last.name}); write number: {last.number + 1}"
+            ]
+        )

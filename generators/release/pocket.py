@@ -14,9 +14,9 @@ from pathlib import Path
 from kb.model import Entry, Family
 from kb.notes.folder import DRESS, carried
 
-from ..book import Book
 from ..find_index import INDEX_SCRIPT, TEXT_SCRIPT, make_find_index
 from ..find_items import find_items
+from ..site_context import SiteContext
 
 NEEDS_A_HOST = {"release", "this-copy"}
 """Scripts of every page that have nothing to do in a single file."""
@@ -54,17 +54,19 @@ class _Piece:
     scripts: tuple[str, ...]
 
 
-def pocket_pages(book: Book, family: Family) -> list[str]:
+def pocket_pages(context: SiteContext, family: Family) -> list[str]:
     """Return the paths of the pages that a family's file holds, in reading order."""
-    of = {kind: book.of_family(kind, family) for kind in ("codes", "sensors", "parts", "drawings")}
+    of = {
+        kind: context.of_family(kind, family) for kind in ("codes", "sensors", "parts", "drawings")
+    }
     curves = sorted({one.curve for one in of["sensors"] if one.curve})
     named = [*of["sensors"], *of["parts"], *of["codes"]]
     methods = sorted({one for entry in named for one in _methods(entry)})
     return [
         family.href,
         *(one.href for kind in of for one in of[kind]),
-        *(book.get("curves", one).href for one in curves),
-        *(book.get("methods", one).href for one in methods),
+        *(context.get("curves", one).href for one in curves),
+        *(context.get("methods", one).href for one in methods),
         f"jobs/{family.id}.html",
         "safety.html",
     ]
@@ -77,12 +79,14 @@ def _methods(entry: Entry) -> Iterable[str]:
             yield suspect.method
 
 
-def make_pocket(book: Book, family: Family, site: Path, *, dressing: Path, release: str) -> str:
+def make_pocket(
+    context: SiteContext, family: Family, site: Path, *, dressing: Path, release: str
+) -> str:
     """Return a family's file: everything inside, readable without scripts.
 
     Parameters
     ----------
-    book : Book
+    context : SiteContext
     family : Family
     site : Path
         The finished site.
@@ -91,11 +95,11 @@ def make_pocket(book: Book, family: Family, site: Path, *, dressing: Path, relea
     release : str
         Which release it is of, in words.
     """
-    paths = [path for path in pocket_pages(book, family) if (site / path).is_file()]
+    paths = [path for path in pocket_pages(context, family) if (site / path).is_file()]
     pieces = [_piece(site, path, set(paths)) for path in paths]
     page = (site / family.href).read_text(encoding="utf-8")
     items = [
-        replace(item, url="#" + slug(item.url)) for item in find_items(book) if item.url in paths
+        replace(item, url="#" + slug(item.url)) for item in find_items(context) if item.url in paths
     ]
     made = make_find_index(items)
     made = {TEXT_SCRIPT: made[TEXT_SCRIPT], INDEX_SCRIPT: made[INDEX_SCRIPT]}
@@ -108,13 +112,15 @@ def make_pocket(book: Book, family: Family, site: Path, *, dressing: Path, relea
         _template(dressing, "pocket.js"),
     ]
     script = "\n".join(scripts)
-    styles = [(media, (site / path).read_text(encoding="utf-8")) for path, media in
-              _styles(page, family.href)]
+    styles = [
+        (media, (site / path).read_text(encoding="utf-8"))
+        for path, media in _styles(page, family.href)
+    ]
     header = _in_file(_HEADER.search(page)[0], family.href, set(paths), prefix="")
     header = _FIND.sub(' data-root=""', header)
     header = re.sub(r"(data-ohm-release>)[^<]*", rf"\g<1>{html.escape(release)}", header)
     filled: dict[str, str] = {
-        "TITLE": f"{html.escape(family.name)} · {html.escape(book.team.title)}",
+        "TITLE": f"{html.escape(family.name)} · {html.escape(context.team.title)}",
         "STYLES": "\n".join(f"<style{media}>{text}</style>" for media, text in styles),
         "LOOK": f"<script>{_read(site, look)}</script>",
         "HEADER": header,
@@ -122,8 +128,8 @@ def make_pocket(book: Book, family: Family, site: Path, *, dressing: Path, relea
             f'<p><a href="#{slug(one.path)}">{one.title}</a></p>' for one in pieces
         ),
         "PAGES": "\n".join(_article(one, known=set(frame)) for one in pieces),
-        "STATUS": f"{html.escape(book.team.name)}. {html.escape(release)}. One family, in a file "
-                  "of its own: it does not learn of anything newer.",
+        "STATUS": f"{html.escape(context.team.name)}. {html.escape(release)}. One family, in a file "
+        "of its own: it does not learn of anything newer.",
         "SCRIPTS": f"<script>{script}</script>",
         "POLICY": _policy([_read(site, look), script], [text for _, text in styles]),
     }
@@ -197,8 +203,8 @@ def _in_file(text: str, path: str, inside: set[str], *, prefix: str) -> str:
 
 def _own_ids(text: str, prefix: str) -> str:
     text = _IDS.sub(
-        lambda found: f' {found[1]}="'
-        + " ".join(prefix + one for one in found[2].split()) + '"', text,
+        lambda found: f' {found[1]}="' + " ".join(prefix + one for one in found[2].split()) + '"',
+        text,
     )
     return _POINTERS.sub(lambda found: found[1] + prefix + found[2], text)
 
@@ -255,11 +261,18 @@ def _template(dressing: Path, name: str) -> str:
 
 def _policy(scripts: list[str], styles: list[str]) -> str:
     """Return a content policy that lets run what is in the file, and nothing else."""
+
     def sums(texts: list[str]) -> str:
         raw = (hashlib.sha256(one.encode("utf-8")).digest() for one in texts)
         return " ".join(f"'sha256-{base64.b64encode(one).decode('ascii')}'" for one in raw)
 
-    return "; ".join([
-        "default-src 'none'", f"script-src {sums(scripts)}", f"style-src {sums(styles)}",
-        "img-src data:", "form-action 'none'", "base-uri 'none'",
-    ])
+    return "; ".join(
+        [
+            "default-src 'none'",
+            f"script-src {sums(scripts)}",
+            f"style-src {sums(styles)}",
+            "img-src data:",
+            "form-action 'none'",
+            "base-uri 'none'",
+        ]
+    )

@@ -11,11 +11,11 @@ from kb.notes.problem import nearest
 from kb.site_folder import WORK, refuse_foreign_pocket, refuse_place
 from kb.writer import write_if_changed
 
-from ..book import Book
 from ..build import PUBLISHED, build
+from ..site_context import SiteContext
 from .pack import NotToPublish
 from .pocket import make_pocket
-from .unfit import unfit_to_publish
+from .privacy_guard import unfit_to_publish
 
 
 class NoSuchFamily(Exception):
@@ -56,11 +56,14 @@ def write_pockets(
         refuse_foreign_pocket(file)
     site = notes_folder / WORK / PUBLISHED
     summary = build(notes_folder, site)
-    book = Book(notes)
+    context = SiteContext(notes)
     date = summary.record.told.head["date"]
     for one, path in files.items():
         text = make_pocket(
-            book, book.get("families", one), site, dressing=dress_folder(notes_folder),
+            context,
+            context.get("families", one),
+            site,
+            dressing=dress_folder(notes_folder),
             release=f"Release {summary.number}" + (f" of {date}" if date else ""),
         )
         write_if_changed(path, text)

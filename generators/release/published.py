@@ -45,7 +45,8 @@ class FolderCopy:
         """Return every file there is."""
         return {
             one.relative_to(self._folder).as_posix()
-            for one in self._folder.rglob("*") if one.is_file()
+            for one in self._folder.rglob("*")
+            if one.is_file()
         }
 
 

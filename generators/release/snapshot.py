@@ -7,7 +7,7 @@ import hashlib
 from kb.model import KINDS
 from kb.notes.folder import CONTENT
 
-from ..book import Book
+from ..site_context import SiteContext
 
 EVERY_C = 10
 ALSO_C = (20.0, 25.0)
@@ -18,9 +18,9 @@ Snapshot = dict[str, object]
 temperatures, so that a move is told in ohms and kelvin whatever law gives them. `team`, `own`."""
 
 
-def take_snapshot(book: Book) -> Snapshot:
+def take_snapshot(context: SiteContext) -> Snapshot:
     """Return what the notes say now, as plain JSON values."""
-    notes = book.notes
+    notes = context.notes
     return {
         "entries": {
             kind: {
@@ -29,15 +29,15 @@ def take_snapshot(book: Book) -> Snapshot:
             }
             for kind in KINDS
         },
-        "numbers": {curve_id: _sampled(book, curve_id) for curve_id in notes.of("curves")},
-        "team": book.team.model_dump(mode="json"),
-        "own": _own_pages(book),
+        "numbers": {curve_id: _sampled(context, curve_id) for curve_id in notes.of("curves")},
+        "team": context.team.model_dump(mode="json"),
+        "own": _own_pages(context),
     }
 
 
-def _sampled(book: Book, curve_id: str) -> list[list[float]]:
+def _sampled(context: SiteContext, curve_id: str) -> list[list[float]]:
     """Return [t_c, r_ohm, slope_ohm_per_k] at whole tens and at 20 and 25 °C, within the range."""
-    known = book.characteristic(curve_id)
+    known = context.characteristic(curve_id)
     if known is None:
         return []
     first = -(-int(known.low_c) // EVERY_C) * EVERY_C
@@ -49,9 +49,9 @@ def _sampled(book: Book, curve_id: str) -> list[list[float]]:
     ]
 
 
-def _own_pages(book: Book) -> dict[str, str]:
+def _own_pages(context: SiteContext) -> dict[str, str]:
     """Return the hand-written pages by path, each as the checksum of its text."""
-    folder = book.notes.folder / CONTENT
+    folder = context.notes.folder / CONTENT
     return {
         path.relative_to(folder).as_posix(): hashlib.sha256(path.read_bytes()).hexdigest()[:16]
         for path in sorted(folder.rglob("*.md"))

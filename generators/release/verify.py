@@ -10,7 +10,16 @@ from dataclasses import dataclass, field
 from .bundle import PackBroken, read_pack
 from .history import WHOLE
 from .list import (
-    FOLDER, LIST, NEWEST, OUTSIDE, SCRIPT, WORKER, ReleaseList, read_list, script_text, sum_of,
+    FOLDER,
+    LIST,
+    NEWEST,
+    OUTSIDE,
+    SCRIPT,
+    WORKER,
+    ReleaseList,
+    read_list,
+    script_text,
+    sum_of,
 )
 from .published import Copy, NoCopyThere
 
@@ -35,9 +44,14 @@ class Verified:
     def as_dict(self) -> dict[str, object]:
         """Return it for machines."""
         return {
-            "where": self.where, "release": self.told.name, "number": self.told.head["number"],
-            "date": self.told.head.get("date", ""), "files": len(self.told.files),
-            "whole": self.whole, "faults": self.faults, "strays": self.strays,
+            "where": self.where,
+            "release": self.told.name,
+            "number": self.told.head["number"],
+            "date": self.told.head.get("date", ""),
+            "files": len(self.told.files),
+            "whole": self.whole,
+            "faults": self.faults,
+            "strays": self.strays,
         }
 
 
@@ -67,7 +81,8 @@ def verify(copy: Copy) -> Verified:
     there = copy.paths()
     if there is not None:
         found.strays = sorted(
-            path for path in there - told.files.keys() - set(OUTSIDE)
+            path
+            for path in there - told.files.keys() - set(OUTSIDE)
             if not path.startswith(f"{FOLDER}/")
         )
     return found

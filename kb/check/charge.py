@@ -18,7 +18,9 @@ def charge_is_waited_for(notes: Notes) -> Iterator[Problem]:
     for family in notes.of("families").values():
         if family.drained_below_v > MOST_V:
             yield notes.problem(
-                family, ("drained_below_v",), "charge",
+                family,
+                ("drained_below_v",),
+                "charge",
                 f"{family.drained_below_v:g} V is no safe voltage to touch",
                 hint=f"above {MOST_V:g} V direct nothing bare counts as safe: hold it against the "
                 "maker's instructions",
@@ -26,7 +28,9 @@ def charge_is_waited_for(notes: Notes) -> Iterator[Problem]:
             )
         if family.no_charge is None and family.drain_min < LEAST_MIN:
             yield notes.problem(
-                family, ("drain_min",), "charge",
+                family,
+                ("drain_min",),
+                "charge",
                 f"{family.drain_min:g} minutes is hardly a wait for stored charge",
                 hint="hold it against the maker's instructions; where nothing is stored at all, "
                 "write 'drain_min: 0' and 'no_charge: why'",

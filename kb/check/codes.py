@@ -77,7 +77,9 @@ def suspects_stand_once(notes: Notes) -> Iterator[Problem]:
             first = seen.setdefault(suspect.key, i)
             if first != i:
                 yield notes.problem(
-                    code, ("suspects", i, suspect.key[0]), "same-suspect",
+                    code,
+                    ("suspects", i, suspect.key[0]),
+                    "same-suspect",
                     f"this suspect is number {first + 1} of the list already",
                     hint="keep one of the two, with the shares of both",
                 )
@@ -108,7 +110,9 @@ def _out_of_reach(
         t_c = getattr(trip, name)
         if t_c is not None and not curve.low_c <= t_c <= curve.high_c:
             yield notes.problem(
-                code, ("trip", i, name), "trip-range",
+                code,
+                ("trip", i, name),
+                "trip-range",
                 f"{t_c:g} °C is outside {curve.low_c:g} to {curve.high_c:g} °C, where the curve "
                 f"'{sensor.curve}' of '{sensor.id}' holds",
                 hint="give the limit in ohms, or take a curve that reaches further",
@@ -123,7 +127,9 @@ def _out_of_reach(
     for name, wrong in always:
         if wrong:
             yield notes.problem(
-                code, ("trip", i, name), "trip-range",
+                code,
+                ("trip", i, name),
+                "trip-range",
                 f"the curve '{sensor.curve}' of '{sensor.id}' gives {format_ohm(least_ohm)} to "
                 f"{format_ohm(most_ohm)}, so this code would always be up",
                 hint="look for a slip of a unit, or of below and above",

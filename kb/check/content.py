@@ -19,7 +19,10 @@ def safety_page_is_there(notes: Notes) -> Iterator[Problem]:
     """Yield a problem when there is no safety page, which every page that leads to a meter names."""
     if not (notes.folder / SAFETY).is_file():
         yield Problem(
-            SAFETY, 1, 1, "no-safety-page",
+            SAFETY,
+            1,
+            1,
+            "no-safety-page",
             "every page that leads to a measurement links to this page, and it is not there",
             "write it; 'ohmfolio start DIR --bare' has one to begin with",
         )
@@ -29,8 +32,12 @@ def pages_keep_their_names(notes: Notes) -> Iterator[Problem]:
     """Yield each hand-written page that has the name of a page made from entries."""
     for name in sorted(written_pages(notes).keys() & made_pages(notes)):
         yield Problem(
-            f"{CONTENT}/{name}.md", 1, 1, "made-page",
-            "a page of this name is made from entries", "give this page another name",
+            f"{CONTENT}/{name}.md",
+            1,
+            1,
+            "made-page",
+            "a page of this name is made from entries",
+            "give this page another name",
         )
 
 

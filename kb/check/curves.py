@@ -40,7 +40,10 @@ def _faults(notes: Notes, curve: Curve) -> Iterator[Problem]:
     odd = _odd_value(curve, law)
     if odd:
         yield notes.problem(
-            curve, ("law",), "odd-resistance", odd,
+            curve,
+            ("law",),
+            "odd-resistance",
+            odd,
             hint="look for a slip of a unit or a power of ten in the law's numbers",
         )
         return
@@ -51,7 +54,9 @@ def _too_far(notes: Notes, curve: Curve, *, low_c: float, high_c: float) -> Prob
     what = "its rows" if isinstance(curve, TableCurve) else f"the law '{curve.law}'"
     verb = "reach" if isinstance(curve, TableCurve) else "falls or rises"
     return notes.problem(
-        curve, ("range_c",), "range",
+        curve,
+        ("range_c",),
+        "range",
         f"range_c runs from {_range(curve.range_c)}, but {what} {verb} "
         f"from {_range((low_c, high_c))} only",
         hint="nothing is extrapolated: shorten range_c, or take a law that reaches further",
@@ -74,13 +79,18 @@ def _tolerance_faults(notes: Notes, curve: Curve) -> Iterator[Problem]:
         first_c, last_c = tolerance_of(curve).span_c()
     except ValueError as error:
         yield notes.problem(
-            curve, where, "tolerance", f"the tolerance cannot hold: {error}",
+            curve,
+            where,
+            "tolerance",
+            f"the tolerance cannot hold: {error}",
             hint="the low and high columns rise or fall strictly too, as the nominal does",
         )
         return
     if not (first_c <= low_c and high_c <= last_c):
         yield notes.problem(
-            curve, (*where, "platinum_class"), "tolerance-range",
+            curve,
+            (*where, "platinum_class"),
+            "tolerance-range",
             f"class {curve.tolerance.platinum_class} for a {curve.tolerance.build} element holds "
             f"from {_range((first_c, last_c))} (IEC 60751), but range_c runs from "
             f"{_range(curve.range_c)}",
@@ -114,7 +124,9 @@ def _flattest_rows(notes: Notes, curve: TableCurve) -> Problem:
     at = flattest[name][1]
     key = list(notes.texts[("curves", curve.id)].value["points"])[at + 1]
     return notes.problem(
-        curve, ("points", key), "kink",
+        curve,
+        ("points", key),
+        "kink",
         f"the table bends more sharply than any sensor: from {rows[at].t_c:g} to "
         f"{rows[at + 1].t_c:g} °C {name} goes from {format_ohm(columns[name][at])} to "
         f"{format_ohm(columns[name][at + 1])}, nearly flat beside its other rows",
@@ -141,13 +153,17 @@ def tolerance_suits_its_law(notes: Notes) -> Iterator[Problem]:
             continue
         if told.platinum_class is not None and not isinstance(curve, PlatinumCurve):
             yield notes.problem(
-                curve, ("tolerance", "platinum_class"), "tolerance",
+                curve,
+                ("tolerance", "platinum_class"),
+                "tolerance",
                 f"a platinum class on a curve with the law '{curve.law}'",
                 hint="write r_percent or kelvin",
             )
         if isinstance(curve, SwitchingPtc):
             yield notes.problem(
-                curve, ("tolerance",), "tolerance",
+                curve,
+                ("tolerance",),
+                "tolerance",
                 "a switching PTC has limits around its trip temperature and no tolerance of ohms",
                 hint="delete these lines: the limits follow from trip_c and in_series",
             )
@@ -159,11 +175,11 @@ def curves_cover_their_sensors(notes: Notes) -> Iterator[Problem]:
         curve = notes.of("curves").get(sensor.curve or "")
         if curve is None or sensor.meets_c is None:
             continue
-        if not (
-            curve.range_c[0] <= sensor.meets_c[0] and sensor.meets_c[1] <= curve.range_c[1]
-        ):
+        if not (curve.range_c[0] <= sensor.meets_c[0] and sensor.meets_c[1] <= curve.range_c[1]):
             yield notes.problem(
-                sensor, ("meets_c",), "curve-too-short",
+                sensor,
+                ("meets_c",),
+                "curve-too-short",
                 f"this sensor meets {_range(sensor.meets_c)}, but its curve '{curve.id}' holds "
                 f"from {_range(curve.range_c)}",
                 hint="shorten meets_c to what it really meets, or find a curve that reaches "

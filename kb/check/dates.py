@@ -23,7 +23,10 @@ def dates_to_come(notes: Notes, *, today: datetime.date) -> Iterator[Problem]:
             for path, on in dated:
                 if on > today:
                     yield notes.problem(
-                        entry, path, "to-come", f"{on.isoformat()} is still to come",
+                        entry,
+                        path,
+                        "to-come",
+                        f"{on.isoformat()} is still to come",
                         hint="look at the year, or at this machine's clock",
                         warning=True,
                     )

@@ -38,7 +38,9 @@ def one_family_throughout(notes: Notes) -> Iterator[Problem]:
                 if not all(notes.knows("families", one) for one in (*mine, *families_of(other))):
                     continue  # the family that is not there is told once, where it is named
                 yield notes.problem(
-                    entry, path, "other-family",
+                    entry,
+                    path,
+                    "other-family",
                     f"the {other.noun} '{other_id}' belongs to "
                     f"'{', '.join(families_of(other))}', not to '{', '.join(mine)}'",
                     hint=nearest(other_id, _ids(notes, other_kind, mine)),
@@ -46,9 +48,7 @@ def one_family_throughout(notes: Notes) -> Iterator[Problem]:
 
 
 def _ids(notes: Notes, kind: str, families: tuple[str, ...]) -> list[str]:
-    return [
-        one.id for one in notes.of(kind).values() if set(families_of(one)) & set(families)
-    ]
+    return [one.id for one in notes.of(kind).values() if set(families_of(one)) & set(families)]
 
 
 def labels_stand_once(notes: Notes) -> Iterator[Problem]:
@@ -58,7 +58,9 @@ def labels_stand_once(notes: Notes) -> Iterator[Problem]:
         first = seen.setdefault((sensor.family, sensor.label.casefold()), sensor.id)
         if first != sensor.id:
             yield notes.problem(
-                sensor, ("label",), "same-label",
+                sensor,
+                ("label",),
+                "same-label",
                 f"the sensor '{first}' of this family has the label '{sensor.label}' too",
                 hint="who reads a label off the diagram must find one sensor: look which is which",
             )
@@ -72,11 +74,14 @@ def plugs_are_on_boards(notes: Notes) -> Iterator[Problem]:
         part = notes.of("parts").get(sensor.plug.board)
         if part is not None and part.is_a != "board":
             boards = [
-                one for one in _ids(notes, "parts", (sensor.family,))
+                one
+                for one in _ids(notes, "parts", (sensor.family,))
                 if notes.of("parts")[one].is_a == "board"
             ]
             yield notes.problem(
-                sensor, ("plug", "board"), "no-board",
+                sensor,
+                ("plug", "board"),
+                "no-board",
                 f"the part '{part.id}' is a {part.is_a}, not a board",
                 hint=nearest(part.id, boards),
             )
@@ -90,7 +95,9 @@ def pins_are_on_their_drawing(notes: Notes) -> Iterator[Problem]:
             drawing = notes.of("drawings").get(pinned.drawing) if pinned else None
             if drawing is not None and pinned.pin not in drawing.pins:
                 yield notes.problem(
-                    entry, ("pinned", "pin"), "unknown-pin",
+                    entry,
+                    ("pinned", "pin"),
+                    "unknown-pin",
                     f"the drawing '{drawing.id}' has no pin '{pinned.pin}'",
                     hint=nearest(pinned.pin, drawing.pins),
                 )
@@ -105,9 +112,12 @@ def causes_are_known(notes: Notes) -> Iterator[Problem]:
         name = next(n for n in ("sensor", "part", "what") if getattr(case.cause, n) is not None)
         words = [suspect.what for suspect in code.suspects if suspect.what]
         yield notes.problem(
-            case, ("cause", name), "unlisted-cause",
+            case,
+            ("cause", name),
+            "unlisted-cause",
             f"the code '{code.id}' does not list this cause among its suspects",
-            hint=nearest(case.cause.what or "", words) if name == "what" and words
+            hint=nearest(case.cause.what or "", words)
+            if name == "what" and words
             else "add it there, so that this case counts in the order of checks",
             warning=True,
         )

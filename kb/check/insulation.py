@@ -39,6 +39,9 @@ def _insulation(notes: Notes, method_id: str) -> bool:
 
 def _never(notes: Notes, entry: Entry, path: tuple[str | int, ...], what: str) -> Problem:
     return notes.problem(
-        entry, path, "insulation-test", f"an insulation test on {what} destroys it",
+        entry,
+        path,
+        "insulation-test",
+        f"an insulation test on {what} destroys it",
         hint="insulation tests only on what is disconnected from electronics",
     )

@@ -43,12 +43,15 @@ def _odd_rows(notes: Notes, curve: Curve) -> Iterator[Problem]:
             row = at_c.index(one.t_c)
             path = ("points", keys[row], i) if len(told[0]) > 1 else ("points", keys[row])
             yield notes.problem(
-                curve, path, "misprint",
+                curve,
+                path,
+                "misprint",
                 f"at {format_t(one.t_c)} {COLUMNS[len(told[0])][i]}{column[row]} reads "
                 f"{format_k(abs(one.off_k))} {'warm' if one.off_k > 0 else 'cold'} beside its "
                 "neighbours",
-                hint=_hint(one), warning=True,
-            )  # fmt: skip
+                hint=_hint(one),
+                warning=True,
+            )
 
 
 def _one_way(points: Sequence[PrintedPoint]) -> bool:

@@ -40,8 +40,12 @@ def everything_is_used(notes: Notes) -> Iterator[Problem]:
         for entry in notes.of(kind).values():
             if (kind, entry.id) not in named and entry.id not in perhaps:
                 yield notes.problem(
-                    entry, ("name",), "orphan", f"nothing names this {entry.noun}",
-                    hint=hint, warning=True,
+                    entry,
+                    ("name",),
+                    "orphan",
+                    f"nothing names this {entry.noun}",
+                    hint=hint,
+                    warning=True,
                 )
     lived_in = {
         family
@@ -52,8 +56,12 @@ def everything_is_used(notes: Notes) -> Iterator[Problem]:
     for family in notes.of("families").values():
         if family.id not in lived_in and family.id not in perhaps:
             yield notes.problem(
-                family, ("name",), "orphan", "this family has no sensor and no code",
-                hint="write its sensors and codes, or delete it", warning=True,
+                family,
+                ("name",),
+                "orphan",
+                "this family has no sensor and no code",
+                hint="write its sensors and codes, or delete it",
+                warning=True,
             )
 
 

@@ -29,10 +29,16 @@ _BRACES = re.compile(r"\{:?(?P<inside>[^{}\n]*)\}")
 _ELSEWHERE = re.compile(r"\A(?:[a-z][a-z0-9+.-]*:|//)", re.IGNORECASE)
 _RUNS = re.compile(r"\A\s*(?:javascript|vbscript|data):", re.IGNORECASE)
 _NO_TAG = {
-    "script": "runs", "object": "runs", "embed": "runs", "style": "dresses the page",
-    "iframe": "shows another page", "link": "asks for another file",
-    "meta": "changes the page's head", "base": "bends every link", "form": "sends",
-}  # fmt: skip
+    "script": "runs",
+    "object": "runs",
+    "embed": "runs",
+    "style": "dresses the page",
+    "iframe": "shows another page",
+    "link": "asks for another file",
+    "meta": "changes the page's head",
+    "base": "bends every link",
+    "form": "sends",
+}
 _POLICY = "the content policy of every page forbids it: take it out"
 
 
@@ -122,15 +128,19 @@ def _link(
     if stem in pages and known == ending:
         return None
     if stem in pages and known in (".md", ".html"):
-        return "dead-link", f"'{way}' is not how a page is named here", (
-            f"write {posixpath.splitext(path)[0]}{ending}"
+        return (
+            "dead-link",
+            f"'{way}' is not how a page is named here",
+            (f"write {posixpath.splitext(path)[0]}{ending}"),
         )
     near = nearest(
         posixpath.splitext(path)[0] + ending,
         (posixpath.relpath(page, posixpath.dirname(name) or ".") + ending for page in pages),
     )
-    return "dead-link", f"'{way}' leads to no page", (
-        near if near.startswith("did you mean") else _from_here(name)
+    return (
+        "dead-link",
+        f"'{way}' leads to no page",
+        (near if near.startswith("did you mean") else _from_here(name)),
     )
 
 
@@ -146,16 +156,22 @@ def _image(
     if way.startswith("data:image/"):
         return None
     if _ELSEWHERE.match(way):
-        return "dead-image", f"'{way}' would be asked from another host", (
-            "a page works without a network: make a drawing of it, with its photo"
+        return (
+            "dead-image",
+            f"'{way}' would be asked from another host",
+            ("a page works without a network: make a drawing of it, with its photo"),
         )
     target = posixpath.normpath(posixpath.join(posixpath.dirname(name), unquote(way)))
     if html and target in photos:
         return None
     if target in photos:
-        return "dead-image", f"'{way}' is a photo of a drawing", (
-            "link to its page instead: [words](drawings/ID.md)"
+        return (
+            "dead-image",
+            f"'{way}' is a photo of a drawing",
+            ("link to its page instead: [words](drawings/ID.md)"),
         )
-    return "dead-image", f"'{way}' will not be in the site: pages bring no pictures of their own", (
-        "make a drawing of it, with its photo, and link to that"
+    return (
+        "dead-image",
+        f"'{way}' will not be in the site: pages bring no pictures of their own",
+        ("make a drawing of it, with its photo, and link to that"),
     )

@@ -28,7 +28,8 @@ def cases_name_nobody(notes: Notes) -> Iterator[Problem]:
         for path, text in read.texts():
             for what, found in personal(text):
                 yield read.problem(
-                    path, "personal",
+                    path,
+                    "personal",
                     f"'{found}' looks like {what}, and a case never names a customer",
                     hint="take it out: the job's paperwork is the place for it",
                 )

@@ -18,18 +18,26 @@ def photos_are_there(notes: Notes) -> Iterator[Problem]:
         beside = (notes.folder / notes.texts[("drawings", drawing.id)].file).parent
         if Path(drawing.photo).suffix.lower() not in PHOTO_SUFFIXES:
             yield notes.problem(
-                drawing, ("photo",), "photo", f"'{drawing.photo}' is no photo that a browser shows",
+                drawing,
+                ("photo",),
+                "photo",
+                f"'{drawing.photo}' is no photo that a browser shows",
                 hint="save it as JPEG, PNG or WebP",
             )
         elif "/" in drawing.photo or "\\" in drawing.photo:
             yield notes.problem(
-                drawing, ("photo",), "photo", f"'{drawing.photo}' is not beside the entry",
+                drawing,
+                ("photo",),
+                "photo",
+                f"'{drawing.photo}' is not beside the entry",
                 hint="put the photo in the entry's own folder and write its file name only",
             )
         elif not (beside / drawing.photo).is_file():
             there = [one.name for one in beside.iterdir() if one.suffix.lower() in PHOTO_SUFFIXES]
             yield notes.problem(
-                drawing, ("photo",), "photo",
+                drawing,
+                ("photo",),
+                "photo",
                 f"there is no file '{drawing.photo}' beside the entry",
                 hint=nearest(drawing.photo, there) or "put the photo in the entry's own folder",
             )

@@ -51,7 +51,8 @@ def _hint(notes: Notes, kind: str, entry_id: str) -> str:
 def ids_of(notes: Notes, kind: str) -> list[str]:
     """Return every id of a kind, those of unreadable entries too; none that is itself refused."""
     broken = [
-        entry_id for of_kind, entry_id in notes.broken
+        entry_id
+        for of_kind, entry_id in notes.broken
         if of_kind == kind and entry_id != NO_ID and re.fullmatch(ID_PATTERN, entry_id)
     ]
     return sorted([*notes.of(kind), *broken])
@@ -74,6 +75,9 @@ def lessons_lead_somewhere(notes: Notes) -> Iterator[Problem]:
                 if entry_id:
                     hint = nearest(kind, KINDS)
             yield notes.problem(
-                lesson, ("read", i, "entry"), "unknown-page",
-                f"there is no page '{read.entry}'", hint=hint,
+                lesson,
+                ("read", i, "entry"),
+                "unknown-page",
+                f"there is no page '{read.entry}'",
+                hint=hint,
             )

@@ -15,14 +15,18 @@ def replaced_parts_are_refitted(notes: Notes) -> Iterator[Problem]:
             continue
         if part.is_a == "board" and not part.refit:
             yield notes.problem(
-                part, ("replace",), "no-refit",
+                part,
+                ("replace",),
+                "no-refit",
                 "this board is replaced, and no list says which plugs and tabs go back",
                 hint="write 'refit': one item for every plug, tab and screw, in order",
                 warning=True,
             )
         if not part.prove:
             yield notes.problem(
-                part, ("replace",), "no-proof",
+                part,
+                ("replace",),
+                "no-proof",
                 "this part is replaced, and nothing says what proves the repair",
                 hint="write 'prove': what to read or watch, and what it must then be",
                 warning=True,

@@ -16,8 +16,8 @@ from kb.notes.load import Notes, load_entry, load_notes
 from kb.notes.problem import Problem
 from kb.writer import write_if_changed
 
-from .asking import NotUnderstood, json_option, notes_option, say_json
 from .disk_words import disk_refused
+from .options import NotUnderstood, json_option, notes_option, say_json
 
 
 @click.group("case")

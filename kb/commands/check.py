@@ -12,7 +12,7 @@ from kb.check import check_notes
 from kb.check.dates import dates_to_come
 from kb.notes.load import Notes
 
-from .asking import json_option, notes_option, say_json
+from .options import json_option, notes_option, say_json
 
 
 @click.command()

@@ -15,7 +15,7 @@ from kb.numbers.rounding import format_percent
 from kb.shown_codes import codes_shown_as
 from kb.suspects import Ranked, rank_suspects
 
-from .asking import NotUnderstood, json_option, notes_option, say_json
+from .options import NotUnderstood, json_option, notes_option, say_json
 
 WIDE = 88
 
@@ -136,9 +136,7 @@ def _numbered(title: str, lines: list[str]) -> str:
     for number, line in enumerate(lines, start=1):
         lead = f"  {number}. "
         rows.append(
-            textwrap.fill(
-                line, WIDE, initial_indent=lead, subsequent_indent=" " * len(lead)
-            )
+            textwrap.fill(line, WIDE, initial_indent=lead, subsequent_indent=" " * len(lead))
         )
     return "\n".join([f"{title}:", *rows])
 

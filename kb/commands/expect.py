@@ -16,15 +16,7 @@ from kb.numbers.notation import parse_reading, parse_t_c
 from kb.numbers.rounding import format_k, format_ohm, format_t
 from kb.numbers.switching_ptc import TEST_VOLTS_MAX, SwitchingPtc
 
-from .asking import (
-    Asked,
-    NoAnswer,
-    NotUnderstood,
-    find_curve,
-    json_option,
-    notes_option,
-    say_json,
-)
+from .options import Asked, NoAnswer, NotUnderstood, find_curve, json_option, notes_option, say_json
 
 
 class ManyTemperatures(click.Command):
@@ -124,8 +116,9 @@ def _points(
             ]
         rows.append([_as_told(told, point["t_c"]), format_ohm(point["r_ohm"]), *band])
     unknown = [] if curve.tolerance_known else ["Nobody knows this part's tolerance."]
-    click.echo("\n".join([asked.heading(), "", *_lines(rows), "", *unknown,
-                          _source_line(loaded, asked)]))
+    click.echo(
+        "\n".join([asked.heading(), "", *_lines(rows), "", *unknown, _source_line(loaded, asked)])
+    )
 
 
 def _temperatures(
@@ -153,8 +146,9 @@ def _temperatures(
         tol = format_k(curve.tol_k(t_c)) if curve.tolerance_known else "?"
         rows.append([format_ohm(one["r_ohm"]), format_t(t_c), format_t(t_c, unit="F"), tol])
     note = "± is the part's tolerance alone; the meter's error comes on top."
-    click.echo("\n".join([asked.heading(), "", *_lines(rows), "", note,
-                          _source_line(loaded, asked)]))
+    click.echo(
+        "\n".join([asked.heading(), "", *_lines(rows), "", note, _source_line(loaded, asked)])
+    )
 
 
 def _switching(
@@ -182,14 +176,20 @@ def _switching(
         f"{_as_told(told, t_c)}: {_limit_words(low, high)}"
         for told, (t_c, low, high) in zip(at, limits, strict=True)
     ]
-    click.echo("\n".join([
-        asked.heading(), "",
-        f"A switch, not a curve: {entry.in_series} in series, trips at {format_t(entry.trip_c)}.",
-        *said, "",
-        f"Measure with at most {TEST_VOLTS_MAX:g} V on each element, never with an insulation "
-        "tester.",
-        _source_line(loaded, asked),
-    ]))
+    click.echo(
+        "\n".join(
+            [
+                asked.heading(),
+                "",
+                f"A switch, not a curve: {entry.in_series} in series, trips at {format_t(entry.trip_c)}.",
+                *said,
+                "",
+                f"Measure with at most {TEST_VOLTS_MAX:g} V on each element, never with an insulation "
+                "tester.",
+                _source_line(loaded, asked),
+            ]
+        )
+    )
 
 
 def _limit_words(low: float | None, high: float | None) -> str:

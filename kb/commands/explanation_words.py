@@ -7,12 +7,10 @@ from collections.abc import Mapping
 from kb.numbers.explanations import Explanation
 from kb.numbers.rounding import format_ohm
 
-from .typed import Temperature
+from .arguments import Temperature
 
 
-def explanation_words(
-    one: Explanation, *, at: Temperature, labels: Mapping[str, str]
-) -> str:
+def explanation_words(one: Explanation, *, at: Temperature, labels: Mapping[str, str]) -> str:
     """Return one explanation in a sentence.
 
     Parameters
@@ -37,12 +35,8 @@ def explanation_words(
             f"{format_ohm(told['pull_up_ohm'])} pull-up: {there}"
         )
     if one.kind == "series-resistance":
-        return (
-            f"{format_ohm(told['series_ohm'], digits=2)} in series, as of a bad contact or joint"
-        )
+        return f"{format_ohm(told['series_ohm'], digits=2)} in series, as of a bad contact or joint"
     curve = told["curve"]
     if curve in labels:
-        return (
-            f"the curve of {labels[curve]} ({curve}): wrong part, or plugs exchanged: {there}"
-        )
+        return f"the curve of {labels[curve]} ({curve}): wrong part, or plugs exchanged: {there}"
     return f"another part, on the curve {curve}: {there}"

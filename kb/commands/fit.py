@@ -21,11 +21,11 @@ from kb.numbers.printed import printed_points
 from kb.numbers.rounding import format_k, format_t
 from kb.writer import write_if_changed
 
-from .asking import NoAnswer, NotUnderstood, json_option, notes_folder, say_json
+from .arguments import aligned
 from .fitted_entry import entry_text, faults_of, plain
 from .judge_words import wrapped
+from .options import NoAnswer, NotUnderstood, json_option, notes_folder, say_json
 from .point_file import PrintedRow, read_points
-from .typed import aligned
 
 LAW_WORDS = {
     "platinum": "platinum, IEC 60751",
@@ -54,21 +54,31 @@ class Fitted:
 @click.command()
 @click.argument("file", metavar="FILE.csv", type=click.Path(path_type=Path, dir_okay=False))
 @click.option(
-    "--law", type=click.Choice(["auto", *LAWS]), default="auto", show_default=True,
+    "--law",
+    type=click.Choice(["auto", *LAWS]),
+    default="auto",
+    show_default=True,
     help="The law to fit; auto takes the simplest that agrees with the print.",
 )
 @click.option("--write", "entry_id", metavar="ID", help="Add the curve to the notes by this id.")
 @click.option("--title", metavar="TEXT", help="With --write: the curve's name.")
 @click.option("--source", metavar="ID", help="With --write: the source of the points.")
 @click.option(
-    "--notes", metavar="DIR", type=click.Path(path_type=Path),
+    "--notes",
+    metavar="DIR",
+    type=click.Path(path_type=Path),
     help=f"With --write: the notes; by default the nearest folder upward that holds {DATA}/.",
 )
 @json_option
 def fit(
-    file: Path, law: str, entry_id: str | None, title: str | None, source: str | None,
-    notes: Path | None, as_json: bool,
-) -> None:  # fmt: skip
+    file: Path,
+    law: str,
+    entry_id: str | None,
+    title: str | None,
+    source: str | None,
+    notes: Path | None,
+    as_json: bool,
+) -> None:
     """Fit a law to the printed points in FILE.csv, and name points that look misprinted.
 
     The first line names the columns: t_c,r_ohm and, where printed, low_ohm,high_ohm. Resistances
@@ -140,9 +150,7 @@ def fitted(file: Path, *, law: str, as_json: bool = False) -> Fitted:
     return Fitted(file=file, rows=tuple(rows), asked=law, fit=found)
 
 
-def _may_write(
-    notes: Notes, entry_id: str, *, title: str | None, source: str | None
-) -> None:
+def _may_write(notes: Notes, entry_id: str, *, title: str | None, source: str | None) -> None:
     if not re.fullmatch(ID_PATTERN, entry_id):
         raise NotUnderstood(
             f"'{entry_id}' cannot be an id; use small letters, digits and single hyphens"

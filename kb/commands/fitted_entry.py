@@ -16,9 +16,7 @@ DIGITS = 10
 """Significant digits of a fitted parameter: more than any reading needs, and no long tail."""
 
 
-def entry_text(
-    fit: Fit, rows: Sequence[PrintedRow], *, title: str, source: str
-) -> str:
+def entry_text(fit: Fit, rows: Sequence[PrintedRow], *, title: str, source: str) -> str:
     """Return the YAML of a curve entry.
 
     Parameters

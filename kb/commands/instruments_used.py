@@ -18,8 +18,8 @@ from kb.numbers.out_of_range import OutOfRange
 from kb.numbers.placement import PLACEMENTS, Placement
 from kb.numbers.thermometer import Thermometer
 
-from .asking import NoAnswer, NotUnderstood, read_entry
-from .typed import Temperature
+from .arguments import Temperature
+from .options import NoAnswer, NotUnderstood, read_entry
 
 Command = TypeVar("Command", bound=Callable[..., object])
 
@@ -52,9 +52,12 @@ class Used:
         """
         try:
             return taken(
-                r_ohm, t_c=at.t_c, meter=self.meter, thermometer=self.thermometer,
+                r_ohm,
+                t_c=at.t_c,
+                meter=self.meter,
+                thermometer=self.thermometer,
                 placement=self.placement,
-            )  # fmt: skip
+            )
         except OutOfRange as error:
             raise NoAnswer(
                 f"{self.thermometer_entry.name} reads from {at.degrees(error.low)} to "
@@ -63,9 +66,7 @@ class Used:
 
     def said(self) -> str:
         """Return what it was taken with, in words."""
-        return (
-            f"{self.meter_entry.name}; {self.thermometer_entry.name}, {self.placement.words}"
-        )
+        return f"{self.meter_entry.name}; {self.thermometer_entry.name}, {self.placement.words}"
 
 
 def meter_option(command: Command) -> Command:
@@ -78,17 +79,21 @@ def meter_option(command: Command) -> Command:
 def thermometer_option(command: Command) -> Command:
     """Add `--thermometer ID`."""
     return click.option(
-        "--thermometer", metavar="ID",
+        "--thermometer",
+        metavar="ID",
         help="The thermometer used; by default the one the team carries.",
-    )(command)  # fmt: skip
+    )(command)
 
 
 def instruments_options(command: Command) -> Command:
     """Add `--meter`, `--thermometer` and `--placement`."""
     command = click.option(
-        "--placement", type=click.Choice(list(PLACEMENTS)), default="held-on", show_default=True,
+        "--placement",
+        type=click.Choice(list(PLACEMENTS)),
+        default="held-on",
+        show_default=True,
         help="How the temperature was taken.",
-    )(command)  # fmt: skip
+    )(command)
     return meter_option(thermometer_option(command))
 
 
@@ -107,25 +112,32 @@ def used(
     return Used(
         meter_entry=meter_named(notes, meter),
         thermometer_entry=_named(
-            notes, thermometer, what="thermometer", reads="temperature",
-            own=notes.team.thermometer if notes.team else None, fit=thermometers(notes),
+            notes,
+            thermometer,
+            what="thermometer",
+            reads="temperature",
+            own=notes.team.thermometer if notes.team else None,
+            fit=thermometers(notes),
         ),
         placement=PLACEMENTS[placement],
-    )  # fmt: skip
+    )
 
 
 def meter_named(notes: Notes, meter: str | None) -> Instrument:
     """Return the meter of that id, or the team's own; raises as `used`."""
     return _named(
-        notes, meter, what="meter", reads="resistance",
-        own=notes.team.meter if notes.team else None, fit=meters(notes),
-    )  # fmt: skip
+        notes,
+        meter,
+        what="meter",
+        reads="resistance",
+        own=notes.team.meter if notes.team else None,
+        fit=meters(notes),
+    )
 
 
 def _named(
-    notes: Notes, told: str | None, *, what: str, reads: str, own: str | None,
-    fit: list[Instrument],
-) -> Instrument:  # fmt: skip
+    notes: Notes, told: str | None, *, what: str, reads: str, own: str | None, fit: list[Instrument]
+) -> Instrument:
     if told is None and own is None:
         raise NoAnswer(
             f"{TEAM_FILE} does not say which {what} the team carries; name one with --{what}"

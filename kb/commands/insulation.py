@@ -14,10 +14,10 @@ from kb.notes.load import Notes, load_notes
 from kb.notes.problem import nearest
 from kb.numbers.insulation import HIGH_C, LOW_C, judge_insulation, parse_insulation
 
-from .asking import NoAnswer, NotUnderstood, json_option, notes_option, read_entry, say_json
+from .arguments import Temperature, at_option
 from .insulation_words import WOUND, Insulated, words
-from .part_asked import cautions_of, find_part
-from .typed import Temperature, at_option
+from .options import NoAnswer, NotUnderstood, json_option, notes_option, read_entry, say_json
+from .part_lookup import cautions_of, find_part
 
 OWN_CAUTIONS = (
     "Never on a sensor, a board, a PTC loop or anything with electronics in it: one forgotten plug "
@@ -35,15 +35,22 @@ OWN_CAUTIONS = (
 @click.option("--volts", type=float, metavar="V", required=True, help="Direct test voltage used.")
 @at_option(required=True, help="The winding's temperature; best between 10 and 85 °C.")
 @click.option(
-    "--tester", metavar="ID", help="The insulation tester used, to count its error; by default "
+    "--tester",
+    metavar="ID",
+    help="The insulation tester used, to count its error; by default "
     "the notes' only one of that voltage.",
 )
 @notes_option
 @json_option
 def insulation(
-    part: str, reading: str, volts: float, at: Temperature, tester: str | None, notes: Path,
+    part: str,
+    reading: str,
+    volts: float,
+    at: Temperature,
+    tester: str | None,
+    notes: Path,
     as_json: bool,
-) -> None:  # fmt: skip
+) -> None:
     """Say whether a part's insulation to earth is good, brought to 40 °C.
 
     By the part's own limit first, then for comparison by the standard's minimum. Colder than
@@ -98,26 +105,29 @@ def judged(
     verdict = judge_insulation(
         most_ohm if over else r_ohm,
         # The correction is one for windings; a heater or a valve is held to its limit as read.
-        t_c=at.t_c if wound else limit.at_c, material=limit.material,
+        t_c=at.t_c if wound else limit.at_c,
+        material=limit.material,
         percent=0.0 if over or used is None else used[1].percent,
-        part_min_ohm=limit.min_ohm, part_limit_c=limit.at_c,
-    )  # fmt: skip
+        part_min_ohm=limit.min_ohm,
+        part_limit_c=limit.at_c,
+    )
     checks = verdict.checks if wound else verdict.checks[:1]
     at_40_ohm = verdict.at_40_ohm if wound else None
     if over:
         # It is at least what the tester can show: that may be too little to tell, never too low.
         checks = tuple(
-            replace(one, state="within" if one.state == "within" else "undecided")
-            for one in checks
+            replace(one, state="within" if one.state == "within" else "undecided") for one in checks
         )
     own = [f"Disconnect first: {limit.disconnect}", f"At most {limit.test_v:g} V."]
     return Insulated(
-        part=part, r_ohm=math.inf if over else r_ohm, volts=volts, at=at, tester=used,
+        part=part,
+        r_ohm=math.inf if over else r_ohm,
+        volts=volts,
+        at=at,
+        tester=used,
         verdict=replace(verdict, at_40_ohm=at_40_ohm, checks=checks, state=checks[0].state),
-        cautions=tuple(
-            cautions_of(notes, part, judges="insulation", own=[*own, *OWN_CAUTIONS])
-        ),
-    )  # fmt: skip
+        cautions=tuple(cautions_of(notes, part, judges="insulation", own=[*own, *OWN_CAUTIONS])),
+    )
 
 
 def _tester(

@@ -10,9 +10,9 @@ from kb.model.instrument import InsulationTest
 from kb.numbers.insulation import HIGH_C, LOW_C, InsulationVerdict, LimitCheck
 from kb.numbers.rounding import format_ohm, format_percent
 
+from .arguments import Temperature
 from .judge_words import VERDICT, wrapped
-from .part_asked import caution_lines
-from .typed import Temperature
+from .part_lookup import caution_lines
 
 WOUND = ("motor", "compressor", "fan")
 """Parts with a motor winding: IEEE 43 is about those, and says nothing of heaters or valves."""

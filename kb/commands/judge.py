@@ -9,12 +9,12 @@ import click
 from kb.model.curve import SwitchingPtc as SwitchingPtcCurve
 from kb.notes.load import load_notes
 
-from .asking import Asked, NoAnswer, find_curve, json_option, notes_option, say_json
+from .arguments import Temperature, at_option, reading_argument
 from .instruments_used import instruments_options, used
 from .judge_words import loop_words, verdict_words
 from .judged import as_dict, judged, loop_as_dict, loop_judged
+from .options import Asked, NoAnswer, find_curve, json_option, notes_option, say_json
 from .settled import what_settles
-from .typed import Temperature, at_option, typed_reading
 
 
 @click.command()
@@ -27,9 +27,15 @@ from .typed import Temperature, at_option, typed_reading
 @notes_option
 @json_option
 def judge(
-    name: str, at: Temperature, reading: str, meter: str | None, thermometer: str | None,
-    placement: str, notes: Path, as_json: bool,
-) -> None:  # fmt: skip
+    name: str,
+    at: Temperature,
+    reading: str,
+    meter: str | None,
+    thermometer: str | None,
+    placement: str,
+    notes: Path,
+    as_json: bool,
+) -> None:
     """Say whether a reading is right for a temperature.
 
     Within limits, outside limits or not decided, with the part's tolerance and the errors of
@@ -37,7 +43,7 @@ def judge(
 
     Example: ohmfolio judge ntc-10k-3435 --at 7 --reading 20.1k --placement strapped
     """
-    r_ohm = typed_reading(reading)
+    r_ohm = reading_argument(reading)
     loaded = load_notes(notes)
     asked = find_curve(loaded, name)
     _testable(asked)

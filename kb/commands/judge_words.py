@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from kb.numbers.rounding import format_ohm, format_ohm_span, format_volts
 from kb.numbers.switching_ptc import TEST_VOLTS_MAX
 
+from .arguments import aligned
 from .explanation_words import explanation_words
-from .typed import aligned
 
 if TYPE_CHECKING:
     from .instruments_used import Used
@@ -150,8 +150,11 @@ def _settling(one: Judged, settles: Settles) -> str:
                 f"ohmfolio round {one.asked.sensor.family}."
             )
     if not v.settling.meter_can:
-        said.insert(1, f"{one.used.meter_entry.name} cannot decide this sensor here, however "
-                    "well the temperature is known.")  # fmt: skip
+        said.insert(
+            1,
+            f"{one.used.meter_entry.name} cannot decide this sensor here, however "
+            "well the temperature is known.",
+        )
     return " ".join(said)
 
 

@@ -17,10 +17,10 @@ from kb.numbers.switching_ptc import SwitchingPtc
 from kb.numbers.verdict import Verdict
 from kb.numbers.verdict import judge as judged_reading
 
-from .asking import Asked, NoAnswer
-from .instruments_used import Used
+from .arguments import Temperature
 from .explanation_words import explanation_words
-from .typed import Temperature
+from .instruments_used import Used
+from .options import Asked, NoAnswer
 
 EXPLAINED = ("outside", "off-curve", "short", "open")
 """Verdicts that ask for another explanation."""
@@ -88,17 +88,26 @@ def judged(notes: Notes, asked: Asked, *, at: Temperature, r_ohm: float, tools: 
     found: tuple[Explanation, ...] = ()
     labels = _labels(notes, sensor)
     if verdict.verdict in EXPLAINED:
-        pull_up_ohm = (
-            sensor.board_input.pull_up_ohm if sensor and sensor.board_input else None
-        )
+        pull_up_ohm = sensor.board_input.pull_up_ohm if sensor and sensor.board_input else None
         found = _explained(
-            notes, curve, measured=measured, allow_k=allow_k, pull_up_ohm=pull_up_ohm,
+            notes,
+            curve,
+            measured=measured,
+            allow_k=allow_k,
+            pull_up_ohm=pull_up_ohm,
             family=[*labels],
-        )  # fmt: skip
+        )
     return Judged(
-        asked=asked, curve=curve, at=at, shown_ohm=r_ohm, measured=measured, used=tools,
-        verdict=verdict, explanations=found, labels=labels,
-    )  # fmt: skip
+        asked=asked,
+        curve=curve,
+        at=at,
+        shown_ohm=r_ohm,
+        measured=measured,
+        used=tools,
+        verdict=verdict,
+        explanations=found,
+        labels=labels,
+    )
 
 
 def loop_judged(
@@ -114,9 +123,14 @@ def loop_judged(
     except ValueError as error:
         raise NoAnswer(str(error)) from None
     return JudgedLoop(
-        asked=asked, loop=loop, at=at, shown_ohm=r_ohm, measured=measured, used=tools,
+        asked=asked,
+        loop=loop,
+        at=at,
+        shown_ohm=r_ohm,
+        measured=measured,
+        used=tools,
         verdict=verdict,
-    )  # fmt: skip
+    )
 
 
 def computed(curve: Curve) -> Characteristic:
@@ -188,15 +202,18 @@ def _labels(notes: Notes, sensor: Sensor | None) -> dict[str, str]:
 
 
 def _explained(
-    notes: Notes, curve: Characteristic, *, measured: Measured, allow_k: float,
-    pull_up_ohm: float | None, family: list[str],
-) -> tuple[Explanation, ...]:  # fmt: skip
+    notes: Notes,
+    curve: Characteristic,
+    *,
+    measured: Measured,
+    allow_k: float,
+    pull_up_ohm: float | None,
+    family: list[str],
+) -> tuple[Explanation, ...]:
     others = {name: one for name, one in curves_that_compute(notes).items() if name != curve.id}
     near = {name: one for name, one in others.items() if name in family}
     far = {name: one for name, one in others.items() if name not in family}
-    own = explain(
-        curve, measured=measured, allow_k=allow_k, pull_up_ohm=pull_up_ohm, others=near
-    )
+    own = explain(curve, measured=measured, allow_k=allow_k, pull_up_ohm=pull_up_ohm, others=near)
     wider = explain(curve, measured=measured, allow_k=allow_k, others=far)
     return (
         *(one for one in own if one.kind != "series-resistance"),

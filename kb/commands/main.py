@@ -21,9 +21,20 @@ from .which import which
 from .winding import winding
 
 COMMANDS: tuple[click.Command, ...] = (
-    start, check, schema, expect, judge, round_of_readings, which, fit, stand_in, winding,
-    insulation, code, case,
-)  # fmt: skip
+    start,
+    check,
+    schema,
+    expect,
+    judge,
+    round_of_readings,
+    which,
+    fit,
+    stand_in,
+    winding,
+    insulation,
+    code,
+    case,
+)
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})

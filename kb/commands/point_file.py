@@ -62,9 +62,10 @@ def read_points(raw: bytes, *, file: str) -> tuple[list[PrintedRow], list[Proble
         told = Problem(file, line, 1, "encoding", "the file is not UTF-8 text", "save it as UTF-8")
         return [], [told]
     lines = [
-        (number, line) for number, line in enumerate(text.splitlines(), start=1)
+        (number, line)
+        for number, line in enumerate(text.splitlines(), start=1)
         if line.strip(" ;,\t") and not line.lstrip().startswith("#")
-    ]  # fmt: skip
+    ]
     if not lines:
         return [], [Problem(file, 1, 1, "no-points", "the file holds no points", WRITE_LIKE)]
     number, head = lines[0]
@@ -82,15 +83,19 @@ def read_points(raw: bytes, *, file: str) -> tuple[list[PrintedRow], list[Proble
     problems += _between_rows(rows, texts, file=file)
     if len(rows) < 2 and not problems:
         problems.append(
-            Problem(file, number, 1, "no-points", "fewer than two points make no curve",
-                    "give every row of the printed table")  # fmt: skip
+            Problem(
+                file,
+                number,
+                1,
+                "no-points",
+                "fewer than two points make no curve",
+                "give every row of the printed table",
+            )
         )
     return sorted(rows, key=lambda row: row.t_c), sorted(problems)
 
 
-def _columns(
-    head: str, *, separator: str, file: str, line: int
-) -> tuple[list[str], list[Problem]]:
+def _columns(head: str, *, separator: str, file: str, line: int) -> tuple[list[str], list[Problem]]:
     names, problems = [], []
     for cell in _cells(head, separator):
         name = cell.text.casefold()
@@ -111,13 +116,27 @@ def _columns(
     for needed in ("t_c", "r_ohm"):
         if needed not in names:
             problems.append(
-                Problem(file, line, 1, "columns", f"the column '{needed}' is missing", WRITE_LIKE,
-                        text=head)  # fmt: skip
+                Problem(
+                    file,
+                    line,
+                    1,
+                    "columns",
+                    f"the column '{needed}' is missing",
+                    WRITE_LIKE,
+                    text=head,
+                )
             )
     if ("low_ohm" in names) != ("high_ohm" in names):
         problems.append(
-            Problem(file, line, 1, "columns", "low_ohm and high_ohm go together",
-                    "give both columns, or neither", text=head)  # fmt: skip
+            Problem(
+                file,
+                line,
+                1,
+                "columns",
+                "low_ohm and high_ohm go together",
+                "give both columns, or neither",
+                text=head,
+            )
         )
     return names, problems
 
@@ -166,10 +185,14 @@ def _between_rows(rows: list[PrintedRow], texts: dict[int, str], *, file: str) -
         if row.t_c in first:
             problems.append(
                 Problem(
-                    file, row.line, 1, "repeated",
+                    file,
+                    row.line,
+                    1,
+                    "repeated",
                     f"{row.t_c:g} °C stands here and on line {first[row.t_c]}",
-                    "keep one of the two", text=texts[row.line],
-                )  # fmt: skip
+                    "keep one of the two",
+                    text=texts[row.line],
+                )
             )
         first.setdefault(row.t_c, row.line)
     return problems

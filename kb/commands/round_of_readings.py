@@ -16,18 +16,11 @@ from kb.numbers.exchanged import exchanged
 from kb.numbers.measured import taken
 from kb.numbers.rounding import format_ohm
 
-from .asking import (
-    NotUnderstood,
-    find_curve,
-    json_option,
-    notes_option,
-    read_entry,
-    say_json,
-)
+from .arguments import ManyPairs, Temperature, at_option, pair_arguments
 from .instruments_used import Used, meter_option, thermometer_option, used
 from .judge_words import SAFE, wrapped
 from .judged import computed, team_short_ohm
-from .typed import ManyPairs, Temperature, at_option, typed_pairs
+from .options import NotUnderstood, find_curve, json_option, notes_option, read_entry, say_json
 
 BROKEN = {
     "open": "is an open circuit",
@@ -63,7 +56,10 @@ class Round:
 @click.command("round", cls=ManyPairs)
 @click.argument("family", metavar="FAMILY")
 @click.option(
-    "--reading", metavar="SENSOR=R…", multiple=True, required=True,
+    "--reading",
+    metavar="SENSOR=R…",
+    multiple=True,
+    required=True,
     help="A sensor's id or label and what it read, such as T1=12.1k.",
 )
 @at_option(required=False, help="What a thermometer shows; without it they vouch for each other.")
@@ -72,9 +68,14 @@ class Round:
 @notes_option
 @json_option
 def round_of_readings(
-    family: str, reading: tuple[str, ...], at: Temperature | None, meter: str | None,
-    thermometer: str | None, notes: Path, as_json: bool,
-) -> None:  # fmt: skip
+    family: str,
+    reading: tuple[str, ...],
+    at: Temperature | None,
+    meter: str | None,
+    thermometer: str | None,
+    notes: Path,
+    as_json: bool,
+) -> None:
     """Say whether the sensors of a machine at rest agree, and which one stands out.
 
     The machine must have stood long enough to be the same all over. No thermometer is needed with
@@ -84,16 +85,23 @@ def round_of_readings(
     """
     loaded = load_notes(notes)
     one = compared(
-        loaded, _family(loaded, family), typed_pairs(reading, form="T1=12.1k"), at=at,
+        loaded,
+        _family(loaded, family),
+        pair_arguments(reading, form="T1=12.1k"),
+        at=at,
         tools=used(loaded, meter=meter, thermometer=thermometer),
-    )  # fmt: skip
+    )
     say_json(as_dict(one)) if as_json else click.echo(words(one))
 
 
 def compared(
-    notes: Notes, family: Family, pairs: list[tuple[str, float]], *, at: Temperature | None,
+    notes: Notes,
+    family: Family,
+    pairs: list[tuple[str, float]],
+    *,
+    at: Temperature | None,
     tools: Used,
-) -> Round:  # fmt: skip
+) -> Round:
     """Return how the sensors read stand to each other, or to a thermometer.
 
     Raises
@@ -117,18 +125,27 @@ def compared(
         # Only the meter's part of it counts here: the places of a resting machine have their own.
         read = taken(r_ohm, t_c=curve.low_c, meter=tools.meter)
         resting[sensor_id] = Resting(
-            curve=curve, r_ohm=read.r_ohm, meter_half_ohm=read.meter_half_ohm,
-            meter_span_ohm=read.meter_span_ohm, allow_k=sensors[sensor_id].allow_k or 0.0,
-        )  # fmt: skip
+            curve=curve,
+            r_ohm=read.r_ohm,
+            meter_half_ohm=read.meter_half_ohm,
+            meter_span_ohm=read.meter_span_ohm,
+            allow_k=sensors[sensor_id].allow_k or 0.0,
+        )
     half_k = 0.0 if at is None else tools.took(0.0, at=at).thermometer_half_k
     against = {
-        "t_c": None if at is None else at.t_c, "thermometer_half_k": half_k,
+        "t_c": None if at is None else at.t_c,
+        "thermometer_half_k": half_k,
         "short_ohm": team_short_ohm(notes),
-    }  # fmt: skip
+    }
     return Round(
-        family=family, sensors=sensors, readings_ohm=readings, used=tools, at=at,
-        rest=at_rest(resting, **against), exchanged=exchanged([resting], **against),
-    )  # fmt: skip
+        family=family,
+        sensors=sensors,
+        readings_ohm=readings,
+        used=tools,
+        at=at,
+        rest=at_rest(resting, **against),
+        exchanged=exchanged([resting], **against),
+    )
 
 
 def _one_place(sensors: dict[str, Sensor]) -> None:

@@ -11,14 +11,17 @@ from kb.notes.load import load_notes
 from kb.schema import NAMES, editor_setting, schema_of
 from kb.writer import write_folder
 
-from .asking import notes_option, say_json
+from .options import notes_option, say_json
 
 FOLDER = ".build/schema"
 
 
 @click.command()
 @click.option(
-    "--print", "wanted", metavar="KIND", type=click.Choice(NAMES),
+    "--print",
+    "wanted",
+    metavar="KIND",
+    type=click.Choice(NAMES),
     help=f"Print one and write nothing: {', '.join(NAMES)}.",
 )
 @notes_option

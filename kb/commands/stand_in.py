@@ -16,11 +16,11 @@ from kb.numbers.out_of_range import OutOfRange
 from kb.numbers.rounding import format_ohm, format_percent, format_volts
 from kb.numbers.stand_in import StandIn, stand_ins
 
-from .asking import Asked, NoAnswer, find_curve, json_option, notes_option, say_json
+from .arguments import Temperature, at_option
 from .judge_words import wrapped
 from .judged import computed
-from .part_asked import caution_lines
-from .typed import Temperature, at_option
+from .options import Asked, NoAnswer, find_curve, json_option, notes_option, say_json
+from .part_lookup import caution_lines
 
 CAUTIONS = (
     "Isolate, lock off, prove dead and let the charge drain before the plug comes off and before "
@@ -63,9 +63,7 @@ class StandIns:
         told = self.board_input
         if told is None:
             return None
-        return float(
-            volts_at_plug(r_ohm, supply_v=told.supply_v, pull_up_ohm=told.pull_up_ohm)
-        )
+        return float(volts_at_plug(r_ohm, supply_v=told.supply_v, pull_up_ohm=told.pull_up_ohm))
 
     def spread_k(self, one: StandIn) -> float:
         """Return how far the resistors' own tolerance may move what the board shows, in K."""
@@ -78,7 +76,10 @@ class StandIns:
 @click.argument("name", metavar="CURVE|SENSOR")
 @at_option(required=True, help="The temperature to stand for, such as 7, -10 or 45F.")
 @click.option(
-    "--series", type=click.Choice(SERIES), default="E24", show_default=True,
+    "--series",
+    type=click.Choice(SERIES),
+    default="E24",
+    show_default=True,
     help="What is in the drawer (IEC 60063).",
 )
 @notes_option
@@ -112,9 +113,14 @@ def chosen(asked: Asked, *, at: Temperature, series: str) -> StandIns:
             f"{at.degrees(error.high)}, not at {at}; ask for a temperature inside"
         ) from None
     return StandIns(
-        asked=asked, curve=curve, at=at, series=series, r_ohm=float(curve.r_ohm(at.t_c)),
-        singles=singles, pairs=pairs,
-    )  # fmt: skip
+        asked=asked,
+        curve=curve,
+        at=at,
+        series=series,
+        r_ohm=float(curve.r_ohm(at.t_c)),
+        singles=singles,
+        pairs=pairs,
+    )
 
 
 def as_dict(one: StandIns) -> dict[str, object]:

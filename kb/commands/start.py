@@ -9,8 +9,8 @@ import click
 from kb.notes.folder import CONTENT, DATA, carried
 from kb.writer import fill_folder
 
-from .asking import NamedPath, NotUnderstood
 from .disk_words import DiskRefused, why
+from .options import NamedPath, NotUnderstood
 
 STARTER = Path(__file__).resolve().parents[1] / "starter"
 NOT_KEPT = {".gitignore": "/.build/\n/site/\n"}
@@ -28,9 +28,7 @@ def start(folder: Path, bare: bool) -> None:
 
     Example: ohmfolio start our-notes --bare
     """
-    parts = {
-        name: STARTER / name if bare else carried(name) for name in (DATA, CONTENT)
-    }
+    parts = {name: STARTER / name if bare else carried(name) for name in (DATA, CONTENT)}
     for part in parts.values():
         if not part.is_dir():
             raise click.ClickException(
@@ -40,8 +38,7 @@ def start(folder: Path, bare: bool) -> None:
         fill_folder(folder, parts, texts=NOT_KEPT, beside=of_a_new_repository)
     except FileExistsError:
         raise NotUnderstood(
-            f"{folder} is not an empty folder, and nothing is ever written over; "
-            "name a new one"
+            f"{folder} is not an empty folder, and nothing is ever written over; name a new one"
         ) from None
     except OSError as error:
         raise DiskRefused(
@@ -53,7 +50,9 @@ def start(folder: Path, bare: bool) -> None:
 def of_a_new_repository(name: str) -> bool:
     """Return whether a file or folder of that name may stand beside new notes."""
     return name in (".git", ".gitignore") or name.partition(".")[0].upper() in (
-        "LICENSE", "LICENCE", "README",
+        "LICENSE",
+        "LICENCE",
+        "README",
     )
 
 

@@ -12,11 +12,11 @@ from kb.notes.load import Notes, load_notes
 from kb.numbers.rounding import format_ohm
 from kb.numbers.which_curve import Which, which_curve
 
-from .asking import NoAnswer, NotUnderstood, json_option, notes_option, say_json
+from .arguments import ManyPairs, Temperature, pair_arguments, temperature_argument
 from .instruments_used import Used, instruments_options, used
 from .judge_words import SAFE, wrapped
 from .judged import curves_that_compute
-from .typed import ManyPairs, Temperature, typed_pairs, typed_t
+from .options import NoAnswer, NotUnderstood, json_option, notes_option, say_json
 
 SHOWN = 6
 """Curves that do not fit are told up to here: the nearest misses."""
@@ -40,16 +40,23 @@ class Found:
 
 @click.command(cls=ManyPairs)
 @click.option(
-    "--pair", metavar="T=R…", multiple=True, required=True,
+    "--pair",
+    metavar="T=R…",
+    multiple=True,
+    required=True,
     help="A temperature and what it read there, such as 0=32.6k or 77F=10k; more is better.",
 )
 @instruments_options
 @notes_option
 @json_option
 def which(
-    pair: tuple[str, ...], meter: str | None, thermometer: str | None, placement: str,
-    notes: Path, as_json: bool,
-) -> None:  # fmt: skip
+    pair: tuple[str, ...],
+    meter: str | None,
+    thermometer: str | None,
+    placement: str,
+    notes: Path,
+    as_json: bool,
+) -> None:
     """Say which of the notes' curves some readings belong to.
 
     Ice water and a warm hand are good places to measure an unmarked sensor. Curves that cannot be
@@ -58,28 +65,28 @@ def which(
     Example: ohmfolio which --pair 0=32.6k 25=10k --placement ice-water
     """
     readings = []
-    for told, r_ohm in typed_pairs(pair, form="25=10k"):
+    for told, r_ohm in pair_arguments(pair, form="25=10k"):
         if math.isinf(r_ohm):
             raise NotUnderstood("over range belongs to every curve or none; give what it reads")
-        readings.append((typed_t(told), r_ohm))
+        readings.append((temperature_argument(told), r_ohm))
     loaded = load_notes(notes)
     tools = used(loaded, meter=meter, thermometer=thermometer, placement=placement)
     one = found(loaded, readings, tools=tools)
     say_json(as_dict(one)) if as_json else click.echo(words(one))
 
 
-def found(
-    notes: Notes, readings: list[tuple[Temperature, float]], *, tools: Used
-) -> Found:
+def found(notes: Notes, readings: list[tuple[Temperature, float]], *, tools: Used) -> Found:
     """Return the notes' curves ranked against the readings."""
     curves = curves_that_compute(notes)
     if not curves:
         raise NoAnswer("the notes hold no curve that computes; see 'ohmfolio check'")
     measured = [tools.took(r_ohm, at=at) for at, r_ohm in readings]
     return Found(
-        readings=tuple(readings), used=tools, which=which_curve(curves, readings=measured),
+        readings=tuple(readings),
+        used=tools,
+        which=which_curve(curves, readings=measured),
         names={name: notes.of("curves")[name].name for name in curves},
-    )  # fmt: skip
+    )
 
 
 def as_dict(one: Found) -> dict[str, object]:

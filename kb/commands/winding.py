@@ -13,11 +13,11 @@ from kb.numbers.winding_balance import Balance
 from kb.numbers.winding_metal import CONSTANTS
 from kb.numbers.winding_value import TEMPERATURE_HALF_K
 
-from .asking import json_option, notes_option, say_json
+from .arguments import ManyPairs, Temperature, at_option, pair_arguments
 from .instruments_used import meter_named, meter_option
 from .judge_words import VERDICT, wrapped
-from .part_asked import caution_lines, find_part
-from .typed import ManyPairs, Temperature, at_option, typed_pairs
+from .options import json_option, notes_option, say_json
+from .part_lookup import caution_lines, find_part
 from .windings_read import LEADS, Windings, as_dict, compared
 
 BESIDE = (
@@ -29,7 +29,10 @@ BESIDE = (
 @click.command(cls=ManyPairs)
 @click.argument("part", metavar="PART")
 @click.option(
-    "--reading", metavar="A-B=R…", multiple=True, required=True,
+    "--reading",
+    metavar="A-B=R…",
+    multiple=True,
+    required=True,
     help=f"A pair of leads and what it read, {LEADS}, such as U-V=3.2.",
 )
 @at_option(required=False, help="The winding's temperature; needed to bring readings to 20 °C.")
@@ -37,9 +40,13 @@ BESIDE = (
 @notes_option
 @json_option
 def winding(
-    part: str, reading: tuple[str, ...], at: Temperature | None, meter: str | None, notes: Path,
+    part: str,
+    reading: tuple[str, ...],
+    at: Temperature | None,
+    meter: str | None,
+    notes: Path,
     as_json: bool,
-) -> None:  # fmt: skip
+) -> None:
     """Say whether a part's windings are equal, and read what its entry gives.
 
     Type readings with the leads zeroed, or their reading taken off. Balance is in per cent of the
@@ -52,9 +59,12 @@ def winding(
     loaded = load_notes(notes)
     found = find_part(loaded, part, has=lambda one: one.windings, what="windings")
     one = compared(
-        loaded, found, typed_pairs(reading, form="U-V=3.2"), at=at,
+        loaded,
+        found,
+        pair_arguments(reading, form="U-V=3.2"),
+        at=at,
         meter=meter_named(loaded, meter),
-    )  # fmt: skip
+    )
     say_json(as_dict(one)) if as_json else click.echo(words(one))
 
 
@@ -122,15 +132,17 @@ def _faults(one: Windings) -> list[str]:
 def _rows(one: Windings) -> list[str]:
     rows = [["", "read", "at 20 °C", "off the mean", "off its entry"]]
     for pair, each in one.pairs.items():
-        rows.append([
-            pair,
-            format_ohm_to(each.r_ohm, each.digit_ohm),
-            "" if each.at_20_ohm is None else format_ohm_to(each.at_20_ohm, each.digit_ohm),
-            _off_mean(one.balances, pair),
-            ""
-            if each.off_share is None
-            else f"{format_departure(each.off_share)} ± {format_percent(each.uncertainty_share)}",
-        ])
+        rows.append(
+            [
+                pair,
+                format_ohm_to(each.r_ohm, each.digit_ohm),
+                "" if each.at_20_ohm is None else format_ohm_to(each.at_20_ohm, each.digit_ohm),
+                _off_mean(one.balances, pair),
+                ""
+                if each.off_share is None
+                else f"{format_departure(each.off_share)} ± {format_percent(each.uncertainty_share)}",
+            ]
+        )
     wide = [max(len(row[i]) for row in rows) for i in range(len(rows[0]))]
     kept = [i for i, width in enumerate(wide) if i == 0 or any(row[i] for row in rows[1:])]
     return [

@@ -11,12 +11,12 @@ from kb.notes.load import Notes
 from kb.notes.problem import nearest
 from kb.numbers.meter import Meter
 from kb.numbers.winding_balance import Balance, winding_balance
-from kb.numbers.winding_metal import OF_METAL, brought_to
+from kb.numbers.winding_metal import OF_METAL, corrected_to
 from kb.numbers.winding_value import winding_value
 
-from .asking import NotUnderstood
-from .part_asked import cautions_of
-from .typed import Temperature
+from .arguments import Temperature
+from .options import NotUnderstood
+from .part_lookup import cautions_of
 
 WORST_FIRST = ("open", "outside", "undecided", "within")
 
@@ -91,9 +91,13 @@ class Windings:
 
 
 def compared(
-    notes: Notes, part: Part, readings: list[tuple[str, float]], *, at: Temperature | None,
+    notes: Notes,
+    part: Part,
+    readings: list[tuple[str, float]],
+    *,
+    at: Temperature | None,
     meter: Instrument,
-) -> Windings:  # fmt: skip
+) -> Windings:
     """Return how a part's windings stand to each other and to its entry.
 
     Raises
@@ -129,17 +133,24 @@ def compared(
                 winding_balance(
                     {pair: read[pair] for pair in equal},
                     half_widths_ohm=dict(zip(equal, halves, strict=True)),
-                    t_c=20.0 if at is None else at.t_c, allowed_share=allowed, constant=constant,
-                )  # fmt: skip
+                    t_c=20.0 if at is None else at.t_c,
+                    allowed_share=allowed,
+                    constant=constant,
+                )
             )
     states = [*(one.state for one in pairs.values()), *(one.state for one in balances)]
     state = next((one for one in WORST_FIRST if one in states), "")
     return Windings(
-        part=part, at=at, meter=meter, pairs=pairs, balances=tuple(balances),
+        part=part,
+        at=at,
+        meter=meter,
+        pairs=pairs,
+        balances=tuple(balances),
         unread=tuple(pair for pair in told.pairs if pair not in read),
-        better=_better(notes, tool, pairs) if state == "undecided" else (), state=state,
+        better=_better(notes, tool, pairs) if state == "undecided" else (),
+        state=state,
         cautions=tuple(cautions_of(notes, part, judges="windings", own=OWN_CAUTIONS)),
-    )  # fmt: skip
+    )
 
 
 def _pair(part: Part, name: str) -> str:
@@ -170,24 +181,38 @@ def _against_entry(
     if math.isinf(r_ohm) or at is None:
         state = "open" if math.isinf(r_ohm) else ""
         return LeadPair(
-            r_ohm=r_ohm, digit_ohm=meter.digit_ohm(r_ohm), at_20_ohm=None, expected_ohm=None,
-            off_share=None, uncertainty_share=None, allowed_share=allowed, state=state,
-        )  # fmt: skip
+            r_ohm=r_ohm,
+            digit_ohm=meter.digit_ohm(r_ohm),
+            at_20_ohm=None,
+            expected_ohm=None,
+            off_share=None,
+            uncertainty_share=None,
+            allowed_share=allowed,
+            state=state,
+        )
     value = winding_value(
-        r_ohm, half_ohm=float(meter.half_width_ohm(r_ohm)), t_c=at.t_c, part_ohm=told.pairs[pair],
-        part_c=told.at_c, allowed_share=allowed, constant=constant,
-    )  # fmt: skip
-    expected = brought_to(told.pairs[pair], from_c=told.at_c, to_c=at.t_c, constant=constant)
+        r_ohm,
+        half_ohm=float(meter.half_width_ohm(r_ohm)),
+        t_c=at.t_c,
+        part_ohm=told.pairs[pair],
+        part_c=told.at_c,
+        allowed_share=allowed,
+        constant=constant,
+    )
+    expected = corrected_to(told.pairs[pair], from_c=told.at_c, to_c=at.t_c, constant=constant)
     return LeadPair(
-        r_ohm=r_ohm, digit_ohm=meter.digit_ohm(r_ohm), at_20_ohm=float(value.at_20_ohm),
-        expected_ohm=float(expected), off_share=float(value.off_share),
-        uncertainty_share=float(value.uncertainty_share), allowed_share=allowed, state=value.state,
-    )  # fmt: skip
+        r_ohm=r_ohm,
+        digit_ohm=meter.digit_ohm(r_ohm),
+        at_20_ohm=float(value.at_20_ohm),
+        expected_ohm=float(expected),
+        off_share=float(value.off_share),
+        uncertainty_share=float(value.uncertainty_share),
+        allowed_share=allowed,
+        state=value.state,
+    )
 
 
-def _better(
-    notes: Notes, used: Meter, pairs: dict[str, LeadPair]
-) -> tuple[Instrument, ...]:  # fmt: skip
+def _better(notes: Notes, used: Meter, pairs: dict[str, LeadPair]) -> tuple[Instrument, ...]:
     to_value = any(one.state == "undecided" for one in pairs.values())
 
     def widest(meter: Meter) -> float:

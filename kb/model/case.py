@@ -9,7 +9,19 @@ from pydantic import BeforeValidator, Field, model_validator
 from kb.numbers.notation import parse_reading
 
 from .entry import Block, Entry
-from .words import CodeId, Day, FamilyId, Fault, InstrumentId, Lines, Number, PartId, SensorId, TempC, Text
+from .words import (
+    CodeId,
+    Day,
+    FamilyId,
+    Fault,
+    InstrumentId,
+    Lines,
+    Number,
+    PartId,
+    SensorId,
+    TempC,
+    Text,
+)
 
 
 def _reading(value: object) -> object:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from typing import Annotated, ClassVar, Literal
 
 from pydantic import BeforeValidator, Field, model_validator
@@ -36,7 +37,8 @@ def _points(value: object) -> object:
             if len(told) != 3:
                 faults.append(
                     Fault(
-                        f"a row has one value or three, here {len(told)}", at=(key,),
+                        f"a row has one value or three, here {len(told)}",
+                        at=(key,),
                         hint="write [low, nominal, high]",
                     )
                 )
@@ -85,7 +87,11 @@ class Tolerance(Block):
 
     @model_validator(mode="after")
     def _one_form(self) -> Tolerance:
-        forms = [self.r_percent is not None, self.platinum_class is not None, self.kelvin is not None]
+        forms = [
+            self.r_percent is not None,
+            self.platinum_class is not None,
+            self.kelvin is not None,
+        ]
         if sum(forms) != 1:
             raise Fault(
                 f"a tolerance has one of r_percent, platinum_class, kelvin; here {sum(forms)}"
@@ -138,7 +144,7 @@ class TableCurve(Curve):
     @model_validator(mode="after")
     def _points_make_a_curve(self) -> TableCurve:
         rows = self.points
-        for i, (before, row) in enumerate(zip(rows, rows[1:], strict=False), start=1):
+        for i, (before, row) in enumerate(itertools.pairwise(rows), start=1):
             if row.t_c <= before.t_c:
                 raise Fault(
                     f"{row.t_c:g} °C stands after {before.t_c:g} °C",
@@ -148,7 +154,7 @@ class TableCurve(Curve):
         if any(row.r_ohm <= 0 for row in rows):
             raise Fault("a resistance is above zero", at=("points",))
         falling = rows[-1].r_ohm < rows[0].r_ohm
-        for i, (before, row) in enumerate(zip(rows, rows[1:], strict=False), start=1):
+        for i, (before, row) in enumerate(itertools.pairwise(rows), start=1):
             if row.r_ohm == before.r_ohm or (row.r_ohm < before.r_ohm) != falling:
                 way = "falls" if falling else "rises"
                 raise Fault(

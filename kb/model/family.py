@@ -72,12 +72,14 @@ class Family(Entry):
     def _waits_or_says_why_not(self) -> Family:
         if self.drain_min == 0 and self.no_charge is None:
             raise Fault(
-                "no wait for stored charge, and nothing says why", at=("drain_min",),
+                "no wait for stored charge, and nothing says why",
+                at=("drain_min",),
                 hint="give the minutes, or add 'no_charge: why nothing is stored'",
             )
         if self.drain_min > 0 and self.no_charge is not None:
             raise Fault(
                 f"no charge is stored, and {self.drain_min:g} minutes to wait for it",
-                at=("no_charge",), hint="write 'drain_min: 0', or leave 'no_charge' out",
+                at=("no_charge",),
+                hint="write 'drain_min: 0', or leave 'no_charge' out",
             )
         return self

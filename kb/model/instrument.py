@@ -93,7 +93,5 @@ class Instrument(Entry):
             )
         spans = [one.span for one in self.resistance]
         if spans != sorted(set(spans)):
-            raise Fault(
-                "resistance ranges rise from smallest to largest span", at=("resistance",)
-            )
+            raise Fault("resistance ranges rise from smallest to largest span", at=("resistance",))
         return self

@@ -40,9 +40,14 @@ class Fault(ValueError):
     """
 
     def __init__(
-        self, message: str, *, at: tuple[str | int, ...] = (), hint: str = "", key: bool = False,
+        self,
+        message: str,
+        *,
+        at: tuple[str | int, ...] = (),
+        hint: str = "",
+        key: bool = False,
         also: Sequence[Fault] = (),
-    ) -> None:  # fmt: skip
+    ) -> None:
         super().__init__(message)
         self.at, self.hint, self.key, self.also = at, hint, key, tuple(also)
 
@@ -95,7 +100,9 @@ def _number(value: object) -> object:
 def _finite(number: float, value: str) -> float:
     """Refuse `1e999`, which is written as a number and is none."""
     if not math.isfinite(number):
-        raise Fault(f"'{value}' is too large to be a number", hint="look for a slip of the exponent")
+        raise Fault(
+            f"'{value}' is too large to be a number", hint="look for a slip of the exponent"
+        )
     return number
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 
 from .yaml_text import Path, YamlText
@@ -25,7 +26,7 @@ def decimal_comma(read: YamlText, path: Path) -> str:
     told = read.at(path)
     if isinstance(told, list):
         halves = [one if isinstance(one, str) else "" for one in told]
-        pairs = list(zip(halves, halves[1:], strict=False))
+        pairs = list(itertools.pairwise(halves))
     else:
         block = read.at(path[:-1])
         if told is not None or not isinstance(block, dict) or path[-1] not in block:

@@ -54,8 +54,11 @@ def read_block(
         ]
     found = [
         read.problem(
-            (key,), "unknown-key", f"'{key}' is not written in the file",
-            hint="the file's name is the id", key=True,
+            (key,),
+            "unknown-key",
+            f"'{key}' is not written in the file",
+            hint="the file's name is the id",
+            key=True,
         )
         for key in given
         if key in value
@@ -101,7 +104,7 @@ def _faults(
             loc, rule, message = loc[:-1], "wrong-shape", f"'{name}' should be {_PAIR}"
         elif kind == "missing":
             rule, message = "missing-key", f"'{name}' is missing"
-            if _yaml_path(loc[:-1], value) + (name,) in read.key_marks:
+            if (*_yaml_path(loc[:-1], value), name) in read.key_marks:
                 rule, message, key = "empty", f"'{name}' has nothing behind it", True
             else:
                 loc = loc[:-1]
@@ -117,7 +120,10 @@ def _faults(
                 hint = "text that holds a comma or ': ' needs quotes"
         elif kind == "literal_error":
             allowed = [one.strip("' ") for one in _split(str(context["expected"]))]
-            rule, message = "unknown-word", f"'{detail['input']}' is not one of the words for '{name}'"
+            rule, message = (
+                "unknown-word",
+                f"'{detail['input']}' is not one of the words for '{name}'",
+            )
             hint = nearest(str(detail["input"]), allowed)
         elif kind == "value_error":
             fault = context["error"]
@@ -159,9 +165,7 @@ def _faults(
         else:
             rule, message = "value", detail["msg"]
         there = _yaml_path(loc, value)
-        yield read.problem(
-            there, rule, message, hint=decimal_comma(read, there) or hint, key=key
-        )
+        yield read.problem(there, rule, message, hint=decimal_comma(read, there) or hint, key=key)
 
 
 def _split(expected: str) -> list[str]:

@@ -30,9 +30,7 @@ def decoded(raw: bytes, *, file: str) -> tuple[str, list[Problem]]:
         With a problem the text is what could be read of it.
     """
     if raw.startswith(_UTF_16) or _every_other_is_zero(raw):
-        return "", [
-            Problem(file, 1, 1, "encoding", "the file is UTF-16, not UTF-8 text", _SAVE)
-        ]
+        return "", [Problem(file, 1, 1, "encoding", "the file is UTF-16, not UTF-8 text", _SAVE)]
     try:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
@@ -45,9 +43,13 @@ def decoded(raw: bytes, *, file: str) -> tuple[str, list[Problem]]:
     shown = text.splitlines()[line - 1] if found[0] not in "\x0b\x0c" else ""
     return text, [
         Problem(
-            file, line, column, "control-character",
+            file,
+            line,
+            column,
+            "control-character",
             f"a character that nobody can see stands here: {_called(found[0])}",
-            "delete it, or type the line afresh", text=_CONTROL.sub("␀", shown),
+            "delete it, or type the line afresh",
+            text=_CONTROL.sub("␀", shown),
         )
     ]
 
@@ -67,10 +69,14 @@ def _no_utf_8(raw: bytes, at: int, *, file: str) -> Problem:
     meant = byte.decode("cp1252", errors="replace")
     shown = before + rest.decode("cp1252", errors="replace").rstrip("\r")
     return Problem(
-        file, line, len(before.lstrip("\ufeff")) + 1, "encoding",
+        file,
+        line,
+        len(before.lstrip("\ufeff")) + 1,
+        "encoding",
         f"the file is not UTF-8 text: this byte is '{meant}' in the encoding of Windows (Latin-1)",
-        _SAVE, text=shown.lstrip("\ufeff"),
-    )  # fmt: skip
+        _SAVE,
+        text=shown.lstrip("\ufeff"),
+    )
 
 
 def _called(character: str) -> str:

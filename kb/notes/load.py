@@ -76,7 +76,10 @@ def load_notes(folder: Path) -> Notes:
             if path.stem in seen:
                 notes.problems.append(
                     Problem(
-                        shown, 1, 1, "same-id",
+                        shown,
+                        1,
+                        1,
+                        "same-id",
                         f"the id '{path.stem}' is taken by {seen[path.stem]}",
                         "a file's name is its id: rename one of the two",
                     )
@@ -99,16 +102,15 @@ def load_entry(raw: bytes, *, kind: str, entry_id: str, file: str, notes: Notes)
     if entry_id == NO_ID:
         found.append(
             read.problem(
-                (), "file-name", f"'{entry_id}' cannot be an id",
+                (),
+                "file-name",
+                f"'{entry_id}' cannot be an id",
                 hint="its page would be the list of its kind: give the file another name",
             )
         )
     elif not re.fullmatch(ID_PATTERN, entry_id):
         found.append(
-            read.problem(
-                (), "file-name", f"'{entry_id}' cannot be an id",
-                hint=_rename(entry_id),
-            )
+            read.problem((), "file-name", f"'{entry_id}' cannot be an id", hint=_rename(entry_id))
         )
     entry = None
     if not found:
@@ -128,7 +130,11 @@ def _load_team(notes: Notes) -> None:
     if not path.is_file():
         notes.problems.append(
             Problem(
-                TEAM_FILE, 1, 1, "no-team", "the notes do not say whose they are",
+                TEAM_FILE,
+                1,
+                1,
+                "no-team",
+                "the notes do not say whose they are",
                 "write docs_data/team.yaml: name, title, meter, thermometer",
             )
         )
@@ -171,8 +177,7 @@ def _model(kind: str, read: YamlText) -> tuple[type[Entry] | None, list[Problem]
         ]
     return None, [
         read.problem(
-            ("law",), "unknown-word", f"there is no law '{law}'",
-            hint=nearest(str(law), CURVE_LAWS),
+            ("law",), "unknown-word", f"there is no law '{law}'", hint=nearest(str(law), CURVE_LAWS)
         )
     ]
 

@@ -31,16 +31,21 @@ def traps(node: yaml.ScalarNode, line: str) -> Iterator[Trap]:
     if found:
         at = found.start("rest") - 1
         yield (
-            end.line + 1, at + 1, "comment", f"'#{_short(found['rest'])}' is a comment, not text",
+            end.line + 1,
+            at + 1,
+            "comment",
+            f"'#{_short(found['rest'])}' is a comment, not text",
             "put the whole text in quotes; or, for a comment, write a space after '#'",
-        )  # fmt: skip
+        )
     if node.value[:1] and node.value[0] in _CURLY:
         start = node.start_mark
         yield (
-            start.line + 1, start.column + 1, "curly-quote",
+            start.line + 1,
+            start.column + 1,
+            "curly-quote",
             f"'{node.value[0]}' does not quote here: it becomes part of the text",
             "write straight quotes, or none",
-        )  # fmt: skip
+        )
 
 
 def _short(text: str) -> str:

@@ -13,7 +13,8 @@ _SAID = (
     ("end of stream", "what is opened here is never closed", "close the quote or the bracket"),
     ("mapping values", "a second ': ' in one line", _QUOTES),
     (
-        "block end", "this line is indented unlike the ones above it",
+        "block end",
+        "this line is indented unlike the ones above it",
         "line it up with its neighbours",
     ),
     ("expected ':'", "a key without its ': '", f"write 'key: value', or {_QUOTES}"),
@@ -49,9 +50,11 @@ def why_broken(error: Exception, text: str, lines: list[str]) -> Said:
         wide = _WIDE_INDENT.match(line) or _WIDE_AFTER.match(line)
         if wide:
             return (
-                i + 1, wide.start("at") + 1, "a non-breaking space stands where a plain one should",
+                i + 1,
+                wide.start("at") + 1,
+                "a non-breaking space stands where a plain one should",
                 "delete it and type a space: it comes along when text is copied from a page",
-            )  # fmt: skip
+            )
     found = _quote(text, mark) if mark else None
     if found is None and mark and "end of stream" not in what:
         found = _no_space(lines, last) or _too_far(lines, last, what)
@@ -77,15 +80,21 @@ def _quote(text: str, mark: yaml.Mark) -> Said | None:
         if end.index <= stumbled and not text[end.index : stumbled].strip():
             place = (start.line + 1, start.column + 1)
             if end.line > start.line:
-                return *place, "this quote is not closed on its line", (
-                    "close it; a quote inside it would close it too early"
+                return (
+                    *place,
+                    "this quote is not closed on its line",
+                    ("close it; a quote inside it would close it too early"),
                 )
             if token.style == "'":
-                return *place, "an apostrophe ends this quote before its text does", (
-                    'put the text in double quotes: "…"'
+                return (
+                    *place,
+                    "an apostrophe ends this quote before its text does",
+                    ('put the text in double quotes: "…"'),
                 )
-            return *place, "a quote inside it ends this text too early", (
-                "put the text in single quotes: '…'"
+            return (
+                *place,
+                "a quote inside it ends this text too early",
+                ("put the text in single quotes: '…'"),
             )
     return None
 
@@ -128,6 +137,8 @@ def _too_far(lines: list[str], last: int, what: str) -> Said | None:
     if len(here["indent"]) <= len(before["indent"]):
         return None
     return (
-        last + 1, len(here["indent"]) + 1, "this line is indented further than the one above it",
+        last + 1,
+        len(here["indent"]) + 1,
+        "this line is indented further than the one above it",
         "line it up with its neighbours",
-    )  # fmt: skip
+    )

@@ -81,9 +81,7 @@ class YamlText:
         warning: bool = False,
     ) -> Problem:
         """Return a problem placed at `path`."""
-        return self.problem_at(
-            self.place(path, key=key), rule, message, hint=hint, warning=warning
-        )
+        return self.problem_at(self.place(path, key=key), rule, message, hint=hint, warning=warning)
 
     def problem_at(
         self, mark: Mark, rule: str, message: str, *, hint: str = "", warning: bool = False
@@ -140,9 +138,7 @@ def read_yaml(text: str, *, file: str) -> YamlText:
 _UNREADABLE = (yaml.YAMLError, ValueError)
 
 
-def _composed(
-    text: str, read: YamlText, *, loader: type
-) -> tuple[list[Problem], yaml.Node | None]:
+def _composed(text: str, read: YamlText, *, loader: type) -> tuple[list[Problem], yaml.Node | None]:
     """Return what is refused though it is YAML, and the node of the file when nothing is."""
     refused = list(_refused(text, read, loader=loader))
     return refused, None if refused else yaml.compose(text, Loader=loader)
@@ -159,7 +155,9 @@ def _refused(text: str, read: YamlText, *, loader: type) -> Iterator[Problem]:
             depth -= 1
         if depth > DEEPEST:
             yield read.problem_at(
-                mark, "too-deep", f"brackets or lists stand more than {DEEPEST} deep here",
+                mark,
+                "too-deep",
+                f"brackets or lists stand more than {DEEPEST} deep here",
                 hint="look for a bracket that is never closed",
             )
             return
@@ -236,9 +234,7 @@ def _value(node: yaml.Node, path: Path, read: YamlText) -> object:
         mark = Mark(key_node.start_mark.line + 1, key_node.start_mark.column + 1)
         if not isinstance(key_node, yaml.ScalarNode):
             read.problems.append(
-                read.problem_at(
-                    mark, "key", "a key must be a word", hint="write 'name: value'"
-                )
+                read.problem_at(mark, "key", "a key must be a word", hint="write 'name: value'")
             )
             continue
         key = key_node.value

@@ -109,9 +109,7 @@ def at_rest(
     sound = {name: one for name, one in readings.items() if standing[name] is None}
     implied_c = {name: float(one.curve.t_c(one.r_ohm)) for name, one in sound.items()}
     if not sound or (t_c is None and len(sound) < 2):
-        alone = {
-            name: Standing(state="undecided", t_implied_c=implied_c[name]) for name in sound
-        }
+        alone = {name: Standing(state="undecided", t_implied_c=implied_c[name]) for name in sound}
         return AtRest(
             centre_c=t_c, by_thermometer=t_c is not None, standing=_joined(standing, alone)
         )
@@ -137,9 +135,12 @@ def at_rest(
         few = not limited or (t_c is None and len(sound) < 3)
         state = _state(off_k, limit_k=limits_k[name], uncertainty_k=uncertainty_k, few=few)
         judged[name] = Standing(
-            state=state, t_implied_c=implied_c[name], off_k=off_k, limit_k=limits_k[name],
+            state=state,
+            t_implied_c=implied_c[name],
+            off_k=off_k,
+            limit_k=limits_k[name],
             uncertainty_k=uncertainty_k,
-        )  # fmt: skip
+        )
     return AtRest(
         centre_c=centre_c, by_thermometer=t_c is not None, standing=_joined(standing, judged)
     )
@@ -168,7 +169,5 @@ def _own_k(one: Resting, t_c: float, spread_half_k: float) -> float:
     return float(np.hypot(meter_k, spread_half_k) / np.sqrt(3))
 
 
-def _joined(
-    first: dict[str, Standing | None], second: dict[str, Standing]
-) -> dict[str, Standing]:
+def _joined(first: dict[str, Standing | None], second: dict[str, Standing]) -> dict[str, Standing]:
     return {name: one if one is not None else second[name] for name, one in first.items()}

@@ -7,8 +7,31 @@ import numpy as np
 SERIES = ("E12", "E24", "E96")
 
 _E24 = (
-    10, 11, 12, 13, 15, 16, 18, 20, 22, 24, 27, 30, 33, 36, 39, 43, 47, 51, 56, 62, 68, 75, 82, 91,
-)  # fmt: skip
+    10,
+    11,
+    12,
+    13,
+    15,
+    16,
+    18,
+    20,
+    22,
+    24,
+    27,
+    30,
+    33,
+    36,
+    39,
+    43,
+    47,
+    51,
+    56,
+    62,
+    68,
+    75,
+    82,
+    91,
+)
 # Below 48 values a decade the series departs from 10^(i/n); from E48 on it follows it.
 DECADES = {
     "E12": tuple(one / 10 for one in _E24[::2]),

@@ -63,6 +63,8 @@ def exchanged(
 
 def _reading_of(other: Resting, *, at: Resting) -> Resting:
     return replace(
-        at, r_ohm=other.r_ohm, meter_half_ohm=other.meter_half_ohm,
+        at,
+        r_ohm=other.r_ohm,
+        meter_half_ohm=other.meter_half_ohm,
         meter_span_ohm=other.meter_span_ohm,
-    )  # fmt: skip
+    )

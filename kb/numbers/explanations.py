@@ -182,6 +182,9 @@ def _series(curve: Curve, measured: Measured, allow_k: float) -> Iterable[Explan
 
 def _explanation(kind: str, text: str, verdict: Verdict, **figures: float | str) -> Explanation:
     return Explanation(
-        kind=kind, text=text, t_implied_c=verdict.t_implied_c, error_k=verdict.error_k,
+        kind=kind,
+        text=text,
+        t_implied_c=verdict.t_implied_c,
+        error_k=verdict.error_k,
         figures=figures,
-    )  # fmt: skip
+    )

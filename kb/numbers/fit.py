@@ -9,7 +9,7 @@ import numpy as np
 
 from .kelvin import kelvin
 from .law import Law
-from .minimax import smallest_worst
+from .minimax import minimax_fit
 from .misprint import KNOWN_LAWS, ROUNDED_TWICE, Misprint, misprints, roughness_k
 from .nickel import Nickel
 from .ntc_beta import NtcBeta
@@ -159,7 +159,7 @@ def _winding(columns: Columns) -> Fitted:
     candidates: list[Fitted] = []
     for k in CONSTANTS:
         share = ((k + t_c) / (k + 20))[:, None]
-        (r_ref,), _ = smallest_worst(share, wanted=r_ohm, allowed=half_ohm)
+        (r_ref,), _ = minimax_fit(share, wanted=r_ohm, allowed=half_ohm)
         law = WindingMetal(r_ref=float(r_ref), at_c=20.0, constant=k)
         candidates.append((law, {"r_ref": law.r_ref, "at_c": 20.0, "constant": k}))
     return _best_of(candidates, columns)
@@ -169,7 +169,7 @@ def _beta(columns: Columns) -> Fitted:
     t_c, r_ohm, half_ohm = columns
     from_25 = 1 / kelvin(t_c) - 1 / kelvin(25.0)
     terms = np.column_stack([np.ones_like(t_c), from_25])
-    (ln_ref, b_k), _ = smallest_worst(terms, wanted=np.log(r_ohm), allowed=half_ohm / r_ohm)
+    (ln_ref, b_k), _ = minimax_fit(terms, wanted=np.log(r_ohm), allowed=half_ohm / r_ohm)
     law = NtcBeta(r_ref=float(np.exp(ln_ref)), b_k=float(b_k), at_c=25.0)
     return law, {"r_ref": law.r_ref, "b_k": law.b_k, "at_c": 25.0}
 
@@ -181,9 +181,7 @@ def _steinhart_hart(columns: Columns) -> Fitted:
     rate = 1 / _beta(columns)[1]["b_k"]
     terms = np.column_stack([np.ones_like(ln_r), ln_r, ln_r**3])
     for _ in range(2):
-        (a, b, c), _ = smallest_worst(
-            terms, wanted=1 / kelvin(t_c), allowed=rate * half_ohm / r_ohm
-        )
+        (a, b, c), _ = minimax_fit(terms, wanted=1 / kelvin(t_c), allowed=rate * half_ohm / r_ohm)
         rate = b + 3 * c * ln_r**2
     law = SteinhartHart(a=float(a), b=float(b), c=float(c))
     return law, {"a": law.a, "b": law.b, "c": law.c}
@@ -194,7 +192,7 @@ def _polynomial(columns: Columns) -> Fitted:
     x = 1 / kelvin(t_c)
     middle, span = (x.max() + x.min()) / 2, (x.max() - x.min()) / 2
     terms = np.vander((x - middle) / span, 4, increasing=True)
-    scaled, _ = smallest_worst(terms, wanted=np.log(r_ohm), allowed=half_ohm / r_ohm)
+    scaled, _ = minimax_fit(terms, wanted=np.log(r_ohm), allowed=half_ohm / r_ohm)
     shape = np.polynomial.Polynomial(scaled, domain=[x.min(), x.max()]).convert()
     ln_a, b, c, d = shape.coef
     # The maker's form: A so that the factor before exp is the resistance at 25 °C.

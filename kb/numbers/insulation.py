@@ -190,9 +190,12 @@ def judge_insulation(
         reading = float(brought_to_c(r_ohm, from_c=from_c, to_c=limit_c, material=material))
         checks.append(
             LimitCheck(
-                whose=whose, limit_ohm=limit_ohm, limit_c=limit_c, reading_ohm=reading,
+                whose=whose,
+                limit_ohm=limit_ohm,
+                limit_c=limit_c,
+                reading_ohm=reading,
                 state=_certain(_state(reading, limit_ohm, percent), beyond),
-            )  # fmt: skip
+            )
         )
     at_40_ohm = None
     if not beyond:

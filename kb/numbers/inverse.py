@@ -20,7 +20,7 @@ def first_guess(r_ohm: Shape, *, low_c: float, high_c: float) -> tuple[np.ndarra
     return (ln_r[::-1], t_c[::-1]) if ln_r[0] > ln_r[-1] else (ln_r, t_c)
 
 
-def turned_round(
+def invert(
     wanted_ohm: np.ndarray,
     *,
     r_ohm: Shape,

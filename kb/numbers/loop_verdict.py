@@ -67,9 +67,7 @@ def judge_loop(loop: SwitchingPtc, *, measured: Measured, short_ohm: float) -> L
     limits = [loop.limits_ohm(t_c) for t_c in near_c]
     if np.isinf(measured.r_ohm):
         never = all(np.isfinite(highest) for _, highest in limits)
-        return LoopVerdict(
-            verdict="open" if never else "undecided", uncertainty_ohm=None, **told
-        )
+        return LoopVerdict(verdict="open" if never else "undecided", uncertainty_ohm=None, **told)
     uncertainty_ohm = 2 * rectangular(measured.meter_half_ohm)
     if measured.r_ohm < short_ohm:
         return LoopVerdict(verdict="short", uncertainty_ohm=uncertainty_ohm, **told)

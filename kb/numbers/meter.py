@@ -116,7 +116,5 @@ class Meter:
         return as_given(np.maximum(np.asarray(r_ohm, float) - self.leads_ohm, 0.0), r_ohm)
 
 
-def _half_width(
-    reading: ArrayLike, percent: float, digits: float, resolution: float
-) -> np.ndarray:
+def _half_width(reading: ArrayLike, percent: float, digits: float, resolution: float) -> np.ndarray:
     return np.abs(np.asarray(reading, dtype=float)) * percent / 100 + digits * resolution

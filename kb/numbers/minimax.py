@@ -7,7 +7,7 @@ import numpy as np
 _ROUNDS = 400
 
 
-def smallest_worst(
+def minimax_fit(
     terms: np.ndarray, *, wanted: np.ndarray, allowed: np.ndarray
 ) -> tuple[np.ndarray, float]:
     """Return (coefficients, worst |residual| ÷ allowed) of wanted ≈ terms @ coefficients.

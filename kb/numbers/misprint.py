@@ -208,9 +208,7 @@ def _nearest(at_c: np.ndarray, t_c: np.ndarray) -> np.ndarray:
     return near
 
 
-def _misprint(
-    point: PrintedPoint, off_k: float, allowed_k: float, meant_ohm: float
-) -> Misprint:
+def _misprint(point: PrintedPoint, off_k: float, allowed_k: float, meant_ohm: float) -> Misprint:
     last_ohm = 2 * point.half_ohm
     meant = max(1, round(meant_ohm / last_ohm))
     edits = _one_slip(round(point.r_ohm / last_ohm))
@@ -229,7 +227,5 @@ def _one_slip(number: int) -> set[int]:
     found = {
         int(text[:i] + digit + text[i + 1 :]) for i in range(len(text)) for digit in "0123456789"
     }
-    found |= {
-        int(text[:i] + text[i + 1] + text[i] + text[i + 2 :]) for i in range(len(text) - 1)
-    }
+    found |= {int(text[:i] + text[i + 1] + text[i] + text[i + 2 :]) for i in range(len(text) - 1)}
     return {one for one in found if one > 0} - {number}

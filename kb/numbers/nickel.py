@@ -9,7 +9,7 @@ import numpy as np
 from numpy.polynomial import polynomial
 from numpy.typing import ArrayLike
 
-from .inverse import first_guess, turned_round
+from .inverse import first_guess, invert
 from .law import Number
 from .out_of_range import as_given, within
 
@@ -55,7 +55,7 @@ class Nickel:
         """Temperature in °C at which it reads `r_ohm`, to 1e-11 K by Newton's method."""
         low, high = self._r(np.array(self.domain_c))
         asked = within(r_ohm, low=low, high=high, unit="Ω", what="nickel")
-        found_c = turned_round(asked, r_ohm=self._r, slope_ohm_per_k=self._slope, guess=self._guess)
+        found_c = invert(asked, r_ohm=self._r, slope_ohm_per_k=self._slope, guess=self._guess)
         return as_given(found_c, r_ohm)
 
     def slope_ohm_per_k(self, t_c: ArrayLike) -> Number:

@@ -18,12 +18,9 @@ _PLAIN = re.compile(
 _LETTER = re.compile(rf"(?P<whole>\d*)(?P<times>[RkMG])(?P<part>\d+) ?{_UNIT}?", _FLAGS)
 _GROUPED = re.compile(r"[1-9]\d{0,2}(,\d{3})+")
 _OPEN = re.compile(
-    rf"[>+]?(?:[O0]\.?L\.?|open|open circuit|over ?range|∞|inf(?:inity)?) ?[kM]?{_UNIT}?",
-    _FLAGS,
+    rf"[>+]?(?:[O0]\.?L\.?|open|open circuit|over ?range|∞|inf(?:inity)?) ?[kM]?{_UNIT}?", _FLAGS
 )
-_TEMPERATURE = re.compile(
-    r"([+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)) ?(?:°|º|deg)? ?([CFK]?)", _FLAGS
-)
+_TEMPERATURE = re.compile(r"([+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)) ?(?:°|º|deg)? ?([CFK]?)", _FLAGS)
 _SOME_OHM = "write it as 480, 6.32k, 6k32 or 1.2M"
 _SOME_T = "write it as 7, -10, 7.5 or 45F"
 _ABSOLUTE_ZERO_C = -273.15

@@ -8,7 +8,7 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import ArrayLike
 
-from .inverse import first_guess, turned_round
+from .inverse import first_guess, invert
 from .kelvin import ZERO_C_K, kelvin
 from .law import Number
 from .out_of_range import as_given, within
@@ -75,7 +75,7 @@ class NtcPolynomial:
             unit="Ω",
             what="the polynomial",
         )
-        found_c = turned_round(asked, r_ohm=self._r, slope_ohm_per_k=self._slope, guess=self._guess)
+        found_c = invert(asked, r_ohm=self._r, slope_ohm_per_k=self._slope, guess=self._guess)
         return as_given(found_c, r_ohm)
 
     def slope_ohm_per_k(self, t_c: ArrayLike) -> Number:

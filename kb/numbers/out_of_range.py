@@ -32,9 +32,7 @@ class OutOfRange(ValueError):
         )
 
 
-def within(
-    values: ArrayLike, *, low: float, high: float, unit: str, what: str = ""
-) -> np.ndarray:
+def within(values: ArrayLike, *, low: float, high: float, unit: str, what: str = "") -> np.ndarray:
     """Return the values as an array, every one of them inside the range.
 
     Parameters

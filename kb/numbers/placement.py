@@ -35,11 +35,7 @@ PLACEMENTS = {
             half_width_k=0.5,
             words="thermometer strapped beside the sensor and lagged, left to settle",
         ),
-        Placement(
-            name="held-on",
-            half_width_k=1.5,
-            words="thermometer held on beside the sensor",
-        ),
+        Placement(name="held-on", half_width_k=1.5, words="thermometer held on beside the sensor"),
         Placement(
             name="air",
             half_width_k=2.0,

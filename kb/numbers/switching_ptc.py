@@ -87,4 +87,3 @@ class SwitchingPtc:
             return "open"
         least, most = self.limits_ohm(t_c)
         return "within" if least <= r_ohm <= most else "outside"
-

@@ -85,7 +85,7 @@ class SpreadTolerance:
 
     def kelvin_k(self, t_c: np.ndarray) -> None:
         """Return None: given in ohms."""
-        return None
+        return
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -197,7 +197,7 @@ class PointTolerance:
 
     def kelvin_k(self, t_c: np.ndarray) -> None:
         """Return None: given in ohms."""
-        return None
+        return
 
 
 @dataclass(frozen=True)
@@ -231,8 +231,6 @@ def require_span(tolerance: Tolerance, *, low_c: float, high_c: float) -> None:
             raise OutOfRange(end_c, low=first_c, high=last_c, unit="°C", what=what)
 
 
-def _shifted(
-    t_c: np.ndarray, tol_k: np.ndarray, curve: Reading
-) -> tuple[np.ndarray, np.ndarray]:
+def _shifted(t_c: np.ndarray, tol_k: np.ndarray, curve: Reading) -> tuple[np.ndarray, np.ndarray]:
     one, other = curve.beyond_ohm(t_c - tol_k), curve.beyond_ohm(t_c + tol_k)
     return np.minimum(one, other), np.maximum(one, other)

@@ -162,13 +162,20 @@ def judge(
 
     def answer(verdict: str, *, compared: dict[str, object] | None = None) -> Verdict:
         figures: dict[str, object] = {
-            "t_implied_c": None, "error_k": None, "uncertainty_k": None,
-            "terms_k": {"meter": 0.0, **temperature_k}, "dominant": None,
+            "t_implied_c": None,
+            "error_k": None,
+            "uncertainty_k": None,
+            "terms_k": {"meter": 0.0, **temperature_k},
+            "dominant": None,
         }
         return Verdict(
-            verdict=verdict, limit_k=limit_k, limit_known=limit_known,
-            low_ohm=low_ohm, high_ohm=high_ohm, **(figures | (compared or {})),
-        )  # fmt: skip
+            verdict=verdict,
+            limit_k=limit_k,
+            limit_known=limit_known,
+            low_ohm=low_ohm,
+            high_ohm=high_ohm,
+            **(figures | (compared or {})),
+        )
 
     if np.isinf(measured.r_ohm):
         reach_k = limit_k + expanded_k(*temperature_k.values())
@@ -190,9 +197,11 @@ def judge(
     error_k = t_implied_c - t_c
     way = int(decided(error_k, limit_k=limit_k, uncertainty_k=uncertainty_k))
     compared: dict[str, object] = {
-        "t_implied_c": t_implied_c, "error_k": error_k,
-        "uncertainty_k": uncertainty_k, "terms_k": terms_k,
-    }  # fmt: skip
+        "t_implied_c": t_implied_c,
+        "error_k": error_k,
+        "uncertainty_k": uncertainty_k,
+        "terms_k": terms_k,
+    }
     if not limit_known:
         return answer("undecided", compared=compared)
     if way:

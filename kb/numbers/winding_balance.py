@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from .verdict import decided
-from .winding_metal import brought_to
+from .winding_metal import corrected_to
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -93,15 +93,25 @@ def winding_balance(
         raise ValueError(
             "a winding reads above zero; a reading of zero needs a meter for milliohms"
         )
-    at_20 = np.asarray(brought_to(r_ohm, from_c=t_c, to_c=20.0, constant=constant))
+    at_20 = np.asarray(corrected_to(r_ohm, from_c=t_c, to_c=20.0, constant=constant))
     if np.any(np.isinf(r_ohm)):
         windings = {
-            name: Winding(r_ohm=float(r), at_20_ohm=float(r20), off_share=np.nan,
-                          uncertainty_share=np.nan, state="open" if np.isinf(r) else "")
+            name: Winding(
+                r_ohm=float(r),
+                at_20_ohm=float(r20),
+                off_share=np.nan,
+                uncertainty_share=np.nan,
+                state="open" if np.isinf(r) else "",
+            )
             for name, r, r20 in zip(names, r_ohm, at_20, strict=True)
-        }  # fmt: skip
-        return Balance(state="open", mean_at_20_ohm=None, worst_share=None, constant=constant,
-                       windings=windings)  # fmt: skip
+        }
+        return Balance(
+            state="open",
+            mean_at_20_ohm=None,
+            worst_share=None,
+            constant=constant,
+            windings=windings,
+        )
     mean = r_ohm.mean()
     off = r_ohm / mean - 1
     u2 = np.array([half_widths_ohm[name] for name in names]) ** 2 / 3
@@ -110,14 +120,23 @@ def winding_balance(
     uncertainty = 2 * np.sqrt((1 - 2 / n) * u2 + u2.sum() / n**2) / mean
     states = _states(off, uncertainty, allowed_share)
     windings = {
-        name: Winding(r_ohm=float(r_ohm[i]), at_20_ohm=float(at_20[i]), off_share=float(off[i]),
-                      uncertainty_share=float(uncertainty[i]), state=states[i])
+        name: Winding(
+            r_ohm=float(r_ohm[i]),
+            at_20_ohm=float(at_20[i]),
+            off_share=float(off[i]),
+            uncertainty_share=float(uncertainty[i]),
+            state=states[i],
+        )
         for i, name in enumerate(names)
-    }  # fmt: skip
+    }
     worst = next((s for s in ("outside", "undecided", "within") if s in states), "")
-    return Balance(state=worst, mean_at_20_ohm=float(at_20.mean()),
-                   worst_share=float(np.abs(off).max()), constant=constant,
-                   windings=windings)  # fmt: skip
+    return Balance(
+        state=worst,
+        mean_at_20_ohm=float(at_20.mean()),
+        worst_share=float(np.abs(off).max()),
+        constant=constant,
+        windings=windings,
+    )
 
 
 def _states(off: np.ndarray, uncertainty: np.ndarray, allowed: float | None) -> list[str]:

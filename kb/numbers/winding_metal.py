@@ -69,7 +69,7 @@ class WindingMetal:
         return self.r_ref / (self.constant + self.at_c)
 
 
-def brought_to(
+def corrected_to(
     r_ohm: ArrayLike, *, from_c: ArrayLike, to_c: ArrayLike, constant: float
 ) -> Number:
     """Return the winding's Ω at `to_c` from Ω read at `from_c`; shapes broadcast.

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from .verdict import decided, rectangular
-from .winding_metal import brought_to
+from .winding_metal import corrected_to
 
 TEMPERATURE_HALF_K = 2.0
 """How well the temperature of a winding that has cooled through is known, in K. Common practice,
@@ -71,15 +71,18 @@ def winding_value(
     temperature's times 1/(constant + t), by which a winding changes per kelvin. Guarded both ways
     as a verdict.
     """
-    at_20 = brought_to(r_ohm, from_c=t_c, to_c=20.0, constant=constant)
-    part_at_20 = brought_to(part_ohm, from_c=part_c, to_c=20.0, constant=constant)
+    at_20 = corrected_to(r_ohm, from_c=t_c, to_c=20.0, constant=constant)
+    part_at_20 = corrected_to(part_ohm, from_c=part_c, to_c=20.0, constant=constant)
     if np.isinf(r_ohm):
         return WindingValue(
-            at_20_ohm=np.inf, part_at_20_ohm=part_at_20, off_share=np.inf, uncertainty_share=0.0,
+            at_20_ohm=np.inf,
+            part_at_20_ohm=part_at_20,
+            off_share=np.inf,
+            uncertainty_share=0.0,
             state="open",
-        )  # fmt: skip
+        )
     off = at_20 / part_at_20 - 1
-    half_at_20 = brought_to(half_ohm, from_c=t_c, to_c=20.0, constant=constant)
+    half_at_20 = corrected_to(half_ohm, from_c=t_c, to_c=20.0, constant=constant)
     per_k = at_20 / part_at_20 / (constant + t_c)
     uncertainty = 2 * rectangular(float(np.hypot(half_at_20 / part_at_20, t_half_k * per_k)))
     state = ""
@@ -87,6 +90,9 @@ def winding_value(
         way = int(decided(off, limit_k=allowed_share, uncertainty_k=uncertainty))
         state = {1: "within", 0: "undecided", -1: "outside"}[way]
     return WindingValue(
-        at_20_ohm=at_20, part_at_20_ohm=part_at_20, off_share=off, uncertainty_share=uncertainty,
+        at_20_ohm=at_20,
+        part_at_20_ohm=part_at_20,
+        off_share=off,
+        uncertainty_share=uncertainty,
         state=state,
-    )  # fmt: skip
+    )

@@ -59,7 +59,9 @@ def references() -> dict[str, tuple[Way | None, Way | None, float]]:
     back = PchipInterpolator(np.log(r_ohm)[::-1], (1 / kelvin(t_c))[::-1])
     return {
         "platinum": (
-            one_by_one(pt100.celsius_to_resistance), one_by_one(pt100.resistance_to_celsius), scale
+            one_by_one(pt100.celsius_to_resistance),
+            one_by_one(pt100.resistance_to_celsius),
+            scale,
         ),
         "nickel 6180": (
             one_by_one(ni1000.celsius_to_resistance),
@@ -74,15 +76,15 @@ def references() -> dict[str, tuple[Way | None, Way | None, float]]:
         "B value": (one_by_one(beta.resistance), one_by_one(beta.temperature), scale),
         "Steinhart-Hart": (one_by_one(sh.resistance), one_by_one(sh.temperature), scale),
         "table": (
-            lambda t: np.exp(pchip(1 / kelvin(t))), lambda r: 1 / back(np.log(r)) - 273.15, 1.0
+            lambda t: np.exp(pchip(1 / kelvin(t))),
+            lambda r: 1 / back(np.log(r)) - 273.15,
+            1.0,
         ),
-    }  # fmt: skip
+    }
 
 
 POLYNOMIAL = NtcPolynomial(r_ref=10e3, a=-14.6337, b=4791.842, c=-115334, d=-3730535)
-TABLE = PointTable(
-    points=tuple((float(t), float(POLYNOMIAL.r_ohm(t))) for t in range(-40, 126, 5))
-)
+TABLE = PointTable(points=tuple((float(t), float(POLYNOMIAL.r_ohm(t))) for t in range(-40, 126, 5)))
 LAWS: dict[str, Law] = {
     "platinum": Platinum(r0=100),
     "nickel 6180": Nickel(ppm_per_k=6180),

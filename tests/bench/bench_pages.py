@@ -70,8 +70,10 @@ def main(site: Path) -> None:
         print(f"{KEYSTROKES} keystrokes, {OPENINGS} openings from file://, {SLOWER} times slower")
         print("Own work: what the page itself costs its thread at full speed; other work on the")
         print("machine lengthens the rest and not this.")
-        print(f"{'':22} {'keystroke to verdict':>28} {'usable, tapped':>18}"
-              f" {'usable, new tab':>18} {'own work':>9}   ms")
+        print(
+            f"{'':22} {'keystroke to verdict':>28} {'usable, tapped':>18}"
+            f" {'usable, new tab':>18} {'own work':>9}   ms"
+        )
         print(f"{'':22} {'median':>10} {'99 %':>8} {'most':>8}" + f" {'median':>9} {'most':>8}" * 2)
         for name, path, selector, pattern in JOBS:
             page = _slow_page(context)
@@ -82,9 +84,11 @@ def main(site: Path) -> None:
             page.close()
             tapped, cold = _tapped_ms(context, site, path), _cold_ms(context, site / path)
             work = statistics.median(_own_work_ms(context, site / path) for _ in range(OPENINGS))
-            print(f"{name:22} {statistics.median(typed):10.2f} {_percentile(typed, 0.99):8.2f}"
-                  f" {max(typed):8.2f} {statistics.median(tapped):9.0f} {max(tapped):8.0f}"
-                  f" {statistics.median(cold):9.0f} {max(cold):8.0f} {work:9.0f}")
+            print(
+                f"{name:22} {statistics.median(typed):10.2f} {_percentile(typed, 0.99):8.2f}"
+                f" {max(typed):8.2f} {statistics.median(tapped):9.0f} {max(tapped):8.0f}"
+                f" {statistics.median(cold):9.0f} {max(cold):8.0f} {work:9.0f}"
+            )
         with tempfile.NamedTemporaryFile("w", suffix=".html") as empty:
             empty.write("<!doctype html><title>Empty</title>")
             empty.flush()

@@ -150,7 +150,8 @@ def test_codes_that_look_like_numbers_dates_and_words_survive_as_typed(demo: Pat
 def test_the_release_lists_every_file_with_its_checksum(demo: Path) -> None:
     listed = json.loads((demo / "release.json").read_text(encoding="utf-8"))
     there = {
-        path: told for path, told in _sums(demo).items()
+        path: told
+        for path, told in _sums(demo).items()
         if path not in OUTSIDE and not path.startswith("releases/")
     }
     assert listed["files"] == there
@@ -245,8 +246,10 @@ def _finished(folder: Path) -> Path:
         ("notes", "{out} holds the notes themselves, and a site replaces its folder"),
         (".", "{out} holds the folder of the notes ({notes}), and a site replaces its folder"),
         *(
-            (f"notes/{name}/new", f"{{out}} is in {name}/ of the notes, which a build reads or "
-             "works in")
+            (
+                f"notes/{name}/new",
+                f"{{out}} is in {name}/ of the notes, which a build reads or works in",
+            )
             for name in ("docs_data", "content", "site_config", ".build")
         ),
         ("finished/new", "{out} is in the finished site {above}, which the next build replaces"),

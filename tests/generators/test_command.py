@@ -38,8 +38,13 @@ def ohm(*words: object, cwd: Path, program: str = RUN, **more: object) -> Told:
     """Run the program as a shell does, and return what it said."""
     return subprocess.run(
         [sys.executable, "-c", program, *map(str, words)],
-        cwd=cwd, capture_output=True, text=True, encoding="latin-1", timeout=WAIT_S,
-        env={**os.environ, "PYTHONPATH": str(ROOT), **more.pop("env", {})}, **more,
+        cwd=cwd,
+        capture_output=True,
+        text=True,
+        encoding="latin-1",
+        timeout=WAIT_S,
+        env={**os.environ, "PYTHONPATH": str(ROOT), **more.pop("env", {})},
+        **more,
     )
 
 
@@ -50,7 +55,8 @@ def invoked(*words: object) -> Result:
 def bytes_of(folder: Path) -> dict[str, bytes]:
     return {
         one.relative_to(folder).as_posix(): one.read_bytes()
-        for one in folder.rglob("*") if one.is_file()
+        for one in folder.rglob("*")
+        if one.is_file()
     }
 
 
@@ -62,9 +68,7 @@ def test_notes_named_from_beside_them_are_found(notes: Path, words: list[str]) -
         assert any((notes.parent / "out").iterdir())
 
 
-def test_the_home_folder_is_found_in_a_name(
-    notes: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_the_home_folder_is_found_in_a_name(notes: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("HOME", str(notes.parent))
     monkeypatch.chdir(notes)
     told = invoked("build", "--notes=~/notes", "--out=~/srv")
@@ -96,8 +100,11 @@ class serving:
 
     def __init__(self, notes: Path, *words: str) -> None:
         self.running = subprocess.Popen(
-            [sys.executable, "-c", RUN, "serve", *words], cwd=notes.parent, text=True,
-            stdout=subprocess.PIPE, stderr=subprocess.STDOUT,
+            [sys.executable, "-c", RUN, "serve", *words],
+            cwd=notes.parent,
+            text=True,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.STDOUT,
             env={**os.environ, "PYTHONPATH": str(ROOT), "PYTHONUNBUFFERED": "1"},
         )
 
@@ -121,9 +128,7 @@ def test_serve_refuses_a_strangers_folder_at_once(notes: Path, tmp_path: Path) -
 
 
 @pytest.mark.parametrize("to", ["album", "album.zip"])
-def test_pack_never_replaces_what_was_not_packed_here(
-    notes: Path, tmp_path: Path, to: str
-) -> None:
+def test_pack_never_replaces_what_was_not_packed_here(notes: Path, tmp_path: Path, to: str) -> None:
     album = tmp_path / "album"
     album.mkdir()
     (album / "release.json").write_text('{"artist": "ours", "files": {}}')
@@ -243,7 +248,10 @@ def test_a_limit_on_the_size_of_files_is_told_in_one_sentence(
     notes: Path, words: list[str]
 ) -> None:
     told = ohm(
-        *words, "--notes", notes, cwd=notes.parent,
+        *words,
+        "--notes",
+        notes,
+        cwd=notes.parent,
         preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_FSIZE, (2000, 2000)),
     )
     assert told.returncode == 1
@@ -308,9 +316,17 @@ def test_a_folder_that_went_is_told_in_one_sentence(tmp_path: Path) -> None:
 
 def test_whoever_stops_listening_hears_no_complaint(notes: Path) -> None:
     told = subprocess.run(
-        ["bash", "-o", "pipefail", "-c",
-         f"'{sys.executable}' -c '{RUN}' schema --print sensors | true"],
-        cwd=notes, capture_output=True, text=True, timeout=WAIT_S,
+        [
+            "bash",
+            "-o",
+            "pipefail",
+            "-c",
+            f"'{sys.executable}' -c '{RUN}' schema --print sensors | true",
+        ],
+        cwd=notes,
+        capture_output=True,
+        text=True,
+        timeout=WAIT_S,
         env={**os.environ, "PYTHONPATH": str(ROOT)},
     )
     assert (told.stdout, told.stderr, told.returncode) == ("", "", 1)
@@ -322,8 +338,11 @@ def test_the_key_that_stops_is_answered_in_one_line_at_any_moment(
 ) -> None:
     program = f"print('begun', flush=True); {RUN}"
     running = subprocess.Popen(
-        [sys.executable, "-c", program, "build"], cwd=notes, text=True,
-        stdout=subprocess.PIPE, stderr=subprocess.PIPE,
+        [sys.executable, "-c", program, "build"],
+        cwd=notes,
+        text=True,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
         env={**os.environ, "PYTHONPATH": str(ROOT)},
     )
     assert running.stdout.readline() == "begun\n"
@@ -361,10 +380,18 @@ STOPPED_AT = textwrap.dedent("""
     ("module", "name", "first", "line"),
     [
         ("build", "seal", "pass", "Stopped; the old site stands."),
-        ("build", "swap_folders", "before(*_)",
-         "Stopped; the new site stands in {notes}/site already."),
-        ("site_commands", "summary_words", "pass",
-         "Stopped; the new site stands in {notes}/site already."),
+        (
+            "build",
+            "swap_folders",
+            "before(*_)",
+            "Stopped; the new site stands in {notes}/site already.",
+        ),
+        (
+            "site_commands",
+            "summary_words",
+            "pass",
+            "Stopped; the new site stands in {notes}/site already.",
+        ),
     ],
 )
 def test_whoever_stops_a_build_learns_which_site_stands(
@@ -381,14 +408,17 @@ def test_whoever_stops_a_build_learns_which_site_stands(
 
 
 def test_the_key_while_the_program_is_still_being_read_is_answered(notes: Path) -> None:
-    program = textwrap.dedent("""
+    program = (
+        textwrap.dedent("""
         import sys
         class Key:
             def find_spec(self, name, *_):
                 if name == "numpy":
                     raise KeyboardInterrupt
         sys.meta_path.insert(0, Key())
-    """) + RUN
+    """)
+        + RUN
+    )
     told = ohm("check", cwd=notes, program=program)
     assert (told.returncode, told.stderr) == (130, "Stopped; the old site stands.\n")
 
@@ -396,7 +426,8 @@ def test_the_key_while_the_program_is_still_being_read_is_answered(notes: Path) 
 def test_the_key_stops_the_workers_that_draw_too(tmp_path: Path) -> None:
     for name in ("docs_data", "content"):
         shutil.copytree(ROOT / name, tmp_path / name)
-    program = textwrap.dedent("""
+    program = (
+        textwrap.dedent("""
         import os, signal, time
         from generators import chart_cache
         def slow(data):
@@ -405,11 +436,17 @@ def test_the_key_stops_the_workers_that_draw_too(tmp_path: Path) -> None:
             time.sleep(0.3)
             return "<svg/>"
         chart_cache.draw_chart = slow
-    """) + RUN
+    """)
+        + RUN
+    )
     # A session of its own: the key goes to every process of it, as a terminal sends it.
     running = subprocess.Popen(
-        [sys.executable, "-c", program, "build"], cwd=tmp_path, text=True, start_new_session=True,
-        stdout=subprocess.PIPE, stderr=subprocess.PIPE,
+        [sys.executable, "-c", program, "build"],
+        cwd=tmp_path,
+        text=True,
+        start_new_session=True,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
         env={**os.environ, "PYTHONPATH": str(ROOT)},
     )
     until = time.monotonic() + WAIT_S

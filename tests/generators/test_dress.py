@@ -23,14 +23,16 @@ class Team:
     title: str = "Fenwick's notes"
 
 
-HOME = '---\ntitle: Notes\nkind: home\ntrail: []\n---\n\n<div class="ohm ohm-home"><p>In</p></div>\n'
+HOME = (
+    '---\ntitle: Notes\nkind: home\ntrail: []\n---\n\n<div class="ohm ohm-home"><p>In</p></div>\n'
+)
 CODE = (
     '---\ntitle: "012: <coil> & fan"\nkind: code\nsummary: What "012" means\n'
     "trail:\n- {title: Families, href: families/index.html}\n---\n\n"
     '<div class="ohm ohm-code"><h2 id="x">A</h2>\n\n    <p>*not* Markdown &amp; kept</p></div>\n'
 )
 SAFETY = (
-    "# Safety\n\nSee the [code](codes/a.md).\n\n!!! warning \"Stored charge\"\n    Measure.\n\n"
+    '# Safety\n\nSee the [code](codes/a.md).\n\n!!! warning "Stored charge"\n    Measure.\n\n'
     "| Volts | Wait |\n|--:|---|\n| 400 | 5 min |\n"
 )
 
@@ -53,7 +55,7 @@ def read(out: Path, path: str) -> str:
 
 
 def test_ready_html_passes_untouched(out):
-    assert '    <p>*not* Markdown &amp; kept</p></div>' in read(out, "codes/a.html")
+    assert "    <p>*not* Markdown &amp; kept</p></div>" in read(out, "codes/a.html")
 
 
 def test_the_frame_says_title_team_and_trail_and_escapes_them(out):

@@ -22,16 +22,31 @@ def test_a_code_is_one_key_however_it_is_typed(typed):
     assert squeeze(typed) == "k42"
 
 
-@pytest.mark.parametrize(("typed", "key"), [
-    ("012", "012"), ("1E3", "1e3"), ("NO", "no"), ("1:30", "130"), ("- -", "--"), ("Füße", "fusse"),
-])
+@pytest.mark.parametrize(
+    ("typed", "key"),
+    [
+        ("012", "012"),
+        ("1E3", "1e3"),
+        ("NO", "no"),
+        ("1:30", "130"),
+        ("- -", "--"),
+        ("Füße", "fusse"),
+    ],
+)
 def test_a_code_stays_text(typed, key):
     assert squeeze(typed) == key
 
 
 def test_words_part_at_everything_that_joins_them():
     assert words_of("Plug X24-3, coil/pipe_end 10 kΩ") == [
-        "plug", "x24", "3", "coil", "pipe", "end", "10", "kω",
+        "plug",
+        "x24",
+        "3",
+        "coil",
+        "pipe",
+        "end",
+        "10",
+        "kω",
     ]
 
 
@@ -48,7 +63,10 @@ def test_the_exact_index_holds_codes_as_they_were_written():
 
 def test_the_text_index_leads_from_every_word_to_its_pages():
     items = [
-        item("A", text="fan"), item("B", text="Fan and plug X24-3"), item("C"), item("D", text="fan"),
+        item("A", text="fan"),
+        item("B", text="Fan and plug X24-3"),
+        item("C"),
+        item("D", text="fan"),
     ]
     index = told(make_find_index(items)["assets/find-text.js"])
     pages = dict(zip(index["words"].split(" "), index["pages"].split(" "), strict=True))

@@ -4,7 +4,9 @@ from generators.html import Html, el, facts, join, section, slug, table
 
 
 def test_text_is_escaped_and_ready_html_is_not() -> None:
-    assert el("p", "R < 5 & rising ", Html("<b>now</b>")) == "<p>R &lt; 5 &amp; rising <b>now</b></p>"
+    assert (
+        el("p", "R < 5 & rising ", Html("<b>now</b>")) == "<p>R &lt; 5 &amp; rising <b>now</b></p>"
+    )
 
 
 def test_an_attribute_cannot_be_broken_out_of() -> None:
@@ -31,7 +33,9 @@ def test_an_empty_section_does_not_appear() -> None:
 
 def test_a_table_scrolls_in_a_named_region_that_a_keyboard_reaches() -> None:
     made = table("Limits", ["At", "Most"], [["7 °C", "3 Ω"]])
-    assert made.startswith('<div class="ohm-scroll" tabindex="0" role="region" aria-label="Limits">')
+    assert made.startswith(
+        '<div class="ohm-scroll" tabindex="0" role="region" aria-label="Limits">'
+    )
     assert '<th scope="row">7 °C</th><td>3 Ω</td>' in made
 
 

@@ -56,7 +56,12 @@ def test_the_icons_that_the_manifest_names_stay(site):
     (site / "notes.webmanifest").write_text(json.dumps({"icons": [{"src": "icon.png"}]}))
     page(site, "index.html", '<p data-later="notes.webmanifest"></p><a href="codes/k1.html">K1</a>')
     assert seal(site).paths == [
-        "a.css", "b.svg", "codes/k1.html", "icon.png", "index.html", "notes.webmanifest"
+        "a.css",
+        "b.svg",
+        "codes/k1.html",
+        "icon.png",
+        "index.html",
+        "notes.webmanifest",
     ]
 
 
@@ -84,7 +89,8 @@ def test_a_link_out_of_the_site_is_dead(site):
 
 def test_a_link_to_a_publisher_is_allowed_but_loading_from_one_is_not(site):
     page(
-        site, "index.html",
+        site,
+        "index.html",
         '<a href="https://publisher.invalid/">source</a><a href="codes/k1.html">K1</a>'
         '<img src="//host.invalid/x.png">',
     )
@@ -94,7 +100,9 @@ def test_a_link_to_a_publisher_is_allowed_but_loading_from_one_is_not(site):
 
 
 def test_styles_and_handlers_inside_a_page_are_refused(site):
-    page(site, "index.html", '<p style="color:red" onclick="x()"><a href="codes/k1.html">K1</a></p>')
+    page(
+        site, "index.html", '<p style="color:red" onclick="x()"><a href="codes/k1.html">K1</a></p>'
+    )
     rest = (
         "the content policy allows no style or handler inside a page; "
         "give it a class and a rule in site_config/assets"

@@ -98,7 +98,8 @@ def test_the_news_come_at_once_to_whoever_waits(port, watch):
     _, text = get(port, LIVE + f"changes?since={number}")
     assert 0.2 < time.monotonic() - started < 5
     assert json.loads(text) == {
-        "number": str(int(number) + 1), "problem": "codes/x.yaml:1:1: a-rule: wrong",
+        "number": str(int(number) + 1),
+        "problem": "codes/x.yaml:1:1: a-rule: wrong",
     }
 
 
@@ -159,7 +160,10 @@ def test_a_change_of_the_notes_builds_again_and_a_fault_reaches_the_page(tmp_pat
     """)
     running = subprocess.Popen(
         [sys.executable, "-c", program, str(notes), str(out)],
-        cwd=ROOT, stdout=subprocess.PIPE, text=True, env={**os.environ, "PYTHONPATH": str(ROOT)},
+        cwd=ROOT,
+        stdout=subprocess.PIPE,
+        text=True,
+        env={**os.environ, "PYTHONPATH": str(ROOT)},
     )
     try:
         assert running.stdout is not None

@@ -32,8 +32,7 @@ def run() -> Callable[..., Result]:
 
     def asked(*words: object) -> Result:
         return CliRunner().invoke(
-            ohmfolio, [str(word) for word in words], catch_exceptions=False,
-            prog_name="ohmfolio",
+            ohmfolio, [str(word) for word in words], catch_exceptions=False, prog_name="ohmfolio"
         )
 
     return asked

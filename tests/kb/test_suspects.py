@@ -31,8 +31,16 @@ def _code() -> Code:
 
 def _case(number: int, cause: dict[str, str], code: str = "k1") -> Case:
     return Case(
-        id=f"case-{number}", name="A job", on="2026-01-01", by="AA", family="unit", code=code,
-        found="It was so.", cause=cause, cure="Mended.", minutes="30",
+        id=f"case-{number}",
+        name="A job",
+        on="2026-01-01",
+        by="AA",
+        family="unit",
+        code=code,
+        found="It was so.",
+        cause=cause,
+        cure="Mended.",
+        minutes="30",
     )
 
 
@@ -51,8 +59,10 @@ def test_a_hand_worked_example_of_shares_with_past_jobs() -> None:
     cases += [_case(6, {"sensor": "suction"}, code="another")]
     ranking = rank_suspects(_code(), cases)
     assert [one.suspect.key for one in ranking.suspects] == [
-        ("what", "wet plug"), ("sensor", "suction"), ("part", "board"),
-    ]  # fmt: skip
+        ("what", "wet plug"),
+        ("sensor", "suction"),
+        ("part", "board"),
+    ]
     assert [one.share for one in ranking.suspects] == pytest.approx([4 / 15, 9 / 15, 2 / 15])
     assert [(one.cases, one.of_cases) for one in ranking.suspects] == [(1, 6), (4, 6), (0, 6)]
     assert ranking.expected_min == pytest.approx(15.46667, abs=5e-6)

@@ -64,7 +64,8 @@ def test_a_folder_loses_what_is_no_longer_wanted(tmp_path):
     writer.write_folder(tmp_path, {"a/one.md": "1", "b/two.md": "2"})
     assert writer.write_folder(tmp_path, {"b/two.md": "2", "three.md": "3"}) == 1
     assert sorted(p.relative_to(tmp_path).as_posix() for p in tmp_path.rglob("*.md")) == [
-        "b/two.md", "three.md",
+        "b/two.md",
+        "three.md",
     ]
 
 
@@ -177,9 +178,8 @@ def refusal(tmp_path: Path, out: Path) -> str:
         "{}",
         '{"version": "1.2", "files": ["a.bin"]}',
         '{"files": {}, "release": {"number": 1}}',
-        '{"files": {"a": "no sum"}, "release": {"number": 1, "date": "", "title": "", '
-        '"team": ""}}',
-        '[1]',
+        '{"files": {"a": "no sum"}, "release": {"number": 1, "date": "", "title": "", "team": ""}}',
+        "[1]",
         "no json",
     ],
 )
@@ -219,9 +219,14 @@ def test_a_link_in_a_site_is_somebodys(tmp_path):
 def test_what_a_release_and_a_desktop_put_beside_the_list_is_known(tmp_path):
     out = site(tmp_path / "site", "old")
     for path in (
-        "newest.json", "worker.js", "assets/release.js", "releases/0123456789ab/record.json",
-        "releases/0123456789ab/all.pack", "releases/0123456789ab/from-ba9876543210.pack",
-        ".DS_Store", "assets/.ohmfolio-ab12cd_3",
+        "newest.json",
+        "worker.js",
+        "assets/release.js",
+        "releases/0123456789ab/record.json",
+        "releases/0123456789ab/all.pack",
+        "releases/0123456789ab/from-ba9876543210.pack",
+        ".DS_Store",
+        "assets/.ohmfolio-ab12cd_3",
     ):
         (out / path).parent.mkdir(parents=True, exist_ok=True)
         (out / path).write_text("")
@@ -245,7 +250,10 @@ def test_a_folder_that_was_filled_in_part_is_filled_again(tmp_path, monkeypatch)
         writer.write_in_order(out, files)
     monkeypatch.undo()
     assert sorted(p.name for p in out.iterdir()) == [
-        ".ohmfolio-arriving.json", "b.html", "index.html", "release.json",
+        ".ohmfolio-arriving.json",
+        "b.html",
+        "index.html",
+        "release.json",
     ]
     writer.write_in_order(out, files)
     assert sorted(p.name for p in out.iterdir()) == ["b.html", "release.json"]

@@ -40,8 +40,11 @@ def _number(notes: Path, number: int, words: str = "") -> None:
 
 
 def _edited(notes: Path) -> None:
-    _replace(notes / "docs_data/codes/quellmark-rooftop/quellmark-k1-1.yaml",
-             "Tie the cable", "Tie both cables")
+    _replace(
+        notes / "docs_data/codes/quellmark-rooftop/quellmark-k1-1.yaml",
+        "Tie the cable",
+        "Tie both cables",
+    )
 
 
 def _added(notes: Path) -> None:
@@ -54,11 +57,17 @@ def _added(notes: Path) -> None:
 def _many(notes: Path) -> None:
     _replace(notes / "docs_data/curves/ntc-10k-3435.yaml", "  20: 12.09k", "  20: 11.95k")
     _replace(notes / "docs_data/families/quellmark-rooftop.yaml", "drain_min: 10", "drain_min: 15")
-    _replace(notes / "docs_data/sensors/quellmark-rooftop/quellmark-air-out.yaml",
-             "mark: X25", "mark: X29")
+    _replace(
+        notes / "docs_data/sensors/quellmark-rooftop/quellmark-air-out.yaml",
+        "mark: X25",
+        "mark: X29",
+    )
     # The family's name stands on all its pages.
-    _replace(notes / "docs_data/families/quellmark-rooftop.yaml",
-             "name: Quellmark RT rooftop", "name: Quellmark RT roof")
+    _replace(
+        notes / "docs_data/families/quellmark-rooftop.yaml",
+        "name: Quellmark RT rooftop",
+        "name: Quellmark RT roof",
+    )
 
 
 def _let_go(notes: Path) -> None:

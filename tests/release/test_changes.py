@@ -6,27 +6,39 @@ import copy
 
 import pytest
 
-from generators.release.changes import counts, tell_changes
 from generators.release.changed_curves import curve_moves
+from generators.release.changes import counts, tell_changes
 
 NOTES = {
     "entries": {
         "families": {"roof": {"name": "Roof unit", "drain_min": 10.0, "cautions": ["Hot pipe."]}},
         "curves": {"ntc": {"name": "NTC 10k", "points": [1]}, "pt": {"name": "Pt1000"}},
-        "sensors": {"air": {
-            "name": "return air", "label": "R1", "curve": "ntc",
-            "plug": {"board": "main", "mark": "X12", "pins": ["1", "2"]},
-        }},
-        "codes": {"k1": {
-            "name": "return air sensor", "shown": [{"text": "K1-1"}], "meaning": "Out of range.",
-            "suspects": [{"sensor": "air", "share": 4.0, "minutes": 8.0}],
-        }},
-        "parts": {"main": {"name": "Main board"}, "fan": {
-            "name": "Fan", "insulation": {"min_ohm": 1e6, "test_v": 500.0, "disconnect": "Plug X1"},
-        }},
-        "methods": {"ice": {
-            "name": "Ice water", "steps": ["Crush.", "Stir."], "cautions": ["Wet."],
-        }},
+        "sensors": {
+            "air": {
+                "name": "return air",
+                "label": "R1",
+                "curve": "ntc",
+                "plug": {"board": "main", "mark": "X12", "pins": ["1", "2"]},
+            }
+        },
+        "codes": {
+            "k1": {
+                "name": "return air sensor",
+                "shown": [{"text": "K1-1"}],
+                "meaning": "Out of range.",
+                "suspects": [{"sensor": "air", "share": 4.0, "minutes": 8.0}],
+            }
+        },
+        "parts": {
+            "main": {"name": "Main board"},
+            "fan": {
+                "name": "Fan",
+                "insulation": {"min_ohm": 1e6, "test_v": 500.0, "disconnect": "Plug X1"},
+            },
+        },
+        "methods": {
+            "ice": {"name": "Ice water", "steps": ["Crush.", "Stir."], "cautions": ["Wet."]}
+        },
         "cases": {},
     },
     "numbers": {"ntc": [[0.0, 32650.0, -1500.0], [20.0, 12100.0, -500.0], [40.0, 5300.0, -200.0]]},
@@ -53,9 +65,12 @@ def test_the_same_notes_have_no_changes():
 def test_a_curve_that_moved_is_told_in_ohms_and_in_kelvin():
     def moved(notes):
         notes["numbers"]["ntc"][1][1] = 11900.0
+
     assert told(moved) == [
-        ("numbers", "curve NTC 10k moved at 20\u00a0°C "
-                    "from 12.1\u00a0kΩ to 11.9\u00a0kΩ (−0.4\u00a0K)")
+        (
+            "numbers",
+            "curve NTC 10k moved at 20\u00a0°C from 12.1\u00a0kΩ to 11.9\u00a0kΩ (−0.4\u00a0K)",
+        )
     ]
 
 
@@ -87,43 +102,102 @@ def test_a_temperature_that_only_one_of_them_reaches_is_not_compared():
     assert curve_moves([[20.0, 100.0, 1.0]], [[30.0, 200.0, 1.0]]) == ""
 
 
-@pytest.mark.parametrize(("change", "level", "text"), [
-    (entry("sensors", "air", plug={"board": "main", "mark": "X14", "pins": ["1", "2"]}),
-     "places", "R1 return air: plug is X14, not X12"),
-    (entry("sensors", "air", plug={"board": "fan", "mark": "X12", "pins": ["1", "2"]}),
-     "places", "R1 return air: plugs into Fan, not Main board"),
-    (entry("sensors", "air", plug={"board": "main", "mark": "X12", "pins": ["3", "4"]}),
-     "places", "R1 return air: pins 3 and 4, not 1 and 2"),
-    (entry("sensors", "air", curve="pt"), "numbers", "R1 return air: curve is Pt1000, not NTC 10k"),
-    (entry("sensors", "air", untestable={"why": "Built in.", "instead": "Ask it."}),
-     "codes", "R1 return air: cannot be tested any more: Built in."),
-    (entry("sensors", "air", place="Behind the filter"),
-     "places", "R1 return air: place added: Behind the filter"),
-    (entry("codes", "k1", suspects=[{"sensor": "air", "share": 5.0, "minutes": 8.0}]),
-     "codes", "K1-1 return air sensor: R1 return air: share 5, not 4"),
-    (entry("codes", "k1", shown=[{"text": "K1-2"}]),
-     "codes", "K1-2 return air sensor: shown as K1-2, not K1-1"),
-    (entry("families", "roof", drain_min=15.0),
-     "safety", "Roof unit: minutes to wait for stored charge is 15 min, not 10 min"),
-    (entry("families", "roof", no_charge="Relays only"),
-     "safety", "Roof unit: why nothing is stored added: Relays only"),
-    (entry("families", "roof", cautions=["Hot pipe.", "Sharp fins."]),
-     "safety", "Roof unit: cautions, added: Sharp fins."),
-    (entry("methods", "ice", steps=["Stir.", "Crush."]),
-     "words", "Ice water: steps: in another order"),
-    (entry("parts", "fan", insulation={"min_ohm": 2e6, "test_v": 500.0, "disconnect": "Plug X1"}),
-     "safety", "Fan: least insulation 2.000\u00a0MΩ, not 1.000\u00a0MΩ"),
-    (lambda notes: notes["team"].update(safety="Never alone."),
-     "safety", "the team's words about safety changed"),
-    (lambda notes: notes["own"].update({"safety.md": "c"}),
-     "safety", "the page safety was rewritten"),
-    (lambda notes: notes["own"].pop("learn.md"), "gone", "the page learn is gone"),
-    (lambda notes: notes["entries"]["parts"].update(pump={"name": "Pump"}),
-     "new", "new part: Pump"),
-    (lambda notes: notes["entries"]["parts"].pop("fan"), "gone", "part Fan is gone"),
-    (lambda notes: notes["entries"]["cases"].update(c1={"name": "Cold shop"}),
-     "cases", "new past job: Cold shop"),
-])
+@pytest.mark.parametrize(
+    ("change", "level", "text"),
+    [
+        (
+            entry("sensors", "air", plug={"board": "main", "mark": "X14", "pins": ["1", "2"]}),
+            "places",
+            "R1 return air: plug is X14, not X12",
+        ),
+        (
+            entry("sensors", "air", plug={"board": "fan", "mark": "X12", "pins": ["1", "2"]}),
+            "places",
+            "R1 return air: plugs into Fan, not Main board",
+        ),
+        (
+            entry("sensors", "air", plug={"board": "main", "mark": "X12", "pins": ["3", "4"]}),
+            "places",
+            "R1 return air: pins 3 and 4, not 1 and 2",
+        ),
+        (
+            entry("sensors", "air", curve="pt"),
+            "numbers",
+            "R1 return air: curve is Pt1000, not NTC 10k",
+        ),
+        (
+            entry("sensors", "air", untestable={"why": "Built in.", "instead": "Ask it."}),
+            "codes",
+            "R1 return air: cannot be tested any more: Built in.",
+        ),
+        (
+            entry("sensors", "air", place="Behind the filter"),
+            "places",
+            "R1 return air: place added: Behind the filter",
+        ),
+        (
+            entry("codes", "k1", suspects=[{"sensor": "air", "share": 5.0, "minutes": 8.0}]),
+            "codes",
+            "K1-1 return air sensor: R1 return air: share 5, not 4",
+        ),
+        (
+            entry("codes", "k1", shown=[{"text": "K1-2"}]),
+            "codes",
+            "K1-2 return air sensor: shown as K1-2, not K1-1",
+        ),
+        (
+            entry("families", "roof", drain_min=15.0),
+            "safety",
+            "Roof unit: minutes to wait for stored charge is 15 min, not 10 min",
+        ),
+        (
+            entry("families", "roof", no_charge="Relays only"),
+            "safety",
+            "Roof unit: why nothing is stored added: Relays only",
+        ),
+        (
+            entry("families", "roof", cautions=["Hot pipe.", "Sharp fins."]),
+            "safety",
+            "Roof unit: cautions, added: Sharp fins.",
+        ),
+        (
+            entry("methods", "ice", steps=["Stir.", "Crush."]),
+            "words",
+            "Ice water: steps: in another order",
+        ),
+        (
+            entry(
+                "parts",
+                "fan",
+                insulation={"min_ohm": 2e6, "test_v": 500.0, "disconnect": "Plug X1"},
+            ),
+            "safety",
+            "Fan: least insulation 2.000\u00a0MΩ, not 1.000\u00a0MΩ",
+        ),
+        (
+            lambda notes: notes["team"].update(safety="Never alone."),
+            "safety",
+            "the team's words about safety changed",
+        ),
+        (
+            lambda notes: notes["own"].update({"safety.md": "c"}),
+            "safety",
+            "the page safety was rewritten",
+        ),
+        (lambda notes: notes["own"].pop("learn.md"), "gone", "the page learn is gone"),
+        (
+            lambda notes: notes["entries"]["parts"].update(pump={"name": "Pump"}),
+            "new",
+            "new part: Pump",
+        ),
+        (lambda notes: notes["entries"]["parts"].pop("fan"), "gone", "part Fan is gone"),
+        (
+            lambda notes: notes["entries"]["cases"].update(c1={"name": "Cold shop"}),
+            "cases",
+            "new past job: Cold shop",
+        ),
+    ],
+)
 def test_one_change_is_told_in_one_sentence(change, level, text):
     assert (level, text) in told(change)
 
@@ -139,6 +213,7 @@ def test_a_new_suspect_and_one_that_is_gone_are_both_named():
 def test_an_entry_under_a_new_id_is_renamed_and_not_gone_and_new():
     def renamed(notes):
         notes["entries"]["parts"]["fan-motor"] = notes["entries"]["parts"].pop("fan")
+
     assert told(renamed) == [("renamed", "part Fan is now filed as fan-motor, before as fan")]
 
 
@@ -147,6 +222,7 @@ def test_safety_is_told_first_and_the_counts_say_so():
         entry("sensors", "air", plug={"board": "main", "mark": "X14", "pins": ["1", "2"]})(notes)
         entry("families", "roof", drain_min=15.0)(notes)
         notes["entries"]["parts"]["pump"] = {"name": "Pump"}
+
     now = copy.deepcopy(NOTES)
     much(now)
     changes = tell_changes(NOTES, now)

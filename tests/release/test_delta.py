@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -9,10 +10,18 @@ from generators.release.bundle import PackBroken, read_pack, step_pack, whole_pa
 from generators.release.delta import delta_of, patched
 from generators.release.list import list_of, sum_of
 
-import pytest
-
-WORDS = st.lists(st.sampled_from([b"the coil sensor ", b"reads 12 kOhm ", b"\n", b"plug X14 ",
-                                  b"<p>isolate and lock off</p>"]), max_size=60)
+WORDS = st.lists(
+    st.sampled_from(
+        [
+            b"the coil sensor ",
+            b"reads 12 kOhm ",
+            b"\n",
+            b"plug X14 ",
+            b"<p>isolate and lock off</p>",
+        ]
+    ),
+    max_size=60,
+)
 
 
 @given(WORDS, WORDS, WORDS, WORDS)
@@ -66,10 +75,16 @@ def test_the_same_contents_are_the_same_bytes():
     assert whole_pack(newer, contents) == whole_pack(newer, dict(reversed(contents.items())))
 
 
-@pytest.mark.parametrize("spoil", [
-    lambda raw: raw[:-12], lambda raw: raw[: len(raw) // 2], lambda raw: b"", lambda raw: b"<html>",
-    lambda raw: raw[:30] + bytes([raw[30] ^ 1]) + raw[31:],
-])
+@pytest.mark.parametrize(
+    "spoil",
+    [
+        lambda raw: raw[:-12],
+        lambda raw: raw[: len(raw) // 2],
+        lambda raw: b"",
+        lambda raw: b"<html>",
+        lambda raw: raw[:30] + bytes([raw[30] ^ 1]) + raw[31:],
+    ],
+)
 def test_a_damaged_pack_is_refused(spoil):
     _, newer, contents, _ = _packs()
     with pytest.raises(PackBroken):

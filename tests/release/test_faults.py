@@ -69,9 +69,11 @@ def test_a_server_killed_at_every_tenth_request_of_an_update(
     host.kill()
     stands(phone, releases[4], every=1)
     assert phone.errors == []
-    tell(f"server killed at every tenth request ({kills} times)",
-         f"old release whole each time, new one whole at last; {len(pages)} pages asked, "
-         f"{len(set(pages))} needed")
+    tell(
+        f"server killed at every tenth request ({kills} times)",
+        f"old release whole each time, new one whole at last; {len(pages)} pages asked, "
+        f"{len(set(pages))} needed",
+    )
 
 
 def test_a_tampered_file_and_a_tampered_pack(
@@ -82,9 +84,11 @@ def test_a_tampered_file_and_a_tampered_pack(
     step = f"releases/{new.name}/from-{releases[1].name}.pack"
     pack = (new.folder / step).read_bytes()
     broken = pack[:3000] + bytes([pack[3000] ^ 8]) + pack[3001:]
-    folder = changed_copy(new, tmp_path / "tampered", **{
-        "codes/quellmark-k1-1.html": page.replace(b"Tie", b"Cut"), step: broken,
-    })
+    folder = changed_copy(
+        new,
+        tmp_path / "tampered",
+        **{"codes/quellmark-k1-1.html": page.replace(b"Tie", b"Cut"), step: broken},
+    )
     host.publish(folder)
     state = phone.check()
     assert (state["trouble"], state["ready"]) == ("damaged", None)
@@ -93,8 +97,10 @@ def test_a_tampered_file_and_a_tampered_pack(
     phone.check()
     phone.until(lambda state: state["ready"])
     stands(phone, new)
-    tell("a tampered pack, then a tampered file",
-         "refused twice, old release whole; honest copy taken")
+    tell(
+        "a tampered pack, then a tampered file",
+        "refused twice, old release whole; honest copy taken",
+    )
 
 
 def test_a_half_uploaded_release(
@@ -123,8 +129,11 @@ def test_a_half_uploaded_release(
     assert (state["trouble"], state["ready"]) == ("", None)
     stands(phone, old)
     # Everything but the worker: the release is fetched and waits for it.
-    host.publish(changed_copy(new, tmp_path / "no-worker", **{
-        "worker.js": (old.folder / "worker.js").read_bytes()}))
+    host.publish(
+        changed_copy(
+            new, tmp_path / "no-worker", **{"worker.js": (old.folder / "worker.js").read_bytes()}
+        )
+    )
     state = phone.check()
     assert (state["trouble"], state["ready"]) == ("", None)
     stands(phone, old)
@@ -207,7 +216,8 @@ def test_an_evicted_cache(
     phone: Phone, host: Host, releases: Releases, tell: Tell, lost: str
 ) -> None:
     phone.cold_start()
-    phone.page.evaluate("""async (lost) => {
+    phone.page.evaluate(
+        """async (lost) => {
       const kept = Ohm.keptRelease;
       if (lost === 'everything') return kept.forget();
       const store = await caches.open('ohmfolio ' + kept.scope);
@@ -215,7 +225,9 @@ def test_an_evicted_cache(
         const gone = lost === 'the list' ? one.url.includes('list-') : /[0-9a-f]{63}[02468a]$/.test(one.url);
         if (gone) await store.delete(one);
       }
-    }""", lost)
+    }""",
+        lost,
+    )
     # Without a signal: the old page is not mixed with anything; what is gone says so.
     host.kill()
     if lost == "some contents":

@@ -32,8 +32,11 @@ def test_a_first_install_takes_a_few_requests_and_then_needs_no_server(
     at = host.asked.index("newest.json")
     asked = [one for one in host.asked[at:] if not one.startswith("assets/")]
     assert len(asked) <= MOST_REQUESTS
-    tell("first install", f"{len(asked)} requests: {', '.join(asked)}; "
-         f"{host.bytes_out / 1e3:.0f} kB with the first page")
+    tell(
+        "first install",
+        f"{len(asked)} requests: {', '.join(asked)}; "
+        f"{host.bytes_out / 1e3:.0f} kB with the first page",
+    )
     host.kill()
     phone.cold_start()
     assert phone.mixed() == []
@@ -57,7 +60,8 @@ def test_an_update_downloads_little(
     phone: Phone, host: Host, releases: Releases, tell: Tell
 ) -> None:
     for number, what, most in (
-        (2, "one entry edited", EDITED_BYTES), (3, "one entry added", ADDED_BYTES),
+        (2, "one entry edited", EDITED_BYTES),
+        (3, "one entry added", ADDED_BYTES),
         (4, "a curve, a plug, and a family's name on all its pages", None),
     ):
         host.publish(releases[number].folder)
@@ -129,9 +133,7 @@ def test_the_notes_can_be_put_on_a_home_screen(phone: Phone) -> None:
     assert {one["errorId"] for one in errors} <= {"in-incognito"}
 
 
-def test_from_a_folder_there_is_no_error_and_no_offer(
-    browser: object, releases: Releases
-) -> None:
+def test_from_a_folder_there_is_no_error_and_no_offer(browser: object, releases: Releases) -> None:
     context = browser.new_context()
     page = context.new_page()
     complaints = []

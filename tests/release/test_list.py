@@ -24,11 +24,14 @@ def test_the_order_in_which_files_are_found_does_not_matter():
     assert list_of(backwards, head=HEAD).text == list_of(FILES, head=HEAD).text
 
 
-@pytest.mark.parametrize("other", [
-    list_of({**FILES, "index.html": b"Home"}, head=HEAD),
-    list_of(FILES, head={**HEAD, "number": 4}),
-    list_of({"index.html": b"home"}, head=HEAD),
-])
+@pytest.mark.parametrize(
+    "other",
+    [
+        list_of({**FILES, "index.html": b"Home"}, head=HEAD),
+        list_of(FILES, head={**HEAD, "number": 4}),
+        list_of({"index.html": b"home"}, head=HEAD),
+    ],
+)
 def test_another_byte_number_or_file_is_another_release(other):
     assert other.name != list_of(FILES, head=HEAD).name
 
@@ -38,10 +41,18 @@ def test_a_list_reads_back_as_it_was():
     assert read_list(told.text.encode()) == told
 
 
-@pytest.mark.parametrize("raw", [
-    b"", b"<html>", b"[]", b'{"files": {}}', b'{"files": {"a": 1}, "release": {"number": 1}}',
-    b'{"files": {}, "release": {"number": "1"}}', b"\xff",
-])
+@pytest.mark.parametrize(
+    "raw",
+    [
+        b"",
+        b"<html>",
+        b"[]",
+        b'{"files": {}}',
+        b'{"files": {"a": 1}, "release": {"number": 1}}',
+        b'{"files": {}, "release": {"number": "1"}}',
+        b"\xff",
+    ],
+)
 def test_anything_else_is_no_list(raw):
     with pytest.raises(NotAList) as told:
         read_list(raw)
@@ -53,5 +64,7 @@ def test_the_page_learns_the_release_from_a_script_outside_the_list():
     script = script_text(told)
     assert script.startswith("(window.Ohm=window.Ohm||{}).release={")
     assert json.loads(script.partition("release=")[2].rstrip(";\n")) == {
-        **HEAD, "name": told.name, "files": 2,
+        **HEAD,
+        "name": told.name,
+        "files": 2,
     }

@@ -35,7 +35,7 @@ def test_every_family_gets_a_file_under_a_megabyte(
 
 
 def test_the_file_leads_to_no_other_file_and_every_anchor_in_it_is_there(
-    pockets: dict[str, Path]
+    pockets: dict[str, Path],
 ) -> None:
     for path in pockets.values():
         whole = path.read_text(encoding="utf-8")
@@ -48,9 +48,7 @@ def test_the_file_leads_to_no_other_file_and_every_anchor_in_it_is_there(
         assert text.count("<article") == text.count("</article>") > 20
 
 
-def test_without_scripts_everything_can_be_read(
-    pockets: dict[str, Path], browser: object
-) -> None:
+def test_without_scripts_everything_can_be_read(pockets: dict[str, Path], browser: object) -> None:
     context = browser.new_context(java_script_enabled=False)
     page = context.new_page()
     page.goto(pockets["quellmark-rooftop"].as_uri())
@@ -116,9 +114,7 @@ def test_a_file_of_somebody_elses_is_not_replaced_and_no_family_is_written(
 
 
 @pytest.mark.parametrize("place", ["docs_data", "content/pocket", ".build/published"])
-def test_no_file_goes_where_a_build_reads_or_works(
-    pockets: dict[str, Path], place: str
-) -> None:
+def test_no_file_goes_where_a_build_reads_or_works(pockets: dict[str, Path], place: str) -> None:
     notes = next(iter(pockets.values())).parents[1]
     with pytest.raises(FolderNotOurs, match="which a build reads or works in"):
         list(write_pockets(notes, ("veldane-chiller",), notes / place))

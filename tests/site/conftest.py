@@ -69,9 +69,11 @@ def phone(browser: object) -> Iterator[Watched]:
     )
     context.route(
         "**/*",
-        lambda route: route.continue_()
-        if route.request.url.startswith(("file:", "http://127.0.0.1:", "data:"))
-        else route.abort(),
+        lambda route: (
+            route.continue_()
+            if route.request.url.startswith(("file:", "http://127.0.0.1:", "data:"))
+            else route.abort()
+        ),
     )
     watched = Watched(context.new_page())
     yield watched

@@ -39,8 +39,14 @@ def _filled(page: object, url: str) -> None:
     page.goto(url)
     page.evaluate("document.querySelectorAll('details').forEach(d => { d.open = true; })")
     for name, value in {
-        "reading": "7k", "winding-1": "38", "winding-2": "a lot", "insulation-shows": "1M",
-        "t-1": "25", "r-1": "10k", "r-quellmark-coil-out": "OL", "r-quellmark-return-air": "x",
+        "reading": "7k",
+        "winding-1": "38",
+        "winding-2": "a lot",
+        "insulation-shows": "1M",
+        "t-1": "25",
+        "r-1": "10k",
+        "r-quellmark-coil-out": "OL",
+        "r-quellmark-return-air": "x",
     }.items():
         field = page.locator(f'form:not([hidden]) [name="{name}"]')
         if field.count():
@@ -115,8 +121,10 @@ def test_nothing_sticks_out_sideways_at_320_px(
     context = browser.new_context(viewport={"width": 320, "height": 700})
     page = context.new_page()
     _filled(page, home_file.replace("index.html", KINDS[kind]))
-    page.evaluate("size => { document.documentElement.style.fontSize = size; }",
-                  {"100%": "106.25%", "200%": "212.5%"}[text])
+    page.evaluate(
+        "size => { document.documentElement.style.fontSize = size; }",
+        {"100%": "106.25%", "200%": "212.5%"}[text],
+    )
     assert page.evaluate("document.documentElement.scrollWidth") <= 320
     context.close()
 

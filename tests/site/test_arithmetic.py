@@ -18,10 +18,24 @@ from tests.site.vectors import COUNTS, Vector, vectors
 ROOT = Path(__file__).resolve().parents[2]
 ASSETS = ROOT / "site_config" / "assets"
 ARITHMETIC = (
-    "out-of-range", "rounding", "notation", "grid", "instruments", "verdict", "divider",
-    "explanations", "at-rest", "exchanged", "which-curve", "e-series", "stand-in", "winding",
-    "insulation", "winding-value", "curve-pair",
-)  # fmt: skip
+    "out-of-range",
+    "rounding",
+    "notation",
+    "grid",
+    "instruments",
+    "verdict",
+    "divider",
+    "explanations",
+    "at-rest",
+    "exchanged",
+    "which-curve",
+    "e-series",
+    "stand-in",
+    "winding",
+    "insulation",
+    "winding-value",
+    "curve-pair",
+)
 RELATIVE = 1e-9
 # A difference of two nearly equal temperatures or resistances keeps their absolute error, a few
 # 1e-13; its own relative one may be anything near zero.
@@ -131,36 +145,74 @@ def _states(vector: Vector) -> Iterable[str]:
 
 MUST_MEET = {
     "verdict": {
-        "within": 500, "outside": 500, "undecided": 500, "open": 100, "short": 100,
-        "off-curve": 100, "dominant meter": 100, "dominant thermometer": 50,
-        "dominant placement": 50, "settled by placement": 100, "meter can": 100, "meter cannot": 30,
-        "limit unknown": 100, "outOfRange": 50,
+        "within": 500,
+        "outside": 500,
+        "undecided": 500,
+        "open": 100,
+        "short": 100,
+        "off-curve": 100,
+        "dominant meter": 100,
+        "dominant thermometer": 50,
+        "dominant placement": 50,
+        "settled by placement": 100,
+        "meter can": 100,
+        "meter cannot": 30,
+        "limit unknown": 100,
+        "outOfRange": 50,
     },
     "explain": {
-        "unit-slip": 50, "factor-ten": 50, "plugged-in": 50, "other-curve": 100,
-        "series-resistance": 50, "nothing fits": 100,
+        "unit-slip": 50,
+        "factor-ten": 50,
+        "plugged-in": 50,
+        "other-curve": 100,
+        "series-resistance": 50,
+        "nothing fits": 100,
     },
     "round": {
-        "agrees": 500, "stands-out": 300, "undecided": 100, "open": 50, "short": 50,
+        "agrees": 500,
+        "stands-out": 300,
+        "undecided": 100,
+        "open": 50,
+        "short": 50,
         "off-curve": 50,
     },
     "exchanged": {"none": 100, "one pair": 30},
     "which": {"separable": 50, "not separable": 50, "parts for certain": 20, "never parts": 10},
-    "winding": {"within": 50, "outside": 50, "undecided": 50, "open": 30, "refused": 30,
-        "one range": 100, "two ranges": 100},
+    "winding": {
+        "within": 50,
+        "outside": 50,
+        "undecided": 50,
+        "open": 30,
+        "refused": 30,
+        "one range": 100,
+        "two ranges": 100,
+    },
     "winding-value": {"within": 30, "outside": 10, "undecided": 10, "open": 5, "refused": 10},
     "curve-pair": {"answer": 50, "outOfRange": 20},
     "insulation": {
-        "part within": 50, "part outside": 50, "part undecided": 10, "IEEE 43 within": 50,
-        "IEEE 43 outside": 50, "IEEE 43 undecided": 10, "outOfRange": 30, "refused": 30,
-        "corrected within": 50, "cold outside": 10, "cold undecided": 30, "hot within": 20,
-        "hot undecided": 10, "standard left out": 10,
+        "part within": 50,
+        "part outside": 50,
+        "part undecided": 10,
+        "IEEE 43 within": 50,
+        "IEEE 43 outside": 50,
+        "IEEE 43 undecided": 10,
+        "outOfRange": 30,
+        "refused": 30,
+        "corrected within": 50,
+        "cold outside": 10,
+        "cold undecided": 30,
+        "hot within": 20,
+        "hot undecided": 10,
+        "standard left out": 10,
     },
     "notation": {
-        "parseOhm": 100, "parseReading": 100, "parseTemperature": 100,
-        "parseInsulation": 100, "refused": 200,
+        "parseOhm": 100,
+        "parseReading": 100,
+        "parseTemperature": 100,
+        "parseInsulation": 100,
+        "refused": 200,
     },
-}  # fmt: skip
+}
 """What a random lot must hold, so that agreement says something."""
 
 
@@ -290,9 +342,14 @@ MOST_BROKEN = 2500
     ("name", "right", "wrong", "kind"), BREAKS, ids=[f"{a} {c}" for a, _, c, _ in BREAKS]
 )
 def test_a_broken_formula_is_noticed(
-    browser: object, curves: dict[str, object], asked: list[Vector],
-    name: str, right: str, wrong: str, kind: str,
-) -> None:  # fmt: skip
+    browser: object,
+    curves: dict[str, object],
+    asked: list[Vector],
+    name: str,
+    right: str,
+    wrong: str,
+    kind: str,
+) -> None:
     text = (ASSETS / f"{name}.js").read_text(encoding="utf-8")
     assert text.count(right) == 1
     lot = [one for one in asked if one.kind == kind][:MOST_BROKEN]

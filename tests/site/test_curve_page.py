@@ -9,9 +9,9 @@ import pytest
 from kb.characteristics import characteristic_of
 from kb.check import check_notes
 from kb.numbers.curve_pair import apart, most_apart
+from kb.numbers.divider import volts_at_plug
 from kb.numbers.grid import compile_grid
 from kb.numbers.rounding import format_k, format_ohm, format_t, format_volts
-from kb.numbers.divider import volts_at_plug
 from kb.numbers.stand_in import stand_ins
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -121,8 +121,9 @@ def test_on_a_sensor_page_the_volts_at_the_plug_stand_beside_each_resistor(
     phone.page.goto(home_file.replace("index.html", f"sensors/{sensor.id}.html"))
     phone.page.get_by_text("Stand-in resistors: test the board's input").click()
     first = phone.page.locator('[data-calc="stand-in"] .ohm-stand-ins li').first.inner_text()
-    volts = volts_at_plug(12_000.0, supply_v=sensor.board_input.supply_v,
-                          pull_up_ohm=sensor.board_input.pull_up_ohm)
+    volts = volts_at_plug(
+        12_000.0, supply_v=sensor.board_input.supply_v, pull_up_ohm=sensor.board_input.pull_up_ohm
+    )
     assert _plain(first).startswith("12 kΩ")
     assert _plain(format_volts(volts)) in _plain(first)
     assert phone.complaints == []

@@ -9,27 +9,58 @@ import pytest
 
 from generators.find_index import FindItem, make_find_index
 
-_spec = importlib.util.spec_from_file_location("stub_site", Path(__file__).with_name("stub_site.py"))
+_spec = importlib.util.spec_from_file_location(
+    "stub_site", Path(__file__).with_name("stub_site.py")
+)
 stubs = importlib.util.module_from_spec(_spec)
 _spec.loader.exec_module(stubs)
 
 ROOF, SPLIT = "Roof unit", "Wall split"
 ITEMS = [
-    FindItem("code", "K4-2: outdoor coil", "codes/k4-2.html",
-             [("code", "K4-2"), ("blinks", "4L2S"), ("code", "27")], "reads too cold", ROOF),
-    FindItem("code", "K1-2: supply air", "codes/k1-2.html",
-             [("code", "K1-2"), ("blinks", "1L2S")], "reads nothing", ROOF),
+    FindItem(
+        "code",
+        "K4-2: outdoor coil",
+        "codes/k4-2.html",
+        [("code", "K4-2"), ("blinks", "4L2S"), ("code", "27")],
+        "reads too cold",
+        ROOF,
+    ),
+    FindItem(
+        "code",
+        "K1-2: supply air",
+        "codes/k1-2.html",
+        [("code", "K1-2"), ("blinks", "1L2S")],
+        "reads nothing",
+        ROOF,
+    ),
     FindItem("code", "012: locked", "codes/012.html", [("code", "012")], "blocked rotor", SPLIT),
     FindItem("code", "1E3: bus", "codes/1e3.html", [("code", "1E3")], "no answer", SPLIT),
     FindItem("code", "NO: no oil", "codes/no.html", [("code", "NO")], "level", SPLIT),
     FindItem("code", "24: heavy", "codes/24.html", [("code", "24"), ("blinks", "0L6S")], "", SPLIT),
-    FindItem("sensor", "R4 outdoor coil", "sensors/r4.html",
-             [("name", "outdoor coil"), ("label", "R4"), ("plug", "X24"), ("aka", "defrost probe")],
-             "behind the grille", ROOF),
-    FindItem("sensor", "T4 outdoor coil", "sensors/t4.html",
-             [("name", "outdoor coil"), ("label", "T4"), ("plug", "CN6")], "top left", SPLIT),
-    FindItem("part", "Main board", "parts/a1.html",
-             [("name", "Main board"), ("order", "FC 8800-112")], "wear the strap", ROOF),
+    FindItem(
+        "sensor",
+        "R4 outdoor coil",
+        "sensors/r4.html",
+        [("name", "outdoor coil"), ("label", "R4"), ("plug", "X24"), ("aka", "defrost probe")],
+        "behind the grille",
+        ROOF,
+    ),
+    FindItem(
+        "sensor",
+        "T4 outdoor coil",
+        "sensors/t4.html",
+        [("name", "outdoor coil"), ("label", "T4"), ("plug", "CN6")],
+        "top left",
+        SPLIT,
+    ),
+    FindItem(
+        "part",
+        "Main board",
+        "parts/a1.html",
+        [("name", "Main board"), ("order", "FC 8800-112")],
+        "wear the strap",
+        ROOF,
+    ),
 ]
 
 
@@ -39,8 +70,15 @@ def home(tmp_path_factory: pytest.TempPathFactory) -> str:
     front = "---\ntitle: {title}\nkind: {kind}\ntrail: {trail}\n---\n\n"
     pages = {
         path: front.format(title=path, kind="index", trail="[]") + '<div class="ohm">x</div>\n'
-        for path in ("index.md", "safety.md", "numbers.md", "codes/index.md", "sensors/index.md",
-                     "parts/index.md", "families/index.md")
+        for path in (
+            "index.md",
+            "safety.md",
+            "numbers.md",
+            "codes/index.md",
+            "sensors/index.md",
+            "parts/index.md",
+            "families/index.md",
+        )
     }
     for item in ITEMS:
         trail = f"[{{title: {item.context}, href: families/index.html}}]"
@@ -79,22 +117,55 @@ def typed(phone, text: str) -> list[str]:
     return titles(phone)
 
 
-@pytest.mark.parametrize("text", ["k4-2", "K42", "k4 2", "K4.2", "4 long 2 short", "4L2S", "4l 2s",
-                                  "four long two short", "4-2", "----..", "27", "4x long 2x short",
-                                  "4 x long, 2 x short", "flashes 4× long 2× short"])
+@pytest.mark.parametrize(
+    "text",
+    [
+        "k4-2",
+        "K42",
+        "k4 2",
+        "K4.2",
+        "4 long 2 short",
+        "4L2S",
+        "4l 2s",
+        "four long two short",
+        "4-2",
+        "----..",
+        "27",
+        "4x long 2x short",
+        "4 x long, 2 x short",
+        "flashes 4× long 2× short",
+    ],
+)
 def test_a_code_is_first_however_it_is_typed(find, text):
     assert typed(find, text)[0] == "K4-2: outdoor coil"
 
 
-@pytest.mark.parametrize(("text", "title"), [
-    ("012", "012: locked"), ("1e3", "1E3: bus"), ("no", "NO: no oil"), ("6 blinks", "24: heavy"),
-    ("flashes 6 times", "24: heavy"), ("6 short", "24: heavy"), ("2-4", "24: heavy"),
-    ("x24", "R4 outdoor coil"), ("cn 6", "T4 outdoor coil"), ("t4", "T4 outdoor coil"),
-    ("fc8800112", "Main board"), ("8800-112", "Main board"), ("defrost probe", "R4 outdoor coil"),
-    ("outdoor coil wall", "T4 outdoor coil"), ("maim board", "Main board"),
-    ("n0", "NO: no oil"), ("O12", "012: locked"), ("iE3", "1E3: bus"),
-    ("defrsot", "R4 outdoor coil"), ("grille", "R4 outdoor coil"), ("rotr", "012: locked"),
-])
+@pytest.mark.parametrize(
+    ("text", "title"),
+    [
+        ("012", "012: locked"),
+        ("1e3", "1E3: bus"),
+        ("no", "NO: no oil"),
+        ("6 blinks", "24: heavy"),
+        ("flashes 6 times", "24: heavy"),
+        ("6 short", "24: heavy"),
+        ("2-4", "24: heavy"),
+        ("x24", "R4 outdoor coil"),
+        ("cn 6", "T4 outdoor coil"),
+        ("t4", "T4 outdoor coil"),
+        ("fc8800112", "Main board"),
+        ("8800-112", "Main board"),
+        ("defrost probe", "R4 outdoor coil"),
+        ("outdoor coil wall", "T4 outdoor coil"),
+        ("maim board", "Main board"),
+        ("n0", "NO: no oil"),
+        ("O12", "012: locked"),
+        ("iE3", "1E3: bus"),
+        ("defrsot", "R4 outdoor coil"),
+        ("grille", "R4 outdoor coil"),
+        ("rotr", "012: locked"),
+    ],
+)
 def test_what_a_person_types_leads_there(find, text, title):
     assert typed(find, text)[0] == title
 

@@ -14,7 +14,9 @@ import pytest
 
 from generators.find_index import make_find_index
 
-_spec = importlib.util.spec_from_file_location("stub_site", Path(__file__).with_name("stub_site.py"))
+_spec = importlib.util.spec_from_file_location(
+    "stub_site", Path(__file__).with_name("stub_site.py")
+)
 stubs = importlib.util.module_from_spec(_spec)
 _spec.loader.exec_module(stubs)
 
@@ -196,7 +198,12 @@ def test_every_word_stands_out_by_seven_to_one(sheets):
         (ink, ground)
         for ink in ("ink", "ink-soft", "link", "accent", "good", "bad", "open", "other")
         for ground in ("ground", "raised")
-    ] + [("ink", "sunk"), ("bar-ink", "bar"), ("warn-ink", "warn-ground"), ("ink", "field"),
-         ("ink-soft", "field")]
+    ] + [
+        ("ink", "sunk"),
+        ("bar-ink", "bar"),
+        ("warn-ink", "warn-ground"),
+        ("ink", "field"),
+        ("ink-soft", "field"),
+    ]
     weak = {pair: round(contrast(colours[pair[0]], colours[pair[1]]), 2) for pair in pairs}
     assert {pair: ratio for pair, ratio in weak.items() if ratio < 7} == {}

@@ -141,9 +141,7 @@ def test_the_parts_own_limit_is_judged_first_and_the_standards_is_a_comparison(
     assert page.locator('[data-calc="insulation"] output [data-verdict="outside"]').count() == 0
 
 
-def test_the_standard_is_left_out_where_it_asks_for_the_same(
-    phone: object, home_file: str
-) -> None:
+def test_the_standard_is_left_out_where_it_asks_for_the_same(phone: object, home_file: str) -> None:
     page = _open(phone, home_file, FAN)
     said = _insulation(page, "500", "1M")
     assert "Part's limit: outside limits" in said
@@ -176,17 +174,29 @@ def test_insulation_is_brought_to_forty_degrees(phone: object, home_file: str) -
 @pytest.mark.parametrize(
     ("reading", "at", "verdict", "said"),
     [
-        ("1M", "2", "outside limits",
-         "The cold only flatters: at 40 °C it would read lower still."),
-        ("20M", "2", "not decided",
-         "The cold flatters, and below 10 °C no correction holds. Warm it by its crankcase heater "
-         "or by standing indoors until it is warm and dry, isolate it again, and read again."),
+        (
+            "1M",
+            "2",
+            "outside limits",
+            "The cold only flatters: at 40 °C it would read lower still.",
+        ),
+        (
+            "20M",
+            "2",
+            "not decided",
+            "The cold flatters, and below 10 °C no correction holds. Warm it by its crankcase heater "
+            "or by standing indoors until it is warm and dry, isolate it again, and read again.",
+        ),
         ("OL", "−5", "not decided", "Nothing speaks against it. But the cold flatters"),
-        ("1M", "95", "not decided",
-         "Heat lowers it, and above 85 °C no correction holds. Let it cool, and read again."),
+        (
+            "1M",
+            "95",
+            "not decided",
+            "Heat lowers it, and above 85 °C no correction holds. Let it cool, and read again.",
+        ),
         ("20M", "95", "within limits", "cooler it would read more"),
     ],
-)  # fmt: skip
+)
 def test_where_no_correction_holds_it_says_what_is_certain_and_what_to_do(
     phone: object, home_file: str, reading: str, at: str, verdict: str, said: str
 ) -> None:
@@ -216,6 +226,8 @@ def test_the_voltage_is_never_remembered(phone: object, served: str) -> None:
     page.reload()
     assert page.get_by_label("Test voltage").input_value() == ""
     assert page.get_by_label("Tester shows after one minute").input_value() == "120M"
-    assert "Choose the test voltage first" in page.locator(
-        '[data-calc="insulation"] output').inner_text()
+    assert (
+        "Choose the test voltage first"
+        in page.locator('[data-calc="insulation"] output').inner_text()
+    )
     assert phone.complaints == []

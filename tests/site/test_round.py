@@ -173,8 +173,13 @@ def test_without_a_clipboard_the_text_stands_there_selected(
     page.get_by_role("button", name="Copy as text").click()
     area = page.get_by_label("The round as text")
     text = area.input_value()
-    assert page.evaluate("() => { const a = document.activeElement;"
-                         " return a.value.slice(a.selectionStart, a.selectionEnd); }") == text
+    assert (
+        page.evaluate(
+            "() => { const a = document.activeElement;"
+            " return a.value.slice(a.selectionStart, a.selectionEnd); }"
+        )
+        == text
+    )
     assert "copy it with the phone's own menu" in page.locator(".ohm-copied").inner_text()
     assert "round of readings" in text.splitlines()[0]
     assert any(line.startswith("R4: 11.6k. ") for line in text.splitlines())

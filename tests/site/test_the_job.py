@@ -121,12 +121,16 @@ def test_what_was_typed_is_still_there_after_closing_and_clears_when_asked(
     assert page.get_by_label("Meter shows").input_value() == ""
 
 
-def test_over_http_the_strict_policy_is_never_broken(
-    phone: object, served: str
-) -> None:
-    for path in ("index.html", CODE_PAGE, "sensors/quellmark-coil-out.html",
-                 "curves/ntc-10k-3435.html", "families/quellmark-rooftop.html",
-                 "parts/quellmark-main-board.html", "safety.html"):
+def test_over_http_the_strict_policy_is_never_broken(phone: object, served: str) -> None:
+    for path in (
+        "index.html",
+        CODE_PAGE,
+        "sensors/quellmark-coil-out.html",
+        "curves/ntc-10k-3435.html",
+        "families/quellmark-rooftop.html",
+        "parts/quellmark-main-board.html",
+        "safety.html",
+    ):
         phone.page.goto(served + path)
     assert phone.complaints == []
     assert phone.asked_elsewhere(served) == []
@@ -146,9 +150,7 @@ def test_every_page_opens_from_the_folder_without_a_complaint(
     assert phone.asked_elsewhere(folder) == []
 
 
-def test_without_scripts_a_sensor_page_still_has_its_table(
-    browser: object, home_file: str
-) -> None:
+def test_without_scripts_a_sensor_page_still_has_its_table(browser: object, home_file: str) -> None:
     context = browser.new_context(java_script_enabled=False)
     page = context.new_page()
     page.goto(home_file.replace("index.html", "sensors/quellmark-coil-out.html"))

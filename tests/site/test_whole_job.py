@@ -77,7 +77,8 @@ def test_from_the_code_to_the_copied_summary_and_the_case_back_in_the_notes(
     # Copying is asked of the phone, which answers a moment later.
     page.wait_for_function("document.querySelector('.ohm-job-says').textContent !== ''")
     assert page.locator(".ohm-job-says").inner_text() in (
-        "Copied.", "Marked: copy it with the phone's own menu.",
+        "Copied.",
+        "Marked: copy it with the phone's own menu.",
     )
     # Saved as a case, as the phone would send it.
     with page.expect_download() as started:
@@ -120,9 +121,7 @@ def test_a_refit_list_with_one_thing_left_cannot_be_called_complete(phone: objec
     assert finish.is_disabled()
 
 
-def test_closing_and_opening_the_browser_loses_no_tick(
-    browser: object, served: str
-) -> None:
+def test_closing_and_opening_the_browser_loses_no_tick(browser: object, served: str) -> None:
     context = browser.new_context()
     page = context.new_page()
     page.goto(served + BOARD)

@@ -35,6 +35,7 @@ def _sampled(law: object, t_c: np.ndarray) -> tuple[tuple[float, float], ...]:
 
 def characteristics() -> dict[str, Characteristic]:
     """Return invented characteristics by name; the numbers of none are those of a part."""
+
     def curve(law: object, low_c: float, high_c: float, tolerance: object = None, id: str = ""):
         return Characteristic(
             law=law, low_c=low_c, high_c=high_c, tolerance=tolerance or NoTolerance(), id=id
@@ -46,10 +47,12 @@ def characteristics() -> dict[str, Characteristic]:
     three = through_three_points([(-20.0, 71_000.0), (25.0, 8_000.0), (90.0, 810.0)])
     maker = NtcPolynomial(r_ref=12_000, a=-13.0, b=4300.0, c=-1.0e5, d=-2.2e6)
     falling = PointTable(points=_sampled(NtcBeta(r_ref=47_000, b_k=3990), np.arange(-40, 121, 5)))
-    silicon = PointTable(points=tuple(
-        (float(t), round(1000 * (1 + 7.8e-3 * (t - 25) + 1.9e-5 * (t - 25) ** 2), 1))
-        for t in range(-50, 141, 10)
-    ))  # fmt: skip
+    silicon = PointTable(
+        points=tuple(
+            (float(t), round(1000 * (1 + 7.8e-3 * (t - 25) + 1.9e-5 * (t - 25) ** 2), 1))
+            for t in range(-50, 141, 10)
+        )
+    )
     columns = tuple((t, r * 0.985, r * 1.012) for t, r in silicon.points)
     return {
         one.id: one
@@ -69,15 +72,25 @@ def characteristics() -> dict[str, Characteristic]:
             curve(silicon, -20, 100, None, "rising-table-unknown"),
             curve(Platinum(r0=100), -50, 300, PlatinumClass(grade="B"), "platinum-100"),
             curve(Platinum(r0=500), -30, 200, PlatinumClass(grade="A"), "platinum-500"),
-            curve(Platinum(r0=1000), -100, 250, PlatinumClass(grade="C", build="wire"),
-                  "platinum-1000"),
+            curve(
+                Platinum(r0=1000),
+                -100,
+                250,
+                PlatinumClass(grade="C", build="wire"),
+                "platinum-1000",
+            ),
             curve(Nickel(ppm_per_k=6180), -50, 150, KelvinTolerance(kelvin=1.2), "nickel-6180"),
             curve(Nickel(ppm_per_k=5000), -40, 180, KelvinTolerance(kelvin=0.8), "nickel-5000"),
-            curve(WindingMetal(r_ref=38.0, at_c=20, constant=234.5), -20, 140,
-                  KelvinTolerance(kelvin=5), "copper"),
+            curve(
+                WindingMetal(r_ref=38.0, at_c=20, constant=234.5),
+                -20,
+                140,
+                KelvinTolerance(kelvin=5),
+                "copper",
+            ),
             curve(WindingMetal(r_ref=210.0, at_c=25, constant=225.0), -20, 140, None, "aluminium"),
         )
-    }  # fmt: skip
+    }
 
 
 def grids() -> dict[str, Grid]:

@@ -11,7 +11,7 @@ from kb.numbers.divider import ohm_from_volts, sensor_from_parallel_ohm, volts_a
 from kb.numbers.insulation import MATERIALS, WINDING_KINDS, judge_insulation
 from kb.numbers.meter import Meter, OhmRange
 from kb.numbers.winding_balance import winding_balance
-from kb.numbers.winding_metal import CONSTANTS, brought_to, temperature_rise_k
+from kb.numbers.winding_metal import CONSTANTS, corrected_to, temperature_rise_k
 from kb.numbers.winding_value import winding_value
 
 from .page_names import page_names
@@ -74,12 +74,13 @@ def winding_beside_maker(rng: np.random.Generator, _: object) -> tuple[object, C
     r_ohm = one_of(rng, (*([part_ohm * float(rng.normal(1, 0.1))] * 20), math.inf))
     keywords = {
         "half_ohm": 0.0 if math.isinf(r_ohm) else part_ohm * float(10 ** rng.uniform(-3, -1)),
-        "t_c": float(rng.uniform(-10, 90)), "part_ohm": part_ohm,
+        "t_c": float(rng.uniform(-10, 90)),
+        "part_ohm": part_ohm,
         "part_c": float(one_of(rng, (20, 25, 40))),
         "allowed_share": one_of(rng, (None, 0.05, 0.07, 0.1, 0.15)),
         "constant": float(one_of(rng, (*CONSTANTS, *CONSTANTS, 230.0))),
         "t_half_k": float(one_of(rng, (0.0, 2.0, 2.0, 5.0))),
-    }  # fmt: skip
+    }
     of = page_names(keywords)
     return {"rOhm": r_ohm, "of": of}, lambda: winding_value(r_ohm, **keywords)
 
@@ -89,17 +90,23 @@ def winding_heat(rng: np.random.Generator, _: object) -> tuple[object, Callable]
     hot_ohm = cold_ohm * float(rng.uniform(1.02, 1.5))
     cold_c, hot_ambient_c = float(rng.uniform(5, 35)), float(rng.uniform(5, 45))
     rise = {
-        "coldOhm": cold_ohm, "coldC": cold_c, "hotOhm": hot_ohm, "hotAmbientC": hot_ambient_c,
+        "coldOhm": cold_ohm,
+        "coldC": cold_c,
+        "hotOhm": hot_ohm,
+        "hotAmbientC": hot_ambient_c,
         "constant": constant,
-    }  # fmt: skip
+    }
     how = {"fromC": hot_ambient_c, "toC": cold_c, "constant": constant}
     return {"rise": rise, "rOhm": hot_ohm, "how": how}, lambda: {
         "rise": temperature_rise_k(
-            cold_ohm=cold_ohm, cold_c=cold_c, hot_ohm=hot_ohm, hot_ambient_c=hot_ambient_c,
+            cold_ohm=cold_ohm,
+            cold_c=cold_c,
+            hot_ohm=hot_ohm,
+            hot_ambient_c=hot_ambient_c,
             constant=constant,
         ),
-        "at": brought_to(hot_ohm, from_c=hot_ambient_c, to_c=cold_c, constant=constant),
-    }  # fmt: skip
+        "at": corrected_to(hot_ohm, from_c=hot_ambient_c, to_c=cold_c, constant=constant),
+    }
 
 
 def insulation(rng: np.random.Generator, _: object) -> tuple[object, Callable]:
@@ -112,7 +119,7 @@ def insulation(rng: np.random.Generator, _: object) -> tuple[object, Callable]:
         "part_limit_c": float(one_of(rng, (40, 40, 20, 25, 90))),
         "winding": one_of(rng, (*WINDING_KINDS, *WINDING_KINDS, "rewound")),
         "rated_v": float(one_of(rng, (230, 400, 3300))),
-    }  # fmt: skip
+    }
     if rng.random() < 0.3:
         near_ohm = 1e6 * float(rng.uniform(0.9, 1.1)) * (one_of(rng, (1, 5, 20, 100)))
         r_ohm, keywords["t_c"], keywords["part_limit_c"] = near_ohm, 40.0, 40.0

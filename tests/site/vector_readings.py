@@ -26,19 +26,39 @@ from .page_names import page_names
 
 # What the team measures with: (span, resolution, percent, digits) of each range, and the leads.
 _METERS = (
-    (((400, 0.1, 1.0, 5), (4e3, 1, 0.9, 3), (40e3, 10, 0.9, 3), (400e3, 100, 0.9, 3),
-      (4e6, 1e3, 1.2, 3), (40e6, 10e3, 2.5, 5)), 0.3),
-    (((200, 0.01, 0.2, 10), (2e3, 0.1, 0.15, 3), (20e3, 1, 0.15, 3), (200e3, 10, 0.15, 3),
-      (20e6, 1e3, 1.0, 5)), 0.05),
+    (
+        (
+            (400, 0.1, 1.0, 5),
+            (4e3, 1, 0.9, 3),
+            (40e3, 10, 0.9, 3),
+            (400e3, 100, 0.9, 3),
+            (4e6, 1e3, 1.2, 3),
+            (40e6, 10e3, 2.5, 5),
+        ),
+        0.3,
+    ),
+    (
+        (
+            (200, 0.01, 0.2, 10),
+            (2e3, 0.1, 0.15, 3),
+            (20e3, 1, 0.15, 3),
+            (200e3, 10, 0.15, 3),
+            (20e6, 1e3, 1.0, 5),
+        ),
+        0.05,
+    ),
     (((2e3, 1, 1.5, 2), (20e3, 10, 1.5, 2)), 0.0),
     (((200e3, 100, 2.5, 4),), 2.0),
     (((600, 0.1, 0.5, 2), (60e3, 10, 0.5, 2), (60e6, 10e3, 3.0, 10)), 0.0),
-)  # fmt: skip
+)
 # (accuracy_k, percent, resolution_k, low_c, high_c)
 _THERMOMETERS = (
-    (0.5, 0.0, 0.1, -50, 300), (1.0, 0.5, 0.1, -40, 120), (0.2, 0.0, 0.01, -200, 400),
-    (2.0, 1.0, 1.0, 0, 100), (0.05, 0.0, 0.01, -30, 250),
-)  # fmt: skip
+    (0.5, 0.0, 0.1, -50, 300),
+    (1.0, 0.5, 0.1, -40, 120),
+    (0.2, 0.0, 0.01, -200, 400),
+    (2.0, 1.0, 1.0, 0, 100),
+    (0.05, 0.0, 0.01, -30, 250),
+)
 _METER_FIELDS = ("span_ohm", "resolution_ohm", "percent", "digits")
 _THERMOMETER_FIELDS = ("accuracy_k", "percent", "resolution_k", "low_c", "high_c")
 
@@ -117,9 +137,15 @@ def _named(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[str, Grid]
 def interpolated(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[object, Callable]:
     name, grid = _named(rng, grids)
     methods = {
-        "ohm": "r_ohm", "low": "low_ohm", "high": "high_ohm", "tolK": "tol_k",
-        "slope": "slope_ohm_per_k", "tC": "t_c", "beyondOhm": "beyond_ohm", "beyondC": "beyond_c",
-    }  # fmt: skip
+        "ohm": "r_ohm",
+        "low": "low_ohm",
+        "high": "high_ohm",
+        "tolK": "tol_k",
+        "slope": "slope_ohm_per_k",
+        "tC": "t_c",
+        "beyondOhm": "beyond_ohm",
+        "beyondC": "beyond_c",
+    }
     method = one_of(rng, methods)
     if method in ("tC", "beyondC"):
         low_ohm, high_ohm = grid.range_ohm
@@ -167,9 +193,8 @@ def explained(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[object,
     def answer() -> list[dict[str, object]]:
         others = {one: grids[one] for one in names}
         found = explain(
-            grid, measured=_measured(asked), allow_k=allow_k, pull_up_ohm=pull_up_ohm,
-            others=others,
-        )  # fmt: skip
+            grid, measured=_measured(asked), allow_k=allow_k, pull_up_ohm=pull_up_ohm, others=others
+        )
         # The page finds its own words, in the reader's unit.
         fields = ("kind", "t_implied_c", "error_k", "figures")
         return [{field: getattr(one, field) for field in fields} for one in found]
@@ -193,21 +218,27 @@ def a_round(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[object, C
         allow_k = float(one_of(rng, (0, 0, 1, 2.5)))
         span_ohm = float(one_of(rng, (40e6, 40e6, 2e6, 200e3)))
         page[f"sensor-{i}"], python[f"sensor-{i}"] = _resting(
-            name, grid, r_ohm=r_ohm, meter_half_ohm=half_ohm, allow_k=allow_k,
+            name,
+            grid,
+            r_ohm=r_ohm,
+            meter_half_ohm=half_ohm,
+            allow_k=allow_k,
             meter_span_ohm=span_ohm,
-        )  # fmt: skip
+        )
     t_c = one_of(rng, (None, None, round(centre_c, 1)))
     half_k, spread_k = float(one_of(rng, (0, 0.5, 2))), float(one_of(rng, (1.0, 0.3, 3.0)))
     short_ohm = one_of(rng, (None, 5.0, 40.0))
     options = {
-        "tC": t_c, "thermometerHalfK": half_k, "spreadHalfK": spread_k, "shortOhm": short_ohm,
-    }  # fmt: skip
+        "tC": t_c,
+        "thermometerHalfK": half_k,
+        "spreadHalfK": spread_k,
+        "shortOhm": short_ohm,
+    }
 
     def answer() -> AtRest:
         return at_rest(
-            python, t_c=t_c, thermometer_half_k=half_k, spread_half_k=spread_k,
-            short_ohm=short_ohm,
-        )  # fmt: skip
+            python, t_c=t_c, thermometer_half_k=half_k, spread_half_k=spread_k, short_ohm=short_ohm
+        )
 
     return {"readings": page, "options": options}, answer
 
@@ -229,16 +260,18 @@ def two_exchanged(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[obj
         half_ohm = 0.0 if math.isinf(r_ohm) else 0.005 * r_ohm
         allow_k = float(one_of(rng, (0, 1, 2)))
         page[place][f"sensor-{i}"], python[place][f"sensor-{i}"] = _resting(
-            name, grids[name], r_ohm=r_ohm, meter_half_ohm=half_ohm, allow_k=allow_k,
+            name,
+            grids[name],
+            r_ohm=r_ohm,
+            meter_half_ohm=half_ohm,
+            allow_k=allow_k,
             meter_span_ohm=40e6,
-        )  # fmt: skip
+        )
     t_c = one_of(rng, (None, None, round(float(centres_c[0]), 1)))
     options = {"tC": t_c, "thermometerHalfK": 0.5, "shortOhm": one_of(rng, (None, 5.0))}
 
     def answer() -> list[tuple[str, str]]:
-        return exchanged(
-            python, t_c=t_c, thermometer_half_k=0.5, short_ohm=options["shortOhm"]
-        )
+        return exchanged(python, t_c=t_c, thermometer_half_k=0.5, short_ohm=options["shortOhm"])
 
     return {"places": page, "options": options}, answer
 
@@ -259,8 +292,9 @@ def which(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[object, Cal
         readings = [_measured(one) for one in pairs]
         told = which_curve({name: grids[name] for name in names}, readings=readings)
         parting = told.parting and {
-            **dataclasses.asdict(told.parting), "certain": bool(told.parting.certain),
-        }  # fmt: skip
+            **dataclasses.asdict(told.parting),
+            "certain": bool(told.parting.certain),
+        }
         return {"ranking": told.ranking, "separable": told.separable, "parting": parting}
 
     return {"curves": names, "readings": pairs}, answer

@@ -26,10 +26,22 @@ from .vector_texts import notation, rounding
 
 SEED = 20_000
 COUNTS = {
-    "grid": 2500, "verdict": 6000, "explain": 2500, "round": 1500, "which": 900, "stand-in": 500,
-    "divider": 700, "winding": 900, "winding-heat": 200, "insulation": 900, "notation": 1300,
-    "rounding": 1100, "winding-value": 300, "curve-pair": 300, "exchanged": 400,
-}  # fmt: skip
+    "grid": 2500,
+    "verdict": 6000,
+    "explain": 2500,
+    "round": 1500,
+    "which": 900,
+    "stand-in": 500,
+    "divider": 700,
+    "winding": 900,
+    "winding-heat": 200,
+    "insulation": 900,
+    "notation": 1300,
+    "rounding": 1100,
+    "winding-value": 300,
+    "curve-pair": 300,
+    "exchanged": 400,
+}
 
 
 @dataclass(frozen=True)
@@ -44,13 +56,22 @@ class Vector:
 def vectors(grids: dict[str, Grid]) -> list[Vector]:
     """Return all of COUNTS, kind after kind."""
     makers: dict[str, Callable[..., tuple[object, Callable[[], object]]]] = {
-        "grid": interpolated, "verdict": judged, "explain": explained, "round": a_round,
-        "which": which, "stand-in": stand_in, "divider": divider, "winding": winding,
-        "winding-heat": winding_heat, "insulation": insulation,
-        "notation": lambda rng, _: notation(rng), "rounding": lambda rng, _: rounding(rng),
-        "winding-value": winding_beside_maker, "curve-pair": two_curves,
+        "grid": interpolated,
+        "verdict": judged,
+        "explain": explained,
+        "round": a_round,
+        "which": which,
+        "stand-in": stand_in,
+        "divider": divider,
+        "winding": winding,
+        "winding-heat": winding_heat,
+        "insulation": insulation,
+        "notation": lambda rng, _: notation(rng),
+        "rounding": lambda rng, _: rounding(rng),
+        "winding-value": winding_beside_maker,
+        "curve-pair": two_curves,
         "exchanged": two_exchanged,
-    }  # fmt: skip
+    }
     return [
         vector
         for number, (kind, count) in enumerate(COUNTS.items())

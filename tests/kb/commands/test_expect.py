@@ -31,9 +31,10 @@ def test_one_at_takes_several_temperatures_below_zero_too(run, good):
 
 
 def test_a_temperature_in_fahrenheit_is_answered_in_fahrenheit(run, good):
-    assert f"77.0{SPACE}°F  10.00{SPACE}kΩ" in run(
-        "expect", "table-ten", "--at", "77F", "--notes", good
-    ).output
+    assert (
+        f"77.0{SPACE}°F  10.00{SPACE}kΩ"
+        in run("expect", "table-ten", "--at", "77F", "--notes", good).output
+    )
 
 
 def test_json_of_temperatures_is_exact(run, good):
@@ -73,9 +74,19 @@ def test_json_of_a_reading_is_its_temperature(run, good, typed):
 
 
 def test_several_readings_are_a_list(run, good):
-    told = json.loads(run(
-        "expect", "table-ten", "--reading", "10k", "--reading", "27.7k", "--json", "--notes", good
-    ).output)
+    told = json.loads(
+        run(
+            "expect",
+            "table-ten",
+            "--reading",
+            "10k",
+            "--reading",
+            "27.7k",
+            "--json",
+            "--notes",
+            good,
+        ).output
+    )
     found = [one["t_c"] for one in told["readings"]]
     assert found == [pytest.approx(25), pytest.approx(0, abs=1e-9)]
 
@@ -97,43 +108,52 @@ def test_a_reading_in_words_says_what_its_tolerance_leaves_out(run, good):
     ("words", "code", "message"),
     [
         (
-            ["table-ten", "--at", "90"], 1,
+            ["table-ten", "--at", "90"],
+            1,
             "90 °C is outside -10 to 50 °C, where curve table-ten holds; it is never "
             "extrapolated: give a value inside, or use a curve that reaches further",
         ),
         (
-            ["table-ten", "--reading", "480"], 1,
+            ["table-ten", "--reading", "480"],
+            1,
             "480 Ω is outside 4190 to 45000 Ω, where curve table-ten holds; it is never "
             "extrapolated: give a value inside, or use a curve that reaches further",
         ),
         (
-            ["table-ten", "--reading", "OL"], 1,
+            ["table-ten", "--reading", "OL"],
+            1,
             "over range is an open circuit, and stands for no temperature",
         ),
         (
-            ["table-ten", "--at", "warm"], 2,
+            ["table-ten", "--at", "warm"],
+            2,
             "'warm' is not a temperature; write it as 7, -10, 7.5 or 45F",
         ),
         (
-            ["table-ten", "--reading", "lots"], 2,
+            ["table-ten", "--reading", "lots"],
+            2,
             "'lots' is not a resistance; write it as 480, 6.32k, 6k32 or 1.2M, or OL for over "
             "range",
         ),
         (
-            ["table-tem", "--at", "7"], 2,
+            ["table-tem", "--at", "7"],
+            2,
             "no curve and no sensor is called 'table-tem'; did you mean 'table-ten'?",
         ),
         (
-            ["codes/a-no", "--at", "7"], 2,
+            ["codes/a-no", "--at", "7"],
+            2,
             "'codes' is neither curves nor sensors; write curves/ID or sensors/ID",
         ),
         (
-            ["pressure-a", "--at", "7"], 1,
+            ["pressure-a", "--at", "7"],
+            1,
             "the sensor 'pressure-a' has no curve. It holds electronics. Compare its reading "
             "with a gauge.",
         ),
         (
-            ["motor-switch", "--reading", "120"], 1,
+            ["motor-switch", "--reading", "120"],
+            1,
             "'motor-switch' is a switching PTC: its resistance stands for no temperature; ask "
             "for its limits with --at T",
         ),
@@ -168,11 +188,10 @@ def test_a_switching_ptc_gives_its_limits(run, good):
 
 
 def test_json_of_a_switching_ptc_holds_its_limits(run, good):
-    told = json.loads(
-        run("expect", "motor-switch", "--at", "20", "--json", "--notes", good).output
-    )
+    told = json.loads(run("expect", "motor-switch", "--at", "20", "--json", "--notes", good).output)
     assert told == {
-        "curve": "motor-switch", "limits": [{"t_c": 20.0, "least_ohm": None, "most_ohm": 750.0}],
+        "curve": "motor-switch",
+        "limits": [{"t_c": 20.0, "least_ohm": None, "most_ohm": 750.0}],
     }
 
 

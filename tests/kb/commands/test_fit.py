@@ -16,9 +16,19 @@ SPACE = "\u00a0"
 
 # R25 10 kΩ, B 3977 K, as a data sheet prints it: four digits.
 PRINTED = {
-    -20: "107.1k", -10: "58.95k", 0: "33.90k", 10: "20.27k", 20: "12.55k", 25: "10.00k",
-    30: "8.025k", 40: "5.279k", 50: "3.563k", 60: "2.463k", 70: "1.739k", 80: "1.253k",
-}  # fmt: skip
+    -20: "107.1k",
+    -10: "58.95k",
+    0: "33.90k",
+    10: "20.27k",
+    20: "12.55k",
+    25: "10.00k",
+    30: "8.025k",
+    40: "5.279k",
+    50: "3.563k",
+    60: "2.463k",
+    70: "1.739k",
+    80: "1.253k",
+}
 
 
 def csv(points, *, separator=",", head="t_c,r_ohm"):
@@ -179,23 +189,28 @@ def test_every_fault_of_the_file_is_told_at_once_with_its_place(run, file):
     ("text", "message", "hint"),
     [
         (
-            "25,10k\n30,8k\n", "1:1: columns: '25' is no column",
+            "25,10k\n30,8k\n",
+            "1:1: columns: '25' is no column",
             "write the first line as t_c,r_ohm, or t_c;r_ohm with decimal commas",
         ),
         (
-            "t_c,r_ohm,low_ohms,high_ohm\n", "1:11: columns: 'low_ohms' is no column",
+            "t_c,r_ohm,low_ohms,high_ohm\n",
+            "1:11: columns: 'low_ohms' is no column",
             "did you mean 'low_ohm'?",
         ),
         (
-            "t_c,r_ohm,low_ohm\n", "1:1: columns: low_ohm and high_ohm go together",
+            "t_c,r_ohm,low_ohm\n",
+            "1:1: columns: low_ohm and high_ohm go together",
             "give both columns, or neither",
         ),
         (
-            "t_c\n25\n", "1:1: columns: the column 'r_ohm' is missing",
+            "t_c\n25\n",
+            "1:1: columns: the column 'r_ohm' is missing",
             "write the first line as t_c,r_ohm, or t_c;r_ohm with decimal commas",
         ),
         (
-            "t_c,r_ohm,r_ohm\n", "1:11: columns: the column 'r_ohm' stands here twice",
+            "t_c,r_ohm,r_ohm\n",
+            "1:11: columns: the column 'r_ohm' stands here twice",
             "keep one of the two",
         ),
         (
@@ -204,15 +219,17 @@ def test_every_fault_of_the_file_is_told_at_once_with_its_place(run, file):
             "low, nominal, high rise",
         ),
         (
-            "t_c,r_ohm\n25,10k\n", "2:1: no-points: fewer than two points make no curve",
+            "t_c,r_ohm\n25,10k\n",
+            "2:1: no-points: fewer than two points make no curve",
             "give every row of the printed table",
         ),
         (
-            "\n# nothing\n", "1:1: no-points: the file holds no points",
+            "\n# nothing\n",
+            "1:1: no-points: the file holds no points",
             "write the first line as t_c,r_ohm, or t_c;r_ohm with decimal commas",
         ),
     ],
-)  # fmt: skip
+)
 def test_a_file_that_is_no_table_says_what_would_be(run, file, text, message, hint):
     path = file(text)
     result = run("fit", path)
@@ -240,20 +257,23 @@ def test_faults_for_machines_are_problems(run, file):
     ("text", "words", "message"),
     [
         (
-            csv(PRINTED), ["--law", "platinum"],
+            csv(PRINTED),
+            ["--law", "platinum"],
             "the points fall with temperature, and the law 'platinum' rises; use --law auto",
         ),
         (
-            "t_c,r_ohm\n" + "".join(f"{t},1.00k\n" for t in range(0, 70, 10)), [],
+            "t_c,r_ohm\n" + "".join(f"{t},1.00k\n" for t in range(0, 70, 10)),
+            [],
             "resistance is the same at every temperature; no curve does that",
         ),
         (
-            "t_c,r_ohm\n0,1.00k\n10,2.00k\n20,1.00k\n", [],
+            "t_c,r_ohm\n0,1.00k\n10,2.00k\n20,1.00k\n",
+            [],
             "3 points do not make any law; give more points, or check that resistance only falls "
             "or only rises",
         ),
     ],
-)  # fmt: skip
+)
 def test_what_no_law_fits_says_so(run, file, text, words, message):
     result = run("fit", file(text), *words)
     assert result.output == f"Error: {message}\n"
@@ -294,21 +314,29 @@ def test_the_curve_lands_in_the_notes_as_a_draft_that_check_accepts(run, file, n
 @pytest.mark.parametrize(
     ("law", "fields"),
     [
-        ("platinum", {"r0": "1000"}), ("nickel", {"r0": "1000", "ppm_per_k": "6180"}),
-        ("winding", {"at_c": "20", "constant": "225"}), ("steinhart-hart", {}),
-        ("polynomial", {}), ("table", {}),
+        ("platinum", {"r0": "1000"}),
+        ("nickel", {"r0": "1000", "ppm_per_k": "6180"}),
+        ("winding", {"at_c": "20", "constant": "225"}),
+        ("steinhart-hart", {}),
+        ("polynomial", {}),
+        ("table", {}),
     ],
-)  # fmt: skip
+)
 def test_every_law_is_written_so_that_check_accepts_it(run, file, notes, law, fields):
     points = {
-        "platinum": {t: f"{1000 * (1 + 3.9083e-3 * t - 5.775e-7 * t * t):.2f}"
-                     for t in range(0, 121, 20)},
-        "nickel": {t: f"{1000 * (1 + 5.485e-3 * t + 6.65e-6 * t**2 + 2.805e-11 * t**4 - 2e-17 * t**6):.1f}"
-                   for t in range(-40, 121, 20)},
-        "steinhart-hart": {t: f"{SteinhartHart(a=1.12915e-3, b=2.34125e-4, c=8.7674e-8).r_ohm(t):.1f}"
-                           for t in range(-20, 81, 10)},
+        "platinum": {
+            t: f"{1000 * (1 + 3.9083e-3 * t - 5.775e-7 * t * t):.2f}" for t in range(0, 121, 20)
+        },
+        "nickel": {
+            t: f"{1000 * (1 + 5.485e-3 * t + 6.65e-6 * t**2 + 2.805e-11 * t**4 - 2e-17 * t**6):.1f}"
+            for t in range(-40, 121, 20)
+        },
+        "steinhart-hart": {
+            t: f"{SteinhartHart(a=1.12915e-3, b=2.34125e-4, c=8.7674e-8).r_ohm(t):.1f}"
+            for t in range(-20, 81, 10)
+        },
         "winding": {t: f"{12.5 * (225 + t) / 245:.3f}" for t in range(-20, 121, 20)},
-    }.get(law, PRINTED)  # fmt: skip
+    }.get(law, PRINTED)
     result = run("fit", file(csv(points)), "--law", law, *WRITE, "--notes", notes)
     assert result.exit_code == 0, result.output
     told = yaml.load(
@@ -342,8 +370,10 @@ def test_low_and_high_columns_are_kept_by_writing_the_table(run, file, notes):
     curve = check_notes(notes).of("curves")["ntc-new"]
     assert curve.law == "table"
     assert (curve.points[5].low_ohm, curve.points[5].r_ohm, curve.points[5].high_ohm) == (
-        9800, 10000, 10200,
-    )  # fmt: skip
+        9800,
+        10000,
+        10200,
+    )
     assert curve.points[5].printed == "10,00k"
 
 
@@ -381,7 +411,7 @@ def test_columns_that_a_formula_cannot_carry_are_said_to_stay_out(run, file, not
             "there is no source 'bench-shet'; did you mean 'bench-sheet'?",
         ),
     ],
-)  # fmt: skip
+)
 def test_nothing_is_written_without_what_an_entry_needs(run, file, notes, words, message):
     before = sorted(path.name for path in (notes / "docs_data" / "curves").iterdir())
     result = run("fit", file(csv(PRINTED)), *words, "--notes", notes)

@@ -27,7 +27,8 @@ def test_the_figures_are_those_worked_by_hand(judged):
     assert told["at_40_ohm"] == pytest.approx(at_40)
     # 9.15 MΩ is above the motor's own 2 MΩ and the 5 MΩ of Table 3 for a random-wound stator.
     assert [(one["whose"], one["limit_ohm"], one["state"]) for one in told["checks"]] == [
-        ("part", 2e6, "within"), ("IEEE 43", 5e6, "within"),
+        ("part", 2e6, "within"),
+        ("IEEE 43", 5e6, "within"),
     ]
     assert told["verdict"] == "within"
     assert (told["part"], told["over_range"], told["r_ohm"]) == ("motor-b", False, 12e6)
@@ -69,12 +70,18 @@ def test_the_parts_own_limit_stands_first_and_the_standards_beside_it(run, good)
 
 def test_too_low_is_outside_and_not_condemned_at_once(run, good):
     text = run(
-        "insulation", "motor-b", "--reading", "0.5M", "--volts", "500", "--at", "40",
-        "--notes", good,
-    ).output.replace(SPACE, " ")  # fmt: skip
-    assert text.startswith(
-        "Outside limits: less than the part's own limit, 500 kΩ at 40 °C.\n"
-    )
+        "insulation",
+        "motor-b",
+        "--reading",
+        "0.5M",
+        "--volts",
+        "500",
+        "--at",
+        "40",
+        "--notes",
+        good,
+    ).output.replace(SPACE, " ")
+    assert text.startswith("Outside limits: less than the part's own limit, 500 kΩ at 40 °C.\n")
     assert (
         "Damp, dirt or liquid refrigerant read low as well: clean, dry or warm it for some hours "
         "and repeat before you condemn it." in " ".join(text.split())
@@ -98,8 +105,12 @@ def test_over_range_is_what_the_tester_can_show_at_least(judged, run, notes):
     tester = notes / "docs_data" / "instruments" / "bench-tester.yaml"
     tester.write_text(tester.read_text().replace("max_ohm: 2G", "max_ohm: 1M"))
     words = ("insulation", "motor-b", "--reading", "OL", "--volts", "500", "--at", "40")
-    assert run(*words, "--notes", notes).output.replace(SPACE, " ").startswith(
-        "Not decided: too close to the part's own limit to call, more than 1.00 MΩ at 40 °C.\n"
+    assert (
+        run(*words, "--notes", notes)
+        .output.replace(SPACE, " ")
+        .startswith(
+            "Not decided: too close to the part's own limit to call, more than 1.00 MΩ at 40 °C.\n"
+        )
     )
 
 
@@ -129,41 +140,45 @@ def test_a_heater_is_not_held_against_a_standard_for_motors(run, notes):
     ("reading", "at", "said"),
     [
         (
-            "1M", "5",
+            "1M",
+            "5",
             "Outside limits: 1.00 MΩ as read at 5.0 °C is less than the part's own limit already, "
             "and the cold only flatters: brought to 40.0 °C it would be lower still.",
         ),
         (
-            "9M", "5",
+            "9M",
+            "5",
             "Not decided: 9.00 MΩ as read at 5.0 °C. But the cold flatters, and below 10.0 °C no "
             "correction holds. Warm it by standing indoors until it is warm and dry, isolate it "
             "again, and read again.",
         ),
         (
-            "OL", "-5",
+            "OL",
+            "-5",
             "Not decided: more than 2.00 GΩ as read at −5.0 °C; nothing speaks against it. But "
             "the cold flatters, and below 10.0 °C no correction holds. Warm it by standing "
             "indoors until it is warm and dry, isolate it again, and read again.",
         ),
         (
-            "1M", "90",
+            "1M",
+            "90",
             "Not decided: 1.00 MΩ as read at 90.0 °C does not clear the part's own limit, but "
             "heat lowers it, and above 85.0 °C no correction holds. Let it cool, and read again.",
         ),
         (
-            "9M", "90",
+            "9M",
+            "90",
             "Within limits: 9.00 MΩ as read at 90.0 °C meets the part's own limit already; cooler "
             "it would read more.",
         ),
     ],
-)  # fmt: skip
+)
 def test_where_no_correction_holds_it_says_what_is_certain_and_what_to_do(
     run, good, reading, at, said
 ):
     text = run(
-        "insulation", "motor-b", "--reading", reading, "--volts", "500", "--at", at,
-        "--notes", good,
-    ).output.replace(SPACE, " ")  # fmt: skip
+        "insulation", "motor-b", "--reading", reading, "--volts", "500", "--at", at, "--notes", good
+    ).output.replace(SPACE, " ")
     assert " ".join(text.split("\n\n")[0].split()) == said
     assert "As read: no correction for thermoset insulation holds (IEEE 43)." in text
 
@@ -188,11 +203,21 @@ def test_the_standard_is_not_told_where_it_asks_for_the_same(run, notes):
 
 def test_a_test_below_the_parts_voltage_proves_less(run, good):
     text = run(
-        "insulation", "motor-b", "--reading", "9M", "--volts", "250", "--at", "104F",
-        "--notes", good,
-    ).output.replace(SPACE, " ")  # fmt: skip
+        "insulation",
+        "motor-b",
+        "--reading",
+        "9M",
+        "--volts",
+        "250",
+        "--at",
+        "104F",
+        "--notes",
+        good,
+    ).output.replace(SPACE, " ")
     text = " ".join(text.split())
-    assert "It was read below the part's 500 V: a bad figure counts, a good one proves less." in text
+    assert (
+        "It was read below the part's 500 V: a bad figure counts, a good one proves less." in text
+    )
     assert "its tester's error not counted (name it with --tester)." in text
     assert "at least 2.0 MΩ at 104.0 °F; here 9.00 MΩ: within limits" in text
 
@@ -207,44 +232,70 @@ def test_the_cautions_are_there_for_machines_too(judged):
     ("words", "code", "message"),
     [
         (
-            ["motor-b", "--reading", "9M", "--volts", "1000", "--at", "20"], 1,
+            ["motor-b", "--reading", "9M", "--volts", "1000", "--at", "20"],
+            1,
             "Motor of unit B is tested at 500 V at most, and 1000 V may break its insulation down: "
             "no verdict is given on that. Do not repeat it; discharge the winding, and test at "
             "500 V.",
         ),
         (
-            ["motor-b", "--reading", "25.0", "--volts", "500", "--at", "20"], 2,
+            ["motor-b", "--reading", "25.0", "--volts", "500", "--at", "20"],
+            2,
             "'25.0' of what? Write 25.0M for megohms or 25.0k for kilohms",
         ),
         (
-            ["board-a", "--reading", "9M", "--volts", "500", "--at", "20"], 1,
+            ["board-a", "--reading", "9M", "--volts", "500", "--at", "20"],
+            1,
             "the entry of 'board-a' gives no insulation limit; there is: motor-b",
         ),
         (
-            ["motor-b", "--reading", "9M", "--volts", "0", "--at", "20"], 2,
+            ["motor-b", "--reading", "9M", "--volts", "0", "--at", "20"],
+            2,
             "0 is no test voltage; give direct volts above zero",
         ),
         (
-            ["motor-b", "--reading", "9m", "--volts", "500", "--at", "20"], 2,
+            ["motor-b", "--reading", "9m", "--volts", "500", "--at", "20"],
+            2,
             "'9m' could be milliohms or megohms; write M for megohms, or milliohms as 0R22, or OL "
             "for over range",
         ),
         (
-            ["motor-b", "--reading", "9M", "--volts", "250", "--at", "20", "--tester",
-             "bench-tester"], 2,
+            [
+                "motor-b",
+                "--reading",
+                "9M",
+                "--volts",
+                "250",
+                "--at",
+                "20",
+                "--tester",
+                "bench-tester",
+            ],
+            2,
             "Bench insulation tester tests at 500 V, not at 250 V",
         ),
         (
-            ["motor-b", "--reading", "9M", "--volts", "500", "--at", "20", "--tester",
-             "bench-meter"], 2,
+            [
+                "motor-b",
+                "--reading",
+                "9M",
+                "--volts",
+                "500",
+                "--at",
+                "20",
+                "--tester",
+                "bench-meter",
+            ],
+            2,
             "Bench meter is no insulation tester",
         ),
         (
-            ["motor-b", "--reading", "9M", "--volts", "500", "--at", "20", "--tester", "tester"], 2,
+            ["motor-b", "--reading", "9M", "--volts", "500", "--at", "20", "--tester", "tester"],
+            2,
             "no instrument is called 'tester'; did you mean 'bench-tester'?",
         ),
     ],
-)  # fmt: skip
+)
 def test_what_is_not_judged_says_why_and_what_to_do(run, good, words, code, message):
     result = run("insulation", *words, "--notes", good)
     assert result.output.replace(SPACE, " ") == f"Error: {message}\n"
@@ -255,9 +306,8 @@ def test_a_board_is_never_tested_whatever_its_entry_says(run, notes):
     motor = notes / "docs_data" / "parts" / "motor-b.yaml"
     motor.write_text(motor.read_text().replace("is_a: motor", "is_a: board"))
     result = run(
-        "insulation", "motor-b", "--reading", "9M", "--volts", "500", "--at", "20",
-        "--notes", notes,
-    )  # fmt: skip
+        "insulation", "motor-b", "--reading", "9M", "--volts", "500", "--at", "20", "--notes", notes
+    )
     assert result.output == (
         "Error: 'motor-b' is a board: an insulation test destroys it. Do not test it.\n"
     )

@@ -43,8 +43,15 @@ def test_the_figures_are_those_worked_by_hand(judged):
     u = math.sqrt(meter**2 + (0.45**2 + 0.5**2) / 3)
     told = judged("air-a", "--at", "10", "--reading", "104.5", "--placement", "strapped")
     assert list(told) == [
-        "verdict", "t_implied_c", "error_k", "limit_k", "uncertainty_k", "dominant", "low_ohm",
-        "high_ohm", "explanations",
+        "verdict",
+        "t_implied_c",
+        "error_k",
+        "limit_k",
+        "uncertainty_k",
+        "dominant",
+        "low_ohm",
+        "high_ohm",
+        "explanations",
     ]
     assert told["t_implied_c"] == pytest.approx(t, abs=1e-9)
     assert told["error_k"] == pytest.approx(t - 10, abs=1e-9)
@@ -162,20 +169,23 @@ def test_where_only_the_best_of_everything_would_do_that_is_said(run, notes):
     ("reading", "verdict", "sentence"),
     [
         (
-            "OL", "open",
+            "OL",
+            "open",
             "Open circuit: over range, where a good part reads 9.900 to 10.10 kΩ. Sensor, lead or\n"
             "plug is broken.\n",
         ),
         (
-            "2", "short",
+            "2",
+            "short",
             "Short circuit: 2.000 Ω is almost nothing. Two wires touch, or water bridges them.\n",
         ),
         (
-            "480", "off-curve",
+            "480",
+            "off-curve",
             "Off the curve: no part on this curve reads 480.0 Ω anywhere from −10.0 °C to 50.0 °C.\n",
         ),
     ],
-)  # fmt: skip
+)
 def test_what_is_no_temperature_is_named_for_what_it_is(say, judged, reading, verdict, sentence):
     words = ("suction-a", "--at", "25", "--reading", reading)
     assert say(*words).startswith(sentence)
@@ -192,8 +202,10 @@ def test_still_plugged_in_is_offered_with_its_number(say, judged):
     assert told["kind"] == "plugged-in"
     # 4999.8 Ω without the leads: R = 4999.8 · 10000 / (10000 − 4999.8).
     assert told["sensor_ohm"] == pytest.approx(4999.8 * 10000 / 5000.2)
-    assert told["text"].replace(SPACE, " ").startswith(
-        "still plugged in: 9.999 kΩ beside the board's 10.00 kΩ pull-up: 25.0 °C"
+    assert (
+        told["text"]
+        .replace(SPACE, " ")
+        .startswith("still plugged in: 9.999 kΩ beside the board's 10.00 kΩ pull-up: 25.0 °C")
     )
     assert told["text"].replace(SPACE, " ")[:80] in " ".join(say(*words).split())
 
@@ -217,9 +229,9 @@ def test_a_curve_of_the_family_stands_before_one_of_the_notes(run, notes):
     curves = notes / "docs_data" / "curves"
     copy = curves / "a-copy.yaml"
     copy.write_text((curves / "nickel-thousand.yaml").read_text())
-    told = json.loads(run(
-        "judge", "liquid-a", "--at", "0", "--reading", "1k", "--json", "--notes", notes
-    ).output)["explanations"]
+    told = json.loads(
+        run("judge", "liquid-a", "--at", "0", "--reading", "1k", "--json", "--notes", notes).output
+    )["explanations"]
     others = [one for one in told if one["kind"] == "other-curve"]
     assert [one["curve"] for one in others] == ["nickel-thousand", "a-copy"]
     first, second = (one["text"].replace(SPACE, " ") for one in others)
@@ -257,24 +269,40 @@ def test_over_range_where_a_good_part_may_be_beyond_the_meter_is_not_open(run, n
     [
         ("25", "300", "within", "Within limits: 300.0 Ω is what a sound loop reads at 25.0 °C."),
         (
-            "25", "1.2k", "outside",
+            "25",
+            "1.2k",
+            "outside",
             "Outside limits: 1.200 kΩ is more than a sound loop reads at 25.0 °C; it or its lead is",
         ),
         (
-            "130", "2k", "outside",
+            "130",
+            "2k",
+            "outside",
             "Outside limits: 2.000 kΩ is less than a tripped loop reads at 130.0 °C; it does not",
         ),
-        ("25", "752", "undecided", "Not decided: too close to a limit to call; most of the doubt is"),
-        ("115", "1k", "undecided", "Not decided: too close to a limit to call; most of the doubt is"),
         (
-            "119", "1k", "undecided",
+            "25",
+            "752",
+            "undecided",
+            "Not decided: too close to a limit to call; most of the doubt is",
+        ),
+        (
+            "115",
+            "1k",
+            "undecided",
+            "Not decided: too close to a limit to call; most of the doubt is",
+        ),
+        (
+            "119",
+            "1k",
+            "undecided",
             "Not decided: at 119.0 °C it is switching, and any reading is right. Let the motor cool.",
         ),
         ("25", "OL", "open", "Open circuit: over range, where a sound loop reads at most 750.0 Ω."),
         ("130", "OL", "undecided", "Not decided: over range, which a tripped loop may read."),
         ("25", "3", "short", "Short circuit: 3.000 Ω is almost nothing, so nothing protects the"),
     ],
-)  # fmt: skip
+)
 def test_a_motors_loop_is_judged_on_its_limits(run, notes, at, reading, verdict, sentence):
     probe = notes / "docs_data" / "instruments" / "bench-probe.yaml"
     probe.write_text(probe.read_text().replace("[-30, 120]", "[-30, 200]"))
@@ -292,47 +320,56 @@ def test_a_motors_loop_is_judged_on_its_limits(run, notes, at, reading, verdict,
     ("words", "code", "message"),
     [
         (
-            ["pressure-a", "--at", "7", "--reading", "480"], 1,
+            ["pressure-a", "--at", "7", "--reading", "480"],
+            1,
             "the sensor 'pressure-a' has no curve. It holds electronics. Compare its reading with "
             "a gauge.",
         ),
         (
-            ["suction-a", "--at", "90", "--reading", "2k"], 1,
+            ["suction-a", "--at", "90", "--reading", "2k"],
+            1,
             "the curve 'table-ten' holds from −10.0 °C to 50.0 °C, not at 90.0 °C; measure at a "
             "temperature inside",
         ),
         (
-            ["air-a", "--at", "-40", "--reading", "84"], 1,
+            ["air-a", "--at", "-40", "--reading", "84"],
+            1,
             "Bench probe reads from −30.0 °C to 120.0 °C, not −40.0 °C; name another with "
             "--thermometer",
         ),
         (
-            ["suction-a", "--at", "7", "--reading", "2k", "--meter", "bench-meters"], 2,
+            ["suction-a", "--at", "7", "--reading", "2k", "--meter", "bench-meters"],
+            2,
             "no instrument is called 'bench-meters'; did you mean 'bench-meter'?",
         ),
         (
-            ["suction-a", "--at", "7", "--reading", "2k", "--meter", "bench-probe"], 2,
+            ["suction-a", "--at", "7", "--reading", "2k", "--meter", "bench-probe"],
+            2,
             "Bench probe reads no resistance; there is: bench-meter",
         ),
         (
-            ["suction-a", "--at", "7", "--reading", "2k", "--thermometer", "bench-meter"], 2,
+            ["suction-a", "--at", "7", "--reading", "2k", "--thermometer", "bench-meter"],
+            2,
             "Bench meter reads no temperature; there is: bench-probe",
         ),
         (
-            ["suction-a", "--at", "warm", "--reading", "2k"], 2,
+            ["suction-a", "--at", "warm", "--reading", "2k"],
+            2,
             "'warm' is not a temperature; write it as 7, -10, 7.5 or 45F",
         ),
         (
-            ["suction-a", "--at", "7", "--reading", "2m"], 2,
+            ["suction-a", "--at", "7", "--reading", "2m"],
+            2,
             "'2m' could be milliohms or megohms; write M for megohms, or milliohms as 0R22, or OL "
             "for over range",
         ),
         (
-            ["motor-a", "--at", "-25", "--reading", "90"], 1,
+            ["motor-a", "--at", "-25", "--reading", "90"],
+            1,
             "-25 °C is below −20 °C, where DIN 44081 sets no limit; warm the motor first",
         ),
     ],
-)  # fmt: skip
+)
 def test_what_cannot_be_judged_says_why_and_what_to_do(run, good, words, code, message):
     result = run("judge", *words, "--notes", good)
     assert result.output.replace(SPACE, " ") == f"Error: {message}\n"

@@ -53,9 +53,11 @@ def test_one_that_stands_out_is_named_with_its_kelvin(say):
 
 
 def test_the_figures_are_those_worked_by_hand(run, good):
-    told = json.loads(run(
-        "round", "unit-a", "--reading", "liquid-a=9.5k", "--at", "25", "--json", "--notes", good
-    ).output)
+    told = json.loads(
+        run(
+            "round", "unit-a", "--reading", "liquid-a=9.5k", "--at", "25", "--json", "--notes", good
+        ).output
+    )
     # 9500 Ω less 0.2 Ω of leads, by the B value; against 25 °C.
     t_c = beta_c(9499.8)
     # Meter ± (0.5 % + 2 digits of 10 Ω) through the slope B/T², places ± 1 K, thermometer ± 0.45 K.
@@ -78,24 +80,29 @@ def test_the_figures_are_those_worked_by_hand(run, good):
 
 def test_with_a_thermometer_one_sensor_is_enough(say):
     text = say("--reading", "t3=10.1k", "--at", "20")
-    assert text.startswith(
-        "T3 (liquid-a) stands out: 4.7 K hotter than the thermometer.\n"
-    )
+    assert text.startswith("T3 (liquid-a) stands out: 4.7 K hotter than the thermometer.\n")
     assert "Held against Bench probe, 20.0 °C." in text
 
 
 def test_fahrenheit_in_fahrenheit_out(say):
     text = say("--reading", "T3=10.1k", "--at", "68F")
-    assert text.startswith(
-        "T3 (liquid-a) stands out: 8.5 °F hotter than the thermometer.\n"
-    )
+    assert text.startswith("T3 (liquid-a) stands out: 8.5 °F hotter than the thermometer.\n")
     assert "Held against Bench probe, 68.0 °F." in text
     assert " K" not in text
 
 
 def test_two_plugs_put_back_the_wrong_way_round_are_suspected(run, good):
-    asked = ("round", "unit-a", "--reading", "T1=10k", "T3=109.7", "T5=9.95k", "T6=10.1k",
-             "--notes", good)
+    asked = (
+        "round",
+        "unit-a",
+        "--reading",
+        "T1=10k",
+        "T3=109.7",
+        "T5=9.95k",
+        "T6=10.1k",
+        "--notes",
+        good,
+    )
     assert (
         "\nT3 (liquid-a) and T6 (air-a): each reads what the other should. Look whether their plugs\n"
         "are exchanged before you replace either.\n"
@@ -124,9 +131,7 @@ def test_nobody_stands_out_whose_tolerance_nobody_knows(say):
 def test_over_range_that_a_good_part_may_read_is_not_open(run, notes):
     path = notes / "docs_data" / "instruments" / "bench-meter.yaml"
     path.write_text(path.read_text().replace("- {span: 4M", "#"))
-    result = run(
-        "round", "unit-a", "--reading", "T1=OL", "--at", "-9", "--notes", notes
-    )
+    result = run("round", "unit-a", "--reading", "T1=OL", "--at", "-9", "--notes", notes)
     assert result.output.replace(SPACE, " ").startswith(
         "T1 (suction-a) is over range on Bench meter, which a good one may be: take a meter that\n"
         "reaches further.\n"
@@ -137,35 +142,41 @@ def test_over_range_that_a_good_part_may_read_is_not_open(run, notes):
     ("words", "code", "message"),
     [
         (
-            ["unit-q", "--reading", "T1=10k"], 2,
+            ["unit-q", "--reading", "T1=10k"],
+            2,
             "no family is called 'unit-q'; did you mean 'unit-b'?",
         ),
         (
-            ["unit-a", "--reading", "suction-b=10k"], 2,
+            ["unit-a", "--reading", "suction-b=10k"],
+            2,
             "Unit A has no sensor 'suction-b'; did you mean 'suction-a'?",
         ),
         (
-            ["unit-a", "--reading", "T1=10k", "suction-a=9k"], 2,
+            ["unit-a", "--reading", "T1=10k", "suction-a=9k"],
+            2,
             "T1 (suction-a) was given twice; give each sensor once",
         ),
         (
-            ["unit-a", "--reading", "P1=10k"], 1,
+            ["unit-a", "--reading", "P1=10k"],
+            1,
             "the sensor 'pressure-a' has no curve. It holds electronics. Compare its reading with "
             "a gauge.",
         ),
         (
-            ["unit-a", "--reading", "T9=80"], 1,
+            ["unit-a", "--reading", "T9=80"],
+            1,
             "'motor-switch' is a switching PTC: it has limits and no curve; see 'ohmfolio expect' "
             "and 'ohmfolio judge'",
         ),
         (
-            ["unit-a", "--reading", "T1=", "T3=12m"], 2,
+            ["unit-a", "--reading", "T1=", "T3=12m"],
+            2,
             "'T1=' is not a pair; write it as T1=12.1k\n"
             "'12m' could be milliohms or megohms; write M for megohms, or milliohms as 0R22, or OL "
             "for over range",
         ),
     ],
-)  # fmt: skip
+)
 def test_what_cannot_be_compared_says_why_and_what_to_do(run, good, words, code, message):
     result = run("round", *words, "--notes", good)
     assert result.output.replace(SPACE, " ") == f"Error: {message}\n"

@@ -21,7 +21,8 @@ class Editor(yaml.SafeLoader):
 
     yaml_implicit_resolvers = {
         first: [
-            (tag, pattern) for tag, pattern in resolvers
+            (tag, pattern)
+            for tag, pattern in resolvers
             if tag.rpartition(":")[2] in ("int", "float", "null")
         ]
         for first, resolvers in yaml.SafeLoader.yaml_implicit_resolvers.items()

@@ -25,12 +25,35 @@ def test_the_nearest_single_and_pair_are_those_worked_by_hand(run, good):
     e24 = [
         x * 10**p
         for p in range(2, 7)
-        for x in (1, 1.1, 1.2, 1.3, 1.5, 1.6, 1.8, 2, 2.2, 2.4, 2.7, 3, 3.3, 3.6, 3.9, 4.3, 4.7,
-                  5.1, 5.6, 6.2, 6.8, 7.5, 8.2, 9.1)
-    ]  # fmt: skip
+        for x in (
+            1,
+            1.1,
+            1.2,
+            1.3,
+            1.5,
+            1.6,
+            1.8,
+            2,
+            2.2,
+            2.4,
+            2.7,
+            3,
+            3.3,
+            3.6,
+            3.9,
+            4.3,
+            4.7,
+            5.1,
+            5.6,
+            6.2,
+            6.8,
+            7.5,
+            8.2,
+            9.1,
+        )
+    ]
     best = min(
-        abs(math.log(r / wanted))
-        for a in e24 for b in e24 for r in (a + b, a * b / (a + b))
+        abs(math.log(r / wanted)) for a in e24 for b in e24 for r in (a + b, a * b / (a + b))
     )
     assert abs(math.log(told["pairs"][0]["r_ohm"] / wanted)) == pytest.approx(best, abs=1e-9)
 
@@ -87,21 +110,24 @@ def test_fahrenheit_in_fahrenheit_out(run, good):
     ("words", "code", "message"),
     [
         (
-            ["table-ten", "--at", "99"], 1,
+            ["table-ten", "--at", "99"],
+            1,
             "the curve 'table-ten' holds from −10.0 °C to 50.0 °C, not at 99.0 °C; ask for a "
             "temperature inside",
         ),
         (
-            ["motor-a", "--at", "20"], 1,
+            ["motor-a", "--at", "20"],
+            1,
             "'motor-switch' is a switching PTC: it has limits and no curve; see 'ohmfolio expect' "
             "and 'ohmfolio judge'",
         ),
         (
-            ["table-tem", "--at", "7"], 2,
+            ["table-tem", "--at", "7"],
+            2,
             "no curve and no sensor is called 'table-tem'; did you mean 'table-ten'?",
         ),
     ],
-)  # fmt: skip
+)
 def test_what_has_no_stand_in_says_why(run, good, words, code, message):
     result = run("stand-in", *words, "--notes", good)
     assert result.output.replace(SPACE, " ") == f"Error: {message}\n"

@@ -64,7 +64,9 @@ def test_an_empty_folder_is_filled_where_it_stands(run, tmp_path, monkeypatch):
     assert "cd " not in result.output
     assert os.stat(".").st_ino == before
     assert sorted(path.name for path in tmp_path.iterdir()) == [
-        ".gitignore", "content", "docs_data",
+        ".gitignore",
+        "content",
+        "docs_data",
     ]
 
 

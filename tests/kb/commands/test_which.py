@@ -76,10 +76,19 @@ def test_two_that_cannot_be_told_apart_name_where_they_would_part(run, notes):
     at = advice.split("Measure at ")[1].split(" °C")[0].replace("−", "-")
     t_c = float(at) - 0.5
     r_ohm = 10e3 * math.exp(3500 * (1 / (t_c + 273.15) - 1 / 298.15))
-    there = json.loads(run(
-        "which", "--pair", "30=8.24k", f"{t_c}={r_ohm:.0f}", "--placement", "strapped", "--json",
-        "--notes", notes,
-    ).output)
+    there = json.loads(
+        run(
+            "which",
+            "--pair",
+            "30=8.24k",
+            f"{t_c}={r_ohm:.0f}",
+            "--placement",
+            "strapped",
+            "--json",
+            "--notes",
+            notes,
+        ).output
+    )
     assert there["separable"] is True
     assert there["ranking"][0]["curve"] == "beta-ten"
 

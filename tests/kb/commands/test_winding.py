@@ -26,10 +26,21 @@ def fine(notes):
 
 
 def test_the_figures_are_those_worked_by_hand(run, fine):
-    told = json.loads(run(
-        "winding", "motor-b", "--reading", "U-V=33.0", "V-W=32.8", "W-U=33.2", "--at", "25",
-        "--json", "--notes", fine,
-    ).output)
+    told = json.loads(
+        run(
+            "winding",
+            "motor-b",
+            "--reading",
+            "U-V=33.0",
+            "V-W=32.8",
+            "W-U=33.2",
+            "--at",
+            "25",
+            "--json",
+            "--notes",
+            fine,
+        ).output
+    )
     # As typed, whatever the meter's leads read: they are zeroed or taken off by hand. Mean 33.0.
     assert told["constant"] == 234.5
     (balance,) = told["balance"]
@@ -63,8 +74,16 @@ def test_the_figures_are_those_worked_by_hand(run, fine):
 
 def test_a_bad_winding_is_named_once_with_the_cautions_after_it(run, fine):
     result = run(
-        "winding", "motor-b", "--reading", "U-V=32.0", "v-w=32.1", "U-W=36.0", "--at", "20",
-        "--notes", fine,
+        "winding",
+        "motor-b",
+        "--reading",
+        "U-V=32.0",
+        "v-w=32.1",
+        "U-W=36.0",
+        "--at",
+        "20",
+        "--notes",
+        fine,
     )
     assert result.exit_code == 0
     assert result.output.replace(SPACE, " ") == (
@@ -134,9 +153,11 @@ def test_equal_low_windings_are_alike_where_the_meter_cannot_tell_their_value(ru
 
 def test_readings_on_two_ranges_are_held_against_each_other_with_the_whole_accuracy(run, fine):
     meter = fine / "docs_data" / "instruments" / "bench-meter.yaml"
-    meter.write_text(meter.read_text().replace(
-        "resistance:\n", "resistance:\n- {span: 32, resolution: 0.001, percent: 2, digits: 2}\n"
-    ))
+    meter.write_text(
+        meter.read_text().replace(
+            "resistance:\n", "resistance:\n- {span: 32, resolution: 0.001, percent: 2, digits: 2}\n"
+        )
+    )
     words = ("winding", "motor-b", "--notes", fine, "--json", "--reading")
     apart = json.loads(run(*words, "U-V=31.9", "V-W=32.1").output)["balance"][0]
     beside = json.loads(run(*words, "U-V=31.8", "V-W=32.0").output)["balance"][0]
@@ -172,19 +193,31 @@ def test_a_broken_winding_is_open(run, fine):
 def test_windings_that_should_differ_are_held_against_their_own_values(run, fine):
     motor = fine / "docs_data" / "parts" / "motor-b.yaml"
     motor.write_text(motor.read_text().replace("{U-V: 32, V-W: 32, W-U: 32}", "{C-R: 20, C-S: 50}"))
-    told = json.loads(run(
-        "winding", "motor-b", "--reading", "C-R=20", "S-C=60", "--at", "20", "--json",
-        "--notes", fine,
-    ).output)
+    told = json.loads(
+        run(
+            "winding",
+            "motor-b",
+            "--reading",
+            "C-R=20",
+            "S-C=60",
+            "--at",
+            "20",
+            "--json",
+            "--notes",
+            fine,
+        ).output
+    )
     assert told["balance"] == []
     assert [one["state"] for one in told["windings"]] == ["within", "outside"]
     assert told["windings"][1]["off_percent"] == pytest.approx(20)
 
 
 def test_the_cautions_are_there_for_machines_too(run, fine):
-    told = json.loads(run(
-        "winding", "motor-b", "--reading", "U-V=33", "--at", "20", "--json", "--notes", fine
-    ).output)
+    told = json.loads(
+        run(
+            "winding", "motor-b", "--reading", "U-V=33", "--at", "20", "--json", "--notes", fine
+        ).output
+    )
     assert told["cautions"][0].startswith("Unit B: isolate, lock off, prove dead")
     assert told["cautions"][-1] == (
         "The maker's instructions, local codes and licensed practice come first."
@@ -195,28 +228,33 @@ def test_the_cautions_are_there_for_machines_too(run, fine):
     ("words", "code", "message"),
     [
         (
-            ["motor-q", "--reading", "U-V=3"], 2,
+            ["motor-q", "--reading", "U-V=3"],
+            2,
             "no part is called 'motor-q'; did you mean 'motor-b'?",
         ),
         (
-            ["board-a", "--reading", "U-V=3"], 1,
+            ["board-a", "--reading", "U-V=3"],
+            1,
             "the entry of 'board-a' gives no windings; there is: motor-b",
         ),
         (
-            ["motor-b", "--reading", "V-X=3"], 2,
+            ["motor-b", "--reading", "V-X=3"],
+            2,
             "Motor of unit B has no pair of leads 'V-X'; did you mean 'V-W'?",
         ),
         (
-            ["motor-b", "--reading", "U-V=3", "V-U=3"], 2,
+            ["motor-b", "--reading", "U-V=3", "V-U=3"],
+            2,
             "U-V was given twice; give each pair of leads once",
         ),
         (
-            ["motor-b", "--reading", "U-V=0"], 2,
+            ["motor-b", "--reading", "U-V=0"],
+            2,
             "U-V reads nothing: read it with a meter for milliohms, or look for a short",
         ),
         (["motor-b", "--reading", "U-V"], 2, "'U-V' is not a pair; write it as U-V=3.2"),
     ],
-)  # fmt: skip
+)
 def test_what_cannot_be_compared_says_why_and_what_to_do(run, good, words, code, message):
     result = run("winding", *words, "--notes", good)
     assert result.output.replace(SPACE, " ") == f"Error: {message}\n"

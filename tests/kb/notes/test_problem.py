@@ -17,7 +17,11 @@ def test_a_warning_says_so_in_its_headline():
 
 
 def test_problems_sort_by_file_then_place():
-    told = [Problem("b", 1, 1, "r", "m"), Problem("a", 10, 1, "r", "m"), Problem("a", 9, 5, "r", "m")]
+    told = [
+        Problem("b", 1, 1, "r", "m"),
+        Problem("a", 10, 1, "r", "m"),
+        Problem("a", 9, 5, "r", "m"),
+    ]
     assert [(one.file, one.line) for one in sorted(told)] == [("a", 9), ("a", 10), ("b", 1)]
 
 

@@ -17,7 +17,9 @@ TRAPS = ["012", "1:30", "NO", "1E3", "0x1F", "2026-01-02", "1_000", "null", ".in
 @pytest.mark.parametrize("text", TRAPS)
 def test_what_yaml_would_turn_into_something_else_stays_as_typed(text):
     assert read_yaml(f"code: {text}\nlist: [{text}]\n{text}: key", file="x").value == {
-        "code": text, "list": [text], text: "key",
+        "code": text,
+        "list": [text],
+        text: "key",
     }
 
 
@@ -30,7 +32,10 @@ def test_a_code_reaches_its_entry_as_typed(good, file, text):
 
 def test_a_quoted_empty_text_is_text_and_a_bare_one_is_nothing():
     assert read_yaml('a: ""\nb:\nc: ~\nd: "~"', file="x").value == {
-        "a": "", "b": None, "c": None, "d": "~",
+        "a": "",
+        "b": None,
+        "c": None,
+        "d": "~",
     }
 
 

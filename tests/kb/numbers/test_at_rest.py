@@ -89,8 +89,9 @@ def test_over_range_on_a_meter_that_cannot_reach_a_good_part_is_not_called_open(
     assert NTC.range_ohm[1] > 100e3
     standing = at_rest(readings, t_c=20).standing
     assert {name: one.state for name, one in standing.items()} == {
-        "far": "undecided", "near": "open",
-    }  # fmt: skip
+        "far": "undecided",
+        "near": "open",
+    }
 
 
 def test_the_teams_own_short_threshold_counts_here_too():

@@ -23,11 +23,7 @@ CURVES = [
         id="ntc",
     ),
     Characteristic(
-        law=Platinum(r0=1000),
-        tolerance=PlatinumClass(grade="B"),
-        low_c=-50,
-        high_c=200,
-        id="pt",
+        law=Platinum(r0=1000), tolerance=PlatinumClass(grade="B"), low_c=-50, high_c=200, id="pt"
     ),
     Characteristic(law=WindingMetal(r_ref=2.4), low_c=-20, high_c=180, id="winding"),
 ]

@@ -8,12 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from kb.numbers.divider import (
-    ohm_from_volts,
-    parallel_ohm,
-    sensor_from_parallel_ohm,
-    volts_at_plug,
-)
+from kb.numbers.divider import ohm_from_volts, parallel_ohm, sensor_from_parallel_ohm, volts_at_plug
 
 
 def test_half_the_supply_where_sensor_and_pull_up_are_equal():

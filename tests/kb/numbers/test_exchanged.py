@@ -15,13 +15,17 @@ from kb.numbers.platinum import Platinum
 from kb.numbers.tolerance import PlatinumClass, SpreadTolerance
 
 NTC = Characteristic(
-    law=NtcBeta(r_ref=10e3, b_k=3977), tolerance=SpreadTolerance(r_fraction=0.01),
-    low_c=-40, high_c=125,
-)  # fmt: skip
+    law=NtcBeta(r_ref=10e3, b_k=3977),
+    tolerance=SpreadTolerance(r_fraction=0.01),
+    low_c=-40,
+    high_c=125,
+)
 SMALL = Characteristic(
-    law=NtcBeta(r_ref=5e3, b_k=3977), tolerance=SpreadTolerance(r_fraction=0.01),
-    low_c=-40, high_c=125,
-)  # fmt: skip
+    law=NtcBeta(r_ref=5e3, b_k=3977),
+    tolerance=SpreadTolerance(r_fraction=0.01),
+    low_c=-40,
+    high_c=125,
+)
 PT = Characteristic(
     law=Platinum(r0=1000), tolerance=PlatinumClass(grade="B"), low_c=-50, high_c=200
 )
@@ -67,11 +71,14 @@ def test_two_on_one_curve_in_two_places_can():
     assert exchanged([room, {name: whole[name] for name in outdoors}]) == [("c", "x")]
 
 
-@pytest.mark.parametrize("broken", [
-    {"a": at(NTC, 45.0), "b": at(SMALL, -10.0)},
-    {"a": Resting(curve=NTC, r_ohm=math.inf), "b": at(SMALL, 40.0)},
-    {"d": Resting(curve=PT, r_ohm=0.3)},
-])
+@pytest.mark.parametrize(
+    "broken",
+    [
+        {"a": at(NTC, 45.0), "b": at(SMALL, -10.0)},
+        {"a": Resting(curve=NTC, r_ohm=math.inf), "b": at(SMALL, 40.0)},
+        {"d": Resting(curve=PT, r_ohm=0.3)},
+    ],
+)
 def test_two_that_are_broken_are_not_explained_away(broken):
     assert exchanged([ROOM | broken]) == []
 

@@ -26,9 +26,12 @@ PT = Characteristic(
 
 def read(r_ohm, t_c=5.0):
     return Measured(
-        r_ohm=r_ohm, t_c=t_c, meter_half_ohm=0.01 * r_ohm, thermometer_half_k=0.3,
+        r_ohm=r_ohm,
+        t_c=t_c,
+        meter_half_ohm=0.01 * r_ohm,
+        thermometer_half_k=0.3,
         placement_half_k=0.5,
-    )  # fmt: skip
+    )
 
 
 def kinds(found):

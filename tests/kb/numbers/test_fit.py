@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from kb.numbers.fit import fit_points
-from kb.numbers.minimax import smallest_worst
+from kb.numbers.minimax import minimax_fit
 from kb.numbers.nickel import Nickel
 from kb.numbers.ntc_beta import NtcBeta
 from kb.numbers.ntc_polynomial import NtcPolynomial
@@ -137,6 +137,6 @@ def test_the_worst_point_is_made_as_good_as_it_can_be():
     # The best straight line to t² over -1 to 1 is the constant 1/2: off by 1/2 at three places.
     t = np.linspace(-1, 1, 201)
     terms = np.column_stack([np.ones_like(t), t])
-    found, worst = smallest_worst(terms, wanted=t**2, allowed=np.full_like(t, 1e-9))
+    found, worst = minimax_fit(terms, wanted=t**2, allowed=np.full_like(t, 1e-9))
     assert found == pytest.approx([0.5, 0.0], abs=0.01)
     assert worst * 1e-9 == pytest.approx(0.5, abs=0.01)

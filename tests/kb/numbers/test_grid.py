@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 
 from kb.numbers.characteristic import Characteristic
 from kb.numbers.grid import MAX_ERROR_K, Grid, compile_grid
-from kb.numbers.ntc_beta import NtcBeta
 from kb.numbers.nickel import Nickel
+from kb.numbers.ntc_beta import NtcBeta
 from kb.numbers.out_of_range import OutOfRange
 from kb.numbers.platinum import Platinum
 from kb.numbers.point_table import PointTable
@@ -50,14 +50,16 @@ def test_every_published_table_compiles_within_the_promised_error(sheet):
 @pytest.mark.parametrize(
     "curve",
     [
-        Characteristic(law=Platinum(r0=100), tolerance=PlatinumClass(grade="B"),
-                       low_c=-50, high_c=500),
+        Characteristic(
+            law=Platinum(r0=100), tolerance=PlatinumClass(grade="B"), low_c=-50, high_c=500
+        ),
         Characteristic(law=Nickel(ppm_per_k=5000), low_c=-60, high_c=250),
-        Characteristic(law=NtcBeta(r_ref=5e3, b_k=3470), tolerance=NoTolerance(),
-                       low_c=-39.3, high_c=124.71),
+        Characteristic(
+            law=NtcBeta(r_ref=5e3, b_k=3470), tolerance=NoTolerance(), low_c=-39.3, high_c=124.71
+        ),
     ],
     ids=["platinum", "nickel", "uneven-range"],
-)  # fmt: skip
+)
 def test_other_laws_and_uneven_ranges_compile_too(curve):
     grid = compile_grid(curve)
     assert (grid.low_c, grid.high_c) == (curve.low_c, curve.high_c)

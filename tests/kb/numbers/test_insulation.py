@@ -120,10 +120,20 @@ def test_a_low_number_without_a_letter_is_refused_with_both_that_could_be_meant(
 @pytest.mark.parametrize(
     ("text", "r_ohm"),
     [
-        ("25M", 25e6), ("25 MΩ", 25e6), ("480k", 480e3), ("2G", 2e9), ("25R", 25), ("25 Ω", 25),
-        ("25 ohm", 25), ("0", 0), ("0.0", 0), ("100000", 1e5), ("OL", math.inf), (">OL", math.inf),
+        ("25M", 25e6),
+        ("25 MΩ", 25e6),
+        ("480k", 480e3),
+        ("2G", 2e9),
+        ("25R", 25),
+        ("25 Ω", 25),
+        ("25 ohm", 25),
+        ("0", 0),
+        ("0.0", 0),
+        ("100000", 1e5),
+        ("OL", math.inf),
+        (">OL", math.inf),
     ],
-)  # fmt: skip
+)
 def test_a_letter_zero_over_range_and_a_high_number_stay_readings(text, r_ohm):
     assert parse_insulation(text) == r_ohm
 
@@ -161,9 +171,7 @@ def test_a_hot_winding_too_low_as_read_is_not_decided_and_enough_is_within():
 def test_the_standard_is_left_out_where_it_asks_for_the_same():
     same = judge_insulation(9e6, t_c=40, material="thermoset", part_min_ohm=5e6)
     assert [one.whose for one in same.checks] == ["part"]
-    warmer = judge_insulation(
-        9e6, t_c=40, material="thermoset", part_min_ohm=5e6, part_limit_c=50
-    )
+    warmer = judge_insulation(9e6, t_c=40, material="thermoset", part_min_ohm=5e6, part_limit_c=50)
     assert [one.whose for one in warmer.checks] == ["part", "IEEE 43"]
 
 

@@ -14,9 +14,12 @@ LOOP = SwitchingPtc(trip_c=120.0, in_series=3)
 
 def judged(r_ohm, t_c, *, meter=0.0, thermometer=0.0, placement=0.0):
     measured = Measured(
-        r_ohm=r_ohm, t_c=t_c, meter_half_ohm=meter, thermometer_half_k=thermometer,
+        r_ohm=r_ohm,
+        t_c=t_c,
+        meter_half_ohm=meter,
+        thermometer_half_k=thermometer,
         placement_half_k=placement,
-    )  # fmt: skip
+    )
     return judge_loop(LOOP, measured=measured, short_ohm=5.0)
 
 
@@ -24,10 +27,14 @@ def judged(r_ohm, t_c, *, meter=0.0, thermometer=0.0, placement=0.0):
     ("t_c", "low_ohm", "high_ohm"),
     [
         # DIN 44081 for one element, three in series: 250, 550, 1330 and 4000 Ω.
-        (20.0, None, 750.0), (100.0, None, 750.0), (115.0, None, 1650.0), (120.0, None, None),
-        (125.0, 3990.0, None), (135.0, 12000.0, None),
+        (20.0, None, 750.0),
+        (100.0, None, 750.0),
+        (115.0, None, 1650.0),
+        (120.0, None, None),
+        (125.0, 3990.0, None),
+        (135.0, 12000.0, None),
     ],
-)  # fmt: skip
+)
 def test_the_limits_are_those_of_the_standard(t_c, low_ohm, high_ohm):
     told = judged(700.0, t_c)
     assert (told.low_ohm, told.high_ohm) == (low_ohm, high_ohm)
@@ -36,11 +43,16 @@ def test_the_limits_are_those_of_the_standard(t_c, low_ohm, high_ohm):
 @pytest.mark.parametrize(
     ("r_ohm", "t_c", "verdict"),
     [
-        (750.0, 20.0, "within"), (750.1, 20.0, "outside"), (4.9, 20.0, "short"),
-        (np.inf, 20.0, "open"), (np.inf, 135.0, "undecided"), (3989.0, 125.0, "outside"),
-        (3990.0, 125.0, "within"), (1000.0, 120.0, "undecided"),
+        (750.0, 20.0, "within"),
+        (750.1, 20.0, "outside"),
+        (4.9, 20.0, "short"),
+        (np.inf, 20.0, "open"),
+        (np.inf, 135.0, "undecided"),
+        (3989.0, 125.0, "outside"),
+        (3990.0, 125.0, "within"),
+        (1000.0, 120.0, "undecided"),
     ],
-)  # fmt: skip
+)
 def test_with_perfect_instruments_the_limit_itself_decides(r_ohm, t_c, verdict):
     assert judged(r_ohm, t_c).verdict == verdict
 

@@ -100,9 +100,7 @@ def test_placements_run_from_the_closest_to_the_loosest():
 def test_an_unknown_placement_is_refused_with_the_known_ones():
     with pytest.raises(ValueError) as caught:
         taken(1e4, t_c=25, placement="near")
-    assert str(caught.value) == (
-        "placement 'near' is not one of ice-water, strapped, held-on, air"
-    )
+    assert str(caught.value) == ("placement 'near' is not one of ice-water, strapped, held-on, air")
 
 
 def test_a_meter_reaches_as_far_as_its_span_and_its_percent():

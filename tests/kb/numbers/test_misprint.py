@@ -10,11 +10,10 @@ from kb.numbers.misprint import misprints, roughness_k
 from kb.numbers.point_table import PointTable
 from kb.numbers.printed import PrintedPoint, printed_points
 
+
 def slips(digits):
     """Every whole number one digit away, or with two neighbouring digits swapped."""
-    changed = {
-        digits[:i] + d + digits[i + 1 :] for i in range(len(digits)) for d in "0123456789"
-    }
+    changed = {digits[:i] + d + digits[i + 1 :] for i in range(len(digits)) for d in "0123456789"}
     swapped = {
         digits[:i] + digits[i + 1] + digits[i] + digits[i + 2 :] for i in range(len(digits) - 1)
     }

@@ -22,9 +22,7 @@ def test_the_values_from_the_coefficients_are_met_within_half_their_last_digit(s
     assert law.r_ohm(t_c) == pytest.approx(float(sheet.printed[t_c]), abs=sheet.half_digit(t_c))
 
 
-def test_the_exact_inverse_agrees_with_the_makers_second_set_as_far_as_the_maker_says(
-    read_sheet,
-):
+def test_the_exact_inverse_agrees_with_the_makers_second_set_as_far_as_the_maker_says(read_sheet):
     told = read_sheet("ntc_polynomial_b3977").fields
     t_c = np.linspace(-40, 125, 331)
     ln_ratio = np.log(LAW.r_ohm(t_c) / told["r_ref"])
@@ -60,9 +58,7 @@ def test_the_domain_ends_where_the_polynomial_turns_round():
 def test_coefficients_that_rise_are_refused():
     with pytest.raises(ValueError) as caught:
         NtcPolynomial(r_ref=10e3, a=14.6, b=-4791.8, c=115334, d=3730535)
-    assert str(caught.value) == (
-        "these coefficients rise at 25 °C; an NTC falls: check the signs"
-    )
+    assert str(caught.value) == ("these coefficients rise at 25 °C; an NTC falls: check the signs")
 
 
 def test_kelvin_counts_from_absolute_zero():

@@ -94,9 +94,7 @@ def test_the_inverse_is_the_root_that_scipy_finds(sheet):
 @st.composite
 def tables(draw):
     steps_c = draw(st.lists(st.floats(0.5, 40), min_size=1, max_size=12))
-    steps_ln = draw(
-        st.lists(st.floats(1e-3, 3), min_size=len(steps_c), max_size=len(steps_c))
-    )
+    steps_ln = draw(st.lists(st.floats(1e-3, 3), min_size=len(steps_c), max_size=len(steps_c)))
     t_c = -60 + np.concatenate([[0], np.cumsum(steps_c)])
     ln_r = np.concatenate([[0], np.cumsum(steps_ln)])
     falling = draw(st.booleans())

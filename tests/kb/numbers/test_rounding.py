@@ -25,11 +25,20 @@ from kb.numbers.rounding import (
 @pytest.mark.parametrize(
     ("r_ohm", "text"),
     [
-        (6320, "6.320 kΩ"), (6320.4, "6.320 kΩ"), (480, "480.0 Ω"), (0.22, "0.2200 Ω"),
-        (999.96, "1.000 kΩ"), (9.9996, "10.00 Ω"), (329_500, "329.5 kΩ"), (1e6, "1.000 MΩ"),
-        (12_345_678, "12.35 MΩ"), (2e9, "2.000 GΩ"), (0, "0 Ω"), (math.inf, "OL"),
+        (6320, "6.320 kΩ"),
+        (6320.4, "6.320 kΩ"),
+        (480, "480.0 Ω"),
+        (0.22, "0.2200 Ω"),
+        (999.96, "1.000 kΩ"),
+        (9.9996, "10.00 Ω"),
+        (329_500, "329.5 kΩ"),
+        (1e6, "1.000 MΩ"),
+        (12_345_678, "12.35 MΩ"),
+        (2e9, "2.000 GΩ"),
+        (0, "0 Ω"),
+        (math.inf, "OL"),
     ],
-)  # fmt: skip
+)
 def test_ohms_keep_four_digits_and_their_zeros(r_ohm, text):
     assert format_ohm(r_ohm).replace("\u00a0", " ") == text
 
@@ -46,19 +55,32 @@ def test_what_is_printed_reads_back_within_half_its_last_digit(r_ohm):
 
 @pytest.mark.parametrize(
     ("t_c", "unit", "text"),
-    [(7, "C", "7.0 °C"), (-7.25, "C", "−7.2 °C"), (-0.04, "C", "0.0 °C"), (7, "F", "44.6 °F"),
-     (-40, "F", "−40.0 °F")],
-)  # fmt: skip
+    [
+        (7, "C", "7.0 °C"),
+        (-7.25, "C", "−7.2 °C"),
+        (-0.04, "C", "0.0 °C"),
+        (7, "F", "44.6 °F"),
+        (-40, "F", "−40.0 °F"),
+    ],
+)
 def test_temperatures_have_a_true_minus_and_no_minus_zero(t_c, unit, text):
     assert format_t(t_c, unit=unit).replace("\u00a0", " ") == text
 
 
 @pytest.mark.parametrize(
     ("difference_k", "text"),
-    [(0.42, "0.42 K"), (0.0011, "0.0011 K"), (1.23, "1.2 K"), (9.96, "10 K"), (24.4, "24 K"),
-     (123.4, "123 K"), (0, "0 K"), (-0.5, "−0.50 K"),
-     (3e-13, "0 K")],
-)  # fmt: skip
+    [
+        (0.42, "0.42 K"),
+        (0.0011, "0.0011 K"),
+        (1.23, "1.2 K"),
+        (9.96, "10 K"),
+        (24.4, "24 K"),
+        (123.4, "123 K"),
+        (0, "0 K"),
+        (-0.5, "−0.50 K"),
+        (3e-13, "0 K"),
+    ],
+)
 def test_differences_keep_two_digits_and_never_lose_whole_kelvin(difference_k, text):
     assert format_k(difference_k).replace("\u00a0", " ") == text
 
@@ -71,12 +93,19 @@ def test_a_difference_in_fahrenheit_has_no_32():
 @pytest.mark.parametrize(
     ("r_ohm", "digit_ohm", "text"),
     [
-        (0.96, 0.01, "0.96 Ω"), (0.996, 0.01, "1.00 Ω"), (0.9412, 0.1, "0.9 Ω"),
-        (38.1, 0.1, "38.1 Ω"), (38.14159, 0.001, "38.142 Ω"), (1620, 1, "1.620 kΩ"),
-        (1620, 10, "1.62 kΩ"), (0.004, 0.01, "0.004 Ω"), (0, 0.1, "0 Ω"),
-        (math.inf, math.inf, "OL"), (38.1, math.inf, "38.10 Ω"),
+        (0.96, 0.01, "0.96 Ω"),
+        (0.996, 0.01, "1.00 Ω"),
+        (0.9412, 0.1, "0.9 Ω"),
+        (38.1, 0.1, "38.1 Ω"),
+        (38.14159, 0.001, "38.142 Ω"),
+        (1620, 1, "1.620 kΩ"),
+        (1620, 10, "1.62 kΩ"),
+        (0.004, 0.01, "0.004 Ω"),
+        (0, 0.1, "0 Ω"),
+        (math.inf, math.inf, "OL"),
+        (38.1, math.inf, "38.10 Ω"),
     ],
-)  # fmt: skip
+)
 def test_ohms_are_told_to_the_meters_last_digit(r_ohm, digit_ohm, text):
     assert format_ohm_to(r_ohm, digit_ohm).replace("\u00a0", " ") == text
 
@@ -92,11 +121,13 @@ def test_a_departure_has_its_sign_and_arithmetics_own_is_none(share, text):
 @pytest.mark.parametrize(
     ("worst_share", "text"),
     [
-        (0.0, "alike to the last digit"), (2.2e-16, "alike to the last digit"),
-        (0.0004, "less than 0.05 % from their mean"), (0.0005, "up to 0.050 % from their mean"),
+        (0.0, "alike to the last digit"),
+        (2.2e-16, "alike to the last digit"),
+        (0.0004, "less than 0.05 % from their mean"),
+        (0.0005, "up to 0.050 % from their mean"),
         (0.024, "up to 2.4 % from their mean"),
     ],
-)  # fmt: skip
+)
 def test_how_far_readings_lie_from_their_mean_is_told_in_words(worst_share, text):
     assert format_spread(worst_share).replace("\u00a0", " ") == text
 

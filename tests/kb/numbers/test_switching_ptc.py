@@ -24,20 +24,35 @@ def test_the_limits_are_the_published_ones_times_the_elements(sheet, trip_c, in_
 @pytest.mark.parametrize(
     ("t_c", "limits"),
     [
-        (-20, (0, 250)), (20, (0, 250)), (100, (0, 250)), (100.1, (0, 550)), (115, (0, 550)),
-        (115.1, (0, math.inf)), (120, (0, math.inf)), (124.9, (0, math.inf)),
-        (125, (1330, math.inf)), (134.9, (1330, math.inf)), (135, (4000, math.inf)),
+        (-20, (0, 250)),
+        (20, (0, 250)),
+        (100, (0, 250)),
+        (100.1, (0, 550)),
+        (115, (0, 550)),
+        (115.1, (0, math.inf)),
+        (120, (0, math.inf)),
+        (124.9, (0, math.inf)),
+        (125, (1330, math.inf)),
+        (134.9, (1330, math.inf)),
+        (135, (4000, math.inf)),
     ],
-)  # fmt: skip
+)
 def test_between_the_points_only_what_is_promised_holds(t_c, limits):
     assert SwitchingPtc(trip_c=120, in_series=1).limits_ohm(t_c) == limits
 
 
 @pytest.mark.parametrize(
     ("r_ohm", "t_c", "state"),
-    [(180, 20, "within"), (750, 20, "within"), (751, 20, "outside"), (math.inf, 20, "open"),
-     (3900, 125, "outside"), (4000, 125, "within"), (1e6, 140, "within")],
-)  # fmt: skip
+    [
+        (180, 20, "within"),
+        (750, 20, "within"),
+        (751, 20, "outside"),
+        (math.inf, 20, "open"),
+        (3900, 125, "outside"),
+        (4000, 125, "within"),
+        (1e6, 140, "within"),
+    ],
+)
 def test_a_loop_of_three_is_judged(r_ohm, t_c, state):
     assert SwitchingPtc(trip_c=120, in_series=3).judged(r_ohm, t_c=t_c) == state
 

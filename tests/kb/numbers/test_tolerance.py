@@ -136,9 +136,7 @@ def test_the_band_is_the_worst_of_every_part_within_its_spread(t_c, a, b):
 
 @given(st.floats(-30, 115), st.floats(0.001, 0.1))
 def test_kelvin_are_the_larger_side_of_the_band_turned_back(t_c, a):
-    curve = Characteristic(
-        law=NTC, tolerance=SpreadTolerance(r_fraction=a), low_c=-40, high_c=125
-    )
+    curve = Characteristic(law=NTC, tolerance=SpreadTolerance(r_fraction=a), low_c=-40, high_c=125)
     sides = [abs(NTC.t_c(bound) - t_c) for bound in (curve.low_ohm(t_c), curve.high_ohm(t_c))]
     assert curve.tol_k(t_c) == pytest.approx(max(sides), abs=1e-6)
 
@@ -195,14 +193,8 @@ def test_an_unknown_tolerance_says_so_and_is_the_nominal_itself():
         ),
         (lambda: KelvinTolerance(kelvin=0), "± 0 K must be above zero"),
         (lambda: PlatinumClass(grade="D"), "class 'D' is not one of AA, A, B, C"),
-        (
-            lambda: PlatinumClass(grade="A", build="glass"),
-            "build 'glass' is neither film nor wire",
-        ),
-        (
-            lambda: PointTolerance(points=((0, 9, 8), (25, 5, 6))),
-            "at 0 °C low 9 is above high 8 Ω",
-        ),
+        (lambda: PlatinumClass(grade="A", build="glass"), "build 'glass' is neither film nor wire"),
+        (lambda: PointTolerance(points=((0, 9, 8), (25, 5, 6))), "at 0 °C low 9 is above high 8 Ω"),
     ],
 )
 def test_a_tolerance_that_means_nothing_is_refused(make, message):

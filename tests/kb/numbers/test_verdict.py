@@ -67,9 +67,16 @@ def test_a_half_width_becomes_a_standard_uncertainty_as_in_the_guide(sheet):
 
 @pytest.mark.parametrize(
     ("implied_c", "verdict"),
-    [(20.0, "within"), (20.4, "within"), (20.6, "undecided"), (21.4, "undecided"),
-     (21.6, "outside"), (18.4, "outside"), (19.5, "within")],
-)  # fmt: skip
+    [
+        (20.0, "within"),
+        (20.4, "within"),
+        (20.6, "undecided"),
+        (21.4, "undecided"),
+        (21.6, "outside"),
+        (18.4, "outside"),
+        (19.5, "within"),
+    ],
+)
 def test_the_comparison_is_guarded_both_ways(implied_c, verdict):
     # Limit 1 K; thermometer half-width √3/4 K gives U = 0.5 K.
     got = judge(NTC, measured=read(implied_c, thermometer_half_k=math.sqrt(3) / 4))
@@ -195,12 +202,7 @@ def test_a_temperature_outside_the_curve_is_refused():
         judge(NTC, measured=read(20.0, t_c=130))
 
 
-@given(
-    st.floats(-5, 5),
-    st.floats(0, 2),
-    st.floats(0, 2),
-    st.floats(0.1, 3),
-)
+@given(st.floats(-5, 5), st.floats(0, 2), st.floats(0, 2), st.floats(0.1, 3))
 def test_it_is_symmetric_and_more_uncertainty_never_decides_more(error_k, u1, u2, limit_k):
     assert decided(error_k, limit_k=limit_k, uncertainty_k=u1) == decided(
         -error_k, limit_k=limit_k, uncertainty_k=u1

@@ -33,8 +33,7 @@ def verdicts(true_off_k, *, t_c, thermometer_half_k, placement_half_k, seed):
 
 
 @pytest.mark.parametrize(
-    ("thermometer_half_k", "placement_half_k"),
-    [(0.5, 0.5), (0.3, 1.5), (0.1, 0.1), (1.0, 1.0)],
+    ("thermometer_half_k", "placement_half_k"), [(0.5, 0.5), (0.3, 1.5), (0.1, 0.1), (1.0, 1.0)]
 )
 @pytest.mark.parametrize("t_c", [0.0, 25.0, 60.0])
 def test_a_sensor_just_at_its_limit_is_decided_wrongly_no_more_often_than_the_guard_promises(
@@ -84,9 +83,11 @@ def risks(ratio, *, guarded):
     decisions = decided(
         seen_k * LIMIT_K, limit_k=LIMIT_K, uncertainty_k=uncertainty_k if guarded else 0.0
     )
-    likely = norm.pdf(true_k, scale=1 / norm.ppf(0.975)) * norm.pdf(
-        seen_k, loc=true_k, scale=uncertainty_k / 2 / LIMIT_K
-    ) * step**2
+    likely = (
+        norm.pdf(true_k, scale=1 / norm.ppf(0.975))
+        * norm.pdf(seen_k, loc=true_k, scale=uncertainty_k / 2 / LIMIT_K)
+        * step**2
+    )
     good = np.abs(true_k) <= 1
     return np.sum(likely * ~good * (decisions > 0)), np.sum(likely * good * (decisions < 0))
 

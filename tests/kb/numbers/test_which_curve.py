@@ -28,14 +28,17 @@ CURVES = {"10k-3977": curve(10e3, 3977), "10k-3435": curve(10e3, 3435), "5k-3470
 def read(name, t_c):
     r_ohm = CURVES[name].r_ohm(t_c)
     return Measured(
-        r_ohm=r_ohm, t_c=t_c, meter_half_ohm=0.01 * r_ohm, thermometer_half_k=0.5,
+        r_ohm=r_ohm,
+        t_c=t_c,
+        meter_half_ohm=0.01 * r_ohm,
+        thermometer_half_k=0.5,
         placement_half_k=0.5,
-    )  # fmt: skip
+    )
 
 
 def test_one_reading_far_from_25_names_the_curve():
     got = which_curve(CURVES, readings=[read("10k-3435", 0.0)])
-    assert [one.curve for one in got.ranking][0] == "10k-3435"
+    assert next(one.curve for one in got.ranking) == "10k-3435"
     assert got.separable
     assert got.parting is None
 

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from kb.numbers.winding_metal import CONSTANTS, WindingMetal, brought_to, temperature_rise_k
+from kb.numbers.winding_metal import CONSTANTS, WindingMetal, corrected_to, temperature_rise_k
 
 
 @pytest.mark.published("winding_copper_*")
@@ -35,7 +35,7 @@ def test_a_warmer_room_at_the_end_is_no_rise_of_the_winding():
 def test_a_winding_is_its_own_thermometer(constant, t_c, r_ref):
     law = WindingMetal(r_ref=r_ref, constant=constant)
     assert law.t_c(law.r_ohm(t_c)) == pytest.approx(t_c, abs=1e-9)
-    at_20 = brought_to(law.r_ohm(t_c), from_c=t_c, to_c=20.0, constant=constant)
+    at_20 = corrected_to(law.r_ohm(t_c), from_c=t_c, to_c=20.0, constant=constant)
     assert at_20 == pytest.approx(r_ref, rel=1e-12)
 
 
@@ -49,10 +49,13 @@ def test_the_difference_between_both_coppers_is_small():
     assert 0 < one / other - 1 < 0.001
 
 
-@pytest.mark.parametrize("make", [
-    lambda: WindingMetal(r_ref=1.0, constant=234.0),
-    lambda: brought_to(1.0, from_c=25, to_c=20, constant=234.0),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    "make",
+    [
+        lambda: WindingMetal(r_ref=1.0, constant=234.0),
+        lambda: corrected_to(1.0, from_c=25, to_c=20, constant=234.0),
+    ],
+)
 def test_an_unknown_constant_is_refused(make):
     with pytest.raises(ValueError) as caught:
         make()

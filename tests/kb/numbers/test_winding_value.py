@@ -11,9 +11,13 @@ from kb.numbers.winding_value import winding_value
 
 def _value(r_ohm: float, **changed: object) -> object:
     told = {
-        "half_ohm": 0.0, "t_c": 20.0, "part_ohm": 10.0, "part_c": 20.0, "allowed_share": 0.05,
+        "half_ohm": 0.0,
+        "t_c": 20.0,
+        "part_ohm": 10.0,
+        "part_c": 20.0,
+        "allowed_share": 0.05,
         "t_half_k": 0.0,
-    }  # fmt: skip
+    }
     return winding_value(r_ohm, **{**told, **changed})
 
 
@@ -51,7 +55,9 @@ def test_a_temperature_that_is_not_quite_known_counts_too() -> None:
     assert found.uncertainty_share == pytest.approx(0.01469, abs=0.5e-5)
     # 4 % off and U = 0.91 % from the temperature alone: within 5 %, and no longer so at 4.2 %.
     assert [_value(r_ohm, t_half_k=2.0).state for r_ohm in (10.4, 10.42, 10.6)] == [
-        "within", "undecided", "outside",
+        "within",
+        "undecided",
+        "outside",
     ]
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 
-from ..book import Book
+from ..site_context import SiteContext
 from .changes import Change, counts, tell_changes
 from .head import Head, make_head
 from .history import Record, earlier
@@ -16,7 +16,7 @@ from .snapshot import Snapshot, take_snapshot
 class Coming:
     """The release that is being made, before its files are there."""
 
-    book: Book
+    context: SiteContext
     notes: Snapshot
     history: list[Record]
     """Everything remembered, this release itself included when it was published already."""
@@ -25,7 +25,7 @@ class Coming:
     @cached_property
     def before(self) -> list[Record]:
         """The releases before this one, oldest first."""
-        told = self.book.notes.release
+        told = self.context.notes.release
         return earlier(self.history, self.notes, number=told.number if told else None)
 
     @cached_property
@@ -37,13 +37,13 @@ class Coming:
     def head(self) -> Head:
         """What the release says of itself."""
         return make_head(
-            self.book.notes,
+            self.context.notes,
             pages=self.pages,
             highest_number=max((one.number for one in self.before), default=0),
             since={name: counts(told) for name, told in self.changes.items()},
         )
 
 
-def coming_release(book: Book, history: list[Record], *, pages: int) -> Coming:
+def coming_release(context: SiteContext, history: list[Record], *, pages: int) -> Coming:
     """Return the release that these notes become, given what was published before."""
-    return Coming(book=book, notes=take_snapshot(book), history=history, pages=pages)
+    return Coming(context=context, notes=take_snapshot(context), history=history, pages=pages)

@@ -32,18 +32,23 @@ def tables_are_in_ohms(notes: Notes) -> Iterator[Problem]:
         said = _as_kilohms(curve)
         if said:
             yield notes.problem(
-                curve, ("points",), "units", f"{said}: is the column in kΩ?",
+                curve,
+                ("points",),
+                "units",
+                f"{said}: is the column in kΩ?",
                 hint="write the k on each row, as in '25: 10.0k', or an R for ohms, as in "
                 "'25: 10R'",
-                key=True, warning=True,
+                key=True,
+                warning=True,
             )
 
 
 def _as_kilohms(curve: TableCurve) -> str:
     printed = [row.printed.strip() for row in curve.points]
     plain = [one.replace(",", ".") for one in printed]
-    if not all(one.replace(".", "", 1).isascii() and one.replace(".", "", 1).isdigit()
-               for one in plain):
+    if not all(
+        one.replace(".", "", 1).isascii() and one.replace(".", "", 1).isdigit() for one in plain
+    ):
         return ""
     if all(len(one.partition(".")[2]) == 3 for one in plain):
         return f"every row has three decimals and no letter, as {printed[0]} has"
@@ -71,7 +76,9 @@ def b_is_the_curves_own(notes: Notes) -> Iterator[Problem]:
         )
         if abs(told.b_k - own_k) > B_MAY_DIFFER * own_k and _computes(curve):
             yield notes.problem(
-                curve, ("tolerance", "b_k"), "other-b",
+                curve,
+                ("tolerance", "b_k"),
+                "other-b",
                 f"from {low_c:g} to {high_c:g} °C this curve's own B value is {own_k:.0f} K, "
                 f"not {told.b_k:g} K",
                 hint="b_k is the B value of this very part, which b_percent is of",

@@ -37,7 +37,8 @@ def _cut(read: YamlText, path: Path, lines: list[str]) -> Iterator[Problem]:
     for i, line in enumerate(lines[1:], start=1):
         if _GOES_ON.match(line) or (capital and line[:1].islower()):
             yield read.problem(
-                (*path, i), "cut-sentence",
+                (*path, i),
+                "cut-sentence",
                 f"a comma inside brackets separates: '{line}' stands as a line of its own",
                 hint="write each line below, after '- ', or put the whole sentence in quotes",
                 warning=True,
@@ -53,7 +54,9 @@ def every_sign_can_be_seen(notes: Notes) -> Iterator[Problem]:
                 for sign in text:
                     if unicodedata.category(sign) == "Cf":
                         yield notes.problem(
-                            entry, path, "unseen",
+                            entry,
+                            path,
+                            "unseen",
                             f"'{text.replace(sign, '␣')}' holds a sign that nobody can see: "
                             f"{unicodedata.name(sign, 'format character').lower()} "
                             f"U+{ord(sign):04X}, shown here as ␣",

@@ -13,7 +13,7 @@ import click
 from kb.numbers.notation import parse_reading, parse_t_c
 from kb.numbers.rounding import format_k, format_t
 
-from .asking import NotUnderstood
+from .options import NotUnderstood
 
 Command = TypeVar("Command", bound=Callable[..., object])
 
@@ -47,12 +47,17 @@ class Temperature:
 def at_option(*, required: bool, help: str) -> Callable[[Command], Command]:
     """Add `--at T`; the command gets `at`, a Temperature or None."""
     return click.option(
-        "--at", metavar="T", required=required, help=help,
-        callback=lambda _context, _parameter, told: None if told is None else typed_t(told),
-    )  # fmt: skip
+        "--at",
+        metavar="T",
+        required=required,
+        help=help,
+        callback=lambda _context, _parameter, told: (
+            None if told is None else temperature_argument(told)
+        ),
+    )
 
 
-def typed_t(told: str) -> Temperature:
+def temperature_argument(told: str) -> Temperature:
     """Return the temperature typed, or NotUnderstood."""
     try:
         t_c = parse_t_c(told)
@@ -61,7 +66,7 @@ def typed_t(told: str) -> Temperature:
     return Temperature(t_c, "F" if re.search("[fF]$", told.strip()) else "C")
 
 
-def typed_reading(told: str) -> float:
+def reading_argument(told: str) -> float:
     """Return the ohms typed, infinity for OL; or NotUnderstood."""
     try:
         return parse_reading(told)
@@ -87,7 +92,7 @@ class ManyPairs(click.Command):
         return super().parse_args(context, told)
 
 
-def typed_pairs(told: Iterable[str], *, form: str) -> list[tuple[str, float]]:
+def pair_arguments(told: Iterable[str], *, form: str) -> list[tuple[str, float]]:
     """Return (what stands before the sign, ohms) of each `NAME=R`.
 
     Parameters

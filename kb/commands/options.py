@@ -173,9 +173,7 @@ def read_entry(notes: Notes, kind: str, entry_id: str) -> Entry:
     if (kind, entry_id) in notes.broken:
         file = notes.texts[(kind, entry_id)].file
         wrong = [one.picture() for one in sorted(notes.problems) if one.file == file]
-        raise NoAnswer(
-            f"the {KINDS[kind].noun} '{entry_id}' cannot be read\n" + "\n".join(wrong)
-        )
+        raise NoAnswer(f"the {KINDS[kind].noun} '{entry_id}' cannot be read\n" + "\n".join(wrong))
     return notes.of(kind)[entry_id]
 
 

@@ -17,7 +17,7 @@ from .html import Child, Html, el, join
 
 
 @dataclass(frozen=True)
-class Book:
+class SiteContext:
     """Everything a page maker may look up. `root` leads from the page to the site's root."""
 
     notes: Notes
@@ -25,8 +25,8 @@ class Book:
     _curves: dict[str, Characteristic | None] = field(default_factory=dict, compare=False)
     _families: dict[tuple[str, str], list[Entry]] = field(default_factory=dict, compare=False)
 
-    def at_root(self) -> Book:
-        """Return the same book for pages that stand at the site's root."""
+    def at_root(self) -> SiteContext:
+        """Return the same context for pages that stand at the site's root."""
         return replace(self, root="")
 
     @property

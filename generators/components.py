@@ -6,8 +6,8 @@ from kb.model import Entry, Family, Method
 from kb.model.entry import Cited
 from kb.numbers.rounding import format_k, format_t
 
-from .book import Book, shown_name
 from .html import Child, Html, bullets, el, join
+from .site_context import SiteContext, shown_name
 
 
 def degrees(t_c: float) -> Html:
@@ -21,11 +21,12 @@ def kelvin(tol_k: float) -> Html:
     return el("span", format_k(tol_k), class_="ohm-dt", data_k=f"{tol_k:.6g}")
 
 
-def source_line(book: Book, entry: Entry) -> Html:
+def source_line(context: SiteContext, entry: Entry) -> Html:
     """Return where the entry's facts come from, and who checked it when."""
     cited: list[Cited] = entry.source or []
     said = [
-        join([book.link_to("sources", one.id), f" ({one.at})" if one.at else None]) for one in cited
+        join([context.link_to("sources", one.id), f" ({one.at})" if one.at else None])
+        for one in cited
     ]
     parts: list[Child] = []
     if said:
@@ -82,7 +83,7 @@ def caution_box(
     )
 
 
-def family_cautions(book: Book, family: Family, *, whole: bool = False) -> Html:
+def family_cautions(context: SiteContext, family: Family, *, whole: bool = False) -> Html:
     """Return what applies before a meter touches a machine of this family.
 
     The essentials always stand open, short enough to be read each time. Where and how folds away
@@ -91,11 +92,13 @@ def family_cautions(book: Book, family: Family, *, whole: bool = False) -> Html:
     essential: list[Child] = [
         el("strong", "Isolate, lock off, prove dead."),
         _charge(family),
-        join([
-            "Insulation testers ",
-            el("strong", "never on sensors or boards"),
-            ", only on what is disconnected from electronics.",
-        ]),
+        join(
+            [
+                "Insulation testers ",
+                el("strong", "never on sensors or boards"),
+                ", only on what is disconnected from electronics.",
+            ]
+        ),
     ]
     there: list[Child] = [
         f"Isolate: {sentence(family.supply.isolate_at)} Supply: {sentence(family.supply.volts)}",
@@ -103,12 +106,13 @@ def family_cautions(book: Book, family: Family, *, whole: bool = False) -> Html:
         f"Stored charge: {sentence(family.drain_at)}",
         "A live measurement is for those authorised to make it.",
         *[sentence(one) for one in family.cautions],
-        el("a", "Safety in full", href=book.root + "safety.html"),
+        el("a", "Safety in full", href=context.root + "safety.html"),
     ]
     if whole:
         return caution_box(essential + there)
-    folded = el("details", el("summary", "Where, how, and what else on this machine"),
-                bullets(there))
+    folded = el(
+        "details", el("summary", "Where, how, and what else on this machine"), bullets(there)
+    )
     return caution_box(essential, more=folded)
 
 
@@ -116,10 +120,12 @@ def _charge(family: Family) -> Html:
     """Return how long to wait for stored charge, or why there is none; either is measured."""
     below = f"below {family.drained_below_v:g} V before you touch anything."
     if family.no_charge is not None:
-        return join([
-            el("strong", "Nothing is stored:"), f" {sentence(family.no_charge)} Measure all the "
-            f"same: {below}",
-        ])
+        return join(
+            [
+                el("strong", "Nothing is stored:"),
+                f" {sentence(family.no_charge)} Measure all the same: {below}",
+            ]
+        )
     return join([el("strong", f"Wait {family.drain_min:g} minutes, then measure:"), f" {below}"])
 
 
@@ -131,11 +137,12 @@ def charge_words(family: Family) -> str:
     return f"{family.drain_min:g} min, then {below}"
 
 
-def method_cautions(book: Book, method: Method) -> Html:
+def method_cautions(context: SiteContext, method: Method) -> Html:
     """Return a method's own cautions, with the way to the full ones."""
     title = "Before you start: live work" if method.live == "live" else "Before you start"
     return caution_box(
-        [*method.cautions, el("a", "Safety in full", href=book.root + "safety.html")], title=title
+        [*method.cautions, el("a", "Safety in full", href=context.root + "safety.html")],
+        title=title,
     )
 
 
@@ -156,7 +163,7 @@ def cards(items: list[Html]) -> Html:
     return el("div", items, class_="ohm-cards") if items else Html("")
 
 
-def siblings(book: Book, entry: Entry, entries: list[Entry], label: str) -> Html:
+def siblings(context: SiteContext, entry: Entry, entries: list[Entry], label: str) -> Html:
     """Return the neighbours of a page: the one before, the one after, and how many there are."""
     ids = [one.id for one in entries]
     if entry.id not in ids or len(ids) < 2:
@@ -166,9 +173,9 @@ def siblings(book: Book, entry: Entry, entries: list[Entry], label: str) -> Html
     after = entries[at + 1] if at + 1 < len(entries) else None
     return el(
         "nav",
-        book.link(before, ["‹ ", shown(before)]) if before else el("span", ""),
+        context.link(before, ["‹ ", shown(before)]) if before else el("span", ""),
         el("span", f"{at + 1} of {len(ids)} {label}"),
-        book.link(after, [shown(after), " ›"]) if after else el("span", ""),
+        context.link(after, [shown(after), " ›"]) if after else el("span", ""),
         class_="ohm-siblings",
         aria_label=f"Other {label}",
     )

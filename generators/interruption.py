@@ -14,12 +14,12 @@ IN_PART = (
 )
 
 
-class StoppedByHand(KeyboardInterrupt):
+class Interrupted(KeyboardInterrupt):
     """Ctrl-C, with what stands now."""
 
 
 @contextlib.contextmanager
-def telling_what_stands(at: Path, *, what: str = "site") -> Iterator[None]:
+def report_what_stands(at: Path, *, what: str = "site") -> Iterator[None]:
     """Turn Ctrl-C within the block into one that says what stands.
 
     The disk tells it and not the program: a key may be pressed between any two of its steps.
@@ -39,7 +39,7 @@ def telling_what_stands(at: Path, *, what: str = "site") -> Iterator[None]:
     try:
         yield
     except KeyboardInterrupt:
-        raise StoppedByHand(f"Stopped; {_what_stands(at, before, what)}.") from None
+        raise Interrupted(f"Stopped; {_what_stands(at, before, what)}.") from None
 
 
 def _what_stands(at: Path, before: dict[Path, object], what: str) -> str:

@@ -10,7 +10,7 @@ from kb.notes.folder import DRESS, carried
 from kb.writer import write_folder
 
 from .bundle import step_pack, whole_pack
-from .earlier import Coming
+from .coming_release import Coming
 from .history import WHOLE, Record, published_files
 from .list import FOLDER, LIST, NEWEST, SCRIPT, WORKER, ReleaseList, list_of, script_text, sum_of
 
@@ -19,7 +19,7 @@ STANDS_FOR = "@RELEASE@"
 
 
 @dataclass(frozen=True)
-class Put:
+class FinishedRelease:
     """A finished release: how it is called, how much it holds, what to remember of it."""
 
     name: str
@@ -28,7 +28,9 @@ class Put:
     record: Record
 
 
-def put_release(site: Path, paths: list[str], coming: Coming, *, dressing: Path) -> Put:
+def finish_release(
+    site: Path, paths: list[str], coming: Coming, *, dressing: Path
+) -> FinishedRelease:
     """Add to a sealed site what makes it a release.
 
     Parameters
@@ -61,7 +63,7 @@ def put_release(site: Path, paths: list[str], coming: Coming, *, dressing: Path)
         **published_files(record, coming.before),
     }
     write_folder(site, files, keep_others=True)
-    return Put(
+    return FinishedRelease(
         name=told.name, files=len(paths), bytes=sum(map(len, by_path.values())), record=record
     )
 
