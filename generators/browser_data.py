@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import json
 
-from kb.instruments import meters, thermometers
-from kb.notes.load import Notes
+from kb.catalog import Catalog
 from kb.numbers.grid import Grid
 
 
@@ -19,11 +18,10 @@ def curve_script_text(curve_id: str, grid: Grid) -> str:
     return f"(window.OhmCurves=window.OhmCurves||{{}})[{name}]={told};\n"
 
 
-def team_script_text(notes: Notes) -> str:
+def team_script_text(catalog: Catalog) -> str:
     """Return the script that tells the page what the team measures with, and how well."""
-    assert notes.team is not None  # check refuses notes without a team
     told = {
-        "short_ohm": notes.team.short_below_ohm,
+        "short_ohm": catalog.team.short_below_ohm,
         "meters": {
             one.id: {
                 "name": one.name,
@@ -38,7 +36,7 @@ def team_script_text(notes: Notes) -> str:
                     for r in one.resistance
                 ],
             }
-            for one in meters(notes)
+            for one in catalog.meters()
         },
         "thermometers": {
             one.id: {
@@ -49,7 +47,7 @@ def team_script_text(notes: Notes) -> str:
                 "low_c": one.temperature.range_c[0],
                 "high_c": one.temperature.range_c[1],
             }
-            for one in thermometers(notes)
+            for one in catalog.thermometers()
         },
     }
     return f"window.OhmTeam={json.dumps(told, ensure_ascii=False, separators=(',', ':'))};\n"

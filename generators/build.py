@@ -8,6 +8,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from kb.catalog import Catalog
 from kb.check import check_notes
 from kb.notes.folder import dress_folder
 from kb.notes.load import Notes
@@ -99,7 +100,7 @@ def _build(notes_folder: Path, work: Path, out: Path, progress: Progress) -> Sum
     notes = check_notes(notes_folder)
     if any(not problem.warning for problem in notes.problems):
         raise NotesHaveFaults(notes)
-    context = SiteContext(notes)
+    context = SiteContext(Catalog(notes))
     plan = plan_site(notes)
     progress("make", 0, plan.pages)
     coming = coming_release(context, read_history(work), pages=plan.pages)
@@ -117,7 +118,7 @@ def _build(notes_folder: Path, work: Path, out: Path, progress: Progress) -> Sum
     progress("dress", 0, 1)
     dressing = dress_folder(notes_folder)
     fresh = fresh_folder(work / "site")
-    dress(work / "pages", fresh, dressing, team=context.team)
+    dress(work / "pages", fresh, dressing, team=context.catalog.team)
     for path, photo in plan.photos.items():
         copy_file(photo, fresh / path)
     write_folder(fresh, made.scripts, keep_others=True)

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from kb.model import Entry, Family, Method
+from kb.catalog import shown_name
+from kb.model import Entry, Family, Method, Source
 from kb.model.entry import Cited
 from kb.numbers.rounding import format_k, format_t
 
 from .html import Child, Html, bullets, el, join
-from .site_context import SiteContext, shown_name
+from .site_context import SiteContext
 
 
 def degrees(t_c: float) -> Html:
@@ -25,8 +26,7 @@ def source_line(context: SiteContext, entry: Entry) -> Html:
     """Return where the entry's facts come from, and who checked it when."""
     cited: list[Cited] = entry.source or []
     said = [
-        join([context.link_to("sources", one.id), f" ({one.at})" if one.at else None])
-        for one in cited
+        join([context.link_to(Source, one.id), f" ({one.at})" if one.at else None]) for one in cited
     ]
     parts: list[Child] = []
     if said:

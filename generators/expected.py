@@ -20,7 +20,7 @@ def digits_of(curve: Characteristic) -> int:
 
 def expected_cells(context: SiteContext, sensor: Sensor, wanted_c: Iterable[float]) -> list[Child]:
     """Return what a sensor should read at each temperature, or a dash where it has no answer."""
-    curve = context.characteristic(sensor.curve) if sensor.curve else None
+    curve = context.catalog.characteristic(sensor.curve) if sensor.curve else None
     cells: list[Child] = []
     for t_c in wanted_c:
         if curve is None or not curve.low_c <= t_c <= curve.high_c:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from kb.model import Code, Entry, Part, Sensor
+from kb.catalog import shown_name
+from kb.model import Code, Entry, Family, Part, Sensor
 
 from .find_index import FindItem
-from .site_context import SiteContext, shown_name
+from .site_context import SiteContext
 
 SKIPPED_IN_TEXT = {"id", "checked", "source"}
 
@@ -25,7 +26,7 @@ def find_items(context: SiteContext) -> list[FindItem]:
         "lessons",
         "sources",
     )
-    return [_item(context, one) for kind in kinds for one in context.notes.of(kind).values()]
+    return [_item(context, one) for kind in kinds for one in context.notes.of_kind(kind).values()]
 
 
 def _item(context: SiteContext, entry: Entry) -> FindItem:
@@ -41,7 +42,7 @@ def _item(context: SiteContext, entry: Entry) -> FindItem:
 
 def _context(context: SiteContext, entry: Entry) -> str:
     family = getattr(entry, "family", None) or next(iter(getattr(entry, "families", [])), None)
-    return context.get("families", family).name if family else ""
+    return context.catalog.get(Family, family).name if family else ""
 
 
 def _keys(entry: Entry) -> list[tuple[str, str]]:

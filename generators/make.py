@@ -80,8 +80,8 @@ class Made:
 def compile_grids(context: SiteContext) -> dict[str, Grid]:
     """Return every curve that computes, compiled for the browser with its proved error."""
     grids = {}
-    for curve_id in context.notes.of("curves"):
-        characteristic = context.characteristic(curve_id)
+    for curve_id in context.notes.of(Curve):
+        characteristic = context.catalog.characteristic(curve_id)
         if characteristic is not None:
             grids[curve_id] = compile_grid(characteristic)
     return grids
@@ -90,9 +90,9 @@ def compile_grids(context: SiteContext) -> dict[str, Grid]:
 def chart_data(context: SiteContext) -> list[ChartData]:
     """Return what each curve's chart shows."""
     return [
-        _chart_of(curve, context.characteristic(curve.id))
-        for curve in context.notes.of("curves").values()
-        if context.characteristic(curve.id) is not None
+        _chart_of(curve, context.catalog.characteristic(curve.id))
+        for curve in context.notes.of(Curve).values()
+        if context.catalog.characteristic(curve.id) is not None
     ]
 
 
@@ -142,7 +142,7 @@ def make_site(
     for path, kind in plan.lists.items():
         pages[path] = make_list(context, kind).markdown()
     for path, family_id in plan.jobs.items():
-        pages[path] = make_job(context, context.get("families", family_id)).markdown()
+        pages[path] = make_job(context, context.catalog.get(Family, family_id)).markdown()
     for path, file in plan.own.items():
         pages[path] = file.read_text(encoding="utf-8")
     errors_k = {curve_id: grid.worst_error_k for curve_id, grid in grids.items()}
@@ -156,10 +156,12 @@ def make_site(
         f"assets/curves/{curve_id}.js": curve_script_text(curve_id, grid)
         for curve_id, grid in grids.items()
     }
-    scripts["assets/team.js"] = team_script_text(context.notes)
+    scripts["assets/team.js"] = team_script_text(context.catalog)
     for path, text in make_find_index(find_items(context)).items():
         scripts[path] = text
-    scripts[MANIFEST] = manifest_text(title=context.team.title, team=context.team.name)
+    scripts[MANIFEST] = manifest_text(
+        title=context.catalog.team.title, team=context.catalog.team.name
+    )
     scripts.update(make_icons())
     return Made(pages=pages, scripts=scripts)
 

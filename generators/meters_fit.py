@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from kb.instruments import meter_of, meters
-from kb.model import Instrument
+from kb.instruments import meter_of
+from kb.model import Curve, Instrument
 from kb.numbers.characteristic import Characteristic
 from kb.numbers.meter_reach import MeterReach, meter_reach
 from kb.numbers.rounding import format_t
@@ -25,7 +25,7 @@ def meters_section(
     allow_k: float | None = None,
 ) -> Html:
     """Return how well each meter reads a curve, over the temperatures that matter."""
-    curve = context.characteristic(curve_id) if curve_id else None
+    curve = context.catalog.characteristic(curve_id) if curve_id else None
     if curve is None:
         return Html("")
     rows = [
@@ -37,7 +37,7 @@ def meters_section(
                 )
             ),
         ]
-        for one in meters(context.notes)
+        for one in context.catalog.meters()
     ]
     if not rows:
         return Html("")
@@ -65,8 +65,8 @@ def curves_section(context: SiteContext, instrument: Instrument) -> Html:
     if not instrument.resistance:
         return Html("")
     rows = []
-    for curve_entry in context.notes.of("curves").values():
-        curve = context.characteristic(curve_entry.id)
+    for curve_entry in context.notes.of(Curve).values():
+        curve = context.catalog.characteristic(curve_entry.id)
         if curve is None:
             continue
         reach = meter_reach(meter_of(instrument), curve=curve, t_c=_range(curve, None))

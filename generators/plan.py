@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from kb.made_pages import AT_ROOT, JOBS, LIST, written_pages
-from kb.model import KINDS, Entry
+from kb.model import KINDS, Drawing, Entry, Family
 from kb.notes.folder import CONTENT
 from kb.notes.load import Notes
 
@@ -48,9 +48,9 @@ def plan_site(notes: Notes) -> Plan:
     TwoPagesOneName
         When a hand-written page would stand where a made one must.
     """
-    entries = {f"{kind}/{one.id}.md": one for kind in KINDS for one in notes.of(kind).values()}
+    entries = {f"{kind}/{one.id}.md": one for kind in KINDS for one in notes.of_kind(kind).values()}
     lists = {f"{kind}/{LIST}.md": kind for kind in KINDS}
-    jobs = {f"{JOBS}/{family_id}.md": family_id for family_id in notes.of("families")}
+    jobs = {f"{JOBS}/{family_id}.md": family_id for family_id in notes.of(Family)}
     own = {f"{name}.md": path for name, path in written_pages(notes).items()}
     taken = sorted(own.keys() & (entries.keys() | lists.keys() | jobs.keys() | GENERATED_AT_ROOT))
     if taken:
@@ -58,7 +58,7 @@ def plan_site(notes: Notes) -> Plan:
             f"{CONTENT}/{taken[0]} has the name of a page that is made from entries: rename it"
         )
     photos = {}
-    for drawing in notes.of("drawings").values():
+    for drawing in notes.of(Drawing).values():
         if drawing.photo:
             beside = Path(notes.texts[("drawings", drawing.id)].file).parent
             ending = drawing.photo.rpartition(".")[2].lower()

@@ -54,13 +54,13 @@ def thermometer_of(instrument: Instrument) -> Thermometer:
 
 def meters(notes: Notes) -> list[Instrument]:
     """Return the instruments that read resistance, the team's own first, then by name."""
-    found = [one for one in notes.of("instruments").values() if one.resistance]
+    found = [one for one in notes.of(Instrument).values() if one.resistance]
     return _own_first(found, notes.team.meter if notes.team else "")
 
 
 def thermometers(notes: Notes) -> list[Instrument]:
     """Return the instruments that read temperature, the team's own first, then by name."""
-    found = [one for one in notes.of("instruments").values() if one.temperature]
+    found = [one for one in notes.of(Instrument).values() if one.temperature]
     return _own_first(found, notes.team.thermometer if notes.team else "")
 
 

@@ -21,7 +21,7 @@ def made_pages(notes: Notes) -> set[str]:
 
     Entries that cannot be read count: their pages will be there once they are mended.
     """
-    ids = [(kind, entry_id) for kind in KINDS for entry_id in notes.of(kind)]
+    ids = [(kind, entry_id) for kind in KINDS for entry_id in notes.of_kind(kind)]
     ids += list(notes.broken)
     return {
         *AT_ROOT,

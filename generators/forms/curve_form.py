@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from kb.catalog import reading_order
 from kb.model import Curve
 
 from ..html import Html, el
-from ..site_context import SiteContext, reading_order
+from ..site_context import SiteContext
 from .fields import OHM_HINT, answer, plain_field, stepped_field
 
 
@@ -41,8 +42,8 @@ def compare_form(context: SiteContext, curve: Curve) -> Html:
     """Return the form that holds the curve against another; nothing where there is no other."""
     others = [
         one
-        for one in sorted(context.notes.of("curves").values(), key=reading_order)
-        if one.id != curve.id and context.characteristic(one.id)
+        for one in sorted(context.notes.of(Curve).values(), key=reading_order)
+        if one.id != curve.id and context.catalog.characteristic(one.id)
     ]
     if not others:
         return Html("")

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from kb.instruments import meters, thermometers
+from kb.catalog import Catalog
 from kb.model import Instrument
-from kb.notes.load import Notes
 from kb.numbers.placement import PLACEMENTS
 
 from ..html import Child, Html, el
@@ -110,13 +109,13 @@ def how_taken(name: str = "how") -> Html:
     return choice(name, "How it was taken", placements())
 
 
-def instruments_fold(notes: Notes) -> Html:
+def instruments_fold(catalog: Catalog) -> Html:
     """Return the choice of meter and thermometer, folded: they seldom change."""
     return el(
         "details",
         el("summary", "Instruments"),
-        choice("meter", "Meter", options(meters(notes))),
-        choice("thermometer", "Thermometer", options(thermometers(notes))),
+        choice("meter", "Meter", options(catalog.meters())),
+        choice("thermometer", "Thermometer", options(catalog.thermometers())),
     )
 
 

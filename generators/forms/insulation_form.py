@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from kb.model import Part
+from kb.model import Instrument, Part
 
 from ..components import caution_box
 from ..html import Html, el
@@ -24,7 +24,7 @@ def insulation_form(context: SiteContext, part: Part) -> Html:
             f"{test.max_ohm:g}",
             f"{test.volts:g} V, {one.name}",
         )
-        for one in sorted(context.notes.of("instruments").values(), key=lambda one: one.name)
+        for one in sorted(context.notes.of(Instrument).values(), key=lambda one: one.name)
         for test in one.insulation
     ] or [(f"{limit.test_v:g}", "0", "", f"{limit.test_v:g} V")]
     return el(

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from kb.catalog import plain_name
 from kb.model import Family, Sensor
 
 from ..html import Html, el
-from ..site_context import SiteContext, plain_name
+from ..site_context import SiteContext
 from .fields import READING_HINT, clear_key, how_taken, instruments_fold, stepped_field
 
 FEWEST = 2
@@ -16,8 +17,8 @@ def round_sensors(context: SiteContext, family: Family) -> list[Sensor]:
     """Return the sensors that take part: those with a curve and a way to test them."""
     return [
         one
-        for one in context.of_family("sensors", family)
-        if one.testable and one.curve and context.characteristic(one.curve)
+        for one in context.catalog.of_family(Sensor, family.id)
+        if one.testable and one.curve and context.catalog.characteristic(one.curve)
     ]
 
 
@@ -47,7 +48,7 @@ def round_form(context: SiteContext, family: Family) -> Html:
             ),
             how_taken("round-how"),
         ),
-        instruments_fold(context.notes),
+        instruments_fold(context.catalog),
         el(
             "div",
             el("button", "Copy as text", type="button", data_copy="text"),

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import json
 
+from kb.catalog import shown_name
 from kb.model import Sensor
 
 from ..html import Html, el
-from ..site_context import SiteContext, shown_name
+from ..site_context import SiteContext
 from .fields import (
     READING_HINT,
     answer,
@@ -24,8 +25,8 @@ def sensor_form(context: SiteContext, sensor: Sensor) -> Html:
     """Return the form that judges a reading of one sensor."""
     others = [
         {"curve": one.curve, "label": shown_name(one)}
-        for one in context.of_family("sensors", context.get("families", sensor.family))
-        if one.curve and one.curve != sensor.curve and context.characteristic(one.curve)
+        for one in context.catalog.of_family(Sensor, sensor.family)
+        if one.curve and one.curve != sensor.curve and context.catalog.characteristic(one.curve)
     ]
     board = sensor.board_input
     return el(
@@ -38,7 +39,7 @@ def sensor_form(context: SiteContext, sensor: Sensor) -> Html:
         stepped_field("at", "Temperature at the sensor", value="20"),
         how_taken(),
         plain_field("reading", "Meter shows", hint=READING_HINT),
-        instruments_fold(context.notes),
+        instruments_fold(context.catalog),
         answer("at", "how", "reading", "meter", "thermometer"),
         el("div", class_="ohm-more"),
         clear_key(),
@@ -62,9 +63,8 @@ def sensor_form(context: SiteContext, sensor: Sensor) -> Html:
 
 def curves_of_family(context: SiteContext, family_id: str) -> list[str]:
     """Return every curve that a sensor of the family has, for its scripts."""
-    family = context.get("families", family_id)
     return [
         one.curve
-        for one in context.of_family("sensors", family)
-        if one.curve and context.characteristic(one.curve)
+        for one in context.catalog.of_family(Sensor, family_id)
+        if one.curve and context.catalog.characteristic(one.curve)
     ]

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import json
 
+from kb.catalog import reading_order, shown_name
+from kb.model import Curve, Sensor
+
 from ..html import Html, el
-from ..site_context import SiteContext, reading_order, shown_name
+from ..site_context import SiteContext
 from .fields import OHM_HINT, answer, clear_key, how_taken, instruments_fold
 
 PAIRS = 5
@@ -17,10 +20,10 @@ def which_form(context: SiteContext) -> Html:
         curve.id: {
             "name": curve.name,
             "href": context.href(curve),
-            "on": [shown_name(one) for one in context.users_of(curve, "sensors")],
+            "on": [shown_name(one) for one in context.catalog.users_of(curve, Sensor)],
         }
-        for curve in sorted(context.notes.of("curves").values(), key=reading_order)
-        if context.characteristic(curve.id)
+        for curve in sorted(context.notes.of(Curve).values(), key=reading_order)
+        if context.catalog.characteristic(curve.id)
     }
     return el(
         "form",
@@ -32,7 +35,7 @@ def which_form(context: SiteContext) -> Html:
             class_="ohm-keys",
         ),
         how_taken("which-how"),
-        instruments_fold(context.notes),
+        instruments_fold(context.catalog),
         answer("which-how", "meter", "thermometer"),
         el("div", class_="ohm-more"),
         clear_key(),

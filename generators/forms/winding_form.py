@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 
-from kb.instruments import meters
 from kb.model import Part
 from kb.numbers.winding_metal import OF_METAL
 
@@ -46,7 +45,7 @@ def winding_form(context: SiteContext, part: Part) -> Html:
             class_="ohm-hint",
             id="winding-hint",
         ),
-        choice("winding-meter", "Meter", options(meters(context.notes))),
+        choice("winding-meter", "Meter", options(context.catalog.meters())),
         answer("winding-at", "winding-meter"),
         el("div", class_="ohm-more"),
         clear_key(),

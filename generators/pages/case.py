@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from kb.model import Case
+from kb.model import Case, Code, Family, Part, Sensor
 from kb.model.case import Cause, Reading
 from kb.numbers.rounding import format_ohm
 
@@ -16,7 +16,7 @@ from ..site_context import SiteContext
 
 def make_case(context: SiteContext, case: Case) -> Page:
     """Return the page of one past job."""
-    family = context.get("families", case.family)
+    family = context.catalog.get(Family, case.family)
     body = join(
         [
             draft_badge(case),
@@ -25,7 +25,7 @@ def make_case(context: SiteContext, case: Case) -> Page:
                 [
                     ("When", f"{case.on.isoformat()}, by {case.by}"),
                     ("Machine", context.link(family)),
-                    ("Code", context.link_to("codes", case.code) if case.code else "none shown"),
+                    ("Code", context.link_to(Code, case.code) if case.code else "none shown"),
                     ("Cause", _cause(context, case.cause)),
                     ("Cure", case.cure),
                     ("Took", f"{case.minutes:g} min"),
@@ -42,7 +42,7 @@ def make_case(context: SiteContext, case: Case) -> Page:
                 else None,
             ),
             section("Learnt", bullets(case.learnt)),
-            siblings(context, case, context.of_family("cases", family), "jobs"),
+            siblings(context, case, context.catalog.of_family(Case, family.id), "jobs"),
         ]
     )
     return Page(
@@ -57,9 +57,9 @@ def make_case(context: SiteContext, case: Case) -> Page:
 
 def _cause(context: SiteContext, cause: Cause) -> Child:
     if cause.sensor:
-        return context.link_to("sensors", cause.sensor)
+        return context.link_to(Sensor, cause.sensor)
     if cause.part:
-        return context.link_to("parts", cause.part)
+        return context.link_to(Part, cause.part)
     return cause.what
 
 
@@ -74,7 +74,7 @@ def _row(context: SiteContext, one: Reading) -> list[Child]:
     if one.t_c is not None:
         at = join([degrees(one.t_c), f" {how}" if how else None])
     return [
-        context.link_to("sensors", one.sensor),
+        context.link_to(Sensor, one.sensor),
         "OL (over range)" if math.isinf(one.r) else format_ohm(one.r),
         at,
         f"{one.after} the repair",

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from kb.model import Code, Family
+from kb.catalog import shown_name
+from kb.model import Code, Family, Method, Part, Sensor
 from kb.model.code import Shown, Trip
 from kb.numbers.rounding import format_ohm
 from kb.suspects import Ranked, rank_suspects
@@ -11,15 +12,14 @@ from ..blinks import draw_blinks, say_blinks
 from ..components import degrees, draft_badge, family_cautions, other_names, siblings, source_line
 from ..html import Child, Html, bullets, el, facts, join, section, steps
 from ..page import Page
-from ..site_context import SiteContext, shown_name
+from ..site_context import SiteContext
 
 
 def make_code(context: SiteContext, code: Code) -> Page:
     """Return the page of one code."""
-    family = context.get("families", code.family)
-    assert isinstance(family, Family)
+    family = context.catalog.get(Family, code.family)
     ask = code.ask or [step for one in family.controllers for step in one.ask][:8]
-    cases = context.cases_of(code)
+    cases = context.catalog.cases_of(code)
     ranking = rank_suspects(code, cases)
     body = join(
         [
@@ -64,7 +64,7 @@ def make_code(context: SiteContext, code: Code) -> Page:
                 ),
             ),
             source_line(context, code),
-            siblings(context, code, context.of_family("codes", family), "codes"),
+            siblings(context, code, context.catalog.of_family(Code, family.id), "codes"),
         ]
     )
     return Page(
@@ -106,9 +106,9 @@ def _does(code: Code) -> str:
 def _suspect(context: SiteContext, one: Ranked) -> Html:
     suspect = one.suspect
     if suspect.sensor:
-        name: Child = context.link_to("sensors", suspect.sensor)
+        name: Child = context.link_to(Sensor, suspect.sensor)
     elif suspect.part:
-        name = context.link_to("parts", suspect.part)
+        name = context.link_to(Part, suspect.part)
     else:
         name = suspect.what[:1].upper() + suspect.what[1:]
     counted = f"{one.cases} of {one.of_cases} here" if one.of_cases else "no past job yet"
@@ -126,12 +126,12 @@ def _suspect(context: SiteContext, one: Ranked) -> Html:
         if suspect.live
         else None,
         _no_test(context, suspect.sensor),
-        el("p", "How: ", context.link_to("methods", suspect.method)) if suspect.method else None,
+        el("p", "How: ", context.link_to(Method, suspect.method)) if suspect.method else None,
     )
 
 
 def _no_test(context: SiteContext, sensor_id: str | None) -> Html | None:
-    sensor = context.get("sensors", sensor_id) if sensor_id else None
+    sensor = context.catalog.get(Sensor, sensor_id) if sensor_id else None
     if sensor is None or sensor.untestable is None:
         return None
     return el(
@@ -145,8 +145,8 @@ def _no_test(context: SiteContext, sensor_id: str | None) -> Html | None:
 
 def _trip(context: SiteContext, trip: Trip) -> Html:
     rows: list[tuple[str, Child]] = []
-    sensor = context.get("sensors", trip.sensor) if trip.sensor else None
-    curve = context.characteristic(sensor.curve) if sensor and sensor.curve else None
+    sensor = context.catalog.get(Sensor, trip.sensor) if trip.sensor else None
+    curve = context.catalog.characteristic(sensor.curve) if sensor and sensor.curve else None
     for word, t_c in (("Below", trip.below_c), ("Above", trip.above_c)):
         if t_c is None:
             continue

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from kb.model import Curve
+from kb.model import Curve, Sensor
 from kb.numbers.rounding import format_k, format_ohm
 from kb.numbers.switching_ptc import TEST_VOLTS_MAX, SwitchingPtc
 
@@ -32,7 +32,7 @@ def make_curve(
     context: SiteContext, curve: Curve, *, chart: str | None, grid_error_k: float | None
 ) -> Page:
     """Return the page of one curve; `chart` is its drawing, ready to stand in the page."""
-    characteristic = context.characteristic(curve.id)
+    characteristic = context.catalog.characteristic(curve.id)
     parts = [
         draft_badge(curve),
         el("p", f"By {LAW_WORDS[curve.law]}.", class_="ohm-lead"),
@@ -65,7 +65,7 @@ def make_curve(
         section("Worth knowing", bullets(curve.notes)),
         section(
             "Sensors on this curve",
-            bullets(context.link(one) for one in context.users_of(curve, "sensors")),
+            bullets(context.link(one) for one in context.catalog.users_of(curve, Sensor)),
         ),
         source_line(context, curve),
     ]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from kb.model import Drawing
+from kb.model import Drawing, Family
 
 from ..components import draft_badge, source_line
 from ..html import el, join, section, table
@@ -14,7 +14,7 @@ from .family import photo_href, pins_go_to
 
 def make_drawing(context: SiteContext, drawing: Drawing) -> Page:
     """Return the page of one drawing."""
-    family = context.get("families", drawing.family)
+    family = context.catalog.get(Family, drawing.family)
     goes = pins_go_to(context, drawing)
     rows = [
         [name, el("a", goes[name][1], href=goes[name][0]) if name in goes else "–", pin.where]

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from kb.model import Drawing, Family, Sensor
+from kb.catalog import plain_name
+from kb.model import Case, Code, Drawing, Family, Part, Sensor
 
 from ..blinks import draw_blinks
 from ..components import (
@@ -21,13 +22,13 @@ from ..forms.scripts import form_scripts
 from ..forms.sensor_form import curves_of_family
 from ..html import Html, bullets, el, facts, join, section, steps, table
 from ..page import Page
-from ..site_context import SiteContext, plain_name
+from ..site_context import SiteContext
 from ..sketch import draw_sketch
 
 
 def make_family(context: SiteContext, family: Family) -> Page:
     """Return the page of one family."""
-    sensors = context.of_family("sensors", family)
+    sensors = context.catalog.of_family(Sensor, family.id)
     body = join(
         [
             draft_badge(family),
@@ -53,7 +54,7 @@ def make_family(context: SiteContext, family: Family) -> Page:
                 cards(
                     [
                         card(context.href(one), one.is_a, one.name, one.does)
-                        for one in context.of_family("parts", family)
+                        for one in context.catalog.of_family(Part, family.id)
                     ]
                 ),
             ),
@@ -75,7 +76,7 @@ def make_family(context: SiteContext, family: Family) -> Page:
                 bullets(
                     [
                         join([f"{one.on.isoformat()}: ", context.link(one)])
-                        for one in context.of_family("cases", family)
+                        for one in context.catalog.of_family(Case, family.id)
                     ]
                 ),
             ),
@@ -106,13 +107,13 @@ def make_family(context: SiteContext, family: Family) -> Page:
 def _jumps(context: SiteContext, family: Family) -> Html:
     """Return the ways down a long page."""
     ways = [
-        ("codes", "Codes", context.of_family("codes", family)),
-        ("sensors", "Sensors", context.of_family("sensors", family)),
+        ("codes", "Codes", context.catalog.of_family(Code, family.id)),
+        ("sensors", "Sensors", context.catalog.of_family(Sensor, family.id)),
         ("round-of-readings", "Round", round_form(context, family)),
         ("ask-the-machine", "Ask it", family.controllers),
         ("where-things-are", "Where", family.drawings),
-        ("parts", "Parts", context.of_family("parts", family)),
-        ("past-jobs", "Past jobs", context.of_family("cases", family)),
+        ("parts", "Parts", context.catalog.of_family(Part, family.id)),
+        ("past-jobs", "Past jobs", context.catalog.of_family(Case, family.id)),
     ]
     links = [
         # The round needs scripts; without them there is nothing to jump to.
@@ -125,7 +126,7 @@ def _jumps(context: SiteContext, family: Family) -> Html:
 
 def _codes(context: SiteContext, family: Family) -> Html:
     rows = []
-    for code in context.of_family("codes", family):
+    for code in context.catalog.of_family(Code, family.id):
         ways = [
             draw_blinks(way.blinks) if way.blinks else el("span", way.spoken(), class_="ohm-code")
             for way in code.shown
@@ -172,8 +173,7 @@ def _round(context: SiteContext, family: Family) -> Html:
 
 
 def _drawing(context: SiteContext, family: Family, drawing_id: str) -> Html:
-    drawing = context.get("drawings", drawing_id)
-    assert isinstance(drawing, Drawing)
+    drawing = context.catalog.get(Drawing, drawing_id)
     return draw_sketch(
         drawing, goes_to=pins_go_to(context, drawing), photo_href=photo_href(context, drawing)
     )
@@ -182,10 +182,10 @@ def _drawing(context: SiteContext, family: Family, drawing_id: str) -> Html:
 def pins_go_to(context: SiteContext, drawing: Drawing) -> dict[str, tuple[str, str]]:
     """Return where a tap on each pin leads: the sensor or part that sits there."""
     goes: dict[str, tuple[str, str]] = {}
-    for kind in ("parts", "sensors"):
-        for one in context.users_of(drawing, kind):
-            if one.pinned and one.pinned.drawing == drawing.id:
-                goes[one.pinned.pin] = (context.href(one), one.name)
+    users = context.catalog.users_of
+    for entry in (*users(drawing, Part), *users(drawing, Sensor)):
+        if entry.pinned and entry.pinned.drawing == drawing.id:
+            goes[entry.pinned.pin] = (context.href(entry), entry.name)
     return goes
 
 

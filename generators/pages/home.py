@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
+from kb.catalog import reading_order
+from kb.model import Case, Family
+
 from ..components import card, cards
 from ..html import bullets, el, join, section
 from ..page import Page
-from ..site_context import SiteContext, reading_order
+from ..site_context import SiteContext
 from .lists import TITLES, short_maker
 
 
 def make_home(context: SiteContext, *, own_pages: list[tuple[str, str]]) -> Page:
     """Return the home page; `own_pages` are the hand-written ones, (title, href)."""
     notes = context.notes
-    families = sorted(notes.of("families").values(), key=reading_order)
-    newest = sorted(notes.of("cases").values(), key=reading_order)[:5]
+    families = sorted(notes.of(Family).values(), key=reading_order)
+    newest = sorted(notes.of(Case).values(), key=reading_order)[:5]
     body = join(
         [
             el(
@@ -43,7 +46,7 @@ def make_home(context: SiteContext, *, own_pages: list[tuple[str, str]]) -> Page
                             "From readings of an unmarked sensor.",
                         ),
                         *[
-                            card(f"{kind}/index.html", str(len(notes.of(kind))), title, lead)
+                            card(f"{kind}/index.html", str(len(notes.of_kind(kind))), title, lead)
                             for kind, (title, lead) in TITLES.items()
                             if kind != "families"
                         ],
@@ -69,8 +72,8 @@ def make_home(context: SiteContext, *, own_pages: list[tuple[str, str]]) -> Page
     )
     return Page(
         path="index.md",
-        title=context.team.title,
+        title=context.catalog.team.title,
         kind="home",
-        summary=f"{context.team.name}: codes, sensors and what they should read.",
+        summary=f"{context.catalog.team.name}: codes, sensors and what they should read.",
         body=body,
     )

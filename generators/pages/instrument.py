@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
-from kb.model import Instrument
+from kb.catalog import reading_order
+from kb.model import Case, Instrument
 from kb.numbers.rounding import format_ohm
 
 from ..components import caution_box, degrees, draft_badge, kelvin, other_names, source_line
 from ..html import Html, bullets, el, facts, join, section, table
 from ..meters_fit import curves_section
 from ..page import Page
-from ..site_context import SiteContext, reading_order
+from ..site_context import SiteContext
 
 
 def make_instrument(context: SiteContext, instrument: Instrument) -> Page:
     """Return the page of one instrument."""
-    team = context.team
+    team = context.catalog.team
     carried = instrument.id in (team.meter, team.thermometer)
     body = join(
         [
@@ -35,7 +36,7 @@ def make_instrument(context: SiteContext, instrument: Instrument) -> Page:
                 "Used in",
                 bullets(
                     join([f"{one.on.isoformat()}: ", context.link(one)])
-                    for one in sorted(context.users_of(instrument, "cases"), key=reading_order)
+                    for one in sorted(context.catalog.users_of(instrument, Case), key=reading_order)
                 ),
             ),
             el("p", instrument.kept) if instrument.kept else None,

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import json
 
-from kb.model import Code, Family, Part
+from kb.catalog import plain_name, shown_name
+from kb.model import Code, Family, Part, Sensor
 
 from ..components import family_cautions
 from ..forms.fields import choice
@@ -12,7 +13,7 @@ from ..forms.scripts import form_scripts
 from ..forms.sensor_form import curves_of_family
 from ..html import Html, el, join, section
 from ..page import Page
-from ..site_context import SiteContext, plain_name, shown_name
+from ..site_context import SiteContext
 
 HOW_WORDS = {
     "ice-water": "in stirred ice water",
@@ -55,7 +56,7 @@ def make_job(context: SiteContext, family: Family) -> Page:
 
 
 def _form(context: SiteContext, family: Family) -> Html:
-    codes = context.of_family("codes", family)
+    codes = context.catalog.of_family(Code, family.id)
     return el(
         "form",
         choice(
@@ -107,11 +108,11 @@ def _form(context: SiteContext, family: Family) -> Html:
 
 def _told(context: SiteContext, family: Family) -> str:
     """Return what the page's script must know of the family, as JSON."""
-    parts = [one for one in context.of_family("parts", family) if isinstance(one, Part)]
+    parts = [one for one in context.catalog.of_family(Part, family.id) if isinstance(one, Part)]
     told = {
         "name": family.name,
         "how": HOW_WORDS,
-        "codes": {one.id: _code(one) for one in context.of_family("codes", family)},
+        "codes": {one.id: _code(one) for one in context.catalog.of_family(Code, family.id)},
         "sensors": {
             one.id: {
                 "name": shown_name(one),
@@ -119,7 +120,7 @@ def _told(context: SiteContext, family: Family) -> str:
                 "allow_k": one.allow_k or 0,
                 "order": one.order,
             }
-            for one in context.of_family("sensors", family)
+            for one in context.catalog.of_family(Sensor, family.id)
         },
         "parts": {
             one.id: {

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from kb.model import Lesson
+from kb.model import KINDS, Lesson
 
 from ..components import caution_box, draft_badge, siblings, source_line
 from ..html import Html, el, join, section
@@ -12,7 +12,7 @@ from ..site_context import SiteContext
 
 def make_lesson(context: SiteContext, lesson: Lesson) -> Page:
     """Return the page of one lesson."""
-    others = sorted(context.notes.of("lessons").values(), key=lambda one: one.order)
+    others = sorted(context.notes.of(Lesson).values(), key=lambda one: one.order)
     body = join(
         [
             draft_badge(lesson),
@@ -58,5 +58,5 @@ def make_lesson(context: SiteContext, lesson: Lesson) -> Page:
 def _page_link(context: SiteContext, told: str) -> Html:
     kind, _, entry_id = told.partition("/")
     if entry_id:
-        return context.link_to(kind, entry_id)
+        return context.link_to(KINDS[kind], entry_id)
     return el("a", told.replace("-", " ").capitalize(), href=f"{context.root}{told}.html")

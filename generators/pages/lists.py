@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import re
 
+from kb.catalog import plain_name, reading_order
 from kb.model import Code, Entry, Family, Sensor
 
 from ..components import card, cards
 from ..html import Html, el, join, section
 from ..page import Page
-from ..site_context import SiteContext, plain_name, reading_order
+from ..site_context import SiteContext
 
 TITLES = {
     "families": ("Families", "Machines that share sensors, boards and codes."),
@@ -29,7 +30,7 @@ TITLES = {
 def make_list(context: SiteContext, kind: str) -> Page:
     """Return the page that lists every entry of a kind, grouped by family where it has one."""
     title, lead = TITLES[kind]
-    entries = list(context.notes.of(kind).values())
+    entries = list(context.notes.of_kind(kind).values())
     groups = _by_family(context, entries)
     body = join(
         [
@@ -93,4 +94,4 @@ def _by_family(context: SiteContext, entries: list[Entry]) -> list[tuple[str, li
         if family is None:
             return []
         groups.setdefault(family, []).append(one)
-    return [(context.get("families", key).name, groups[key]) for key in sorted(groups)]
+    return [(context.catalog.get(Family, key).name, groups[key]) for key in sorted(groups)]

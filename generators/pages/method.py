@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from kb.model import Method
+from kb.catalog import reading_order
+from kb.model import Family, Method, Part, Sensor
 
 from ..components import draft_badge, method_cautions, other_names, source_line
 from ..html import Html, bullets, el, facts, join, section, steps
 from ..page import Page
-from ..site_context import SiteContext, reading_order
+from ..site_context import SiteContext
 
 
 def make_method(context: SiteContext, method: Method) -> Page:
@@ -46,14 +47,14 @@ def make_method(context: SiteContext, method: Method) -> Page:
 def _used_on(context: SiteContext, method: Method) -> Html:
     """Return what it is used on, family by family: many machines have a T5."""
     families: dict[str, list[Html]] = {}
-    for kind in ("sensors", "parts"):
-        for one in sorted(context.users_of(method, kind), key=reading_order):
-            family = getattr(one, "family", None) or one.families[0]
-            families.setdefault(family, []).append(context.link(one))
+    users = context.catalog.users_of
+    sensors = sorted(users(method, Sensor), key=reading_order)
+    for entry in (*sensors, *sorted(users(method, Part), key=reading_order)):
+        families.setdefault(entry.family_ids[0], []).append(context.link(entry))
     return section(
         "Used on",
         facts(
-            (context.get("families", family).name, bullets(links))
+            (context.catalog.get(Family, family).name, bullets(links))
             for family, links in families.items()
         ),
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from kb.model import Curve
 from kb.numbers.rounding import format_k
 
 from ..components import degrees
@@ -16,7 +17,7 @@ from .curve import LAW_WORDS
 def make_numbers(context: SiteContext, *, grid_errors_k: Mapping[str, float]) -> Page:
     """Return the page; `grid_errors_k` is each curve's proved interpolation error."""
     rows = []
-    for curve in context.notes.of("curves").values():
+    for curve in context.notes.of(Curve).values():
         error_k = grid_errors_k.get(curve.id)
         rows.append(
             [

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from kb.model import Family, Part
+from kb.catalog import reading_order
+from kb.model import Case, Code, Family, Method, Part, Sensor
 from kb.model.part import Refit
 from kb.numbers.rounding import format_ohm
 
@@ -19,13 +20,12 @@ from ..forms.scripts import form_scripts
 from ..forms.winding_form import winding_form
 from ..html import Child, Html, bullets, el, facts, join, section, steps, table
 from ..page import Page
-from ..site_context import SiteContext, reading_order
+from ..site_context import SiteContext
 
 
 def make_part(context: SiteContext, part: Part) -> Page:
     """Return the page of one part."""
-    family = context.get("families", part.families[0])
-    assert isinstance(family, Family)
+    family = context.catalog.get(Family, part.families[0])
     body = join(
         [
             draft_badge(part),
@@ -35,7 +35,7 @@ def make_part(context: SiteContext, part: Part) -> Page:
             section("Windings", _windings(context, part)),
             section("Insulation", _insulation(context, part)),
             section(
-                "How to test it", bullets(context.link_to("methods", one) for one in part.methods)
+                "How to test it", bullets(context.link_to(Method, one) for one in part.methods)
             ),
             section("Rule out first: what would kill a new one", bullets(part.rule_out)),
             section(
@@ -62,7 +62,7 @@ def make_part(context: SiteContext, part: Part) -> Page:
                 "Codes that accuse it",
                 bullets(
                     context.link(one)
-                    for one in context.users_of(part, "codes")
+                    for one in context.catalog.users_of(part, Code)
                     if any(suspect.part == part.id for suspect in one.suspects)
                 ),
             ),
@@ -71,7 +71,7 @@ def make_part(context: SiteContext, part: Part) -> Page:
                 "Past jobs",
                 bullets(
                     join([f"{one.on.isoformat()}: ", context.link(one)])
-                    for one in sorted(context.users_of(part, "cases"), key=reading_order)
+                    for one in sorted(context.catalog.users_of(part, Case), key=reading_order)
                 ),
             ),
             el(
@@ -85,7 +85,7 @@ def make_part(context: SiteContext, part: Part) -> Page:
             el(
                 "p",
                 "On: ",
-                context.links(context.get("families", one) for one in part.families),
+                context.links(context.catalog.get(Family, one) for one in part.families),
                 ".",
             ),
             source_line(context, part),
@@ -198,7 +198,7 @@ def _proofs(context: SiteContext, part: Part) -> Html | None:
             [el("strong", one.what), ": ", one.must],
             [
                 f"Watch for {one.watch_min:g} minutes. " if one.watch_min else None,
-                context.link_to("sensors", one.sensor) if one.sensor else None,
+                context.link_to(Sensor, one.sensor) if one.sensor else None,
             ],
         )
         for i, one in enumerate(part.prove)
@@ -216,6 +216,6 @@ def _proofs(context: SiteContext, part: Part) -> Html | None:
 def _plugged(context: SiteContext, part: Part) -> list[Html]:
     return [
         join([el("strong", one.plug.mark), " ", context.link(one)])
-        for one in context.users_of(part, "sensors")
+        for one in context.catalog.users_of(part, Sensor)
         if one.plug and one.plug.board == part.id
     ]

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from kb.catalog import reading_order, shown_name
 from kb.field_readings import good_readings
-from kb.model import Code, Drawing, Family, Sensor
+from kb.model import Case, Code, Curve, Drawing, Family, Method, Part, Sensor
 from kb.numbers.mean_offset import MeanOffset, mean_offset
 from kb.numbers.rounding import format_ohm
 
@@ -23,15 +24,14 @@ from ..forms.stand_in_form import stand_in_form
 from ..html import Html, bullets, el, facts, join, section, table
 from ..meters_fit import meters_section
 from ..page import Page
-from ..site_context import SiteContext, reading_order, shown_name
+from ..site_context import SiteContext
 from ..sketch import draw_sketch
 from .family import photo_href, pins_go_to
 
 
 def make_sensor(context: SiteContext, sensor: Sensor) -> Page:
     """Return the page of one sensor."""
-    family = context.get("families", sensor.family)
-    assert isinstance(family, Family)
+    family = context.catalog.get(Family, sensor.family)
     body = join(
         [
             draft_badge(sensor),
@@ -52,7 +52,7 @@ def make_sensor(context: SiteContext, sensor: Sensor) -> Page:
             if sensor.testable
             else None,
             section(
-                "How to test it", bullets(context.link_to("methods", one) for one in sensor.methods)
+                "How to test it", bullets(context.link_to(Method, one) for one in sensor.methods)
             ),
             _board_test(context, sensor),
             section("Codes that accuse it", bullets(_codes(context, sensor))),
@@ -68,7 +68,7 @@ def make_sensor(context: SiteContext, sensor: Sensor) -> Page:
                 ),
             ),
             source_line(context, sensor),
-            siblings(context, sensor, context.of_family("sensors", family), "sensors"),
+            siblings(context, sensor, context.catalog.of_family(Sensor, family.id), "sensors"),
         ]
     )
     return Page(
@@ -114,14 +114,13 @@ def _find_it(context: SiteContext, sensor: Sensor) -> Html:
     ]
     if plug:
         rows += [
-            ("Plug", join([el("strong", plug.mark), " on ", context.link_to("parts", plug.board)])),
+            ("Plug", join([el("strong", plug.mark), " on ", context.link_to(Part, plug.board)])),
             ("Pins", " and ".join(plug.pins)),
             ("Colour", plug.colour),
         ]
     drawn = None
     if sensor.pinned:
-        drawing = context.get("drawings", sensor.pinned.drawing)
-        assert isinstance(drawing, Drawing)
+        drawing = context.catalog.get(Drawing, sensor.pinned.drawing)
         drawn = draw_sketch(
             drawing,
             here=sensor.pinned.pin,
@@ -133,7 +132,7 @@ def _find_it(context: SiteContext, sensor: Sensor) -> Html:
 
 def _expected(context: SiteContext, sensor: Sensor) -> Html:
     parts = []
-    curve = context.characteristic(sensor.curve) if sensor.curve else None
+    curve = context.catalog.characteristic(sensor.curve) if sensor.curve else None
     if curve is not None and sensor.testable:
         low_c = max(curve.low_c, sensor.meets_c[0])
         high_c = min(curve.high_c, sensor.meets_c[1])
@@ -152,7 +151,7 @@ def _expected(context: SiteContext, sensor: Sensor) -> Html:
             el(
                 "p",
                 "Curve: ",
-                context.link_to("curves", sensor.curve),
+                context.link_to(Curve, sensor.curve),
                 [". The machine tolerates an error of ", kelvin(allow)] if allow else None,
                 ".",
             )
@@ -182,7 +181,7 @@ def _expected(context: SiteContext, sensor: Sensor) -> Html:
 
 def _board_test(context: SiteContext, sensor: Sensor) -> Html:
     """Return the stand-in resistors, folded, and the scripts of every form on the page."""
-    if not (sensor.curve and sensor.testable and context.characteristic(sensor.curve)):
+    if not (sensor.curve and sensor.testable and context.catalog.characteristic(sensor.curve)):
         return Html("")
     fold = el(
         "details",
@@ -195,8 +194,7 @@ def _board_test(context: SiteContext, sensor: Sensor) -> Html:
 
 def _codes(context: SiteContext, sensor: Sensor) -> list[Html]:
     found = []
-    for code in context.users_of(sensor, "codes"):
-        assert isinstance(code, Code)
+    for code in context.catalog.users_of(sensor, Code):
         if any(one.sensor == sensor.id for one in code.suspects):
             found.append(context.link(code, shown_name(code)))
     return found
@@ -205,16 +203,16 @@ def _codes(context: SiteContext, sensor: Sensor) -> list[Html]:
 def _cases(context: SiteContext, sensor: Sensor) -> list[Html]:
     return [
         join([f"{one.on.isoformat()}: ", context.link(one)])
-        for one in sorted(context.users_of(sensor, "cases"), key=reading_order)
+        for one in sorted(context.catalog.users_of(sensor, Case), key=reading_order)
     ]
 
 
 def _field_readings(context: SiteContext, sensor: Sensor) -> Html:
     """Return what sound sensors read in the field, and whether that is centred on the curve."""
-    curve = context.characteristic(sensor.curve) if sensor.curve else None
+    curve = context.catalog.characteristic(sensor.curve) if sensor.curve else None
     if curve is None:
         return Html("")
-    found = good_readings(sensor, curve=curve, cases=context.notes.of("cases").values())
+    found = good_readings(sensor, curve=curve, cases=context.notes.of(Case).values())
     if not found:
         return Html("")
     rows = [

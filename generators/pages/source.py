@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from kb.model import Source
+from kb.model import Entry, Instrument, Source
 
 from ..components import draft_badge, other_names
 from ..html import bullets, el, facts, join, section
@@ -33,7 +33,7 @@ def make_source(context: SiteContext, source: Source) -> Page:
                     ("On", measured.when.isoformat() if measured else None),
                     (
                         "With",
-                        context.link_to("instruments", measured.instrument) if measured else None,
+                        context.link_to(Instrument, measured.instrument) if measured else None,
                     ),
                     ("How", measured.how if measured else None),
                 ]
@@ -42,7 +42,7 @@ def make_source(context: SiteContext, source: Source) -> Page:
                 "Rests on it",
                 bullets(
                     join([f"{one.noun}: ", context.link(one)])
-                    for one in context.users.get((source.kind, source.id), [])
+                    for one in context.catalog.users_of(source, Entry)
                 ),
             ),
         ]

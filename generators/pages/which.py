@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from kb.model import Curve
+
 from ..forms.scripts import form_scripts
 from ..forms.which_form import which_form
 from ..html import Html, bullets, el, join, section
@@ -11,7 +13,7 @@ from ..site_context import SiteContext
 
 def make_which(context: SiteContext) -> Page:
     """Return the page that finds the curve of an unmarked sensor."""
-    curves = [one for one in context.notes.of("curves") if context.characteristic(one)]
+    curves = [one for one in context.notes.of(Curve) if context.catalog.characteristic(one)]
     body = join(
         [
             el(

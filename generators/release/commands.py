@@ -8,6 +8,7 @@ from pathlib import Path
 
 import click
 
+from kb.catalog import Catalog
 from kb.check import check_notes
 from kb.commands.check import show_problems
 from kb.commands.disk_words import disk_refused
@@ -213,7 +214,7 @@ def _snapshot(where: str, notes: Path) -> Snapshot:
         if any(not one.warning for one in checked.problems):
             show_problems(checked, as_json=False)
             raise click.ClickException("the notes have faults: nothing was compared")
-        return take_snapshot(SiteContext(checked))
+        return take_snapshot(SiteContext(Catalog(checked)))
     history = read_history(notes / ".build")
     for one in reversed(history):
         if where == one.name or where == str(one.number):

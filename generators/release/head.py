@@ -75,7 +75,12 @@ def make_head(
 def newest_date(notes: Notes) -> str:
     """Return the newest day that any entry names: checked on, or a job's date."""
     return max(
-        (day for kind in notes.entries for one in notes.of(kind).values() for day in _days(one)),
+        (
+            day
+            for kind in notes.entries
+            for one in notes.of_kind(kind).values()
+            for day in _days(one)
+        ),
         default="",
     )
 

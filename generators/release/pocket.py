@@ -11,7 +11,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from kb.model import Entry, Family
+from kb.model import Code, Curve, Drawing, Entry, Family, Method, Part, Sensor
 from kb.notes.folder import DRESS, carried
 
 from ..find_index import INDEX_SCRIPT, TEXT_SCRIPT, make_find_index
@@ -56,17 +56,17 @@ class _Piece:
 
 def pocket_pages(context: SiteContext, family: Family) -> list[str]:
     """Return the paths of the pages that a family's file holds, in reading order."""
-    of = {
-        kind: context.of_family(kind, family) for kind in ("codes", "sensors", "parts", "drawings")
-    }
-    curves = sorted({one.curve for one in of["sensors"] if one.curve})
-    named = [*of["sensors"], *of["parts"], *of["codes"]]
+    codes, sensors, parts, drawings = (
+        context.catalog.of_family(model, family.id) for model in (Code, Sensor, Part, Drawing)
+    )
+    curves = sorted({sensor.curve for sensor in sensors if sensor.curve})
+    named = [*sensors, *parts, *codes]
     methods = sorted({one for entry in named for one in _methods(entry)})
     return [
         family.href,
-        *(one.href for kind in of for one in of[kind]),
-        *(context.get("curves", one).href for one in curves),
-        *(context.get("methods", one).href for one in methods),
+        *(entry.href for entry in (*codes, *sensors, *parts, *drawings)),
+        *(context.catalog.get(Curve, one).href for one in curves),
+        *(context.catalog.get(Method, one).href for one in methods),
         f"jobs/{family.id}.html",
         "safety.html",
     ]
@@ -120,7 +120,7 @@ def make_pocket(
     header = _FIND.sub(' data-root=""', header)
     header = re.sub(r"(data-ohm-release>)[^<]*", rf"\g<1>{html.escape(release)}", header)
     filled: dict[str, str] = {
-        "TITLE": f"{html.escape(family.name)} · {html.escape(context.team.title)}",
+        "TITLE": f"{html.escape(family.name)} · {html.escape(context.catalog.team.title)}",
         "STYLES": "\n".join(f"<style{media}>{text}</style>" for media, text in styles),
         "LOOK": f"<script>{_read(site, look)}</script>",
         "HEADER": header,
@@ -128,7 +128,7 @@ def make_pocket(
             f'<p><a href="#{slug(one.path)}">{one.title}</a></p>' for one in pieces
         ),
         "PAGES": "\n".join(_article(one, known=set(frame)) for one in pieces),
-        "STATUS": f"{html.escape(context.team.name)}. {html.escape(release)}. One family, in a file "
+        "STATUS": f"{html.escape(context.catalog.team.name)}. {html.escape(release)}. One family, in a file "
         "of its own: it does not learn of anything newer.",
         "SCRIPTS": f"<script>{script}</script>",
         "POLICY": _policy([_read(site, look), script], [text for _, text in styles]),

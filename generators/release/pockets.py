@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
+from kb.catalog import Catalog
 from kb.check import check_notes
+from kb.model import Family
 from kb.notes.folder import dress_folder
 from kb.notes.problem import nearest
 from kb.site_folder import WORK, refuse_foreign_pocket, refuse_place
@@ -43,7 +45,7 @@ def write_pockets(
     NotesHaveFaults, and whatever else stops a build
     """
     notes = check_notes(notes_folder)
-    known = list(notes.of("families"))
+    known = list(notes.of(Family))
     for one in families:
         if one not in known:
             raise NoSuchFamily(f"there is no family '{one}'; {nearest(one, known)}")
@@ -56,12 +58,12 @@ def write_pockets(
         refuse_foreign_pocket(file)
     site = notes_folder / WORK / PUBLISHED
     summary = build(notes_folder, site)
-    context = SiteContext(notes)
+    context = SiteContext(Catalog(notes))
     date = summary.record.told.head["date"]
     for one, path in files.items():
         text = make_pocket(
             context,
-            context.get("families", one),
+            context.catalog.get(Family, one),
             site,
             dressing=dress_folder(notes_folder),
             release=f"Release {summary.number}" + (f" of {date}" if date else ""),

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from kb.check.people import personal
+from kb.model import Drawing
 from kb.notes.folder import CONTENT, DATA
 from kb.notes.load import RELEASE_FILE, TEAM_FILE, Notes
 
@@ -56,7 +57,7 @@ def _private(line: str) -> Iterator[tuple[str, str]]:
 
 
 def _photos(notes: Notes) -> Iterator[str]:
-    for drawing in notes.of("drawings").values():
+    for drawing in notes.of(Drawing).values():
         if not drawing.photo:
             continue
         path = (notes.folder / notes.texts[("drawings", drawing.id)].file).with_name(drawing.photo)

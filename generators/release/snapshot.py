@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 
-from kb.model import KINDS
+from kb.model import KINDS, Curve
 from kb.notes.folder import CONTENT
 
 from ..site_context import SiteContext
@@ -25,19 +25,19 @@ def take_snapshot(context: SiteContext) -> Snapshot:
         "entries": {
             kind: {
                 one.id: one.model_dump(mode="json", exclude_defaults=True, exclude={"id"})
-                for one in notes.of(kind).values()
+                for one in notes.of_kind(kind).values()
             }
             for kind in KINDS
         },
-        "numbers": {curve_id: _sampled(context, curve_id) for curve_id in notes.of("curves")},
-        "team": context.team.model_dump(mode="json"),
+        "numbers": {curve_id: _sampled(context, curve_id) for curve_id in notes.of(Curve)},
+        "team": context.catalog.team.model_dump(mode="json"),
         "own": _own_pages(context),
     }
 
 
 def _sampled(context: SiteContext, curve_id: str) -> list[list[float]]:
     """Return [t_c, r_ohm, slope_ohm_per_k] at whole tens and at 20 and 25 °C, within the range."""
-    known = context.characteristic(curve_id)
+    known = context.catalog.characteristic(curve_id)
     if known is None:
         return []
     first = -(-int(known.low_c) // EVERY_C) * EVERY_C

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kb.model import Family
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
 
@@ -15,7 +16,7 @@ LEAST_MIN = 1.0
 
 def charge_is_waited_for(notes: Notes) -> Iterator[Problem]:
     """Warn of a family whose charge counts as gone at a voltage that hurts, or too soon."""
-    for family in notes.of("families").values():
+    for family in notes.of(Family).values():
         if family.drained_below_v > MOST_V:
             yield notes.problem(
                 family,

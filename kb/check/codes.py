@@ -6,7 +6,7 @@ import unicodedata
 from collections.abc import Iterator
 
 from kb.characteristics import characteristic_of
-from kb.model import Code, Sensor
+from kb.model import Code, Curve, Sensor
 from kb.model.code import Shown, Trip
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
@@ -29,7 +29,7 @@ def no_two_codes_alike(notes: Notes) -> Iterator[Problem]:
     """
     # Look → display → the first code there: what comes later is held against the first alone.
     seen: dict[tuple[str, ...], dict[str | None, tuple[Code, int]]] = {}
-    for code in notes.of("codes").values():
+    for code in notes.of(Code).values():
         told: set[tuple[tuple[str, ...], str, str | None]] = set()
         for i, way in enumerate(code.shown):
             look = (code.family, *_look(way))
@@ -71,7 +71,7 @@ def _alike(notes: Notes, code: Code, i: int, other: Code, way: Shown) -> Problem
 
 def suspects_stand_once(notes: Notes) -> Iterator[Problem]:
     """Yield each suspect that a code names again: its share and past jobs would count twice."""
-    for code in notes.of("codes").values():
+    for code in notes.of(Code).values():
         seen: dict[tuple[str, str], int] = {}
         for i, suspect in enumerate(code.suspects):
             first = seen.setdefault(suspect.key, i)
@@ -87,12 +87,12 @@ def suspects_stand_once(notes: Notes) -> Iterator[Problem]:
 
 def trips_fit_their_sensor(notes: Notes) -> Iterator[Problem]:
     """Yield trip limits that the sensor's curve does not reach."""
-    for code in notes.of("codes").values():
+    for code in notes.of(Code).values():
         for i, trip in enumerate(code.trip):
-            sensor = notes.of("sensors").get(trip.sensor or "")
+            sensor = notes.of(Sensor).get(trip.sensor or "")
             if sensor is None:
                 continue
-            curve = notes.of("curves").get(sensor.curve or "")
+            curve = notes.of(Curve).get(sensor.curve or "")
             if curve is None:
                 continue
             try:

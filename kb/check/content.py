@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from kb.made_pages import made_pages, written_pages
+from kb.model import Drawing
 from kb.notes.file_text import decoded
 from kb.notes.folder import CONTENT
 from kb.notes.load import Notes
@@ -47,7 +48,7 @@ def pages_can_be_built(notes: Notes) -> Iterator[Problem]:
     pages = {*written, *made_pages(notes)}
     photos = {
         f"drawings/{one.id}.{one.photo.rpartition('.')[2].lower()}"
-        for one in notes.of("drawings").values()
+        for one in notes.of(Drawing).values()
         if one.photo
     }
     for name, path in written.items():

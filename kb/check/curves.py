@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from kb.characteristics import characteristic_of, law_of, tolerance_of
-from kb.model import Curve
+from kb.model import Curve, Sensor
 from kb.model.curve import PlatinumCurve, SwitchingPtc, TableCurve
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
@@ -22,7 +22,7 @@ LEAST_OHM, MOST_OHM = 1e-3, 1e12
 
 def curves_compute(notes: Notes) -> Iterator[Problem]:
     """Yield what keeps a curve from giving one resistance for every temperature of its range."""
-    for curve in notes.of("curves").values():
+    for curve in notes.of(Curve).values():
         if not isinstance(curve, SwitchingPtc):
             yield from _faults(notes, curve)
 
@@ -147,7 +147,7 @@ def _other_class(curve: Curve) -> str:
 
 def tolerance_suits_its_law(notes: Notes) -> Iterator[Problem]:
     """Yield a tolerance that means nothing for its curve's law."""
-    for curve in notes.of("curves").values():
+    for curve in notes.of(Curve).values():
         told = curve.tolerance
         if told is None:
             continue
@@ -171,8 +171,8 @@ def tolerance_suits_its_law(notes: Notes) -> Iterator[Problem]:
 
 def curves_cover_their_sensors(notes: Notes) -> Iterator[Problem]:
     """Yield each sensor that meets temperatures which its curve has no answer for."""
-    for sensor in notes.of("sensors").values():
-        curve = notes.of("curves").get(sensor.curve or "")
+    for sensor in notes.of(Sensor).values():
+        curve = notes.of(Curve).get(sensor.curve or "")
         if curve is None or sensor.meets_c is None:
             continue
         if not (curve.range_c[0] <= sensor.meets_c[0] and sensor.meets_c[1] <= curve.range_c[1]):

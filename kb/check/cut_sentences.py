@@ -20,7 +20,7 @@ _GOES_ON = re.compile(r"(and|or|then|but)\b")
 def sentences_stay_whole(notes: Notes) -> Iterator[Problem]:
     """Warn of a list in brackets whose commas were probably meant inside a sentence."""
     for kind in notes.entries:
-        for entry in notes.of(kind).values():
+        for entry in notes.of_kind(kind).values():
             read = notes.texts[(kind, entry.id)]
             for path, lines in texts_listed(entry):
                 if path[-1] not in NAMES and len(lines) > 1 and _in_brackets(read, path):
@@ -49,7 +49,7 @@ def _cut(read: YamlText, path: Path, lines: list[str]) -> Iterator[Problem]:
 def every_sign_can_be_seen(notes: Notes) -> Iterator[Problem]:
     """Yield each id, label and code that holds a sign which nobody sees and nobody types."""
     for kind in notes.entries:
-        for entry in notes.of(kind).values():
+        for entry in notes.of_kind(kind).values():
             for path, text in _typed(entry):
                 for sign in text:
                     if unicodedata.category(sign) == "Cf":

@@ -12,7 +12,7 @@ from kb.notes.problem import Problem
 def dates_to_come(notes: Notes, *, today: datetime.date) -> Iterator[Problem]:
     """Warn of each job, measurement or check that is dated later than today."""
     for kind in notes.entries:
-        for entry in notes.of(kind).values():
+        for entry in notes.of_kind(kind).values():
             dated: list[tuple[tuple[str, ...], datetime.date]] = []
             if entry.checked is not None:
                 dated.append((("checked", "on"), entry.checked.on))

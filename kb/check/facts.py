@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kb.model import Curve, Source
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
 
 
 def publications_are_dated(notes: Notes) -> Iterator[Problem]:
     """Warn of a publication that cannot be found again: no edition, no year, no place."""
-    for source in notes.of("sources").values():
+    for source in notes.of(Source).values():
         if source.title is None:
             continue
         if not (source.edition or source.year or source.where):
@@ -26,8 +27,8 @@ def publications_are_dated(notes: Notes) -> Iterator[Problem]:
 
 def numbers_have_more_than_practice(notes: Notes) -> Iterator[Problem]:
     """Yield each curve that rests on common practice alone: practice prints no table."""
-    for curve in notes.of("curves").values():
-        sources = [notes.of("sources").get(cited.id) for cited in curve.source]
+    for curve in notes.of(Curve).values():
+        sources = [notes.of(Source).get(cited.id) for cited in curve.source]
         if all(source is not None and source.practice is not None for source in sources):
             yield notes.problem(
                 curve,

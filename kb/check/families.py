@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from kb.model import Entry, Part
+from kb.model import Case, Code, Drawing, Part, Sensor
 from kb.model.sensor import Pinned
 from kb.model.shape import references
 from kb.notes.load import Notes
@@ -14,47 +14,37 @@ _BELONG = ("sensors", "codes", "parts", "drawings")
 """Kinds whose entries belong to a family."""
 
 
-def families_of(entry: Entry) -> tuple[str, ...]:
-    """Return the families that an entry belongs to; none for one that belongs to all."""
-    if entry.kind == "families":
-        return (entry.id,)
-    if isinstance(entry, Part):
-        return tuple(entry.families)
-    family = getattr(entry, "family", None)
-    return (family,) if family else ()
-
-
 def one_family_throughout(notes: Notes) -> Iterator[Problem]:
     """Yield each sensor, code, part or drawing named by an entry of another family."""
     for kind in notes.entries:
-        for entry in notes.of(kind).values():
-            mine = families_of(entry)
+        for entry in notes.of_kind(kind).values():
+            mine = entry.family_ids
             if not mine:
                 continue
             for path, other_kind, other_id in references(entry):
-                other = notes.of(other_kind).get(other_id) if other_kind in _BELONG else None
-                if other is None or set(mine) & set(families_of(other)):
+                other = notes.of_kind(other_kind).get(other_id) if other_kind in _BELONG else None
+                if other is None or set(mine) & set(other.family_ids):
                     continue
-                if not all(notes.knows("families", one) for one in (*mine, *families_of(other))):
+                if not all(notes.knows("families", one) for one in (*mine, *other.family_ids)):
                     continue  # the family that is not there is told once, where it is named
                 yield notes.problem(
                     entry,
                     path,
                     "other-family",
                     f"the {other.noun} '{other_id}' belongs to "
-                    f"'{', '.join(families_of(other))}', not to '{', '.join(mine)}'",
+                    f"'{', '.join(other.family_ids)}', not to '{', '.join(mine)}'",
                     hint=nearest(other_id, _ids(notes, other_kind, mine)),
                 )
 
 
 def _ids(notes: Notes, kind: str, families: tuple[str, ...]) -> list[str]:
-    return [one.id for one in notes.of(kind).values() if set(families_of(one)) & set(families)]
+    return [one.id for one in notes.of_kind(kind).values() if set(one.family_ids) & set(families)]
 
 
 def labels_stand_once(notes: Notes) -> Iterator[Problem]:
     """Yield each sensor with the label of another one on the same family."""
     seen: dict[tuple[str, str], str] = {}
-    for sensor in notes.of("sensors").values():
+    for sensor in notes.of(Sensor).values():
         first = seen.setdefault((sensor.family, sensor.label.casefold()), sensor.id)
         if first != sensor.id:
             yield notes.problem(
@@ -68,15 +58,15 @@ def labels_stand_once(notes: Notes) -> Iterator[Problem]:
 
 def plugs_are_on_boards(notes: Notes) -> Iterator[Problem]:
     """Yield each plug that is said to sit on a part which is no board."""
-    for sensor in notes.of("sensors").values():
+    for sensor in notes.of(Sensor).values():
         if sensor.plug is None:
             continue
-        part = notes.of("parts").get(sensor.plug.board)
+        part = notes.of(Part).get(sensor.plug.board)
         if part is not None and part.is_a != "board":
             boards = [
                 one
                 for one in _ids(notes, "parts", (sensor.family,))
-                if notes.of("parts")[one].is_a == "board"
+                if notes.of(Part)[one].is_a == "board"
             ]
             yield notes.problem(
                 sensor,
@@ -90,9 +80,9 @@ def plugs_are_on_boards(notes: Notes) -> Iterator[Problem]:
 def pins_are_on_their_drawing(notes: Notes) -> Iterator[Problem]:
     """Yield each pin that its drawing does not have."""
     for kind in ("sensors", "parts"):
-        for entry in notes.of(kind).values():
+        for entry in notes.of_kind(kind).values():
             pinned: Pinned | None = entry.pinned
-            drawing = notes.of("drawings").get(pinned.drawing) if pinned else None
+            drawing = notes.of(Drawing).get(pinned.drawing) if pinned else None
             if drawing is not None and pinned.pin not in drawing.pins:
                 yield notes.problem(
                     entry,
@@ -105,8 +95,8 @@ def pins_are_on_their_drawing(notes: Notes) -> Iterator[Problem]:
 
 def causes_are_known(notes: Notes) -> Iterator[Problem]:
     """Warn of a case whose cause its code does not list: the counts on the code's page miss it."""
-    for case in notes.of("cases").values():
-        code = notes.of("codes").get(case.code or "")
+    for case in notes.of(Case).values():
+        code = notes.of(Code).get(case.code or "")
         if code is None or case.cause.key in {suspect.key for suspect in code.suspects}:
             continue
         name = next(n for n in ("sensor", "part", "what") if getattr(case.cause, n) is not None)

@@ -26,7 +26,7 @@ B_MAY_DIFFER = 0.10
 
 def tables_are_in_ohms(notes: Notes) -> Iterator[Problem]:
     """Warn of a table whose column was probably printed in kΩ and copied without the k."""
-    for curve in notes.of("curves").values():
+    for curve in notes.of(Curve).values():
         if not isinstance(curve, TableCurve):
             continue
         said = _as_kilohms(curve)
@@ -64,7 +64,7 @@ def _as_kilohms(curve: TableCurve) -> str:
 
 def b_is_the_curves_own(notes: Notes) -> Iterator[Problem]:
     """Warn of a tolerance whose B value is not the one that its curve has."""
-    for curve in notes.of("curves").values():
+    for curve in notes.of(Curve).values():
         told = curve.tolerance
         law = _law(curve) if told is not None and told.b_k is not None else None
         if law is None or not law.falling:

@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from kb.model import Entry
+from kb.model import Code, Entry, Method, Part, Sensor
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
 
 
 def no_tester_on_electronics(notes: Notes) -> Iterator[Problem]:
     """Yield each insulation test that is meant for a sensor or a board."""
-    for sensor in notes.of("sensors").values():
+    for sensor in notes.of(Sensor).values():
         for i, method_id in enumerate(sensor.methods):
             if _insulation(notes, method_id):
                 yield _never(notes, sensor, ("methods", i), "a sensor")
-    for part in notes.of("parts").values():
+    for part in notes.of(Part).values():
         if part.is_a != "board":
             continue
         if part.insulation is not None:
@@ -23,9 +23,9 @@ def no_tester_on_electronics(notes: Notes) -> Iterator[Problem]:
         for i, method_id in enumerate(part.methods):
             if _insulation(notes, method_id):
                 yield _never(notes, part, ("methods", i), "a board")
-    for code in notes.of("codes").values():
+    for code in notes.of(Code).values():
         for i, suspect in enumerate(code.suspects):
-            part = notes.of("parts").get(suspect.part or "")
+            part = notes.of(Part).get(suspect.part or "")
             board = part is not None and part.is_a == "board"
             if (suspect.sensor or board) and _insulation(notes, suspect.method or ""):
                 what = "a board" if board else "a sensor"
@@ -33,7 +33,7 @@ def no_tester_on_electronics(notes: Notes) -> Iterator[Problem]:
 
 
 def _insulation(notes: Notes, method_id: str) -> bool:
-    method = notes.of("methods").get(method_id)
+    method = notes.of(Method).get(method_id)
     return method is not None and method.judges == "insulation"
 
 

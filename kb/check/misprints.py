@@ -22,7 +22,7 @@ ENOUGH_ROWS = 8
 
 def tables_look_as_printed(notes: Notes) -> Iterator[Problem]:
     """Warn of each value that one misread or misprinted digit would explain."""
-    for curve in notes.of("curves").values():
+    for curve in notes.of(Curve).values():
         if isinstance(curve, TableCurve):
             yield from _odd_rows(notes, curve)
 

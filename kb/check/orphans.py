@@ -5,13 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from kb.catalog import Catalog
+from kb.model import Family, Lesson
 from kb.model.shape import references
 from kb.model.words import ID_PATTERN
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
-from kb.used_by import used_by
-
-from .families import families_of
 
 ID_WORD = re.compile(rf"\b(?:{ID_PATTERN})".replace("(-", "(?:-"))
 
@@ -28,16 +27,16 @@ NEEDED = {
 
 def everything_is_used(notes: Notes) -> Iterator[Problem]:
     """Warn of each entry that nothing names, and each family that holds nothing."""
-    named = {target for target, users in used_by(notes).items() if users}
+    named = Catalog(notes).named()
     if notes.team is not None:
         named |= {(kind, entry_id) for _, kind, entry_id in references(notes.team)}
-    for lesson in notes.of("lessons").values():
+    for lesson in notes.of(Lesson).values():
         for read in lesson.read:
             kind, _, entry_id = read.entry.partition("/")
             named.add((kind, entry_id))
     perhaps = _words_of_broken(notes)
     for kind, hint in NEEDED.items():
-        for entry in notes.of(kind).values():
+        for entry in notes.of_kind(kind).values():
             if (kind, entry.id) not in named and entry.id not in perhaps:
                 yield notes.problem(
                     entry,
@@ -50,10 +49,10 @@ def everything_is_used(notes: Notes) -> Iterator[Problem]:
     lived_in = {
         family
         for kind in ("sensors", "codes")
-        for entry in notes.of(kind).values()
-        for family in families_of(entry)
+        for entry in notes.of_kind(kind).values()
+        for family in entry.family_ids
     }
-    for family in notes.of("families").values():
+    for family in notes.of(Family).values():
         if family.id not in lived_in and family.id not in perhaps:
             yield notes.problem(
                 family,

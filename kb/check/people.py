@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from kb.model import Case
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
 
@@ -23,7 +24,7 @@ _STREET = re.compile(
 
 def cases_name_nobody(notes: Notes) -> Iterator[Problem]:
     """Yield what must not be published in a case: addresses, telephone numbers, people."""
-    for case in notes.of("cases").values():
+    for case in notes.of(Case).values():
         read = notes.texts[("cases", case.id)]
         for path, text in read.texts():
             for what, found in personal(text):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
+from kb.model import Drawing
 from kb.notes.folder import PHOTO_SUFFIXES
 from kb.notes.load import Notes
 from kb.notes.problem import Problem, nearest
@@ -12,7 +13,7 @@ from kb.notes.problem import Problem, nearest
 
 def photos_are_there(notes: Notes) -> Iterator[Problem]:
     """Yield each photo that is not there, and each that nothing can show."""
-    for drawing in notes.of("drawings").values():
+    for drawing in notes.of(Drawing).values():
         if drawing.photo is None:
             continue
         beside = (notes.folder / notes.texts[("drawings", drawing.id)].file).parent

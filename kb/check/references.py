@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from pydantic import BaseModel
 
 from kb.made_pages import AT_ROOT, written_pages
-from kb.model import KINDS
+from kb.model import KINDS, Lesson
 from kb.model.shape import references
 from kb.model.words import ID_PATTERN, tidy_id
 from kb.notes.load import NO_ID, Notes
@@ -19,7 +19,7 @@ from kb.notes.yaml_text import YamlText
 def ids_resolve(notes: Notes) -> Iterator[Problem]:
     """Yield a problem for each id that no entry of its kind has."""
     for kind in notes.entries:
-        for entry in notes.of(kind).values():
+        for entry in notes.of_kind(kind).values():
             yield from _unknown(notes, entry, notes.texts[(kind, entry.id)])
     if notes.team is not None and notes.team_text is not None:
         yield from _unknown(notes, notes.team, notes.team_text)
@@ -55,13 +55,13 @@ def ids_of(notes: Notes, kind: str) -> list[str]:
         for of_kind, entry_id in notes.broken
         if of_kind == kind and entry_id != NO_ID and re.fullmatch(ID_PATTERN, entry_id)
     ]
-    return sorted([*notes.of(kind), *broken])
+    return sorted([*notes.of_kind(kind), *broken])
 
 
 def lessons_lead_somewhere(notes: Notes) -> Iterator[Problem]:
     """Yield a problem for each page of a lesson that will not exist."""
     pages = [*written_pages(notes), *AT_ROOT]
-    for lesson in notes.of("lessons").values():
+    for lesson in notes.of(Lesson).values():
         for i, read in enumerate(lesson.read):
             kind, _, entry_id = read.entry.partition("/")
             if kind in KINDS and entry_id:

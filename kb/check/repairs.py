@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from kb.model import Part
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
 
 
 def replaced_parts_are_refitted(notes: Notes) -> Iterator[Problem]:
     """Warn of replacement steps with nothing to put back on a board, or nothing to prove it."""
-    for part in notes.of("parts").values():
+    for part in notes.of(Part).values():
         if not part.replace:
             continue
         if part.is_a == "board" and not part.refit:

@@ -9,7 +9,7 @@ from pathlib import Path
 import click
 
 from kb.check import problems_of
-from kb.model import Case
+from kb.model import Case, Code
 from kb.model.words import ID_PATTERN
 from kb.notes.folder import DATA
 from kb.notes.load import Notes, load_entry, load_notes
@@ -100,9 +100,9 @@ def _refuse(faults: list[Problem], *, as_json: bool) -> None:
 def _counts(notes: Notes, entry: Case) -> str:
     if entry.code is None:
         return "It names no code, so no share changes."
-    jobs = [one for one in notes.of("cases").values() if one.code == entry.code]
+    jobs = [one for one in notes.of(Case).values() if one.code == entry.code]
     same = sum(one.cause.key == entry.cause.key for one in jobs)
-    code = notes.of("codes")[entry.code]
+    code = notes.of(Code)[entry.code]
     return (
         f"{code.shown[0].spoken()} now has {len(jobs)} past jobs here, {same} of them with this "
         "cause. Build, and the shares follow."

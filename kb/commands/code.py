@@ -8,7 +8,7 @@ from pathlib import Path
 import click
 
 from kb.check import check_notes
-from kb.model import Case, Code, Family
+from kb.model import Case, Code, Family, Sensor
 from kb.notes.load import Notes
 from kb.notes.problem import nearest
 from kb.numbers.rounding import format_percent
@@ -34,18 +34,18 @@ def code(family: str, shown: tuple[str, ...], notes: Path, as_json: bool) -> Non
     Example: ohmfolio code quellmark-rooftop k42
     """
     loaded = check_notes(notes)
-    families = loaded.of("families")
+    families = loaded.of(Family)
     if family not in families:
         raise NotUnderstood(f"no family is called '{family}'; {nearest(family, families)}")
     asked = " ".join(shown)
-    own = [one for one in loaded.of("codes").values() if one.family == family]
+    own = [one for one in loaded.of(Code).values() if one.family == family]
     found = codes_shown_as(asked, codes=own)
     if not found:
         spoken = [way.spoken() for one in own for way in one.shown]
         raise NotUnderstood(
             f"{families[family].name} shows no code '{asked}'; {nearest(asked, spoken)}"
         )
-    cases = [one for one in loaded.of("cases").values() if isinstance(one, Case)]
+    cases = [one for one in loaded.of(Case).values() if isinstance(one, Case)]
     if as_json:
         say_json([_as_json(one, cases) for one in found])
         return
@@ -113,7 +113,7 @@ def _checks(notes: Notes, suspects: tuple[Ranked, ...], expected_min: float) -> 
 
 def _name(notes: Notes, one: Ranked) -> str:
     if one.suspect.sensor:
-        sensor = notes.of("sensors")[one.suspect.sensor]
+        sensor = notes.of(Sensor)[one.suspect.sensor]
         plug = f", plug {sensor.plug.mark}" if sensor.plug else ""
         return f"{sensor.name} ({sensor.id}{plug})"
     if one.suspect.part:
@@ -122,7 +122,7 @@ def _name(notes: Notes, one: Ranked) -> str:
 
 
 def _untestable(notes: Notes, one: Ranked) -> list[str]:
-    sensor = notes.of("sensors").get(one.suspect.sensor or "")
+    sensor = notes.of(Sensor).get(one.suspect.sensor or "")
     if sensor is None or sensor.untestable is None:
         return []
     told = f"It has no test: {sensor.untestable.why} Instead: {sensor.untestable.instead}"

@@ -9,6 +9,7 @@ from pathlib import Path
 import click
 
 from kb.characteristics import characteristic_of
+from kb.model import Source
 from kb.model.curve import SwitchingPtc as SwitchingPtcCurve
 from kb.notes.load import Notes, load_notes
 from kb.numbers.characteristic import Characteristic
@@ -221,7 +222,7 @@ def _lines(rows: list[list[str]]) -> list[str]:
 def _source_line(loaded: Notes, asked: Asked) -> str:
     said = []
     for cited in asked.curve.source:
-        source = loaded.of("sources").get(cited.id)
+        source = loaded.of(Source).get(cited.id)
         name = source.name if source is not None else cited.id
         said.append(f"{name} ({cited.at})" if cited.at else name)
     checked = asked.curve.checked

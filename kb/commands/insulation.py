@@ -133,13 +133,13 @@ def judged(
 def _tester(
     notes: Notes, told: str | None, *, volts: float
 ) -> tuple[Instrument, InsulationTest] | None:
-    testers = [one for one in notes.of("instruments").values() if one.insulation]
+    testers = [one for one in notes.of(Instrument).values() if one.insulation]
     if told is not None:
         if not notes.knows("instruments", told):
             raise NotUnderstood(
                 f"no instrument is called '{told}'; {nearest(told, [one.id for one in testers])}"
             )
-        entry = read_entry(notes, "instruments", told)
+        entry = read_entry(notes, Instrument, told)
         testers = [one for one in testers if one.id == entry.id]
         if not testers:
             raise NotUnderstood(f"{entry.name} is no insulation tester")

@@ -195,7 +195,7 @@ def _labels(notes: Notes, sensor: Sensor | None) -> dict[str, str]:
     if sensor is None:
         return {}
     found: dict[str, list[str]] = {}
-    for other in notes.of("sensors").values():
+    for other in notes.of(Sensor).values():
         if other.family == sensor.family and other.curve and other.id != sensor.id:
             found.setdefault(other.curve, []).append(other.label)
     return {curve: ", ".join(sorted(labels)) for curve, labels in found.items()}
@@ -225,7 +225,7 @@ def _explained(
 def curves_that_compute(notes: Notes) -> dict[str, Characteristic]:
     """Return every curve of the notes that computes; `check` says what is wrong with the rest."""
     found = {}
-    for entry in notes.of("curves").values():
+    for entry in notes.of(Curve).values():
         try:
             curve = characteristic_of(entry)
         except ValueError:

@@ -13,12 +13,13 @@ from typing import TypeVar
 import click
 
 from kb.check.references import ids_of
-from kb.model import KINDS, Curve, Entry, Sensor
+from kb.model import Curve, Entry, Sensor
 from kb.notes.folder import DATA, NotesNotFound, find_notes
 from kb.notes.load import Notes
 from kb.notes.problem import nearest
 
 Command = TypeVar("Command", bound=Callable[..., object])
+E = TypeVar("E", bound=Entry)
 
 
 class NotUnderstood(click.ClickException):
@@ -152,29 +153,26 @@ def find_curve(notes: Notes, name: str) -> Asked:
     if not found:
         ids = [one for of_kind in kinds for one in ids_of(notes, of_kind)]
         raise NotUnderstood(f"no curve and no sensor is called '{name}'; {nearest(name, ids)}")
-    entry = read_entry(notes, found[0], entry_id)
-    if isinstance(entry, Curve):
-        return Asked(entry)
-    assert isinstance(entry, Sensor)
-    if entry.curve is None:
-        raise NoAnswer(_no_curve(entry))
-    if not notes.knows("curves", entry.curve):
+    if found[0] == "curves":
+        return Asked(read_entry(notes, Curve, entry_id))
+    sensor = read_entry(notes, Sensor, entry_id)
+    if sensor.curve is None:
+        raise NoAnswer(_no_curve(sensor))
+    if not notes.knows("curves", sensor.curve):
         raise NoAnswer(
-            f"the sensor '{entry.id}' names a curve '{entry.curve}' that is not there; "
-            f"{nearest(entry.curve, ids_of(notes, 'curves'))}"
+            f"the sensor '{sensor.id}' names a curve '{sensor.curve}' that is not there; "
+            f"{nearest(sensor.curve, ids_of(notes, 'curves'))}"
         )
-    curve = read_entry(notes, "curves", entry.curve)
-    assert isinstance(curve, Curve)
-    return Asked(curve, entry)
+    return Asked(read_entry(notes, Curve, sensor.curve), sensor)
 
 
-def read_entry(notes: Notes, kind: str, entry_id: str) -> Entry:
+def read_entry(notes: Notes, model: type[E], entry_id: str) -> E:
     """Return an entry that is there; NoAnswer with its problems when it cannot be read."""
-    if (kind, entry_id) in notes.broken:
-        file = notes.texts[(kind, entry_id)].file
+    if (model.kind, entry_id) in notes.broken:
+        file = notes.texts[(model.kind, entry_id)].file
         wrong = [one.picture() for one in sorted(notes.problems) if one.file == file]
-        raise NoAnswer(f"the {KINDS[kind].noun} '{entry_id}' cannot be read\n" + "\n".join(wrong))
-    return notes.of(kind)[entry_id]
+        raise NoAnswer(f"the {model.noun} '{entry_id}' cannot be read\n" + "\n".join(wrong))
+    return notes.of(model)[entry_id]
 
 
 def _no_curve(sensor: Sensor) -> str:

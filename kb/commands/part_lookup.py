@@ -36,10 +36,9 @@ def find_part(notes: Notes, part_id: str, *, has: Callable[[Part], object], what
         raise NotUnderstood(
             f"no part is called '{part_id}'; {nearest(part_id, ids_of(notes, 'parts'))}"
         )
-    part = read_entry(notes, "parts", part_id)
-    assert isinstance(part, Part)
+    part = read_entry(notes, Part, part_id)
     if not has(part):
-        others = [one.id for one in notes.of("parts").values() if has(one)]
+        others = [one.id for one in notes.of(Part).values() if has(one)]
         known = f"; {nearest('', others)}" if others else ""
         raise NoAnswer(f"the entry of '{part_id}' gives no {what}{known}")
     return part
@@ -55,7 +54,7 @@ def cautions_of(notes: Notes, part: Part, *, judges: str, own: list[str]) -> lis
     own : list of str
         What this kind of test always asks for.
     """
-    families = [notes.of("families").get(one) for one in part.families]
+    families = [notes.of(Family).get(one) for one in part.families]
     drains = [
         f"{family.name}: isolate, lock off, prove dead ({_bare(family.supply.isolate_at)}). "
         f"{family.wait} below {family.drained_below_v:g} V "
@@ -63,7 +62,7 @@ def cautions_of(notes: Notes, part: Part, *, judges: str, own: list[str]) -> lis
         for family in families
         if isinstance(family, Family)
     ]
-    methods = [notes.of("methods").get(one) for one in part.methods]
+    methods = [notes.of(Method).get(one) for one in part.methods]
     theirs = [
         caution
         for method in methods

@@ -165,21 +165,19 @@ def _one_place(sensors: dict[str, Sensor]) -> None:
 
 
 def _family(notes: Notes, name: str) -> Family:
-    families = notes.of("families")
+    families = notes.of(Family)
     if not notes.knows("families", name):
         raise NotUnderstood(f"no family is called '{name}'; {nearest(name, families)}")
-    entry = read_entry(notes, "families", name)
-    assert isinstance(entry, Family)
-    return entry
+    return read_entry(notes, Family, name)
 
 
 def _sensor(notes: Notes, family: Family, told: str) -> Sensor:
-    own = [one for one in notes.of("sensors").values() if one.family == family.id]
+    own = [one for one in notes.of(Sensor).values() if one.family == family.id]
     for one in own:
         if told in (one.id, one.label) or told.casefold() == one.label.casefold():
             return one
     if ("sensors", told) in notes.broken:
-        read_entry(notes, "sensors", told)
+        read_entry(notes, Sensor, told)
     names = [name for one in own for name in (one.label, one.id)]
     raise NotUnderstood(f"{family.name} has no sensor '{told}'; {nearest(told, names)}")
 

@@ -69,7 +69,7 @@ def what_settles(notes: Notes, one: Judged) -> Settles | None:
         "thermometer": min([*probes.values(), now["thermometer"]]),
         "meter": min([*kit.values(), now["meter"]]),
     }
-    by_id = notes.of("instruments")
+    by_id = notes.of(Instrument)
     return Settles(
         placement=PLACEMENTS[easier[-1]] if easier else None,
         thermometers=tuple(by_id[i] for i, u_k in probes.items() if enough(thermometer=u_k)),

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import click
 
+from kb.model import Curve
 from kb.notes.load import Notes, load_notes
 from kb.numbers.rounding import format_ohm
 from kb.numbers.which_curve import Which, which_curve
@@ -85,7 +86,7 @@ def found(notes: Notes, readings: list[tuple[Temperature, float]], *, tools: Use
         readings=tuple(readings),
         used=tools,
         which=which_curve(curves, readings=measured),
-        names={name: notes.of("curves")[name].name for name in curves},
+        names={name: notes.of(Curve)[name].name for name in curves},
     )
 
 

@@ -102,3 +102,8 @@ class Case(Entry):
     """From arriving to leaving it running."""
     learnt: Lines = []
     """What the next colleague should know."""
+
+    @property
+    def family_ids(self) -> tuple[str, ...]:
+        """The families it belongs to."""
+        return (self.family,)

@@ -153,3 +153,8 @@ class Code(Entry):
     """How to clear it."""
     afterwards: Lines = []
     """What to watch afterwards."""
+
+    @property
+    def family_ids(self) -> tuple[str, ...]:
+        """The families it belongs to."""
+        return (self.family,)

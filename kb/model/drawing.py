@@ -91,6 +91,11 @@ class Drawing(Entry):
     pins: dict[str, Pin] = Field(min_length=1)
     """Pin name → place."""
 
+    @property
+    def family_ids(self) -> tuple[str, ...]:
+        """The families it belongs to."""
+        return (self.family,)
+
     @model_validator(mode="after")
     def _photo_or_shapes(self) -> Drawing:
         if (self.photo is None) == (not self.shapes):

@@ -66,6 +66,11 @@ class Entry(Block):
     """Who checked it when; without it the entry is a draft and looks like one."""
 
     @property
+    def family_ids(self) -> tuple[str, ...]:
+        """The families it belongs to; none for an entry that serves all of them."""
+        return ()
+
+    @property
     def draft(self) -> bool:
         """True until somebody has checked the entry."""
         return self.checked is None

@@ -62,6 +62,11 @@ class Family(Entry):
     """Sketches or photos of it."""
 
     @property
+    def family_ids(self) -> tuple[str, ...]:
+        """The families it belongs to."""
+        return (self.id,)
+
+    @property
     def wait(self) -> str:
         """What to do about stored charge, up to the voltage: `Wait 5 min, then measure`."""
         if self.no_charge is not None:

@@ -115,3 +115,8 @@ class Part(Entry):
     """Every plug, tab and screw to put back, in order."""
     prove: list[Proof] = []
     """What must now read what."""
+
+    @property
+    def family_ids(self) -> tuple[str, ...]:
+        """The families it belongs to."""
+        return tuple(self.families)

@@ -122,6 +122,11 @@ class Sensor(Entry):
     """Order text for a new one."""
 
     @property
+    def family_ids(self) -> tuple[str, ...]:
+        """The families it belongs to."""
+        return (self.family,)
+
+    @property
     def testable(self) -> bool:
         """True when a meter can judge it."""
         return self.untestable is None

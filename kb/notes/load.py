@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from types import MappingProxyType
+from typing import TypeVar, cast
 
 from kb.model import CURVE_LAWS, KINDS, Entry, ReleaseNote, Team
 from kb.model.words import ID_PATTERN, tidy_id
@@ -17,6 +18,8 @@ from .folder import DATA, PHOTO_SUFFIXES, entry_files, left_out, other_files
 from .problem import Problem, nearest
 from .yaml_text import Path as YamlPath
 from .yaml_text import YamlText, read_yaml
+
+E = TypeVar("E", bound=Entry)
 
 TEAM_FILE = f"{DATA}/team.yaml"
 RELEASE_FILE = f"{DATA}/release.yaml"
@@ -41,8 +44,13 @@ class Notes:
     broken: set[tuple[str, str]] = field(default_factory=set)
     """Entries that exist but could not be read: naming one of them is no second fault."""
 
-    def of(self, kind: str) -> Mapping[str, Entry]:
-        """Return the entries of a kind by id, in order of id."""
+    def of(self, model: type[E]) -> Mapping[str, E]:
+        """Return the entries of a model's kind by id, in order of id."""
+        # What stands under a kind was read with that kind's model: see `load_entry`.
+        return cast(Mapping[str, E], self.of_kind(model.kind))
+
+    def of_kind(self, kind: str) -> Mapping[str, Entry]:
+        """Return the entries of a kind by id, in order of id: for what goes over all kinds."""
         return MappingProxyType(self.entries[kind])
 
     def knows(self, kind: str, entry_id: str) -> bool:

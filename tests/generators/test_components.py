@@ -7,7 +7,9 @@ import pytest
 
 from generators.components import family_cautions
 from generators.site_context import SiteContext
+from kb.catalog import Catalog
 from kb.check import check_notes
+from kb.model import Family
 
 GOOD = Path(__file__).resolve().parents[1] / "data" / "entries" / "good"
 
@@ -21,7 +23,7 @@ def good_copy(tmp_path: Path) -> Path:
 def cautions(notes) -> str:
     loaded = check_notes(notes)
     assert loaded.problems == []
-    return family_cautions(SiteContext(loaded), loaded.of("families")["unit-a"])
+    return family_cautions(SiteContext(Catalog(loaded)), loaded.of(Family)["unit-a"])
 
 
 def test_a_family_says_how_long_to_wait_and_what_to_measure(good_copy):

@@ -8,6 +8,7 @@ import pytest
 
 from kb.characteristics import characteristic_of
 from kb.check import check_notes
+from kb.model import Curve, Sensor
 from kb.numbers.curve_pair import apart, most_apart
 from kb.numbers.divider import volts_at_plug
 from kb.numbers.grid import compile_grid
@@ -25,7 +26,7 @@ def notes() -> object:
 
 
 def _grid(notes: object, curve_id: str) -> object:
-    return compile_grid(characteristic_of(notes.of("curves")[curve_id]))
+    return compile_grid(characteristic_of(notes.of(Curve)[curve_id]))
 
 
 @pytest.fixture()
@@ -117,7 +118,7 @@ def test_stand_in_resistors_are_pythons(curve: object, notes: object, series: st
 def test_on_a_sensor_page_the_volts_at_the_plug_stand_beside_each_resistor(
     phone: object, home_file: str, notes: object
 ) -> None:
-    sensor = notes.of("sensors")["quellmark-coil-out"]
+    sensor = notes.of(Sensor)["quellmark-coil-out"]
     phone.page.goto(home_file.replace("index.html", f"sensors/{sensor.id}.html"))
     phone.page.get_by_text("Stand-in resistors: test the board's input").click()
     first = phone.page.locator('[data-calc="stand-in"] .ohm-stand-ins li').first.inner_text()

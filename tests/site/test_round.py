@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from kb.check import check_notes
+from kb.model import Case, Sensor
 
 ROOT = Path(__file__).resolve().parents[2]
 FAMILY = "families/quellmark-rooftop.html"
@@ -56,11 +57,11 @@ def test_only_sensors_that_a_meter_can_judge_take_part(family: object) -> None:
     notes = check_notes(ROOT)
     able = {
         one.id
-        for one in notes.of("sensors").values()
+        for one in notes.of(Sensor).values()
         if one.family == "quellmark-rooftop" and one.testable and one.curve
     }
     assert set(_sensors(family)) == able
-    assert any(one.untestable for one in notes.of("sensors").values())
+    assert any(one.untestable for one in notes.of(Sensor).values())
 
 
 def test_sensors_at_one_temperature_agree_without_a_thermometer(family: object) -> None:
@@ -206,7 +207,7 @@ def test_the_copied_case_passes_the_check_as_it_is(
     file.write_text(text, encoding="utf-8")
     notes = check_notes(tmp_path)
     assert [one.picture() for one in notes.problems if not one.warning] == []
-    case = notes.of("cases")["quellmark-copied"]
+    case = notes.of(Case)["quellmark-copied"]
     assert {one.sensor for one in case.readings} == set(readings)
     assert case.readings[0].meter == "pocket-meter"
     t_c = {one.t_c for one in case.readings}

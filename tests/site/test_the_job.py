@@ -8,6 +8,7 @@ import pytest
 
 from kb.characteristics import characteristic_of
 from kb.check import check_notes
+from kb.model import Curve
 from kb.numbers.rounding import format_ohm
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -54,7 +55,7 @@ def test_from_home_to_a_verdict_in_three_taps_and_one_typed_number(
 
 
 def test_the_expected_value_at_seven_degrees_is_pythons(phone: object, home_file: str) -> None:
-    curve = check_notes(ROOT).of("curves")["ntc-10k-3435"]
+    curve = check_notes(ROOT).of(Curve)["ntc-10k-3435"]
     exact = format_ohm(characteristic_of(curve).r_ohm(7.0))
     phone.page.goto(home_file.replace("index.html", "sensors/quellmark-coil-out.html"))
     phone.page.get_by_label("Temperature at the sensor", exact=True).fill("7")

@@ -8,6 +8,7 @@ import pytest
 
 from kb.characteristics import characteristic_of
 from kb.check import check_notes
+from kb.model import Curve
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -15,7 +16,7 @@ ROOT = Path(__file__).resolve().parents[2]
 @pytest.fixture(scope="module")
 def curves() -> dict[str, object]:
     """Every curve of the demo, computed by Python."""
-    found = check_notes(ROOT).of("curves")
+    found = check_notes(ROOT).of(Curve)
     return {key: c for key, one in found.items() if (c := characteristic_of(one)) is not None}
 
 

@@ -12,6 +12,7 @@ from click.testing import CliRunner
 from generators.build import build
 from generators.site_commands import ohmfolio
 from kb.check import check_notes
+from kb.model import Part
 
 ROOT = Path(__file__).resolve().parents[2]
 BOARD = "parts/quellmark-main-board.html"
@@ -155,7 +156,7 @@ def test_the_summary_says_how_many_are_back_and_that_it_is_not_complete(
 
 def boxes_of(page: object) -> int:
     """How many things the board's refit list has."""
-    board = check_notes(ROOT).of("parts")["quellmark-main-board"]
+    board = check_notes(ROOT).of(Part)["quellmark-main-board"]
     return len(board.refit)
 
 

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from kb.check import RULES
-from kb.model import CURVE_LAWS, KINDS
+from kb.model import CURVE_LAWS, KINDS, Curve
 from kb.notes.load import load_notes
 
 ENTRIES = Path(__file__).resolve().parents[2] / "data" / "entries"
@@ -35,8 +35,8 @@ def test_good_notes_have_no_problem_and_no_warning(run, good):
 
 def test_good_notes_hold_every_kind_and_every_law(good):
     notes = load_notes(good)
-    assert {kind for kind in KINDS if notes.of(kind)} == set(KINDS)
-    assert {curve.law for curve in notes.of("curves").values()} == set(CURVE_LAWS)
+    assert {kind for kind in KINDS if notes.of_kind(kind)} == set(KINDS)
+    assert {curve.law for curve in notes.of(Curve).values()} == set(CURVE_LAWS)
 
 
 @pytest.mark.parametrize("bad", BAD, ids=lambda bad: bad.name)

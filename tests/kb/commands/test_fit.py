@@ -10,6 +10,7 @@ import pytest
 import yaml
 
 from kb.check import check_notes
+from kb.model import Curve
 from kb.numbers.steinhart_hart import SteinhartHart
 
 SPACE = "\u00a0"
@@ -306,7 +307,7 @@ def test_the_curve_lands_in_the_notes_as_a_draft_that_check_accepts(run, file, n
     )
     checked = check_notes(notes)
     assert not [one for one in checked.problems if not one.warning]
-    assert checked.of("curves")["ntc-new"].draft
+    assert checked.of(Curve)["ntc-new"].draft
     told = json.loads(run("expect", "ntc-new", "--at", "40", "--json", "--notes", notes).output)
     assert told["points"][0]["r_ohm"] == pytest.approx(5279, rel=1e-3)
 
@@ -367,7 +368,7 @@ def test_low_and_high_columns_are_kept_by_writing_the_table(run, file, notes):
     text = "\n".join([head, *rows]) + "\n"
     result = run("fit", file(text), *WRITE, "--notes", notes)
     assert result.exit_code == 0
-    curve = check_notes(notes).of("curves")["ntc-new"]
+    curve = check_notes(notes).of(Curve)["ntc-new"]
     assert curve.law == "table"
     assert (curve.points[5].low_ohm, curve.points[5].r_ohm, curve.points[5].high_ohm) == (
         9800,

@@ -22,7 +22,7 @@ def test_bare_notes_hold_one_of_each_kind_and_have_no_problem(run, tmp_path):
     result = run("start", tmp_path / "ours", "--bare")
     assert result.exit_code == 0
     notes = load_notes(tmp_path / "ours")
-    assert all(notes.of(kind) for kind in KINDS)
+    assert all(notes.of_kind(kind) for kind in KINDS)
     checked = run("check", "--notes", tmp_path / "ours")
     assert checked.output == "No problem in 12 entries.\n"
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from kb.model import Method, Sensor
 from kb.notes.folder import NotesNotFound, carried, dress_folder, find_notes
 from kb.notes.load import load_notes
 
@@ -37,7 +38,7 @@ def test_a_linked_folder_inside_the_notes_is_read(notes):
     sensors = notes / "docs_data" / "sensors"
     (sensors / "unit-a").rename(notes / "kept")
     (sensors / "unit-a").symlink_to("../../kept", target_is_directory=True)
-    assert "air-a" in load_notes(notes).of("sensors")
+    assert "air-a" in load_notes(notes).of(Sensor)
     assert strangers(notes) == []
 
 
@@ -67,7 +68,7 @@ def test_a_folder_with_the_name_of_an_entry_is_told_and_read(notes):
     folder = notes / "docs_data" / "methods" / "more.yaml"
     folder.mkdir()
     (notes / "docs_data" / "methods" / "look.yaml").rename(folder / "look.yaml")
-    assert "look" in load_notes(notes).of("methods")
+    assert "look" in load_notes(notes).of(Method)
     assert strangers(notes) == [
         "docs_data/methods/more.yaml:1:1: warning: stranger: this is a folder and no entry\n"
         "    hint: an entry is a file that ends in .yaml; give the folder another name"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from kb.model import Method, Part, Sensor
 from kb.notes.load import load_notes
 
 
@@ -18,7 +19,7 @@ def test_one_broken_file_does_not_hide_the_others(notes):
     loaded = load_notes(notes)
     assert loaded.broken == {("methods", "look")}
     assert loaded.knows("methods", "look")
-    assert len(loaded.of("methods")) == 4
+    assert len(loaded.of(Method)) == 4
     assert loaded.counts()["methods"] == 5
 
 
@@ -34,7 +35,7 @@ def test_sub_folders_are_read_and_hidden_files_are_not(notes):
     hidden = notes / "docs_data" / "methods" / ".look.yaml"
     hidden.write_text("not: an entry")
     loaded = load_notes(notes)
-    assert "air-a" in loaded.of("sensors")
+    assert "air-a" in loaded.of(Sensor)
     assert loaded.problems == []
 
 
@@ -43,4 +44,4 @@ def test_a_key_with_nothing_behind_it_counts_as_not_written(notes):
     path.write_text(path.read_text() + "order:\n")
     loaded = load_notes(notes)
     assert loaded.problems == []
-    assert loaded.of("parts")["board-b"].order is None
+    assert loaded.of(Part)["board-b"].order is None

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 import yaml
 
+from kb.model import Code
 from kb.notes import yaml_text
 from kb.notes.load import load_notes
 from kb.notes.yaml_text import Mark, read_yaml
@@ -27,7 +28,7 @@ def test_what_yaml_would_turn_into_something_else_stays_as_typed(text):
     ("file", "text"), [("a-012", "012"), ("a-1-30", "1:30"), ("a-no", "NO"), ("a-1e3", "1E3")]
 )
 def test_a_code_reaches_its_entry_as_typed(good, file, text):
-    assert load_notes(good).of("codes")[file].shown[0].text == text
+    assert load_notes(good).of(Code)[file].shown[0].text == text
 
 
 def test_a_quoted_empty_text_is_text_and_a_bare_one_is_nothing():

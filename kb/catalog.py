@@ -1,0 +1,215 @@
+"""The notes as something to look things up in: each question between entries stands here once."""
+
+from __future__ import annotations
+
+import re
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+from typing import TypeVar
+
+from kb.characteristics import characteristic_of
+from kb.model import Case, Code, Curve, Entry, Family, Instrument, Method, Part, Sensor, Team
+from kb.model.instrument import InsulationTest
+from kb.model.shape import references
+from kb.notes.load import Notes
+from kb.numbers.characteristic import Characteristic
+
+E = TypeVar("E", bound=Entry)
+
+
+@dataclass(frozen=True)
+class Catalog:
+    """Typed look-ups over loaded notes; what is asked twice is worked out once."""
+
+    notes: Notes
+    _characteristics: dict[str, Characteristic | None] = field(
+        default_factory=dict, compare=False, repr=False
+    )
+    _of_family: dict[tuple[str, str], list[Entry]] = field(
+        default_factory=dict, compare=False, repr=False
+    )
+
+    @property
+    def team(self) -> Team:
+        """Whose notes these are.
+
+        Raises
+        ------
+        LookupError
+            If the notes have no readable `team.yaml`, which `check` refuses.
+        """
+        if self.notes.team is None:
+            raise LookupError("the notes have no team")
+        return self.notes.team
+
+    def all(self, model: type[E]) -> Mapping[str, E]:
+        """Return every entry of a kind by id, in order of id."""
+        return self.notes.of(model)
+
+    def get(self, model: type[E], entry_id: str) -> E:
+        """Return the entry of that kind and id; KeyError if there is none."""
+        return self.notes.of(model)[entry_id]
+
+    # --- families
+
+    def of_family(self, model: type[E], family_id: str) -> list[E]:
+        """Return a family's entries of a kind, in reading order."""
+        # Every page of a family asks, and sorting a thousand sensors a thousand times takes long.
+        key = (model.kind, family_id)
+        if key not in self._of_family:
+            own = [entry for entry in self.all(model).values() if family_id in entry.family_ids]
+            self._of_family[key] = sorted(own, key=reading_order)
+        return [entry for entry in self._of_family[key] if isinstance(entry, model)]
+
+    def family_of(self, entry: Sensor | Code | Case) -> Family:
+        """Return the family that an entry belongs to."""
+        return self.get(Family, entry.family)
+
+    def families_of(self, part: Part) -> list[Family]:
+        """Return the families that a part is on, in the order its entry names them."""
+        return [self.get(Family, family_id) for family_id in part.families]
+
+    # --- who names whom
+
+    @cached_property
+    def _users(self) -> dict[tuple[str, str], list[Entry]]:
+        users: dict[tuple[str, str], dict[tuple[str, str], Entry]] = defaultdict(dict)
+        for kind in self.notes.entries:
+            for entry in self.notes.of_kind(kind).values():
+                for _, target_kind, target_id in references(entry):
+                    users[(target_kind, target_id)][(kind, entry.id)] = entry
+        return {target: [found[key] for key in sorted(found)] for target, found in users.items()}
+
+    def users_of(self, entry: Entry, model: type[E]) -> list[E]:
+        """Return the entries of a kind that name this one, in order of id."""
+        users = self._users.get((entry.kind, entry.id), [])
+        return [user for user in users if isinstance(user, model)]
+
+    def named(self) -> set[tuple[str, str]]:
+        """Return (kind, id) of everything that some entry names."""
+        return set(self._users)
+
+    def codes_accusing(self, accused: Sensor | Part) -> list[Code]:
+        """Return the codes that have a sensor or part among their suspects."""
+        key = ("sensor" if isinstance(accused, Sensor) else "part", accused.id)
+        return [
+            code
+            for code in self.users_of(accused, Code)
+            if any(suspect.key == key for suspect in code.suspects)
+        ]
+
+    def sensors_plugged_into(self, board: Part) -> list[Sensor]:
+        """Return the sensors whose plug is on a board."""
+        return [
+            sensor
+            for sensor in self.users_of(board, Sensor)
+            if sensor.plug is not None and sensor.plug.board == board.id
+        ]
+
+    def cases_of(self, code: Code) -> list[Case]:
+        """Return the past jobs of a code, newest first."""
+        return sorted(
+            (case for case in self.all(Case).values() if case.code == code.id),
+            key=lambda case: (case.on, case.id),
+            reverse=True,
+        )
+
+    def methods_of(self, part: Part, *, judging: str) -> list[Method]:
+        """Return a part's methods that judge so: windings, insulation, …"""
+        methods = [self.get(Method, method_id) for method_id in part.methods]
+        return [method for method in methods if method.judges == judging]
+
+    # --- curves
+
+    def curve_of(self, sensor: Sensor) -> Curve | None:
+        """Return a sensor's curve, or None for one that has none."""
+        return None if sensor.curve is None else self.get(Curve, sensor.curve)
+
+    def characteristic(self, curve_id: str) -> Characteristic | None:
+        """Return a curve ready to compute; None for a switching PTC, which is no curve.
+
+        Raises
+        ------
+        ValueError
+            If the entry's law or tolerance does not hold over its range, which `check` refuses.
+        """
+        if curve_id not in self._characteristics:
+            self._characteristics[curve_id] = characteristic_of(self.get(Curve, curve_id))
+        return self._characteristics[curve_id]
+
+    def characteristic_of_sensor(self, sensor: Sensor) -> Characteristic | None:
+        """Return a sensor's curve ready to compute; None where it has none that computes."""
+        return None if sensor.curve is None else self.characteristic(sensor.curve)
+
+    def computing_curves(self) -> dict[str, Characteristic]:
+        """Return every curve that computes, by id; `check` says what is wrong with the rest."""
+        found = {}
+        for curve_id in self.all(Curve):
+            try:
+                characteristic = self.characteristic(curve_id)
+            except ValueError:
+                continue
+            if characteristic is not None:
+                found[curve_id] = characteristic
+        return found
+
+    # --- instruments
+
+    def meters(self) -> list[Instrument]:
+        """Return the instruments that read resistance, the team's own first, then by name."""
+        meters = [tool for tool in self.all(Instrument).values() if tool.resistance]
+        return _own_first(meters, self.notes.team.meter if self.notes.team else "")
+
+    def thermometers(self) -> list[Instrument]:
+        """Return the instruments that read temperature, the team's own first, then by name."""
+        probes = [tool for tool in self.all(Instrument).values() if tool.temperature]
+        return _own_first(probes, self.notes.team.thermometer if self.notes.team else "")
+
+    def insulation_tests(self) -> list[tuple[Instrument, InsulationTest]]:
+        """Return every test voltage of every insulation tester, testers by name."""
+        testers = sorted(self.all(Instrument).values(), key=lambda tool: tool.name)
+        return [(tool, test) for tool in testers for test in tool.insulation]
+
+
+def _own_first(tools: Iterable[Instrument], own: str) -> list[Instrument]:
+    return sorted(tools, key=lambda tool: (tool.id != own, tool.name.casefold(), tool.id))
+
+
+def shown_name(entry: Entry) -> str:
+    """Return what to call an entry in a list: a code by how it is shown, a sensor by label."""
+    if isinstance(entry, Code):
+        return _led_by(entry.shown[0].spoken(), name=entry.name, between=": ")
+    if isinstance(entry, Sensor):
+        return _led_by(entry.label, name=entry.name, between=" ")
+    return entry.name
+
+
+def plain_name(entry: Entry) -> str:
+    """Return an entry's name without the mark that stands beside it anyway."""
+    if isinstance(entry, Code):
+        return _without(entry.shown[0].spoken(), name=entry.name) or entry.name
+    if isinstance(entry, Sensor):
+        return _without(entry.label, name=entry.name) or entry.name
+    return entry.name
+
+
+def reading_order(entry: Entry) -> tuple[object, ...]:
+    """Sort codes by how they are shown, sensors by label, parts by name: numbers as numbers."""
+    if isinstance(entry, Case):
+        return (-entry.on.toordinal(), entry.id)
+    pieces = re.split(r"(\d+)", shown_name(entry).casefold())
+    return tuple((1, int(p), "") if p.isdigit() else (0, 0, p) for p in pieces), entry.id
+
+
+def _led_by(mark: str, *, name: str, between: str) -> str:
+    """Put a mark before a name, once: keepers often begin the name with it."""
+    bare = _without(mark, name=name)
+    return f"{mark}{between}{bare}" if bare else mark
+
+
+def _without(mark: str, *, name: str) -> str:
+    """Take a leading mark off a name, if it stands there as a word of its own."""
+    rest = name.removeprefix(mark)
+    return rest.lstrip(" :,") if rest == "" or rest[0] in " :," else name
