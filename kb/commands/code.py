@@ -8,7 +8,7 @@ from pathlib import Path
 import click
 
 from kb.check import check_notes
-from kb.model import Case, Code, Family, Sensor
+from kb.model import Case, Code, Family, Part, Sensor
 from kb.notes.load import Notes
 from kb.notes.problem import nearest
 from kb.numbers.rounding import format_percent
@@ -117,7 +117,7 @@ def _name(notes: Notes, one: Ranked) -> str:
         plug = f", plug {sensor.plug.mark}" if sensor.plug else ""
         return f"{sensor.name} ({sensor.id}{plug})"
     if one.suspect.part:
-        return f"{notes.of('parts')[one.suspect.part].name} ({one.suspect.part})"
+        return f"{notes.of(Part)[one.suspect.part].name} ({one.suspect.part})"
     return one.suspect.what or ""
 
 
