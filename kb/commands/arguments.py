@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-import textwrap
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import TypeVar
@@ -119,13 +118,3 @@ def pair_arguments(told: Iterable[str], *, form: str) -> list[tuple[str, float]]
     if wrong:
         raise NotUnderstood("\n".join(wrong))
     return pairs
-
-
-def aligned(rows: Iterable[tuple[str, str]], *, wide: int = 88) -> list[str]:
-    """Return `name  value` lines with the values one below the other, long ones broken."""
-    rows = list(rows)
-    hang = max(len(name) for name, _ in rows) + 2
-    return [
-        textwrap.fill(value, wide, initial_indent=name.ljust(hang), subsequent_indent=" " * hang)
-        for name, value in rows
-    ]

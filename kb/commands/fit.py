@@ -21,11 +21,10 @@ from kb.numbers.printed import printed_points
 from kb.numbers.rounding import format_k, format_t
 from kb.writer import write_if_changed
 
-from .arguments import aligned
 from .fitted_entry import entry_text, faults_of, plain
-from .judge_words import wrapped
 from .options import NoAnswer, NotUnderstood, json_option, notes_folder, say_json
 from .point_file import PrintedRow, read_points
+from .terminal import aligned, wrapped
 
 LAW_WORDS = {
     "platinum": "platinum, IEC 60751",

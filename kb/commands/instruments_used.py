@@ -8,6 +8,9 @@ from typing import TypeVar
 
 import click
 
+from kb.answers.instruments import Tools
+from kb.catalog import Catalog
+from kb.facts import named_meter, named_thermometer
 from kb.instruments import meter_of, meters, thermometer_of, thermometers
 from kb.model import Instrument
 from kb.notes.load import TEAM_FILE, Notes
@@ -17,6 +20,7 @@ from kb.numbers.meter import Meter
 from kb.numbers.out_of_range import OutOfRange
 from kb.numbers.placement import PLACEMENTS, Placement
 from kb.numbers.thermometer import Thermometer
+from kb.words.catalogue import name_of
 
 from .arguments import Temperature
 from .options import NoAnswer, NotUnderstood, read_entry
@@ -121,6 +125,37 @@ def used(
         ),
         placement=PLACEMENTS[placement],
     )
+
+
+def tools_named(
+    catalog: Catalog, *, meter: str | None, thermometer: str | None, placement: str = "held-on"
+) -> Tools:
+    """Return the tools of those ids, or the team's own.
+
+    Raises
+    ------
+    NotUnderstood
+        When there is none of that id, or it reads something else.
+    NoAnswer
+        When its entry cannot be read, or the notes do not say what the team carries.
+    """
+    team = catalog.notes.team
+    reads_ohm = named_meter(meter_named(catalog.notes, meter))
+    probe = _named(
+        catalog.notes,
+        thermometer,
+        what="thermometer",
+        reads="temperature",
+        own=team.thermometer if team else None,
+        fit=catalog.thermometers(),
+    )
+    return Tools(meter=reads_ohm, thermometer=named_thermometer(probe), placement=placement)
+
+
+def tools_words(tools: Tools) -> str:
+    """Return what a reading was taken with, in words."""
+    names = [tool.name for tool in (tools.meter, tools.thermometer) if tool is not None]
+    return f"{'; '.join(names)}, {name_of('placement', tools.placement, form='said')}"
 
 
 def meter_named(notes: Notes, meter: str | None) -> Instrument:

@@ -9,10 +9,11 @@ from kb.model import Instrument, Part
 from kb.model.instrument import InsulationTest
 from kb.numbers.insulation import HIGH_C, LOW_C, InsulationVerdict, LimitCheck
 from kb.numbers.rounding import format_ohm, format_percent
+from kb.words.catalogue import name_of
 
 from .arguments import Temperature
-from .judge_words import VERDICT, wrapped
 from .part_lookup import caution_lines
+from .terminal import wrapped
 
 WOUND = ("motor", "compressor", "fan")
 """Parts with a motor winding: IEEE 43 is about those, and says nothing of heaters or valves."""
@@ -55,7 +56,7 @@ def words(one: Insulated) -> str:
 def _headline(one: Insulated) -> str:
     own, *standard = one.verdict.checks
     if one.verdict.beyond:
-        return f"{VERDICT[own.state]}: {_as_read(one, own)}"
+        return f"{name_of('verdict', own.state)}: {_as_read(one, own)}"
     if one.verdict.at_40_ohm is None:
         reads = f"{_shown(one, own.reading_ohm)} as read"
     else:
@@ -72,7 +73,7 @@ def _headline(one: Insulated) -> str:
             said += " and this is less." if check.state == "outside" else ": too close to call."
         if own.state == "outside" and check.state == "within":
             said += f" {check.whose} alone would pass it; the part's own limit stands first."
-    return f"{VERDICT[own.state]}: {said}"
+    return f"{name_of('verdict', own.state)}: {said}"
 
 
 def _as_read(one: Insulated, own: LimitCheck) -> str:
@@ -107,7 +108,7 @@ def _check_line(one: Insulated, check: LimitCheck) -> str:
     return (
         f"{whose}: at least {format_ohm(check.limit_ohm, digits=2)} at "
         f"{one.at.degrees(check.limit_c)}; here {_shown(one, check.reading_ohm)}: "
-        f"{VERDICT[check.state].lower()}"
+        f"{name_of('verdict', check.state).lower()}"
     )
 
 

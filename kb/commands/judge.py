@@ -6,20 +6,26 @@ from pathlib import Path
 
 import click
 
+from kb.answers.loop import LoopQuestion, answer_loop
+from kb.answers.reading import ReadingQuestion, answer_reading
+from kb.answers.statement import Refusal
+from kb.catalog import Catalog
+from kb.facts import instructions_of, kit_of, sensor_facts, team_short_ohm
 from kb.model.curve import SwitchingPtc as SwitchingPtcCurve
 from kb.notes.load import load_notes
+from kb.numbers.switching_ptc import SwitchingPtc
 
-from .arguments import Temperature, at_option, reading_argument
-from .instruments_used import instruments_options, used
-from .judge_words import loop_words, verdict_words
-from .judged import as_dict, judged, loop_as_dict, loop_judged
-from .options import Asked, NoAnswer, find_curve, json_option, notes_option, say_json
-from .settled import what_settles
+from .computing import computing
+from .instruments_used import instruments_options, tools_named
+from .judge_words import loop_as_dict, loop_words, reading_as_dict, reading_words
+from .options import Asked, NoAnswer, find_curve, json_option, notes_option, refused, say_json
 
 
 @click.command()
 @click.argument("name", metavar="SENSOR|CURVE")
-@at_option(required=True, help="The temperature at the sensor, such as 7, -10 or 45F.")
+@click.option(
+    "--at", metavar="T", required=True, help="The temperature at the sensor, such as 7, -10 or 45F."
+)
 @click.option(
     "--reading", metavar="R", required=True, help="What the meter shows: 6.32k, 6k32, 480, OL."
 )
@@ -28,7 +34,7 @@ from .settled import what_settles
 @json_option
 def judge(
     name: str,
-    at: Temperature,
+    at: str,
     reading: str,
     meter: str | None,
     thermometer: str | None,
@@ -43,23 +49,43 @@ def judge(
 
     Example: ohmfolio judge ntc-10k-3435 --at 7 --reading 20.1k --placement strapped
     """
-    r_ohm = reading_argument(reading)
-    loaded = load_notes(notes)
-    asked = find_curve(loaded, name)
+    catalog = Catalog(load_notes(notes))
+    asked = find_curve(catalog.notes, name)
     _testable(asked)
-    tools = used(loaded, meter=meter, thermometer=thermometer, placement=placement)
-    if isinstance(asked.curve, SwitchingPtcCurve):
-        loop = loop_judged(loaded, asked, at=at, r_ohm=r_ohm, tools=tools)
-        if as_json:
-            say_json(loop_as_dict(loop))
-        else:
-            click.echo(loop_words(loop))
-        return
-    one = judged(loaded, asked, at=at, r_ohm=r_ohm, tools=tools)
+    tools = tools_named(catalog, meter=meter, thermometer=thermometer, placement=placement)
+    try:
+        if isinstance(asked.curve, SwitchingPtcCurve):
+            loop_question = LoopQuestion(
+                loop=SwitchingPtc(trip_c=asked.curve.trip_c, in_series=asked.curve.in_series),
+                reading=reading,
+                at=at,
+                tools=tools,
+                short_ohm=team_short_ohm(catalog),
+                instructions=instructions_of(asked.sensor) if asked.sensor else (),
+            )
+            loop = answer_loop(loop_question)
+            if as_json:
+                say_json(loop_as_dict(loop))
+            else:
+                click.echo(loop_words(loop, asked=asked, question=loop_question))
+            return
+        question = ReadingQuestion(
+            sensor=sensor_facts(
+                catalog, curve=computing(asked.curve), curve_id=asked.curve.id, sensor=asked.sensor
+            ),
+            reading=reading,
+            at=at,
+            tools=tools,
+            short_ohm=team_short_ohm(catalog),
+            kit=kit_of(catalog),
+        )
+        answer = answer_reading(question)
+    except Refusal as refusal:
+        raise refused(refusal, at=at) from None
     if as_json:
-        say_json(as_dict(one))
-        return
-    click.echo(verdict_words(one, settles=what_settles(loaded, one)))
+        say_json(reading_as_dict(answer))
+    else:
+        click.echo(reading_words(answer, asked=asked, question=question))
 
 
 def _testable(asked: Asked) -> None:

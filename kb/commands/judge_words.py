@@ -1,232 +1,185 @@
-"""A verdict in words: one plain sentence first, the figures under it, then what to do."""
+"""A verdict in a terminal: one plain sentence first, the figures under it, then what to do."""
 
 from __future__ import annotations
 
-import textwrap
-from typing import TYPE_CHECKING
+from kb.answers.instruments import Tools
+from kb.answers.loop import LoopAnswer, LoopQuestion
+from kb.answers.reading import ReadingAnswer, ReadingQuestion
+from kb.answers.reading_settling import Settling, Way
+from kb.answers.statement import Statement
+from kb.numbers.rounding import format_k, format_ohm, format_ohm_span, format_t
+from kb.words.catalogue import name_of
+from kb.words.phrase import Voice, phrase, sentence
 
-from kb.numbers.rounding import format_ohm, format_ohm_span, format_volts
-from kb.numbers.switching_ptc import TEST_VOLTS_MAX
-
-from .arguments import aligned
-from .explanation_words import explanation_words
-
-if TYPE_CHECKING:
-    from .instruments_used import Used
-    from .judged import Judged, JudgedLoop
-    from .settled import Settles
-
-WIDE = 88
-VERDICT = {
-    "within": "Within limits",
-    "outside": "Outside limits",
-    "undecided": "Not decided",
-    "open": "Open circuit",
-    "short": "Short circuit",
-    "off-curve": "Off the curve",
-}
-TERM = {
-    "meter": "the meter",
-    "thermometer": "the thermometer",
-    "placement": "how the temperature was taken",
-}
-SAFE = (
-    "A sensor is measured with its plug off and the machine isolated, locked off and proved dead. "
-    "The maker's instructions, local codes and licensed practice come first."
-)
-
+from .instruments_used import tools_words
+from .options import Asked
+from .terminal import aligned, caution_words, paragraphs, verdict_line, wrapped
 
 _LEADS_COUNT = 1e-3
 """Leads below this share of a reading change nothing that is printed."""
 
 
-def verdict_words(one: Judged, *, settles: Settles | None) -> str:
+def reading_words(answer: ReadingAnswer, *, asked: Asked, question: ReadingQuestion) -> str:
     """Return the whole answer for a terminal."""
-    parts = [
-        wrapped(f"{VERDICT[one.verdict.verdict]}: {_why(one)}"),
-        "\n".join([one.asked.heading(), *aligned(_figures(one))]),
-        wrapped(_settling(one, settles)) if settles else "",
-        _explanations(one),
-        _next(one),
-        wrapped(SAFE),
-    ]
-    return "\n\n".join(part for part in parts if part)
+    voice = Voice(unit=answer.unit, digits=answer.digits)
+    figures = _figures(answer, asked=asked, question=question)
+    return paragraphs(
+        [
+            verdict_line(answer.state, phrase(answer.headline, voice)),
+            "\n".join([asked.heading(), *aligned(figures)]),
+            _settling(answer.settling, asked=asked, voice=voice),
+            _explanations(answer, voice=voice),
+            _next_step(answer.instruction, asked=asked),
+            caution_words(answer.cautions),
+        ]
+    )
 
 
-def wrapped(text: str, *, lead: str = "", hang: str = "") -> str:
-    """Return text in lines that a terminal shows whole."""
-    return textwrap.fill(text, WIDE, initial_indent=lead, subsequent_indent=hang)
-
-
-def _why(one: Judged) -> str:
-    v, at = one.verdict, one.at
-    band = format_ohm_span(v.low_ohm, v.high_ohm) if v.limit_known else format_ohm(v.low_ohm)
-    if v.verdict == "open":
-        return f"over range, where a good part reads {band}. Sensor, lead or plug is broken."
-    if v.verdict == "short":
-        return (
-            f"{format_ohm(one.shown_ohm)} is almost nothing. Two wires touch, or water "
-            "bridges them."
-        )
-    if v.verdict == "off-curve":
-        low, high = at.degrees(one.curve.low_c), at.degrees(one.curve.high_c)
-        return (
-            f"no part on this curve reads {format_ohm(one.shown_ohm)} anywhere from {low} "
-            f"to {high}."
-        )
-    if v.t_implied_c is None:
-        return (
-            f"over range on {one.used.meter_entry.name}, but a good part may be beyond it at "
-            f"{at}. Take a meter that reaches further."
-        )
-    side = "colder" if v.error_k < 0 else "hotter"
-    reads = f"it reads as at {at.degrees(v.t_implied_c)}, {at.apart(v.error_k)} {side} than the"
-    reads = f"{reads} {at} measured"
-    if v.verdict == "within":
-        return f"{reads}; that is allowed."
-    if v.verdict == "outside":
-        return f"{reads}; more than is allowed."
-    if not v.limit_known:
-        return f"{reads}, but nobody knows how far this part may be off."
-    return f"{reads}: too close to call with these instruments."
-
-
-def _figures(one: Judged) -> list[tuple[str, str]]:
-    v, at = one.verdict, one.at
-    known = v.limit_known
-    expect = format_ohm_span(v.low_ohm, v.high_ohm) if known else format_ohm(v.low_ohm)
-    allow_k = (one.asked.sensor.allow_k or 0.0) if one.asked.sensor else 0.0
-    whose = "what the machine tolerates"
-    if float(one.curve.tol_k(at.t_c)) >= allow_k:
-        whose = "the part's own tolerance"
+def _figures(
+    answer: ReadingAnswer, *, asked: Asked, question: ReadingQuestion
+) -> list[tuple[str, str]]:
+    verdict, unit = answer.verdict, answer.unit
+    high_ohm = verdict.high_ohm if verdict.limit_known else verdict.low_ohm
     rows = [
-        ("Read", f"{format_ohm(one.shown_ohm)} at {at}{_leads(one.used, one.shown_ohm)}"),
-        ("Expected", expect),
+        ("Read", _read(answer.shown_ohm, t_c=answer.t_c, unit=unit, tools=question.tools)),
+        ("Expected", _span(verdict.low_ohm, high_ohm, digits=answer.digits)),
     ]
-    if v.t_implied_c is not None:
-        rows.append(("Error", f"{_signed(one, v.error_k)}"))
-    rows.append(("Limit", f"± {at.apart(v.limit_k)}, {whose}" if known else "not known"))
+    if verdict.error_k is not None:
+        sign = "−" if verdict.error_k < 0 else "+"
+        rows.append(("Error", sign + _difference(verdict.error_k, unit=unit)))
+    rows.append(("Limit", _limit(answer, question=question)))
     # Off the curve its end's slope goes on: a figure of no use to anybody.
-    if v.uncertainty_k is not None and v.verdict != "off-curve":
-        shares = ", ".join(f"{term} {at.apart(2 * u_k)}" for term, u_k in v.terms_k.items())
-        rows.append(("Uncertainty", f"± {at.apart(v.uncertainty_k)}: {shares}"))
-    rows.append(("Taken with", one.used.said()))
+    if verdict.uncertainty_k is not None and answer.state != "off-curve":
+        shares = ", ".join(
+            f"{term} {_difference(2 * u_k, unit=unit)}" for term, u_k in verdict.terms_k.items()
+        )
+        rows.append(("Uncertainty", f"± {_difference(verdict.uncertainty_k, unit=unit)}: {shares}"))
+    rows.append(("Taken with", tools_words(question.tools)))
     return rows
 
 
-def _signed(one: Judged, error_k: float) -> str:
-    return f"{'−' if error_k < 0 else '+'}{one.at.apart(error_k)}"
+def _limit(answer: ReadingAnswer, *, question: ReadingQuestion) -> str:
+    if not answer.verdict.limit_known:
+        return "not known"
+    own = float(question.sensor.curve.tol_k(answer.t_c)) >= question.sensor.allow_k
+    whose = "the part's own tolerance" if own else "what the machine tolerates"
+    return f"± {_difference(answer.verdict.limit_k, unit=answer.unit)}, {whose}"
 
 
-def _leads(tools: Used, shown_ohm: float) -> str:
-    leads_ohm = tools.meter_entry.leads_ohm
-    counts = leads_ohm >= _LEADS_COUNT * shown_ohm
-    return f", less {format_ohm(leads_ohm, digits=2)} of leads" if leads_ohm and counts else ""
+def _read(shown_ohm: float, *, t_c: float, unit: str, tools: Tools) -> str:
+    leads_ohm = tools.meter.meter.leads_ohm if tools.meter else 0.0
+    counts = leads_ohm and leads_ohm >= _LEADS_COUNT * shown_ohm
+    leads = f", less {format_ohm(leads_ohm, digits=2)} of leads" if counts else ""
+    return f"{format_ohm(shown_ohm)} at {format_t(t_c, unit=unit)}{leads}"
 
 
-def _settling(one: Judged, settles: Settles) -> str:
-    v, at = one.verdict, one.at
-    said = [
-        f"To settle it the uncertainty must come below {at.apart(v.settling.needed_k)}; most of it "
-        f"is {TERM[v.dominant]}."
-    ]
-    ways = []
-    if settles.placement:
-        ways.append(f"{settles.placement.words} (--placement {settles.placement.name})")
-    ways += [f"{probe.name} (--thermometer {probe.id})" for probe in settles.thermometers[:2]]
-    ways += [f"{meter.name} (--meter {meter.id})" for meter in settles.meters[:2]]
-    if ways:
-        said.append(f"It would be settled by {'; or by '.join(ways)}.")
-    elif settles.together:
-        said.append(
-            "Nothing alone would settle it: take the best meter and thermometer, and both "
-            "together in stirred ice and water."
-        )
-    else:
-        said.append("Nothing the team carries would settle it.")
-        if one.asked.sensor:
+def _span(low_ohm: float, high_ohm: float, *, digits: int) -> str:
+    if low_ohm == high_ohm:
+        return format_ohm(low_ohm, digits)
+    return format_ohm_span(low_ohm, high_ohm, digits)
+
+
+def _difference(difference_k: float, *, unit: str) -> str:
+    return format_k(abs(difference_k), unit="K" if unit == "C" else "F")
+
+
+def _settling(settling: Settling | None, *, asked: Asked, voice: Voice) -> str:
+    if settling is None:
+        return ""
+    said = [sentence(statement, voice) for statement in settling.statements]
+    if settling.ways:
+        ways = [_way(way) for way in settling.ways]
+        said.append(sentence(Statement(id="settling.ways", figures={"ways": ways}), voice))
+    if settling.otherwise is not None:
+        said.append(sentence(settling.otherwise, voice))
+        if settling.otherwise.id == "settling.nothing" and asked.sensor:
             said.append(
-                "Compare it with the machine's other sensors at rest: "
-                f"ohmfolio round {one.asked.sensor.family}."
+                f"{sentence(Statement(id='settling.compare')).rstrip('.')}: "
+                f"ohmfolio round {asked.sensor.family}."
             )
-    if not v.settling.meter_can:
-        said.insert(
-            1,
-            f"{one.used.meter_entry.name} cannot decide this sensor here, however "
-            "well the temperature is known.",
-        )
-    return " ".join(said)
+    return wrapped(" ".join(said))
 
 
-def _explanations(one: Judged) -> str:
-    if not one.explanations:
+def _way(way: Way) -> str:
+    name = way.name or name_of("placement", way.id, form="said")
+    return f"{name} (--{way.term} {way.id})"
+
+
+def _explanations(answer: ReadingAnswer, *, voice: Voice) -> str:
+    if not answer.explanations:
         return ""
     rows = [
-        wrapped(explanation_words(other, at=one.at, labels=one.labels), lead="  - ", hang="    ")
-        for other in one.explanations
+        wrapped(phrase(explained.statement, voice), lead="  - ", hang="    ")
+        for explained in answer.explanations
     ]
     return "\n".join(["It would also fit:", *rows])
 
 
-def _next(one: Judged) -> str:
-    sensor = one.asked.sensor
-    if sensor is None or one.verdict.verdict == "undecided":
-        return ""
-    told = sensor.when_good if one.verdict.verdict == "within" else sensor.when_bad
-    return wrapped(f"Next: {told}") if told else ""
+def _next_step(instruction: str, *, asked: Asked) -> str:
+    words = getattr(asked.sensor, instruction) if instruction else ""
+    return wrapped(f"Next: {words}") if words else ""
 
 
-def loop_words(one: JudgedLoop) -> str:
+def loop_words(answer: LoopAnswer, *, asked: Asked, question: LoopQuestion) -> str:
     """Return the whole answer on a motor's PTC loop for a terminal."""
-    v, at = one.verdict, one.at
+    voice = Voice(unit=answer.unit)
+    verdict = answer.verdict
     rows = [
-        ("Read", f"{format_ohm(one.shown_ohm)} at {at}{_leads(one.used, one.shown_ohm)}"),
-        ("Expected", _loop_band(one)),
+        ("Read", _read(answer.shown_ohm, t_c=answer.t_c, unit=answer.unit, tools=question.tools)),
+        ("Expected", phrase(answer.expected, voice)),
     ]
-    if v.uncertainty_ohm is not None:
-        rows.append(("Uncertainty", f"± {format_ohm(v.uncertainty_ohm, digits=2)} of the meter"))
-    rows.append(("Trips at", at.degrees(one.loop.trip_c)))
-    rows.append(("Taken with", one.used.said()))
-    sensor = one.asked.sensor
-    told = None
-    if sensor is not None and v.verdict != "undecided":
-        told = sensor.when_good if v.verdict == "within" else sensor.when_bad
-    parts = [
-        wrapped(f"{VERDICT[v.verdict]}: {_loop_why(one)}"),
-        "\n".join([one.asked.heading(), *aligned(rows)]),
-        wrapped(f"Next: {told}") if told else "",
-        wrapped(
-            f"Measure a loop with at most {format_volts(TEST_VOLTS_MAX, decimals=1)} on each "
-            "element, never with an insulation tester. " + SAFE
-        ),
-    ]
-    return "\n\n".join(part for part in parts if part)
+    if verdict.uncertainty_ohm is not None:
+        uncertainty = format_ohm(verdict.uncertainty_ohm, digits=2)
+        rows.append(("Uncertainty", f"± {uncertainty} of the meter"))
+    rows.append(("Trips at", format_t(question.loop.trip_c, unit=answer.unit)))
+    rows.append(("Taken with", tools_words(question.tools)))
+    return paragraphs(
+        [
+            verdict_line(answer.state, phrase(answer.headline, voice)),
+            "\n".join([asked.heading(), *aligned(rows)]),
+            _next_step(answer.instruction, asked=asked),
+            caution_words(answer.cautions),
+        ]
+    )
 
 
-def _loop_band(one: JudgedLoop) -> str:
-    low, high = one.verdict.low_ohm, one.verdict.high_ohm
-    if low is not None:
-        return f"at least {format_ohm(low)}: it has tripped"
-    if high is not None:
-        return f"at most {format_ohm(high)}, for {one.loop.in_series} in series"
-    return "anything: it is switching here"
+def reading_as_dict(answer: ReadingAnswer) -> dict[str, object]:
+    """Return what `judge --json` promises; a figure that nobody knows is null."""
+    verdict = answer.verdict
+    known = verdict.limit_known
+    voice = Voice(unit=answer.unit, digits=answer.digits)
+    return {
+        "verdict": answer.state,
+        "t_implied_c": verdict.t_implied_c,
+        "error_k": verdict.error_k,
+        "limit_k": verdict.limit_k if known else None,
+        "uncertainty_k": verdict.uncertainty_k,
+        "dominant": verdict.dominant,
+        "low_ohm": verdict.low_ohm if known else None,
+        "high_ohm": verdict.high_ohm if known else None,
+        "explanations": [
+            {
+                "kind": explained.explanation.kind,
+                "text": phrase(explained.statement, voice),
+                "t_implied_c": explained.explanation.t_implied_c,
+                "error_k": explained.explanation.error_k,
+                **explained.explanation.figures,
+            }
+            for explained in answer.explanations
+        ],
+    }
 
 
-def _loop_why(one: JudgedLoop) -> str:
-    v = one.verdict
-    reads = format_ohm(one.shown_ohm)
-    if v.verdict == "within":
-        return f"{reads} is what a sound loop reads at {one.at}."
-    if v.verdict == "outside":
-        if v.high_ohm is not None:
-            return f"{reads} is more than a sound loop reads at {one.at}; it or its lead is bad."
-        return f"{reads} is less than a tripped loop reads at {one.at}; it does not protect."
-    if v.verdict == "open":
-        return f"over range, where a sound loop reads at most {format_ohm(v.high_ohm)}."
-    if v.verdict == "short":
-        return f"{reads} is almost nothing, so nothing protects the motor."
-    if v.low_ohm is None and v.high_ohm is None:
-        return f"at {one.at} it is switching, and any reading is right. Let the motor cool."
-    if v.dominant is None:
-        return "over range, which a tripped loop may read. Let the motor cool and read it again."
-    return f"too close to a limit to call; most of the doubt is {TERM[v.dominant]}."
+def loop_as_dict(answer: LoopAnswer) -> dict[str, object]:
+    """Return the same shape for a loop, which stands for no temperature."""
+    return {
+        "verdict": answer.state,
+        "t_implied_c": None,
+        "error_k": None,
+        "limit_k": None,
+        "uncertainty_k": None,
+        "dominant": answer.verdict.dominant,
+        "low_ohm": answer.verdict.low_ohm,
+        "high_ohm": answer.verdict.high_ohm,
+        "explanations": [],
+    }

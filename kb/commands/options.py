@@ -12,11 +12,13 @@ from typing import TypeVar
 
 import click
 
+from kb.answers.statement import Refusal
 from kb.check.references import ids_of
 from kb.model import Curve, Entry, Sensor
 from kb.notes.folder import DATA, NotesNotFound, find_notes
 from kb.notes.load import Notes
 from kb.notes.problem import nearest
+from kb.words.phrase import Voice, phrase
 
 Command = TypeVar("Command", bound=Callable[..., object])
 E = TypeVar("E", bound=Entry)
@@ -32,6 +34,21 @@ class NoAnswer(click.ClickException):
     """The question is clear, and the notes have no answer to it."""
 
     exit_code = 1
+
+
+def refused(refusal: Refusal, *, at: str = "") -> click.ClickException:
+    """Return how a refused question ends: exit code 2 where it could not be read, else 1.
+
+    Parameters
+    ----------
+    refusal : Refusal
+    at : str
+        The temperature typed: what is said of temperatures comes back in its unit.
+    """
+    unit = "F" if at.strip().upper().endswith("F") else "C"
+    why = phrase(refusal.statement, Voice(unit=unit))
+    kind = NotUnderstood if refusal.statement.id == "field.unreadable" else NoAnswer
+    return kind(why)
 
 
 class NamedPath(click.Path):

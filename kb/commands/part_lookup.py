@@ -9,8 +9,8 @@ from kb.model import Family, Method, Part
 from kb.notes.load import Notes
 from kb.notes.problem import nearest
 
-from .judge_words import wrapped
 from .options import NoAnswer, NotUnderstood, read_entry
+from .terminal import wrapped
 
 LAST = "The maker's instructions, local codes and licensed practice come first."
 

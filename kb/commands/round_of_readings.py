@@ -8,6 +8,8 @@ from pathlib import Path
 
 import click
 
+from kb.catalog import Catalog
+from kb.facts import team_short_ohm
 from kb.model import Family, Sensor
 from kb.notes.load import Notes, load_notes
 from kb.notes.problem import nearest
@@ -17,10 +19,10 @@ from kb.numbers.measured import taken
 from kb.numbers.rounding import format_ohm
 
 from .arguments import ManyPairs, Temperature, at_option, pair_arguments
+from .computing import computing
 from .instruments_used import Used, meter_option, thermometer_option, used
-from .judge_words import SAFE, wrapped
-from .judged import computed, team_short_ohm
 from .options import NotUnderstood, find_curve, json_option, notes_option, read_entry, say_json
+from .terminal import caution_words, wrapped
 
 BROKEN = {
     "open": "is an open circuit",
@@ -121,7 +123,7 @@ def compared(
     _one_place(sensors)
     resting = {}
     for sensor_id, r_ohm in readings.items():
-        curve = computed(find_curve(notes, f"sensors/{sensor_id}").curve)
+        curve = computing(find_curve(notes, f"sensors/{sensor_id}").curve)
         # Only the meter's part of it counts here: the places of a resting machine have their own.
         read = taken(r_ohm, t_c=curve.low_c, meter=tools.meter)
         resting[sensor_id] = Resting(
@@ -135,7 +137,7 @@ def compared(
     against = {
         "t_c": None if at is None else at.t_c,
         "thermometer_half_k": half_k,
-        "short_ohm": team_short_ohm(notes),
+        "short_ohm": team_short_ohm(Catalog(notes)),
     }
     return Round(
         family=family,
@@ -211,7 +213,7 @@ def words(one: Round) -> str:
         "\n".join(_rows(one)),
         wrapped(_held_against(one)),
         "\n".join(_next(one)),
-        wrapped(SAFE),
+        caution_words(("sensor-unplugged", "maker-first")),
     ]
     return "\n\n".join(part for part in parts if part)
 

@@ -17,10 +17,10 @@ from kb.numbers.rounding import format_ohm, format_percent, format_volts
 from kb.numbers.stand_in import StandIn, stand_ins
 
 from .arguments import Temperature, at_option
-from .judge_words import wrapped
-from .judged import computed
+from .computing import computing
 from .options import Asked, NoAnswer, find_curve, json_option, notes_option, say_json
 from .part_lookup import caution_lines
+from .terminal import wrapped
 
 CAUTIONS = (
     "Isolate, lock off, prove dead and let the charge drain before the plug comes off and before "
@@ -104,7 +104,7 @@ def chosen(asked: Asked, *, at: Temperature, series: str) -> StandIns:
     NoAnswer
         If the curve does not compute or does not hold at that temperature.
     """
-    curve = computed(asked.curve)
+    curve = computing(asked.curve)
     try:
         singles, pairs = stand_ins(curve, t_c=at.t_c, series=series)
     except OutOfRange as error:

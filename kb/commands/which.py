@@ -8,6 +8,7 @@ from pathlib import Path
 
 import click
 
+from kb.catalog import Catalog
 from kb.model import Curve
 from kb.notes.load import Notes, load_notes
 from kb.numbers.rounding import format_ohm
@@ -15,9 +16,8 @@ from kb.numbers.which_curve import Which, which_curve
 
 from .arguments import ManyPairs, Temperature, pair_arguments, temperature_argument
 from .instruments_used import Used, instruments_options, used
-from .judge_words import SAFE, wrapped
-from .judged import curves_that_compute
 from .options import NoAnswer, NotUnderstood, json_option, notes_option, say_json
+from .terminal import caution_words, wrapped
 
 SHOWN = 6
 """Curves that do not fit are told up to here: the nearest misses."""
@@ -78,7 +78,7 @@ def which(
 
 def found(notes: Notes, readings: list[tuple[Temperature, float]], *, tools: Used) -> Found:
     """Return the notes' curves ranked against the readings."""
-    curves = curves_that_compute(notes)
+    curves = Catalog(notes).computing_curves()
     if not curves:
         raise NoAnswer("the notes hold no curve that computes; see 'ohmfolio check'")
     measured = [tools.took(r_ohm, at=at) for at, r_ohm in readings]
@@ -161,4 +161,4 @@ def words(one: Found) -> str:
     unsaid = len(ranking) - len(fit) - len(misses)
     if unsaid:
         rows.append(f"{unsaid} more curves are further off, or do not reach these readings.")
-    return "\n\n".join([*rows, wrapped(SAFE)])
+    return "\n\n".join([*rows, caution_words(("sensor-unplugged", "maker-first"))])

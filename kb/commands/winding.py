@@ -12,12 +12,13 @@ from kb.numbers.rounding import format_departure, format_ohm_to, format_percent,
 from kb.numbers.winding_balance import Balance
 from kb.numbers.winding_metal import CONSTANTS
 from kb.numbers.winding_value import TEMPERATURE_HALF_K
+from kb.words.catalogue import name_of
 
 from .arguments import ManyPairs, Temperature, at_option, pair_arguments
 from .instruments_used import meter_named, meter_option
-from .judge_words import VERDICT, wrapped
 from .options import json_option, notes_option, say_json
 from .part_lookup import caution_lines, find_part
+from .terminal import wrapped
 from .windings_read import LEADS, Windings, as_dict, compared
 
 BESIDE = (
@@ -83,7 +84,7 @@ def words(one: Windings) -> str:
 def _headline(one: Windings) -> str:
     if not one.state:
         return "No verdict: the entry gives no limit that these readings can be held against."
-    lead = f"{VERDICT[one.state]}: "
+    lead = f"{name_of('verdict', one.state)}: "
     if one.state == "open":
         pairs = [pair for pair, each in one.pairs.items() if math.isinf(each.r_ohm)]
         verb = "is" if len(pairs) == 1 else "are"

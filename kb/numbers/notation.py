@@ -88,8 +88,14 @@ def parse_reading(text: str) -> float:
         raise ValueError(f"{error}, or OL for over range") from None
 
 
-def parse_t_c(text: str) -> float:
+def parse_t_c(text: str, *, unit: str = "C") -> float:
     """Return °C from what a person wrote: 7, −10, 7,5, 7 °C, 45F, 45 °F.
+
+    Parameters
+    ----------
+    text : str
+    unit : str
+        What a bare number is in: "C" or "F".
 
     Raises
     ------
@@ -100,11 +106,11 @@ def parse_t_c(text: str) -> float:
     found = _TEMPERATURE.fullmatch(said)
     if not found:
         raise ValueError(f"'{text}' is not a temperature; {_SOME_T}")
-    unit = found[2].upper()
-    if unit == "K":
+    given = (found[2] or unit).upper()
+    if given == "K":
         raise ValueError(f"'{text}' is in kelvin; {_SOME_T}")
     number = float(found[1].replace(",", "."))
-    t_c = (number - 32) * 5 / 9 if unit == "F" else number
+    t_c = (number - 32) * 5 / 9 if given == "F" else number
     if t_c < _ABSOLUTE_ZERO_C:
         raise ValueError(f"'{text}' is below absolute zero; {_SOME_T}")
     return t_c

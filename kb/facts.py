@@ -1,0 +1,72 @@
+"""From entries to what the floor of answers asks: what decides, without the entries' words."""
+
+from __future__ import annotations
+
+from kb.answers.instruments import Kit, NamedMeter, NamedThermometer
+from kb.answers.reading import INSTRUCTIONS, Curve, SensorFacts
+from kb.catalog import Catalog
+from kb.instruments import meter_of, thermometer_of
+from kb.model import Instrument, Sensor, Team
+
+
+def named_meter(instrument: Instrument) -> NamedMeter:
+    """Return an instrument as a meter; ValueError if it reads no resistance."""
+    return NamedMeter(id=instrument.id, name=instrument.name, meter=meter_of(instrument))
+
+
+def named_thermometer(instrument: Instrument) -> NamedThermometer:
+    """Return an instrument as a thermometer; ValueError if it reads no temperature."""
+    return NamedThermometer(
+        id=instrument.id, name=instrument.name, thermometer=thermometer_of(instrument)
+    )
+
+
+def kit_of(catalog: Catalog) -> Kit:
+    """Return what the team carries, its usual instruments first."""
+    return Kit(
+        meters=tuple(named_meter(tool) for tool in catalog.meters()),
+        thermometers=tuple(named_thermometer(tool) for tool in catalog.thermometers()),
+    )
+
+
+def team_short_ohm(catalog: Catalog) -> float:
+    """Return the ohms below which the team calls a reading a short."""
+    # A team file with a fault leaves the field's own default.
+    team = catalog.notes.team
+    return team.short_below_ohm if team else float(Team.model_fields["short_below_ohm"].default)
+
+
+def sensor_facts(
+    catalog: Catalog, *, curve: Curve, curve_id: str, sensor: Sensor | None
+) -> SensorFacts:
+    """Return what decides on a sensor's readings; on a bare curve's where `sensor` is None."""
+    curves = {name: own for name, own in catalog.computing_curves().items() if name != curve_id}
+    if sensor is None:
+        return SensorFacts(curve=curve, curve_id=curve_id, other_curves=curves)
+    labels = family_labels(catalog, sensor)
+    board = sensor.board_input
+    return SensorFacts(
+        curve=curve,
+        curve_id=curve_id,
+        allow_k=sensor.allow_k or 0.0,
+        pull_up_ohm=board.pull_up_ohm if board else None,
+        instructions=instructions_of(sensor),
+        family_curves={name: own for name, own in curves.items() if name in labels},
+        labels=labels,
+        other_curves={name: own for name, own in curves.items() if name not in labels},
+    )
+
+
+def instructions_of(sensor: Sensor) -> tuple[str, ...]:
+    """Return which of its fields say what to do after a verdict."""
+    fields = dict.fromkeys(name for names in INSTRUCTIONS.values() for name in names)
+    return tuple(name for name in fields if getattr(sensor, name))
+
+
+def family_labels(catalog: Catalog, sensor: Sensor) -> dict[str, tuple[str, ...]]:
+    """Return curve id → labels of this family's other sensors that have it."""
+    labels: dict[str, list[str]] = {}
+    for other in catalog.of_family(Sensor, sensor.family):
+        if other.curve and other.id != sensor.id:
+            labels.setdefault(other.curve, []).append(other.label)
+    return {curve_id: tuple(sorted(named)) for curve_id, named in labels.items()}

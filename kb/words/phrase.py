@@ -1,0 +1,124 @@
+"""Say a statement: its words from the catalogue, its figures printed by the unit in their names."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+
+from kb.answers.statement import Statement
+from kb.numbers.rounding import (
+    format_departure,
+    format_k,
+    format_ohm,
+    format_ohm_span,
+    format_percent,
+    format_t,
+    format_volts,
+)
+
+from .catalogue import PLACEHOLDER, template, words
+
+
+@dataclass(frozen=True, kw_only=True)
+class Voice:
+    """How figures are printed: in which unit of temperature, with how many digits of ohms."""
+
+    unit: str = "C"
+    digits: int = 4
+
+
+def phrase(statement: Statement, voice: Voice = Voice()) -> str:
+    """Return a statement in words, its first letter small; `sentence` makes it stand alone.
+
+    Raises
+    ------
+    LookupError
+        If the catalogue lacks the words, or the statement lacks a figure that they name.
+    """
+
+    def filled(found: re.Match[str]) -> str:
+        name, spec = found[1], found[2] or ""
+        if name not in statement.figures:
+            raise LookupError(f"'{statement.id}' has no figure '{name}'")
+        return _shown(statement.figures[name], name=name, spec=spec, voice=voice)
+
+    return PLACEHOLDER.sub(filled, template(statement.id))
+
+
+def sentence(statement: Statement, voice: Voice = Voice()) -> str:
+    """Return a statement in words that stand alone: with a capital first."""
+    return capital(phrase(statement, voice))
+
+
+def capital(text: str) -> str:
+    """Return a text with its first letter large."""
+    return text[:1].upper() + text[1:]
+
+
+def listed(items: Sequence[str], *, joiner: str = "and") -> str:
+    """Return `a, b and c`: `joiner` names an entry of the catalogue's section `list`."""
+    pattern = words()["list"][joiner]
+    assert isinstance(pattern, Mapping)
+    if len(items) < 2:
+        return "".join(items)
+    return f"{pattern['between'].join(items[:-1])}{pattern['last']}{items[-1]}"
+
+
+def _shown(value: object, *, name: str, spec: str, voice: Voice) -> str:
+    if isinstance(value, Statement):
+        return phrase(value, voice)
+    kind = name.rpartition("_")[2]
+    if isinstance(value, Sequence) and not isinstance(value, str):
+        if kind == "ohm":
+            return _ohm_span(value, voice=voice)
+        items = [_shown(item, name=name, spec="", voice=voice) for item in value]
+        return listed(items, joiner=spec or "and")
+    if isinstance(value, str):
+        return value
+    return _FORMATS.get(kind, _plain)(float(value), spec, voice)
+
+
+def _ohm_span(ends: Sequence[float], *, voice: Voice) -> str:
+    low_ohm, high_ohm = ends
+    if low_ohm == high_ohm:
+        return format_ohm(low_ohm, voice.digits)
+    return format_ohm_span(low_ohm, high_ohm, voice.digits)
+
+
+def _temperature(t_c: float, spec: str, voice: Voice) -> str:
+    return format_t(t_c, decimals=int(spec or 1), unit=voice.unit)
+
+
+def _difference(difference_k: float, spec: str, voice: Voice) -> str:
+    """Print a size; with `+`, its sign too."""
+    size = format_k(abs(difference_k), unit="K" if voice.unit == "C" else "F")
+    sign = ("−" if difference_k < 0 else "+") if spec == "+" else ""
+    return sign + size
+
+
+def _ohm(r_ohm: float, spec: str, voice: Voice) -> str:
+    return format_ohm(r_ohm, int(spec) if spec else voice.digits)
+
+
+def _volts(volts: float, spec: str, voice: Voice) -> str:
+    return format_volts(volts, decimals=int(spec or 2))
+
+
+def _share(share: float, spec: str, voice: Voice) -> str:
+    return format_departure(share) if spec == "+" else format_percent(share)
+
+
+def _plain(value: float, spec: str, voice: Voice) -> str:
+    """Print a number as the notes say it: a count, minutes, a rated voltage."""
+    return f"{value:g}"
+
+
+_FORMATS: Mapping[str, Callable[[float, str, Voice], str]] = {
+    "c": _temperature,
+    "k": _difference,
+    "ohm": _ohm,
+    "v": _volts,
+    "share": _share,
+}
+"""Unit at the end of a figure's name → how it is printed."""
