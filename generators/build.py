@@ -23,6 +23,7 @@ from kb.writer import (
     write_folder,
 )
 
+from .browser_catalog import MODULE, catalog_module_text
 from .chart_cache import charts_for
 from .dress import dress
 from .make import chart_data, compile_grids, make_site
@@ -118,7 +119,13 @@ def _build(notes_folder: Path, work: Path, out: Path, progress: Progress) -> Sum
     progress("dress", 0, 1)
     dressing = dress_folder(notes_folder)
     fresh = fresh_folder(work / "site")
-    dress(work / "pages", fresh, dressing, team=context.catalog.team)
+    dress(
+        work / "pages",
+        fresh,
+        dressing,
+        team=context.catalog.team,
+        modules={MODULE: catalog_module_text()},
+    )
     for path, photo in plan.photos.items():
         copy_file(photo, fresh / path)
     write_folder(fresh, made.scripts, keep_others=True)

@@ -4,13 +4,18 @@ from __future__ import annotations
 
 import logging
 import re
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Protocol
 
-from kb.writer import copy_tree, write_if_changed
+from kb.writer import copy_file, write_if_changed
+
+from .link_scripts import ScriptsNotLinked, link_scripts
 
 READY = re.compile(r"\A\s*<div class=\"ohm[ \"]")
 """A body that starts so is finished HTML and need not be read as Markdown."""
+EVERYWHERE = ("look.js", "every-page.js")
+"""The scripts that every page loads before its others, as overrides/main.html has them."""
 
 
 class Team(Protocol):
@@ -28,7 +33,9 @@ class PagesNotDressed(Exception):
         self.faults = faults
 
 
-def dress(pages: Path, out: Path, dressing: Path, *, team: Team) -> None:
+def dress(
+    pages: Path, out: Path, dressing: Path, *, team: Team, modules: Mapping[str, str]
+) -> None:
     """Turn a folder of pages into a folder of finished HTML with its styles and scripts.
 
     Parameters
@@ -40,12 +47,14 @@ def dress(pages: Path, out: Path, dressing: Path, *, team: Team) -> None:
     dressing : Path
         `site_config/`: mkdocs.yml, overrides, assets.
     team : Team
+    modules : mapping of path in assets to text
+        Script modules that the build writes: what others there import from them.
 
     Raises
     ------
     PagesNotDressed
         With every fault that mkdocs found, in its order; or with every part of a joined file that
-        is not there.
+        is not there; or with everything that keeps the scripts from being linked.
     """
     # Imported here: commands that build nothing need not wait for it.
     from mkdocs.commands.build import build
@@ -70,22 +79,43 @@ def dress(pages: Path, out: Path, dressing: Path, *, team: Team) -> None:
         raise PagesNotDressed(heard.said or [str(stopped)]) from stopped
     finally:
         logger.removeHandler(heard)
-    copy_tree(dressing / "assets", out / "assets")
-    _join(dressing / "assets", out / "assets", config.extra.get("joined", {}))
+    joined = config.extra.get("joined", {})
+    _put_assets(dressing / "assets", out / "assets", joined, modules=modules)
 
 
-def _join(parts_in: Path, out: Path, joined: dict[str, list[str]]) -> None:
+def _put_assets(
+    sources: Path, out: Path, joined: dict[str, list[str]], *, modules: Mapping[str, str]
+) -> None:
+    """Write what is joined under its own name, and everything that stands alone as it is."""
     missing = [
         f"site_config/mkdocs.yml: joined: {name} has the part {part}, which is not in assets/"
-        for name, parts in joined.items()
-        for part in parts
-        if not (parts_in / part).is_file()
+        for name, names in joined.items()
+        for part in names
+        if not (sources / part).is_file()
     ]
     if missing:
         raise PagesNotDressed(missing)
-    for name, parts in joined.items():
-        texts = [(parts_in / part).read_text(encoding="utf-8") for part in parts]
-        write_if_changed(out / name, "\n".join(texts))
+    texts = {
+        path.relative_to(sources).as_posix(): path.read_text(encoding="utf-8")
+        for path in sorted(sources.rglob("*.js"))
+    }
+    texts.update(modules)
+    entries = {name: names for name, names in joined.items() if name.endswith(".js")}
+    try:
+        scripts = link_scripts(texts, scripts=entries, everywhere=EVERYWHERE)
+    except ScriptsNotLinked as loose:
+        raise PagesNotDressed([f"site_config/assets/{one}" for one in loose.faults]) from loose
+    styles = {
+        name: "\n".join((sources / part).read_text(encoding="utf-8") for part in names)
+        for name, names in joined.items()
+        if name not in entries
+    }
+    for name, text in {**styles, **scripts}.items():
+        write_if_changed(out / name, text)
+    done = {*texts, *(part for names in joined.values() for part in names)}
+    for path in sorted(sources.iterdir()):
+        if path.is_file() and path.name not in done and not path.name.startswith("."):
+            copy_file(path, out / path.name)
 
 
 def _own_pages_only() -> object:

@@ -42,7 +42,7 @@ def squeeze(text: str) -> str:
     """Return a key as Find compares it: letters and digits only, small, without accents.
 
     `K4-2`, `k4 2` and `K42` are one key. Something made of other signs only stays as it is.
-    Mirrored by `squeeze` in site_config/assets/find-match.js.
+    Mirrored by `squeeze` in site_config/assets/find/matching.js.
     """
     plain = unicodedata.normalize("NFKD", text.lower()).replace("ß", "ss").replace("ς", "σ")
     kept = "".join(c for c in plain if unicodedata.category(c)[0] in "LN")

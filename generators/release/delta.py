@@ -15,7 +15,8 @@ def delta_of(new: bytes, old: bytes) -> tuple[list[int], bytes] | None:
     -------
     tuple of (steps, fresh)
         Steps come in threes: where in `old` to begin, how many bytes to take from there, how many
-        bytes of `fresh` to add after them. Mirrored by `patched` in site_config/assets/unpack.js.
+        bytes of `fresh` to add after them. Mirrored by `patched` in
+        site_config/assets/copy/unpack.js.
     """
     places: dict[bytes, int] = {}
     for at in range(0, len(old) - BLOCK + 1, BLOCK):

@@ -10,6 +10,8 @@ from .characteristic import Characteristic
 from .grid import Grid
 
 PLACES = 401
+ALIKE_K = 1e-9
+"""Places that differ by less are equal, and the coldest is named: rounding must not choose."""
 
 Curve = Characteristic | Grid
 
@@ -58,5 +60,6 @@ def most_apart(one: Curve, *, other: Curve) -> Apart | None:
     if not low_c < high_c:
         return None
     t_c = np.linspace(low_c, high_c, PLACES)
-    by_k = np.asarray(one.beyond_c(other.r_ohm(t_c))) - t_c
-    return apart(one, other=other, t_c=float(t_c[int(np.argmax(np.abs(by_k)))]))
+    size_k = np.abs(np.asarray(one.beyond_c(other.r_ohm(t_c))) - t_c)
+    at = int(np.argmax(size_k >= size_k.max() - ALIKE_K))
+    return apart(one, other=other, t_c=float(t_c[at]))

@@ -1,9 +1,9 @@
 // While the notes are being written: reload after a good build, show the problem after a bad one.
 // Put into pages by `ohmfolio serve` alone; a published site never holds it.
-(function () {
+(() => {
   "use strict";
-  var number = null;
-  var box = null;
+  let number = null;
+  let box = null;
 
   function show(problem) {
     if (!box) {
@@ -12,9 +12,9 @@
       box.setAttribute("role", "alert");
       document.body.append(box);
     }
-    var title = document.createElement("h2");
-    var words = document.createElement("pre");
-    var note = document.createElement("p");
+    const title = document.createElement("h2");
+    const words = document.createElement("pre");
+    const note = document.createElement("p");
     title.textContent = "The notes have a fault";
     words.textContent = problem;
     words.tabIndex = 0;
@@ -23,19 +23,19 @@
   }
 
   function take(state) {
-    var first = number === null;
-    var news = !first && state.number !== number;
+    const first = number === null;
+    const news = !first && state.number !== number;
     number = state.number;
     if (state.problem) show(state.problem);
     else if (news) location.reload();
   }
 
   function ask() {
-    fetch("/_ohmfolio/changes?since=" + (number || 0), { cache: "no-store" })
-      .then(function (answer) { return answer.json(); })
-      .then(function (state) { take(state); setTimeout(ask, 50); })
+    fetch(`/_ohmfolio/changes?since=${number || 0}`, { cache: "no-store" })
+      .then((answer) => answer.json())
+      .then((state) => { take(state); setTimeout(ask, 50); })
       // The program was stopped: ask again until it is back.
-      .catch(function () { setTimeout(ask, 2000); });
+      .catch(() => { setTimeout(ask, 2000); });
   }
 
   ask();

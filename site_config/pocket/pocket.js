@@ -1,29 +1,29 @@
 // One file holds a whole family: shows one page of it at a time, and runs that page's own scripts on it.
-(function (Ohm) {
+((Ohm) => {
   "use strict";
-  var stage = document.querySelector("[data-pocket]");
-  var pages = new Map();
-  var ran = new Set();
-  stage.querySelectorAll(":scope > article").forEach(function (one) { pages.set(one.id, one); });
-  var first = stage.firstElementChild.id;
+  const stage = document.querySelector("[data-pocket]");
+  const pages = new Map();
+  const ran = new Set();
+  stage.querySelectorAll(":scope > article").forEach((one) => { pages.set(one.id, one); });
+  const first = stage.firstElementChild.id;
 
   /** The page that an anchor is in: its own name, or what stands before the double dash. */
   function pageOf(anchor) {
-    var name = anchor.split("--")[0];
+    const name = anchor.split("--")[0];
     return pages.has(name) ? name : first;
   }
 
   function show() {
-    var anchor = decodeURIComponent(location.hash.slice(1));
-    var page = pages.get(pageOf(anchor));
+    const anchor = decodeURIComponent(location.hash.slice(1));
+    const page = pages.get(pageOf(anchor));
     if (page.parentNode !== stage || stage.children.length > 1) stage.replaceChildren(page);
     // Each page is met by its scripts once, alone, just as on a page of its own.
     if (!ran.has(page.id)) {
       ran.add(page.id);
-      (page.dataset.scripts || "").split(" ").forEach(function (name) { if (name) OhmPocket[name](); });
+      (page.dataset.scripts || "").split(" ").forEach((name) => { if (name) OhmPocket[name](); });
       if (Ohm.unit && Ohm.unit.now() === "F") Ohm.unit.say(page);
     }
-    var at = anchor.includes("--") ? document.getElementById(anchor) : null;
+    const at = anchor.includes("--") ? document.getElementById(anchor) : null;
     if (at) at.scrollIntoView();
     else scrollTo(0, 0);
   }

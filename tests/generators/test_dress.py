@@ -10,11 +10,15 @@ from pathlib import Path
 import pytest
 import yaml
 
-from generators.dress import PagesNotDressed, dress
+from generators.browser_catalog import MODULE, catalog_module_text
+from generators.dress import EVERYWHERE, PagesNotDressed, dress
 from kb.writer import write_folder
 
 DRESSING = Path(__file__).resolve().parents[2] / "site_config"
+ASSETS = DRESSING / "assets"
 JOINED = yaml.safe_load((DRESSING / "mkdocs.yml").read_text(encoding="utf-8"))["extra"]["joined"]
+
+MODULES = {MODULE: catalog_module_text()}
 
 
 @dataclass(frozen=True)
@@ -41,7 +45,7 @@ def dressed(tmp_path: Path, **pages: str) -> Path:
     told = {"index.md": HOME, "codes/a.md": CODE, "safety.md": SAFETY}
     told.update({name.replace("__", "/") + ".md": text for name, text in pages.items()})
     write_folder(tmp_path / "pages", told)
-    dress(tmp_path / "pages", tmp_path / "out", DRESSING, team=Team())
+    dress(tmp_path / "pages", tmp_path / "out", DRESSING, team=Team(), modules=MODULES)
     return tmp_path / "out"
 
 
@@ -94,26 +98,55 @@ def test_no_script_or_style_of_the_theme_nor_any_inside_the_page(out):
             assert re.fullmatch(r"(?:\.\./|\./)?assets/[a-z-]+\.(?:js|css)", one)
 
 
-def test_what_is_joined_holds_its_parts_in_their_order_and_every_part_is_in_one(out):
-    assets = DRESSING / "assets"
+def test_a_joined_style_holds_its_parts_in_their_order(out):
     for name, parts in JOINED.items():
-        text = "\n".join((assets / part).read_text(encoding="utf-8") for part in parts)
-        assert read(out, f"assets/{name}") == text
-    alone = {"look.js", "dark.css", "print.css"}
-    parts = [part for parts in JOINED.values() for part in parts]
-    assert sorted([*parts, *alone]) == sorted(
-        path.name for path in assets.iterdir() if path.suffix in (".js", ".css")
-    )
+        if name.endswith(".css"):
+            text = "\n".join((ASSETS / part).read_text(encoding="utf-8") for part in parts)
+            assert read(out, f"assets/{name}") == text
 
 
-def test_a_part_that_is_not_there_is_named_with_the_file_that_wants_it(tmp_path):
+def test_every_source_reaches_a_page_and_no_script_twice(out):
+    styles = {part for parts in JOINED.values() for part in parts if part.endswith(".css")}
+    assert {path.name for path in ASSETS.glob("*.css")} == {*styles, "dark.css", "print.css"}
+    scripts = "".join(read(out, f"assets/{name}") for name in JOINED if name.endswith(".js"))
+    for path in ASSETS.rglob("*.js"):
+        opening = path.read_text(encoding="utf-8").splitlines()[0]
+        assert scripts.count(f"\n{opening}\n") == 1, path
+
+
+def test_a_page_loads_the_scripts_of_every_page_before_its_others(out):
+    loaded = re.findall(r'<script[^>]* src="(?:\.\./|\./)?assets/([^"]+)"', read(out, "index.html"))
+    own = [name for name in loaded if name in JOINED]
+    assert own[: len(EVERYWHERE)] == list(EVERYWHERE)
+
+
+@pytest.fixture()
+def dressing(tmp_path: Path) -> Path:
+    """A dressing of the test's own, to be spoilt."""
     shutil.copytree(DRESSING, tmp_path / "dressing")
-    (tmp_path / "dressing/assets/kept.js").unlink()
+    return tmp_path / "dressing"
+
+
+def faults_of(tmp_path: Path, dressing: Path) -> list[str]:
     write_folder(tmp_path / "pages", {"index.md": HOME})
-    with pytest.raises(PagesNotDressed) as told:
-        dress(tmp_path / "pages", tmp_path / "out", tmp_path / "dressing", team=Team())
-    assert told.value.faults == [
-        "site_config/mkdocs.yml: joined: forms.js has the part kept.js, which is not in assets/"
+    with pytest.raises(PagesNotDressed) as stopped:
+        dress(tmp_path / "pages", tmp_path / "out", dressing, team=Team(), modules=MODULES)
+    return stopped.value.faults
+
+
+def test_a_part_that_is_not_there_is_named_with_the_file_that_wants_it(tmp_path, dressing):
+    (dressing / "assets/kinds.css").unlink()
+    assert faults_of(tmp_path, dressing) == [
+        "site_config/mkdocs.yml: joined: ohmfolio.css has the part kinds.css, which is not in assets/"
+    ]
+
+
+def test_a_script_that_is_not_there_is_named_with_every_line_that_wants_it(tmp_path, dressing):
+    (dressing / "assets/page/case-yaml.js").unlink()
+    found = faults_of(tmp_path, dressing)
+    assert [re.sub(r":\d+:", ":", one) for one in found] == [
+        f"site_config/assets/page/{name}: there is no script page/case-yaml.js"
+        for name in ("job-form.js", "round-text.js")
     ]
 
 

@@ -1,100 +1,170 @@
-// Answer the vectors in the page: each kind by the function it holds to Python's.
-(function (Ohm) {
-  "use strict";
+// Answer the vectors: each kind by the function of the page that it holds to Python's.
 
-  const grids = {};
+import { answerLoop } from "../../site_config/assets/answers/loop.js";
+import { answerReading, expectedReading } from "../../site_config/assets/answers/reading.js";
+import { atRest } from "../../site_config/assets/numbers/at-rest.js";
+import { apart, mostApart } from "../../site_config/assets/numbers/curve-pair.js";
+import {
+  ohmFromVolts, sensorFromParallelOhm, voltsAtPlug,
+} from "../../site_config/assets/numbers/divider.js";
+import { exchanged } from "../../site_config/assets/numbers/exchanged.js";
+import { explain } from "../../site_config/assets/numbers/explanations.js";
+import { Grid } from "../../site_config/assets/numbers/grid.js";
+import {
+  meterBesideOhm, meterDigitOhm, taken,
+} from "../../site_config/assets/numbers/instruments.js";
+import { judgeInsulation, parseInsulation } from "../../site_config/assets/numbers/insulation.js";
+import {
+  parseOhm, parseReading, parseTemperature,
+} from "../../site_config/assets/numbers/notation.js";
+import {
+  formatDeparture, formatK, formatOhm, formatOhmSpan, formatOhmTo, formatPercent, formatSpread,
+  formatT, formatVolts, significant,
+} from "../../site_config/assets/numbers/rounding.js";
+import { standIns } from "../../site_config/assets/numbers/stand-in.js";
+import { judge } from "../../site_config/assets/numbers/verdict.js";
+import { whichCurve } from "../../site_config/assets/numbers/which-curve.js";
+import { windingValue } from "../../site_config/assets/numbers/winding-value.js";
+import { phrase } from "../../site_config/assets/words/phrase.js";
+import {
+  broughtTo, temperatureRiseK, windingBalance,
+} from "../../site_config/assets/numbers/winding.js";
 
-  /** The curves once, by name; the nameless one stays nameless. */
-  Ohm.takeGrids = function (text) {
-    const told = JSON.parse(text);
-    Object.keys(told).forEach((name) => {
-      grids[name] = new Ohm.Grid(told[name], name.startsWith("(") ? "" : name);
+/** What the vectors ask for by name. */
+const FUNCTIONS = {
+  formatDeparture, formatK, formatOhm, formatOhmSpan, formatOhmTo, formatPercent, formatSpread,
+  formatT, formatVolts, ohmFromVolts, parseInsulation, parseOhm, parseReading, parseTemperature,
+  sensorFromParallelOhm, significant, voltsAtPlug,
+};
+
+const grids = {};
+
+/** The curves once, by name; the nameless one stays nameless. */
+export function takeGrids(text) {
+  const told = JSON.parse(text);
+  Object.keys(told).forEach((name) => {
+    grids[name] = new Grid(told[name], name.startsWith("(") ? "" : name);
+  });
+  return Object.keys(grids).length;
+}
+
+function chosen(names) {
+  const found = {};
+  names.forEach((name) => { found[name] = grids[name]; });
+  return found;
+}
+
+/** A sensor's facts with the curves that its names stand for. */
+function sensorIn(facts) {
+  return { ...facts, curve: grids[facts.curveId], familyCurves: chosen(facts.familyCurves),
+    otherCurves: chosen(facts.otherCurves) };
+}
+
+/** Every statement of an answer in words, in the order in which they stand in it. */
+function said(answer) {
+  const voice = { unit: answer.unit, digits: answer.digits };
+  const found = [];
+  const look = (value) => {
+    if (value === null || typeof value !== "object") return;
+    if (typeof value.id === "string" && value.figures && !("term" in value)) {
+      found.push(phrase(value, voice));
+      return;
+    }
+    Object.keys(value).forEach((key) => look(value[key]));
+  };
+  look(answer);
+  return found.sort();
+}
+
+const ANSWERS = {
+  grid(asked) {
+    const grid = grids[asked.grid];
+    return grid[asked.method](asked.value);
+  },
+  verdict({ grid, rOhm, how, options }) {
+    const measured = taken(rOhm, how);
+    return { measured, verdict: judge(grids[grid], measured, options) };
+  },
+  explain({ grid, rOhm, how, options }) {
+    const others = chosen(options.others);
+    return explain(grids[grid], taken(rOhm, how), { ...options, others });
+  },
+  round({ readings, options }) {
+    Object.keys(readings).forEach((name) => { readings[name].grid = grids[readings[name].grid]; });
+    return atRest(readings, options);
+  },
+  exchanged({ places, options }) {
+    places.forEach((place) => {
+      Object.keys(place).forEach((name) => { place[name].grid = grids[place[name].grid]; });
     });
-    return Object.keys(grids).length;
-  };
+    return exchanged(places, options);
+  },
+  which({ curves, readings }) {
+    const measured = readings.map((one) => taken(one.rOhm, one.how));
+    return whichCurve(chosen(curves), { readings: measured });
+  },
+  "stand-in": ({ grid, wanted }) => standIns(grids[grid], wanted),
+  divider: ({ name, first, board }) => FUNCTIONS[name](first, board),
+  winding({ readings, how, meter }) {
+    const leads = Object.keys(readings);
+    const rOhm = leads.map((one) => readings[one]);
+    const beside = meterBesideOhm(meter, rOhm);
+    const halfWidthsOhm = {}, digits = {};
+    leads.forEach((one, i) => {
+      halfWidthsOhm[one] = beside[i];
+      digits[one] = meterDigitOhm(meter, rOhm[i]);
+    });
+    return {
+      digits,
+      balance: windingBalance(readings, { ...how, halfWidthsOhm }),
+    };
+  },
+  "winding-heat": (asked) => ({
+    rise: temperatureRiseK(asked.rise), at: broughtTo(asked.rOhm, asked.how),
+  }),
+  insulation: ({ rOhm, of }) => judgeInsulation(rOhm, of),
+  "winding-value": ({ rOhm, of }) => windingValue(rOhm, of),
+  "curve-pair": ({ one, other, tC }) => ({
+    most: mostApart(grids[one], { other: grids[other] }),
+    here: apart(grids[one], { other: grids[other], tC }),
+  }),
+  "answer-reading": (asked) => {
+    const question = { ...asked, sensor: sensorIn(asked.sensor) };
+    if (asked.expected) return { expected: expectedReading(question) };
+    const answer = answerReading(question);
+    return { answer, said: said(answer) };
+  },
+  "answer-loop": (asked) => {
+    const answer = answerLoop(asked);
+    return { answer, said: said(answer) };
+  },
+  notation: ({ name, text, unit }) => FUNCTIONS[name](text, unit),
+  rounding: ({ name, asked }) => FUNCTIONS[name](...asked),
+};
 
-  function chosen(names) {
-    const found = {};
-    names.forEach((name) => { found[name] = grids[name]; });
-    return found;
-  }
+/** JSON knows no infinity: both ways it goes as text. */
+function revived(_, value) { return value === "Infinity" ? Infinity : value; }
+function told(_, value) {
+  return typeof value === "number" && !Number.isFinite(value) ? String(value) : value;
+}
 
-  const ANSWERS = {
-    grid(asked) {
-      const grid = grids[asked.grid];
-      return grid[asked.method](asked.value);
-    },
-    verdict({ grid, rOhm, how, options }) {
-      const measured = Ohm.taken(rOhm, how);
-      return { measured, verdict: Ohm.judge(grids[grid], measured, options) };
-    },
-    explain({ grid, rOhm, how, options }) {
-      const others = chosen(options.others);
-      return Ohm.explain(grids[grid], Ohm.taken(rOhm, how), { ...options, others });
-    },
-    round({ readings, options }) {
-      Object.keys(readings).forEach((name) => { readings[name].grid = grids[readings[name].grid]; });
-      return Ohm.atRest(readings, options);
-    },
-    exchanged({ places, options }) {
-      places.forEach((place) => {
-        Object.keys(place).forEach((name) => { place[name].grid = grids[place[name].grid]; });
-      });
-      return Ohm.exchanged(places, options);
-    },
-    which({ curves, readings }) {
-      const measured = readings.map((one) => Ohm.taken(one.rOhm, one.how));
-      return Ohm.whichCurve(chosen(curves), { readings: measured });
-    },
-    "stand-in": ({ grid, wanted }) => Ohm.standIns(grids[grid], wanted),
-    divider: ({ name, first, board }) => Ohm[name](first, board),
-    winding({ readings, how, meter }) {
-      const leads = Object.keys(readings);
-      const rOhm = leads.map((one) => readings[one]);
-      const beside = Ohm.meterBesideOhm(meter, rOhm);
-      const halfWidthsOhm = {}, digits = {};
-      leads.forEach((one, i) => {
-        halfWidthsOhm[one] = beside[i];
-        digits[one] = Ohm.meterDigitOhm(meter, rOhm[i]);
-      });
-      return {
-        digits,
-        balance: Ohm.windingBalance(readings, { ...how, halfWidthsOhm }),
-      };
-    },
-    "winding-heat": (asked) => ({
-      rise: Ohm.temperatureRiseK(asked.rise), at: Ohm.broughtTo(asked.rOhm, asked.how),
-    }),
-    insulation: ({ rOhm, of }) => Ohm.insulation(rOhm, of),
-    "winding-value": ({ rOhm, of }) => Ohm.windingValue(rOhm, of),
-    "curve-pair": ({ one, other, tC }) => ({
-      most: Ohm.mostApart(grids[one], { other: grids[other] }),
-      here: Ohm.apart(grids[one], { other: grids[other], tC }),
-    }),
-    notation: ({ name, text, unit }) => Ohm[name](text, unit),
-    rounding: ({ name, asked }) => Ohm[name](...asked),
-  };
-
-  /** JSON knows no infinity: both ways it goes as text. */
-  function revived(_, value) { return value === "Infinity" ? Infinity : value; }
-  function told(_, value) {
-    return typeof value === "number" && !Number.isFinite(value) ? String(value) : value;
-  }
-
-  Ohm.answerVectors = function (text) {
-    return JSON.stringify(JSON.parse(text, revived).map(({ kind, asked }) => {
-      try {
-        return { answer: ANSWERS[kind](asked) };
-      } catch (error) {
-        if (error.name === "OutOfRange") {
-          const { value, low, high, unit } = error;
-          return { outOfRange: { value, low, high, unit } };
-        }
-        if (error.name === "Unreadable" || error instanceof RangeError) {
-          return { refused: error.message };
-        }
-        throw error;
+export function answerVectors(text) {
+  return JSON.stringify(JSON.parse(text, revived).map(({ kind, asked }) => {
+    try {
+      return { answer: ANSWERS[kind](asked) };
+    } catch (error) {
+      if (error.name === "Refusal") {
+        const { field, missing, statement } = error;
+        return { refusal: { field, missing, statement } };
       }
-    }), told);
-  };
-})(globalThis.Ohm);
+      if (error.name === "OutOfRange") {
+        const { value, low, high, unit } = error;
+        return { outOfRange: { value, low, high, unit } };
+      }
+      if (error.name === "Unreadable" || error instanceof RangeError) {
+        return { refused: error.message };
+      }
+      throw error;
+    }
+  }), told);
+}

@@ -8,11 +8,20 @@ import re
 
 import numpy as np
 
+from kb.answers.statement import Statement
+
 
 def page_names(value: object) -> object:
     """Return plain lists and dicts, the names of fields as the page has them."""
+    if isinstance(value, Statement):
+        # Figures keep their names there: the unit at the end says how each is printed.
+        return value.as_dict()
     if dataclasses.is_dataclass(value):
-        value = {one.name: getattr(value, one.name) for one in dataclasses.fields(value)}
+        value = {
+            one.name: getattr(value, one.name)
+            for one in dataclasses.fields(value)
+            if one.name != "text"  # the page finds its own words
+        }
     if isinstance(value, dict):
         return {_camel(key): page_names(one) for key, one in value.items()}
     if isinstance(value, (list, tuple)):

@@ -76,7 +76,7 @@ def opened(phone, folder):
 def test_the_policy_is_broken_by_nothing_and_really_holds(phone, folder, loopback, way):
     home = loopback if way == "http" else folder.as_uri() + "/"
     phone.page.goto(home + "parts/index.html")
-    assert phone.page.evaluate("Boolean(window.Ohm.unit && window.Ohm.find)")
+    assert phone.page.evaluate("Boolean(window.Ohm.unit && window.Ohm.matchItems)")
     ground = "getComputedStyle(document.querySelector('.ohm-header')).backgroundColor"
     assert phone.page.evaluate(ground) == "rgb(15, 58, 64)"
     assert [one for one in phone.complaints if "Content Security Policy" in one] == []

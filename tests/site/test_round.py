@@ -39,7 +39,7 @@ def _at_one_temperature(page: object, t_c: float) -> dict[str, str]:
     """What every sensor of the round reads at one temperature, by the page's own grids."""
     return {
         row.get_attribute("data-sensor"): page.evaluate(
-            "([curve, t]) => String(Ohm.curve(curve).ohm(t) + 0.3)",
+            "([curve, t]) => String(Ohm.gridOf(curve).ohm(t) + 0.3)",
             [row.get_attribute("data-curve"), t_c],
         )
         for row in page.locator('[data-calc="round"] li[data-sensor]').all()
@@ -75,7 +75,7 @@ def test_sensors_at_one_temperature_agree_without_a_thermometer(family: object) 
 def test_the_one_that_disagrees_with_the_rest_is_named(family: object) -> None:
     readings = _at_one_temperature(family, 21.0)
     readings["quellmark-coil-out"] = family.evaluate(
-        "() => String(Ohm.curve('ntc-10k-3435').ohm(33))"
+        "() => String(Ohm.gridOf('ntc-10k-3435').ohm(33))"
     )
     _fill(family, readings)
     assert "R4 stands out" in _round(family).locator("output").inner_text()

@@ -25,7 +25,7 @@ from kb.numbers.which_curve import which_curve
 from .page_names import page_names
 
 # What the team measures with: (span, resolution, percent, digits) of each range, and the leads.
-_METERS = (
+METERS = (
     (
         (
             (400, 0.1, 1.0, 5),
@@ -52,7 +52,7 @@ _METERS = (
     (((600, 0.1, 0.5, 2), (60e3, 10, 0.5, 2), (60e6, 10e3, 3.0, 10)), 0.0),
 )
 # (accuracy_k, percent, resolution_k, low_c, high_c)
-_THERMOMETERS = (
+THERMOMETERS = (
     (0.5, 0.0, 0.1, -50, 300),
     (1.0, 0.5, 0.1, -40, 120),
     (0.2, 0.0, 0.01, -200, 400),
@@ -72,11 +72,11 @@ def _how(rng: np.random.Generator, *, t_c: float) -> dict[str, object]:
     """How a reading was taken, as the page is told."""
     told: dict[str, object] = {"tC": t_c, "placement": one_of(rng, PLACEMENTS)}
     if rng.random() < 0.85:
-        rows, leads_ohm = one_of(rng, _METERS)
+        rows, leads_ohm = one_of(rng, METERS)
         ranges = [dict(zip(_METER_FIELDS, row, strict=True)) for row in rows]
         told["meter"] = {"leads_ohm": leads_ohm, "ranges": ranges}
     if rng.random() < 0.85:
-        fields = one_of(rng, _THERMOMETERS)
+        fields = one_of(rng, THERMOMETERS)
         told["thermometer"] = dict(zip(_THERMOMETER_FIELDS, fields, strict=True))
     return told
 
@@ -92,7 +92,7 @@ def _measured(asked: dict[str, object]) -> Measured:
     return taken(asked["rOhm"], t_c=how.pop("tC"), **how)
 
 
-def _temperature(rng: np.random.Generator, grid: Grid) -> float:
+def temperature_c(rng: np.random.Generator, grid: Grid) -> float:
     """Mostly inside; now and then a little outside, or near an end."""
     where, span_k = rng.random(), grid.high_c - grid.low_c
     if where < 0.03:
@@ -104,7 +104,9 @@ def _temperature(rng: np.random.Generator, grid: Grid) -> float:
     return round(t_c, 1) if grid.low_c < round(t_c, 1) < grid.high_c else t_c
 
 
-def _reading(rng: np.random.Generator, grid: Grid, *, t_c: float, leads_ohm: float = 0.0) -> float:
+def reading_ohm(
+    rng: np.random.Generator, grid: Grid, *, t_c: float, leads_ohm: float = 0.0
+) -> float:
     """What a meter might show: near right, slightly wrong, very wrong, open, short; some typed."""
     what = rng.random()
     if what < 0.06:
@@ -123,10 +125,10 @@ def _reading(rng: np.random.Generator, grid: Grid, *, t_c: float, leads_ohm: flo
 
 
 def _taken(rng: np.random.Generator, grid: Grid) -> dict[str, object]:
-    t_c = _temperature(rng, grid)
+    t_c = temperature_c(rng, grid)
     how = _how(rng, t_c=t_c)
     leads_ohm = how["meter"]["leads_ohm"] if "meter" in how else 0.0
-    return {"rOhm": _reading(rng, grid, t_c=t_c, leads_ohm=leads_ohm), "how": how}
+    return {"rOhm": reading_ohm(rng, grid, t_c=t_c, leads_ohm=leads_ohm), "how": how}
 
 
 def _named(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[str, Grid]:
@@ -213,7 +215,7 @@ def a_round(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[object, C
     page, python = {}, {}
     for i, name in enumerate(names):
         grid, off_k = grids[name], float(rng.normal(0, one_of(rng, (0.5, 2, 8))))
-        r_ohm = _reading(rng, grid, t_c=centre_c + off_k)
+        r_ohm = reading_ohm(rng, grid, t_c=centre_c + off_k)
         half_ohm = 0.0 if math.isinf(r_ohm) else r_ohm * float(one_of(rng, (0, 0.005, 0.02)))
         allow_k = float(one_of(rng, (0, 0, 1, 2.5)))
         span_ohm = float(one_of(rng, (40e6, 40e6, 2e6, 200e3)))
@@ -249,7 +251,7 @@ def two_exchanged(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[obj
     for place, centre_c in enumerate(centres_c):
         for name in rng.choice(list(grids), size=rng.integers(2, 6)):
             off_k = float(rng.normal(0, one_of(rng, (0.3, 0.3, 6))))
-            shown.append((place, str(name), _reading(rng, grids[name], t_c=centre_c + off_k)))
+            shown.append((place, str(name), reading_ohm(rng, grids[name], t_c=centre_c + off_k)))
     readings_ohm = [r_ohm for _, _, r_ohm in shown]
     if rng.random() < 0.8:
         one, other = rng.choice(len(shown), size=2, replace=False)
@@ -302,7 +304,7 @@ def which(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[object, Cal
 
 def stand_in(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[object, Callable]:
     name, grid = _named(rng, grids)
-    t_c = _temperature(rng, grid)
+    t_c = temperature_c(rng, grid)
     series = one_of(rng, ("E12",) * 5 + ("E24",) * 6 + ("E96",))
     best = int(one_of(rng, (1, 3, 5)))
 

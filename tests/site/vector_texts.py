@@ -143,15 +143,7 @@ def notation(rng: np.random.Generator) -> tuple[object, Callable[[], float]]:
         "parseReading": parse_reading,
         "parseInsulation": parse_insulation,
     }[name]
-    return {"name": name, "text": text}, lambda: _page_reading(parse, text)
-
-
-def _page_reading(parse: Callable[[str], float], text: str) -> float:
-    """As Python reads it, but in the page the form adds that OL may be typed."""
-    try:
-        return parse(text)
-    except ValueError as error:
-        raise ValueError(str(error).removesuffix(", or OL for over range")) from None
+    return {"name": name, "text": text}, lambda: parse(text)
 
 
 def _number(rng: np.random.Generator, *, signed: bool) -> float:

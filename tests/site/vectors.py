@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from kb.answers.statement import Refusal
 from kb.numbers.grid import Grid
 from kb.numbers.out_of_range import OutOfRange
 
@@ -22,6 +23,7 @@ from .vector_readings import (
     two_exchanged,
     which,
 )
+from .vector_sensors import loop_asked, reading_asked
 from .vector_texts import notation, rounding
 
 SEED = 20_000
@@ -41,6 +43,8 @@ COUNTS = {
     "winding-value": 300,
     "curve-pair": 300,
     "exchanged": 400,
+    "answer-reading": 3000,
+    "answer-loop": 600,
 }
 
 
@@ -71,6 +75,8 @@ def vectors(grids: dict[str, Grid]) -> list[Vector]:
         "winding-value": winding_beside_maker,
         "curve-pair": two_curves,
         "exchanged": two_exchanged,
+        "answer-reading": reading_asked,
+        "answer-loop": loop_asked,
     }
     return [
         vector
@@ -86,6 +92,8 @@ def _made(
         asked, answer = maker(rng, grids)
         try:
             told = {"answer": page_names(answer())}
+        except Refusal as refusal:
+            told = {"refusal": page_names(vars(refusal))}
         except OutOfRange as error:
             named = {key: getattr(error, key) for key in ("value", "low", "high", "unit")}
             told = {"outOfRange": named}

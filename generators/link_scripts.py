@@ -1,0 +1,222 @@
+"""Link the page's script modules into classic scripts: a page opened from a folder loads no module.
+
+Every source names what it takes from its neighbours (`import { formatOhm } from "./rounding.js";`)
+and what it hands on (`export function`, `export const`, `export class`), each at the beginning of a
+line. From these names alone follow the order and what belongs to which script; nothing else of the
+language is read. In the page each module becomes a function of its own, and what it exports stands
+on one global, `Ohm`.
+"""
+
+from __future__ import annotations
+
+import posixpath
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+_IMPORT = re.compile(r'^import\s*\{([^{}]*)\}\s*from\s*"([^"\n]+)";[ \t]*\n?', re.MULTILINE)
+_EXPORT = re.compile(
+    r"^export (?=(?:async )?(?:function|const|class) ([A-Za-z_$][\w$]*))", re.MULTILINE
+)
+_STATEMENT = re.compile(r"^(import|export)\b.*", re.MULTILINE)
+_NAME = re.compile(r"[A-Za-z_$][\w$]*")
+
+
+class ScriptsNotLinked(Exception):
+    """The modules do not fit together."""
+
+    def __init__(self, faults: list[str]) -> None:
+        super().__init__("\n".join(faults))
+        self.faults = faults
+
+
+@dataclass(frozen=True)
+class Import:
+    """Names that a module takes from another one, and the line where it says so."""
+
+    names: tuple[str, ...]
+    path: str
+    line: int
+
+
+@dataclass(frozen=True)
+class Module:
+    """One source file: what it takes, what it hands on with the line of each, and the rest."""
+
+    path: str
+    imports: tuple[Import, ...]
+    exports: Mapping[str, int]
+    body: str
+
+
+def link_scripts(
+    sources: Mapping[str, str],
+    *,
+    scripts: Mapping[str, Sequence[str]],
+    everywhere: Sequence[str] = (),
+) -> dict[str, str]:
+    """Return the text of each script.
+
+    Parameters
+    ----------
+    sources : mapping of path → text
+        Every module there is; imports are relative to their own file.
+    scripts : mapping of script → paths
+        The modules that a script is there for. What they import comes along, each before whoever
+        needs it.
+    everywhere : sequence of scripts
+        Those that every page loads before the others, in this order. What they carry, no other
+        script carries again.
+
+    Raises
+    ------
+    ScriptsNotLinked
+        With every file that is missing, name that nobody exports or two do, statement in another
+        form, circle of imports, and module that two scripts of one page would both carry.
+    """
+    modules, faults = {}, []
+    for path, text in sources.items():
+        modules[path], wrong = _module(path, text)
+        faults += wrong
+    for module in modules.values():
+        faults += _loose_ends(module, modules)
+    faults += _names_twice(modules)
+    faults += [
+        f"{name}: there is no script {path}"
+        for name, entries in scripts.items()
+        for path in entries
+        if path not in modules
+    ]
+    if not faults:
+        faults += _circles(modules)
+    if faults:
+        raise ScriptsNotLinked(faults)
+    carried = _carried(modules, scripts, everywhere)
+    return {name: "".join(_classic(modules[path]) for path in carried[name]) for name in scripts}
+
+
+def _module(path: str, text: str) -> tuple[Module, list[str]]:
+    """Read a source, and say which of its statements have a form that cannot be linked."""
+    imports = tuple(
+        Import(
+            names=tuple(name.strip() for name in found[1].split(",") if name.strip()),
+            path=posixpath.normpath(posixpath.join(posixpath.dirname(path), found[2])),
+            line=_line(text, found.start()),
+        )
+        for found in _IMPORT.finditer(text)
+    )
+    understood = {found.start() for form in (_IMPORT, _EXPORT) for found in form.finditer(text)}
+    faults = [
+        f'{path}:{_line(text, found.start())}: write it as import {{ name }} from "./file.js"; or '
+        f"export function, const or class, not as {found[0].strip()}"
+        for found in _STATEMENT.finditer(text)
+        if found.start() not in understood
+    ]
+    faults += [
+        f"{path}:{one.line}: {name!r} is not one name: what is imported keeps the name it has"
+        for one in imports
+        for name in one.names
+        if not _NAME.fullmatch(name)
+    ]
+    exports = {found[1]: _line(text, found.start()) for found in _EXPORT.finditer(text)}
+    return Module(path, imports, exports, _EXPORT.sub("", _IMPORT.sub("", text)).strip()), faults
+
+
+def _line(text: str, at: int) -> int:
+    return text.count("\n", 0, at) + 1
+
+
+def _loose_ends(module: Module, modules: Mapping[str, Module]) -> Iterator[str]:
+    """Yield each import that leads to no file or to a name that the file does not export."""
+    for one in module.imports:
+        source = modules.get(one.path)
+        if source is None:
+            yield f"{module.path}:{one.line}: there is no script {one.path}"
+            continue
+        for name in one.names:
+            if name not in source.exports:
+                yield f"{module.path}:{one.line}: {one.path} exports no {name}"
+
+
+def _names_twice(modules: Mapping[str, Module]) -> Iterator[str]:
+    """Yield each name that two modules export: on the page they would be one."""
+    first: dict[str, str] = {}
+    for module in modules.values():
+        for name, line in module.exports.items():
+            place = f"{module.path}:{line}"
+            if name in first:
+                yield f"{place}: {name} is exported by {first[name]} too, and a page is one room"
+            first.setdefault(name, place)
+
+
+def _circles(modules: Mapping[str, Module]) -> Iterator[str]:
+    """Yield each circle of imports: nobody in it could come first."""
+    clear: set[str] = set()
+
+    def follow(path: str, way: tuple[str, ...]) -> Iterator[str]:
+        if path in way:
+            yield "scripts import each other in a circle: " + " → ".join(
+                [*way[way.index(path) :], path]
+            )
+        elif path not in clear:
+            for one in modules[path].imports:
+                yield from follow(one.path, (*way, path))
+            clear.add(path)
+
+    for path in modules:
+        yield from follow(path, ())
+
+
+def _carried(
+    modules: Mapping[str, Module], scripts: Mapping[str, Sequence[str]], everywhere: Sequence[str]
+) -> dict[str, list[str]]:
+    """Return the modules of each script in the order they must run."""
+    before: set[str] = set()
+    carried: dict[str, list[str]] = {}
+    elsewhere: dict[str, str] = {}
+    faults = []
+    for name in [*everywhere, *(one for one in scripts if one not in everywhere)]:
+        carried[name] = [one for one in _in_order(modules, scripts[name]) if one not in before]
+        if name in everywhere:
+            before.update(carried[name])
+            continue
+        for path in carried[name]:
+            if path in elsewhere:
+                faults.append(
+                    f"{path} would run twice on a page, from {elsewhere[path]} and from {name}: "
+                    f"name it under {everywhere[-1] if everywhere else 'a script of every page'}"
+                )
+            elsewhere.setdefault(path, name)
+    if faults:
+        raise ScriptsNotLinked(faults)
+    return carried
+
+
+def _in_order(modules: Mapping[str, Module], entries: Sequence[str]) -> list[str]:
+    """Return these modules and all they need, each after what it imports."""
+    ordered: dict[str, None] = {}
+
+    def take(path: str) -> None:
+        if path not in ordered:
+            for one in modules[path].imports:
+                take(one.path)
+            ordered[path] = None
+
+    for path in entries:
+        take(path)
+    return list(ordered)
+
+
+def _classic(module: Module) -> str:
+    """Return a module as a classic script: a function of its own, its exports on the global."""
+    taken = sorted({name for one in module.imports for name in one.names})
+    handed_on = sorted(module.exports)
+    lines = [
+        "(function (Ohm) {",
+        '"use strict";',
+        *([f"const {{ {', '.join(taken)} }} = Ohm;"] if taken else []),
+        module.body,
+        *([f"Object.assign(Ohm, {{ {', '.join(handed_on)} }});"] if handed_on else []),
+        "})(globalThis.Ohm = globalThis.Ohm || {});\n",
+    ]
+    return "\n".join(lines)

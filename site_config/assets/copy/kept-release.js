@@ -1,0 +1,87 @@
+// What of a release is kept on this phone: contents by checksum, lists by name. Nothing here touches the page.
+
+import { sumOf } from "./unpack.js";
+
+const NAME_LENGTH = 12;
+const scope = new URL(".", document.querySelector("[data-ohm-root]").href).href;
+const STORE = `ohmfolio ${scope}`;
+
+function open() { return caches.open(STORE); }
+function address(name) { return `${scope}.kept/${name}`; }
+
+async function text(name) {
+  const found = await (await open()).match(address(name));
+  return found ? found.text() : null;
+}
+async function put(name, content) { await (await open()).put(address(name), new Response(content)); }
+
+/** @returns {Promise<Set<string>>} everything that is kept, by name */
+async function all() {
+  const keys = await (await open()).keys();
+  return new Set(keys.map((one) => one.url.slice(address("").length)));
+}
+
+async function list(name) {
+  const told = await text(`list-${name}`);
+  return told ? JSON.parse(told) : null;
+}
+
+/** @returns {Promise<?{have: number, of: number}>} how much of a release is here */
+async function whole(name) {
+  const told = await list(name);
+  if (!told) return null;
+  const here = await all();
+  const paths = Object.keys(told.files);
+  return { have: paths.filter((path) => here.has(told.files[path])).length, of: paths.length };
+}
+
+export const keptRelease = {
+  scope,
+  all,
+  list,
+  whole,
+  /** @returns {Promise<?Uint8Array>} */
+  async content(sum) {
+    const found = await (await open()).match(address(sum));
+    return found ? new Uint8Array(await found.arrayBuffer()) : null;
+  },
+  /** Keep a content, if it has its checksum. @param {string} sum @param {Uint8Array} content */
+  async keep(sum, content) {
+    if ((await sumOf(content)) !== sum) throw new Refused("damaged");
+    await put(sum, content);
+  },
+  /** A list that is known but not committed: a retry then needs no more than what is missing. */
+  async begun(name) {
+    const told = await text(`begun-${name}`);
+    return told ? JSON.parse(told) : null;
+  },
+  async begin(name, raw) {
+    if ((await sumOf(raw)).slice(0, NAME_LENGTH) !== name) throw new Refused("damaged");
+    await put(`begun-${name}`, raw);
+  },
+  /** The last write of a download, and the one that counts. */
+  async commit(name) {
+    const raw = await text(`begun-${name}`);
+    const here = await all();
+    const files = JSON.parse(raw).files;
+    if (!Object.keys(files).every((path) => here.has(files[path]))) throw new Refused("missing");
+    await put(`list-${name}`, raw);
+  },
+  /** Throw away what none of these releases needs. @param {string[]} names */
+  async tidy(names) {
+    const wanted = new Set(["serving"]);
+    for (const name of names) {
+      const told = await list(name);
+      if (!told) continue;
+      wanted.add(`list-${name}`);
+      Object.keys(told.files).forEach((path) => { wanted.add(told.files[path]); });
+    }
+    const store = await open();
+    for (const one of await all()) if (!wanted.has(one)) await store.delete(address(one));
+  },
+  text,
+  forget() { return caches.delete(STORE); },
+};
+
+/** Why a download stopped: damaged, missing, host, slow, full. */
+export class Refused extends Error {}

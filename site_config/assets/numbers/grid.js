@@ -1,0 +1,133 @@
+// A curve's compiled grid: ln R, straight between its nodes. Mirrors kb/numbers/grid.py.
+
+import { within } from "./out-of-range.js";
+
+/**
+ * A curve as Python compiled it; without a band where nobody knows the part's tolerance.
+ * @typedef {{t0_c: number, high_c: number, step_k: number, ln_ohm: number[], ln_low?: number[],
+ *   ln_high?: number[], tol_k?: number[], worst_error_k: number}} Compiled
+ */
+
+/** On the straight line through two points, counted from the left one. */
+function joined(x, left, right) {
+  const slope = (right.y - left.y) / (right.x - left.x);
+  return slope * (x - left.x) + left.y;
+}
+
+function clipped(value, low, high) {
+  return Math.min(Math.max(value, low), high);
+}
+
+/** Answers like a curve: outside its range it throws OutOfRange, it never extrapolates. */
+export class Grid {
+  /** @param {Compiled} data @param {string} [id] its name in the notes */
+  constructor(data, id) {
+    this.id = id || "";
+    this.lowC = data.t0_c;
+    this.highC = data.high_c;
+    this.stepK = data.step_k;
+    this.ln = data.ln_ohm;
+    this.lnLow = data.ln_low || data.ln_ohm;
+    this.lnHigh = data.ln_high || data.ln_ohm;
+    this.tol = data.tol_k || null;
+    this.toleranceKnown = this.tol !== null;
+    this.last = this.ln.length - 1;
+    this.falling = this.ln[this.last] < this.ln[0];
+    // The last step may be short.
+    this.nodesC = this.ln.map((_, i) =>
+      (i === this.last ? this.highC : this.lowC + this.stepK * i));
+    const ends = [this.ln[0], this.ln[this.last]];
+    this.lowLn = Math.min(...ends);
+    this.highLn = Math.max(...ends);
+    this.lowOhm = Math.exp(this.lowLn);
+    this.highOhm = Math.exp(this.highLn);
+  }
+
+  /** @param {number} tC @returns {boolean} */
+  holds(tC) { return tC >= this.lowC && tC <= this.highC; }
+
+  /** @param {number} tC @returns {number} Ω of a nominal part */
+  ohm(tC) { return Math.exp(this._at(this._inside(tC), this.ln)); }
+
+  /** @param {number} tC @returns {number} lowest Ω of a good part */
+  low(tC) { return Math.exp(this._at(this._inside(tC), this.lnLow)); }
+
+  /** @param {number} tC @returns {number} highest Ω of a good part */
+  high(tC) { return Math.exp(this._at(this._inside(tC), this.lnHigh)); }
+
+  /** @param {number} tC @returns {number} ± K of a good part; 0 where nobody knows */
+  tolK(tC) {
+    const insideC = this._inside(tC);
+    return this.tol ? this._at(insideC, this.tol) : 0;
+  }
+
+  /** R times the slope of the piece to the right. @param {number} tC @returns {number} dR/dT, Ω/K */
+  slope(tC) {
+    const insideC = this._inside(tC);
+    return Math.exp(this._at(insideC, this.ln)) * this._rate(this._piece(insideC));
+  }
+
+  /** @param {number} rOhm @returns {number} °C at which a nominal part reads that */
+  tC(rOhm) {
+    const range = { low: this.lowOhm, high: this.highOhm, unit: "Ω", what: this._what() };
+    return this._crossing(Math.log(within(rOhm, range)));
+  }
+
+  /** Past an end along the end's piece: for bands only. @param {number} tC @returns {number} Ω */
+  beyondOhm(tC) {
+    const insideC = clipped(tC, this.lowC, this.highC);
+    const rate = this._rate(tC < insideC ? 0 : this.last - 1);
+    return Math.exp(this._at(insideC, this.ln) + (tC - insideC) * rate);
+  }
+
+  /** Past an end along the end's piece: for bands only. @param {number} rOhm @returns {number} °C */
+  beyondC(rOhm) {
+    const ln = Math.log(rOhm);
+    const inside = clipped(ln, this.lowLn, this.highLn);
+    const cold = this.falling ? ln > inside : ln < inside;
+    return this._crossing(inside) + (ln - inside) / this._rate(cold ? 0 : this.last - 1);
+  }
+
+  _piece(tC) {
+    return clipped(Math.floor((tC - this.lowC) / this.stepK), 0, this.last - 1);
+  }
+
+  /** d ln R/dT of a piece, per K. */
+  _rate(i) {
+    return (this.ln[i + 1] - this.ln[i]) / (this.nodesC[i + 1] - this.nodesC[i]);
+  }
+
+  _at(insideC, nodes) {
+    const i = this._piece(insideC);
+    return joined(insideC,
+      { x: this.nodesC[i], y: nodes[i] }, { x: this.nodesC[i + 1], y: nodes[i + 1] });
+  }
+
+  /** °C at which ln R is `wanted`, found by halving. */
+  _crossing(wanted) {
+    let cold = 0;
+    let hot = this.last;
+    while (hot - cold > 1) {
+      const middle = (cold + hot) >> 1;
+      const before = this.falling ? this.ln[middle] > wanted : this.ln[middle] <= wanted;
+      if (before) cold = middle; else hot = middle;
+    }
+    // From the end of the lower resistance, as Python does: the last digits then agree.
+    const [from, to] = this.falling ? [hot, cold] : [cold, hot];
+    return joined(wanted,
+      { x: this.ln[from], y: this.nodesC[from] }, { x: this.ln[to], y: this.nodesC[to] });
+  }
+
+  _inside(tC) {
+    return within(tC, { low: this.lowC, high: this.highC, unit: "°C", what: this._what() });
+  }
+
+  _what() { return this.id ? `curve ${this.id}` : "this curve"; }
+}
+
+/** @param {string} id @returns {?Grid} the curve, once its script has run */
+export function gridOf(id) {
+  const data = globalThis.OhmCurves && globalThis.OhmCurves[id];
+  if (!data) return null;
+  return data.grid || (data.grid = new Grid(data, id));
+}

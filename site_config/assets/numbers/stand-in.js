@@ -1,0 +1,52 @@
+// Standard resistors to plug in place of a sensor. Mirrors kb/numbers/stand_in.py.
+
+import { valuesOhm } from "./e-series.js";
+
+/** @typedef {import("./grid.js").Grid} Grid */
+
+/** Further than this from the resistance wanted, the smaller of two no longer matters. */
+const REACH = 100;
+
+/**
+ * One resistor, or two together, and what the board should then show.
+ * @typedef {{partsOhm: number[], wired: string, rOhm: number, showsC: number,
+ *   errorK: number}} StandIn wired: single, series or parallel
+ */
+
+/** Put one into a list of the best, the nearest first; of equals the earlier stays ahead. */
+function keep(list, one, best) {
+  const away = Math.abs(one.errorK);
+  let at = list.length;
+  while (at > 0 && away < Math.abs(list[at - 1].errorK)) at -= 1;
+  list.splice(at, 0, one);
+  if (list.length > best) list.pop();
+}
+
+/**
+ * @param {Grid} grid
+ * @param {{tC: number, series?: string, best?: number}} wanted the temperature to stand for; E12,
+ *   E24 or E96; how many of each
+ * @returns {{singles: StandIn[], pairs: StandIn[]}} the nearest first
+ * @throws {Error} OutOfRange if the temperature is outside the curve's range
+ */
+export function standIns(grid, { tC, series = "E24", best = 3 }) {
+  const wantedOhm = grid.ohm(tC);
+  const values = valuesOhm(series, { lowOhm: wantedOhm / REACH, highOhm: wantedOhm * REACH });
+  const found = { single: [], series: [], parallel: [] };
+  const offer = (wired, rOhm, partsOhm) => {
+    if (!(rOhm >= grid.lowOhm && rOhm <= grid.highOhm)) return;
+    const showsC = grid.tC(rOhm);
+    keep(found[wired], { partsOhm, wired, rOhm, showsC, errorK: showsC - tC }, best);
+  };
+  values.forEach((one, i) => {
+    offer("single", one, [one]);
+    for (let j = i; j < values.length; j++) {
+      const other = values[j];
+      offer("series", one + other, [one, other]);
+      offer("parallel", (one * other) / (one + other), [one, other]);
+    }
+  });
+  const pairs = [];
+  [...found.series, ...found.parallel].forEach((pair) => keep(pairs, pair, best));
+  return { singles: found.single, pairs };
+}

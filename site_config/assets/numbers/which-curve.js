@@ -1,0 +1,100 @@
+// An unmarked sensor: which curves do these readings belong to? Mirrors kb/numbers/which_curve.py.
+
+import { expandedK, judge, rectangular } from "./verdict.js";
+
+/** @typedef {import("./grid.js").Grid} Grid */
+
+const PLACES = 201;
+
+/**
+ * One curve against all readings; chi2 is the sum of (e/u)², u of instruments and part together.
+ * @typedef {{curve: string, fits: boolean, worstK: number, chi2: number}} Candidate
+ * Where two curves that both fit would part: certain where a reading there tells them apart.
+ * @typedef {{curves: string[], atC: number, byK: number, neededK: number,
+ *   certain: boolean}} Parting
+ */
+
+function judged(grid, measured) {
+  try {
+    return judge(grid, measured);
+  } catch (error) {
+    if (error.name !== "OutOfRange") throw error;
+    return null;
+  }
+}
+
+/** @returns {Candidate} */
+function candidate(curve, grid, readings) {
+  let fits = true;
+  let worstK = 0;
+  let chi2 = 0;
+  for (const measured of readings) {
+    const verdict = judged(grid, measured);
+    if (!verdict || verdict.errorK === null) {
+      return { curve, fits: false, worstK: Infinity, chi2: Infinity };
+    }
+    const offK = Math.abs(verdict.errorK);
+    fits = fits && offK <= verdict.limitK + verdict.uncertaintyK;
+    worstK = Math.max(worstK, offK);
+    const u2 = Math.pow(verdict.uncertaintyK / 2, 2) + Math.pow(verdict.limitK, 2) / 3;
+    chi2 += u2 > 0 ? Math.pow(offK, 2) / u2 : offK === 0 ? 0 : Infinity;
+  }
+  return { curve, fits, worstK, chi2 };
+}
+
+/** By whether it fits, then chi2, then worst, then name. */
+function better(a, b) {
+  if (a.fits !== b.fits) return a.fits ? -1 : 1;
+  if (a.chi2 !== b.chi2) return a.chi2 < b.chi2 ? -1 : 1;
+  if (a.worstK !== b.worstK) return a.worstK < b.worstK ? -1 : 1;
+  return a.curve < b.curve ? -1 : 1;
+}
+
+/** @returns {?Parting} */
+function parting(names, curves, readings) {
+  const [one, other] = names.map((name) => curves[name]);
+  const lowC = Math.max(one.lowC, other.lowC);
+  const highC = Math.min(one.highC, other.highC);
+  if (!(lowC < highC)) return null;
+  const temperatureK = Math.max(...readings.map((m) =>
+    expandedK(rectangular(m.thermometerHalfK), rectangular(m.placementHalfK))));
+  // The meter's share of reading stays much the same, so its kelvin hardly change over the range.
+  const meterK = Math.max(...readings.map((m) =>
+    (2 * m.meterHalfOhm) / Math.sqrt(3) / Math.abs(one.slope(m.tC))));
+  const uncertaintyK = Math.hypot(temperatureK, meterK);
+  const stepK = (highC - lowC) / (PLACES - 1);
+  const places = Array.from({ length: PLACES }, (_, i) => {
+    const atC = i === PLACES - 1 ? highC : i * stepK + lowC;
+    const byK = Math.abs(other.beyondC(one.ohm(atC)) - atC);
+    return { atC, byK, neededK: one.tolK(atC) + other.tolK(atC) + 2 * uncertaintyK };
+  });
+  const centreC = readings.reduce((sum, m) => sum + m.tC, 0) / readings.length;
+  const apart = places.filter((at) => at.byK > at.neededK);
+  const away = (at) => Math.abs(at.atC - centreC);
+  const at = apart.length
+    ? apart.reduce((best, now) => (away(now) < away(best) ? now : best))
+    : places.reduce((best, now) => (now.byK > best.byK ? now : best));
+  return { curves: names, ...at, certain: at.byK > at.neededK };
+}
+
+/**
+ * @param {Object<string, Grid>} curves by name
+ * @param {{readings: Measured[]}} told one or more, at any temperatures
+ * @returns {{ranking: Candidate[], separable: boolean, parting: ?Parting}} the best first;
+ *   separable where exactly one fits
+ * @throws {RangeError} if there is no reading
+ */
+export function whichCurve(curves, { readings }) {
+  if (!readings.length) {
+    throw new RangeError(
+      "no reading to compare; give at least one temperature and resistance");
+  }
+  const ranking = Object.keys(curves)
+    .map((name) => candidate(name, curves[name], readings)).sort(better);
+  const fitting = ranking.filter((one) => one.fits).map((one) => one.curve);
+  return {
+    ranking,
+    separable: fitting.length === 1,
+    parting: fitting.length > 1 ? parting(fitting.slice(0, 2), curves, readings) : null,
+  };
+}

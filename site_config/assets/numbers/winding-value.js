@@ -1,0 +1,33 @@
+// One winding against its maker's value, both at 20 °C. Mirrors kb/numbers/winding_value.py.
+
+import { decided } from "./verdict.js";
+import { broughtTo } from "./winding.js";
+
+const WORDS = { "1": "within", "0": "undecided", "-1": "outside" };
+
+/** How well a cooled winding's temperature is known in K. Common practice, no source. */
+export const WINDING_HALF_K = 2;
+
+/**
+ * @param {number} rOhm as read; Infinity over range
+ * @param {{halfOhm: number, tC: number, partOhm: number, partC: number,
+ *   allowedShare: ?number, constant?: number, tHalfK?: number}} of the meter's half-width; the winding's
+ *   temperature and how well it is known; the maker's value, where it holds, and its tolerance
+ * @returns {{at20Ohm: number, partAt20Ohm: number, offShare: number, uncertaintyShare: number,
+ *   state: string}} within, outside, undecided, open, or nothing without a tolerance
+ */
+export function windingValue(rOhm, of) {
+  const { halfOhm, tC, partOhm, partC, allowedShare = null, constant = 234.5, tHalfK = WINDING_HALF_K } = of;
+  const to20 = (ohm, fromC) => broughtTo(ohm, { fromC, toC: 20, constant });
+  const at20Ohm = to20(rOhm, tC);
+  const partAt20Ohm = to20(partOhm, partC);
+  if (rOhm === Infinity) {
+    return { at20Ohm, partAt20Ohm, offShare: Infinity, uncertaintyShare: 0, state: "open" };
+  }
+  const offShare = at20Ohm / partAt20Ohm - 1;
+  const perK = at20Ohm / partAt20Ohm / (constant + tC);
+  const uncertaintyShare = (2 * Math.hypot(to20(halfOhm, tC) / partAt20Ohm, tHalfK * perK)) / Math.sqrt(3);
+  const state = allowedShare === null ? ""
+    : WORDS[decided(offShare, { limitK: allowedShare, uncertaintyK: uncertaintyShare })];
+  return { at20Ohm, partAt20Ohm, offShare, uncertaintyShare, state };
+}

@@ -1,0 +1,45 @@
+// Hand a text over: to the clipboard where the browser lets a page do so, and to read or select.
+
+import { el } from "./element.js";
+
+/**
+ * @param {string} text
+ * @param {function(): void} select marks the text on the page, for browsers that copy only what is
+ *   marked, and for hands where none does
+ * @returns {Promise<boolean>} whether it was copied; from a folder it often is not
+ */
+export function toClipboard(text, select) {
+  const older = () => {
+    select();
+    try { return document.execCommand("copy"); } catch (refused) { return false; }
+  };
+  if (!navigator.clipboard || !navigator.clipboard.writeText) return Promise.resolve(older());
+  return navigator.clipboard.writeText(text).then(() => true, older);
+}
+
+/**
+ * Show a text, selected, and copy it if that is allowed.
+ * @param {HTMLElement} place @param {string} text @param {string} label what the text is
+ */
+export function copyText(place, text, label) {
+  const area = el("textarea", "ohm-copied-text");
+  const says = el("p", "ohm-copied-says");
+  const select = () => {
+    area.focus();
+    area.select();
+  };
+  says.setAttribute("role", "status");
+  area.readOnly = true;
+  area.rows = Math.min(14, text.split("\n").length);
+  area.value = text;
+  area.setAttribute("aria-label", label);
+  area.addEventListener("focus", () => { area.select(); });
+  place.replaceChildren(says, area);
+  place.hidden = false;
+  select();
+  toClipboard(text, select).then((copied) => {
+    says.textContent = copied ? `Copied. ${label}:`
+      : "This browser does not copy from here by itself. The text is selected: copy it with the " +
+        "phone's own menu.";
+  });
+}

@@ -1,0 +1,42 @@
+// Figures as the page shows them: in the unit that this phone is set to.
+
+import { formatK, formatOhm, formatOhmSpan, formatT } from "../numbers/rounding.js";
+import { unit } from "./unit.js";
+
+/** @typedef {import("../numbers/grid.js").Grid} Grid */
+
+/** @param {number} tC @param {number} [decimals] 1 @returns {string} such as 7.0 °C */
+export function sayT(tC, decimals = 1) {
+  return formatT(tC, unit.now(), decimals);
+}
+
+/** @param {number} differenceK @returns {string} such as 1.2 K, or in °F; its sign stays */
+export function sayK(differenceK) {
+  return formatK(differenceK, unit.now());
+}
+
+/** @param {number} differenceK @returns {string} how large a difference is, whichever way */
+export function sayApart(differenceK) {
+  return sayK(Math.abs(differenceK));
+}
+
+/** Metal changes little with temperature, so it is told with one digit more.
+ * @param {Grid} grid @param {number} rOhm @param {number} [highOhm] the other end of a span
+ * @returns {string} */
+export function sayOhm(grid, rOhm, highOhm) {
+  const digits = grid.falling ? 4 : 5;
+  return highOhm === undefined ? formatOhm(rOhm, digits) : formatOhmSpan(rOhm, highOhm, digits);
+}
+
+/** @param {number} tC @returns {string} to be typed over: in the page's unit, without it */
+export function typedT(tC) {
+  const value = unit.now() === "F" ? (tC * 9) / 5 + 32 : tC;
+  return String(Math.round(value * 10) / 10).replace("-", "−");
+}
+
+/** @returns {string} the day on this phone, as the notes write it: year-month-day */
+export function today() {
+  const now = new Date();
+  return [now.getFullYear(), now.getMonth() + 1, now.getDate()]
+    .map((number) => String(number).padStart(2, "0")).join("-");
+}

@@ -1,0 +1,33 @@
+// The frame of every page: °C or °F, light or dark.
+
+import { look } from "../look.js";
+import { unit } from "./unit.js";
+
+function switchKey(name) { return document.querySelector(`[data-ohm-switch="${name}"]`); }
+
+function sayUnit() {
+  const shown = unit.now();
+  const key = switchKey("unit");
+  key.textContent = `°${shown}`;
+  key.setAttribute("aria-label", `Temperatures in °${shown}; change to °${shown === "C" ? "F" : "C"}`);
+}
+
+function sayLook() {
+  const dark = look.dark();
+  const key = switchKey("look");
+  key.textContent = dark ? "☀" : "☾";
+  key.setAttribute("aria-label", dark ? "Change to light" : "Change to dark");
+}
+
+switchKey("unit").addEventListener("click", () => {
+  unit.choose(unit.now() === "C" ? "F" : "C");
+  sayUnit();
+});
+switchKey("look").addEventListener("click", () => {
+  look.choose(!look.dark());
+  sayLook();
+});
+look.phone.addEventListener("change", sayLook);
+sayUnit();
+sayLook();
+if (unit.now() === "F") unit.say(document);

@@ -1,0 +1,39 @@
+// Show a verdict in shape, word and colour together: a box for one reading, a badge for a row.
+
+import { el } from "./element.js";
+import { VERDICT_WORDS } from "./verdict-words.js";
+
+/** State of a sensor among the others → the verdict whose shape and colour it takes. */
+const AS = { agrees: "within", "stands-out": "outside" };
+const AMONG = { agrees: "Agrees", "stands-out": "Stands out" };
+
+function shape(sign) {
+  const made = el("span", "ohm-verdict-shape", sign);
+  made.setAttribute("aria-hidden", "true");
+  return made;
+}
+
+/** @param {string} state a verdict or a standing @returns {string} its word */
+export function verdictWord(state) { return AMONG[state] || VERDICT_WORDS[state][0]; }
+
+/**
+ * @param {string} state a verdict or a standing @param {string} why one sentence
+ * @param {string} [word] in place of the usual one
+ * @returns {Element}
+ */
+export function verdictBox(state, why, word) {
+  const as = AS[state] || state;
+  const box = el("div", "ohm-verdict",
+    el("p", "ohm-verdict-word", shape(VERDICT_WORDS[as][1]), ` ${word || verdictWord(state)}`),
+    el("p", "ohm-verdict-why", why));
+  box.dataset.verdict = as;
+  return box;
+}
+
+/** @param {string} state a verdict or a standing @returns {Element} small enough for a row */
+export function verdictBadge(state) {
+  const as = AS[state] || state;
+  const made = el("span", "ohm-badge", shape(VERDICT_WORDS[as][1]), ` ${verdictWord(state)}`);
+  made.dataset.verdict = as;
+  return made;
+}

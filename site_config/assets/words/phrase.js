@@ -1,0 +1,94 @@
+// Say a statement: its words from the catalogue, its figures by the unit in their names. Mirrors
+// kb/words/phrase.py.
+
+import { WORDS } from "../catalog.js";
+import {
+  formatDeparture, formatK, formatOhm, formatOhmSpan, formatPercent, formatT, formatVolts,
+} from "../numbers/rounding.js";
+
+/**
+ * How figures are printed: C or F; how many digits of ohms.
+ * @typedef {{unit?: string, digits?: number}} Voice
+ */
+
+const PLACEHOLDER = /\{(\w+)(?::([^}]*))?\}/g;
+const VOICE = { unit: "C", digits: 4 };
+
+/** Unit at the end of a figure's name → how it is printed. */
+const FORMATS = {
+  c: (tC, spec, { unit }) => formatT(tC, unit, Number(spec || 1)),
+  k: (differenceK, spec, { unit }) => {
+    const sign = spec === "+" ? (differenceK < 0 ? "−" : "+") : "";
+    return sign + formatK(Math.abs(differenceK), unit);
+  },
+  ohm: (rOhm, spec, { digits }) => formatOhm(rOhm, spec ? Number(spec) : digits),
+  v: (volts, spec) => formatVolts(volts, Number(spec || 2)),
+  share: (share, spec) => (spec === "+" ? formatDeparture(share) : formatPercent(share)),
+};
+
+/**
+ * @param {import("../answers/statement.js").Statement} said @param {Voice} [voice]
+ * @returns {string} its first letter small
+ * @throws {RangeError} where the catalogue lacks the words or the statement a figure
+ */
+export function phrase(said, voice = VOICE) {
+  return template(said.id).replace(PLACEHOLDER, (_, name, spec) => {
+    if (!(name in said.figures)) throw new RangeError(`'${said.id}' has no figure '${name}'`);
+    return shown(said.figures[name], name, spec || "", { ...VOICE, ...voice });
+  });
+}
+
+/** @param {import("../answers/statement.js").Statement} said @param {Voice} [voice]
+ * @returns {string} with a capital first and a full stop last */
+export function sentence(said, voice) {
+  const words = capital(phrase(said, voice));
+  return /[.!?]$/.test(words) ? words : `${words}.`;
+}
+
+/** @param {string} text @returns {string} */
+export const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** @param {string} section @param {string} name @param {string} [form]
+ * @returns {string} the name of a verdict, the label of a placement */
+export function nameOf(section, name, form = "name") {
+  const found = WORDS[section] && WORDS[section][name];
+  if (!found || typeof found[form] !== "string") {
+    throw new RangeError(`the catalogue of words has no ${form} of '${section}.${name}'`);
+  }
+  return found[form];
+}
+
+/** @param {string[]} items @param {string} [joiner] an entry of the catalogue's section list
+ * @returns {string} a, b and c */
+export function listed(items, joiner = "and") {
+  if (items.length < 2) return items.join("");
+  const { between, last } = WORDS.list[joiner];
+  return items.slice(0, -1).join(between) + last + items[items.length - 1];
+}
+
+function template(id) {
+  const [section, name] = id.split(".");
+  const found = WORDS[section] && WORDS[section][name];
+  if (typeof found !== "string") {
+    throw new RangeError(`the catalogue of words has no '${id}'`);
+  }
+  return found;
+}
+
+function shown(value, name, spec, voice) {
+  const kind = name.slice(name.lastIndexOf("_") + 1);
+  if (Array.isArray(value)) {
+    if (kind === "ohm") return ohmSpan(value, voice);
+    return listed(value.map((item) => shown(item, name, "", voice)), spec || "and");
+  }
+  if (typeof value === "string") return value;
+  if (typeof value === "object") return phrase(value, voice);
+  return FORMATS[kind] ? FORMATS[kind](value, spec, voice) : plain(value);
+}
+
+function ohmSpan([lowOhm, highOhm], { digits }) {
+  return lowOhm === highOhm ? formatOhm(lowOhm, digits) : formatOhmSpan(lowOhm, highOhm, digits);
+}
+
+/** A number as the notes say it: a count, minutes, a rated voltage. */
+function plain(value) { return String(Number(value.toPrecision(6))); }

@@ -1,0 +1,148 @@
+"""Modules become classic scripts: order, what belongs where, and every way they may not fit."""
+
+from __future__ import annotations
+
+import pytest
+
+from generators.link_scripts import ScriptsNotLinked, link_scripts
+
+SUM = 'import { FIRST } from "./first.js";\n\nexport function sum(n) {\n  return n + FIRST;\n}\n'
+PAGE = '// Says it.\n\nimport {\n  sum,\n} from "../numbers/sum.js";\n\ndocument.title = sum(1);\n'
+SOURCES = {
+    "page/page.js": PAGE,
+    "numbers/first.js": "// The first.\nexport const FIRST = 1;\n",
+    "numbers/sum.js": SUM,
+}
+
+
+def linked(sources: dict[str, str], *entries: str) -> str:
+    return link_scripts(sources, scripts={"all.js": entries})["all.js"]
+
+
+def faults_of(
+    sources: dict[str, str], scripts: dict[str, list[str]] | None = None, *everywhere: str
+) -> list[str]:
+    with pytest.raises(ScriptsNotLinked) as stopped:
+        link_scripts(sources, scripts=scripts or {}, everywhere=everywhere)
+    return stopped.value.faults
+
+
+def test_a_module_becomes_a_function_of_its_own_between_what_it_takes_and_hands_on():
+    assert linked(SOURCES, "page/page.js") == (
+        "(function (Ohm) {\n"
+        '"use strict";\n'
+        "// The first.\nconst FIRST = 1;\n"
+        "Object.assign(Ohm, { FIRST });\n"
+        "})(globalThis.Ohm = globalThis.Ohm || {});\n"
+        "(function (Ohm) {\n"
+        '"use strict";\n'
+        "const { FIRST } = Ohm;\n"
+        "function sum(n) {\n  return n + FIRST;\n}\n"
+        "Object.assign(Ohm, { sum });\n"
+        "})(globalThis.Ohm = globalThis.Ohm || {});\n"
+        "(function (Ohm) {\n"
+        '"use strict";\n'
+        "const { sum } = Ohm;\n"
+        "// Says it.\n\n\ndocument.title = sum(1);\n"
+        "})(globalThis.Ohm = globalThis.Ohm || {});\n"
+    )
+
+
+def test_what_nobody_needs_stays_out_and_what_two_need_comes_once():
+    sources = {**SOURCES, "numbers/alone.js": "export class Alone {}\n"}
+    text = linked(sources, "page/page.js", "numbers/sum.js")
+    assert "Alone" not in text
+    assert text.count("const FIRST = 1;") == 1
+
+
+def test_a_script_leaves_out_what_a_script_of_every_page_carries():
+    scripts = {"more.js": ["page/page.js"], "first.js": ["numbers/first.js"]}
+    texts = link_scripts(SOURCES, scripts=scripts, everywhere=["first.js"])
+    assert list(texts) == ["more.js", "first.js"]
+    assert "const FIRST = 1;" in texts["first.js"]
+    assert "const FIRST = 1;" not in texts["more.js"]
+    assert "const { FIRST } = Ohm;" in texts["more.js"]
+
+
+def test_a_module_that_two_scripts_of_one_page_would_carry_is_named():
+    scripts = {"base.js": [], "one.js": ["numbers/sum.js"], "other.js": ["numbers/first.js"]}
+    assert faults_of(SOURCES, scripts, "base.js") == [
+        "numbers/first.js would run twice on a page, from one.js and from other.js: "
+        "name it under base.js"
+    ]
+
+
+def test_every_kind_of_export_is_handed_on():
+    text = linked(
+        {"a.js": "export async function ask() {}\nexport class Ask {}\nexport const $at = 1;\n"},
+        "a.js",
+    )
+    assert "Object.assign(Ohm, { $at, Ask, ask });" in text
+    assert "export" not in text
+
+
+def test_a_missing_file_is_named_with_file_and_line():
+    assert faults_of({"page/a.js": '// A.\n\nimport { b } from "./b.js";\n'}) == [
+        "page/a.js:3: there is no script page/b.js"
+    ]
+
+
+def test_a_name_that_nobody_exports_is_named_with_file_and_line():
+    assert faults_of(
+        {"a.js": '// A.\nimport {\n  A, last,\n} from "./b.js";\n', "b.js": "export const A = 1;\n"}
+    ) == ["a.js:2: b.js exports no last"]
+
+
+def test_a_script_that_is_named_and_not_there_is_a_fault():
+    assert faults_of(SOURCES, {"all.js": ["page/gone.js"]}) == [
+        "all.js: there is no script page/gone.js"
+    ]
+
+
+def test_a_circle_is_named_whole():
+    sources = {
+        "a.js": 'import { b } from "./b.js";\nexport const a = 1;\n',
+        "b.js": 'import { c } from "./c.js";\nexport const b = 1;\n',
+        "c.js": 'import { b } from "./b.js";\nexport const c = 1;\n',
+    }
+    assert faults_of(sources) == ["scripts import each other in a circle: b.js → c.js → b.js"]
+
+
+def test_a_name_that_two_modules_export_is_named_with_both_places():
+    sources = {"a.js": "export const same = 1;\n", "b.js": "\nexport function same() {}\n"}
+    assert faults_of(sources) == ["b.js:2: same is exported by a.js:1 too, and a page is one room"]
+
+
+@pytest.mark.parametrize(
+    "statement",
+    [
+        "export default 1;",
+        "export { a };",
+        "export let a = 1;",
+        "export * from './b.js';",
+        "import a from './b.js';",
+        "import './b.js';",
+        "import { a } from './b.js';",
+        'import { a } from "./b.js"',
+    ],
+)
+def test_another_form_of_import_or_export_is_refused(statement):
+    assert faults_of({"a.js": f"// A.\n{statement}\n", "b.js": "export const a = 1;\n"}) == [
+        'a.js:2: write it as import { name } from "./file.js"; or export function, const or class, '
+        f"not as {statement}"
+    ]
+
+
+def test_a_name_that_is_changed_on_the_way_is_refused():
+    sources = {**SOURCES, "a.js": 'import { FIRST as one } from "./numbers/first.js";\n'}
+    assert faults_of(sources)[0] == (
+        "a.js:1: 'FIRST as one' is not one name: what is imported keeps the name it has"
+    )
+
+
+def test_all_faults_are_told_at_once():
+    sources = {
+        "a.js": 'import { b } from "./b.js";\nexport default 1;\nexport const x = 1;\n',
+        "c.js": "export const x = 1;\n",
+    }
+    assert len(faults_of(sources, {"all.js": ["d.js"]})) == 4

@@ -1,0 +1,247 @@
+"""Questions about one sensor, from the typed text to the answer: at random, and on every border."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+
+import numpy as np
+
+from kb.answers.instruments import Kit, NamedMeter, NamedThermometer, Tools
+from kb.answers.loop import LoopQuestion, answer_loop
+from kb.answers.reading import ReadingQuestion, SensorFacts, answer_reading, expected_reading
+from kb.numbers.divider import parallel_ohm
+from kb.numbers.grid import Grid
+from kb.numbers.meter import Meter, OhmRange
+from kb.numbers.placement import PLACEMENTS
+from kb.numbers.rounding import format_ohm
+from kb.numbers.switching_ptc import SwitchingPtc
+from kb.numbers.thermometer import Thermometer
+
+from .page_names import page_names
+from .said import said
+from .vector_readings import METERS, THERMOMETERS, one_of, reading_ohm, temperature_c
+
+INSTRUCTIONS = ("when_good", "when_bad", "when_open", "when_short")
+UNREADABLE = ("", "  ", "6k32k", "m", "5m", "-3", "1,234", "abc", "1e999", "7 °", "20 K", "6,3 k")
+OVER_RANGE = ("OL", "0L", "open", "∞", " >OL ")
+
+
+def _kit() -> tuple[list[NamedMeter], list[NamedThermometer]]:
+    meters = [
+        NamedMeter(id=f"meter-{i}", name=f"Meter {i}", meter=_meter(rows, leads_ohm))
+        for i, (rows, leads_ohm) in enumerate(METERS)
+    ]
+    probes = [
+        NamedThermometer(
+            id=f"probe-{i}",
+            name=f"Probe {i}",
+            thermometer=Thermometer(
+                accuracy_k=row[0], percent=row[1], resolution_k=row[2], low_c=row[3], high_c=row[4]
+            ),
+        )
+        for i, row in enumerate(THERMOMETERS)
+    ]
+    return meters, probes
+
+
+def _meter(rows: tuple[tuple[float, ...], ...], leads_ohm: float) -> Meter:
+    fields = ("span_ohm", "resolution_ohm", "percent", "digits")
+    ranges = tuple(OhmRange(**dict(zip(fields, row, strict=True))) for row in rows)
+    return Meter(ranges=ranges, leads_ohm=leads_ohm)
+
+
+ALL_METERS, ALL_PROBES = _kit()
+
+
+def named_for_page(tool: NamedMeter | NamedThermometer | None) -> dict[str, object] | None:
+    """Return an instrument as the page is told of it."""
+    if isinstance(tool, NamedMeter):
+        ranges = [
+            {
+                name: getattr(row, name)
+                for name in ("span_ohm", "resolution_ohm", "percent", "digits")
+            }
+            for row in tool.meter.ranges
+        ]
+        meter = {"leads_ohm": tool.meter.leads_ohm, "ranges": ranges}
+        return {"id": tool.id, "name": tool.name, "meter": meter}
+    if isinstance(tool, NamedThermometer):
+        names = ("accuracy_k", "percent", "resolution_k", "low_c", "high_c")
+        told = {name: getattr(tool.thermometer, name) for name in names}
+        return {"id": tool.id, "name": tool.name, "thermometer": {**told, "name": tool.name}}
+    return None
+
+
+def _tools(rng: np.random.Generator) -> tuple[dict[str, object], Tools]:
+    meter = one_of(rng, [None, *ALL_METERS, *ALL_METERS])
+    probe = one_of(rng, [None, *ALL_PROBES, *ALL_PROBES])
+    placement = one_of(rng, PLACEMENTS)
+    page = {
+        "meter": named_for_page(meter),
+        "thermometer": named_for_page(probe),
+        "placement": placement,
+    }
+    return page, Tools(meter=meter, thermometer=probe, placement=placement)
+
+
+def _kit_asked(rng: np.random.Generator) -> tuple[dict[str, object], Kit]:
+    meters = tuple(tool for tool in ALL_METERS if rng.random() < 0.6)
+    probes = tuple(tool for tool in ALL_PROBES if rng.random() < 0.6)
+    page = {
+        "meters": [named_for_page(tool) for tool in meters],
+        "thermometers": [named_for_page(tool) for tool in probes],
+    }
+    return page, Kit(meters=meters, thermometers=probes)
+
+
+def typed_t(rng: np.random.Generator, t_c: float) -> tuple[str, str]:
+    """Return a temperature as somebody types it, and the page's unit."""
+    unit = one_of(rng, ("C", "C", "F"))
+    named = one_of(rng, ("", "", "C", "F", "°C", " °F", "℃"))
+    given = "F" if "F" in named else "C" if named else unit
+    value = t_c * 9 / 5 + 32 if given == "F" else t_c
+    number = f"{value:.{one_of(rng, (0, 1, 1, 2))}f}"
+    return number.replace(".", one_of(rng, (".", ".", ","))).replace(
+        "-", one_of(rng, "-−–")
+    ) + named, unit
+
+
+def typed_ohm(rng: np.random.Generator, r_ohm: float) -> str:
+    """Return ohms as somebody types them."""
+    if math.isinf(r_ohm):
+        return one_of(rng, OVER_RANGE)
+    how = rng.random()
+    if how < 0.4 or r_ohm <= 0:
+        return f"{r_ohm:.6g}" if r_ohm < 1e6 else f"{r_ohm:.0f}"
+    if how < 0.7 and r_ohm >= 100:
+        return f"{r_ohm / 1e3:.4g}k" if r_ohm < 1e6 else f"{r_ohm / 1e6:.4g} MΩ"
+    return format_ohm(r_ohm).replace("\u00a0", " ")
+
+
+def reading_asked(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[object, Callable]:
+    """One reading of one sensor: right, drifted, slipped, plugged in, unreadable, missing."""
+    names = [str(name) for name in rng.choice(list(grids), size=8, replace=False)]
+    curve_id, family, others = names[0], names[1:4], names[4:7]
+    curve = grids[curve_id]
+    t_c = temperature_c(rng, curve)
+    pull_up_ohm = one_of(rng, (None, None, 5100.0, 10_000.0))
+    page_tools, tools = _tools(rng)
+    leads_ohm = tools.meter.meter.leads_ohm if tools.meter else 0.0
+    shown_ohm = _shown_ohm(rng, curve, t_c=t_c, pull_up_ohm=pull_up_ohm, leads_ohm=leads_ohm)
+    at, unit = typed_t(rng, t_c)
+    reading = typed_ohm(rng, shown_ohm)
+    if rng.random() < 0.06:
+        reading = one_of(rng, UNREADABLE)
+    if rng.random() < 0.04:
+        at = one_of(rng, UNREADABLE)
+    page_kit, kit = _kit_asked(rng)
+    facts = {
+        "allow_k": one_of(rng, (0.0, 0.0, 1.0, 2.0, 5.0)),
+        "pull_up_ohm": pull_up_ohm,
+        "instructions": tuple(name for name in INSTRUCTIONS if rng.random() < 0.5),
+        "labels": {name: (f"R{i}", f"T{i}") for i, name in enumerate(family) if rng.random() < 0.8},
+    }
+    more = {
+        "reading": reading,
+        "at": at,
+        "unit": unit,
+        "short_ohm": one_of(rng, (None, 5.0, 10.0, 40.0)),
+        "after_repair": bool(rng.random() < 0.3),
+    }
+    question = ReadingQuestion(
+        sensor=SensorFacts(
+            curve=curve,
+            curve_id=curve_id,
+            family_curves={name: grids[name] for name in family},
+            other_curves={name: grids[name] for name in others},
+            **facts,
+        ),
+        tools=tools,
+        kit=kit,
+        **more,
+    )
+    page_sensor = {
+        **page_names({name: value for name, value in facts.items() if name != "labels"}),
+        "curveId": curve_id,
+        "familyCurves": family,
+        "otherCurves": others,
+        "labels": {name: list(labels) for name, labels in facts["labels"].items()},
+    }
+    expected = bool(rng.random() < 0.1)
+    page = {
+        **page_names(more),
+        "sensor": page_sensor,
+        "tools": page_tools,
+        "kit": page_kit,
+        "expected": expected,
+    }
+
+    def answer() -> dict[str, object]:
+        if expected:
+            return {"expected": expected_reading(question)}
+        found = answer_reading(question)
+        return {"answer": found, "said": said(found, unit=found.unit, digits=found.digits)}
+
+    return page, answer
+
+
+def _shown_ohm(
+    rng: np.random.Generator,
+    curve: Grid,
+    *,
+    t_c: float,
+    pull_up_ohm: float | None,
+    leads_ohm: float,
+) -> float:
+    right_ohm = float(curve.beyond_ohm(t_c))
+    wrong = rng.random()
+    if wrong < 0.12:
+        return right_ohm * one_of(rng, (1e3, 1e-3, 10, 0.1)) * float(rng.uniform(0.99, 1.01))
+    if wrong < 0.2 and pull_up_ohm:
+        return parallel_ohm(right_ohm, other_ohm=pull_up_ohm)
+    if wrong < 0.3:
+        return right_ohm * float(rng.uniform(1.01, 1.6))
+    return reading_ohm(rng, curve, t_c=t_c, leads_ohm=leads_ohm)
+
+
+def loop_asked(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[object, Callable]:
+    """One reading of a motor's PTC loop: cold, near its response, tripped, open, short."""
+    trip_c, in_series = float(one_of(rng, (90, 120, 145))), int(one_of(rng, (1, 3, 6)))
+    t_c = float(
+        one_of(
+            rng,
+            (
+                rng.uniform(-25, trip_c),
+                trip_c + rng.uniform(-25, 25),
+                trip_c + 20,
+                -20.0,
+                trip_c - 20,
+            ),
+        )
+    )
+    page_tools, tools = _tools(rng)
+    limits_ohm = (5.0, 20.0, 250.0 * in_series, 550.0 * in_series, 1330.0 * in_series, 4000.0)
+    r_ohm = one_of(rng, (*limits_ohm, *limits_ohm, 1e4, 2.0, 0.0, math.inf, math.inf, math.inf))
+    if math.isfinite(r_ohm):
+        r_ohm *= float(one_of(rng, (1.0, 1.0, rng.uniform(0.9, 1.1))))
+    at, unit = typed_t(rng, t_c)
+    reading = one_of(rng, UNREADABLE) if rng.random() < 0.05 else typed_ohm(rng, r_ohm)
+    instructions = tuple(name for name in INSTRUCTIONS if rng.random() < 0.5)
+    more = {
+        "reading": reading,
+        "at": at,
+        "unit": unit,
+        "short_ohm": one_of(rng, (5.0, 10.0, 40.0)),
+        "instructions": instructions,
+    }
+    question = LoopQuestion(
+        loop=SwitchingPtc(trip_c=trip_c, in_series=in_series), tools=tools, **more
+    )
+
+    def answer() -> dict[str, object]:
+        found = answer_loop(question)
+        return {"answer": found, "said": said(found, unit=found.unit)}
+
+    page = {**page_names(more), "loop": {"tripC": trip_c, "inSeries": in_series}}
+    return {**page, "tools": page_tools}, answer
