@@ -5,13 +5,14 @@ import { INSTRUCTIONS } from "../catalog.js";
 import { explain } from "../numbers/explanations.js";
 import { judge } from "../numbers/verdict.js";
 import { whatSettles } from "./reading-settling.js";
-import { refusal, statement } from "./statement.js";
+import { Refusal, statement } from "./statement.js";
 import { take } from "./tools.js";
 import { typedReadingOhm, typedTemperature } from "./typed.js";
 
 /**
  * @typedef {import("../numbers/grid.js").Grid} Grid
  * @typedef {import("./statement.js").Statement} Statement
+ * @typedef {import("../numbers/verdict.js").Verdict} Verdict
  * What an entry says of a sensor: no words, only what decides. instructions: which of when_good,
  * when_bad, when_open, when_short the entry has; labels: curve id → the family's sensors with it.
  * @typedef {{curve: Grid, curveId: string, allowK?: number, pullUpOhm?: ?number,
@@ -25,7 +26,7 @@ import { typedReadingOhm, typedTemperature } from "./typed.js";
  *   statement: Statement}} Explained
  * @typedef {{state: string, unit: string, tC: number, shownOhm: number, digits: number,
  *   measured: import("../numbers/instruments.js").Measured,
- *   verdict: import("../numbers/verdict.js").Verdict, headline: Statement,
+ *   verdict: Verdict, headline: Statement,
  *   explanations: Explained[], settling: ?import("./reading-settling.js").Settling,
  *   instruction: string, cautions: string[]}} ReadingAnswer
  *   instruction: the entry's field that says what to do, proved after a repair, or nothing
@@ -42,7 +43,7 @@ const CAUTIONS = ["sensor-unplugged", "maker-first"];
 export const ohmDigits = (curve) => (curve.falling ? 4 : 5);
 
 /** @param {ReadingQuestion} question @returns {ReadingAnswer}
- * @throws {Error} Refusal: a field empty or unreadable, or curve or thermometer do not reach */
+ * @throws {Refusal} a field empty or unreadable, or curve or thermometer do not reach */
 export function answerReading(question) {
   const { sensor, tools, shortOhm = null, kit = { meters: [], thermometers: [] } } = question;
   const { tC, unit } = temperatureIn(question);
@@ -60,7 +61,7 @@ export function answerReading(question) {
 }
 
 /** @param {ReadingQuestion} question @returns {ExpectedAnswer} what it should read, before a reading
- * @throws {Error} Refusal as answerReading */
+ * @throws {Refusal} as answerReading */
 export function expectedReading(question) {
   const { curve, allowK = 0 } = question.sensor;
   const { tC, unit } = temperatureIn(question);
@@ -73,19 +74,20 @@ export function expectedReading(question) {
   return { unit, tC, digits: ohmDigits(curve), rOhm: curve.ohm(tC), partOhm, machineOhm, allowK };
 }
 
-/** The temperature typed, inside the curve's range. */
+/** @param {ReadingQuestion} question the temperature typed must lie inside the curve's range */
 function temperatureIn({ at, unit = "C", sensor }) {
   const typed = typedTemperature(at, { field: "at", unit });
   const { curve, curveId } = sensor;
   if (!curve.holds(typed.tC)) {
-    throw refusal(statement("field.beyond-curve", {
+    throw new Refusal(statement("field.beyond-curve", {
       curve: curveId, t_c: typed.tC, low_c: curve.lowC, high_c: curve.highC,
     }), { field: "at" });
   }
   return typed;
 }
 
-/** @returns {Statement} */
+/** @param {ReadingQuestion} question @param {Verdict} verdict
+ * @param {{tC: number, shownOhm: number}} read @returns {Statement} */
 function headline({ sensor, tools }, verdict, { tC, shownOhm }) {
   const { curve } = sensor;
   const state = verdict.verdict;
@@ -98,7 +100,7 @@ function headline({ sensor, tools }, verdict, { tC, shownOhm }) {
     return statement("reading.off-curve",
       { shown_ohm: shownOhm, low_c: curve.lowC, high_c: curve.highC });
   }
-  if (verdict.tImpliedC === null) {
+  if (verdict.tImpliedC === null || verdict.errorK === null) {
     return statement("reading.over-range",
       { instrument: tools.meter ? tools.meter.name : "", t_c: tC });
   }
@@ -108,7 +110,9 @@ function headline({ sensor, tools }, verdict, { tC, shownOhm }) {
     { t_implied_c: verdict.tImpliedC, error_k: Math.abs(verdict.errorK), t_c: tC });
 }
 
-/** The family's curves before others, a series resistance last. @returns {Explained[]} */
+/** @param {SensorFacts} sensor @param {Verdict} verdict
+ * @param {import("../numbers/instruments.js").Measured} measured
+ * @returns {Explained[]} the family's curves before others, a series resistance last */
 function explanations(sensor, verdict, measured) {
   if (!EXPLAINED.includes(verdict.verdict)) return [];
   const { curve, allowK = 0, pullUpOhm = null, familyCurves = {}, otherCurves = {} } = sensor;
@@ -121,27 +125,29 @@ function explanations(sensor, verdict, measured) {
   ].map((explanation) => ({ explanation, statement: explained(explanation, sensor) }));
 }
 
-/** @returns {Statement} */
+/** @param {import("../numbers/explanations.js").Explanation} found @param {SensorFacts} sensor
+ * @returns {Statement} */
 function explained({ kind, tImpliedC, errorK, figures: own }, { labels = {} }) {
+  const { times = 1, curve = "" } = own;
   const figures = { t_implied_c: tImpliedC, error_k: Math.abs(errorK) };
   switch (kind) {
     case "unit-slip":
     case "factor-ten":
-      return statement(`explanation.${kind}-${own.times > 1 ? "low" : "high"}`, figures);
+      return statement(`explanation.${kind}-${times > 1 ? "low" : "high"}`, figures);
     case "plugged-in":
       return statement("explanation.plugged-in",
         { ...figures, sensor_ohm: own.sensorOhm, pull_up_ohm: own.pullUpOhm });
     case "series-resistance":
       return statement("explanation.series-resistance", { series_ohm: own.seriesOhm });
     default:
-      return labels[own.curve]
-        ? statement("explanation.family-curve",
-          { ...figures, curve: own.curve, labels: labels[own.curve] })
-        : statement("explanation.other-curve", { ...figures, curve: own.curve });
+      return labels[curve]
+        ? statement("explanation.family-curve", { ...figures, curve, labels: labels[curve] })
+        : statement("explanation.other-curve", { ...figures, curve });
   }
 }
 
-/** @returns {string} the entry's field to show */
+/** @param {ReadingQuestion} question @param {string} state
+ * @returns {string} the entry's field to show */
 function instruction({ sensor, afterRepair = false }, state) {
   if (state === "within" && afterRepair) return "proved";
   return INSTRUCTIONS[state].find((name) => (sensor.instructions || []).includes(name)) || "";

@@ -2,12 +2,16 @@
 
 import { sensorFromParallelOhm } from "./divider.js";
 import { measurement } from "./instruments.js";
+import { OutOfRange } from "./out-of-range.js";
 import { judge } from "./verdict.js";
 
 /** @typedef {import("./grid.js").Grid} Grid */
+/** @typedef {import("./instruments.js").Measured} Measured */
+/** @typedef {import("./verdict.js").Verdict} Verdict */
 
 /** A contact worse than half the sensor's own resistance is not believable. Common practice. */
 const SERIES_SHARE_MAX = 0.5;
+/** @type {Array<[number, string]>} */
 const SLIPS = [
   [1000, "unit-slip"], [0.001, "unit-slip"], [10, "factor-ten"], [0.1, "factor-ten"],
 ];
@@ -18,39 +22,58 @@ const SLIPS = [
  *   kind: unit-slip, factor-ten, plugged-in, other-curve or series-resistance
  */
 
-/** The verdict where the reading would not be outside this curve, else null. */
+/**
+ * A verdict that has figures to hold against its limit.
+ * @typedef {Verdict & {tImpliedC: number, errorK: number, uncertaintyK: number}} Compared
+ */
+
+/**
+ * @param {Grid} grid @param {Measured} measured @param {number} allowK
+ * @returns {?Compared} the verdict where the reading would not be outside this curve
+ */
 function fit(grid, measured, allowK) {
   let verdict;
   try {
     verdict = judge(grid, measured, { allowK });
   } catch (error) {
-    if (error.name !== "OutOfRange") throw error;
+    if (!(error instanceof OutOfRange)) throw error;
     return null;
   }
-  if (verdict.errorK === null) return null;
-  return Math.abs(verdict.errorK) <= verdict.limitK + verdict.uncertaintyK ? verdict : null;
+  const { tImpliedC, errorK, uncertaintyK, limitK } = verdict;
+  if (tImpliedC === null || errorK === null || uncertaintyK === null) return null;
+  const compared = { ...verdict, tImpliedC, errorK, uncertaintyK };
+  return Math.abs(errorK) <= limitK + uncertaintyK ? compared : null;
 }
 
-/** The same reading had the sensor been `rOhm`. */
+/** The same reading had the sensor been `rOhm`.
+ * @param {Measured} measured @param {number} rOhm @param {number} meterHalfOhm */
 function readAs(measured, rOhm, meterHalfOhm) {
   return measurement({ ...measured, rOhm, meterHalfOhm });
 }
 
+/** @param {string} kind @param {Compared} verdict @param {Explanation["figures"]} figures
+ * @returns {Explanation} */
 function explanation(kind, verdict, figures) {
   return { kind, tImpliedC: verdict.tImpliedC, errorK: verdict.errorK, figures };
 }
 
+/** @param {Grid} grid @param {Measured} measured @param {number} allowK */
 function slips(grid, measured, allowK) {
-  return SLIPS.reduce((found, [times, kind]) => {
+  /** @type {Explanation[]} */
+  const found = [];
+  SLIPS.forEach(([times, kind]) => {
     // The factor belongs to what was shown, leads and all; they come off once, afterwards.
     const shownOhm = (measured.rOhm + measured.leadsOhm) * times;
     const asRead = readAs(measured, Math.max(shownOhm - measured.leadsOhm, 0),
       measured.meterHalfOhm * times);
     const verdict = fit(grid, asRead, allowK);
-    return verdict ? found.concat(explanation(kind, verdict, { times })) : found;
-  }, []);
+    if (verdict) found.push(explanation(kind, verdict, { times }));
+  });
+  return found;
 }
 
+/** @param {Grid} grid @param {Measured} measured @param {number} allowK
+ * @param {?number} pullUpOhm */
 function pluggedIn(grid, measured, allowK, pullUpOhm) {
   if (pullUpOhm === null) return [];
   const sensorOhm = sensorFromParallelOhm(measured.rOhm, { pullUpOhm });
@@ -62,16 +85,22 @@ function pluggedIn(grid, measured, allowK, pullUpOhm) {
   return verdict ? [explanation("plugged-in", verdict, { sensorOhm, pullUpOhm })] : [];
 }
 
+/** @param {Grid} grid @param {Measured} measured @param {number} allowK
+ * @param {Object<string, Grid>} others by name */
 function otherCurves(grid, measured, allowK, others) {
-  return Object.keys(others)
-    .filter((name) => others[name] !== grid && !(grid.id && name === grid.id))
-    .map((name) => ({ name, verdict: fit(others[name], measured, allowK) }))
-    .filter((one) => one.verdict)
-    .sort((a, b) => Math.abs(a.verdict.errorK) - Math.abs(b.verdict.errorK) ||
-      (a.name < b.name ? -1 : 1))
-    .map((one) => explanation("other-curve", one.verdict, { curve: one.name }));
+  /** @type {Explanation[]} */
+  const found = [];
+  Object.keys(others).forEach((name) => {
+    if (others[name] === grid || (grid.id && name === grid.id)) return;
+    const verdict = fit(others[name], measured, allowK);
+    if (verdict) found.push(explanation("other-curve", verdict, { curve: name }));
+  });
+  const nameOf = (/** @type {Explanation} */ { figures }) => figures.curve || "";
+  return found.sort((a, b) => Math.abs(a.errorK) - Math.abs(b.errorK) ||
+    (nameOf(a) < nameOf(b) ? -1 : 1));
 }
 
+/** @param {Grid} grid @param {Measured} measured @param {number} allowK */
 function series(grid, measured, allowK) {
   const nominalOhm = grid.ohm(measured.tC);
   const seriesOhm = measured.rOhm - nominalOhm;
@@ -84,7 +113,7 @@ function series(grid, measured, allowK) {
 /**
  * @param {Grid} grid the curve on which the reading was outside, off it, open or short
  * @param {Measured} measured
- * @param {{allowK?: number, pullUpOhm?: ?number, others?: Object<string, Grid>}} [options]
+ * @param {{allowK?: number, pullUpOhm?: ?number, others?: Object<string, Grid>}} options
  * @returns {Explanation[]} those that fit, the likeliest kinds first
  */
 export function explain(grid, measured, { allowK = 0, pullUpOhm = null, others = {} } = {}) {

@@ -14,7 +14,8 @@ import { within } from "./out-of-range.js";
  *   placementHalfK: number, meterSpanOhm: number, leadsOhm: number}} Measured
  */
 
-/** How it was taken → half-width in K, the closest first. Common practice, no source. */
+/** How it was taken → half-width in K, the closest first. Common practice, no source.
+ * @type {Object<string, number>} */
 export const PLACEMENTS = { "ice-water": 0.1, strapped: 0.5, "held-on": 1.5, air: 2 };
 
 /** @param {Meter} meter @returns {number} the highest resistance it can show in Ω */
@@ -54,7 +55,7 @@ export function meterBesideOhm(meter, readingsOhm) {
 
 /** @param {Thermometer} thermometer @param {number} tC
  * @returns {number} half-width in K, half of the last digit with it
- * @throws {Error} OutOfRange outside its own range */
+ * @throws {OutOfRange} outside its own range */
 export function thermometerHalfK(thermometer, tC) {
   const insideC = within(tC, {
     low: thermometer.low_c, high: thermometer.high_c, unit: "°C",

@@ -1,6 +1,7 @@
 // Find on the page: one field, a list of hits below it, by thumb and by key.
 
-import { matchItems, matchText, openIndex, openText } from "../find/matching.js";
+import { matchText, openText } from "../find/full-text.js";
+import { matchItems, openIndex } from "../find/matching.js";
 import { bringScript, el } from "./element.js";
 
 const MOST = 24;
