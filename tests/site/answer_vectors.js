@@ -143,7 +143,10 @@ const ANSWERS = {
   }),
   "answer-reading": (asked) => {
     const question = { ...asked, sensor: sensorIn(asked.sensor) };
-    if (asked.expected) return { expected: expectedReading(question) };
+    if (asked.expected) {
+      const expected = expectedReading(question);
+      return { expected, said: said(expected) };
+    }
     const answer = answerReading(question);
     return { answer, said: said(answer) };
   },

@@ -2,6 +2,7 @@
 // kb/answers/reading.py.
 
 import { INSTRUCTIONS } from "../catalog.js";
+import { voltsAtPlug } from "../numbers/divider.js";
 import { explain } from "../numbers/explanations.js";
 import { judge } from "../numbers/verdict.js";
 import { whatSettles } from "./reading-settling.js";
@@ -15,7 +16,7 @@ import { typedReadingOhm, typedTemperature } from "./typed.js";
  * @typedef {import("../numbers/verdict.js").Verdict} Verdict
  * What an entry says of a sensor: no words, only what decides. instructions: which of when_good,
  * when_bad, when_open, when_short the entry has; labels: curve id → the family's sensors with it.
- * @typedef {{curve: Grid, curveId: string, allowK?: number, pullUpOhm?: ?number,
+ * @typedef {{curve: Grid, curveId: string, allowK?: number, pullUpOhm?: ?number, supplyV?: ?number,
  *   instructions?: string[], familyCurves?: Object<string, Grid>,
  *   labels?: Object<string, string[]>, otherCurves?: Object<string, Grid>}} SensorFacts
  * What was typed, with what, on which sensor.
@@ -31,7 +32,7 @@ import { typedReadingOhm, typedTemperature } from "./typed.js";
  *   instruction: string, cautions: string[]}} ReadingAnswer
  *   instruction: the entry's field that says what to do, proved after a repair, or nothing
  * @typedef {{unit: string, tC: number, digits: number, rOhm: number, partOhm: ?number[],
- *   machineOhm: ?number[], allowK: number}} ExpectedAnswer
+ *   machineOhm: ?number[], plugV: ?number, statements: Statement[]}} ExpectedAnswer
  */
 
 /** Verdicts that ask for another explanation. */
@@ -63,7 +64,7 @@ export function answerReading(question) {
 /** @param {ReadingQuestion} question @returns {ExpectedAnswer} what it should read, before a reading
  * @throws {Refusal} as answerReading */
 export function expectedReading(question) {
-  const { curve, allowK = 0 } = question.sensor;
+  const { curve, allowK = 0, pullUpOhm = null, supplyV = null } = question.sensor;
   const { tC, unit } = temperatureIn(question);
   const partOhm = curve.toleranceKnown ? [curve.low(tC), curve.high(tC)] : null;
   let machineOhm = null;
@@ -71,7 +72,17 @@ export function expectedReading(question) {
     const ends = [curve.beyondOhm(tC - allowK), curve.beyondOhm(tC + allowK), ...(partOhm || [])];
     machineOhm = [Math.min(...ends), Math.max(...ends)];
   }
-  return { unit, tC, digits: ohmDigits(curve), rOhm: curve.ohm(tC), partOhm, machineOhm, allowK };
+  const rOhm = curve.ohm(tC);
+  const plugV = pullUpOhm === null || supplyV === null ? null
+    : voltsAtPlug(rOhm, { supplyV, pullUpOhm });
+  const statements = [statement("reading.expect", { r_ohm: rOhm, t_c: tC })];
+  if (partOhm) statements.push(statement("reading.expect-part", { part_ohm: partOhm }));
+  if (machineOhm) {
+    statements.push(
+      statement("reading.expect-machine", { machine_ohm: machineOhm, allow_k: allowK }));
+  }
+  if (plugV !== null) statements.push(statement("reading.expect-volts", { plug_v: plugV }));
+  return { unit, tC, digits: ohmDigits(curve), rOhm, partOhm, machineOhm, plugV, statements };
 }
 
 /** @param {ReadingQuestion} question the temperature typed must lie inside the curve's range */

@@ -87,7 +87,7 @@ export function parseReading(text) {
   try {
     return parseOhm(text);
   } catch (unreadable) {
-    throw new Unreadable(`${unreadable.message}, or OL for over range`);
+    throw new Unreadable(`${/** @type {Error} */ (unreadable).message}, or OL for over range`);
   }
 }
 

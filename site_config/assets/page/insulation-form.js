@@ -2,12 +2,12 @@
 
 import { INSULATION_C, judgeInsulation, parseInsulation } from "../numbers/insulation.js";
 import { formatOhm } from "../numbers/rounding.js";
+import { nameOf } from "../words/phrase.js";
 import { el, facts } from "./element.js";
 import { accept, readField, refuse, temperatureField } from "./fields.js";
 import { sayT } from "./figures.js";
 import { keptFor } from "./kept.js";
 import { verdictBox } from "./verdict-box.js";
-import { VERDICT_WORDS } from "./verdict-words.js";
 
 function insulationForm(form) {
   const told = form.dataset;
@@ -100,7 +100,7 @@ function insulationForm(form) {
       : "Discharge it to earth now. Held against the part's own limit as read; the machine standard does not cover it."));
   }
 
-  function words(state) { return VERDICT_WORDS[state][0].toLowerCase(); }
+  function words(state) { return nameOf("verdict", state).toLowerCase(); }
 
   function sayBeyond(part, beyond, tC) {
     if (part.state === "outside") { return `The cold only flatters: at ${sayT(part.limitC, 0)} it would read lower still.`; }

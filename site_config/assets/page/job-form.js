@@ -2,6 +2,7 @@
 
 import { judgeTyped } from "./judge-typed.js";
 import { remember, remembered } from "../look.js";
+import { nameOf } from "../words/phrase.js";
 import { caseYaml } from "./case-yaml.js";
 import { toClipboard } from "./copied.js";
 import { button, el, link } from "./element.js";
@@ -9,7 +10,6 @@ import { sayT, today } from "./figures.js";
 import { jobText } from "./job-text.js";
 import { keptFor } from "./kept.js";
 import { ticksOf } from "./ticks.js";
-import { VERDICT_WORDS } from "./verdict-words.js";
 
 function jobForm(form) {
   const family = form.dataset.family;
@@ -98,7 +98,7 @@ function jobForm(form) {
       try {
         const judged = judgeTyped(sensor, typed);
         verdict = judged.verdict;
-        why = VERDICT_WORDS[verdict.verdict][0].toLowerCase();
+        why = nameOf("verdict", verdict.verdict).toLowerCase();
       } catch (refused) {
         if (refused.name !== "Unreadable" && refused.name !== "OutOfRange") { throw refused; }
         why = refused.message;
@@ -125,7 +125,7 @@ function jobForm(form) {
       return;
     }
     place.replaceChildren(el("ul", null, ...all.map((one) => {
-      const shape = one.verdict ? `${VERDICT_WORDS[one.verdict.verdict][1]} ` : "";
+      const shape = one.verdict ? `${nameOf("verdict", one.verdict.verdict, "shape")} ` : "";
       return el("li", null, link(shape + sayReading(one), `../sensors/${one.id}.html`));
     })));
   }

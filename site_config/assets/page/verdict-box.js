@@ -1,11 +1,10 @@
 // Show a verdict in shape, word and colour together: a box for one reading, a badge for a row.
 
 import { el } from "./element.js";
-import { VERDICT_WORDS } from "./verdict-words.js";
+import { nameOf } from "../words/phrase.js";
 
 /** State of a sensor among the others → the verdict whose shape and colour it takes. */
 const AS = { agrees: "within", "stands-out": "outside" };
-const AMONG = { agrees: "Agrees", "stands-out": "Stands out" };
 
 function shape(sign) {
   const made = el("span", "ohm-verdict-shape", sign);
@@ -14,7 +13,7 @@ function shape(sign) {
 }
 
 /** @param {string} state a verdict or a standing @returns {string} its word */
-export function verdictWord(state) { return AMONG[state] || VERDICT_WORDS[state][0]; }
+export function verdictWord(state) { return nameOf("verdict", state); }
 
 /**
  * @param {string} state a verdict or a standing @param {string} why one sentence
@@ -24,7 +23,7 @@ export function verdictWord(state) { return AMONG[state] || VERDICT_WORDS[state]
 export function verdictBox(state, why, word) {
   const as = AS[state] || state;
   const box = el("div", "ohm-verdict",
-    el("p", "ohm-verdict-word", shape(VERDICT_WORDS[as][1]), ` ${word || verdictWord(state)}`),
+    el("p", "ohm-verdict-word", shape(nameOf("verdict", as, "shape")), ` ${word || verdictWord(state)}`),
     el("p", "ohm-verdict-why", why));
   box.dataset.verdict = as;
   return box;
@@ -33,7 +32,7 @@ export function verdictBox(state, why, word) {
 /** @param {string} state a verdict or a standing @returns {Element} small enough for a row */
 export function verdictBadge(state) {
   const as = AS[state] || state;
-  const made = el("span", "ohm-badge", shape(VERDICT_WORDS[as][1]), ` ${verdictWord(state)}`);
+  const made = el("span", "ohm-badge", shape(nameOf("verdict", as, "shape")), ` ${verdictWord(state)}`);
   made.dataset.verdict = as;
   return made;
 }

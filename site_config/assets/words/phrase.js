@@ -46,6 +46,18 @@ export function sentence(said, voice) {
   return /[.!?]$/.test(words) ? words : `${words}.`;
 }
 
+/**
+ * A sentence with one figure to be set apart, wherever the language puts it.
+ * @param {import("../answers/statement.js").Statement} said @param {string} name @param {Voice} [voice]
+ * @returns {string[]} what stands before the figure, the figure, what stands after it
+ */
+export function phraseAround(said, name, voice = VOICE) {
+  const figure = shown(said.figures[name], name, "", { ...VOICE, ...voice });
+  const whole = phrase(said, voice);
+  const at = whole.indexOf(figure);
+  return [capital(whole.slice(0, at)), figure, whole.slice(at + figure.length)];
+}
+
 /** @param {string} text @returns {string} */
 export const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
 
