@@ -55,11 +55,11 @@ function jobForm(form) {
     first.forEach((one) => {
       const value = `${one.kind}:${one.id}`;
       seen[value] = true;
-      field.cause.append(option(value, one.kind === "what" ? one.id : nameOf(one.kind, one.id)));
+      field.cause.append(option(value, one.kind === "what" ? one.id : entryName(one.kind, one.id)));
     });
     ["sensor", "part"].forEach((kind) => {
       Object.keys(told[`${kind}s`]).forEach((id) => {
-        if (!seen[`${kind}:${id}`]) { field.cause.append(option(`${kind}:${id}`, nameOf(kind, id))); }
+        if (!seen[`${kind}:${id}`]) { field.cause.append(option(`${kind}:${id}`, entryName(kind, id))); }
       });
     });
     field.cause.append(option("words", "Something else, in words"));
@@ -71,7 +71,7 @@ function jobForm(form) {
     return made;
   }
 
-  function nameOf(kind, id) { return told[`${kind}s`][id].name; }
+  function entryName(kind, id) { return told[`${kind}s`][id].name; }
 
   /** @returns {{kind: string, id: string}} */
   function cause() {
@@ -163,7 +163,7 @@ function jobForm(form) {
 
   function show() {
     const it = cause();
-    const causeWords = it.kind === "what" ? it.id : it.kind ? nameOf(it.kind, it.id) : "";
+    const causeWords = it.kind === "what" ? it.id : it.kind ? entryName(it.kind, it.id) : "";
     const code = told.codes[field.code.value];
     const all = readings();
     const part = partLists();
