@@ -348,8 +348,7 @@ def test_a_motors_loop_is_judged_on_its_limits(run, notes, at, reading, verdict,
         (
             ["air-a", "--at", "-40", "--reading", "84"],
             1,
-            "Bench probe reads from −30.0 °C to 120.0 °C, not −40.0 °C; name another with "
-            "--thermometer",
+            "Bench probe reads from −30.0 °C to 120.0 °C, not −40.0 °C; take another thermometer",
         ),
         (
             ["suction-a", "--at", "7", "--reading", "2k", "--meter", "bench-meters"],
