@@ -3,10 +3,13 @@
 import { el } from "./element.js";
 import { VERDICT_WORDS } from "./verdict-words.js";
 
-/** State of a sensor among the others → the verdict whose shape and colour it takes. */
+/** State of a sensor among the others → the verdict whose shape and colour it takes.
+ * @type {Object<string, string>} */
 const AS = { agrees: "within", "stands-out": "outside" };
+/** @type {Object<string, string>} */
 const AMONG = { agrees: "Agrees", "stands-out": "Stands out" };
 
+/** @param {string} sign */
 function shape(sign) {
   const made = el("span", "ohm-verdict-shape", sign);
   made.setAttribute("aria-hidden", "true");
@@ -19,7 +22,7 @@ export function verdictWord(state) { return AMONG[state] || VERDICT_WORDS[state]
 /**
  * @param {string} state a verdict or a standing @param {string} why one sentence
  * @param {string} [word] in place of the usual one
- * @returns {Element}
+ * @returns {HTMLElement}
  */
 export function verdictBox(state, why, word) {
   const as = AS[state] || state;
@@ -30,7 +33,7 @@ export function verdictBox(state, why, word) {
   return box;
 }
 
-/** @param {string} state a verdict or a standing @returns {Element} small enough for a row */
+/** @param {string} state a verdict or a standing @returns {HTMLElement} small enough for a row */
 export function verdictBadge(state) {
   const as = AS[state] || state;
   const made = el("span", "ohm-badge", shape(VERDICT_WORDS[as][1]), ` ${verdictWord(state)}`);

@@ -3,7 +3,11 @@
 import { formatOhm } from "../numbers/rounding.js";
 import { sayApart, sayT } from "./figures.js";
 
-/** Verdict → the word of the trade and a shape, so that colour is never alone. */
+/** @typedef {import("../numbers/explanations.js").Explanation} Explanation */
+/** @typedef {import("../numbers/verdict.js").Verdict} Verdict */
+
+/** Verdict → the word of the trade and a shape, so that colour is never alone.
+ * @type {Object<string, [string, string]>} */
 export const VERDICT_WORDS = {
   within: ["Within limits", "✓"],
   outside: ["Outside limits", "✕"],
@@ -13,11 +17,13 @@ export const VERDICT_WORDS = {
   "off-curve": ["Off the curve", "✕"],
 };
 
+/** @type {Object<string, string>} */
 const TERM = {
   meter: "the meter",
   thermometer: "the thermometer",
   placement: "how the temperature was taken",
 };
+/** @type {Object<string, string>} */
 const MEND = {
   meter: "a better meter",
   thermometer: "a better thermometer",
@@ -25,11 +31,10 @@ const MEND = {
 };
 
 /**
- * @param {object} v a verdict @param {{tC: number, rOhm: number}} asked
+ * @param {Verdict} v @param {{tC: number, rOhm: number}} asked
  * @returns {string} one sentence saying why
  */
 export function sayVerdict(v, asked) {
-  const side = v.errorK < 0 ? "colder" : "hotter";
   switch (v.verdict) {
     case "open":
       return "Over range: the circuit is broken, in the sensor, its lead or the plug.";
@@ -37,27 +42,23 @@ export function sayVerdict(v, asked) {
       return "Almost nothing: the two wires touch, or water bridges them.";
     case "off-curve":
       return `No sensor of this curve reads ${formatOhm(asked.rOhm)} at any temperature it holds for.`;
-    case "within":
-      return `It reads as at ${sayT(v.tImpliedC)}, ${sayApart(v.errorK)} from the ${sayT(asked.tC)}` +
-        " you measured; that is allowed.";
-    case "outside":
-      return `It reads as at ${sayT(v.tImpliedC)}, ${sayApart(v.errorK)} ${side} than the ` +
-        `${sayT(asked.tC)} you measured; more than is allowed.`;
-    default:
-      if (v.tImpliedC === null) {
-        return "Over range on this meter, but a good part could be beyond it today: use a meter that reaches further.";
-      }
-      if (!v.limitKnown) {
-        return `It reads as at ${sayT(v.tImpliedC)}, ${sayApart(v.errorK)}` +
-          " off, but nobody knows how far this part may be off.";
-      }
-      return `It reads as at ${sayT(v.tImpliedC)}, ${sayApart(v.errorK)} ${side}` +
-        ` than the ${sayT(asked.tC)} you measured: too close to call with these instruments.`;
   }
+  if (v.tImpliedC === null || v.errorK === null) {
+    return "Over range on this meter, but a good part could be beyond it today: use a meter that " +
+      "reaches further.";
+  }
+  const start = `It reads as at ${sayT(v.tImpliedC)}, ${sayApart(v.errorK)}`;
+  const than = `${v.errorK < 0 ? "colder" : "hotter"} than the ${sayT(asked.tC)} you measured`;
+  if (v.verdict === "within") {
+    return `${start} from the ${sayT(asked.tC)} you measured; that is allowed.`;
+  }
+  if (v.verdict === "outside") return `${start} ${than}; more than is allowed.`;
+  return v.limitKnown ? `${start} ${than}: too close to call with these instruments.`
+    : `${start} off, but nobody knows how far this part may be off.`;
 }
 
 /**
- * @param {object} v a verdict that is undecided
+ * @param {Verdict} v undecided
  * @returns {string} what would settle it; nothing when there is nothing to say
  */
 export function saySettling(v) {
@@ -74,25 +75,25 @@ export function saySettling(v) {
 }
 
 /**
- * @param {object} one an explanation that would also fit
+ * @param {Explanation} one that would also fit
  * @param {function(string): string} whose the label of a sensor that has a curve
  * @returns {string}
  */
 export function sayExplanation(one, whose) {
   const there = `${sayT(one.tImpliedC)}, ${sayApart(one.errorK)} off`;
-  const figures = one.figures;
   switch (one.kind) {
     case "unit-slip":
-      return (figures.times > 1 ? "ohms typed where the meter showed kilohms: "
+      return (one.figures.times > 1 ? "ohms typed where the meter showed kilohms: "
         : "kilohms typed where the meter showed ohms: ") + there;
     case "factor-ten":
-      return `a decimal point misread, ten times too ${figures.times > 1 ? "low: " : "high: "}${there}`;
+      return "a decimal point misread, ten times too " +
+        `${one.figures.times > 1 ? "low: " : "high: "}${there}`;
     case "other-curve":
-      return `the curve of ${whose(figures.curve)} (wrong part, or plugs exchanged): ${there}`;
+      return `the curve of ${whose(one.figures.curve)} (wrong part, or plugs exchanged): ${there}`;
     case "plugged-in":
-      return `still plugged in, ${formatOhm(figures.sensorOhm)} beside the board's ` +
-        `${formatOhm(figures.pullUpOhm)}: ${there}`;
+      return `still plugged in, ${formatOhm(one.figures.sensorOhm)} beside the board's ` +
+        `${formatOhm(one.figures.pullUpOhm)}: ${there}`;
     default:
-      return `${formatOhm(figures.seriesOhm, 2)} in series, as of a bad contact or joint`;
+      return `${formatOhm(one.figures.seriesOhm, 2)} in series, as of a bad contact or joint`;
   }
 }
