@@ -61,7 +61,7 @@ function chosen(names) {
   return found;
 }
 
-/** A sensor's facts with the curves that its names stand for. @param {*} facts */
+/** @param {*} facts a sensor's, with the names of curves */
 function sensorIn(facts) {
   return { ...facts, curve: grids[facts.curveId], familyCurves: chosen(facts.familyCurves),
     otherCurves: chosen(facts.otherCurves) };

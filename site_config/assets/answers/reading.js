@@ -139,22 +139,21 @@ function explanations(sensor, verdict, measured) {
 /** @param {import("../numbers/explanations.js").Explanation} found @param {SensorFacts} sensor
  * @returns {Statement} */
 function explained({ kind, tImpliedC, errorK, figures: own }, { labels = {} }) {
-  const { times = 1, curve = "" } = own;
   const figures = { t_implied_c: tImpliedC, error_k: Math.abs(errorK) };
-  switch (kind) {
-    case "unit-slip":
-    case "factor-ten":
-      return statement(`explanation.${kind}-${times > 1 ? "low" : "high"}`, figures);
-    case "plugged-in":
-      return statement("explanation.plugged-in",
-        { ...figures, sensor_ohm: own.sensorOhm, pull_up_ohm: own.pullUpOhm });
-    case "series-resistance":
-      return statement("explanation.series-resistance", { series_ohm: own.seriesOhm });
-    default:
-      return labels[curve]
-        ? statement("explanation.family-curve", { ...figures, curve, labels: labels[curve] })
-        : statement("explanation.other-curve", { ...figures, curve });
+  if ("times" in own) {
+    return statement(`explanation.${kind}-${own.times > 1 ? "low" : "high"}`, figures);
   }
+  if ("sensorOhm" in own) {
+    return statement("explanation.plugged-in",
+      { ...figures, sensor_ohm: own.sensorOhm, pull_up_ohm: own.pullUpOhm });
+  }
+  if ("seriesOhm" in own) {
+    return statement("explanation.series-resistance", { series_ohm: own.seriesOhm });
+  }
+  const { curve } = own;
+  return labels[curve]
+    ? statement("explanation.family-curve", { ...figures, curve, labels: labels[curve] })
+    : statement("explanation.other-curve", { ...figures, curve });
 }
 
 /** @param {ReadingQuestion} question @param {string} state

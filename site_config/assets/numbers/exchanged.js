@@ -1,4 +1,5 @@
-// Two sensors on each other's plugs: what stands out twice may be one slip. Mirrors kb/numbers/exchanged.py.
+// Two sensors on each other's plugs: what stands out twice may be one slip. Mirrors
+// kb/numbers/exchanged.py.
 
 import { atRest } from "./at-rest.js";
 

@@ -11,15 +11,20 @@ import { judge } from "./verdict.js";
 
 /** A contact worse than half the sensor's own resistance is not believable. Common practice. */
 const SERIES_SHARE_MAX = 0.5;
-/** @type {Array<[number, string]>} */
+/** @type {Array<[number, Slip["kind"]]>} */
 const SLIPS = [
   [1000, "unit-slip"], [0.001, "unit-slip"], [10, "factor-ten"], [0.1, "factor-ten"],
 ];
 
 /**
- * @typedef {{kind: string, tImpliedC: number, errorK: number, figures: {times?: number,
- *   curve?: string, sensorOhm?: number, pullUpOhm?: number, seriesOhm?: number}}} Explanation
- *   kind: unit-slip, factor-ten, plugged-in, other-curve or series-resistance
+ * What else would read so: the temperature that it would mean, its error, and its own figures.
+ * @typedef {{tImpliedC: number, errorK: number}} Implied
+ * @typedef {Implied & {kind: "unit-slip"|"factor-ten", figures: {times: number}}} Slip
+ * @typedef {Implied & {kind: "other-curve", figures: {curve: string}}} OtherCurve
+ * @typedef {Implied & {kind: "plugged-in",
+ *   figures: {sensorOhm: number, pullUpOhm: number}}} PluggedIn
+ * @typedef {Implied & {kind: "series-resistance", figures: {seriesOhm: number}}} InSeries
+ * @typedef {Slip | OtherCurve | PluggedIn | InSeries} Explanation
  */
 
 /**
@@ -51,15 +56,14 @@ function readAs(measured, rOhm, meterHalfOhm) {
   return measurement({ ...measured, rOhm, meterHalfOhm });
 }
 
-/** @param {string} kind @param {Compared} verdict @param {Explanation["figures"]} figures
- * @returns {Explanation} */
-function explanation(kind, verdict, figures) {
-  return { kind, tImpliedC: verdict.tImpliedC, errorK: verdict.errorK, figures };
+/** @param {Compared} verdict @returns {Implied} */
+function implied({ tImpliedC, errorK }) {
+  return { tImpliedC, errorK };
 }
 
 /** @param {Grid} grid @param {Measured} measured @param {number} allowK */
 function slips(grid, measured, allowK) {
-  /** @type {Explanation[]} */
+  /** @type {Slip[]} */
   const found = [];
   SLIPS.forEach(([times, kind]) => {
     // The factor belongs to what was shown, leads and all; they come off once, afterwards.
@@ -67,13 +71,13 @@ function slips(grid, measured, allowK) {
     const asRead = readAs(measured, Math.max(shownOhm - measured.leadsOhm, 0),
       measured.meterHalfOhm * times);
     const verdict = fit(grid, asRead, allowK);
-    if (verdict) found.push(explanation(kind, verdict, { times }));
+    if (verdict) found.push({ kind, ...implied(verdict), figures: { times } });
   });
   return found;
 }
 
 /** @param {Grid} grid @param {Measured} measured @param {number} allowK
- * @param {?number} pullUpOhm */
+ * @param {?number} pullUpOhm @returns {PluggedIn[]} */
 function pluggedIn(grid, measured, allowK, pullUpOhm) {
   if (pullUpOhm === null) return [];
   const sensorOhm = sensorFromParallelOhm(measured.rOhm, { pullUpOhm });
@@ -82,32 +86,34 @@ function pluggedIn(grid, measured, allowK, pullUpOhm) {
   const stretch = Math.pow(sensorOhm / measured.rOhm, 2);
   const alone = readAs(measured, sensorOhm, measured.meterHalfOhm * stretch);
   const verdict = fit(grid, alone, allowK);
-  return verdict ? [explanation("plugged-in", verdict, { sensorOhm, pullUpOhm })] : [];
+  return verdict ? [{ kind: "plugged-in", ...implied(verdict), figures: { sensorOhm, pullUpOhm } }]
+    : [];
 }
 
 /** @param {Grid} grid @param {Measured} measured @param {number} allowK
  * @param {Object<string, Grid>} others by name */
 function otherCurves(grid, measured, allowK, others) {
-  /** @type {Explanation[]} */
+  /** @type {OtherCurve[]} */
   const found = [];
   Object.keys(others).forEach((name) => {
     if (others[name] === grid || (grid.id && name === grid.id)) return;
     const verdict = fit(others[name], measured, allowK);
-    if (verdict) found.push(explanation("other-curve", verdict, { curve: name }));
+    if (!verdict) return;
+    found.push({ kind: "other-curve", ...implied(verdict), figures: { curve: name } });
   });
-  const nameOf = (/** @type {Explanation} */ { figures }) => figures.curve || "";
   return found.sort((a, b) => Math.abs(a.errorK) - Math.abs(b.errorK) ||
-    (nameOf(a) < nameOf(b) ? -1 : 1));
+    (a.figures.curve < b.figures.curve ? -1 : 1));
 }
 
-/** @param {Grid} grid @param {Measured} measured @param {number} allowK */
+/** @param {Grid} grid @param {Measured} measured @param {number} allowK
+ * @returns {InSeries[]} */
 function series(grid, measured, allowK) {
   const nominalOhm = grid.ohm(measured.tC);
   const seriesOhm = measured.rOhm - nominalOhm;
   const believable = seriesOhm > 0 && seriesOhm <= SERIES_SHARE_MAX * nominalOhm;
   if (!believable) return [];
   const verdict = fit(grid, readAs(measured, nominalOhm, measured.meterHalfOhm), allowK);
-  return verdict ? [explanation("series-resistance", verdict, { seriesOhm })] : [];
+  return verdict ? [{ kind: "series-resistance", ...implied(verdict), figures: { seriesOhm } }] : [];
 }
 
 /**

@@ -5,25 +5,34 @@ import { Refusal, statement } from "../answers/statement.js";
 import { gridOf } from "../numbers/grid.js";
 import { formatOhm, formatOhmSpan } from "../numbers/rounding.js";
 import { nameOf, phraseAround, sentence } from "../words/phrase.js";
-import { el, facts } from "./element.js";
-import { accept, refuse, rememberedChoice, temperatureField } from "./fields.js";
+import { el, facts, part } from "./element.js";
+import {
+  accept, fieldsOf, formOf, openForm, refuse, rememberedChoice, temperatureField,
+} from "./fields.js";
 import { sayApart, sayT } from "./figures.js";
 import { keptFor } from "./kept.js";
 import { kit, teamShortOhm, toolsOf } from "./team.js";
 import { unit } from "./unit.js";
 import { verdictBox } from "./verdict-box.js";
 
+/** @typedef {import("../numbers/grid.js").Grid} Grid */
+/** @typedef {import("../answers/reading.js").ExpectedAnswer} ExpectedAnswer */
 /** @typedef {import("../answers/reading.js").ReadingAnswer} ReadingAnswer */
+/** @typedef {import("../answers/reading.js").SensorFacts} SensorFacts */
+/** @typedef {import("../answers/reading-settling.js").Settling} Settling */
+/** @typedef {import("../words/phrase.js").Voice} Voice */
 
-/** @param {HTMLFormElement} form */
-function judgeForm(form) {
-  const kept = keptFor(form.dataset.family);
-  const answer = form.querySelector("output");
-  const more = form.querySelector(".ohm-more");
-  const clear = form.querySelector("[data-clear]");
-  const field = form.elements;
-  const instructions = JSON.parse(form.dataset.instructions);
-  const sensor = sensorFacts(JSON.parse(form.dataset.facts));
+/** @param {HTMLFormElement} form @param {SensorFacts} sensor */
+function judgeForm(form, sensor) {
+  const kept = keptFor(form.dataset.family || "");
+  const answer = part(form, "output");
+  const more = part(form, ".ohm-more");
+  const clear = part(form, "[data-clear]");
+  /** @type {{at: HTMLInputElement, reading: HTMLInputElement, how: HTMLSelectElement,
+   *   meter: HTMLSelectElement, thermometer: HTMLSelectElement, when: RadioNodeList}} */
+  const field = fieldsOf(form);
+  /** @type {Object<string, string>} */
+  const instructions = JSON.parse(form.dataset.instructions || "{}");
   const at = temperatureField(form, "at", (why) => {
     if (why === "unit") show(); else typed();
   });
@@ -78,10 +87,17 @@ function judgeForm(form) {
     } catch (refused) {
       if (!(refused instanceof Refusal)) throw refused;
       if (refused.missing && refused.field === "reading") showExpected(expectedReading(question));
-      else refuse(answer, sentence(refused.statement, { unit: unit.now() }), field[refused.field]);
+      else refuse(answer, sentence(refused.statement, { unit: unit.now() }), fieldAsked(refused.field));
     }
   }
 
+  /** @param {string} name */
+  function fieldAsked(name) {
+    if (name === "at") return field.at;
+    return name === "reading" ? field.reading : undefined;
+  }
+
+  /** @param {ExpectedAnswer} expected */
   function showExpected(expected) {
     const voice = { unit: unit.now(), digits: expected.digits };
     const [first, ...others] = expected.statements;
@@ -105,7 +121,7 @@ function judgeForm(form) {
     more.append(figures(found));
   }
 
-  /** @param {string} instruction @returns {Element[]} what follows, in the entry's own words */
+  /** @param {string} instruction @returns {HTMLElement[]} what follows, in the entry's own words */
   function nextStep(instruction) {
     if (!instruction) return [];
     const words = instruction === "proved" ? sentence(statement("reading.proved"))
@@ -115,8 +131,9 @@ function judgeForm(form) {
 
   [field.how, field.meter, field.thermometer].forEach(rememberedChoice);
   recall();
-  ["at", "reading"].forEach((name) => field[name].addEventListener("input", typed));
-  ["how", "meter", "thermometer"].forEach((name) => field[name].addEventListener("change", typed));
+  [field.at, field.reading].forEach((input) => input.addEventListener("input", typed));
+  [field.how, field.meter, field.thermometer].forEach((choice) =>
+    choice.addEventListener("change", typed));
   field.when.forEach((way) => way.addEventListener("change", () => {
     recall();
     show();
@@ -126,22 +143,24 @@ function judgeForm(form) {
     typed();
     field.reading.focus();
   });
-  form.addEventListener("submit", (event) => event.preventDefault());
-  form.hidden = false;
+  openForm(form);
   show();
 }
 
-/** The entry's facts with the curves that its page has brought. */
-function sensorFacts(told) {
+/** @param {SensorFacts} told the entry's @param {Grid} curve
+ * @returns {SensorFacts} with the curves that its page has brought */
+function sensorFacts(told, curve) {
+  /** @type {Object<string, Grid>} */
   const familyCurves = {};
-  Object.keys(told.labels).forEach((curveId) => {
+  Object.keys(told.labels || {}).forEach((curveId) => {
     const grid = gridOf(curveId);
     if (grid) familyCurves[curveId] = grid;
   });
-  return { ...told, curve: gridOf(told.curveId), familyCurves };
+  return { ...told, curve, familyCurves };
 }
 
-/** @returns {Element[]} what would settle it, in one paragraph */
+/** @param {?Settling} found @param {Voice} voice
+ * @returns {HTMLElement[]} what would settle it, in one paragraph */
 function settling(found, voice) {
   if (!found) return [];
   const ways = found.ways.map(({ id, name }) => name || nameOf("placement", id, "said"));
@@ -164,5 +183,9 @@ function figures({ verdict, digits }) {
   ]);
 }
 
-const form = document.querySelector('[data-calc="judge"]');
-if (form && gridOf(JSON.parse(form.dataset.facts).curveId)) judgeForm(form);
+const form = formOf("judge");
+if (form) {
+  const told = JSON.parse(form.dataset.facts || "{}");
+  const curve = gridOf(told.curveId);
+  if (curve) judgeForm(form, sensorFacts(told, curve));
+}

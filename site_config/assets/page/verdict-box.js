@@ -1,11 +1,13 @@
 // Show a verdict in shape, word and colour together: a box for one reading, a badge for a row.
 
-import { el } from "./element.js";
 import { nameOf } from "../words/phrase.js";
+import { el } from "./element.js";
 
-/** State of a sensor among the others → the verdict whose shape and colour it takes. */
+/** State of a sensor among the others → the verdict whose shape and colour it takes.
+ * @type {Object<string, string>} */
 const AS = { agrees: "within", "stands-out": "outside" };
 
+/** @param {string} sign */
 function shape(sign) {
   const made = el("span", "ohm-verdict-shape", sign);
   made.setAttribute("aria-hidden", "true");
@@ -18,7 +20,7 @@ export function verdictWord(state) { return nameOf("verdict", state); }
 /**
  * @param {string} state a verdict or a standing @param {string} why one sentence
  * @param {string} [word] in place of the usual one
- * @returns {Element}
+ * @returns {HTMLElement}
  */
 export function verdictBox(state, why, word) {
   const as = AS[state] || state;
@@ -29,7 +31,7 @@ export function verdictBox(state, why, word) {
   return box;
 }
 
-/** @param {string} state a verdict or a standing @returns {Element} small enough for a row */
+/** @param {string} state a verdict or a standing @returns {HTMLElement} small enough for a row */
 export function verdictBadge(state) {
   const as = AS[state] || state;
   const made = el("span", "ohm-badge", shape(nameOf("verdict", as, "shape")), ` ${verdictWord(state)}`);
