@@ -25,23 +25,6 @@ def volts_at_plug(
     return _plain(supply_v * share)
 
 
-def ohm_from_volts(volts: ArrayLike, *, supply_v: float, pull_up_ohm: float) -> Number:
-    """Return the sensor's Ω from direct volts at the plug.
-
-    Raises
-    ------
-    ValueError
-        If the volts are below zero or not below the supply: no sensor does that.
-    """
-    asked = np.asarray(volts, dtype=float)
-    if not np.all((asked >= 0) & (asked < supply_v)):
-        raise ValueError(
-            f"volts at the plug lie from 0 to below the {supply_v:g} V supply; "
-            "the full supply is an open circuit"
-        )
-    return _plain(pull_up_ohm * asked / (supply_v - asked))
-
-
 def parallel_ohm(r_ohm: ArrayLike, *, other_ohm: float) -> Number:
     """Return Ω of two in parallel; infinity is nothing connected."""
     asked = np.asarray(r_ohm, dtype=float)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -146,10 +145,6 @@ class Grid:
                 "tol_k": self.tol_k_nodes.tolist(),
             }
         return told
-
-    def to_json(self) -> str:
-        """Return `as_dict` as compact JSON; every number reads back to the very same float."""
-        return json.dumps(self.as_dict(), separators=(",", ":"), sort_keys=True)
 
     def _at(self, t_c: ArrayLike, nodes: np.ndarray) -> np.ndarray:
         return np.interp(self._inside(t_c), self.nodes_c, nodes)

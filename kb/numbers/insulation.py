@@ -21,12 +21,12 @@ _LETTERED = re.compile("[kmgr\u03a9\u2126]", re.IGNORECASE)
 
 MATERIALS = ("thermoplastic", "thermoset")
 
-WINDING_KINDS = {
-    "before-1970": "winding made before about 1970, or a field winding",
-    "form-wound": "form-wound winding for alternating current, made after about 1970",
-    "random-wound": "random-wound stator, form-wound below 1 kV, or armature for direct current",
-}
-"""Which row of IEEE 43-2013, Table 3. A small motor is random-wound."""
+WINDING_KINDS = ("before-1970", "form-wound", "random-wound")
+"""Which row of IEEE 43-2013, Table 3.
+
+Made before about 1970, or a field winding; form-wound for alternating current, made after;
+random-wound stator, form-wound below 1 kV, or armature for direct current: a small motor too.
+"""
 
 
 def parse_insulation(text: str) -> float:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -71,21 +70,3 @@ class SteinhartHart:
         ln_r = np.cbrt(root - half) - np.cbrt(root + half)
         off = self.a + ln_r * (self.b + self.c * ln_r**2) - 1 / t_k
         return ln_r - off / (self.b + 3 * self.c * ln_r**2)
-
-
-def through_three_points(points: Sequence[tuple[float, float]]) -> SteinhartHart:
-    """Return the law through exactly three (t_c, r_ohm) points.
-
-    Raises
-    ------
-    ValueError
-        If there are not three different points, or the law through them turns back.
-    """
-    if len(points) != 3:
-        raise ValueError(f"three points fix the three coefficients; here {len(points)}")
-    t_c, r_ohm = np.array(points, dtype=float).T
-    if len(set(t_c)) != 3 or len(set(r_ohm)) != 3:
-        raise ValueError("the three points need three temperatures and three resistances")
-    ln_r = np.log(r_ohm)
-    a, b, c = np.linalg.solve(np.column_stack([np.ones(3), ln_r, ln_r**3]), 1 / kelvin(t_c))
-    return SteinhartHart(a=float(a), b=float(b), c=float(c))

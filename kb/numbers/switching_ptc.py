@@ -20,13 +20,6 @@ ELEMENT_LIMITS = (
 )
 """(K over the response temperature, at most?, Ω) of one element. The first holds from −20 °C on."""
 
-TRIP_RISING_OHM = (1650.0, 4000.0)
-RESET_FALLING_OHM = (750.0, 1650.0)
-"""Where the protection relay trips and resets. Source: IEC 60947-8 (from memory)."""
-
-TYPICAL_COLD_OHM = (20.0, 100.0)
-"""One cold element, typically. Source: Sensata/FAET product text; not a limit of the standard."""
-
 
 @dataclass(frozen=True, kw_only=True)
 class SwitchingPtc:
@@ -75,15 +68,3 @@ class SwitchingPtc:
         mosts = [r for at_k, at_most, r in ELEMENT_LIMITS if at_most and over_k <= at_k]
         least, most = max(leasts, default=0.0), min(mosts, default=np.inf)
         return self.in_series * least, self.in_series * most
-
-    def typical_cold_ohm(self) -> tuple[float, float]:
-        """Return (low, high) Ω of a typical cold loop; an indication, not a limit."""
-        low, high = TYPICAL_COLD_OHM
-        return self.in_series * low, self.in_series * high
-
-    def judged(self, r_ohm: float, *, t_c: float) -> str:
-        """Return "within", "outside" or "open" for a loop reading with all elements at `t_c`."""
-        if np.isinf(r_ohm):
-            return "open"
-        least, most = self.limits_ohm(t_c)
-        return "within" if least <= r_ohm <= most else "outside"

@@ -1,4 +1,4 @@
-"""Copper, aluminium, heating wire: a winding's resistance at another temperature, and its temperature rise."""
+"""Copper, aluminium, heating wire: a winding's resistance at another temperature."""
 
 from __future__ import annotations
 
@@ -82,19 +82,6 @@ def corrected_to(
     k = _known(constant)
     result = np.asarray(r_ohm, float) * (k + np.asarray(to_c)) / (k + np.asarray(from_c))
     return float(result) if result.ndim == 0 else result
-
-
-def temperature_rise_k(
-    *, cold_ohm: float, cold_c: float, hot_ohm: float, hot_ambient_c: float, constant: float
-) -> float:
-    """Return the mean winding temperature rise over ambient in kelvin, by resistance.
-
-    Notes
-    -----
-    ΔT = (R2 − R1)/R1 (k + t1) − (t2 − t1), R2 read at once after switching off, at ambient t2.
-    """
-    k = _known(constant)
-    return (hot_ohm - cold_ohm) / cold_ohm * (k + cold_c) - (hot_ambient_c - cold_c)
 
 
 def _known(constant: float) -> float:

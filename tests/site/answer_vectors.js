@@ -62,9 +62,7 @@
         balance: Ohm.windingBalance(readings, { ...how, halfWidthsOhm }),
       };
     },
-    "winding-heat": (asked) => ({
-      rise: Ohm.temperatureRiseK(asked.rise), at: Ohm.broughtTo(asked.rOhm, asked.how),
-    }),
+    "winding-corrected": ({ rOhm, how }) => Ohm.broughtTo(rOhm, how),
     insulation: ({ rOhm, of }) => Ohm.insulation(rOhm, of),
     "winding-value": ({ rOhm, of }) => Ohm.windingValue(rOhm, of),
     "curve-pair": ({ one, other, tC }) => ({
