@@ -20,7 +20,7 @@ def make_code(context: SiteContext, code: Code) -> Page:
     family = context.catalog.get(Family, code.family)
     ask = code.ask or [step for one in family.controllers for step in one.ask][:8]
     cases = context.catalog.cases_of(code)
-    ranking = rank_suspects(code, cases)
+    ranking = rank_suspects(code, cases=cases)
     body = join(
         [
             draft_badge(code),

@@ -53,7 +53,7 @@ def code(family: str, shown: tuple[str, ...], notes: Path, as_json: bool) -> Non
 
 
 def _as_json(one: Code, cases: list[Case]) -> dict[str, object]:
-    ranking = rank_suspects(one, cases)
+    ranking = rank_suspects(one, cases=cases)
     return {
         "code": one.id,
         "shown": [way.spoken() for way in one.shown],
@@ -75,7 +75,7 @@ def _as_json(one: Code, cases: list[Case]) -> dict[str, object]:
 
 
 def _told(notes: Notes, family: Family, one: Code, cases: list[Case]) -> str:
-    ranking = rank_suspects(one, cases)
+    ranking = rank_suspects(one, cases=cases)
     ask = one.ask or [step for controller in family.controllers for step in controller.ask]
     ways = ", ".join(
         f"{way.spoken()} ({way.blinks.lamp})" if way.blinks else way.spoken() for way in one.shown

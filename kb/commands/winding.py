@@ -124,7 +124,7 @@ def _faults(one: Windings) -> list[str]:
         if each.state == "outside":
             found.append(
                 f"{pair} is {format_departure(each.off_share)} off the "
-                f"{format_ohm_to(each.expected_ohm, each.digit_ohm)} that its entry gives at "
+                f"{format_ohm_to(each.expected_ohm, digit_ohm=each.digit_ohm)} that its entry gives at "
                 f"{one.at}, and {format_percent(each.allowed_share)} is allowed"
             )
     return found
@@ -136,8 +136,10 @@ def _rows(one: Windings) -> list[str]:
         rows.append(
             [
                 pair,
-                format_ohm_to(each.r_ohm, each.digit_ohm),
-                "" if each.at_20_ohm is None else format_ohm_to(each.at_20_ohm, each.digit_ohm),
+                format_ohm_to(each.r_ohm, digit_ohm=each.digit_ohm),
+                ""
+                if each.at_20_ohm is None
+                else format_ohm_to(each.at_20_ohm, digit_ohm=each.digit_ohm),
                 _off_mean(one.balances, pair),
                 ""
                 if each.off_share is None

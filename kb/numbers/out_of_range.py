@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from typing import cast
+
 import numpy as np
 from numpy.typing import ArrayLike
+
+from .law import Quantity
 
 # A bound that has been through ln and exp comes back a few last digits off; that is no excursion.
 _SLACK = 1e-9
@@ -57,6 +61,6 @@ def within(values: ArrayLike, *, low: float, high: float, unit: str, what: str =
     return inside
 
 
-def as_given(result: np.ndarray, given: ArrayLike) -> np.ndarray | float:
+def as_given(result: np.ndarray, *, given: Quantity) -> Quantity:
     """Return a float where a single number was given, else the array."""
-    return float(result) if np.ndim(given) == 0 else result
+    return cast(Quantity, float(result) if np.ndim(given) == 0 else result)

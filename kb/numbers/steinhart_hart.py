@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from .kelvin import ZERO_C_K, kelvin
-from .law import Number
+from .law import Quantity
 from .out_of_range import as_given, within
 
 
@@ -42,23 +42,25 @@ class SteinhartHart:
                 "turns back; check the signs, or use a table of points"
             )
 
-    def r_ohm(self, t_c: ArrayLike) -> Number:
+    def r_ohm(self, t_c: Quantity) -> Quantity:
         """Resistance in Ω at `t_c`; OutOfRange outside −100 to 400 °C."""
-        return as_given(np.exp(self._ln_r(t_c)), t_c)
+        return as_given(np.exp(self._ln_r(t_c)), given=t_c)
 
-    def t_c(self, r_ohm: ArrayLike) -> Number:
+    def t_c(self, r_ohm: Quantity) -> Quantity:
         """Temperature in °C at which it reads `r_ohm`."""
         low_c, high_c = self.domain_c
         asked = within(
             r_ohm, low=self.r_ohm(high_c), high=self.r_ohm(low_c), unit="Ω", what="Steinhart–Hart"
         )
         ln_r = np.log(asked)
-        return as_given(1 / (self.a + ln_r * (self.b + self.c * ln_r**2)) - ZERO_C_K, r_ohm)
+        return as_given(1 / (self.a + ln_r * (self.b + self.c * ln_r**2)) - ZERO_C_K, given=r_ohm)
 
-    def slope_ohm_per_k(self, t_c: ArrayLike) -> Number:
+    def slope_ohm_per_k(self, t_c: Quantity) -> Quantity:
         """dR/dT in Ω/K: −R/(T² (b + 3c ln²R))."""
         ln_r = self._ln_r(t_c)
-        return as_given(-np.exp(ln_r) / (kelvin(t_c) ** 2 * (self.b + 3 * self.c * ln_r**2)), t_c)
+        return as_given(
+            -np.exp(ln_r) / (kelvin(t_c) ** 2 * (self.b + 3 * self.c * ln_r**2)), given=t_c
+        )
 
     def _ln_r(self, t_c: ArrayLike) -> np.ndarray:
         low_c, high_c = self.domain_c

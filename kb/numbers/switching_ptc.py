@@ -12,6 +12,9 @@ TEST_VOLTS_MAX = 2.5
 Source: DIN 44081 (limits below the response temperature); at TNF+15 K 7.5 V are allowed.
 """
 
+LOW_C = -20.0
+"""Lowest temperature in °C at which the standard promises anything."""
+
 ELEMENT_LIMITS = (
     (-20.0, True, 250.0),
     (-5.0, True, 550.0),
@@ -60,11 +63,11 @@ class SwitchingPtc:
         """
         # A limit holds at its very temperature, whatever the last binary digit says.
         over_k = round(t_c - self.trip_c, 9)
-        if not t_c >= -20:
+        if not t_c >= LOW_C:
             raise ValueError(
                 f"{t_c:g} °C is below −20 °C, where DIN 44081 sets no limit; warm the motor first"
             )
-        leasts = [r for at_k, at_most, r in ELEMENT_LIMITS if not at_most and over_k >= at_k]
-        mosts = [r for at_k, at_most, r in ELEMENT_LIMITS if at_most and over_k <= at_k]
-        least, most = max(leasts, default=0.0), min(mosts, default=np.inf)
-        return self.in_series * least, self.in_series * most
+        leasts_ohm = [r for at_k, at_most, r in ELEMENT_LIMITS if not at_most and over_k >= at_k]
+        mosts_ohm = [r for at_k, at_most, r in ELEMENT_LIMITS if at_most and over_k <= at_k]
+        least_ohm, most_ohm = max(leasts_ohm, default=0.0), min(mosts_ohm, default=np.inf)
+        return self.in_series * least_ohm, self.in_series * most_ohm

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike
 
-from .law import Number
+from .law import Quantity
 from .out_of_range import as_given, within
 
 CONSTANTS = {
@@ -50,38 +50,35 @@ class WindingMetal:
         if not self.r_ref > 0:
             raise ValueError(f"r_ref {self.r_ref:g} Ω must be above zero")
 
-    def r_ohm(self, t_c: ArrayLike) -> Number:
+    def r_ohm(self, t_c: Quantity) -> Quantity:
         """Resistance in Ω at `t_c`; OutOfRange outside −60 to 250 °C."""
-        return as_given(self._per_k * (self.constant + _inside(t_c)), t_c)
+        return as_given(self._per_k * (self.constant + _inside(t_c)), given=t_c)
 
-    def t_c(self, r_ohm: ArrayLike) -> Number:
+    def t_c(self, r_ohm: Quantity) -> Quantity:
         """Temperature in °C at which the winding reads `r_ohm`."""
         low, high = (self._per_k * (self.constant + t_c) for t_c in self.domain_c)
         asked = within(r_ohm, low=low, high=high, unit="Ω", what="the winding")
-        return as_given(asked / self._per_k - self.constant, r_ohm)
+        return as_given(asked / self._per_k - self.constant, given=r_ohm)
 
-    def slope_ohm_per_k(self, t_c: ArrayLike) -> Number:
+    def slope_ohm_per_k(self, t_c: Quantity) -> Quantity:
         """dR/dT in Ω/K: constant."""
-        return as_given(np.full(np.shape(t_c), self._per_k) + 0 * _inside(t_c), t_c)
+        return as_given(np.full(np.shape(t_c), self._per_k) + 0 * _inside(t_c), given=t_c)
 
     @property
     def _per_k(self) -> float:
         return self.r_ref / (self.constant + self.at_c)
 
 
-def corrected_to(
-    r_ohm: ArrayLike, *, from_c: ArrayLike, to_c: ArrayLike, constant: float
-) -> Number:
-    """Return the winding's Ω at `to_c` from Ω read at `from_c`; shapes broadcast.
+def corrected_to(r_ohm: Quantity, *, from_c: float, to_c: float, constant: float) -> Quantity:
+    """Return the winding's Ω at `to_c` from Ω read at `from_c`.
 
     Raises
     ------
     ValueError
-        If the constant is not one of 234.5, 235, 225.
+        If the constant is not one of CONSTANTS.
     """
     k = _known(constant)
-    result = np.asarray(r_ohm, float) * (k + np.asarray(to_c)) / (k + np.asarray(from_c))
-    return float(result) if result.ndim == 0 else result
+    return as_given(np.asarray(r_ohm, float) * (k + to_c) / (k + from_c), given=r_ohm)
 
 
 def _known(constant: float) -> float:
