@@ -77,19 +77,23 @@ def test_most_good_sensors_are_still_called_within():
 def risks(ratio, *, guarded):
     """Of a stock of which 95 % are good: the share that is bad and passes, and good and fails."""
     step = 0.002
-    ways = np.arange(-5 + step / 2, 5, step)
-    true_k, seen_k = ways[:, None], ways[None, :]
+    # In units of the limit, both what a sensor is off and what is seen of it.
+    off = np.arange(-5 + step / 2, 5, step)
     uncertainty_k = LIMIT_K / ratio
     decisions = guard_banded_decision(
-        seen_k * LIMIT_K, limit=LIMIT_K, uncertainty=uncertainty_k if guarded else 0.0
+        off * LIMIT_K, limit=LIMIT_K, uncertainty=uncertainty_k if guarded else 0.0
     )
-    likely = (
-        norm.pdf(true_k, scale=1 / norm.ppf(0.975))
-        * norm.pdf(seen_k, loc=true_k, scale=uncertainty_k / 2 / LIMIT_K)
-        * step**2
-    )
-    good = np.abs(true_k) <= 1
-    return np.sum(likely * ~good * (decisions > 0)), np.sum(likely * good * (decisions < 0))
+    # Seen less true depends on their difference alone, so the sum over all seen is a convolution.
+    difference = step * np.arange(1 - len(off), len(off))
+    seen = norm.pdf(difference, scale=uncertainty_k / 2 / LIMIT_K) * step
+    stock = norm.pdf(off, scale=1 / norm.ppf(0.975)) * step
+    good = np.abs(off) <= 1
+
+    def chance(wanted):
+        return np.convolve(wanted, seen)[len(off) - 1 :][: len(off)]
+
+    passes, fails = chance(decisions > 0), chance(decisions < 0)
+    return np.sum((stock * passes)[~good]), np.sum((stock * fails)[good])
 
 
 @pytest.mark.published("decision_global_risk")
