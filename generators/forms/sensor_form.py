@@ -6,6 +6,7 @@ import json
 
 from kb.catalog import shown_name
 from kb.model import Sensor
+from kb.numbers.rounding import format_plain
 
 from ..html import Html, el
 from ..site_context import SiteContext
@@ -48,9 +49,9 @@ def sensor_form(context: SiteContext, sensor: Sensor) -> Html:
         data_curve=sensor.curve,
         data_sensor=sensor.id,
         data_family=sensor.family,
-        data_allow_k=f"{sensor.allow_k or 0:g}",
-        data_pull_up=f"{board.pull_up_ohm:g}" if board else None,
-        data_supply=f"{board.supply_v:g}" if board else None,
+        data_allow_k=format_plain(sensor.allow_k or 0),
+        data_pull_up=format_plain(board.pull_up_ohm) if board else None,
+        data_supply=format_plain(board.supply_v) if board else None,
         data_others=json.dumps(others, ensure_ascii=False, separators=(",", ":")),
         data_good=sensor.when_good,
         data_bad=sensor.when_bad,

@@ -21,6 +21,7 @@ from kb.numbers.out_of_range import OutOfRange
 from kb.numbers.placement import PLACEMENTS, Placement
 from kb.numbers.thermometer import Thermometer
 from kb.words.catalogue import name_of
+from kb.words.catalogue import name_of
 
 from .arguments import Temperature
 from .options import NoAnswer, NotUnderstood, read_entry
@@ -70,7 +71,8 @@ class Used:
 
     def said(self) -> str:
         """Return what it was taken with, in words."""
-        return f"{self.meter_entry.name}; {self.thermometer_entry.name}, {self.placement.words}"
+        how = name_of("placement", self.placement.name, form="said")
+        return f"{self.meter_entry.name}; {self.thermometer_entry.name}, {how}"
 
 
 def meter_option(command: Command) -> Command:

@@ -10,6 +10,7 @@ from numpy.typing import ArrayLike
 
 from .law import Law, Quantity
 from .out_of_range import OutOfRange, as_given, within
+from .rounding import format_plain
 from .tolerance import NoTolerance, Tolerance, require_span
 
 
@@ -53,7 +54,8 @@ class Characteristic:
     def __post_init__(self) -> None:
         if not self.low_c < self.high_c:
             raise ValueError(
-                f"a range runs from low to high, not from {self.low_c:g} to {self.high_c:g} °C"
+                f"a range runs from low to high, not from {format_plain(self.low_c)} to "
+                f"{format_plain(self.high_c)} °C"
             )
         first_c, last_c = self.law.domain_c
         for end_c in (self.low_c, self.high_c):

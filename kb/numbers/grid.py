@@ -11,7 +11,7 @@ from numpy.typing import ArrayLike
 from .characteristic import Characteristic
 from .law import Quantity
 from .out_of_range import as_given, within
-from .rounding import significant, significant_each
+from .rounding import format_plain, significant, significant_each
 
 STEPS_K = (5.0, 2.0, 1.0, 0.5, 0.25, 0.125, 0.0625)
 """Steps tried, coarse to fine; all exact in binary, so nodes fall on round temperatures."""
@@ -171,8 +171,10 @@ def compile_grid(characteristic: Characteristic, *, max_error_k: float = MAX_ERR
         if grid.worst_error_k <= max_error_k:
             return grid
     raise ValueError(
-        f"curve {characteristic.id or '(unnamed)'} is off by {grid.worst_error_k:.3g} K even at "
-        f"steps of {step_k:g} K, more than {max_error_k:g} K; look for a kink or a misprint in it"
+        f"curve {characteristic.id or '(unnamed)'} is off by "
+        f"{format_plain(grid.worst_error_k, digits=3)} K even at "
+        f"steps of {format_plain(step_k)} K, more than {format_plain(max_error_k)} K; look for a "
+        "kink or a misprint in it"
     )
 
 

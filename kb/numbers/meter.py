@@ -9,6 +9,7 @@ import numpy as np
 
 from .law import Quantity
 from .out_of_range import as_given
+from .rounding import format_plain
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -35,10 +36,14 @@ class OhmRange:
     def __post_init__(self) -> None:
         if not (self.span_ohm > 0 and self.resolution_ohm > 0):
             raise ValueError(
-                f"span {self.span_ohm:g} Ω and resolution {self.resolution_ohm:g} Ω must be above 0"
+                f"span {format_plain(self.span_ohm)} Ω and resolution "
+                f"{format_plain(self.resolution_ohm)} Ω must be above 0"
             )
         if not (self.percent >= 0 and self.digits >= 0):
-            raise ValueError(f"± {self.percent:g} % + {self.digits:g} digits: none is below zero")
+            raise ValueError(
+                f"± {format_plain(self.percent)} % + {format_plain(self.digits)} digits: none is "
+                "below zero"
+            )
 
     def half_width_ohm(self, r_ohm: Quantity) -> Quantity:
         """Half-width in Ω of a reading on this range: percent of reading plus digits."""

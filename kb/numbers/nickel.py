@@ -12,6 +12,7 @@ from numpy.typing import ArrayLike
 from .inverse import first_guess, invert
 from .law import Quantity
 from .out_of_range import as_given, within
+from .rounding import format_plain
 
 RATIO_6180 = (1.0, 5.485e-3, 6.65e-6, 0.0, 2.805e-11, 0.0, -2.0e-17)
 """R/R0 by powers of t, former DIN 43760 (IST AG Nickel ND application note; ABB 2013)."""
@@ -45,7 +46,7 @@ class Nickel:
         if self.ppm_per_k not in (6180, 5000):
             raise ValueError(f"nickel of {self.ppm_per_k} ppm/K is not known; use 6180 or 5000")
         if not self.r0 > 0:
-            raise ValueError(f"r0 {self.r0:g} Ω must be above zero")
+            raise ValueError(f"r0 {format_plain(self.r0)} Ω must be above zero")
 
     def r_ohm(self, t_c: Quantity) -> Quantity:
         """Resistance in Ω at `t_c`; OutOfRange outside −60 to 250 °C."""

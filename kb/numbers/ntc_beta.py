@@ -10,6 +10,7 @@ from numpy.typing import ArrayLike
 from .kelvin import ZERO_C_K, kelvin
 from .law import Quantity
 from .out_of_range import as_given, within
+from .rounding import format_plain
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -43,7 +44,8 @@ class NtcBeta:
     def __post_init__(self) -> None:
         if not (self.r_ref > 0 and self.b_k > 0):
             raise ValueError(
-                f"r_ref {self.r_ref:g} Ω and b_k {self.b_k:g} K must both be above zero"
+                f"r_ref {format_plain(self.r_ref)} Ω and b_k {format_plain(self.b_k)} K must both "
+                "be above zero"
             )
 
     def r_ohm(self, t_c: Quantity) -> Quantity:
@@ -86,5 +88,7 @@ def b_value_k(*, r1_ohm: float, t1_c: float, r2_ohm: float, t2_c: float) -> floa
     Source: IEC 60539-1, definition of the B value (from memory).
     """
     if t1_c == t2_c:
-        raise ValueError(f"both points are at {t1_c:g} °C; a B value needs two temperatures")
+        raise ValueError(
+            f"both points are at {format_plain(t1_c)} °C; a B value needs two temperatures"
+        )
     return float(np.log(r1_ohm / r2_ohm) / (1 / kelvin(t1_c) - 1 / kelvin(t2_c)))

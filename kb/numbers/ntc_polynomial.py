@@ -12,6 +12,7 @@ from .inverse import first_guess, invert
 from .kelvin import ZERO_C_K, kelvin
 from .law import Quantity
 from .out_of_range import as_given, within
+from .rounding import format_plain
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -43,7 +44,7 @@ class NtcPolynomial:
 
     def __post_init__(self) -> None:
         if not self.r_ref > 0:
-            raise ValueError(f"r_ref {self.r_ref:g} Ω must be above zero")
+            raise ValueError(f"r_ref {format_plain(self.r_ref)} Ω must be above zero")
         if not self._slope(np.array(25.0)) < 0:
             raise ValueError("these coefficients rise at 25 °C; an NTC falls: check the signs")
 

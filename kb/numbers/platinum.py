@@ -9,6 +9,7 @@ from numpy.typing import ArrayLike
 
 from .law import Quantity
 from .out_of_range import as_given, within
+from .rounding import format_plain
 
 A_PER_K = 3.9083e-3
 B_PER_K2 = -5.775e-7
@@ -39,7 +40,7 @@ class Platinum:
 
     def __post_init__(self) -> None:
         if not self.r0 > 0:
-            raise ValueError(f"r0 {self.r0:g} Ω must be above zero")
+            raise ValueError(f"r0 {format_plain(self.r0)} Ω must be above zero")
 
     def r_ohm(self, t_c: Quantity) -> Quantity:
         """Resistance in Ω at `t_c`; OutOfRange outside −200 to 850 °C."""

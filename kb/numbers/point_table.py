@@ -11,6 +11,7 @@ from numpy.typing import ArrayLike
 from .kelvin import ZERO_C_K, kelvin
 from .law import Quantity
 from .out_of_range import as_given, within
+from .rounding import format_plain
 
 _STENCIL = 5
 
@@ -45,7 +46,7 @@ class PointTable:
         if not np.all(np.diff(t_c) > 0):
             at = int(np.argmin(np.diff(t_c) > 0))
             raise ValueError(
-                f"{t_c[at + 1]:g} °C stands after {t_c[at]:g} °C; "
+                f"{format_plain(t_c[at + 1])} °C stands after {format_plain(t_c[at])} °C; "
                 "points rise in temperature, each temperature once"
             )
         steps = np.diff(r_ohm)
@@ -53,8 +54,10 @@ class PointTable:
         if not np.all(way):
             at = int(np.argmin(way))
             raise ValueError(
-                f"the table {'falls' if self.falling else 'rises'}, but from {t_c[at]:g} to "
-                f"{t_c[at + 1]:g} °C it goes from {r_ohm[at]:.6g} to {r_ohm[at + 1]:.6g} Ω; "
+                f"the table {'falls' if self.falling else 'rises'}, but from "
+                f"{format_plain(t_c[at])} to "
+                f"{format_plain(t_c[at + 1])} °C it goes from {format_plain(r_ohm[at])} to "
+                f"{format_plain(r_ohm[at + 1])} Ω; "
                 "look for a misprint in these two points"
             )
 

@@ -39,6 +39,11 @@ def format_plain(value: float, *, digits: int = 6) -> str:
     return f"{value:.{digits}g}"
 
 
+def format_whole(value: float) -> str:
+    """Return a number to the nearest whole: minutes that are only expected, a B value."""
+    return f"{value:.0f}"
+
+
 def format_ohm(r_ohm: float, *, digits: int = 4) -> str:
     """Return ohms such as `6.320 kΩ`: so many significant digits, zeros kept because they count.
 

@@ -10,6 +10,7 @@ from numpy.typing import ArrayLike
 from .kelvin import ZERO_C_K, kelvin
 from .law import Quantity
 from .out_of_range import as_given, within
+from .rounding import format_plain
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -38,7 +39,8 @@ class SteinhartHart:
     def __post_init__(self) -> None:
         if not (self.b > 0 and self.c >= 0):
             raise ValueError(
-                f"b {self.b:g} must be above zero and c {self.c:g} not below it, or the curve "
+                f"b {format_plain(self.b)} must be above zero and c {format_plain(self.c)} not "
+                "below it, or the curve "
                 "turns back; check the signs, or use a table of points"
             )
 

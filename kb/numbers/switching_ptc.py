@@ -6,6 +6,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from .rounding import format_plain
+
 TEST_VOLTS_MAX = 2.5
 """Direct volts per element while measuring: more warms the element and falsifies the reading.
 
@@ -65,7 +67,8 @@ class SwitchingPtc:
         over_k = round(t_c - self.trip_c, 9)
         if not t_c >= LOW_C:
             raise ValueError(
-                f"{t_c:g} °C is below −20 °C, where DIN 44081 sets no limit; warm the motor first"
+                f"{format_plain(t_c)} °C is below −20 °C, where DIN 44081 sets no limit; warm the "
+                "motor first"
             )
         leasts_ohm = [r for at_k, at_most, r in ELEMENT_LIMITS if not at_most and over_k >= at_k]
         mosts_ohm = [r for at_k, at_most, r in ELEMENT_LIMITS if at_most and over_k <= at_k]

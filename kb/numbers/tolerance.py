@@ -11,6 +11,7 @@ import numpy as np
 from .kelvin import kelvin
 from .out_of_range import OutOfRange, within
 from .point_table import PointTable
+from .rounding import format_plain
 
 
 class NominalCurve(Protocol):
@@ -71,7 +72,8 @@ class SpreadTolerance:
     def __post_init__(self) -> None:
         if not (0 <= self.r_fraction < 1 and 0 <= self.b_fraction < 1 and self.b_k >= 0):
             raise ValueError(
-                f"r_fraction {self.r_fraction:g} and b_fraction {self.b_fraction:g} are shares "
+                f"r_fraction {format_plain(self.r_fraction)} and b_fraction "
+                f"{format_plain(self.b_fraction)} are shares "
                 "from 0 to below 1, such as 0.01 for 1 %"
             )
 
@@ -101,7 +103,7 @@ class KelvinTolerance:
 
     def __post_init__(self) -> None:
         if not self.kelvin > 0:
-            raise ValueError(f"± {self.kelvin:g} K must be above zero")
+            raise ValueError(f"± {format_plain(self.kelvin)} K must be above zero")
 
     def span_c(self) -> tuple[float, float]:
         """Return minus and plus infinity: promised wherever the curve is."""
@@ -184,7 +186,10 @@ class PointTolerance:
     def __post_init__(self) -> None:
         for t_c, low_ohm, high_ohm in self.points:
             if not low_ohm <= high_ohm:
-                raise ValueError(f"at {t_c:g} °C low {low_ohm:g} is above high {high_ohm:g} Ω")
+                raise ValueError(
+                    f"at {format_plain(t_c)} °C low {format_plain(low_ohm)} is above high "
+                    f"{format_plain(high_ohm)} Ω"
+                )
         # A column that turns back is refused at once, not when it is first asked.
         _ = self._low, self._high
 

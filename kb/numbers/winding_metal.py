@@ -9,6 +9,7 @@ from numpy.typing import ArrayLike
 
 from .law import Quantity
 from .out_of_range import as_given, within
+from .rounding import format_plain
 
 CONSTANTS = {
     234.5: "copper, as IEC 60335-1, IEEE 112 and EN 61558-1 count it",
@@ -48,7 +49,7 @@ class WindingMetal:
     def __post_init__(self) -> None:
         _known(self.constant)
         if not self.r_ref > 0:
-            raise ValueError(f"r_ref {self.r_ref:g} Ω must be above zero")
+            raise ValueError(f"r_ref {format_plain(self.r_ref)} Ω must be above zero")
 
     def r_ohm(self, t_c: Quantity) -> Quantity:
         """Resistance in Ω at `t_c`; OutOfRange outside −60 to 250 °C."""
@@ -84,7 +85,7 @@ def corrected_to(r_ohm: Quantity, *, from_c: float, to_c: float, constant: float
 def _known(constant: float) -> float:
     if constant not in CONSTANTS:
         raise ValueError(
-            f"{constant:g} is no winding constant; use 234.5 or 235 for copper, "
+            f"{format_plain(constant)} is no winding constant; use 234.5 or 235 for copper, "
             "225 for aluminium, 9980 for heating wire"
         )
     return constant

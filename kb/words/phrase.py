@@ -13,6 +13,7 @@ from kb.numbers.rounding import (
     format_ohm,
     format_ohm_span,
     format_percent,
+    format_plain,
     format_t,
     format_volts,
 )
@@ -111,7 +112,7 @@ def _share(share: float, spec: str, voice: Voice) -> str:
 
 def _plain(value: float, spec: str, voice: Voice) -> str:
     """Print a number as the notes say it: a count, minutes, a rated voltage."""
-    return f"{value:g}"
+    return format_plain(value)
 
 
 _FORMATS: Mapping[str, Callable[[float, str, Voice], str]] = {
