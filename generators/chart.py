@@ -8,6 +8,8 @@ import re
 import xml.etree.ElementTree as ElementTree
 from dataclasses import dataclass
 
+from kb.numbers.rounding import format_plain, significant
+
 SVG = "http://www.w3.org/2000/svg"
 XLINK = "http://www.w3.org/1999/xlink"
 
@@ -117,8 +119,8 @@ def draw_chart(data: ChartData) -> str:
 def _short_ohm(r_ohm: float) -> str:
     for factor, prefix in ((1e6, "M"), (1e3, "k")):
         if r_ohm >= factor:
-            return f"{r_ohm / factor:g}{prefix}"
-    return f"{r_ohm:g}"
+            return f"{format_plain(r_ohm / factor)}{prefix}"
+    return format_plain(r_ohm)
 
 
 def _plot_area(figure: object, ax: object, data: ChartData) -> dict[str, object]:
@@ -134,8 +136,8 @@ def _plot_area(figure: object, ax: object, data: ChartData) -> dict[str, object]
         "bottom": round(high - box.y0 * scale, 2),
         "low_c": data.t_c[0],
         "high_c": data.t_c[-1],
-        "bottom_ohm": float(f"{bottom_ohm:.6g}"),
-        "top_ohm": float(f"{top_ohm:.6g}"),
+        "bottom_ohm": significant(bottom_ohm, digits=6),
+        "top_ohm": significant(top_ohm, digits=6),
         "log": data.falling,
     }
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from kb.catalog import shown_name
 from kb.model import Entry, Family, Method, Source
 from kb.model.entry import Cited
-from kb.numbers.rounding import format_k, format_t
+from kb.numbers.rounding import format_k, format_plain, format_t
 
 from .html import Child, Html, bullets, el, join
 from .site_context import SiteContext
@@ -14,12 +14,12 @@ from .site_context import SiteContext
 def degrees(t_c: float) -> Html:
     """Return a temperature that the page can turn into °F."""
     decimals = 0 if float(t_c).is_integer() else 1
-    return el("span", format_t(t_c, decimals=decimals), class_="ohm-t", data_c=f"{t_c:g}")
+    return el("span", format_t(t_c, decimals=decimals), class_="ohm-t", data_c=format_plain(t_c))
 
 
 def kelvin(tol_k: float) -> Html:
     """Return a difference of temperature that the page can turn into °F."""
-    return el("span", format_k(tol_k), class_="ohm-dt", data_k=f"{tol_k:.6g}")
+    return el("span", format_k(tol_k), class_="ohm-dt", data_k=format_plain(tol_k))
 
 
 def source_line(context: SiteContext, entry: Entry) -> Html:
@@ -118,7 +118,7 @@ def family_cautions(context: SiteContext, family: Family, *, whole: bool = False
 
 def _charge(family: Family) -> Html:
     """Return how long to wait for stored charge, or why there is none; either is measured."""
-    below = f"below {family.drained_below_v:g} V before you touch anything."
+    below = f"below {format_plain(family.drained_below_v)} V before you touch anything."
     if family.no_charge is not None:
         return join(
             [
@@ -126,15 +126,17 @@ def _charge(family: Family) -> Html:
                 f" {sentence(family.no_charge)} Measure all the same: {below}",
             ]
         )
-    return join([el("strong", f"Wait {family.drain_min:g} minutes, then measure:"), f" {below}"])
+    return join(
+        [el("strong", f"Wait {format_plain(family.drain_min)} minutes, then measure:"), f" {below}"]
+    )
 
 
 def charge_words(family: Family) -> str:
     """Return the same in a few words, for a table."""
-    below = f"below {family.drained_below_v:g} V"
+    below = f"below {format_plain(family.drained_below_v)} V"
     if family.no_charge is not None:
         return f"none: {family.no_charge.rstrip('.')}; measure all the same, {below}"
-    return f"{family.drain_min:g} min, then {below}"
+    return f"{format_plain(family.drain_min)} min, then {below}"
 
 
 def method_cautions(context: SiteContext, method: Method) -> Html:

@@ -22,6 +22,7 @@ from kb.model import (
     Source,
 )
 from kb.numbers.grid import Grid, compile_grid
+from kb.numbers.rounding import format_plain, significant
 
 from .browser_data import curve_script_text, team_script_text
 from .chart import ChartData
@@ -102,8 +103,8 @@ def _chart_of(curve: Entry, characteristic: object) -> ChartData:
     r_ohm = characteristic.r_ohm(t_c)
     return ChartData(
         curve_id=curve.id,
-        words=f"Resistance of {curve.name} from {characteristic.low_c:g} to "
-        f"{characteristic.high_c:g} °C. The table on this page has the values.",
+        words=f"Resistance of {curve.name} from {format_plain(characteristic.low_c)} to "
+        f"{format_plain(characteristic.high_c)} °C. The table on this page has the values.",
         falling=bool(characteristic.falling),
         t_c=_plain(t_c),
         r_ohm=_plain(r_ohm),
@@ -114,7 +115,7 @@ def _chart_of(curve: Entry, characteristic: object) -> ChartData:
 
 
 def _plain(values: np.ndarray) -> tuple[float, ...]:
-    return tuple(float(f"{value:.9g}") for value in values)
+    return tuple(significant(value, digits=9) for value in values)
 
 
 def make_site(

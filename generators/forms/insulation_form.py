@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from kb.model import Instrument, Part
+from kb.numbers.rounding import format_plain
 
 from ..components import caution_box
 from ..html import Html, el
@@ -19,21 +20,21 @@ def insulation_form(context: SiteContext, part: Part) -> Html:
     assert limit is not None  # the page asks only for parts with a limit
     choices = [
         (
-            f"{test.volts:g}",
-            f"{test.percent:g}",
-            f"{test.max_ohm:g}",
-            f"{test.volts:g} V, {one.name}",
+            format_plain(test.volts),
+            format_plain(test.percent),
+            format_plain(test.max_ohm),
+            f"{format_plain(test.volts)} V, {one.name}",
         )
         for one in sorted(context.notes.of(Instrument).values(), key=lambda one: one.name)
         for test in one.insulation
-    ] or [(f"{limit.test_v:g}", "0", "", f"{limit.test_v:g} V")]
+    ] or [(format_plain(limit.test_v), "0", "", f"{format_plain(limit.test_v)} V")]
     return el(
         "form",
         caution_box(
             [
                 "Isolated, locked off, drained, proved dead.",
                 limit.disconnect,
-                f"{limit.test_v:g} V direct and no more. Nobody touches the far end.",
+                f"{format_plain(limit.test_v)} V direct and no more. Nobody touches the far end.",
             ],
             title="Before you press the button",
         ),
@@ -68,9 +69,9 @@ def insulation_form(context: SiteContext, part: Part) -> Html:
         class_="ohm-calc",
         data_calc="insulation",
         data_part=part.id,
-        data_min_ohm=f"{limit.min_ohm:g}",
-        data_limit_c=f"{limit.at_c:g}",
-        data_test_v=f"{limit.test_v:g}",
+        data_min_ohm=format_plain(limit.min_ohm),
+        data_limit_c=format_plain(limit.at_c),
+        data_test_v=format_plain(limit.test_v),
         data_material=limit.material,
         data_rotating="yes" if part.is_a in ROTATING else None,
         data_hermetic="yes" if part.is_a == "compressor" else None,

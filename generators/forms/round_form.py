@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from kb.catalog import plain_name
 from kb.model import Family, Sensor
+from kb.numbers.rounding import format_plain
 
 from ..html import Html, el
 from ..site_context import SiteContext
@@ -96,5 +97,5 @@ def _row(context: SiteContext, sensor: Sensor) -> Html:
         data_curve=sensor.curve,
         data_label=sensor.label,
         data_place=sensor.rests_with,
-        data_allow_k=f"{sensor.allow_k or 0:g}",
+        data_allow_k=format_plain(sensor.allow_k or 0),
     )

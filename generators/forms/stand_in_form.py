@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from kb.model.sensor import BoardInput
+from kb.numbers.rounding import format_plain
 
 from ..components import caution_box
 from ..html import Html, el
@@ -42,8 +43,8 @@ def stand_in_form(curve_id: str, *, board: BoardInput | None = None) -> Html:
         class_="ohm-calc",
         data_calc="stand-in",
         data_curve=curve_id,
-        data_pull_up=f"{board.pull_up_ohm:g}" if board else None,
-        data_supply=f"{board.supply_v:g}" if board else None,
+        data_pull_up=format_plain(board.pull_up_ohm) if board else None,
+        data_supply=format_plain(board.supply_v) if board else None,
         hidden=True,
         autocomplete="off",
     )

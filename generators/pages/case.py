@@ -6,7 +6,7 @@ import math
 
 from kb.model import Case, Code, Family, Part, Sensor
 from kb.model.case import Cause, Reading
-from kb.numbers.rounding import format_ohm
+from kb.numbers.rounding import format_ohm, format_plain
 
 from ..components import degrees, draft_badge, siblings
 from ..html import Child, bullets, el, facts, join, section, table
@@ -28,7 +28,7 @@ def make_case(context: SiteContext, case: Case) -> Page:
                     ("Code", context.link_to(Code, case.code) if case.code else "none shown"),
                     ("Cause", _cause(context, case.cause)),
                     ("Cure", case.cure),
-                    ("Took", f"{case.minutes:g} min"),
+                    ("Took", f"{format_plain(case.minutes)} min"),
                 ]
             ),
             section(

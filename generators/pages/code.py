@@ -5,7 +5,7 @@ from __future__ import annotations
 from kb.catalog import shown_name
 from kb.model import Code, Family, Method, Part, Sensor
 from kb.model.code import Shown, Trip
-from kb.numbers.rounding import format_ohm
+from kb.numbers.rounding import format_ohm, format_percent, format_plain, format_whole
 from kb.suspects import Ranked, rank_suspects
 
 from ..blinks import draw_blinks, say_blinks
@@ -20,7 +20,7 @@ def make_code(context: SiteContext, code: Code) -> Page:
     family = context.catalog.get(Family, code.family)
     ask = code.ask or [step for one in family.controllers for step in one.ask][:8]
     cases = context.catalog.cases_of(code)
-    ranking = rank_suspects(code, cases)
+    ranking = rank_suspects(code, cases=cases)
     body = join(
         [
             draft_badge(code),
@@ -39,7 +39,8 @@ def make_code(context: SiteContext, code: Code) -> Page:
                 ),
                 el(
                     "p",
-                    f"Expected time to find it in this order: {ranking.expected_min:.0f} minutes. "
+                    "Expected time to find it in this order: "
+                    f"{format_whole(ranking.expected_min)} minutes. "
                     "The order is the least expected time for one fault: share divided by "
                     "minutes, largest first.",
                 ),
@@ -51,7 +52,13 @@ def make_code(context: SiteContext, code: Code) -> Page:
             section(
                 "Past jobs",
                 bullets(
-                    join([f"{one.on.isoformat()}: ", context.link(one), f" ({one.minutes:g} min)"])
+                    join(
+                        [
+                            f"{one.on.isoformat()}: ",
+                            context.link(one),
+                            f" ({format_plain(one.minutes)} min)",
+                        ]
+                    )
                     for one in cases
                 ),
             ),
@@ -117,8 +124,9 @@ def _suspect(context: SiteContext, one: Ranked) -> Html:
         el("h3", name),
         el(
             "p",
-            el("meter", min=0, max=1, value=f"{one.share:.3f}", aria_hidden="true"),
-            f" {one.share:.0%} likely, {suspect.minutes:g} min to check ({counted})",
+            el("meter", min=0, max=1, value=format_plain(one.share, digits=3), aria_hidden="true"),
+            f" {format_percent(one.share)} likely, {format_plain(suspect.minutes)} min to check "
+            f"({counted})",
             class_="ohm-share",
         ),
         el("p", suspect.look_for) if suspect.look_for else None,
@@ -161,10 +169,10 @@ def _trip(context: SiteContext, trip: Trip) -> Html:
         said = [format_ohm(r_ohm)]
         t_c = _implied_c(curve, r_ohm)
         if t_c is not None:
-            said += [", as if at ", degrees(round(t_c, 1))]
+            said += [", as if at ", degrees(t_c)]
         rows.append((word, join(said)))
     if trip.for_s is not None:
-        rows.append(("For", f"{trip.for_s:g} s"))
+        rows.append(("For", f"{format_plain(trip.for_s)} s"))
     if sensor:
         rows.append(("Sensor", context.link(sensor)))
     return join([el("p", trip.words), facts(rows)])

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from kb.model import Curve, Sensor
-from kb.numbers.rounding import format_k, format_ohm
+from kb.numbers.rounding import format_k, format_ohm, format_plain
 from kb.numbers.switching_ptc import TEST_VOLTS_MAX, SwitchingPtc
 
 from ..components import degrees, draft_badge, kelvin, other_names, source_line
@@ -119,9 +119,11 @@ def _tolerance_words(curve: Curve, characteristic: object) -> Html:
         return join(f"IEC 60751 class {tolerance.platinum_class}, {tolerance.build}")
     if tolerance.kelvin:
         return join(["± ", kelvin(tolerance.kelvin), " everywhere"])
-    said = [f"± {tolerance.r_percent:g} % at ", degrees(tolerance.at_c)]
+    said = [f"± {format_plain(tolerance.r_percent)} % at ", degrees(tolerance.at_c)]
     if tolerance.b_percent:
-        said.append(f" and ± {tolerance.b_percent:g} % of B = {tolerance.b_k:g} K")
+        said.append(
+            f" and ± {format_plain(tolerance.b_percent)} % of B = {format_plain(tolerance.b_k)} K"
+        )
     return join(said)
 
 
@@ -143,7 +145,8 @@ def _switching(curve: Curve) -> Html:
         table(f"{curve.name}: limits of the loop", ["At", "From response", "Loop"], rows),
         el(
             "p",
-            f"Measure with at most {TEST_VOLTS_MAX:g} V on each element: more warms it and "
+            f"Measure with at most {format_plain(TEST_VOLTS_MAX)} V on each element: more warms "
+            "it and "
             "falsifies the reading.",
         ),
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from kb.catalog import reading_order
 from kb.model import Case, Instrument
-from kb.numbers.rounding import format_ohm
+from kb.numbers.rounding import format_ohm, format_plain
 
 from ..components import caution_box, degrees, draft_badge, kelvin, other_names, source_line
 from ..html import Html, bullets, el, facts, join, section, table
@@ -64,7 +64,7 @@ def _resistance(instrument: Instrument) -> Html | None:
         [
             format_ohm(one.span),
             format_ohm(one.resolution, digits=2),
-            f"± ({one.percent:g} % + {one.digits} digits)",
+            f"± ({format_plain(one.percent)} % + {one.digits} digits)",
         ]
         for one in instrument.resistance
     ]
@@ -77,7 +77,7 @@ def _temperature(instrument: Instrument) -> Html | None:
     what = instrument.temperature
     if what is None:
         return None
-    percent = [f" and {what.percent:g} % of reading"] if what.percent else None
+    percent = [f" and {format_plain(what.percent)} % of reading"] if what.percent else None
     return facts(
         [
             ("Accuracy", join(["± ", kelvin(what.accuracy_k), percent])),
@@ -91,7 +91,11 @@ def _insulation(instrument: Instrument) -> Html | None:
     if not instrument.insulation:
         return None
     rows = [
-        [f"{one.volts:g} V", format_ohm(one.max_ohm), f"± {one.percent:g} %"]
+        [
+            f"{format_plain(one.volts)} V",
+            format_ohm(one.max_ohm),
+            f"± {format_plain(one.percent)} %",
+        ]
         for one in instrument.insulation
     ]
     return table(f"Test voltages of {instrument.name}", ["Voltage", "Up to", "Accuracy"], rows)

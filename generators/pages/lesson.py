@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from kb.model import KINDS, Lesson
+from kb.numbers.rounding import format_plain
 
 from ..components import caution_box, draft_badge, siblings, source_line
 from ..html import Html, el, join, section
@@ -16,7 +17,12 @@ def make_lesson(context: SiteContext, lesson: Lesson) -> Page:
     body = join(
         [
             draft_badge(lesson),
-            el("p", lesson.about, f" About {lesson.minutes:g} minutes.", class_="ohm-lead"),
+            el(
+                "p",
+                lesson.about,
+                f" About {format_plain(lesson.minutes)} minutes.",
+                class_="ohm-lead",
+            ),
             caution_box(list(lesson.cautions)) if lesson.cautions else None,
             section(
                 "Read",

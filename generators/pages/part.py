@@ -5,7 +5,7 @@ from __future__ import annotations
 from kb.catalog import reading_order
 from kb.model import Case, Code, Family, Method, Part, Sensor
 from kb.model.part import Refit
-from kb.numbers.rounding import format_ohm
+from kb.numbers.rounding import format_ohm, format_plain
 
 from ..components import (
     caution_box,
@@ -54,7 +54,10 @@ def make_part(context: SiteContext, part: Part) -> Page:
                 facts(
                     [
                         ("Order", part.order),
-                        ("Labour", f"{part.labour_min:g} min" if part.labour_min else None),
+                        (
+                            "Labour",
+                            f"{format_plain(part.labour_min)} min" if part.labour_min else None,
+                        ),
                     ]
                 ),
             ),
@@ -118,7 +121,10 @@ def _windings(context: SiteContext, part: Part) -> Html | None:
         heads.append("Within")
     said = [f"Of {windings.metal}."]
     if windings.balance_percent:
-        said.append(f" Equal windings agree within {windings.balance_percent:g} % of their mean.")
+        said.append(
+            f" Equal windings agree within {format_plain(windings.balance_percent)} % of their "
+            "mean."
+        )
     return join(
         [table(f"Windings of {part.name}", heads, rows), el("p", said), winding_form(context, part)]
     )
@@ -134,7 +140,7 @@ def _insulation(context: SiteContext, part: Part) -> Html | None:
                 [
                     ("At least", format_ohm(limit.min_ohm)),
                     ("At", degrees(limit.at_c)),
-                    ("Test voltage", f"{limit.test_v:g} V direct, no more"),
+                    ("Test voltage", f"{format_plain(limit.test_v)} V direct, no more"),
                     ("Disconnect first", limit.disconnect),
                 ]
             ),
@@ -175,7 +181,7 @@ def _refit(part: Part) -> Html | None:
 def _refit_row(part: Part, index: int, one: Refit) -> Html:
     said: list[Child] = [el("strong", one.mark), " ", one.what] if one.mark else [one.what]
     if one.count != 1:
-        said.append(f" ({one.count:g})")
+        said.append(f" ({format_plain(one.count)})")
     return _tick(f"{part.id}-refit", index, said, one.note)
 
 
@@ -197,7 +203,7 @@ def _proofs(context: SiteContext, part: Part) -> Html | None:
             i,
             [el("strong", one.what), ": ", one.must],
             [
-                f"Watch for {one.watch_min:g} minutes. " if one.watch_min else None,
+                f"Watch for {format_plain(one.watch_min)} minutes. " if one.watch_min else None,
                 context.link_to(Sensor, one.sensor) if one.sensor else None,
             ],
         )

@@ -6,7 +6,7 @@ from kb.catalog import reading_order, shown_name
 from kb.field_readings import good_readings
 from kb.model import Case, Code, Curve, Drawing, Family, Method, Part, Sensor
 from kb.numbers.mean_offset import MeanOffset, mean_offset
-from kb.numbers.rounding import format_ohm
+from kb.numbers.rounding import format_ohm, format_plain
 
 from ..components import (
     degrees,
@@ -172,7 +172,8 @@ def _expected(context: SiteContext, sensor: Sensor) -> Html:
         parts.append(
             el(
                 "p",
-                f"The board feeds it {sensor.board_input.supply_v:g} V through a pull-up of "
+                f"The board feeds it {format_plain(sensor.board_input.supply_v)} V through a "
+                "pull-up of "
                 f"{format_ohm(sensor.board_input.pull_up_ohm)}.",
             )
         )

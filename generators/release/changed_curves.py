@@ -45,9 +45,11 @@ def curve_moves(old: Sampled, new: Sampled) -> str:
 
 def _move(t_c: float, moves_k: dict[float, tuple[float, float, float]]) -> str:
     was, is_, moved_k = moves_k[t_c]
-    digits = next((n for n in (3, 4, 5) if format_ohm(was, n) != format_ohm(is_, n)), 6)
+    digits = next(
+        (n for n in (3, 4, 5) if format_ohm(was, digits=n) != format_ohm(is_, digits=n)), 6
+    )
     return (
-        f"at {_at(t_c)} from {format_ohm(was, digits)} to {format_ohm(is_, digits)} "
+        f"at {_at(t_c)} from {format_ohm(was, digits=digits)} to {format_ohm(is_, digits=digits)} "
         f"({_signed_k(moved_k)})"
     )
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 
-from kb.numbers.rounding import format_ohm
+from kb.numbers.rounding import format_ohm, format_plain
 
 Entry = Mapping[str, object]
 Names = Callable[[str, str], str]
@@ -176,7 +176,7 @@ def _list_change(said: str, was: list, is_: list) -> str:
 
 
 def _span(values: list) -> str:
-    return " to ".join(f"{one:g}" for one in values) or "none"
+    return " to ".join(format_plain(one) for one in values) or "none"
 
 
 def _short(value: object) -> bool:
@@ -241,7 +241,7 @@ def _suspect(one: Entry, names: Names) -> str:
 
 
 def _number(value: object) -> str:
-    return f"{value:g}" if isinstance(value, float | int) else str(value)
+    return format_plain(value) if isinstance(value, float | int) else str(value)
 
 
 def _untestable(was: Entry | None, is_: Entry | None, _: Names) -> Iterator[str]:
@@ -260,7 +260,10 @@ def _insulation(was: Entry | None, is_: Entry | None, _: Names) -> Iterator[str]
     if was["min_ohm"] != is_["min_ohm"]:
         yield f"least insulation {format_ohm(is_['min_ohm'])}, not {format_ohm(was['min_ohm'])}"
     if was["test_v"] != is_["test_v"]:
-        yield f"insulation test at {is_['test_v']:g} V, not {was['test_v']:g} V"
+        yield (
+            f"insulation test at {format_plain(is_['test_v'])} V, not "
+            f"{format_plain(was['test_v'])} V"
+        )
     if was["disconnect"] != is_["disconnect"]:
         yield f"before the insulation test disconnect: {is_['disconnect']}"
 

@@ -6,6 +6,7 @@ import hashlib
 
 from kb.model import KINDS, Curve
 from kb.notes.folder import CONTENT
+from kb.numbers.rounding import significant
 
 from ..site_context import SiteContext
 
@@ -44,7 +45,10 @@ def _sampled(context: SiteContext, curve_id: str) -> list[list[float]]:
     tens = {float(t_c) for t_c in range(first, int(known.high_c) + 1, EVERY_C)}
     within = sorted(t_c for t_c in tens | set(ALSO_C) if known.low_c <= t_c <= known.high_c)
     return [
-        [t_c, *(float(f"{one(t_c):.{DIGITS}g}") for one in (known.r_ohm, known.slope_ohm_per_k))]
+        [
+            t_c,
+            *(significant(one(t_c), digits=DIGITS) for one in (known.r_ohm, known.slope_ohm_per_k)),
+        ]
         for t_c in within
     ]
 

@@ -11,7 +11,7 @@ from kb.model.code import Shown, Trip
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
 from kb.numbers.characteristic import Characteristic
-from kb.numbers.rounding import format_ohm
+from kb.numbers.rounding import format_ohm, format_plain
 
 
 def plain(text: str) -> str:
@@ -113,7 +113,8 @@ def _out_of_reach(
                 code,
                 ("trip", i, name),
                 "trip-range",
-                f"{t_c:g} °C is outside {curve.low_c:g} to {curve.high_c:g} °C, where the curve "
+                f"{format_plain(t_c)} °C is outside {format_plain(curve.low_c)} to "
+                f"{format_plain(curve.high_c)} °C, where the curve "
                 f"'{sensor.curve}' of '{sensor.id}' holds",
                 hint="give the limit in ohms, or take a curve that reaches further",
             )

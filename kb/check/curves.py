@@ -13,7 +13,7 @@ from kb.notes.load import Notes
 from kb.notes.problem import Problem
 from kb.numbers.grid import compile_grid
 from kb.numbers.law import Law
-from kb.numbers.rounding import format_ohm
+from kb.numbers.rounding import format_ohm, format_plain
 from kb.numbers.tolerance import PLATINUM_CLASSES
 
 # From a shunt of a few milliohms to the insulation of a glass bead: no sensor is outside.
@@ -68,7 +68,10 @@ def _odd_value(curve: Curve, law: Law) -> str:
         with np.errstate(all="ignore"):
             r_ohm = float(law.r_ohm(t_c))
         if not LEAST_OHM <= r_ohm <= MOST_OHM:
-            return f"at {t_c:g} °C this law gives {r_ohm:.3g} Ω, which no sensor has"
+            return (
+                f"at {format_plain(t_c)} °C this law gives {format_plain(r_ohm, digits=3)} Ω, "
+                "which no sensor has"
+            )
     return ""
 
 
@@ -127,8 +130,8 @@ def _flattest_rows(notes: Notes, curve: TableCurve) -> Problem:
         curve,
         ("points", key),
         "kink",
-        f"the table bends more sharply than any sensor: from {rows[at].t_c:g} to "
-        f"{rows[at + 1].t_c:g} °C {name} goes from {format_ohm(columns[name][at])} to "
+        f"the table bends more sharply than any sensor: from {format_plain(rows[at].t_c)} to "
+        f"{format_plain(rows[at + 1].t_c)} °C {name} goes from {format_ohm(columns[name][at])} to "
         f"{format_ohm(columns[name][at + 1])}, nearly flat beside its other rows",
         hint="look for a misprinted digit in these two rows",
     )
@@ -188,4 +191,4 @@ def curves_cover_their_sensors(notes: Notes) -> Iterator[Problem]:
 
 
 def _range(range_c: tuple[float, float]) -> str:
-    return f"{range_c[0]:g} to {range_c[1]:g} °C"
+    return f"{format_plain(range_c[0])} to {format_plain(range_c[1])} °C"

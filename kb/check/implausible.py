@@ -14,7 +14,7 @@ from kb.notes.problem import Problem
 from kb.numbers.grid import compile_grid
 from kb.numbers.law import Law
 from kb.numbers.ntc_beta import b_value_k
-from kb.numbers.rounding import format_ohm
+from kb.numbers.rounding import format_ohm, format_plain, format_whole
 
 # Common practice, no source: NTC sensors of refrigeration and air conditioning have 1 kΩ to
 # 100 kΩ at 25 °C; one of less than 100 Ω there limits a current and senses nothing.
@@ -59,7 +59,10 @@ def _as_kilohms(curve: TableCurve) -> str:
     r_ohm = float(law.r_ohm(t_c))
     if r_ohm >= LEAST_NTC_OHM:
         return ""
-    return f"at {t_c:g} °C this falling table reads {format_ohm(r_ohm)}, which no NTC sensor does"
+    return (
+        f"at {format_plain(t_c)} °C this falling table reads {format_ohm(r_ohm)}, which no NTC "
+        "sensor does"
+    )
 
 
 def b_is_the_curves_own(notes: Notes) -> Iterator[Problem]:
@@ -79,8 +82,9 @@ def b_is_the_curves_own(notes: Notes) -> Iterator[Problem]:
                 curve,
                 ("tolerance", "b_k"),
                 "other-b",
-                f"from {low_c:g} to {high_c:g} °C this curve's own B value is {own_k:.0f} K, "
-                f"not {told.b_k:g} K",
+                f"from {format_plain(low_c)} to {format_plain(high_c)} °C this curve's own B "
+                f"value is {format_whole(own_k)} K, "
+                f"not {format_plain(told.b_k)} K",
                 hint="b_k is the B value of this very part, which b_percent is of",
                 warning=True,
             )

@@ -11,7 +11,7 @@ from kb.notes.load import Notes
 from kb.notes.problem import Problem
 from kb.numbers.misprint import Misprint, misprints
 from kb.numbers.printed import PrintedPoint, printed_points
-from kb.numbers.rounding import format_k, format_t
+from kb.numbers.rounding import format_k, format_plain, format_t
 
 COLUMNS = {1: ("",), 3: ("the low ", "", "the high ")}
 """Values in a row → what each is called; the nominal needs no name."""
@@ -60,6 +60,6 @@ def _one_way(points: Sequence[PrintedPoint]) -> bool:
 
 
 def _hint(one: Misprint) -> str:
-    meant = f"{one.expected_ohm:.8g} Ω would fit"
+    meant = f"{format_plain(one.expected_ohm, digits=8)} Ω would fit"
     how = ", one digit changed or two swapped" if one.by_digit else ""
     return f"{meant}{how}: hold the row against its source"

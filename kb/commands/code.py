@@ -11,7 +11,7 @@ from kb.check import check_notes
 from kb.model import Case, Code, Family, Part, Sensor
 from kb.notes.load import Notes
 from kb.notes.problem import nearest
-from kb.numbers.rounding import format_percent
+from kb.numbers.rounding import format_percent, format_plain, format_whole
 from kb.shown_codes import codes_shown_as
 from kb.suspects import Ranked, rank_suspects
 
@@ -53,7 +53,7 @@ def code(family: str, shown: tuple[str, ...], notes: Path, as_json: bool) -> Non
 
 
 def _as_json(one: Code, cases: list[Case]) -> dict[str, object]:
-    ranking = rank_suspects(one, cases)
+    ranking = rank_suspects(one, cases=cases)
     return {
         "code": one.id,
         "shown": [way.spoken() for way in one.shown],
@@ -75,7 +75,7 @@ def _as_json(one: Code, cases: list[Case]) -> dict[str, object]:
 
 
 def _told(notes: Notes, family: Family, one: Code, cases: list[Case]) -> str:
-    ranking = rank_suspects(one, cases)
+    ranking = rank_suspects(one, cases=cases)
     ask = one.ask or [step for controller in family.controllers for step in controller.ask]
     ways = ", ".join(
         f"{way.spoken()} ({way.blinks.lamp})" if way.blinks else way.spoken() for way in one.shown
@@ -84,7 +84,7 @@ def _told(notes: Notes, family: Family, one: Code, cases: list[Case]) -> str:
         f"{ways}: {one.name}",
         _wrapped(one.meaning),
         "Before you measure: isolate, lock off, prove dead. "
-        f"{family.wait}: below {family.drained_below_v:g} V.",
+        f"{family.wait}: below {format_plain(family.drained_below_v)} V.",
         _numbered("Ask the machine first", ask),
         _checks(notes, ranking.suspects, ranking.expected_min),
         _numbered("Rule out first", one.rule_out),
@@ -97,13 +97,13 @@ def _told(notes: Notes, family: Family, one: Code, cases: list[Case]) -> str:
 
 
 def _checks(notes: Notes, suspects: tuple[Ranked, ...], expected_min: float) -> str:
-    rows = [f"Check in this order ({expected_min:.0f} min expected):"]
+    rows = [f"Check in this order ({format_whole(expected_min)} min expected):"]
     for number, one in enumerate(suspects, start=1):
         suspect = one.suspect
         counted = f", {one.cases} of {one.of_cases} here" if one.of_cases else ""
         rows.append(
             f"  {number}. {_name(notes, one)}: {format_percent(one.share)} likely, "
-            f"{suspect.minutes:g} min{counted}"
+            f"{format_plain(suspect.minutes)} min{counted}"
         )
         if suspect.look_for:
             rows.append(_wrapped(suspect.look_for, indent="     "))

@@ -14,7 +14,7 @@ from kb.model.curve import SwitchingPtc as SwitchingPtcCurve
 from kb.notes.load import Notes, load_notes
 from kb.numbers.characteristic import Characteristic
 from kb.numbers.notation import parse_reading, parse_t_c
-from kb.numbers.rounding import format_k, format_ohm, format_t
+from kb.numbers.rounding import format_k, format_ohm, format_plain, format_t
 from kb.numbers.switching_ptc import TEST_VOLTS_MAX, SwitchingPtc
 
 from .options import Asked, NoAnswer, NotUnderstood, find_curve, json_option, notes_option, say_json
@@ -182,10 +182,12 @@ def _switching(
             [
                 asked.heading(),
                 "",
-                f"A switch, not a curve: {entry.in_series} in series, trips at {format_t(entry.trip_c)}.",
+                f"A switch, not a curve: {entry.in_series} in series, trips at "
+                f"{format_t(entry.trip_c)}.",
                 *said,
                 "",
-                f"Measure with at most {TEST_VOLTS_MAX:g} V on each element, never with an insulation "
+                f"Measure with at most {format_plain(TEST_VOLTS_MAX)} V on each element, never "
+                "with an insulation "
                 "tester.",
                 _source_line(loaded, asked),
             ]

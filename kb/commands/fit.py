@@ -18,7 +18,7 @@ from kb.notes.load import Notes, load_notes
 from kb.notes.problem import Problem, nearest
 from kb.numbers.fit import LAWS, Fit, fit_points
 from kb.numbers.printed import printed_points
-from kb.numbers.rounding import format_k, format_t
+from kb.numbers.rounding import format_k, format_plain, format_t
 from kb.writer import write_if_changed
 
 from .fitted_entry import entry_text, faults_of, plain
@@ -207,7 +207,7 @@ def words(one: Fitted, *, written: str | None) -> str:
     if found.suspects:
         rows = [
             f"  {format_t(bad.t_c)}: {_as_printed(one, bad.t_c)} is {format_k(abs(bad.off_k))} "
-            f"off; {bad.expected_ohm:.10g} Ω would fit"
+            f"off; {format_plain(bad.expected_ohm, digits=10)} Ω would fit"
             f"{', one digit changed or two swapped' if bad.by_digit else ''}"
             for bad in found.suspects
         ]

@@ -8,7 +8,7 @@ from kb.check import problems_of
 from kb.notes.load import Notes, load_entry
 from kb.notes.problem import Problem
 from kb.numbers.fit import Fit
-from kb.numbers.rounding import format_k, format_t, significant
+from kb.numbers.rounding import format_k, format_plain, format_t
 
 from .point_file import PrintedRow
 
@@ -65,8 +65,9 @@ def _notes(fit: Fit, kept: Sequence[PrintedRow]) -> list[str]:
             f"Fitted to {span}; at most {format_k(fit.worst_k)} off, at {format_t(fit.worst_at_c)}."
         ]
     said += [
-        f"Left out as misprinted: {one.r_ohm:.10g} Ω at {format_t(one.t_c)}, where "
-        f"{one.expected_ohm:.10g} Ω would fit."
+        f"Left out as misprinted: {format_plain(one.r_ohm, digits=DIGITS)} Ω at "
+        f"{format_t(one.t_c)}, where "
+        f"{format_plain(one.expected_ohm, digits=DIGITS)} Ω would fit."
         for one in fit.suspects
     ]
     return [one.replace("\u00a0", " ") for one in said]
@@ -74,7 +75,7 @@ def _notes(fit: Fit, kept: Sequence[PrintedRow]) -> list[str]:
 
 def plain(value: object, *, digits: int = DIGITS) -> str:
     """Return a number for YAML, to so many digits as count."""
-    return f"{significant(float(value), digits=digits):.{digits}g}"
+    return format_plain(float(value), digits=digits)
 
 
 def quoted(text: str) -> str:

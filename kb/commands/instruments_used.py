@@ -70,7 +70,8 @@ class Used:
 
     def said(self) -> str:
         """Return what it was taken with, in words."""
-        return f"{self.meter_entry.name}; {self.thermometer_entry.name}, {self.placement.words}"
+        how = name_of("placement", self.placement.name, form="said")
+        return f"{self.meter_entry.name}; {self.thermometer_entry.name}, {how}"
 
 
 def meter_option(command: Command) -> Command:

@@ -13,6 +13,7 @@ from kb.model.instrument import InsulationTest
 from kb.notes.load import Notes, load_notes
 from kb.notes.problem import nearest
 from kb.numbers.insulation import HIGH_C, LOW_C, judge_insulation, parse_insulation
+from kb.numbers.rounding import format_plain
 
 from .arguments import Temperature, at_option
 from .insulation_words import WOUND, Insulated, words
@@ -83,14 +84,17 @@ def judged(
     """
     limit = part.insulation
     if not 0 < volts < math.inf:
-        raise NotUnderstood(f"{volts:g} is no test voltage; give direct volts above zero")
+        raise NotUnderstood(
+            f"{format_plain(volts)} is no test voltage; give direct volts above zero"
+        )
     if part.is_a == "board":
         raise NoAnswer(f"'{part.id}' is a board: an insulation test destroys it. Do not test it.")
     if volts > limit.test_v:
         raise NoAnswer(
-            f"{part.name} is tested at {limit.test_v:g} V at most, and {volts:g} V may break its "
+            f"{part.name} is tested at {format_plain(limit.test_v)} V at most, and "
+            f"{format_plain(volts)} V may break its "
             "insulation down: no verdict is given on that. Do not repeat it; discharge the "
-            f"winding, and test at {limit.test_v:g} V."
+            f"winding, and test at {format_plain(limit.test_v)} V."
         )
     if not LOW_C <= limit.at_c <= HIGH_C:
         raise NoAnswer(
@@ -118,7 +122,7 @@ def judged(
         checks = tuple(
             replace(one, state="within" if one.state == "within" else "undecided") for one in checks
         )
-    own = [f"Disconnect first: {limit.disconnect}", f"At most {limit.test_v:g} V."]
+    own = [f"Disconnect first: {limit.disconnect}", f"At most {format_plain(limit.test_v)} V."]
     return Insulated(
         part=part,
         r_ohm=math.inf if over else r_ohm,
@@ -145,8 +149,8 @@ def _tester(
             raise NotUnderstood(f"{entry.name} is no insulation tester")
     found = [(one, test) for one in testers for test in one.insulation if test.volts == volts]
     if told is not None and not found:
-        has = ", ".join(f"{test.volts:g}" for test in testers[0].insulation)
-        raise NotUnderstood(f"{testers[0].name} tests at {has} V, not at {volts:g} V")
+        has = ", ".join(format_plain(test.volts) for test in testers[0].insulation)
+        raise NotUnderstood(f"{testers[0].name} tests at {has} V, not at {format_plain(volts)} V")
     return found[0] if len(found) == 1 else None
 
 

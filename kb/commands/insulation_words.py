@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from kb.model import Instrument, Part
 from kb.model.instrument import InsulationTest
 from kb.numbers.insulation import HIGH_C, LOW_C, InsulationVerdict, LimitCheck
-from kb.numbers.rounding import format_ohm, format_percent
+from kb.numbers.rounding import format_ohm, format_percent, format_plain
 from kb.words.catalogue import name_of
 
 from .arguments import Temperature
@@ -126,7 +126,7 @@ def _footing(one: Insulated) -> list[str]:
         how = f" with {tool.name}, ± {format_percent(test.percent / 100)}"
     else:
         how = ", its tester's error not counted (name it with --tester)"
-    said = [f"{read} and {one.volts:g} V{how}."]
+    said = [f"{read} and {format_plain(one.volts)} V{how}."]
     if one.part.is_a not in WOUND:
         said.append(
             "Held against its limit as read: IEEE 43 is about motor windings and sets no least "
@@ -138,7 +138,8 @@ def _footing(one: Insulated) -> list[str]:
         said.append(f"Brought to 40 °C as {limit.material} insulation (IEEE 43).")
     if one.volts < limit.test_v:
         said.append(
-            f"It was read below the part's {limit.test_v:g} V: a bad figure counts, a good one "
+            f"It was read below the part's {format_plain(limit.test_v)} V: a bad figure counts, a "
+            "good one "
             "proves less."
         )
     if one.verdict.state == "outside" or (

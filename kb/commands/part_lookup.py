@@ -8,6 +8,7 @@ from kb.check.references import ids_of
 from kb.model import Family, Method, Part
 from kb.notes.load import Notes
 from kb.notes.problem import nearest
+from kb.numbers.rounding import format_plain
 
 from .options import NoAnswer, NotUnderstood, read_entry
 from .terminal import wrapped
@@ -57,7 +58,7 @@ def cautions_of(notes: Notes, part: Part, *, judges: str, own: list[str]) -> lis
     families = [notes.of(Family).get(one) for one in part.families]
     drains = [
         f"{family.name}: isolate, lock off, prove dead ({_bare(family.supply.isolate_at)}). "
-        f"{family.wait} below {family.drained_below_v:g} V "
+        f"{family.wait} below {format_plain(family.drained_below_v)} V "
         f"({_bare(family.drain_at)})."
         for family in families
         if isinstance(family, Family)

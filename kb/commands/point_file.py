@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from kb.notes.problem import Problem, nearest
 from kb.numbers.notation import parse_ohm, parse_t_c
+from kb.numbers.rounding import format_plain
 
 COLUMNS = ("t_c", "r_ohm", "low_ohm", "high_ohm")
 SEPARATORS = (";", "\t", ",")
@@ -189,7 +190,7 @@ def _between_rows(rows: list[PrintedRow], texts: dict[int, str], *, file: str) -
                     row.line,
                     1,
                     "repeated",
-                    f"{row.t_c:g} °C stands here and on line {first[row.t_c]}",
+                    f"{format_plain(row.t_c)} °C stands here and on line {first[row.t_c]}",
                     "keep one of the two",
                     text=texts[row.line],
                 )

@@ -8,7 +8,13 @@ from pathlib import Path
 import click
 
 from kb.notes.load import load_notes
-from kb.numbers.rounding import format_departure, format_ohm_to, format_percent, format_spread
+from kb.numbers.rounding import (
+    format_departure,
+    format_ohm_to,
+    format_percent,
+    format_plain,
+    format_spread,
+)
 from kb.numbers.winding_balance import Balance
 from kb.numbers.winding_metal import CONSTANTS
 from kb.numbers.winding_value import TEMPERATURE_HALF_K
@@ -124,7 +130,8 @@ def _faults(one: Windings) -> list[str]:
         if each.state == "outside":
             found.append(
                 f"{pair} is {format_departure(each.off_share)} off the "
-                f"{format_ohm_to(each.expected_ohm, each.digit_ohm)} that its entry gives at "
+                f"{format_ohm_to(each.expected_ohm, digit_ohm=each.digit_ohm)} that its entry "
+                "gives at "
                 f"{one.at}, and {format_percent(each.allowed_share)} is allowed"
             )
     return found
@@ -136,8 +143,10 @@ def _rows(one: Windings) -> list[str]:
         rows.append(
             [
                 pair,
-                format_ohm_to(each.r_ohm, each.digit_ohm),
-                "" if each.at_20_ohm is None else format_ohm_to(each.at_20_ohm, each.digit_ohm),
+                format_ohm_to(each.r_ohm, digit_ohm=each.digit_ohm),
+                ""
+                if each.at_20_ohm is None
+                else format_ohm_to(each.at_20_ohm, digit_ohm=each.digit_ohm),
                 _off_mean(one.balances, pair),
                 ""
                 if each.off_share is None
@@ -178,7 +187,8 @@ def _footing(one: Windings) -> list[str]:
     else:
         per_k = 1 / (one.constant + one.at.t_c)
         said.append(
-            f"Winding at {one.at}, constant {one.constant:g} ({CONSTANTS[one.constant]}): each "
+            f"Winding at {one.at}, constant {format_plain(one.constant)} "
+            f"({CONSTANTS[one.constant]}): each "
             f"kelvin that is wrong there moves the readings by {format_percent(per_k)}, and "
             f"± {one.at.apart(TEMPERATURE_HALF_K)} of it is counted."
         )

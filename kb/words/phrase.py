@@ -13,6 +13,7 @@ from kb.numbers.rounding import (
     format_ohm,
     format_ohm_span,
     format_percent,
+    format_plain,
     format_t,
     format_volts,
 )
@@ -82,8 +83,8 @@ def _shown(value: object, *, name: str, spec: str, voice: Voice) -> str:
 def _ohm_span(ends: Sequence[float], *, voice: Voice) -> str:
     low_ohm, high_ohm = ends
     if low_ohm == high_ohm:
-        return format_ohm(low_ohm, voice.digits)
-    return format_ohm_span(low_ohm, high_ohm, voice.digits)
+        return format_ohm(low_ohm, digits=voice.digits)
+    return format_ohm_span(low_ohm, high_ohm=high_ohm, digits=voice.digits)
 
 
 def _temperature(t_c: float, spec: str, voice: Voice) -> str:
@@ -98,7 +99,7 @@ def _difference(difference_k: float, spec: str, voice: Voice) -> str:
 
 
 def _ohm(r_ohm: float, spec: str, voice: Voice) -> str:
-    return format_ohm(r_ohm, int(spec) if spec else voice.digits)
+    return format_ohm(r_ohm, digits=int(spec) if spec else voice.digits)
 
 
 def _volts(volts: float, spec: str, voice: Voice) -> str:
@@ -111,7 +112,7 @@ def _share(share: float, spec: str, voice: Voice) -> str:
 
 def _plain(value: float, spec: str, voice: Voice) -> str:
     """Print a number as the notes say it: a count, minutes, a rated voltage."""
-    return f"{value:g}"
+    return format_plain(value)
 
 
 _FORMATS: Mapping[str, Callable[[float, str, Voice], str]] = {

@@ -5,9 +5,7 @@ import { answerReading, expectedReading } from "../../site_config/assets/answers
 import { Refusal } from "../../site_config/assets/answers/statement.js";
 import { atRest } from "../../site_config/assets/numbers/at-rest.js";
 import { apart, mostApart } from "../../site_config/assets/numbers/curve-pair.js";
-import {
-  ohmFromVolts, sensorFromParallelOhm, voltsAtPlug,
-} from "../../site_config/assets/numbers/divider.js";
+import { sensorFromParallelOhm, voltsAtPlug } from "../../site_config/assets/numbers/divider.js";
 import { exchanged } from "../../site_config/assets/numbers/exchanged.js";
 import { explain } from "../../site_config/assets/numbers/explanations.js";
 import { Grid } from "../../site_config/assets/numbers/grid.js";
@@ -29,14 +27,14 @@ import { whichCurve } from "../../site_config/assets/numbers/which-curve.js";
 import { windingValue } from "../../site_config/assets/numbers/winding-value.js";
 import { phrase } from "../../site_config/assets/words/phrase.js";
 import {
-  broughtTo, temperatureRiseK, windingBalance,
+  correctedTo, windingBalance,
 } from "../../site_config/assets/numbers/winding.js";
 
 /** What the vectors ask for by name. A question is JSON: what it holds, the vectors say.
  * @type {Object<string, function(...*): *>} */
 const FUNCTIONS = {
   formatDeparture, formatK, formatOhm, formatOhmSpan, formatOhmTo, formatPercent, formatSpread,
-  formatT, formatVolts, ohmFromVolts, parseInsulation, parseOhm, parseReading, parseTemperature,
+  formatT, formatVolts, parseInsulation, parseOhm, parseReading, parseTemperature,
   sensorFromParallelOhm, significant, voltsAtPlug,
 };
 
@@ -132,9 +130,7 @@ const ANSWERS = {
       balance: windingBalance(readings, { ...how, halfWidthsOhm }),
     };
   },
-  "winding-heat": (asked) => ({
-    rise: temperatureRiseK(asked.rise), at: broughtTo(asked.rOhm, asked.how),
-  }),
+  "winding-corrected": ({ rOhm, how }) => correctedTo(rOhm, how),
   insulation: ({ rOhm, of }) => judgeInsulation(rOhm, of),
   "winding-value": ({ rOhm, of }) => windingValue(rOhm, of),
   "curve-pair": ({ one, other, tC }) => ({

@@ -12,7 +12,7 @@ from kb.numbers.grid import Grid
 from kb.numbers.out_of_range import OutOfRange
 
 from .page_names import page_names
-from .vector_parts import divider, insulation, winding, winding_beside_maker, winding_heat
+from .vector_parts import divider, insulation, winding, winding_beside_maker, winding_corrected
 from .vector_readings import (
     a_round,
     explained,
@@ -36,7 +36,7 @@ COUNTS = {
     "stand-in": 500,
     "divider": 700,
     "winding": 900,
-    "winding-heat": 200,
+    "winding-corrected": 200,
     "insulation": 900,
     "notation": 1300,
     "rounding": 1100,
@@ -68,7 +68,7 @@ def vectors(grids: dict[str, Grid]) -> list[Vector]:
         "stand-in": stand_in,
         "divider": divider,
         "winding": winding,
-        "winding-heat": winding_heat,
+        "winding-corrected": winding_corrected,
         "insulation": insulation,
         "notation": lambda rng, _: notation(rng),
         "rounding": lambda rng, _: rounding(rng),

@@ -1,7 +1,7 @@
 // One winding against its maker's value, both at 20 °C. Mirrors kb/numbers/winding_value.py.
 
 import { decided } from "./verdict.js";
-import { broughtTo } from "./winding.js";
+import { correctedTo } from "./winding.js";
 
 /** @type {Object<string, string>} */
 const WORDS = { "1": "within", "0": "undecided", "-1": "outside" };
@@ -21,7 +21,7 @@ export function windingValue(rOhm, of) {
   const { halfOhm, tC, partOhm, partC, allowedShare = null } = of;
   const { constant = 234.5, tHalfK = WINDING_HALF_K } = of;
   /** @param {number} ohm @param {number} fromC */
-  const to20 = (ohm, fromC) => broughtTo(ohm, { fromC, toC: 20, constant });
+  const to20 = (ohm, fromC) => correctedTo(ohm, { fromC, toC: 20, constant });
   const at20Ohm = to20(rOhm, tC);
   const partAt20Ohm = to20(partOhm, partC);
   if (rOhm === Infinity) {

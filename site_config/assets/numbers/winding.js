@@ -20,18 +20,9 @@ function known(constant) {
 /** @param {number} rOhm read at fromC
  * @param {{fromC: number, toC: number, constant: number}} how
  * @returns {number} the winding's Ω at toC */
-export function broughtTo(rOhm, { fromC, toC, constant }) {
+export function correctedTo(rOhm, { fromC, toC, constant }) {
   const k = known(constant);
   return (rOhm * (k + toC)) / (k + fromC);
-}
-
-/** By resistance, read at once after switching off.
- * @param {{coldOhm: number, coldC: number, hotOhm: number, hotAmbientC: number,
- *   constant: number}} read
- * @returns {number} mean winding temperature rise over ambient in K */
-export function temperatureRiseK({ coldOhm, coldC, hotOhm, hotAmbientC, constant }) {
-  const k = known(constant);
-  return ((hotOhm - coldOhm) / coldOhm) * (k + coldC) - (hotAmbientC - coldC);
 }
 
 /** @param {number[]} values */
@@ -72,7 +63,7 @@ export function windingBalance(readingsOhm, how) {
     throw new RangeError(
       "a winding reads above zero; a reading of zero needs a meter for milliohms");
   }
-  const at20 = rOhm.map((one) => broughtTo(one, { fromC: tC, toC: 20, constant }));
+  const at20 = rOhm.map((one) => correctedTo(one, { fromC: tC, toC: 20, constant }));
   /** @type {Object<string, Winding>} */
   const windings = {};
   if (rOhm.includes(Infinity)) {

@@ -10,6 +10,7 @@ import { taken } from "../numbers/instruments.js";
 import { parseReading } from "../numbers/notation.js";
 import { OutOfRange } from "../numbers/out-of-range.js";
 import { copyText } from "./copied.js";
+import { capital } from "../words/phrase.js";
 import { el, part, parts } from "./element.js";
 import {
   accept, fieldsOf, formOf, openForm, readField, rememberedChoice, temperatureField,
@@ -17,7 +18,7 @@ import {
 import { sayT, today } from "./figures.js";
 import { keptFor } from "./kept.js";
 import { roundCase, roundText } from "./round-text.js";
-import { capital, standingWords, summary } from "./round-words.js";
+import { standingWords, summary } from "./round-words.js";
 import { verdictBadge, verdictBox, verdictWord } from "./verdict-box.js";
 
 /** @typedef {import("./judge-typed.js").Typed} Typed */

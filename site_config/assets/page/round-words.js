@@ -1,6 +1,7 @@
 // Say how the sensors of one place stand together: who agrees, who disagrees, whose plugs to look at.
 // Pure: it touches no page.
 
+import { listed } from "../words/phrase.js";
 import { sayApart, sayT } from "./figures.js";
 import { verdictWord } from "./verdict-box.js";
 
@@ -10,17 +11,6 @@ import { verdictWord } from "./verdict-box.js";
 
 /** Below this a sensor is in the middle of the rest. */
 const MIDDLE_K = 0.05;
-
-/** @param {string} words */
-export function capital(words) {
-  return words.charAt(0).toUpperCase() + words.slice(1);
-}
-
-/** @param {string[]} labels @returns {string} a, b and c */
-export function listed(labels) {
-  return labels.length < 2 ? labels.join("")
-    : `${labels.slice(0, -1).join(", ")} and ${labels[labels.length - 1]}`;
-}
 
 /** @param {Standing|undefined} standing undefined where it is held against nobody
  * @param {{state: ?string, inIceWater: boolean}} of state: its own verdict, if it has one

@@ -107,7 +107,7 @@ def test_a_difference_in_fahrenheit_has_no_32():
     ],
 )
 def test_ohms_are_told_to_the_meters_last_digit(r_ohm, digit_ohm, text):
-    assert format_ohm_to(r_ohm, digit_ohm).replace("\u00a0", " ") == text
+    assert format_ohm_to(r_ohm, digit_ohm=digit_ohm).replace("\u00a0", " ") == text
 
 
 @pytest.mark.parametrize(

@@ -11,11 +11,14 @@ from kb.words import phrase as phrase_room
 from kb.words.phrase import Voice, capital, listed, phrase, sentence
 
 
+CELSIUS = Voice()
+
+
 @pytest.fixture
 def say(monkeypatch):
     """Return a template's words with these figures, without the catalogue."""
 
-    def said(template, voice=Voice(), **figures):
+    def said(template, voice=CELSIUS, **figures):
         monkeypatch.setattr(phrase_room, "template", lambda _: template)
         return phrase(Statement(id="any.thing", figures=figures), voice).replace("\u00a0", " ")
 
