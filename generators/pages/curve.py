@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from kb.model import Curve, Sensor
+from kb.model.curve import BetaCurve
 from kb.numbers.rounding import format_k, format_ohm
 from kb.numbers.switching_ptc import TEST_VOLTS_MAX, SwitchingPtc
 
@@ -91,6 +92,9 @@ def _how_right(curve: Curve, characteristic: object, grid_error_k: float | None)
         ("Obtained by", LAW_WORDS[curve.law]),
         ("Part tolerance", _tolerance_words(curve, characteristic)),
     ]
+    if isinstance(curve, BetaCurve) and curve.b_pair_c is not None:
+        first_c, second_c = curve.b_pair_c
+        rows.append(("B taken between", join([degrees(first_c), " and ", degrees(second_c)])))
     if grid_error_k is not None:
         rows.append(
             (

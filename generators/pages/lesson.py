@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from kb.model import KINDS, Lesson
 
-from ..components import caution_box, draft_badge, siblings, source_line
+from ..components import caution_box, draft_badge, other_names, siblings, source_line
 from ..html import Html, el, join, section
 from ..page import Page
 from ..site_context import SiteContext
@@ -17,6 +17,7 @@ def make_lesson(context: SiteContext, lesson: Lesson) -> Page:
         [
             draft_badge(lesson),
             el("p", lesson.about, f" About {lesson.minutes:g} minutes.", class_="ohm-lead"),
+            other_names(lesson),
             caution_box(list(lesson.cautions)) if lesson.cautions else None,
             section(
                 "Read",

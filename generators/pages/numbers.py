@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from kb.model import Curve
-from kb.numbers.rounding import format_k
+from kb.numbers.rounding import format_k, format_ohm
 
 from ..components import degrees
 from ..html import bullets, el, join, section, table
@@ -51,7 +51,8 @@ def make_numbers(context: SiteContext, *, grid_errors_k: Mapping[str, float]) ->
                         "Within limits only if the error is at most L − U; outside only if it is more than "
                         "L + U; otherwise not decided, and the page says what would decide it "
                         "(JCGM 106 and ILAC-G8, guarded both ways).",
-                        "Over range is an open circuit; almost nothing is a short circuit.",
+                        "Over range is an open circuit; below "
+                        f"{format_ohm(context.catalog.team.short_below_ohm)} is a short circuit.",
                     ]
                 ),
             ),

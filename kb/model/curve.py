@@ -8,6 +8,7 @@ from typing import Annotated, ClassVar, Literal
 from pydantic import BeforeValidator, Field, model_validator
 
 from .entry import Block, Entry
+from .off_page import OffPage
 from .words import Fault, Lines, Number, Ohm, TempC, Text, Whole, _ohm, _t_c
 
 
@@ -18,7 +19,9 @@ class Point(Block):
     r_ohm: Ohm
     low_ohm: Ohm | None = None
     high_ohm: Ohm | None = None
-    printed: Text
+    printed: Annotated[
+        Text, OffPage("The misprint check reads it; the page shows the same as a resistance.")
+    ]
     """The resistance as printed: its last digit is the print resolution."""
 
 
