@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from kb.model import (
+    KINDS,
     Case,
     Code,
     Curve,
@@ -65,6 +66,13 @@ MAKERS = {
     Sensor: make_sensor,
     Source: make_source,
 }
+"""What makes the page of an entry; a curve's also needs its chart, see `make_entry`."""
+for _model in KINDS.values():
+    if _model is not Curve and _model not in MAKERS:
+        raise ImportError(
+            f"{__name__}: nothing makes the page of a {_model.noun}: write make_{_model.noun} in "
+            f"generators/pages/{_model.noun}.py, and name it in MAKERS under {_model.__name__}"
+        )
 CHART_POINTS = 121
 
 

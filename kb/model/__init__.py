@@ -5,6 +5,7 @@ from __future__ import annotations
 from .case import Case
 from .code import Code
 from .curve import CURVE_LAWS, Curve
+from .declaration import by_kind
 from .drawing import Drawing
 from .entry import Entry
 from .family import Family
@@ -17,19 +18,10 @@ from .sensor import Sensor
 from .source import Source
 from .team import Team
 
-KINDS: dict[str, type[Entry]] = {
-    "sources": Source,
-    "families": Family,
-    "curves": Curve,
-    "sensors": Sensor,
-    "codes": Code,
-    "methods": Method,
-    "instruments": Instrument,
-    "parts": Part,
-    "drawings": Drawing,
-    "cases": Case,
-    "lessons": Lesson,
-}
+KINDS: dict[str, type[Entry]] = by_kind(
+    [Source, Family, Curve, Sensor, Code, Method, Instrument, Part, Drawing, Case, Lesson],
+    declared=Entry.declared,
+)
 """Folder under `docs_data/` → what its entries are, in the order in which they are loaded."""
 
 __all__ = [

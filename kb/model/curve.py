@@ -9,6 +9,7 @@ from pydantic import BeforeValidator, Field, model_validator
 
 from .entry import Block, Entry
 from .off_page import OffPage
+from .field_change import Changes, told_as
 from .words import Fault, Lines, Number, Ohm, TempC, Text, Whole, _ohm, _t_c
 
 
@@ -111,6 +112,15 @@ class Curve(Entry):
 
     kind: ClassVar[str] = "curves"
     noun: ClassVar[str] = "curve"
+    list_title: ClassVar[str] = "Curves"
+    list_lead: ClassVar[str] = "Resistance over temperature."
+    home_place: ClassVar[int] = 7
+    find_place: ClassVar[int] = 7
+    when_unnamed: ClassVar[str | None] = "name it in a sensor, or delete it"
+    changes: ClassVar[Changes] = {
+        **told_as("numbers", "law", "tolerance", range_c="range"),
+        **told_as("words", "notes"),
+    }
 
     law: str
     """Which law gives resistance from temperature."""
@@ -135,6 +145,8 @@ class Curve(Entry):
 
 class TableCurve(Curve):
     """A printed table of points."""
+
+    changes: ClassVar[Changes] = told_as("told otherwise", "points")
 
     law: Literal["table"]
     points: Annotated[
@@ -200,6 +212,11 @@ class TableCurve(Curve):
 class BetaCurve(Curve):
     """NTC by its B value: R = R_ref exp(B (1/T − 1/T_ref))."""
 
+    changes: ClassVar[Changes] = {
+        **told_as("told otherwise", "r_ref", "at_c", "b_k"),
+        **told_as("words", "b_pair_c"),
+    }
+
     law: Literal["beta"]
     r_ref: Ohm
     """Resistance at `at_c`."""
@@ -214,6 +231,8 @@ class BetaCurve(Curve):
 class SteinhartHartCurve(Curve):
     """NTC by three coefficients: 1/T = a + b ln R + c (ln R)³."""
 
+    changes: ClassVar[Changes] = told_as("told otherwise", "a", "b", "c")
+
     law: Literal["steinhart-hart"]
     a: Number
     b: Number
@@ -222,6 +241,8 @@ class SteinhartHartCurve(Curve):
 
 class PolynomialCurve(Curve):
     """NTC by the maker's four coefficients: R = R_ref exp(A + B/T + C/T² + D/T³)."""
+
+    changes: ClassVar[Changes] = told_as("told otherwise", "r_ref", "a", "b", "c", "d")
 
     law: Literal["polynomial"]
     r_ref: Ohm
@@ -235,6 +256,8 @@ class PolynomialCurve(Curve):
 class PlatinumCurve(Curve):
     """Platinum by IEC 60751."""
 
+    changes: ClassVar[Changes] = told_as("told otherwise", "r0")
+
     law: Literal["platinum"]
     r0: Ohm
     """Resistance at 0 °C: 100, 500 or 1000."""
@@ -242,6 +265,11 @@ class PlatinumCurve(Curve):
 
 class NickelCurve(Curve):
     """Nickel by its polynomial."""
+
+    changes: ClassVar[Changes] = {
+        **told_as("told otherwise", "r0"),
+        **told_as("words", "ppm_per_k"),
+    }
 
     law: Literal["nickel"]
     r0: Ohm
@@ -253,6 +281,11 @@ class NickelCurve(Curve):
 class WindingCurve(Curve):
     """Copper or aluminium winding: R = R_ref (k + t)/(k + t_ref)."""
 
+    changes: ClassVar[Changes] = {
+        **told_as("told otherwise", "r_ref", "at_c"),
+        **told_as("words", "constant"),
+    }
+
     law: Literal["winding"]
     r_ref: Ohm
     at_c: TempC = 20.0
@@ -262,6 +295,10 @@ class WindingCurve(Curve):
 
 class SwitchingPtc(Curve):
     """Motor protection PTC: limits around its response temperature, not a curve."""
+
+    changes: ClassVar[Changes] = told_as(
+        "numbers", trip_c="rated response temperature", in_series="elements in series"
+    )
 
     law: Literal["switching-ptc"]
     trip_c: TempC
