@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import itertools
-from typing import Annotated, ClassVar, Literal
+from typing import Annotated, ClassVar, Literal, get_args
 
 from pydantic import BeforeValidator, Field, model_validator
 
 from .entry import Block, Entry
-from .off_page import OffPage
 from .field_change import Changes, told_as
+from .off_page import OffPage
 from .words import Fault, Lines, Number, Ohm, TempC, Text, Whole, _ohm, _t_c
 
 
@@ -130,6 +130,21 @@ class Curve(Entry):
     """The part's tolerance; none when the table has low and high columns, or nobody knows."""
     notes: Lines = []
     """What a user of the curve should know."""
+
+    @classmethod
+    def __pydantic_init_subclass__(cls, **kwargs: object) -> None:
+        """Refuse a law without a word of its own."""
+        super().__pydantic_init_subclass__(**kwargs)
+        if len(get_args(cls.model_fields["law"].annotation)) != 1:
+            raise ImportError(
+                f"{cls.__module__}: {cls.__name__} has no word for 'law:': write "
+                'law: Literal["its-word"]'
+            )
+
+    @classmethod
+    def law_word(cls) -> str:
+        """Return what stands behind `law:` in an entry of this law."""
+        return str(get_args(cls.model_fields["law"].annotation)[0])
 
     @model_validator(mode="after")
     def _range_rises(self) -> Curve:
@@ -307,14 +322,5 @@ class SwitchingPtc(Curve):
     """Elements in the loop."""
 
 
-CURVE_LAWS: dict[str, type[Curve]] = {
-    "table": TableCurve,
-    "beta": BetaCurve,
-    "steinhart-hart": SteinhartHartCurve,
-    "polynomial": PolynomialCurve,
-    "platinum": PlatinumCurve,
-    "nickel": NickelCurve,
-    "winding": WindingCurve,
-    "switching-ptc": SwitchingPtc,
-}
+CURVE_LAWS: dict[str, type[Curve]] = {model.law_word(): model for model in Curve.__subclasses__()}
 """The word in `law:` → the fields that go with it."""

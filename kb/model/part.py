@@ -7,8 +7,8 @@ from typing import ClassVar, Literal
 from pydantic import Field, model_validator
 
 from .entry import Block, Entry
-from .sensor import Pinned
 from .field_change import Changes, told_as
+from .sensor import Pinned
 from .words import FamilyId, Fault, Lines, MethodId, Number, Ohm, SensorId, TempC, Text, YesNo
 
 

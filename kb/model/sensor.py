@@ -159,7 +159,7 @@ class Sensor(Entry):
     """Order text for a new one."""
 
     def find_keys(self) -> list[tuple[str, str]]:
-        """Return what somebody would type to find it: its label, its plug's mark, its order text."""
+        """Return what somebody would type to find it: its label, plug mark, order text."""
         keys = [*super().find_keys(), ("label", self.label)]
         if self.plug is not None:
             keys.append(("plug", self.plug.mark))
