@@ -65,7 +65,7 @@ def by_kind(models: Sequence[type[Entry]], *, declared: Sequence[type[Entry]]) -
     Parameters
     ----------
     models : sequence of models
-        In the order in which their entries are loaded.
+        In the order in which changes of their entries are told.
     declared : sequence of models
         Every model that declares a kind.
 
@@ -79,7 +79,7 @@ def by_kind(models: Sequence[type[Entry]], *, declared: Sequence[type[Entry]]) -
         if model not in models:
             raise ImportError(
                 f"{model.__module__}: {model.__name__} is in no list of kinds: name it in KINDS "
-                "in kb/model/__init__.py, in the order in which entries are loaded"
+                "in kb/model/__init__.py, in the order in which changes are told"
             )
     for piece in DISTINCT:
         first: dict[object, type[Entry]] = {}
