@@ -208,7 +208,7 @@ def test_a_law_by_the_recipe_is_checked_offered_built_found_and_compared(worksho
     assert "curves/line.html" in (site / "assets/find-index.js").read_text(encoding="utf-8")
     told = changed_since(workshop, "curves/line.yaml", "slope_ohm: 4", "slope_ohm: 4.1")
     assert len(told) == 1 and told[0].startswith(
-        "numbers: curve Straight, 1000 ohms moved at 20 °C"
+        "numbers: curve Straight, 1000 ohms moved at 20\N{NO-BREAK SPACE}°C"
     )
 
 
