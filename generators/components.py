@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from kb.catalog import shown_name
 from kb.model import Entry, Family, Method, Source
 from kb.model.entry import Cited
@@ -83,12 +85,19 @@ def caution_box(
     )
 
 
+def team_rules(context: SiteContext) -> list[str]:
+    """Return the team's own words about safety, paragraph by paragraph; none if it has none."""
+    paragraphs = re.split(r"\n\s*\n", context.catalog.team.safety or "")
+    return [" ".join(paragraph.split()) for paragraph in paragraphs if paragraph.strip()]
+
+
 def family_cautions(context: SiteContext, family: Family, *, whole: bool = False) -> Html:
     """Return what applies before a meter touches a machine of this family.
 
     The essentials always stand open, short enough to be read each time. Where and how folds away
-    on pages that are read in a hurry; `whole` lays it open.
+    on pages that are read in a hurry, the team's own words first; `whole` lays it all open.
     """
+    rules: list[Child] = [*team_rules(context)]
     essential: list[Child] = [
         el("strong", "Isolate, lock off, prove dead."),
         _charge(family),
@@ -109,9 +118,11 @@ def family_cautions(context: SiteContext, family: Family, *, whole: bool = False
         el("a", "Safety in full", href=context.root + "safety.html"),
     ]
     if whole:
-        return caution_box(essential + there)
+        return caution_box(rules + essential + there)
     folded = el(
-        "details", el("summary", "Where, how, and what else on this machine"), bullets(there)
+        "details",
+        el("summary", "Where, how, and what else on this machine"),
+        bullets(rules + there),
     )
     return caution_box(essential, more=folded)
 
@@ -143,7 +154,11 @@ def method_cautions(context: SiteContext, method: Method) -> Html:
     """Return a method's own cautions, with the way to the full ones."""
     title = "Before you start: live work" if method.live == "live" else "Before you start"
     return caution_box(
-        [*method.cautions, el("a", "Safety in full", href=context.root + "safety.html")],
+        [
+            *team_rules(context),
+            *method.cautions,
+            el("a", "Safety in full", href=context.root + "safety.html"),
+        ],
         title=title,
     )
 

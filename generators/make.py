@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from kb.model import (
+    KINDS,
     Case,
     Code,
     Curve,
@@ -42,6 +43,7 @@ from .pages.lesson import make_lesson
 from .pages.lists import make_list
 from .pages.method import make_method
 from .pages.numbers import make_numbers
+from .pages.own import make_own, own_title
 from .pages.part import make_part
 from .pages.sensor import make_sensor
 from .pages.source import make_source
@@ -65,6 +67,13 @@ MAKERS = {
     Sensor: make_sensor,
     Source: make_source,
 }
+"""What makes the page of an entry; a curve's also needs its chart, see `make_entry`."""
+for _model in KINDS.values():
+    if _model is not Curve and _model not in MAKERS:
+        raise ImportError(
+            f"{__name__}: nothing makes the page of a {_model.noun}: write make_{_model.noun} in "
+            f"generators/pages/{_model.noun}.py, and name it in MAKERS under {_model.__name__}"
+        )
 CHART_POINTS = 121
 
 
@@ -139,13 +148,14 @@ def make_site(
     """
     pages: dict[str, str] = {}
     for path, entry in plan.entries.items():
-        pages[path] = _entry_page(context, entry, charts, grids).markdown()
+        pages[path] = make_entry(context, entry, charts=charts, grids=grids).markdown()
     for path, kind in plan.lists.items():
         pages[path] = make_list(context, kind).markdown()
     for path, family_id in plan.jobs.items():
         pages[path] = make_job(context, context.catalog.get(Family, family_id)).markdown()
     for path, file in plan.own.items():
-        pages[path] = file.read_text(encoding="utf-8")
+        written = file.read_text(encoding="utf-8")
+        pages[path] = make_own(context.at_root(), path.removesuffix(".md"), markdown=written)
     errors_k = {curve_id: grid.worst_error_k for curve_id, grid in grids.items()}
     at_root = context.at_root()
     own_pages = [(own_title(pages[path]), path.removesuffix(".md") + ".html") for path in plan.own]
@@ -167,9 +177,10 @@ def make_site(
     return Made(pages=pages, scripts=scripts)
 
 
-def _entry_page(
-    context: SiteContext, entry: Entry, charts: Mapping[str, str], grids: Mapping[str, Grid]
+def make_entry(
+    context: SiteContext, entry: Entry, *, charts: Mapping[str, str], grids: Mapping[str, Grid]
 ) -> Page:
+    """Return the page of one entry, by the maker of its kind."""
     if isinstance(entry, Curve):
         grid = grids.get(entry.id)
         return make_curve(
@@ -179,11 +190,3 @@ def _entry_page(
             grid_error_k=grid.worst_error_k if grid else None,
         )
     return MAKERS[type(entry)](context, entry)
-
-
-def own_title(markdown: str) -> str:
-    """Return the first heading of a hand-written page."""
-    for line in markdown.splitlines():
-        if line.startswith("# "):
-            return line[2:].strip()
-    return "Untitled"

@@ -8,7 +8,7 @@ from kb.model import Case, Code, Family, Part, Sensor
 from kb.model.case import Cause, Reading
 from kb.numbers.rounding import format_ohm, format_plain
 
-from ..components import degrees, draft_badge, siblings
+from ..components import degrees, draft_badge, other_names, siblings, source_line
 from ..html import Child, bullets, el, facts, join, section, table
 from ..page import Page
 from ..site_context import SiteContext
@@ -21,6 +21,7 @@ def make_case(context: SiteContext, case: Case) -> Page:
         [
             draft_badge(case),
             el("p", case.found, class_="ohm-lead"),
+            other_names(case),
             facts(
                 [
                     ("When", f"{case.on.isoformat()}, by {case.by}"),
@@ -42,6 +43,7 @@ def make_case(context: SiteContext, case: Case) -> Page:
                 else None,
             ),
             section("Learnt", bullets(case.learnt)),
+            source_line(context, case),
             siblings(context, case, context.catalog.of_family(Case, family.id), "jobs"),
         ]
     )

@@ -14,6 +14,9 @@ from ..html import Child, Html, bullets, el, facts, join, section, steps
 from ..page import Page
 from ..site_context import SiteContext
 
+SAME_LIMIT_K = 1.0
+"""A limit in degrees and one in ohms that lie no further apart are one limit, written twice."""
+
 
 def make_code(context: SiteContext, code: Code) -> Page:
     """Return the page of one code."""
@@ -162,12 +165,15 @@ def _trip(context: SiteContext, trip: Trip) -> Html:
         if curve is not None and curve.low_c <= t_c <= curve.high_c:
             said.append(f", which is {format_ohm(curve.r_ohm(t_c))} at the sensor")
         rows.append((word, join(said)))
+    limits_c = [t_c for t_c in (trip.below_c, trip.above_c) if t_c is not None]
     for word, r_ohm in (("Below", trip.below_ohm), ("Above", trip.above_ohm)):
+        if r_ohm is None:
+            continue
+        t_c = _implied_c(curve, r_ohm)
         # One limit once: in degrees it has already been said in ohms.
-        if r_ohm is None or (curve is not None and rows):
+        if t_c is not None and any(abs(t_c - limit_c) <= SAME_LIMIT_K for limit_c in limits_c):
             continue
         said = [format_ohm(r_ohm)]
-        t_c = _implied_c(curve, r_ohm)
         if t_c is not None:
             said += [", as if at ", degrees(t_c)]
         rows.append((word, join(said)))

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from kb.laws import LAWS
 from kb.model import Curve, Sensor
+from kb.model.curve import BetaCurve
 from kb.numbers.rounding import format_k, format_ohm, format_plain
 from kb.numbers.switching_ptc import TEST_VOLTS_MAX, SwitchingPtc
 
@@ -16,17 +18,6 @@ from ..meters_fit import meters_section
 from ..page import Page
 from ..site_context import SiteContext
 
-LAW_WORDS = {
-    "table": "a printed table; between its points a smooth monotone curve",
-    "beta": "one B value (a model: tables are closer, above all in the cold)",
-    "steinhart-hart": "Steinhart–Hart, three coefficients",
-    "polynomial": "the maker's four coefficients in 1/T",
-    "platinum": "IEC 60751, both sides of 0 °C",
-    "nickel": "the nickel polynomial",
-    "winding": "a metal winding, straight in temperature",
-    "switching-ptc": "limits around a response temperature, not a curve",
-}
-
 
 def make_curve(
     context: SiteContext, curve: Curve, *, chart: str | None, grid_error_k: float | None
@@ -35,12 +26,13 @@ def make_curve(
     characteristic = context.catalog.characteristic(curve.id)
     parts = [
         draft_badge(curve),
-        el("p", f"By {LAW_WORDS[curve.law]}.", class_="ohm-lead"),
+        el("p", f"By {LAWS[curve.law].words}.", class_="ohm-lead"),
         other_names(curve),
     ]
-    if characteristic is None:
-        parts.append(_switching(curve))
-    else:
+    law = LAWS[curve.law]
+    if law.limits is not None:
+        parts.append(_limits(curve, law.limits(curve)))
+    if characteristic is not None:
         temperatures = round_temperatures(characteristic.low_c, characteristic.high_c)
         parts += [
             curve_form(context, curve),
@@ -73,7 +65,7 @@ def make_curve(
         path=f"curves/{curve.id}.md",
         title=curve.name,
         kind="curve",
-        summary=f"Resistance by {LAW_WORDS[curve.law]}",
+        summary=f"Resistance by {LAWS[curve.law].words}",
         trail=(("Curves", "curves/index.html"),),
         body=join(parts),
     )
@@ -88,9 +80,12 @@ def _how_right(curve: Curve, characteristic: object, grid_error_k: float | None)
     low_c, high_c = curve.range_c
     rows = [
         ("Holds from", join([degrees(low_c), " to ", degrees(high_c)])),
-        ("Obtained by", LAW_WORDS[curve.law]),
+        ("Obtained by", LAWS[curve.law].words),
         ("Part tolerance", _tolerance_words(curve, characteristic)),
     ]
+    if isinstance(curve, BetaCurve) and curve.b_pair_c is not None:
+        first_c, second_c = curve.b_pair_c
+        rows.append(("B taken between", join([degrees(first_c), " and ", degrees(second_c)])))
     if grid_error_k is not None:
         rows.append(
             (
@@ -127,16 +122,15 @@ def _tolerance_words(curve: Curve, characteristic: object) -> Html:
     return join(said)
 
 
-def _switching(curve: Curve) -> Html:
-    loop = SwitchingPtc(trip_c=curve.trip_c, in_series=curve.in_series)
+def _limits(curve: Curve, loop: SwitchingPtc) -> Html:
     rows = []
     for over_k in (-20, -5, 5, 15):
-        t_c = curve.trip_c + over_k
+        t_c = loop.trip_c + over_k
         least, most = loop.limits_ohm(t_c)
         said = f"at least {format_ohm(least)}" if least else f"at most {format_ohm(most)}"
         rows.append([degrees(t_c), f"{over_k:+d} K".replace("-", "−"), said])
     return section(
-        f"Limits of {curve.in_series} in series",
+        f"Limits of {loop.in_series} in series",
         el(
             "p",
             "A switching PTC has limits and no curve: well below its response temperature the "

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from kb.catalog import reading_order
-from kb.model import Case, Family
+from kb.model import KINDS, Case, Family
 
 from ..components import card, cards
 from ..html import bullets, el, join, section
 from ..page import Page
 from ..site_context import SiteContext
-from .lists import TITLES, short_maker
+from .lists import short_maker
 
 
 def make_home(context: SiteContext, *, own_pages: list[tuple[str, str]]) -> Page:
@@ -46,9 +46,14 @@ def make_home(context: SiteContext, *, own_pages: list[tuple[str, str]]) -> Page
                             "From readings of an unmarked sensor.",
                         ),
                         *[
-                            card(f"{kind}/index.html", str(len(notes.of_kind(kind))), title, lead)
-                            for kind, (title, lead) in TITLES.items()
-                            if kind != "families"
+                            card(
+                                f"{model.kind}/index.html",
+                                str(len(notes.of(model))),
+                                model.list_title,
+                                model.list_lead,
+                            )
+                            for model in sorted(KINDS.values(), key=lambda kind: kind.home_place)
+                            if model is not Family
                         ],
                     ]
                 ),

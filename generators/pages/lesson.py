@@ -5,7 +5,7 @@ from __future__ import annotations
 from kb.model import KINDS, Lesson
 from kb.numbers.rounding import format_plain
 
-from ..components import caution_box, draft_badge, siblings, source_line
+from ..components import caution_box, draft_badge, other_names, siblings, source_line
 from ..html import Html, el, join, section
 from ..page import Page
 from ..site_context import SiteContext
@@ -23,6 +23,7 @@ def make_lesson(context: SiteContext, lesson: Lesson) -> Page:
                 f" About {format_plain(lesson.minutes)} minutes.",
                 class_="ohm-lead",
             ),
+            other_names(lesson),
             caution_box(list(lesson.cautions)) if lesson.cautions else None,
             section(
                 "Read",

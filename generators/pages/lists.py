@@ -5,36 +5,22 @@ from __future__ import annotations
 import re
 
 from kb.catalog import plain_name, reading_order
-from kb.model import Code, Entry, Family, Sensor
+from kb.model import KINDS, Code, Entry, Family, Sensor
 
 from ..components import card, cards
 from ..html import Html, el, join, section
 from ..page import Page
 from ..site_context import SiteContext
 
-TITLES = {
-    "families": ("Families", "Machines that share sensors, boards and codes."),
-    "codes": ("Codes", "Every code of every family."),
-    "sensors": ("Sensors", "Every sensor of every family."),
-    "parts": ("Parts", "Boards, motors, valves, heaters."),
-    "methods": ("Methods", "How a thing is tested."),
-    "instruments": ("Instruments", "What the team measures with, and how well."),
-    "curves": ("Curves", "Resistance over temperature."),
-    "drawings": ("Drawings", "Where things are."),
-    "cases": ("Past jobs", "What it was last time, newest first."),
-    "sources": ("Sources", "Where the facts come from."),
-    "lessons": ("Learn", "For whoever starts here."),
-}
-
 
 def make_list(context: SiteContext, kind: str) -> Page:
     """Return the page that lists every entry of a kind, grouped by family where it has one."""
-    title, lead = TITLES[kind]
+    model = KINDS[kind]
     entries = list(context.notes.of_kind(kind).values())
     groups = _by_family(context, entries)
     body = join(
         [
-            el("p", lead, class_="ohm-lead"),
+            el("p", model.list_lead, class_="ohm-lead"),
             el(
                 "p",
                 el(
@@ -53,9 +39,9 @@ def make_list(context: SiteContext, kind: str) -> Page:
     )
     return Page(
         path=f"{kind}/index.md",
-        title=title,
+        title=model.list_title,
         kind="index",
-        summary=lead,
+        summary=model.list_lead,
         body=body,
         trail=(("Home", "index.html"),),
     )

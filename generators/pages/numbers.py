@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from kb.laws import LAWS
 from kb.model import Curve
-from kb.numbers.rounding import format_k
+from kb.numbers.rounding import format_k, format_ohm
 
 from ..components import degrees
 from ..html import bullets, el, join, section, table
 from ..page import Page
 from ..site_context import SiteContext
-from .curve import LAW_WORDS
 
 
 def make_numbers(context: SiteContext, *, grid_errors_k: Mapping[str, float]) -> Page:
@@ -23,7 +23,7 @@ def make_numbers(context: SiteContext, *, grid_errors_k: Mapping[str, float]) ->
             [
                 context.link(curve),
                 join([degrees(curve.range_c[0]), " to ", degrees(curve.range_c[1])]),
-                LAW_WORDS[curve.law].partition(";")[0],
+                LAWS[curve.law].words.partition(";")[0],
                 "limits only" if error_k is None else format_k(error_k, digits=1),
             ]
         )
@@ -51,7 +51,8 @@ def make_numbers(context: SiteContext, *, grid_errors_k: Mapping[str, float]) ->
                         "Within limits only if the error is at most L − U; outside only if it is more than "
                         "L + U; otherwise not decided, and the page says what would decide it "
                         "(JCGM 106 and ILAC-G8, guarded both ways).",
-                        "Over range is an open circuit; almost nothing is a short circuit.",
+                        "Over range is an open circuit; below "
+                        f"{format_ohm(context.catalog.team.short_below_ohm)} is a short circuit.",
                     ]
                 ),
             ),

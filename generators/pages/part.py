@@ -31,6 +31,9 @@ def make_part(context: SiteContext, part: Part) -> Page:
             draft_badge(part),
             el("p", part.does, class_="ohm-lead"),
             other_names(part),
+            el("p", el("strong", "A dear part."), " Rule everything else out before you order it.")
+            if part.dear
+            else None,
             family_cautions(context, family),
             section("Windings", _windings(context, part)),
             section("Insulation", _insulation(context, part)),
@@ -141,6 +144,7 @@ def _insulation(context: SiteContext, part: Part) -> Html | None:
                     ("At least", format_ohm(limit.min_ohm)),
                     ("At", degrees(limit.at_c)),
                     ("Test voltage", f"{format_plain(limit.test_v)} V direct, no more"),
+                    ("Winding insulation", limit.material),
                     ("Disconnect first", limit.disconnect),
                 ]
             ),
@@ -162,7 +166,7 @@ def _refit(part: Part) -> Html | None:
         [
             el(
                 "p",
-                f"{len(rows)} things to put back, in this order. Tick each one.",
+                f"{len(rows)} things to put back, in this order: {_sorts(part)}. Tick each one.",
                 class_="ohm-tick-count",
                 data_of=len(rows),
             ),
@@ -175,6 +179,17 @@ def _refit(part: Part) -> Html | None:
                 data_finish="Everything is back",
             ),
         ]
+    )
+
+
+def _sorts(part: Part) -> str:
+    """Return how many pieces of each sort go back: `7 plugs, 4 screws, 1 seal`."""
+    pieces: dict[str, float] = {}
+    for refit in part.refit:
+        pieces[refit.is_a] = pieces.get(refit.is_a, 0) + refit.count
+    return ", ".join(
+        f"{count:g} {sort}{'' if count == 1 or sort == 'paste' else 's'}"
+        for sort, count in pieces.items()
     )
 
 

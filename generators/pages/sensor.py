@@ -45,7 +45,12 @@ def make_sensor(context: SiteContext, sensor: Sensor) -> Page:
             section(
                 "Then",
                 facts(
-                    [("Right for the temperature", sensor.when_good), ("Wrong", sensor.when_bad)]
+                    [
+                        ("Right for the temperature", sensor.when_good),
+                        ("Wrong", sensor.when_bad),
+                        ("Open circuit", sensor.when_open),
+                        ("Short circuit", sensor.when_short),
+                    ]
                 ),
             ),
             meters_section(context, sensor.curve, sensor.meets_c, allow_k=sensor.allow_k)
@@ -167,6 +172,7 @@ def _expected(context: SiteContext, sensor: Sensor) -> Html:
                 ".",
             )
         )
+    parts.append(facts([("Stood for hours, as warm as", sensor.rests_with)]))
     parts.append(facts((one.when, one.reads) for one in sensor.healthy))
     if sensor.board_input:
         parts.append(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from kb.model import Entry, Instrument, Source
 
-from ..components import draft_badge, other_names
+from ..components import draft_badge, other_names, source_line
 from ..html import bullets, el, facts, join, section
 from ..page import Page
 from ..site_context import SiteContext
@@ -45,6 +45,7 @@ def make_source(context: SiteContext, source: Source) -> Page:
                     for one in context.catalog.users_of(source, Entry)
                 ),
             ),
+            source_line(context, source),
         ]
     )
     return Page(

@@ -4,116 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 
+from kb.model import CURVE_LAWS, KINDS, Curve
+from kb.model.field_change import Changes, FieldChange
 from kb.numbers.rounding import format_ohm, format_plain
 
 Entry = Mapping[str, object]
 Names = Callable[[str, str], str]
 """(kind, id) → what it is called."""
 
-FIELD_LEVELS: dict[str, dict[str, str]] = {
-    "families": {
-        "drain_min": "safety",
-        "drained_below_v": "safety",
-        "drain_at": "safety",
-        "no_charge": "safety",
-        "supply": "safety",
-        "cautions": "safety",
-        "refrigerant": "safety",
-    },
-    "methods": {"cautions": "safety", "live": "safety", "not_when": "safety"},
-    "parts": {
-        "cautions": "safety",
-        "insulation": "safety",
-        "windings": "numbers",
-        "refit": "places",
-        "replace": "places",
-        "order": "places",
-        "pinned": "places",
-        "prove": "places",
-        "rule_out": "codes",
-    },
-    "sensors": {
-        "plug": "places",
-        "place": "places",
-        "reach": "places",
-        "reach_how": "places",
-        "pinned": "places",
-        "curve": "numbers",
-        "allow_k": "numbers",
-        "meets_c": "numbers",
-        "healthy": "numbers",
-        "board_input": "numbers",
-        "untestable": "codes",
-        "label": "places",
-        "order": "places",
-        "methods": "codes",
-    },
-    "codes": {
-        "suspects": "codes",
-        "shown": "codes",
-        "trip": "codes",
-        "meaning": "codes",
-        "ask": "codes",
-        "rule_out": "codes",
-        "clear": "codes",
-        "stops": "codes",
-        "afterwards": "codes",
-    },
-    "curves": {"tolerance": "numbers", "range_c": "numbers", "law": "numbers"},
-    "instruments": {
-        "cautions": "safety",
-        "resistance": "numbers",
-        "temperature": "numbers",
-        "insulation": "numbers",
-        "leads_ohm": "numbers",
-    },
-}
-"""Kind → field → what a change of it is about; every other field is `words`."""
-
-UNTOLD = {
-    "curves": {"points", "a", "b", "c", "d", "r_ref", "b_k", "at_c", "r0"},
-    "codes": {"name"},
-    "sensors": {"name"},
-}
-"""What is told otherwise: a curve by how it moved, a code and a sensor by what they are called."""
-NEVER_TOLD = {"name", "aka", "checked", "source"}
-SAID = {
-    "drain_min": "minutes to wait for stored charge",
-    "drained_below_v": "drained below",
-    "no_charge": "why nothing is stored",
-    "drain_at": "where to measure the drain",
-    "meets_c": "temperatures it meets",
-    "allow_k": "kelvin the machine allows",
-    "range_c": "range",
-    "reach_how": "how to reach it",
-    "rule_out": "what to rule out first",
-    "not_when": "when not to use it",
-    "board_input": "the board's input",
-    "healthy": "what it reads when healthy",
-    "live": "machine",
-    "aka": "other names",
-    "does": "what it does",
-    "is_a": "what it is",
-    "when_good": "what follows when it is right",
-    "when_bad": "what follows when it is wrong",
-    "dear": "dear enough to rule others out first",
-    "labour_min": "minutes to replace it",
-    "afterwards": "what to watch afterwards",
-    "pinned": "place on the drawing",
-    "clear": "how to clear it",
-    "stops": "what the machine does",
-    "trip": "what raises it",
-    "prove": "what proves the repair",
-    "replace": "how to replace it",
-    "shapes": "drawing",
-}
-UNITS = {
-    "drain_min": " min",
-    "drained_below_v": " V",
-    "allow_k": " K",
-    "labour_min": " min",
-    "minutes": " min",
-}
+UNITS = {"_min": " min", "minutes": " min", "_v": " V", "_k": " K"}
+"""How a field's name ends → its unit."""
 SHORT = 60
 SENTENCE = 200
 """A longer text is better read on its own page."""
@@ -131,22 +31,30 @@ def field_changes(
     before, now : the entry's fields as plain values
     names : (kind, id) → what it is called
     """
+    told = _changes_of(kind)
     for field in sorted(before.keys() | now.keys()):
         was, is_ = before.get(field), now.get(field)
-        if was == is_ or field in NEVER_TOLD | UNTOLD.get(kind, set()):
+        change = told.get(field, FieldChange("words", field.replace("_", " ")))
+        if was == is_ or change.level == "told otherwise":
             continue
-        level = FIELD_LEVELS.get(kind, {}).get(field, "words")
         special = SPECIAL.get((kind, field))
         if special:
             for text in special(was, is_, names):
-                yield level, text
+                yield change.level, text
         else:
-            yield level, _plain(field, was, is_)
+            yield change.level, _plain(field, change.called, was, is_)
 
 
-def _plain(field: str, was: object, is_: object) -> str:
-    said = SAID.get(field, field.replace("_", " "))
-    unit = UNITS.get(field, "")
+def _changes_of(kind: str) -> Changes:
+    """Return how changes of a kind's fields are told; none of a kind that only older notes had."""
+    models = [KINDS[kind]] if kind in KINDS else []
+    if Curve in models:
+        models += CURVE_LAWS.values()  # the law itself may be another now
+    return {field: change for model in models for field, change in model.changes.items()}
+
+
+def _plain(field: str, said: str, was: object, is_: object) -> str:
+    unit = next((unit for ending, unit in UNITS.items() if field.endswith(ending)), "")
     if isinstance(was, list) or isinstance(is_, list):
         return _list_change(said, was or [], is_ or [])
     if was is None:
@@ -290,3 +198,7 @@ SPECIAL: dict[tuple[str, str], Callable[[object, object, Names], Iterator[str]]]
     ("parts", "insulation"): _insulation,
 }
 """Fields that are told in words of their own."""
+
+for _kind, _field in SPECIAL:
+    if _field not in KINDS[_kind].model_fields:
+        raise ImportError(f"{__name__}: SPECIAL words '{_field}' of {_kind}, which is no field")

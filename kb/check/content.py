@@ -17,7 +17,7 @@ SAFETY = f"{CONTENT}/safety.md"
 
 
 def safety_page_is_there(notes: Notes) -> Iterator[Problem]:
-    """Yield a problem when there is no safety page, which every page that leads to a meter names."""
+    """Yield a problem when there is no safety page, which pages that lead to a meter name."""
     if not (notes.folder / SAFETY).is_file():
         yield Problem(
             SAFETY,

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from kb.characteristics import characteristic_of, law_of, tolerance_of
+from kb.laws import LAWS
 from kb.model import Curve, Sensor
 from kb.model.curve import PlatinumCurve, SwitchingPtc, TableCurve
 from kb.notes.load import Notes
@@ -23,7 +24,7 @@ LEAST_OHM, MOST_OHM = 1e-3, 1e12
 def curves_compute(notes: Notes) -> Iterator[Problem]:
     """Yield what keeps a curve from giving one resistance for every temperature of its range."""
     for curve in notes.of(Curve).values():
-        if not isinstance(curve, SwitchingPtc):
+        if LAWS[curve.law].curve is not None:
             yield from _faults(notes, curve)
 
 

@@ -7,8 +7,9 @@ from collections.abc import Iterator
 import numpy as np
 
 from kb.characteristics import characteristic_of, law_of
+from kb.laws import LAWS
 from kb.model import Curve
-from kb.model.curve import SwitchingPtc, TableCurve
+from kb.model.curve import TableCurve
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
 from kb.numbers.grid import compile_grid
@@ -102,7 +103,7 @@ def _computes(curve: Curve) -> bool:
 
 def _law(curve: Curve) -> Law | None:
     """Return the law of a curve that computes over its range; its own problem says why not."""
-    if isinstance(curve, SwitchingPtc):
+    if LAWS[curve.law].curve is None:
         return None
     try:
         law = law_of(curve)

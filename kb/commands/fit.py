@@ -12,6 +12,7 @@ import click
 import numpy as np
 
 from kb.check.references import ids_of
+from kb.laws import LAWS as CURVE_LAWS
 from kb.model.words import ID_PATTERN
 from kb.notes.folder import DATA
 from kb.notes.load import Notes, load_notes
@@ -25,16 +26,6 @@ from .fitted_entry import entry_text, faults_of, plain
 from .options import NoAnswer, NotUnderstood, json_option, notes_folder, say_json
 from .point_file import PrintedRow, read_points
 from .terminal import aligned, wrapped
-
-LAW_WORDS = {
-    "platinum": "platinum, IEC 60751",
-    "nickel": "nickel, its polynomial",
-    "winding": "a metal winding, straight in temperature",
-    "beta": "one B value",
-    "steinhart-hart": "Steinhart–Hart, three coefficients",
-    "polynomial": "four coefficients in 1/T",
-    "table": "the table of points itself",
-}
 
 COARSE_K = 0.5
 """A fit this far off that still agrees says that the points were printed, or copied, too coarsely."""
@@ -225,7 +216,7 @@ def words(one: Fitted, *, written: str | None) -> str:
 
 def _headline(one: Fitted) -> str:
     found, count = one.fit, len(one.rows) - len(one.fit.suspects)
-    name = f"{found.name} ({LAW_WORDS[found.name]})"
+    name = f"{found.name} ({CURVE_LAWS[found.name].fitted_as})"
     if found.name == "table":
         if one.asked == "auto":
             return f"No formula agrees with the print, so the {count} points themselves stand."

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import itertools
-from typing import Annotated, ClassVar, Literal
+from typing import Annotated, ClassVar, Literal, get_args
 
 from pydantic import BeforeValidator, Field, model_validator
 
 from .entry import Block, Entry
+from .field_change import Changes, told_as
+from .off_page import OffPage
 from .words import Fault, Lines, Number, Ohm, TempC, Text, Whole, _ohm, _t_c
 
 
@@ -18,7 +20,9 @@ class Point(Block):
     r_ohm: Ohm
     low_ohm: Ohm | None = None
     high_ohm: Ohm | None = None
-    printed: Text
+    printed: Annotated[
+        Text, OffPage("The misprint check reads it; the page shows the same as a resistance.")
+    ]
     """The resistance as printed: its last digit is the print resolution."""
 
 
@@ -108,6 +112,15 @@ class Curve(Entry):
 
     kind: ClassVar[str] = "curves"
     noun: ClassVar[str] = "curve"
+    list_title: ClassVar[str] = "Curves"
+    list_lead: ClassVar[str] = "Resistance over temperature."
+    home_place: ClassVar[int] = 7
+    find_place: ClassVar[int] = 7
+    when_unnamed: ClassVar[str | None] = "name it in a sensor, or delete it"
+    changes: ClassVar[Changes] = {
+        **told_as("numbers", "law", "tolerance", range_c="range"),
+        **told_as("words", "notes"),
+    }
 
     law: str
     """Which law gives resistance from temperature."""
@@ -117,6 +130,21 @@ class Curve(Entry):
     """The part's tolerance; none when the table has low and high columns, or nobody knows."""
     notes: Lines = []
     """What a user of the curve should know."""
+
+    @classmethod
+    def __pydantic_init_subclass__(cls, **kwargs: object) -> None:
+        """Refuse a law without a word of its own."""
+        super().__pydantic_init_subclass__(**kwargs)
+        if len(get_args(cls.model_fields["law"].annotation)) != 1:
+            raise ImportError(
+                f"{cls.__module__}: {cls.__name__} has no word for 'law:': write "
+                'law: Literal["its-word"]'
+            )
+
+    @classmethod
+    def law_word(cls) -> str:
+        """Return what stands behind `law:` in an entry of this law."""
+        return str(get_args(cls.model_fields["law"].annotation)[0])
 
     @model_validator(mode="after")
     def _range_rises(self) -> Curve:
@@ -132,6 +160,8 @@ class Curve(Entry):
 
 class TableCurve(Curve):
     """A printed table of points."""
+
+    changes: ClassVar[Changes] = told_as("told otherwise", "points")
 
     law: Literal["table"]
     points: Annotated[
@@ -197,6 +227,11 @@ class TableCurve(Curve):
 class BetaCurve(Curve):
     """NTC by its B value: R = R_ref exp(B (1/T − 1/T_ref))."""
 
+    changes: ClassVar[Changes] = {
+        **told_as("told otherwise", "r_ref", "at_c", "b_k"),
+        **told_as("words", "b_pair_c"),
+    }
+
     law: Literal["beta"]
     r_ref: Ohm
     """Resistance at `at_c`."""
@@ -211,6 +246,8 @@ class BetaCurve(Curve):
 class SteinhartHartCurve(Curve):
     """NTC by three coefficients: 1/T = a + b ln R + c (ln R)³."""
 
+    changes: ClassVar[Changes] = told_as("told otherwise", "a", "b", "c")
+
     law: Literal["steinhart-hart"]
     a: Number
     b: Number
@@ -219,6 +256,8 @@ class SteinhartHartCurve(Curve):
 
 class PolynomialCurve(Curve):
     """NTC by the maker's four coefficients: R = R_ref exp(A + B/T + C/T² + D/T³)."""
+
+    changes: ClassVar[Changes] = told_as("told otherwise", "r_ref", "a", "b", "c", "d")
 
     law: Literal["polynomial"]
     r_ref: Ohm
@@ -232,6 +271,8 @@ class PolynomialCurve(Curve):
 class PlatinumCurve(Curve):
     """Platinum by IEC 60751."""
 
+    changes: ClassVar[Changes] = told_as("told otherwise", "r0")
+
     law: Literal["platinum"]
     r0: Ohm
     """Resistance at 0 °C: 100, 500 or 1000."""
@@ -239,6 +280,11 @@ class PlatinumCurve(Curve):
 
 class NickelCurve(Curve):
     """Nickel by its polynomial."""
+
+    changes: ClassVar[Changes] = {
+        **told_as("told otherwise", "r0"),
+        **told_as("words", "ppm_per_k"),
+    }
 
     law: Literal["nickel"]
     r0: Ohm
@@ -250,6 +296,11 @@ class NickelCurve(Curve):
 class WindingCurve(Curve):
     """Copper or aluminium winding: R = R_ref (k + t)/(k + t_ref)."""
 
+    changes: ClassVar[Changes] = {
+        **told_as("told otherwise", "r_ref", "at_c"),
+        **told_as("words", "constant"),
+    }
+
     law: Literal["winding"]
     r_ref: Ohm
     at_c: TempC = 20.0
@@ -260,6 +311,10 @@ class WindingCurve(Curve):
 class SwitchingPtc(Curve):
     """Motor protection PTC: limits around its response temperature, not a curve."""
 
+    changes: ClassVar[Changes] = told_as(
+        "numbers", trip_c="rated response temperature", in_series="elements in series"
+    )
+
     law: Literal["switching-ptc"]
     trip_c: TempC
     """Rated response temperature TNF."""
@@ -267,14 +322,5 @@ class SwitchingPtc(Curve):
     """Elements in the loop."""
 
 
-CURVE_LAWS: dict[str, type[Curve]] = {
-    "table": TableCurve,
-    "beta": BetaCurve,
-    "steinhart-hart": SteinhartHartCurve,
-    "polynomial": PolynomialCurve,
-    "platinum": PlatinumCurve,
-    "nickel": NickelCurve,
-    "winding": WindingCurve,
-    "switching-ptc": SwitchingPtc,
-}
+CURVE_LAWS: dict[str, type[Curve]] = {model.law_word(): model for model in Curve.__subclasses__()}
 """The word in `law:` → the fields that go with it."""

@@ -23,7 +23,15 @@ from .winding_metal import CONSTANTS, WindingMetal
 LAWS = ("platinum", "nickel", "winding", "beta", "steinhart-hart", "polynomial", "table")
 """Laws that can be fitted, the simplest first."""
 
-_LEAST_POINTS = {"beta": 2, "steinhart-hart": 3, "polynomial": 4, "table": 2}
+_LEAST_POINTS = {
+    "platinum": 1,
+    "nickel": 1,
+    "winding": 1,
+    "beta": 2,
+    "steinhart-hart": 3,
+    "polynomial": 4,
+    "table": 2,
+}
 
 Columns = tuple[np.ndarray, np.ndarray, np.ndarray]
 Fitted = tuple[Law, dict[str, object]]
@@ -89,7 +97,7 @@ def fit_points(points: Sequence[PrintedPoint], *, law: str = "auto") -> Fit:
     misprinted_c = {suspect.t_c for suspect in suspects}
     kept = sorted((p for p in points if p.t_c not in misprinted_c), key=lambda p: p.t_c)
     for name in LAWS if law == "auto" else (law,):
-        least = _LEAST_POINTS.get(name, 1) + (law == "auto" and name != "table")
+        least = _LEAST_POINTS[name] + (law == "auto" and name != "table")
         if len(kept) < max(2, least):
             continue
         fit = _fitted(name, kept=kept, suspects=suspects)
@@ -222,3 +230,10 @@ _FITTED: dict[str, Callable[[Columns], Fitted]] = {
     "polynomial": _polynomial,
     "table": _table,
 }
+
+for _name in LAWS:
+    if _name not in _LEAST_POINTS or _name not in _FITTED:
+        raise ImportError(
+            f"{__name__}: the law '{_name}' can be fitted: say with how many points at least in "
+            "_LEAST_POINTS, and how in _FITTED"
+        )

@@ -103,6 +103,16 @@ def test_nothing_in_the_site_tells_where_or_when_it_was_built(demo: Path) -> Non
             assert "Build Date" not in text, path
 
 
+def test_the_safety_page_begins_with_the_teams_own_words(demo: Path) -> None:
+    page = (demo / "safety.html").read_text(encoding="utf-8")
+    words = [
+        ">Safety</h1>",
+        "<p>At Larkmoor nobody measures alone on a roof",
+        "<p>These notes remind people who already know how.",
+    ]
+    assert sorted(words, key=page.index) == words
+
+
 def test_every_page_can_be_reached_from_home_by_links(demo: Path) -> None:
     links = _links(demo)
     reached, waiting = set(), {"index.html"}

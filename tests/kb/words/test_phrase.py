@@ -10,7 +10,6 @@ from kb.answers.statement import Statement
 from kb.words import phrase as phrase_room
 from kb.words.phrase import Voice, capital, listed, phrase, sentence
 
-
 CELSIUS = Voice()
 
 
