@@ -21,7 +21,6 @@ from kb.numbers.out_of_range import OutOfRange
 from kb.numbers.placement import PLACEMENTS, Placement
 from kb.numbers.thermometer import Thermometer
 from kb.words.catalogue import name_of
-from kb.words.catalogue import name_of
 
 from .arguments import Temperature
 from .options import NoAnswer, NotUnderstood, read_entry
