@@ -4,11 +4,8 @@ from __future__ import annotations
 
 import http.client
 import json
-import os
 import signal
 import socket
-import subprocess
-import sys
 import textwrap
 import threading
 import time
@@ -18,6 +15,7 @@ from pathlib import Path
 import pytest
 
 from generators.serve import LIVE, PortTaken, Watch, make_server, snapshot
+from tests.running_program import running_program
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -158,17 +156,8 @@ def test_a_change_of_the_notes_builds_again_and_a_fault_reaches_the_page(tmp_pat
         file = notes / "docs_data" / "a.yaml"
         serve(lambda: None if file.read_text() == "good" else "a fault", notes, out, port=0)
     """)
-    running = subprocess.Popen(
-        [sys.executable, "-c", program, str(notes), str(out)],
-        cwd=ROOT,
-        stdout=subprocess.PIPE,
-        text=True,
-        env={**os.environ, "PYTHONPATH": str(ROOT)},
-    )
-    try:
-        assert running.stdout is not None
-        said = running.stdout.readline()
-        port = int(said.split(":")[2].split("/")[0])
+    with running_program(program, str(notes), str(out), cwd=ROOT) as server:
+        port = int(server.stdout.readline().split(":")[2].split("/")[0])
         first = json.loads(get(port, LIVE + "changes?since=0")[1])
         assert first["problem"] is None
         (notes / "docs_data" / "a.yaml").write_text("bad")
@@ -178,11 +167,9 @@ def test_a_change_of_the_notes_builds_again_and_a_fault_reaches_the_page(tmp_pat
         (notes / "docs_data" / "a.yaml").write_text("good")
         third = json.loads(get(port, LIVE + f"changes?since={second['number']}")[1])
         assert third["problem"] is None
-    finally:
-        running.send_signal(signal.SIGINT)
-        rest, _ = running.communicate(timeout=10)
-    assert rest == "\nStopped.\n"
-    assert running.returncode == 0
+        server.send_signal(signal.SIGINT)
+        assert server.communicate(timeout=10)[0] == "\nStopped.\n"
+    assert server.returncode == 0
 
 
 def test_a_browser_that_keeps_an_older_release_of_this_address_is_freed(port: int) -> None:
