@@ -10,10 +10,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from urllib.parse import unquote
 
-from kb.site_folder import MARK
+from kb.release_format.places import LIST, SCRIPT
 from kb.writer import remove_file, write_if_changed
-
-from .release.list import SCRIPT
 
 POLICY = "; ".join(
     [
@@ -79,7 +77,7 @@ def seal(site: Path) -> Sealed:
         With every dead link and every forbidden piece; nothing has been changed then.
     """
     there = {path.relative_to(site).as_posix() for path in site.rglob("*") if path.is_file()} - {
-        MARK
+        LIST
     }
     there.add(SCRIPT)
     texts = {

@@ -37,7 +37,7 @@ def watch() -> Watch:
 
 @pytest.fixture()
 def port(out: Path, watch: Watch) -> Iterator[int]:
-    server = make_server(watch, out, port=0)
+    server = make_server(watch, out=out, port=0)
     thread = threading.Thread(target=server.serve_forever, daemon=True)
     thread.start()
     yield server.server_port
@@ -107,7 +107,7 @@ def test_without_news_the_wait_ends_in_time(watch):
 
 
 def test_a_site_that_was_never_built_shows_a_page_that_waits(tmp_path, watch):
-    server = make_server(watch, tmp_path / "none", port=0)
+    server = make_server(watch, out=tmp_path / "none", port=0)
     threading.Thread(target=server.serve_forever, daemon=True).start()
     status, text = get(server.server_port, "/")
     server.shutdown()
@@ -123,7 +123,7 @@ def test_a_port_in_use_is_said_with_the_way_out(tmp_path, watch):
         other.listen()
         number = other.getsockname()[1]
         with pytest.raises(PortTaken) as told:
-            make_server(watch, tmp_path, port=number)
+            make_server(watch, out=tmp_path, port=number)
     assert str(told.value) == (
         f"port {number} is in use by another program; choose one with --port"
     )
@@ -154,7 +154,7 @@ def test_a_change_of_the_notes_builds_again_and_a_fault_reaches_the_page(tmp_pat
         from generators.serve import serve
         notes, out = Path(sys.argv[1]), Path(sys.argv[2])
         file = notes / "docs_data" / "a.yaml"
-        serve(lambda: None if file.read_text() == "good" else "a fault", notes, out, port=0)
+        serve(lambda: None if file.read_text() == "good" else "a fault", notes=notes, out=out, port=0)
     """)
     with running_program(program, str(notes), str(out), cwd=ROOT) as server:
         port = int(server.stdout.readline().split(":")[2].split("/")[0])

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import pytest
+from kb.release_format.content_pack import PackBroken, read_pack, step_pack, whole_pack
+from kb.release_format.delta import delta_of, patched
+from kb.release_format.head import Head
+from kb.release_format.release_list import checksum, list_of
 from hypothesis import given
 from hypothesis import strategies as st
-
-from generators.release.bundle import PackBroken, read_pack, step_pack, whole_pack
-from generators.release.delta import delta_of, patched
-from generators.release.list import list_of, sum_of
 
 WORDS = st.lists(
     st.sampled_from(
@@ -48,9 +48,12 @@ NEW = {"a.html": b"first page, " * 29 + b"last page", "b.html": b"second", "c.ht
 
 
 def _packs():
-    older, newer = (list_of(one, head={"number": n}) for n, one in enumerate((OLD, NEW), start=1))
-    contents = {sum_of(one): one for one in NEW.values()}
-    old = {sum_of(one): one for one in OLD.values()}
+    older, newer = (
+        list_of(files, head=Head(number=number, date="", title="", team="Fenwick Cooling"))
+        for number, files in enumerate((OLD, NEW), start=1)
+    )
+    contents = {checksum(one): one for one in NEW.values()}
+    old = {checksum(one): one for one in OLD.values()}
     return older, newer, contents, old
 
 
@@ -67,7 +70,7 @@ def test_a_step_holds_only_what_the_older_release_has_not():
     step = step_pack(newer, contents, older=older, older_contents=old)
     frames = dict(read_pack(step, older={**old, "list": older.text.encode()}))
     assert frames.pop("list") == newer.text.encode()
-    assert frames == {sum_of(NEW[path]): NEW[path] for path in ("a.html", "c.html")}
+    assert frames == {checksum(NEW[path]): NEW[path] for path in ("a.html", "c.html")}
 
 
 def test_the_same_contents_are_the_same_bytes():

@@ -18,7 +18,7 @@ _GPS = 0x8825
 """The tag that leads to the place in a photo's data (Exif 2.32, CIPA DC-008, 4.6.3)."""
 
 
-def unfit_to_publish(notes: Notes) -> list[str]:
+def private_findings(notes: Notes) -> list[str]:
     """Return what the notes hold that should not leave the house, each with its place and cure.
 
     The keeper allows exact texts by `may_be_published` in `docs_data/release.yaml`. What a case

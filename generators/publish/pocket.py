@@ -80,7 +80,7 @@ def _methods(entry: Entry) -> Iterable[str]:
 
 
 def make_pocket(
-    context: SiteContext, family: Family, site: Path, *, dressing: Path, release: str
+    context: SiteContext, family: Family, *, site: Path, dressing: Path, release: str
 ) -> str:
     """Return a family's file: everything inside, readable without scripts.
 

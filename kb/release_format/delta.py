@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 BLOCK = 24
 """Bytes that must be alike before a piece counts as found."""
 WORTH = 0.7
@@ -45,7 +47,7 @@ def delta_of(new: bytes, old: bytes) -> tuple[list[int], bytes] | None:
     return steps, bytes(fresh)
 
 
-def patched(old: bytes, steps: list[int], fresh: bytes) -> bytes:
+def patched(old: bytes, steps: Sequence[int], fresh: bytes) -> bytes:
     """Return the new content from the old one, the steps and what is fresh."""
     made = bytearray()
     read = 0
