@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import io
 import re
-import struct
+import warnings
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -13,9 +14,12 @@ from kb.notes.folder import CONTENT, DATA
 from kb.notes.load import RELEASE_FILE, TEAM_FILE, Notes
 
 _KEY = re.compile(r"-----BEGIN [A-Z ]*PRIVATE KEY-----")
-_TIFF = re.compile(rb"(?:Exif\0\0|eXIf|EXIF.{4})(II\*\0|MM\0\*)", re.DOTALL)
-_GPS = 0x8825
-"""The tag that leads to the place in a photo's data (Exif 2.32, CIPA DC-008, 4.6.3)."""
+_XMP_PLACE = b"GPSLatitude"
+"""Stands as plain text in a photo's XMP packet (ISO 16684-1), beside or instead of Exif."""
+
+
+class UnreadablePhoto(ValueError):
+    """A file that should be a photo and is none that can be read."""
 
 
 def private_findings(notes: Notes) -> list[str]:
@@ -37,23 +41,23 @@ def _texts(notes: Notes, allowed: list[str]) -> Iterator[str]:
             continue
         shown = path.relative_to(notes.folder).as_posix()
         for number, line in enumerate(path.read_text(encoding="utf-8-sig").splitlines(), start=1):
-            if shown == RELEASE_FILE and any(one in line for one in allowed):
+            if shown == RELEASE_FILE and any(words in line for words in allowed):
                 continue
-            for one in allowed:
-                line = line.replace(one, "")
-            for what, found in _private(line):
+            for words in allowed:
+                line = line.replace(words, "")
+            for what, words in _private(line):
                 yield (
-                    f"{shown}:{number}: '{found}' looks like {what}; take it out, or add it to "
+                    f"{shown}:{number}: '{words}' looks like {what}; take it out, or add it to "
                     f"may_be_published in {RELEASE_FILE}"
                 )
 
 
 def _private(line: str) -> Iterator[tuple[str, str]]:
-    for found in _KEY.finditer(line):
-        yield "a private key", found[0]
-    for what, found in personal(line):
+    for key in _KEY.finditer(line):
+        yield "a private key", key[0]
+    for what, words in personal(line):
         if what in ("an e-mail address", "a telephone number"):
-            yield what, found
+            yield what, words
 
 
 def _photos(notes: Notes) -> Iterator[str]:
@@ -61,9 +65,19 @@ def _photos(notes: Notes) -> Iterator[str]:
         if not drawing.photo:
             continue
         path = (notes.folder / notes.texts[("drawings", drawing.id)].file).with_name(drawing.photo)
-        if path.is_file() and says_where(path.read_bytes()):
-            shown = _below(path, notes.folder)
-            yield f"{shown}: the photo says where it was taken; save it without its place"
+        if not path.is_file():
+            continue
+        try:
+            if says_where(path.read_bytes()):
+                yield (
+                    f"{_below(path, notes.folder)}: the photo says where it was taken; save it "
+                    "without its place"
+                )
+        except UnreadablePhoto:
+            yield (
+                f"{_below(path, notes.folder)}: no picture can be read from this file, so nobody "
+                "knows whether it says where it was taken; save the photo again as JPEG or PNG"
+            )
 
 
 def _below(path: Path, folder: Path) -> str:
@@ -71,17 +85,21 @@ def _below(path: Path, folder: Path) -> str:
 
 
 def says_where(photo: bytes) -> bool:
-    """True when a photo's own data hold a place."""
-    for found in _TIFF.finditer(photo):
-        order = "<" if found[1].startswith(b"II") else ">"
-        at = found.start(1)
-        try:
-            (first,) = struct.unpack_from(f"{order}I", photo, at + 4)
-            (count,) = struct.unpack_from(f"{order}H", photo, at + first)
-            for i in range(count):
-                (tag,) = struct.unpack_from(f"{order}H", photo, at + first + 2 + 12 * i)
-                if tag == _GPS:
-                    return True
-        except struct.error:
-            continue
-    return False
+    """Return whether a photo's own data hold a place.
+
+    Raises
+    ------
+    UnreadablePhoto
+    """
+    # Imported here: most notes hold no photo.
+    from PIL import ExifTags, Image, ImageSequence
+
+    try:
+        with warnings.catch_warnings(), Image.open(io.BytesIO(photo)) as image:
+            # Of a picture in many pixels nothing is unpacked here.
+            warnings.simplefilter("ignore", Image.DecompressionBombWarning)
+            frames = ImageSequence.Iterator(image)
+            in_exif = any(ExifTags.IFD.GPSInfo in frame.getexif() for frame in frames)
+    except (OSError, ValueError, SyntaxError, Image.DecompressionBombError):
+        raise UnreadablePhoto from None
+    return in_exif or _XMP_PLACE in photo

@@ -318,6 +318,23 @@ def test_whoever_stops_listening_hears_no_complaint(notes: Path) -> None:
     assert (told.stdout, told.stderr, told.returncode) == ("", "", 1)
 
 
+def test_a_terminal_sees_how_far_a_build_is_and_nothing_of_it_is_left(notes: Path) -> None:
+    ours, theirs = os.openpty()
+    with running_program(RUN, "build", cwd=notes, stderr=theirs) as build:
+        os.close(theirs)
+        words, _ = build.communicate(timeout=WAIT_S)
+    drawn = os.read(ours, 100_000).decode()
+    os.close(ours)
+    assert build.returncode == 0
+    assert words.startswith("12 entries became 29 pages.\n")
+    steps = ("check", "make", "charts", "write", "dress", "seal", "done")
+    places = [drawn.index(step) for step in steps]
+    assert places == sorted(places)
+    # The bar's line is left for the next, and then that line is gone back to and emptied.
+    assert drawn.count("\n") == 1
+    assert drawn.endswith("\n\x1b[1A\x1b[2K")
+
+
 WAITS_BEFORE_THE_SWAP = textwrap.dedent("""
     import os, time
     stat = os.stat

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
 from kb.release_format.content_pack import PackBroken, read_pack, step_pack, whole_pack
 from kb.release_format.delta import delta_of, patched
 from kb.release_format.head import Head
 from kb.release_format.release_list import checksum, list_of
-from hypothesis import given
-from hypothesis import strategies as st
 
 WORDS = st.lists(
     st.sampled_from(

@@ -6,6 +6,7 @@ import hashlib
 import json
 
 import pytest
+
 from kb.release_format.head import Head
 from kb.release_format.release_list import NotAList, list_of, read_list
 
