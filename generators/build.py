@@ -106,7 +106,7 @@ def _build(notes_folder: Path, *, work: Path, out: Path, progress: Progress) -> 
     context = SiteContext(Catalog(_sound_notes(notes_folder)))
     plan = plan_site(context.notes)
     progress("make", 0, plan.pages)
-    coming = coming_release(context, read_history(work), pages=plan.pages)
+    coming = coming_release(context, history=read_history(work), pages=plan.pages)
     grids = compile_grids(context)
     charts, drawn = charts_for(
         chart_data(context),

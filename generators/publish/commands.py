@@ -194,7 +194,7 @@ def changes_command(old: str, new: str, notes: Path, as_json: bool) -> None:
 
     Example: ohmfolio changes 12 13
     """
-    changes = tell_changes(_snapshot(old, notes=notes), _snapshot(new, notes=notes))
+    changes = tell_changes(_snapshot(old, notes=notes), new=_snapshot(new, notes=notes))
     if as_json:
         say_json([change.as_dict() for change in changes])
         return

@@ -71,7 +71,7 @@ def make_pocket(
     filled = {
         "TITLE": f"{html.escape(family.name)} · {html.escape(team.title)}",
         "STYLES": "\n".join(f"{opening}{text}</style>" for opening, text in frame.styles),
-        "LOOK": f"<script>{script_text(site, frame.look)}</script>",
+        "LOOK": f"<script>{frame.look}</script>",
         "HEADER": pocket_header(site, path=family.href, inside=inside, release=release),
         "CONTENTS": "".join(
             f'<p><a href="#{slug(page.path)}">{page.title}</a></p>' for page in pages
@@ -80,9 +80,7 @@ def make_pocket(
         "STATUS": f"{html.escape(team.name)}. {html.escape(release)}. One family, in a file of its "
         "own: it does not learn of anything newer.",
         "SCRIPTS": f"<script>{scripts}</script>",
-        "POLICY": _policy(
-            [script_text(site, frame.look), scripts], [text for _, text in frame.styles]
-        ),
+        "POLICY": _policy([frame.look, scripts], [text for _, text in frame.styles]),
     }
     template = _template(dressing, "pocket.html")
     return re.sub(r"@([A-Z]+)@", lambda found: filled[found[1]], template)
@@ -93,7 +91,9 @@ class _Frame:
     """What stands on every page of the site: scripts, in the order they run, and styles."""
 
     look: str
+    """The script that settles light or dark before anything is drawn."""
     scripts: Sequence[str]
+    """Names of the others."""
     styles: Sequence[tuple[str, str]]
     """(opening tag, text)"""
 
@@ -110,7 +110,7 @@ def _frame_of(site: Path, *, path: str) -> _Frame:
         text = (site / posixpath.normpath(way)).read_text(encoding="utf-8")
         rest = {name: value for name, value in sheet.items() if name not in ("rel", "href")}
         styles.append((opening_tag("style", rest), text))
-    return _Frame(look=look, scripts=scripts, styles=styles)
+    return _Frame(look=script_text(site, look), scripts=scripts, styles=styles)
 
 
 def _scripts(

@@ -45,7 +45,7 @@ class Change:
         return asdict(self)
 
 
-def tell_changes(old: Snapshot, new: Snapshot) -> list[Change]:
+def tell_changes(old: Snapshot, *, new: Snapshot) -> list[Change]:
     """Return everything that an engineer would notice, safety first.
 
     Parameters
@@ -73,16 +73,16 @@ def _of_kind(kind: str, old: Snapshot, new: Snapshot) -> Iterator[Change]:
     before, now = _entries(old, kind), _entries(new, kind)
     renamed = dict(_renamed(before, now))
     for entry_id in sorted(before.keys() - now.keys() - renamed.keys()):
-        name = called(kind, before[entry_id])
+        name = called(before[entry_id], kind=kind)
         yield Change("gone", kind, entry_id, name, f"{_noun(kind)} {name} is gone")
     for entry_id in sorted(now.keys() - before.keys() - set(renamed.values())):
-        name = called(kind, now[entry_id])
+        name = called(now[entry_id], kind=kind)
         level = "cases" if kind == "cases" else "new"
         yield Change(
             level, kind, entry_id, name, f"new {_noun(kind)}: {name}", _href(kind, entry_id)
         )
     for was, is_ in renamed.items():
-        name = called(kind, now[is_])
+        name = called(now[is_], kind=kind)
         yield Change(
             "renamed",
             kind,
@@ -98,13 +98,13 @@ def _of_kind(kind: str, old: Snapshot, new: Snapshot) -> Iterator[Change]:
 
 def _within(kind: str, was: str, is_: str, old: Snapshot, new: Snapshot) -> Iterator[Change]:
     before, now = _entries(old, kind)[was], _entries(new, kind)[is_]
-    name = called(kind, now)
+    name = called(now, kind=kind)
 
     def change(level: str, text: str) -> Change:
         return Change(level, kind, is_, name, text, _href(kind, is_))
 
-    if called(kind, before) != name:
-        yield change("renamed", f"{_noun(kind)} {called(kind, before)} is now called {name}")
+    if called(before, kind=kind) != name:
+        yield change("renamed", f"{_noun(kind)} {called(before, kind=kind)} is now called {name}")
     if kind == "curves":
         moves = curve_moves(old["numbers"].get(was, []), new["numbers"].get(is_, []))
         if moves:
@@ -124,11 +124,11 @@ class _Names:
         for snapshot in self._snapshots:
             entry = _entries(snapshot, kind).get(entry_id)
             if entry is not None:
-                return called(kind, entry)
+                return called(entry, kind=kind)
         return entry_id
 
 
-def called(kind: str, entry: Entry) -> str:
+def called(entry: Entry, *, kind: str) -> str:
     """Return what to call an entry: a code by how it is shown, a sensor by its label too."""
     name = str(entry.get("name", ""))
     if kind == "sensors":

@@ -29,12 +29,12 @@ class Coming:
     def before(self) -> list[Record]:
         """The releases before this one, oldest first."""
         keeper = self.context.notes.release
-        return earlier(self.history, self.notes, number=keeper.number if keeper else None)
+        return earlier(self.history, notes=self.notes, number=keeper.number if keeper else None)
 
     @cached_property
     def changes(self) -> dict[str, list[Change]]:
         """Name of an earlier release → what changed since it."""
-        return {record.name: tell_changes(record.notes, self.notes) for record in self.before}
+        return {record.name: tell_changes(record.notes, new=self.notes) for record in self.before}
 
     @cached_property
     def head(self) -> Head:
@@ -47,6 +47,6 @@ class Coming:
         )
 
 
-def coming_release(context: SiteContext, history: list[Record], *, pages: int) -> Coming:
+def coming_release(context: SiteContext, *, history: list[Record], pages: int) -> Coming:
     """Return the release that these notes become, given what was published before."""
     return Coming(context=context, notes=take_snapshot(context), history=history, pages=pages)

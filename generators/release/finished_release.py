@@ -47,9 +47,11 @@ def finish_release(
     by_path = {path: (site / path).read_bytes() for path in paths}
     release = list_of(by_path, head=coming.head)
     contents = {checksum(content): content for content in by_path.values()}
-    record = Record(release, notes=coming.notes, pack=whole_pack(release, contents))
+    record = Record(release, notes=coming.notes, pack=whole_pack(release, contents=contents))
     steps = {
-        old.name: step_pack(release, contents, older=old.release_list, older_contents=old.contents)
+        old.name: step_pack(
+            release, contents=contents, older=old.release_list, older_contents=old.contents
+        )
         for old in coming.history
         if old.contents and old.name != record.name
     }

@@ -35,7 +35,7 @@ def in_order(records: list[Record]) -> list[Record]:
     )
 
 
-def earlier(history: list[Record], notes: Snapshot, *, number: int | None) -> list[Record]:
+def earlier(history: list[Record], *, notes: Snapshot, number: int | None) -> list[Record]:
     """Return the releases before this one, the newest last, at most KEPT.
 
     What says the same as the notes do now is this release itself, published before: counting it

@@ -42,13 +42,13 @@ class Frame:
         """Return the content, made from the older one where it is told so."""
         made = self.fresh
         if self.base is not None:
-            made = patched(older[self.base], self.steps, self.fresh)
+            made = patched(older[self.base], steps=self.steps, fresh=self.fresh)
         if self.checksum not in (LIST_FRAME, checksum(made)):
             raise PackBroken(f"a content in the pack is not {self.checksum[:12]}")
         return made
 
 
-def whole_pack(release_list: ReleaseList, contents: Mapping[str, bytes]) -> bytes:
+def whole_pack(release_list: ReleaseList, *, contents: Mapping[str, bytes]) -> bytes:
     """Return a pack of every content: what a phone needs that has nothing yet.
 
     Parameters
@@ -65,8 +65,8 @@ def whole_pack(release_list: ReleaseList, contents: Mapping[str, bytes]) -> byte
 
 def step_pack(
     release_list: ReleaseList,
-    contents: Mapping[str, bytes],
     *,
+    contents: Mapping[str, bytes],
     older: ReleaseList,
     older_contents: Mapping[str, bytes],
 ) -> bytes:
@@ -122,7 +122,7 @@ def _frames(unpacked: bytes) -> Iterator[Frame]:
 
 
 def _frame_from(wanted: str, content: bytes, *, base: str, older: bytes) -> Frame:
-    delta = delta_of(content, older)
+    delta = delta_of(content, old=older)
     if delta is None:
         return Frame(wanted, content)
     steps, fresh = delta

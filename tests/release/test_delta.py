@@ -28,20 +28,20 @@ WORDS = st.lists(
 @given(WORDS, WORDS, WORDS, WORDS)
 def test_the_pieces_make_the_new_content(begin, middle, other, end):
     old, new = (b"".join(begin + one + end) for one in (middle, other))
-    delta = delta_of(new, old)
-    assert delta is None or patched(old, *delta) == new
+    delta = delta_of(new, old=old)
+    assert delta is None or patched(old, steps=delta[0], fresh=delta[1]) == new
 
 
 def test_one_word_changed_in_a_long_page_costs_a_few_bytes():
     old = bytes(range(256)) * 40
     new = old[:5000] + b"twelve" + old[5004:]
-    steps, fresh = delta_of(new, old)
-    assert patched(old, steps, fresh) == new
+    steps, fresh = delta_of(new, old=old)
+    assert patched(old, steps=steps, fresh=fresh) == new
     assert len(fresh) < 40
 
 
 def test_nothing_alike_is_no_delta():
-    assert delta_of(b"a" * 500, b"b" * 500) is None
+    assert delta_of(b"a" * 500, old=b"b" * 500) is None
 
 
 OLD = {"a.html": b"first page, " * 30, "b.html": b"second"}
@@ -60,7 +60,7 @@ def _packs():
 
 def test_a_whole_pack_holds_the_list_first_and_every_content_once():
     _, newer, contents, _ = _packs()
-    frames = list(read_pack(whole_pack(newer, contents)))
+    frames = list(read_pack(whole_pack(newer, contents=contents)))
     assert frames[0] == ("list", newer.text.encode())
     assert dict(frames[1:]) == contents
     assert len(frames) == 1 + len(contents)
@@ -68,7 +68,7 @@ def test_a_whole_pack_holds_the_list_first_and_every_content_once():
 
 def test_a_step_holds_only_what_the_older_release_has_not():
     older, newer, contents, old = _packs()
-    step = step_pack(newer, contents, older=older, older_contents=old)
+    step = step_pack(newer, contents=contents, older=older, older_contents=old)
     frames = dict(read_pack(step, older={**old, "list": older.text.encode()}))
     assert frames.pop("list") == newer.text.encode()
     assert frames == {checksum(NEW[path]): NEW[path] for path in ("a.html", "c.html")}
@@ -76,7 +76,9 @@ def test_a_step_holds_only_what_the_older_release_has_not():
 
 def test_the_same_contents_are_the_same_bytes():
     _, newer, contents, _ = _packs()
-    assert whole_pack(newer, contents) == whole_pack(newer, dict(reversed(contents.items())))
+    assert whole_pack(newer, contents=contents) == whole_pack(
+        newer, contents=dict(reversed(contents.items()))
+    )
 
 
 @pytest.mark.parametrize(
@@ -92,4 +94,4 @@ def test_the_same_contents_are_the_same_bytes():
 def test_a_damaged_pack_is_refused(spoil):
     _, newer, contents, _ = _packs()
     with pytest.raises(PackBroken):
-        list(read_pack(spoil(whole_pack(newer, contents))))
+        list(read_pack(spoil(whole_pack(newer, contents=contents))))
