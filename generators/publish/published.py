@@ -90,6 +90,7 @@ class HostCopy:
                 content: bytes = answer.read()
                 return content
         except urllib.error.HTTPError as refused:
+            refused.close()
             if refused.code in _GONE:
                 return None
             raise NoCopyThere(f"{self.where}{path}: the host answers {refused.code}") from None
