@@ -204,7 +204,7 @@ def test_a_full_disk_while_serving_reaches_the_page(notes: Path, full_at) -> Non
 def test_a_folder_that_could_not_be_copied_names_the_reason(
     notes: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def not_copied(*_: object) -> None:
+    def not_copied(*_: object, **__: object) -> None:
         raise shutil.Error([("a", "b", "[Errno 28] No space left on device")])
 
     monkeypatch.setattr("generators.build.swap_folders", not_copied)
@@ -396,7 +396,7 @@ STOPPED_AT = textwrap.dedent("""
         (
             "build",
             "swap_folders",
-            "before(*_)",
+            "before(*_, **__)",
             "Stopped; the new site stands in {notes}/site already.",
         ),
         (
