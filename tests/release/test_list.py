@@ -95,3 +95,11 @@ def test_the_page_learns_the_release_from_a_script_outside_the_list():
         "name": made.name,
         "files": 2,
     }
+
+
+def test_the_script_is_the_same_bytes_whatever_order_the_facts_come_in():
+    made = list_of(FILES, head=Head(team="Kälte", title="", date="2026-03-14", number=3))
+    assert made.script_text == (
+        '(window.Ohm=window.Ohm||{}).release={"date":"2026-03-14","files":2,'
+        f'"name":"{made.name}","number":3,"team":"Kälte","title":""}};\n'
+    )
