@@ -73,9 +73,7 @@ def make_pocket(
         "STYLES": "\n".join(f"{opening}{text}</style>" for opening, text in frame.styles),
         "LOOK": f"<script>{frame.look}</script>",
         "HEADER": pocket_header(site, path=family.href, inside=inside, release=release),
-        "CONTENTS": "".join(
-            f'<p><a href="#{slug(page.path)}">{page.title}</a></p>' for page in pages
-        ),
+        "CONTENTS": "".join(_line_of_contents(page) for page in pages),
         "PAGES": "\n".join(_article(page, known=frame.scripts) for page in pages),
         "STATUS": f"{html.escape(team.name)}. {html.escape(release)}. One family, in a file of its "
         "own: it does not learn of anything newer.",
@@ -131,6 +129,10 @@ def _scripts(
         _template(dressing, "pocket.js"),
     ]
     return "\n".join(parts)
+
+
+def _line_of_contents(page: PocketPage) -> str:
+    return f'<p><a href="#{slug(page.path)}">{page.title}</a></p>'
 
 
 def _article(page: PocketPage, *, known: Sequence[str]) -> str:

@@ -1,4 +1,4 @@
-// Reads a pack of contents as it arrives. Mirrors kb/release_format/content_pack.py and delta.py. No page, no network.
+// Reads a pack of contents as it arrives. Mirrors generators/release/bundle.py and delta.py. No page, no network.
 (function (Ohm) {
   "use strict";
 

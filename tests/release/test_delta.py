@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import random
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -95,3 +97,12 @@ def test_a_damaged_pack_is_refused(spoil):
     _, newer, contents, _ = _packs()
     with pytest.raises(PackBroken):
         list(read_pack(spoil(whole_pack(newer, contents=contents))))
+
+
+@pytest.mark.parametrize("at", range(30, 60))
+def test_a_word_put_in_anywhere_is_all_that_is_fresh(at):
+    old = random.Random(5).randbytes(400)
+    new = old[:at] + b"??" + old[at:]
+    steps, fresh = delta_of(new, old=old)
+    assert patched(old, steps=steps, fresh=fresh) == new
+    assert fresh == b"??"
