@@ -95,3 +95,7 @@ def test_curves_are_remembered_at_set_temperatures_within_their_range(notes):
 )
 def test_the_name_below_an_icon_is_short(title, team, short):
     assert f'"short_name": "{short}"' in manifest_text(title=title, team=team)
+
+
+def test_the_manifest_can_be_read_line_by_line():
+    assert manifest_text(title="Notes", team="Fenwick").startswith('{\n "name": "Notes",\n')
