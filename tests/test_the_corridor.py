@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import ast
 from collections.abc import Iterator
+from graphlib import CycleError, TopologicalSorter
 from pathlib import Path
 
 import pytest
@@ -174,3 +175,26 @@ def test_every_module_begins_with_a_sentence_and_stays_small():
         text = path.read_text(encoding="utf-8")
         assert ast.get_docstring(ast.parse(text)), f"{room(path)} does not say what it is for"
         assert text.count("\n") <= 400, f"{room(path)} is longer than one noun needs"
+
+
+def generator_rooms() -> dict[str, set[str]]:
+    """Return each room of generators, a module or a sub-package, with the rooms it imports."""
+    rooms: dict[str, set[str]] = {}
+    for path in sorted((TOP / "generators").rglob("*.py")):
+        own = path.relative_to(TOP / "generators").parts[0].removesuffix(".py")
+        named = imports(ast.parse(path.read_text(encoding="utf-8")), path)
+        others = {name.split(".")[1] for name in named if name.startswith("generators.")}
+        rooms.setdefault(own, set()).update(others - {own, "__init__"})
+    return rooms
+
+
+def test_no_room_of_the_generators_leads_back_to_itself():
+    rooms = generator_rooms()
+    assert rooms["build"] >= {"release", "seal"}
+    # Raises CycleError, which names the rooms of the circle.
+    TopologicalSorter(rooms).prepare()
+
+
+def test_the_search_for_circles_finds_one():
+    with pytest.raises(CycleError):
+        TopologicalSorter({**generator_rooms(), "release": {"build"}}).prepare()

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from itertools import groupby
 
+from kb.release_format.record import Record
+
 from ..components import sentence
 from ..html import Child, Html, bullets, el, join
 from ..page import Page
 from ..release.changes import LEVELS, Change
 from ..release.coming_release import Coming
-from ..release.history import Record
 
 
 def make_changes(coming: Coming) -> Page:
@@ -45,7 +46,7 @@ def make_changes(coming: Coming) -> Page:
 
 
 def _since(record: Record, changes: list[Change], *, first: bool) -> Html:
-    date = record.told.head.get("date")
+    date = record.release_list.release.date
     title = f"Since release {record.number}{f' of {date}' if date else ''}"
     groups: list[Child] = [
         join([el("h3", LEVELS[level]), bullets(_line(one) for one in group)])

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from generators.release.pack import pack
+from generators.publish.pack import pack
 from tests.release.host import NGINX, Host
 from tests.release.phones import Phone
 
@@ -90,7 +90,7 @@ def releases(tmp_path_factory: pytest.TempPathFactory) -> dict[int, Release]:
         if number in STEPS:
             STEPS[number](notes)
         folder = notes.parent / f"release-{number}"
-        packed = pack(notes, folder)
+        packed = pack(notes, to=folder)
         # As from an archive without dates: a server that goes by date and size sees no difference
         # between the workers of two releases.
         for path in folder.rglob("*"):

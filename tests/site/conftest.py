@@ -20,7 +20,7 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     from generators.build import build
 
     out = tmp_path_factory.mktemp("demo") / "site"
-    build(ROOT, out)
+    build(ROOT, out=out)
     return out
 
 

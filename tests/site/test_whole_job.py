@@ -96,7 +96,7 @@ def test_from_the_code_to_the_copied_summary_and_the_case_back_in_the_notes(
     added = CliRunner().invoke(ohmfolio, ["case", "add", str(saved), "--notes", str(notes)])
     assert added.exit_code == 0, added.output
     assert not [one for one in check_notes(notes).problems if not one.warning]
-    build(notes, tmp_path / "site")
+    build(notes, out=tmp_path / "site")
     text = (tmp_path / "site/codes/quellmark-k4-2.html").read_text("utf-8")
     after = _counts(text, "R4 outdoor coil</a>")
     numbers = [tuple(map(int, re.findall(r"\d+", one))) for one in (before, after)]

@@ -9,15 +9,15 @@ from kb.catalog import Catalog
 from kb.check import check_notes
 from kb.model import Family
 from kb.notes.folder import dress_folder
+from kb.notes.load import Notes
 from kb.notes.problem import nearest
 from kb.site_folder import WORK, refuse_foreign_pocket, refuse_place
 from kb.writer import write_if_changed
 
 from ..build import PUBLISHED, build
 from ..site_context import SiteContext
-from .pack import NotToPublish
+from .pack import refuse_private
 from .pocket import make_pocket
-from .privacy_guard import unfit_to_publish
 
 
 class NoSuchFamily(Exception):
@@ -25,7 +25,7 @@ class NoSuchFamily(Exception):
 
 
 def write_pockets(
-    notes_folder: Path, families: Sequence[str], to: Path
+    notes_folder: Path, *, families: Sequence[str], to: Path
 ) -> Iterator[tuple[Path, int]]:
     """Build the site, write a file for each family, and yield each with its size in bytes.
 
@@ -45,28 +45,30 @@ def write_pockets(
     NotesHaveFaults, and whatever else stops a build
     """
     notes = check_notes(notes_folder)
-    known = list(notes.of(Family))
-    for one in families:
-        if one not in known:
-            raise NoSuchFamily(f"there is no family '{one}'; {nearest(one, known)}")
-    unfit = unfit_to_publish(notes)
-    if unfit:
-        raise NotToPublish(unfit)
-    files = {one: to / f"{one}.html" for one in families or known}
+    files = {family_id: to / f"{family_id}.html" for family_id in _known_families(notes, families)}
+    refuse_private(notes)
     for file in files.values():
         refuse_place(file, notes=notes_folder)
         refuse_foreign_pocket(file)
     site = notes_folder / WORK / PUBLISHED
-    summary = build(notes_folder, site)
-    context = SiteContext(Catalog(notes))
-    date = summary.record.told.head["date"]
-    for one, path in files.items():
+    summary = build(notes_folder, out=site)
+    catalog = Catalog(notes)
+    date = summary.record.release_list.release.date
+    for family_id, path in files.items():
         text = make_pocket(
-            context,
-            context.catalog.get(Family, one),
-            site,
+            SiteContext(catalog),
+            catalog.get(Family, family_id),
+            site=site,
             dressing=dress_folder(notes_folder),
             release=f"Release {summary.number}" + (f" of {date}" if date else ""),
         )
         write_if_changed(path, text)
         yield path, len(text.encode("utf-8"))
+
+
+def _known_families(notes: Notes, named: Sequence[str]) -> Sequence[str]:
+    known = list(notes.of(Family))
+    for family_id in named:
+        if family_id not in known:
+            raise NoSuchFamily(f"there is no family '{family_id}'; {nearest(family_id, known)}")
+    return named or known

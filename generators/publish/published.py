@@ -44,9 +44,9 @@ class FolderCopy:
     def paths(self) -> set[str] | None:
         """Return every file there is."""
         return {
-            one.relative_to(self._folder).as_posix()
-            for one in self._folder.rglob("*")
-            if one.is_file()
+            path.relative_to(self._folder).as_posix()
+            for path in self._folder.rglob("*")
+            if path.is_file()
         }
 
 
@@ -71,7 +71,7 @@ class ZipCopy:
 
     def paths(self) -> set[str] | None:
         """Return every file there is."""
-        return {one for one in self._zip.namelist() if not one.endswith("/")}
+        return {path for path in self._zip.namelist() if not path.endswith("/")}
 
 
 class HostCopy:
@@ -82,13 +82,15 @@ class HostCopy:
 
     def read(self, path: str) -> bytes | None:
         """Return a file's bytes as the host gives them now, past every cache on the way."""
-        asked = urllib.request.Request(
+        request = urllib.request.Request(
             self.where + quote(path), headers={"Cache-Control": "no-cache"}
         )
         try:
-            with urllib.request.urlopen(asked, timeout=TIMEOUT_S) as told:
-                return told.read()
+            with urllib.request.urlopen(request, timeout=TIMEOUT_S) as answer:
+                content: bytes = answer.read()
+                return content
         except urllib.error.HTTPError as refused:
+            refused.close()
             if refused.code in _GONE:
                 return None
             raise NoCopyThere(f"{self.where}{path}: the host answers {refused.code}") from None

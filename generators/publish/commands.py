@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import contextlib
 import sys
+from collections.abc import Iterator
 from itertools import groupby
 from pathlib import Path
 
@@ -13,34 +15,39 @@ from kb.check import check_notes
 from kb.commands.check import show_problems
 from kb.commands.disk_words import disk_refused
 from kb.commands.options import NotUnderstood, WholePath, json_option, notes_option, say_json
-from kb.site_folder import FolderNotOurs, half_written
-from kb.writer import SomebodyElseWrites
+from kb.release_format.record import Snapshot
+from kb.release_format.release_list import NotAList
+from kb.site_folder import WORK, half_written
 
-from ..build import NotesHaveFaults
-from ..dress import PagesNotDressed
+from ..build import BUILD_REFUSALS, NotesHaveFaults
 from ..interruption import IN_PART, report_what_stands
-from ..plan import TwoPagesOneName
-from ..seal import SiteNotWhole
+from ..release.changes import LEVELS, tell_changes
+from ..release.history import read_history
+from ..release.snapshot import take_snapshot
 from ..site_context import SiteContext
-from .changes import LEVELS, tell_changes
-from .history import read_history
-from .list import NotAList
-from .pack import NotToPublish, Packed, pack, records_of
+from .pack import NotToPublish, Packed, is_zip, pack, records_of
 from .pockets import NoSuchFamily, write_pockets
 from .published import NoCopyThere, open_copy
-from .snapshot import Snapshot, take_snapshot
-from .verify import verify
+from .verify import Verified, verify
 
-STOPPED = (
-    TwoPagesOneName,
-    PagesNotDressed,
-    SiteNotWhole,
-    FolderNotOurs,
-    SomebodyElseWrites,
-    NoCopyThere,
-    NotAList,
-)
+PUBLISH_REFUSALS = (*BUILD_REFUSALS, NoCopyThere, NotAList)
 NOW = "now"
+
+
+@contextlib.contextmanager
+def _refusals_in_words(*, refused: str, stands: str, as_json: bool = False) -> Iterator[None]:
+    """Turn what stops a block into words and exit code 1; `stands` says what came of it."""
+    try:
+        yield
+    except NotesHaveFaults as faults:
+        show_problems(faults.notes, as_json=as_json)
+        if not as_json:
+            click.echo(stands, err=True)
+        sys.exit(1)
+    except NotToPublish as private:
+        raise click.ClickException("\n".join([refused, *private.reasons, stands])) from None
+    except PUBLISH_REFUSALS as refusal:
+        raise click.ClickException(str(refusal)) from None
 
 
 @click.command("pack")
@@ -69,19 +76,13 @@ def pack_command(notes: Path, to: Path | None, published: str | None, as_json: b
     Example: ohmfolio pack --to /srv/notes
     """
     try:
-        with report_what_stands(to or notes / "release-*.zip", what="release"):
-            packed = pack(notes, to, published=published)
-    except NotesHaveFaults as faults:
-        show_problems(faults.notes, as_json=as_json)
-        if not as_json:
-            click.echo("Nothing was packed.", err=True)
-        sys.exit(1)
-    except NotToPublish as refused:
-        raise click.ClickException(
-            "\n".join(["this must not be published:", *refused.reasons, "Nothing was packed."])
-        ) from None
-    except STOPPED as fault:
-        raise click.ClickException(str(fault)) from None
+        with (
+            _refusals_in_words(
+                refused="this must not be published:", stands="Nothing was packed.", as_json=as_json
+            ),
+            report_what_stands(to or notes / "release-*.zip", what="release"),
+        ):
+            packed = pack(notes, to=to, published=published)
     except OSError as error:
         part = to is not None and to.is_dir() and half_written(to)
         stands = f"{to} {IN_PART}" if part else "nothing was packed, what stood there stands"
@@ -103,7 +104,7 @@ def pack_command(notes: Path, to: Path | None, published: str | None, as_json: b
 def packed_words(packed: Packed) -> str:
     """Return what was packed and what to do with it."""
     summary = packed.summary
-    kind = "Unpack it on the host" if packed.to.suffix == ".zip" else "Upload it"
+    kind = "Unpack it on the host" if is_zip(packed.to) else "Upload it"
     return "\n".join(
         [
             f"Release {summary.number} ({summary.release}): {packed.files} files, "
@@ -131,18 +132,23 @@ def verify_command(where: str, as_json: bool) -> None:
     if as_json:
         say_json(found.as_dict())
     else:
-        for fault in found.faults:
-            click.echo(fault)
-        for stray in found.strays:
-            click.echo(f"{stray} stands there, and no list names it")
-        date = found.told.head.get("date")
-        click.echo(
-            f"Release {found.told.head['number']}{f' of {date}' if date else ''} "
-            f"({found.told.name}), {len(found.told.files)} files: "
-            + ("whole." if found.whole else f"{len(found.faults)} faults.")
-        )
+        click.echo(verified_words(found))
     if not found.whole:
         sys.exit(1)
+
+
+def verified_words(found: Verified) -> str:
+    """Return what is wrong with a copy, and which release it is."""
+    head = found.release_list.release
+    state = "whole." if found.whole else f"{len(found.faults)} faults."
+    return "\n".join(
+        [
+            *found.faults,
+            *(f"{stray} stands there, and no list names it" for stray in found.strays),
+            f"Release {head.number}{f' of {head.date}' if head.date else ''} "
+            f"({found.release_list.name}), {len(found.release_list.files)} files: {state}",
+        ]
+    )
 
 
 @click.command("pocket")
@@ -162,25 +168,17 @@ def pocket_command(families: tuple[str, ...], notes: Path, to: Path | None) -> N
 
     Example: ohmfolio pocket quellmark-rooftop --to ~/handover
     """
+    to = to or notes / "pocket"
     try:
-        for path, size in write_pockets(notes, families, to or notes / "pocket"):
-            click.echo(f"{path}: {size / 1e3:.0f} kB")
-    except NotesHaveFaults as faults:
-        show_problems(faults.notes, as_json=False)
-        click.echo("Nothing was written.", err=True)
-        sys.exit(1)
-    except NotToPublish as refused:
-        raise click.ClickException(
-            "\n".join(["this must not leave the house:", *refused.reasons, "Nothing was written."])
-        ) from None
+        with _refusals_in_words(
+            refused="this must not leave the house:", stands="Nothing was written."
+        ):
+            for path, size in write_pockets(notes, families=families, to=to):
+                click.echo(f"{path}: {size / 1e3:.0f} kB")
     except NoSuchFamily as fault:
         raise NotUnderstood(str(fault)) from None
-    except STOPPED as fault:
-        raise click.ClickException(str(fault)) from None
     except OSError as error:
-        raise disk_refused(
-            error, at=to or notes / "pocket", stands="the files named above are whole"
-        ) from None
+        raise disk_refused(error, at=to, stands="the files named above are whole") from None
 
 
 @click.command("changes")
@@ -196,33 +194,33 @@ def changes_command(old: str, new: str, notes: Path, as_json: bool) -> None:
 
     Example: ohmfolio changes 12 13
     """
-    told = tell_changes(_snapshot(old, notes), _snapshot(new, notes))
+    changes = tell_changes(_snapshot(old, notes=notes), new=_snapshot(new, notes=notes))
     if as_json:
-        say_json([one.as_dict() for one in told])
+        say_json([change.as_dict() for change in changes])
         return
-    for level, group in groupby(told, key=lambda one: one.level):
+    for level, group in groupby(changes, key=lambda change: change.level):
         click.echo(LEVELS[level])
-        for one in group:
-            click.echo(f"  {one.text[:1].upper()}{one.text[1:]}")
-    if not told:
+        for change in group:
+            click.echo(f"  {change.text[:1].upper()}{change.text[1:]}")
+    if not changes:
         click.echo("The notes say the same.")
 
 
-def _snapshot(where: str, notes: Path) -> Snapshot:
+def _snapshot(where: str, *, notes: Path) -> Snapshot:
     if where == NOW:
         checked = check_notes(notes)
-        if any(not one.warning for one in checked.problems):
+        if any(not problem.warning for problem in checked.problems):
             show_problems(checked, as_json=False)
             raise click.ClickException("the notes have faults: nothing was compared")
         return take_snapshot(SiteContext(Catalog(checked)))
-    history = read_history(notes / ".build")
-    for one in reversed(history):
-        if where == one.name or where == str(one.number):
-            return one.notes
+    history = read_history(notes / WORK)
+    for record in reversed(history):
+        if where in (record.name, str(record.number)):
+            return record.notes
     try:
         records = records_of(open_copy(where))
     except NoCopyThere as fault:
-        known = ", ".join(f"{one.number} ({one.name})" for one in history) or "none"
+        known = ", ".join(f"{record.number} ({record.name})" for record in history) or "none"
         raise click.ClickException(f"{fault}; releases packed here: {known}") from None
     if not records:
         raise click.ClickException(f"{where} holds no record of what a release said")

@@ -5,33 +5,22 @@ from __future__ import annotations
 import io
 import zipfile
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
 
 from kb.check import check_notes
-from kb.notes.load import RELEASE_FILE
+from kb.notes.load import RELEASE_FILE, Notes
+from kb.release_format.head import Head
+from kb.release_format.places import LIST, record_path, upload_rank, whole_pack_path
+from kb.release_format.record import Record, read_record
+from kb.release_format.release_list import NotAList, name_of, read_list
 from kb.site_folder import WORK, refuse_foreign, refuse_foreign_zip, refuse_place
 from kb.writer import only_writer, write_in_order, write_zip
 
-from ..build import PUBLISHED, Progress, Summary, build
-from .history import KEPT, RECORD, WHOLE, Record, read_history, read_record, remember
-from .list import (
-    FOLDER,
-    LIST,
-    NEWEST,
-    OUTSIDE,
-    SCRIPT,
-    WORKER,
-    NotAList,
-    ReleaseList,
-    name_of,
-    read_list,
-)
-from .privacy_guard import unfit_to_publish
+from ..build import PUBLISHED, Summary, build
+from ..release.history import KEPT, read_history, remember
+from .privacy_guard import private_findings
 from .published import Copy, open_copy
-
-LAST = (SCRIPT, LIST, NEWEST, WORKER)
-"""What leads a phone to a release, uploaded last and in this order: the list only when every file
-stands, the news of it only when the list does, the worker that serves it at the very end."""
 
 
 class NotToPublish(Exception):
@@ -57,13 +46,7 @@ class Packed:
     written: int
 
 
-def pack(
-    notes_folder: Path,
-    to: Path | None = None,
-    *,
-    published: str | None = None,
-    progress: Progress = lambda step, done, of: None,
-) -> Packed:
+def pack(notes_folder: Path, *, to: Path | None = None, published: str | None = None) -> Packed:
     """Build the site and put what is to be uploaded into a folder or a zip file.
 
     Parameters
@@ -88,61 +71,77 @@ def pack(
     """
     work = notes_folder / WORK
     notes = check_notes(notes_folder)
-    unfit = unfit_to_publish(notes)
-    if unfit:
-        raise NotToPublish(unfit)
-    if to is not None:
-        refuse_place(to, notes=notes_folder)
-        refuse = refuse_foreign_zip if to.suffix == ".zip" else refuse_foreign
-        refuse(to)
-    for where in (published, str(to) if to is not None and to.exists() else None):
-        if where is not None:
-            _learn(open_copy(where), work)
-    out = work / PUBLISHED
-    summary = build(notes_folder, out, progress=progress)
-    _refuse_used_number(summary.record, read_history(work), told=notes.release is not None)
+    refuse_private(notes)
+    _refuse_target(to, notes=notes_folder)
+    there = str(to) if to is not None and to.exists() else None
+    for where in filter(None, (published, there)):
+        _learn(open_copy(where), work=work)
+    summary = build(notes_folder, out=work / PUBLISHED)
+    if notes.release is not None:
+        _refuse_used_number(summary.record, read_history(work))
     to = to or notes_folder / f"release-{summary.number}.zip"
-    files = upload_order(out)
+    files = upload_order(work / PUBLISHED)
     with only_writer(work):
-        if to.suffix == ".zip":
-            written = len(files) if write_zip(to, zipped(files, told=summary.record.told)) else 0
-        else:
-            written = write_in_order(to, files)
+        written = _write(files, to=to, head=summary.record.release_list.release)
         remember(work, summary.record)
     size = sum(len(content) for _, content in files)
     return Packed(summary=summary, to=to, files=len(files), bytes=size, written=written)
 
 
+def _refuse_target(to: Path | None, *, notes: Path) -> None:
+    if to is None:
+        return
+    refuse_place(to, notes=notes)
+    refuse = refuse_foreign_zip if is_zip(to) else refuse_foreign
+    refuse(to)
+
+
+def _write(files: list[tuple[str, bytes]], *, to: Path, head: Head) -> int:
+    """Write a release into a folder or a zip file; return how many files were written."""
+    if not is_zip(to):
+        return write_in_order(to, files)
+    return len(files) if write_zip(to, zipped(files, head=head)) else 0
+
+
+def is_zip(to: Path) -> bool:
+    """Return whether a release that goes there becomes a zip file, and not a folder."""
+    return to.suffix == ".zip"
+
+
+def refuse_private(notes: Notes) -> None:
+    """Raise NotToPublish when the notes hold what must not leave the house."""
+    findings = private_findings(notes)
+    if findings:
+        raise NotToPublish(findings)
+
+
 def upload_order(site: Path) -> list[tuple[str, bytes]]:
     """Return every file of a finished release in the order in which to upload it."""
-    paths = [one.relative_to(site).as_posix() for one in site.rglob("*") if one.is_file()]
-    paths.sort(
-        key=lambda path: (
-            LAST.index(path) + 2 if path in OUTSIDE else path.startswith(f"{FOLDER}/"),
-            path,
-        )
-    )
-    return [(path, (site / path).read_bytes()) for path in paths]
+    paths = (path.relative_to(site).as_posix() for path in site.rglob("*") if path.is_file())
+    return [(path, (site / path).read_bytes()) for path in sorted(paths, key=upload_rank)]
 
 
-def zipped(files: list[tuple[str, bytes]], *, told: ReleaseList) -> bytes:
+def zipped(files: list[tuple[str, bytes]], *, head: Head) -> bytes:
     """Return a zip file that no clock was asked for: the same files are the same bytes.
 
     Every file is dated by the release's day and number. Were all releases dated alike, a server
     that goes by date and size would take one for another.
     """
-    day = told.head["date"] or "1980-01-01"
-    minutes = told.head["number"] % (24 * 60)
-    date = (*(int(one) for one in day.split("-")), minutes // 60, minutes % 60, 0)
     raw = io.BytesIO()
     with zipfile.ZipFile(raw, "w", zipfile.ZIP_DEFLATED) as packed:
         for path, content in files:
-            entry = zipfile.ZipInfo(path, date_time=max(date, EARLIEST))
+            entry = zipfile.ZipInfo(path, date_time=_zip_date(head))
             entry.external_attr = 0o644 << 16
             entry.create_system = 3
             entry.compress_type = zipfile.ZIP_DEFLATED
             packed.writestr(entry, content)
     return raw.getvalue()
+
+
+def _zip_date(head: Head) -> tuple[int, int, int, int, int, int]:
+    day = date.fromisoformat(head.date) if head.date else date.min
+    hours, minutes = divmod(head.number % (24 * 60), 60)
+    return max((day.year, day.month, day.day, hours, minutes, 0), EARLIEST)
 
 
 def records_of(copy: Copy) -> list[Record]:
@@ -153,33 +152,34 @@ def records_of(copy: Copy) -> list[Record]:
     NoCopyThere
         When a host cannot be reached.
     """
-    raw = copy.read(LIST)
+    content = copy.read(LIST) or b""
     try:
-        told, name = read_list(raw or b""), name_of(raw or b"")
+        newest, newest_name = read_list(content), name_of(content)
     except NotAList:
         return []
     found = []
-    for one in [name, *sorted(told.head.get("since", {}))][: KEPT + 1]:
-        text = copy.read(f"{FOLDER}/{one}/{RECORD}")
-        content = copy.read(f"{FOLDER}/{one}/{WHOLE}") if one == name else None
-        record = read_record(text or b"", pack=content or b"")
-        if record is not None and record.name == one:
+    for name in [newest_name, *sorted(newest.release.since)][: KEPT + 1]:
+        pack = copy.read(whole_pack_path(name)) if name == newest_name else None
+        record = read_record(copy.read(record_path(name)) or b"", pack=pack or b"")
+        if record is not None and record.name == name:
             found.append(record)
     return found
 
 
-def _learn(copy: Copy, work: Path) -> None:
-    known = {one.name for one in read_history(work) if one.pack}
+def _learn(copy: Copy, *, work: Path) -> None:
+    known = {record.name for record in read_history(work) if record.pack}
     with only_writer(work):
         for record in records_of(copy):
             if record.name not in known:
                 remember(work, record)
 
 
-def _refuse_used_number(record: Record, history: list[Record], *, told: bool) -> None:
+def _refuse_used_number(record: Record, history: list[Record]) -> None:
     """Refuse a number that other notes were published under: phones would not take it."""
     used = [
-        one for one in history if told and one.number >= record.number and one.notes != record.notes
+        earlier
+        for earlier in history
+        if earlier.number >= record.number and earlier.notes != record.notes
     ]
     if used:
         last = used[-1]

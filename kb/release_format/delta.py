@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 BLOCK = 24
 """Bytes that must be alike before a piece counts as found."""
 WORTH = 0.7
 """A delta larger than this share of the whole is not worth it."""
 
 
-def delta_of(new: bytes, old: bytes) -> tuple[list[int], bytes] | None:
+def delta_of(new: bytes, *, old: bytes) -> tuple[list[int], bytes] | None:
     """Return how to make `new` from `old`, or None when it would not be worth it.
 
     Returns
@@ -46,7 +48,7 @@ def delta_of(new: bytes, old: bytes) -> tuple[list[int], bytes] | None:
     return steps, bytes(fresh)
 
 
-def patched(old: bytes, steps: list[int], fresh: bytes) -> bytes:
+def patched(old: bytes, *, steps: Sequence[int], fresh: bytes) -> bytes:
     """Return the new content from the old one, the steps and what is fresh."""
     made = bytearray()
     read = 0
