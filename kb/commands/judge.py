@@ -45,7 +45,7 @@ def judge(
     """
     r_ohm = reading_argument(reading)
     loaded = load_notes(notes)
-    asked = find_curve(loaded, name)
+    asked = find_curve(loaded, name=name)
     _testable(asked)
     tools = used(loaded, meter=meter, thermometer=thermometer, placement=placement)
     if isinstance(asked.curve, SwitchingPtcCurve):
