@@ -167,10 +167,3 @@ def test_the_scan_lets_reading_pass(line):
 def test_the_rule_tells_the_ways_apart(path, line, allowed):
     names = list(imports(ast.parse(line), TOP / path))
     assert all(may_import(path, name) for name in names) == allowed
-
-
-def test_every_module_begins_with_a_sentence_and_stays_small():
-    for path in MODULES:
-        text = path.read_text(encoding="utf-8")
-        assert ast.get_docstring(ast.parse(text)), f"{room(path)} does not say what it is for"
-        assert text.count("\n") <= 400, f"{room(path)} is longer than one noun needs"
