@@ -23,10 +23,15 @@ BUILDING = (
     "tests/release/test_pack.py",
 )
 """Files whose tests build whole notes, or start the program as a shell does."""
+SLOW = {
+    "test_every_rule_has_a_bad_entry_that_breaks_it",
+    "test_without_its_guard_the_comparison_has_the_published_risks_and_with_it_far_less",
+}
+"""Tests that compute for ten seconds."""
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Mark each test by where it stands and what it asks for; `tests/run quick` leaves both out."""
+    """Mark each test by where it stands and what it asks for; `tests/run quick` leaves those out."""
     for item in items:
         fixtures = set(getattr(item, "fixturenames", ()))
         path = item.path.relative_to(TOP).as_posix()
@@ -34,6 +39,11 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
             item.add_marker("browser")
         elif path in BUILDING or BUILD_FIXTURES & fixtures or _opens_demo(path, fixtures):
             item.add_marker("builds")
+        if getattr(item, "originalname", item.name) in SLOW:
+            item.add_marker("slow")
+        # One worker builds the demo for all that open it, another what is released.
+        if {"browser", "builds"} & {mark.name for mark in item.iter_markers()}:
+            item.add_marker(pytest.mark.xdist_group(item.path.parent.name))
 
 
 def _opens_demo(path: str, fixtures: set[str]) -> bool:
