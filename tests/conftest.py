@@ -72,6 +72,21 @@ class CleanCheckout:
                 terminalreporter.write_line(path)
 
 
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    """Print below the tests what was tried on a phone and how it ended."""
+    tried = [
+        value
+        for reports in terminalreporter.stats.values()
+        for report in reports
+        for name, value in getattr(report, "user_properties", ())
+        if name == "tried" and report.when == "call"
+    ]
+    if tried:
+        terminalreporter.section("releases on a phone: what was tried, how it ended")
+    for fault, outcome in tried:
+        terminalreporter.write_line(f"{fault:<58} {outcome}")
+
+
 def pytest_configure(config: pytest.Config) -> None:
     """Watch the checkout from the process that starts the others."""
     if not hasattr(config, "workerinput"):

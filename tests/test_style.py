@@ -59,6 +59,16 @@ def test_no_file_is_longer_than_its_noun_needs() -> None:
     assert [path for path in MODULES if lines[path] > MOST_LINES_OF_A_FILE] == []
 
 
+def test_a_test_file_is_no_longer_unless_the_developers_page_says_why() -> None:
+    excused = (TOP / "DEVELOPERS.md").read_text(encoding="utf-8")
+    long = {
+        path.name
+        for path in (TOP / "tests").rglob("*.py")
+        if path.read_text(encoding="utf-8").count("\n") > MOST_LINES_OF_A_FILE
+    }
+    assert {name for name in long if f"`{name}`" not in excused} == set()
+
+
 def test_every_module_begins_with_a_sentence() -> None:
     assert [path for path in MODULES if not ast.get_docstring(parsed(path))] == []
 
