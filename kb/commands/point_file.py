@@ -10,6 +10,7 @@ from kb.numbers.notation import parse_ohm, parse_t_c
 
 COLUMNS = ("t_c", "r_ohm", "low_ohm", "high_ohm")
 SEPARATORS = (";", "\t", ",")
+NOT_UTF_8 = ("encoding", "the file is not UTF-8 text", "save it as UTF-8")
 WRITE_LIKE = "write the first line as t_c,r_ohm, or t_c;r_ohm with decimal commas"
 
 
@@ -72,8 +73,7 @@ def read_points(raw: bytes, *, file: str) -> tuple[list[PrintedRow], list[Proble
         lines = _lines(raw.decode("utf-8-sig"), file=file)
     except UnicodeDecodeError as error:
         number = raw[: error.start].count(b"\n") + 1
-        message, hint = "the file is not UTF-8 text", "save it as UTF-8"
-        return [], [Problem(file, number, 1, "encoding", message, hint)]
+        return [], [Problem(file, number, 1, *NOT_UTF_8)]
     if not lines:
         return [], [Problem(file, 1, 1, "no-points", "the file holds no points", WRITE_LIKE)]
     head, *below = lines
