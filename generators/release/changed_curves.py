@@ -1,4 +1,4 @@
-"""Tell how far a curve moved, in ohms as a meter shows them and in kelvin as a machine sees them."""
+"""Tell how far a curve moved, in ohms as a meter shows them and in kelvin as machines see them."""
 
 from __future__ import annotations
 

@@ -66,7 +66,7 @@ def expect(
     if bool(at) == bool(reading):
         raise click.UsageError("give either --at T or --reading R")
     loaded = load_notes(notes)
-    asked = find_curve(loaded, name)
+    asked = find_curve(loaded, name=name)
     if isinstance(asked.curve, SwitchingPtcCurve):
         _switching(asked, asked.curve, at, as_json=as_json, loaded=loaded)
         return

@@ -182,7 +182,7 @@ def _named(
     ids = [one.id for one in fit]
     if not notes.knows("instruments", entry_id):
         raise NotUnderstood(f"no instrument is called '{entry_id}'; {nearest(entry_id, ids)}")
-    entry = read_entry(notes, Instrument, entry_id)
+    entry = read_entry(notes, model=Instrument, entry_id=entry_id)
     if entry_id not in ids:
         raise NotUnderstood(f"{entry.name} reads no {reads}; {nearest('', ids)}")
     return entry

@@ -143,7 +143,7 @@ def _tester(
             raise NotUnderstood(
                 f"no instrument is called '{told}'; {nearest(told, [one.id for one in testers])}"
             )
-        entry = read_entry(notes, Instrument, told)
+        entry = read_entry(notes, model=Instrument, entry_id=told)
         testers = [one for one in testers if one.id == entry.id]
         if not testers:
             raise NotUnderstood(f"{entry.name} is no insulation tester")

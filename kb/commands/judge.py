@@ -50,7 +50,7 @@ def judge(
     Example: ohmfolio judge ntc-10k-3435 --at 7 --reading 20.1k --placement strapped
     """
     catalog = Catalog(load_notes(notes))
-    asked = find_curve(catalog.notes, name)
+    asked = find_curve(catalog.notes, name=name)
     _testable(asked)
     tools = tools_named(catalog, meter=meter, thermometer=thermometer, placement=placement)
     try:

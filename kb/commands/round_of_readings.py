@@ -123,7 +123,7 @@ def compared(
     _one_place(sensors)
     resting = {}
     for sensor_id, r_ohm in readings.items():
-        curve = computing(find_curve(notes, f"sensors/{sensor_id}").curve)
+        curve = computing(find_curve(notes, name=f"sensors/{sensor_id}").curve)
         # Only the meter's part of it counts here: the places of a resting machine have their own.
         read = taken(r_ohm, t_c=curve.low_c, meter=tools.meter)
         resting[sensor_id] = Resting(
@@ -170,7 +170,7 @@ def _family(notes: Notes, name: str) -> Family:
     families = notes.of(Family)
     if not notes.knows("families", name):
         raise NotUnderstood(f"no family is called '{name}'; {nearest(name, families)}")
-    return read_entry(notes, Family, name)
+    return read_entry(notes, model=Family, entry_id=name)
 
 
 def _sensor(notes: Notes, family: Family, told: str) -> Sensor:
@@ -179,7 +179,7 @@ def _sensor(notes: Notes, family: Family, told: str) -> Sensor:
         if told in (one.id, one.label) or told.casefold() == one.label.casefold():
             return one
     if ("sensors", told) in notes.broken:
-        read_entry(notes, Sensor, told)
+        read_entry(notes, model=Sensor, entry_id=told)
     names = [name for one in own for name in (one.label, one.id)]
     raise NotUnderstood(f"{family.name} has no sensor '{told}'; {nearest(told, names)}")
 

@@ -92,7 +92,7 @@ def stand_in(name: str, at: Temperature, series: str, notes: Path, as_json: bool
 
     Example: ohmfolio stand-in ntc-10k-3435 --at 0 --series E12
     """
-    one = chosen(find_curve(load_notes(notes), name), at=at, series=series)
+    one = chosen(find_curve(load_notes(notes), name=name), at=at, series=series)
     say_json(as_dict(one)) if as_json else click.echo(words(one))
 
 
