@@ -133,36 +133,74 @@ def _states(vector: Vector) -> Iterable[str]:
 
 MUST_MEET = {
     "verdict": {
-        "within": 500, "outside": 500, "undecided": 500, "open": 100, "short": 100,
-        "off-curve": 100, "dominant meter": 100, "dominant thermometer": 50,
-        "dominant placement": 50, "settled by placement": 100, "meter can": 100, "meter cannot": 30,
-        "limit unknown": 100, "outOfRange": 50,
+        "within": 500,
+        "outside": 500,
+        "undecided": 500,
+        "open": 100,
+        "short": 100,
+        "off-curve": 100,
+        "dominant meter": 100,
+        "dominant thermometer": 50,
+        "dominant placement": 50,
+        "settled by placement": 100,
+        "meter can": 100,
+        "meter cannot": 30,
+        "limit unknown": 100,
+        "outOfRange": 50,
     },
     "explain": {
-        "unit-slip": 50, "factor-ten": 50, "plugged-in": 50, "other-curve": 100,
-        "series-resistance": 50, "nothing fits": 100,
+        "unit-slip": 50,
+        "factor-ten": 50,
+        "plugged-in": 50,
+        "other-curve": 100,
+        "series-resistance": 50,
+        "nothing fits": 100,
     },
     "round": {
-        "agrees": 500, "stands-out": 300, "undecided": 100, "open": 50, "short": 50,
+        "agrees": 500,
+        "stands-out": 300,
+        "undecided": 100,
+        "open": 50,
+        "short": 50,
         "off-curve": 50,
     },
     "exchanged": {"none": 100, "one pair": 30},
     "which": {"separable": 50, "not separable": 50, "parts for certain": 20, "never parts": 10},
-    "winding": {"within": 50, "outside": 50, "undecided": 50, "open": 30, "refused": 30,
-        "one range": 100, "two ranges": 100},
+    "winding": {
+        "within": 50,
+        "outside": 50,
+        "undecided": 50,
+        "open": 30,
+        "refused": 30,
+        "one range": 100,
+        "two ranges": 100,
+    },
     "winding-value": {"within": 30, "outside": 10, "undecided": 10, "open": 5, "refused": 10},
     "curve-pair": {"answer": 50, "outOfRange": 20},
     "insulation": {
-        "part within": 50, "part outside": 50, "part undecided": 10, "IEEE 43 within": 50,
-        "IEEE 43 outside": 50, "IEEE 43 undecided": 10, "outOfRange": 30, "refused": 30,
-        "corrected within": 50, "cold outside": 10, "cold undecided": 30, "hot within": 20,
-        "hot undecided": 10, "standard left out": 10,
+        "part within": 50,
+        "part outside": 50,
+        "part undecided": 10,
+        "IEEE 43 within": 50,
+        "IEEE 43 outside": 50,
+        "IEEE 43 undecided": 10,
+        "outOfRange": 30,
+        "refused": 30,
+        "corrected within": 50,
+        "cold outside": 10,
+        "cold undecided": 30,
+        "hot within": 20,
+        "hot undecided": 10,
+        "standard left out": 10,
     },
     "notation": {
-        "parseOhm": 100, "parseReading": 100, "parseTemperature": 100,
-        "parseInsulation": 100, "refused": 200,
+        "parseOhm": 100,
+        "parseReading": 100,
+        "parseTemperature": 100,
+        "parseInsulation": 100,
+        "refused": 200,
     },
-}  # fmt: skip
+}
 """What a random lot must hold, so that agreement says something."""
 
 
@@ -300,9 +338,7 @@ def test_one_linked_script_answers_the_same_in_a_browser(
     paths = [ROOT / harness, *sorted(ASSETS.rglob("*.js"))]
     sources = {path.relative_to(ROOT).as_posix(): path.read_text("utf-8") for path in paths}
     linked = link_scripts(sources, scripts={"all.js": [harness]})["all.js"]
-    few = [
-        one for kind in COUNTS for one in [v for v in asked if v.kind == kind][:IN_CHROMIUM]
-    ]
+    few = [one for kind in COUNTS for one in [v for v in asked if v.kind == kind][:IN_CHROMIUM]]
     page = browser.new_page()
     page.add_script_tag(content=linked)
     told = json.dumps({name: one.as_dict() for name, one in curves.items()})
