@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable, Sequence
 
 from kb.catalog import shown_name
-from kb.model import Entry, Family, Method, Source
+from kb.model import Case, Entry, Family, Method, Source
 from kb.model.entry import Cited
 from kb.numbers.rounding import format_k, format_t
 
-from .html import Child, Html, bullets, el, join
+from .html import Child, Html, bullets, el, join, section
 from .site_context import SiteContext
 
 
@@ -178,7 +179,27 @@ def cards(items: list[Html]) -> Html:
     return el("div", items, class_="ohm-cards") if items else Html("")
 
 
-def siblings(context: SiteContext, entry: Entry, entries: list[Entry], label: str) -> Html:
+def past_jobs(context: SiteContext, cases: Iterable[Case]) -> Html:
+    """Return the past jobs as a section, each with its day; nothing when there are none."""
+    return section(
+        "Past jobs",
+        bullets(join([f"{case.on.isoformat()}: ", context.link(case)]) for case in cases),
+    )
+
+
+def to_the_job(context: SiteContext, family: Family) -> Html:
+    """Return the way to the page that gathers the job on this machine."""
+    return el(
+        "p",
+        el(
+            "a",
+            "Your job: what you read, ticked and proved",
+            href=f"{context.root}jobs/{family.id}.html",
+        ),
+    )
+
+
+def siblings(context: SiteContext, entry: Entry, entries: Sequence[Entry], label: str) -> Html:
     """Return the neighbours of a page: the one before, the one after, and how many there are."""
     ids = [one.id for one in entries]
     if entry.id not in ids or len(ids) < 2:
