@@ -21,7 +21,7 @@ from ..expected import expected_cells
 from ..forms.round_form import round_form
 from ..forms.scripts import form_scripts
 from ..forms.sensor_form import curves_of_family
-from ..html import Html, bullets, el, facts, join, section, steps, table
+from ..html import Html, el, facts, join, section, steps, table
 from ..page import Page
 from ..site_context import SiteContext
 from ..sketch import draw_sketch
