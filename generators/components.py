@@ -28,12 +28,13 @@ def kelvin(tol_k: float) -> Html:
 def source_line(context: SiteContext, entry: Entry) -> Html:
     """Return where the entry's facts come from, and who checked it when."""
     cited: list[Cited] = entry.source or []
-    said = [
-        join([context.link_to(Source, one.id), f" ({one.at})" if one.at else None]) for one in cited
+    sources = [
+        join([context.link_to(Source, cite.id), f" ({cite.at})" if cite.at else None])
+        for cite in cited
     ]
     parts: list[Child] = []
-    if said:
-        parts.append(join(["Source: ", join(said, "; "), ". "]))
+    if sources:
+        parts.append(join(["Source: ", join(sources, "; "), ". "]))
     if entry.checked:
         parts.append(f"Checked by {entry.checked.by} on {entry.checked.on.isoformat()}.")
     else:
@@ -115,7 +116,7 @@ def family_cautions(context: SiteContext, family: Family, *, whole: bool = False
         "Prove the tester before and after you prove the machine dead.",
         f"Stored charge: {sentence(family.drain_at)}",
         "A live measurement is for those authorised to make it.",
-        *[sentence(one) for one in family.cautions],
+        *[sentence(caution) for caution in family.cautions],
         el("a", "Safety in full", href=context.root + "safety.html"),
     ]
     if whole:
@@ -201,7 +202,7 @@ def to_the_job(context: SiteContext, family: Family) -> Html:
 
 def siblings(context: SiteContext, entry: Entry, entries: Sequence[Entry], label: str) -> Html:
     """Return the neighbours of a page: the one before, the one after, and how many there are."""
-    ids = [one.id for one in entries]
+    ids = [other.id for other in entries]
     if entry.id not in ids or len(ids) < 2:
         return Html("")
     at = ids.index(entry.id)

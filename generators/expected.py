@@ -58,7 +58,7 @@ def _within(curve: Characteristic, t_c: float) -> str:
         format_ohm(r_ohm(t_c), digits_of(curve))
         for r_ohm in (curve.r_ohm, curve.low_ohm, curve.high_ohm)
     )
-    units = {told.partition(NARROW)[2] for told in (nominal, low, high)}
+    units = {shown.partition(NARROW)[2] for shown in (nominal, low, high)}
     if len(units) > 1:
         return format_ohm_span(curve.low_ohm(t_c), curve.high_ohm(t_c), digits_of(curve))
     return f"{low.partition(NARROW)[0]}–{high.partition(NARROW)[0]}"
