@@ -38,23 +38,22 @@ def draw_sketch(
     """
     high = WIDE * drawing.high / drawing.wide
     scale = (WIDE / 100, high / 100)
-    inner: list[Html] = []
-    if drawing.photo:
-        inner.append(el("image", href=photo_href, x=0, y=0, width=WIDE, height=_n(high)))
-    inner.extend(_shape(shape, scale=scale) for shape in drawing.shapes)
+    photo = el("image", href=photo_href, x=0, y=0, width=WIDE, height=_n(high))
+    inner = [photo] if drawing.photo else []
+    inner += [_shape(shape, scale=scale) for shape in drawing.shapes]
     # The pin in question comes last, so that nothing covers it.
     for name in sorted(drawing.pins, key=lambda pin: pin == here):
         inner.append(_pin(drawing, name, scale=scale, here=here, goes_to=goes_to or {}))
     shown = drawing.pins.get(here) if here is not None else None
+    whole = f"{drawing.name}. {drawing.described}"
+    title = f"{drawing.name}: {here}, {shown.where}" if shown else whole
     svg = el(
         "svg",
         inner,
         xmlns="http://www.w3.org/2000/svg",
         viewBox=f"0 0 {WIDE} {_n(high)}",
         role="group" if goes_to else "img",
-        aria_label=f"{drawing.name}: {here}, {shown.where}"
-        if shown
-        else f"{drawing.name}. {drawing.described}",
+        aria_label=title,
         class_="ohm-sketch",
     )
     caption = [el("strong", here), f": {shown.where}"] if shown else drawing.described

@@ -29,7 +29,7 @@ class Cited(Block):
 def _cited(value: object) -> object:
     """Accept `source: some-id`, one block, or a list of either."""
     several = value if isinstance(value, list) else [value]
-    return [{"id": one} if isinstance(one, str) else one for one in several]
+    return [{"id": cite} if isinstance(cite, str) else cite for cite in several]
 
 
 Sources = Annotated[
