@@ -9,6 +9,7 @@ from kb.model import Curve
 from kb.model.curve import TableCurve
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
+from kb.notes.yaml_text import Path as YamlPath
 from kb.numbers.misprint import Misprint, misprints
 from kb.numbers.printed import PrintedPoint, printed_points
 from kb.numbers.rounding import format_k, format_t
@@ -43,7 +44,9 @@ def _odd_rows(notes: Notes, curve: TableCurve) -> Iterator[Problem]:
             if not misprint.by_digit and len(column) < ENOUGH_ROWS:
                 continue
             row = at_c.index(misprint.t_c)
-            path = ("points", keys[row], i) if len(rows[0]) > 1 else ("points", keys[row])
+            path: YamlPath = ("points", keys[row])
+            if len(rows[0]) > 1:
+                path = (*path, i)
             yield notes.problem(
                 curve,
                 path,
