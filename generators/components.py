@@ -163,7 +163,7 @@ def method_cautions(context: SiteContext, method: Method) -> Html:
     )
 
 
-def card(href: str, kind: str, title: Child, note: Child = None) -> Html:
+def card(href: str, *, kind: str, title: Child, note: Child = None) -> Html:
     """Return one card of a list: what it is, its name, a line about it."""
     return el(
         "a",
@@ -200,7 +200,7 @@ def to_the_job(context: SiteContext, family: Family) -> Html:
     )
 
 
-def siblings(context: SiteContext, entry: Entry, entries: Sequence[Entry], label: str) -> Html:
+def siblings(context: SiteContext, entry: Entry, *, entries: Sequence[Entry], label: str) -> Html:
     """Return the neighbours of a page: the one before, the one after, and how many there are."""
     ids = [other.id for other in entries]
     if entry.id not in ids or len(ids) < 2:

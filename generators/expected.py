@@ -30,17 +30,17 @@ def expected_cells(context: SiteContext, sensor: Sensor, wanted_c: Iterable[floa
     return cells
 
 
-def round_temperatures(low_c: float, high_c: float, *, step_c: float = 5.0) -> list[float]:
+def round_temperatures(low_c: float, *, high_c: float, step_c: float = 5.0) -> list[float]:
     """Return the multiples of `step_c` from `low_c` to `high_c`, both included when they fit."""
     first = -(-low_c // step_c) * step_c
     count = int((high_c - first) // step_c) + 1
     return [first + i * step_c for i in range(max(count, 0))]
 
 
-def expected_table(curve: Characteristic, temperatures_c: Iterable[float], *, caption: str) -> Html:
+def expected_table(curve: Characteristic, *, at_c: Iterable[float], caption: str) -> Html:
     """Return rows of temperature, resistance, lowest, highest, ± kelvin."""
     rows = []
-    for t_c in temperatures_c:
+    for t_c in at_c:
         row: list[Child] = [
             degrees(t_c),
             el("strong", format_ohm(curve.r_ohm(t_c), digits_of(curve))),

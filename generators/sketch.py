@@ -38,26 +38,31 @@ def draw_sketch(
     """
     high = WIDE * drawing.high / drawing.wide
     scale = (WIDE / 100, high / 100)
-    photo = el("image", href=photo_href, x=0, y=0, width=WIDE, height=_n(high))
-    inner = [photo] if drawing.photo else []
-    inner += [_shape(shape, scale=scale) for shape in drawing.shapes]
+    inner = _ground(drawing, scale=scale, photo_href=photo_href)
     # The pin in question comes last, so that nothing covers it.
     for name in sorted(drawing.pins, key=lambda pin: pin == here):
         inner.append(_pin(drawing, name, scale=scale, here=here, goes_to=goes_to or {}))
     shown = drawing.pins.get(here) if here is not None else None
-    whole = f"{drawing.name}. {drawing.described}"
-    title = f"{drawing.name}: {here}, {shown.where}" if shown else whole
+    what = f": {here}, {shown.where}" if shown else f". {drawing.described}"
     svg = el(
         "svg",
         inner,
         xmlns="http://www.w3.org/2000/svg",
         viewBox=f"0 0 {WIDE} {_n(high)}",
         role="group" if goes_to else "img",
-        aria_label=title,
+        aria_label=f"{drawing.name}{what}",
         class_="ohm-sketch",
     )
     caption = [el("strong", here), f": {shown.where}"] if shown else drawing.described
     return el("figure", svg, el("figcaption", caption), class_="ohm-drawing")
+
+
+def _ground(drawing: Drawing, *, scale: Scale, photo_href: str | None) -> list[Html]:
+    """Return what the pins stand on: the photo, or the shapes in their order."""
+    if drawing.photo:
+        wide, high = _n(100 * scale[0]), _n(100 * scale[1])
+        return [el("image", href=photo_href, x=0, y=0, width=wide, height=high)]
+    return [_shape(shape, scale=scale) for shape in drawing.shapes]
 
 
 def _shape(shape: Shape, *, scale: Scale) -> Html:

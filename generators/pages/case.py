@@ -35,7 +35,9 @@ def make_case(context: SiteContext, case: Case) -> Page:
             _readings(context, case),
             section("Learnt", bullets(case.learnt)),
             source_line(context, case),
-            siblings(context, case, context.catalog.of_family(Case, family.id), "jobs"),
+            siblings(
+                context, case, entries=context.catalog.of_family(Case, family.id), label="jobs"
+            ),
         ]
     )
     return Page(

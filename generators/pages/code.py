@@ -41,7 +41,9 @@ def make_code(context: SiteContext, code: Code) -> Page:
             section("Past jobs", bullets(_case(context, case) for case in cases)),
             _start(context, code),
             source_line(context, code),
-            siblings(context, code, context.catalog.of_family(Code, family.id), "codes"),
+            siblings(
+                context, code, entries=context.catalog.of_family(Code, family.id), label="codes"
+            ),
         ]
     )
     return Page(

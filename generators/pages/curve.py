@@ -61,14 +61,14 @@ def _computed(
     context: SiteContext, curve: Curve, characteristic: Characteristic, *, chart: str | None
 ) -> Html:
     """Return what can be worked out from a curve: by the page's scripts, and without them."""
-    temperatures_c = round_temperatures(characteristic.low_c, characteristic.high_c)
+    temperatures_c = round_temperatures(characteristic.low_c, high_c=characteristic.high_c)
     caption = f"{curve.name}, every 5 °C"
     return join(
         [
             curve_form(context, curve),
             section(
                 "Table",
-                expected_table(characteristic, temperatures_c, caption=caption),
+                expected_table(characteristic, at_c=temperatures_c, caption=caption),
                 fine_table(curve),
             ),
             section("Chart", el("figure", Html(chart or ""), class_="ohm-chart")),

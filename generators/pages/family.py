@@ -79,7 +79,7 @@ def _parts(context: SiteContext, family: Family) -> Html:
         "Parts",
         cards(
             [
-                card(context.href(part), part.is_a, part.name, part.does)
+                card(context.href(part), kind=part.is_a, title=part.name, note=part.does)
                 for part in context.catalog.of_family(Part, family.id)
             ]
         ),

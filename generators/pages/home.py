@@ -49,7 +49,12 @@ def _families(context: SiteContext) -> Html:
         "Families",
         cards(
             [
-                card(context.href(family), short_maker(family), family.name, family.does)
+                card(
+                    context.href(family),
+                    kind=short_maker(family),
+                    title=family.name,
+                    note=family.does,
+                )
                 for family in families
             ]
         ),
@@ -64,16 +69,16 @@ def _everything_else(context: SiteContext) -> Html:
             [
                 card(
                     "which.html",
-                    "Work it out",
-                    "Which curve is this?",
-                    "From readings of an unmarked sensor.",
+                    kind="Work it out",
+                    title="Which curve is this?",
+                    note="From readings of an unmarked sensor.",
                 ),
                 *[
                     card(
                         f"{model.kind}/index.html",
-                        str(len(context.catalog.all(model))),
-                        model.list_title,
-                        model.list_lead,
+                        kind=str(len(context.catalog.all(model))),
+                        title=model.list_title,
+                        note=model.list_lead,
                     )
                     for model in sorted(KINDS.values(), key=lambda kind: kind.home_place)
                     if model is not Family

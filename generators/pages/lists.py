@@ -70,12 +70,14 @@ def _list_order(entry: Entry) -> tuple[object, ...]:
 def _card(context: SiteContext, entry: Entry) -> Html:
     href = context.href(entry)
     if isinstance(entry, Code):
-        return card(href, ", ".join(way.spoken() for way in entry.shown), plain_name(entry))
+        return card(
+            href, kind=", ".join(way.spoken() for way in entry.shown), title=plain_name(entry)
+        )
     if isinstance(entry, Sensor):
-        return card(href, entry.label, plain_name(entry), entry.senses)
+        return card(href, kind=entry.label, title=plain_name(entry), note=entry.senses)
     if isinstance(entry, Family):
-        return card(href, short_maker(entry), entry.name, entry.does)
-    return card(href, _what(entry), entry.name, _note(entry))
+        return card(href, kind=short_maker(entry), title=entry.name, note=entry.does)
+    return card(href, kind=_what(entry), title=entry.name, note=_note(entry))
 
 
 def _what(entry: Entry) -> str:

@@ -75,7 +75,7 @@ def _replace(part: Part) -> Html | None:
     """Return how to replace it, what can hurt first."""
     if not part.replace:
         return None
-    cautions = list(part.cautions)
+    cautions: list[Child] = [*part.cautions]
     return section(
         "Replace it",
         caution_box(cautions, title="While replacing") if cautions else None,

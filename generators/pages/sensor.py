@@ -46,10 +46,7 @@ def make_sensor(context: SiteContext, sensor: Sensor) -> Page:
             section("What it should read", _expected(context, sensor)),
             _then(sensor),
             _meters(context, sensor),
-            section(
-                "How to test it",
-                bullets(context.link_to(Method, method_id) for method_id in sensor.methods),
-            ),
+            _methods(context, sensor),
             _board_test(context, sensor),
             _accusing(context, sensor),
             _field_readings(context, sensor),
@@ -57,7 +54,12 @@ def make_sensor(context: SiteContext, sensor: Sensor) -> Page:
             section("To order", el("p", sensor.order) if sensor.order else None),
             to_the_job(context, family),
             source_line(context, sensor),
-            siblings(context, sensor, context.catalog.of_family(Sensor, family.id), "sensors"),
+            siblings(
+                context,
+                sensor,
+                entries=context.catalog.of_family(Sensor, family.id),
+                label="sensors",
+            ),
         ]
     )
     return Page(
@@ -89,6 +91,11 @@ def _meters(context: SiteContext, sensor: Sensor) -> Html | None:
     if not sensor.testable:
         return None
     return meters_section(context, sensor.curve, meets_c=sensor.meets_c, allow_k=sensor.allow_k)
+
+
+def _methods(context: SiteContext, sensor: Sensor) -> Html:
+    methods = (context.link_to(Method, method_id) for method_id in sensor.methods)
+    return section("How to test it", bullets(methods))
 
 
 def _jumps(sensor: Sensor) -> Html:
@@ -166,10 +173,12 @@ def _by_curve(context: SiteContext, sensor: Sensor) -> Html | None:
         return None
     low_c = max(curve.low_c, sensor.meets_c[0])
     high_c = min(curve.high_c, sensor.meets_c[1])
-    temperatures_c = round_temperatures(low_c, high_c, step_c=5.0 if high_c - low_c <= 80 else 10.0)
+    temperatures_c = round_temperatures(
+        low_c, high_c=high_c, step_c=5.0 if high_c - low_c <= 80 else 10.0
+    )
     caption = f"{sensor.label}: expected resistance"
     return join(
-        [sensor_form(context, sensor), expected_table(curve, temperatures_c, caption=caption)]
+        [sensor_form(context, sensor), expected_table(curve, at_c=temperatures_c, caption=caption)]
     )
 
 

@@ -52,8 +52,8 @@ def _odd_rows(notes: Notes, curve: TableCurve) -> Iterator[Problem]:
                 path,
                 "misprint",
                 f"at {format_t(misprint.t_c)} {COLUMNS[len(rows[0])][i]}{column[row]} reads "
-                f"{format_k(abs(misprint.off_k))} {'warm' if misprint.off_k > 0 else 'cold'} beside its "
-                "neighbours",
+                f"{format_k(abs(misprint.off_k))} {'warm' if misprint.off_k > 0 else 'cold'} "
+                "beside its neighbours",
                 hint=_hint(misprint),
                 warning=True,
             )

@@ -86,8 +86,8 @@ class Entry(Block):
         """Complete what the kind says of itself, or refuse the model that leaves a piece out."""
         super().__pydantic_init_subclass__(**kwargs)
         check_declared(cls)
-        above = super(cls, cls).changes
-        cls.changes = {**above, **vars(cls).get("changes", {})}
+        inherited: Changes = getattr(cls.__base__, "changes", {})
+        cls.changes = {**inherited, **vars(cls).get("changes", {})}
         if "kind" in vars(cls):
             Entry.declared.append(cls)
 

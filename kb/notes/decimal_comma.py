@@ -11,7 +11,7 @@ _WHOLE = re.compile(r"[+−-]?\d+")
 _PART = re.compile(r"\d+ ?[kKMGRΩ%°CF]*")
 
 
-def decimal_comma(read: YamlText, path: Path) -> str:
+def decimal_comma(read: YamlText, *, path: Path) -> str:
     """Return the hint for a value that a decimal comma tore in two; empty when none did.
 
     Parameters

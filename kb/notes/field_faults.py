@@ -63,17 +63,7 @@ def read_block(
                 (), "not-an-entry", "an entry is lines of 'key: value'", hint="begin with 'name: …'"
             )
         ]
-    found = [
-        read.problem(
-            (key,),
-            "unknown-key",
-            f"'{key}' is not written in the file",
-            hint="the file's name is the id",
-            key=True,
-        )
-        for key in given
-        if key in value
-    ]
+    found = [_not_written(read, key) for key in given if key in value]
     written = _without_empty_rows(
         {key: inner for key, inner in value.items() if key not in given}, model
     )
@@ -82,6 +72,16 @@ def read_block(
     except ValidationError as error:
         return None, found + list(_faults(error, model, written, read))
     return (None if found else block), found
+
+
+def _not_written(read: YamlText, key: str) -> Problem:
+    return read.problem(
+        (key,),
+        "unknown-key",
+        f"'{key}' is not written in the file",
+        hint="the file's name is the id",
+        key=True,
+    )
 
 
 def _without_empty(value: object, model: type[BaseModel], path: Path = ()) -> object:
@@ -158,7 +158,7 @@ def _faults(
         worded = _WORDED.get(raw["type"], _as_pydantic_says)
         for words in worded(detail):
             there = detail.in_file(words.loc)
-            hint = decimal_comma(read, there) or words.hint
+            hint = decimal_comma(read, path=there) or words.hint
             yield read.problem(there, words.rule, words.message, hint=hint, key=words.key)
 
 

@@ -31,7 +31,7 @@ _NO_SPACE = re.compile(r"[ ]*(?:- +)?(?P<key>[\w.,°+−-][\w .,°+−-]*?):(?P<
 _KEY_LINE = re.compile(r"(?P<indent>[ ]*)(?:- +)?[^\s#'\"\[{][^#]*?:(?P<value>\s+[^\s#].*)?\s*")
 
 
-def why_broken(error: Exception, text: str, lines: list[str]) -> BrokenAt:
+def why_broken(error: Exception, *, text: str, lines: list[str]) -> BrokenAt:
     """Return where and why a text is no YAML.
 
     Parameters

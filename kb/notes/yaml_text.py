@@ -148,7 +148,7 @@ def _refused(text: str, read: YamlText, *, loader: type) -> Iterator[Problem]:
     """Yield a problem for each anchor, alias, tag, and for a second document."""
     documents = depth = 0
     for event in yaml.parse(text, Loader=loader):
-        mark = _mark(event.start_mark)
+        mark = _mark(event)
         if isinstance(event, yaml.CollectionStartEvent):
             depth += 1
         elif isinstance(event, yaml.CollectionEndEvent):
@@ -200,14 +200,15 @@ def _refused_sign(event: yaml.Event, mark: Mark, read: YamlText) -> Iterator[Pro
         )
 
 
-def _mark(mark: yaml.Mark | None) -> Mark:
-    """Return a place of the parser's, which counts from 0, as ours."""
-    return Mark(1, 1) if mark is None else Mark(mark.line + 1, mark.column + 1)
+def _mark(node: yaml.Node | yaml.Event) -> Mark:
+    """Return where a node or an event starts: the parser counts from 0, we from 1."""
+    start = node.start_mark
+    return Mark(1, 1) if start is None else Mark(start.line + 1, start.column + 1)
 
 
 def _broken(error: Exception, text: str, read: YamlText) -> Problem:
     """Turn the parser's complaint into a problem where the keeper must look."""
-    line, column, what, hint = why_broken(error, text, read.lines)
+    line, column, what, hint = why_broken(error, text=text, lines=read.lines)
     return read.problem_at(Mark(line, column), "yaml", what, hint=hint)
 
 
@@ -225,13 +226,13 @@ def _texts(value: object, path: Path) -> Iterator[tuple[Path, str]]:
 def _warned(node: yaml.ScalarNode, read: YamlText) -> Iterator[Problem]:
     at = node.end_mark.line
     line = read.lines[at] if at < len(read.lines) else ""
-    for row, column, rule, message, hint in traps(node, line):
+    for row, column, rule, message, hint in traps(node, line=line):
         yield read.problem_at(Mark(row, column), rule, message, hint=hint, warning=True)
 
 
 def _value(node: yaml.Node, path: Path, read: YamlText) -> object:
     """Return the node as str, list, dict or None, noting the mark of each."""
-    read.marks[path] = _mark(node.start_mark)
+    read.marks[path] = _mark(node)
     if isinstance(node, yaml.ScalarNode):
         plain = node.style in (None, "")  # None from the parser in Python, "" from the one in C
         if plain:
@@ -248,7 +249,7 @@ def _block(node: yaml.Node, path: Path, read: YamlText) -> dict[str, object]:
     block: dict[str, object] = {}
     first_line: dict[str, int] = {}
     for key_node, value_node in node.value:
-        mark = _mark(key_node.start_mark)
+        mark = _mark(key_node)
         if not isinstance(key_node, yaml.ScalarNode):
             read.problems.append(
                 read.problem_at(mark, "key", "a key must be a word", hint="write 'name: value'")
