@@ -1,4 +1,4 @@
-"""What the page's scripts compute with: each curve's compiled grid, in a small script of its own."""
+"""What the page's scripts compute with: each curve's compiled grid, in a small script."""
 
 from __future__ import annotations
 

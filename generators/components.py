@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable, Sequence
 
 from kb.catalog import shown_name
-from kb.model import Entry, Family, Method, Source
+from kb.model import Case, Entry, Family, Method, Source
 from kb.model.entry import Cited
 from kb.numbers.rounding import format_k, format_plain, format_t
 
-from .html import Child, Html, bullets, el, join
+from .html import Child, Html, bullets, el, join, section
 from .site_context import SiteContext
 
 
@@ -27,12 +28,13 @@ def kelvin(tol_k: float) -> Html:
 def source_line(context: SiteContext, entry: Entry) -> Html:
     """Return where the entry's facts come from, and who checked it when."""
     cited: list[Cited] = entry.source or []
-    said = [
-        join([context.link_to(Source, one.id), f" ({one.at})" if one.at else None]) for one in cited
+    sources = [
+        join([context.link_to(Source, cite.id), f" ({cite.at})" if cite.at else None])
+        for cite in cited
     ]
     parts: list[Child] = []
-    if said:
-        parts.append(join(["Source: ", join(said, "; "), ". "]))
+    if sources:
+        parts.append(join(["Source: ", join(sources, "; "), ". "]))
     if entry.checked:
         parts.append(f"Checked by {entry.checked.by} on {entry.checked.on.isoformat()}.")
     else:
@@ -114,7 +116,7 @@ def family_cautions(context: SiteContext, family: Family, *, whole: bool = False
         "Prove the tester before and after you prove the machine dead.",
         f"Stored charge: {sentence(family.drain_at)}",
         "A live measurement is for those authorised to make it.",
-        *[sentence(one) for one in family.cautions],
+        *[sentence(caution) for caution in family.cautions],
         el("a", "Safety in full", href=context.root + "safety.html"),
     ]
     if whole:
@@ -163,7 +165,7 @@ def method_cautions(context: SiteContext, method: Method) -> Html:
     )
 
 
-def card(href: str, kind: str, title: Child, note: Child = None) -> Html:
+def card(href: str, *, kind: str, title: Child, note: Child = None) -> Html:
     """Return one card of a list: what it is, its name, a line about it."""
     return el(
         "a",
@@ -180,9 +182,29 @@ def cards(items: list[Html]) -> Html:
     return el("div", items, class_="ohm-cards") if items else Html("")
 
 
-def siblings(context: SiteContext, entry: Entry, entries: list[Entry], label: str) -> Html:
+def past_jobs(context: SiteContext, cases: Iterable[Case]) -> Html:
+    """Return the past jobs as a section, each with its day; nothing when there are none."""
+    return section(
+        "Past jobs",
+        bullets(join([f"{case.on.isoformat()}: ", context.link(case)]) for case in cases),
+    )
+
+
+def to_the_job(context: SiteContext, family: Family) -> Html:
+    """Return the way to the page that gathers the job on this machine."""
+    return el(
+        "p",
+        el(
+            "a",
+            "Your job: what you read, ticked and proved",
+            href=f"{context.root}jobs/{family.id}.html",
+        ),
+    )
+
+
+def siblings(context: SiteContext, entry: Entry, *, entries: Sequence[Entry], label: str) -> Html:
     """Return the neighbours of a page: the one before, the one after, and how many there are."""
-    ids = [one.id for one in entries]
+    ids = [other.id for other in entries]
     if entry.id not in ids or len(ids) < 2:
         return Html("")
     at = ids.index(entry.id)

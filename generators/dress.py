@@ -115,7 +115,7 @@ def _put_assets(
     done = {*texts, *(part for names in joined.values() for part in names)}
     for path in sorted(sources.iterdir()):
         if path.is_file() and path.name not in done and not path.name.startswith("."):
-            copy_file(path, out / path.name)
+            copy_file(path, to=out / path.name)
 
 
 def _own_pages_only() -> object:

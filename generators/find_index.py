@@ -59,7 +59,7 @@ def words_of(text: str) -> list[str]:
 def _exact_script(items: Sequence[FindItem]) -> str:
     contexts = sorted({item.context for item in items})
     kinds = sorted({item.kind for item in items})
-    told = {
+    index = {
         "contexts": contexts,
         "kinds": kinds,
         # [kind, title, url, context, [type, text, type, text, …]]
@@ -74,7 +74,7 @@ def _exact_script(items: Sequence[FindItem]) -> str:
             for item in items
         ],
     }
-    return f"window.OhmFindIndex={_packed(told)};\n"
+    return f"window.OhmFindIndex={_packed(index)};\n"
 
 
 def _text_script(items: Sequence[FindItem]) -> str:
@@ -89,8 +89,8 @@ def _text_script(items: Sequence[FindItem]) -> str:
             pages_of.setdefault(word, []).append(number)
     words = sorted(pages_of)
     lists = [_distances(pages_of[word]) for word in words]
-    told = {"words": " ".join(words), "pages": " ".join(lists)}
-    return f"window.OhmFindText={_packed(told)};\n"
+    index = {"words": " ".join(words), "pages": " ".join(lists)}
+    return f"window.OhmFindText={_packed(index)};\n"
 
 
 def _text_words(text: str) -> set[str]:
@@ -105,18 +105,18 @@ def _distances(numbers: list[int]) -> str:
 
 
 def _base36(number: int) -> str:
-    said = ""
+    digits = ""
     while True:
         number, digit = divmod(number, 36)
-        said = DIGITS[digit] + said
+        digits = DIGITS[digit] + digits
         if not number:
-            return said
+            return digits
 
 
-def _packed(told: object) -> str:
+def _packed(index: object) -> str:
     # Two signs end a line in old scripts though JSON allows them inside a text.
     return (
-        json.dumps(told, ensure_ascii=False, separators=(",", ":"), sort_keys=True)
+        json.dumps(index, ensure_ascii=False, separators=(",", ":"), sort_keys=True)
         .replace("\u2028", "\\u2028")
         .replace("\u2029", "\\u2029")
     )

@@ -39,7 +39,7 @@ def _words(value: object) -> list[str]:
     if isinstance(value, str):
         return [value]
     if isinstance(value, dict):
-        return [word for told in value.values() for word in _words(told)]
+        return [word for inner in value.values() for word in _words(inner)]
     if isinstance(value, list | tuple):
-        return [word for told in value for word in _words(told)]
+        return [word for inner in value for word in _words(inner)]
     return []

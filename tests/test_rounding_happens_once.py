@@ -24,7 +24,7 @@ EXCEPTIONS = {
     "generators/chart.py": "places in a drawing",
     "generators/release/icons.py": "colours",
     "generators/site_commands.py": "seconds, megabytes and the length of a bar",
-    "generators/release/commands.py": "kilobytes and megabytes",
+    "generators/publish/commands.py": "kilobytes and megabytes",
 }
 """File or room → what it rounds instead of a quantity."""
 

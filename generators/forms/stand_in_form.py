@@ -27,7 +27,8 @@ def stand_in_form(curve_id: str, *, board: BoardInput | None = None) -> Html:
             [
                 "Isolated, drained and proved dead: then the sensor's plug off, and the resistor "
                 "across the board's pins.",
-                "Some boards carry mains on their sensor inputs. Powered, neither the resistor nor the "
+                "Some boards carry mains on their sensor inputs. Powered, neither the resistor "
+                "nor the "
                 "plug is touched.",
             ],
             title="Before you plug it in",

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from kb.catalog import shown_name
-from kb.model import Code, Family, Method, Part, Sensor
+from kb.model import Case, Code, Family, Method, Part, Sensor
 from kb.model.code import Shown, Trip
+from kb.numbers.characteristic import Characteristic
 from kb.numbers.rounding import format_ohm, format_percent, format_plain, format_whole
-from kb.suspects import Ranked, rank_suspects
+from kb.suspects import Ranked, Ranking, rank_suspects
 
 from ..blinks import draw_blinks, say_blinks
 from ..components import degrees, draft_badge, family_cautions, other_names, siblings, source_line
@@ -21,7 +22,6 @@ SAME_LIMIT_K = 1.0
 def make_code(context: SiteContext, code: Code) -> Page:
     """Return the page of one code."""
     family = context.catalog.get(Family, code.family)
-    ask = code.ask or [step for one in family.controllers for step in one.ask][:8]
     cases = context.catalog.cases_of(code)
     ranking = rank_suspects(code, cases=cases)
     body = join(
@@ -32,49 +32,18 @@ def make_code(context: SiteContext, code: Code) -> Page:
             other_names(code),
             el("p", _does(code), class_="ohm-does"),
             family_cautions(context, family),
-            section("Ask the machine first", steps(ask)),
-            section(
-                "Check in this order",
-                el(
-                    "ol",
-                    [_suspect(context, one) for one in ranking.suspects],
-                    class_="ohm-suspects",
-                ),
-                el(
-                    "p",
-                    "Expected time to find it in this order: "
-                    f"{format_whole(ranking.expected_min)} minutes. "
-                    "The order is the least expected time for one fault: share divided by "
-                    "minutes, largest first.",
-                ),
-            ),
+            section("Ask the machine first", steps(_ask(family, code))),
+            _order_of_checks(context, ranking),
             section("Rule out first", bullets(code.rule_out)),
-            section("What raises it", [_trip(context, one) for one in code.trip]),
+            section("What raises it", [_trip(context, trip) for trip in code.trip]),
             section("Clear it", steps(code.clear)),
             section("Watch afterwards", bullets(code.afterwards)),
-            section(
-                "Past jobs",
-                bullets(
-                    join(
-                        [
-                            f"{one.on.isoformat()}: ",
-                            context.link(one),
-                            f" ({format_plain(one.minutes)} min)",
-                        ]
-                    )
-                    for one in cases
-                ),
-            ),
-            el(
-                "p",
-                el(
-                    "a",
-                    "Start your job with this code",
-                    href=f"{context.root}jobs/{family.id}.html?code={code.id}",
-                ),
-            ),
+            section("Past jobs", bullets(_case(context, case) for case in cases)),
+            _start(context, code),
             source_line(context, code),
-            siblings(context, code, context.catalog.of_family(Code, family.id), "codes"),
+            siblings(
+                context, code, entries=context.catalog.of_family(Code, family.id), label="codes"
+            ),
         ]
     )
     return Page(
@@ -84,6 +53,43 @@ def make_code(context: SiteContext, code: Code) -> Page:
         summary=f"{family.name}: {code.meaning}",
         trail=(("Families", "families/index.html"), (family.name, family.href)),
         body=body,
+    )
+
+
+def _ask(family: Family, code: Code) -> list[str]:
+    """Return how the machine itself is asked: the code's own way, or the family's."""
+    return code.ask or [step for controller in family.controllers for step in controller.ask][:8]
+
+
+def _order_of_checks(context: SiteContext, ranking: Ranking) -> Html:
+    """Return the suspects, the one that is found soonest first."""
+    return section(
+        "Check in this order",
+        el("ol", [_suspect(context, ranked) for ranked in ranking.suspects], class_="ohm-suspects"),
+        el(
+            "p",
+            "Expected time to find it in this order: "
+            f"{format_whole(ranking.expected_min)} minutes. The order is the least expected time for one fault: share divided by "
+            "minutes, largest first.",
+        ),
+    )
+
+
+def _case(context: SiteContext, case: Case) -> Html:
+    return join(
+        [f"{case.on.isoformat()}: ", context.link(case), f" ({format_plain(case.minutes)} min)"]
+    )
+
+
+def _start(context: SiteContext, code: Code) -> Html:
+    """Return the way to a job that begins with this code."""
+    return el(
+        "p",
+        el(
+            "a",
+            "Start your job with this code",
+            href=f"{context.root}jobs/{code.family}.html?code={code.id}",
+        ),
     )
 
 
@@ -113,22 +119,29 @@ def _does(code: Code) -> str:
     }[code.stops]
 
 
-def _suspect(context: SiteContext, one: Ranked) -> Html:
-    suspect = one.suspect
+def _suspect(context: SiteContext, ranked: Ranked) -> Html:
+    suspect = ranked.suspect
     if suspect.sensor:
         name: Child = context.link_to(Sensor, suspect.sensor)
     elif suspect.part:
         name = context.link_to(Part, suspect.part)
     else:
-        name = suspect.what[:1].upper() + suspect.what[1:]
-    counted = f"{one.cases} of {one.of_cases} here" if one.of_cases else "no past job yet"
+        words = suspect.what or ""
+        name = words[:1].upper() + words[1:]
+    counted = f"{ranked.cases} of {ranked.of_cases} here" if ranked.of_cases else "no past job yet"
     return el(
         "li",
         el("h3", name),
         el(
             "p",
-            el("meter", min=0, max=1, value=format_plain(one.share, digits=3), aria_hidden="true"),
-            f" {format_percent(one.share)} likely, {format_plain(suspect.minutes)} min to check "
+            el(
+                "meter",
+                min=0,
+                max=1,
+                value=format_plain(ranked.share, digits=3),
+                aria_hidden="true",
+            ),
+            f" {format_percent(ranked.share)} likely, {format_plain(suspect.minutes)} min to check "
             f"({counted})",
             class_="ohm-share",
         ),
@@ -161,10 +174,10 @@ def _trip(context: SiteContext, trip: Trip) -> Html:
     for word, t_c in (("Below", trip.below_c), ("Above", trip.above_c)):
         if t_c is None:
             continue
-        said: list[Child] = [degrees(t_c)]
+        words: list[Child] = [degrees(t_c)]
         if curve is not None and curve.low_c <= t_c <= curve.high_c:
-            said.append(f", which is {format_ohm(curve.r_ohm(t_c))} at the sensor")
-        rows.append((word, join(said)))
+            words.append(f", which is {format_ohm(curve.r_ohm(t_c))} at the sensor")
+        rows.append((word, join(words)))
     limits_c = [t_c for t_c in (trip.below_c, trip.above_c) if t_c is not None]
     for word, r_ohm in (("Below", trip.below_ohm), ("Above", trip.above_ohm)):
         if r_ohm is None:
@@ -173,10 +186,10 @@ def _trip(context: SiteContext, trip: Trip) -> Html:
         # One limit once: in degrees it has already been said in ohms.
         if t_c is not None and any(abs(t_c - limit_c) <= SAME_LIMIT_K for limit_c in limits_c):
             continue
-        said = [format_ohm(r_ohm)]
+        words = [format_ohm(r_ohm)]
         if t_c is not None:
-            said += [", as if at ", degrees(t_c)]
-        rows.append((word, join(said)))
+            words += [", as if at ", degrees(t_c)]
+        rows.append((word, join(words)))
     if trip.for_s is not None:
         rows.append(("For", f"{format_plain(trip.for_s)} s"))
     if sensor:
@@ -184,7 +197,7 @@ def _trip(context: SiteContext, trip: Trip) -> Html:
     return join([el("p", trip.words), facts(rows)])
 
 
-def _implied_c(curve: object, r_ohm: float) -> float | None:
+def _implied_c(curve: Characteristic | None, r_ohm: float) -> float | None:
     if curve is None:
         return None
     ends = sorted((curve.r_ohm(curve.low_c), curve.r_ohm(curve.high_c)))

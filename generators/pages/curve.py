@@ -5,6 +5,7 @@ from __future__ import annotations
 from kb.laws import LAWS
 from kb.model import Curve, Sensor
 from kb.model.curve import BetaCurve
+from kb.numbers.characteristic import Characteristic
 from kb.numbers.rounding import format_k, format_ohm, format_plain
 from kb.numbers.switching_ptc import TEST_VOLTS_MAX, SwitchingPtc
 
@@ -13,7 +14,7 @@ from ..expected import expected_table, round_temperatures
 from ..forms.curve_form import compare_form, curve_form, fine_table
 from ..forms.scripts import form_scripts
 from ..forms.stand_in_form import stand_in_form
-from ..html import Html, bullets, el, facts, join, section, table
+from ..html import Child, Html, bullets, el, facts, join, section, table
 from ..meters_fit import meters_section
 from ..page import Page
 from ..site_context import SiteContext
@@ -33,31 +34,16 @@ def make_curve(
     if law.limits is not None:
         parts.append(_limits(curve, law.limits(curve)))
     if characteristic is not None:
-        temperatures = round_temperatures(characteristic.low_c, characteristic.high_c)
-        parts += [
-            curve_form(context, curve),
-            section(
-                "Table",
-                expected_table(characteristic, temperatures, caption=f"{curve.name}, every 5 °C"),
-                fine_table(curve),
-            ),
-            section("Chart", el("figure", Html(chart or ""), class_="ohm-chart")),
-            _worked_out("Compare with another curve", compare_form(context, curve)),
-            _worked_out("Stand-in resistors", stand_in_form(curve.id)),
-            el(
-                "p",
-                "A sensor without a mark? ",
-                el("a", "Which curve is this?", href=f"{context.root}which.html"),
-            ),
-            section("How right it is", _how_right(curve, characteristic, grid_error_k)),
-            meters_section(context, curve.id, None),
-            form_scripts(context, [curve.id]),
-        ]
+        parts.append(_computed(context, curve, characteristic, chart=chart))
+        parts.append(
+            section("How right it is", _how_right(curve, characteristic, grid_error_k=grid_error_k))
+        )
+        parts += [meters_section(context, curve.id), form_scripts(context, [curve.id])]
     parts += [
         section("Worth knowing", bullets(curve.notes)),
         section(
             "Sensors on this curve",
-            bullets(context.link(one) for one in context.catalog.users_of(curve, Sensor)),
+            bullets(context.link(sensor) for sensor in context.catalog.users_of(curve, Sensor)),
         ),
         source_line(context, curve),
     ]
@@ -71,14 +57,40 @@ def make_curve(
     )
 
 
+def _computed(
+    context: SiteContext, curve: Curve, characteristic: Characteristic, *, chart: str | None
+) -> Html:
+    """Return what can be worked out from a curve: by the page's scripts, and without them."""
+    temperatures_c = round_temperatures(characteristic.low_c, high_c=characteristic.high_c)
+    caption = f"{curve.name}, every 5 °C"
+    return join(
+        [
+            curve_form(context, curve),
+            section(
+                "Table",
+                expected_table(characteristic, at_c=temperatures_c, caption=caption),
+                fine_table(curve),
+            ),
+            section("Chart", el("figure", Html(chart or ""), class_="ohm-chart")),
+            _worked_out("Compare with another curve", compare_form(context, curve)),
+            _worked_out("Stand-in resistors", stand_in_form(curve.id)),
+            el(
+                "p",
+                "A sensor without a mark? ",
+                el("a", "Which curve is this?", href=f"{context.root}which.html"),
+            ),
+        ]
+    )
+
+
 def _worked_out(title: str, form: Html) -> Html:
     """Return a section that needs the page's scripts, out of sight without them."""
     return el("div", section(title, form), class_="ohm-js") if form else Html("")
 
 
-def _how_right(curve: Curve, characteristic: object, grid_error_k: float | None) -> Html:
+def _how_right(curve: Curve, characteristic: Characteristic, *, grid_error_k: float | None) -> Html:
     low_c, high_c = curve.range_c
-    rows = [
+    rows: list[tuple[str, Child]] = [
         ("Holds from", join([degrees(low_c), " to ", degrees(high_c)])),
         ("Obtained by", LAWS[curve.law].words),
         ("Part tolerance", _tolerance_words(curve, characteristic)),
@@ -104,7 +116,7 @@ def _how_right(curve: Curve, characteristic: object, grid_error_k: float | None)
     )
 
 
-def _tolerance_words(curve: Curve, characteristic: object) -> Html:
+def _tolerance_words(curve: Curve, characteristic: Characteristic) -> Html:
     tolerance = curve.tolerance
     if not characteristic.tolerance_known:
         return join("not known: the band is not drawn")
@@ -114,12 +126,12 @@ def _tolerance_words(curve: Curve, characteristic: object) -> Html:
         return join(f"IEC 60751 class {tolerance.platinum_class}, {tolerance.build}")
     if tolerance.kelvin:
         return join(["± ", kelvin(tolerance.kelvin), " everywhere"])
-    said = [f"± {format_plain(tolerance.r_percent)} % at ", degrees(tolerance.at_c)]
+    words: list[Child] = [f"± {format_plain(tolerance.r_percent)} % at ", degrees(tolerance.at_c)]
     if tolerance.b_percent:
-        said.append(
+        words.append(
             f" and ± {format_plain(tolerance.b_percent)} % of B = {format_plain(tolerance.b_k)} K"
         )
-    return join(said)
+    return join(words)
 
 
 def _limits(curve: Curve, loop: SwitchingPtc) -> Html:
@@ -127,8 +139,8 @@ def _limits(curve: Curve, loop: SwitchingPtc) -> Html:
     for over_k in (-20, -5, 5, 15):
         t_c = loop.trip_c + over_k
         least, most = loop.limits_ohm(t_c)
-        said = f"at least {format_ohm(least)}" if least else f"at most {format_ohm(most)}"
-        rows.append([degrees(t_c), f"{over_k:+d} K".replace("-", "−"), said])
+        limit = f"at least {format_ohm(least)}" if least else f"at most {format_ohm(most)}"
+        rows.append([degrees(t_c), f"{over_k:+d} K".replace("-", "−"), limit])
     return section(
         f"Limits of {loop.in_series} in series",
         el(

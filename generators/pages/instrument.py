@@ -16,6 +16,7 @@ from ..site_context import SiteContext
 def make_instrument(context: SiteContext, instrument: Instrument) -> Page:
     """Return the page of one instrument."""
     team = context.catalog.team
+    cases = sorted(context.catalog.users_of(instrument, Case), key=reading_order)
     carried = instrument.id in (team.meter, team.thermometer)
     body = join(
         [
@@ -32,13 +33,7 @@ def make_instrument(context: SiteContext, instrument: Instrument) -> Page:
             section("Temperature", _temperature(instrument)),
             section("Insulation", _insulation(instrument)),
             curves_section(context, instrument),
-            section(
-                "Used in",
-                bullets(
-                    join([f"{one.on.isoformat()}: ", context.link(one)])
-                    for one in sorted(context.catalog.users_of(instrument, Case), key=reading_order)
-                ),
-            ),
+            section("Used in", bullets(_case(context, case) for case in cases)),
             el("p", instrument.kept) if instrument.kept else None,
             source_line(context, instrument),
         ]
@@ -53,6 +48,10 @@ def make_instrument(context: SiteContext, instrument: Instrument) -> Page:
     )
 
 
+def _case(context: SiteContext, case: Case) -> Html:
+    return join([f"{case.on.isoformat()}: ", context.link(case)])
+
+
 def _article(noun: str) -> str:
     return f"{'An' if noun[0] in 'aeiou' else 'A'} {noun}"
 
@@ -62,11 +61,11 @@ def _resistance(instrument: Instrument) -> Html | None:
         return None
     rows = [
         [
-            format_ohm(one.span),
-            format_ohm(one.resolution, digits=2),
-            f"± ({format_plain(one.percent)} % + {one.digits} digits)",
+            format_ohm(reach.span),
+            format_ohm(reach.resolution, digits=2),
+            f"± ({format_plain(reach.percent)} % + {reach.digits} digits)",
         ]
-        for one in instrument.resistance
+        for reach in instrument.resistance
     ]
     return table(
         f"Resistance ranges of {instrument.name}", ["Up to", "One digit", "Accuracy"], rows
@@ -92,10 +91,10 @@ def _insulation(instrument: Instrument) -> Html | None:
         return None
     rows = [
         [
-            f"{format_plain(one.volts)} V",
-            format_ohm(one.max_ohm),
-            f"± {format_plain(one.percent)} %",
+            f"{format_plain(test.volts)} V",
+            format_ohm(test.max_ohm),
+            f"± {format_plain(test.percent)} %",
         ]
-        for one in instrument.insulation
+        for test in instrument.insulation
     ]
     return table(f"Test voltages of {instrument.name}", ["Voltage", "Up to", "Accuracy"], rows)

@@ -1,4 +1,4 @@
-"""Tell how far a curve moved, in ohms as a meter shows them and in kelvin as machines see them."""
+"""Tell how far a curve moved: in ohms as a meter shows, in kelvin as a machine sees."""
 
 from __future__ import annotations
 
@@ -37,10 +37,10 @@ def curve_moves(old: Sampled, new: Sampled) -> str:
     first = min(moves_k, key=lambda t_c: abs(t_c - NAMED_C))
     if abs(moves_k[first][2]) < WORTH_TELLING_K:
         return f"moved {_move(worst, moves_k)}; at {_at(first)} it stands"
-    told = f"moved {_move(first, moves_k)}"
+    words = f"moved {_move(first, moves_k)}"
     if abs(moves_k[worst][2]) > FARTHER * abs(moves_k[first][2]):
-        told += f", most at {_at(worst)} ({_signed_k(moves_k[worst][2])})"
-    return told
+        words += f", most at {_at(worst)} ({_signed_k(moves_k[worst][2])})"
+    return words
 
 
 def _move(t_c: float, moves_k: dict[float, tuple[float, float, float]]) -> str:

@@ -17,7 +17,7 @@ from kb.numbers.rounding import format_ohm, format_plain
 def plain(text: str) -> str:
     """Return a code as somebody in a hurry types it: `K4-2`, `k4 2` and `K42` are one."""
     folded = unicodedata.normalize("NFKC", text).casefold()
-    letters = "".join(one for one in folded if one.isalnum())
+    letters = "".join(sign for sign in folded if sign.isalnum())
     # A code of signs only, such as `--`, is still a code.
     return letters or "".join(folded.split())
 
@@ -30,14 +30,14 @@ def no_two_codes_alike(notes: Notes) -> Iterator[Problem]:
     # Look → display → the first code there: what comes later is held against the first alone.
     seen: dict[tuple[str, ...], dict[str | None, tuple[Code, int]]] = {}
     for code in notes.of(Code).values():
-        told: set[tuple[tuple[str, ...], str, str | None]] = set()
+        yielded: set[tuple[tuple[str, ...], str, str | None]] = set()
         for i, way in enumerate(code.shown):
             look = (code.family, *_look(way))
             firsts = seen.setdefault(look, {})
             for where, (other, j) in firsts.items():
                 once = (look, other.id, where)
-                if other.id != code.id and once not in told:
-                    told.add(once)
+                if other.id != code.id and once not in yielded:
+                    yielded.add(once)
                     yield _alike(notes, code, i, other, other.shown[j])
             firsts.setdefault(way.where, (code, i))
 

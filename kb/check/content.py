@@ -47,9 +47,9 @@ def pages_can_be_built(notes: Notes) -> Iterator[Problem]:
     written = written_pages(notes)
     pages = {*written, *made_pages(notes)}
     photos = {
-        f"drawings/{one.id}.{one.photo.rpartition('.')[2].lower()}"
-        for one in notes.of(Drawing).values()
-        if one.photo
+        f"drawings/{drawing.id}.{drawing.photo.rpartition('.')[2].lower()}"
+        for drawing in notes.of(Drawing).values()
+        if drawing.photo
     }
     for name, path in written.items():
         file = f"{CONTENT}/{name}.md"

@@ -90,20 +90,27 @@ def _tolerance_faults(notes: Notes, curve: Curve) -> Iterator[Problem]:
             hint="the low and high columns rise or fall strictly too, as the nominal does",
         )
         return
-    if not (first_c <= low_c and high_c <= last_c):
+    tolerance = curve.tolerance
+    if tolerance is not None and not (first_c <= low_c and high_c <= last_c):
         yield notes.problem(
             curve,
             (*where, "platinum_class"),
             "tolerance-range",
-            f"class {curve.tolerance.platinum_class} for a {curve.tolerance.build} element holds "
+            f"class {tolerance.platinum_class} for a {tolerance.build} element holds "
             f"from {_range((first_c, last_c))} (IEC 60751), but range_c runs from "
             f"{_range(curve.range_c)}",
-            hint=_other_class(curve),
+            hint=_other_class(curve, build=tolerance.build),
         )
         return
+    yield from _kinks(notes, curve)
+
+
+def _kinks(notes: Notes, curve: Curve) -> Iterator[Problem]:
     try:
         with np.errstate(all="ignore"):
-            compile_grid(characteristic_of(curve))
+            characteristic = characteristic_of(curve)
+            if characteristic is not None:
+                compile_grid(characteristic)
     except ValueError as error:
         if isinstance(curve, TableCurve):
             yield _flattest_rows(notes, curve)
@@ -116,17 +123,18 @@ def _flattest_rows(notes: Notes, curve: TableCurve) -> Problem:
     rows = curve.points
     columns = {"it": [row.r_ohm for row in rows]}
     if rows[0].low_ohm is not None:
-        columns["its low column"] = [row.low_ohm for row in rows]
-        columns["its high column"] = [row.high_ohm for row in rows]
+        columns["its low column"] = [row.low_ohm or row.r_ohm for row in rows]
+        columns["its high column"] = [row.high_ohm or row.r_ohm for row in rows]
     steps_k = np.diff([row.t_c for row in rows])
     flattest: dict[str, tuple[float, int]] = {}
     for name, column in columns.items():
         per_k = np.abs(np.diff(np.log(column))) / steps_k
         at = int(np.argmin(per_k))
         flattest[name] = (float(per_k[at] / np.median(per_k)), at)
-    name = min(flattest, key=lambda one: flattest[one])
+    name = min(flattest, key=lambda column: flattest[column])
     at = flattest[name][1]
-    key = list(notes.texts[("curves", curve.id)].value["points"])[at + 1]
+    written = notes.texts[("curves", curve.id)].at(("points",))
+    key = list(written)[at + 1] if isinstance(written, dict) else at + 1
     return notes.problem(
         curve,
         ("points", key),
@@ -138,12 +146,12 @@ def _flattest_rows(notes: Notes, curve: TableCurve) -> Problem:
     )
 
 
-def _other_class(curve: Curve) -> str:
+def _other_class(curve: Curve, *, build: str) -> str:
     low_c, high_c = curve.range_c
     enough = [
         grade
         for grade, (_, _, builds) in PLATINUM_CLASSES.items()
-        if builds[curve.tolerance.build][0] <= low_c and high_c <= builds[curve.tolerance.build][1]
+        if builds[build][0] <= low_c and high_c <= builds[build][1]
     ]
     other = f", or give the class it has there: {' or '.join(enough)}" if enough else ""
     return f"shorten range_c{other}"
@@ -152,10 +160,10 @@ def _other_class(curve: Curve) -> str:
 def tolerance_suits_its_law(notes: Notes) -> Iterator[Problem]:
     """Yield a tolerance that means nothing for its curve's law."""
     for curve in notes.of(Curve).values():
-        told = curve.tolerance
-        if told is None:
+        tolerance = curve.tolerance
+        if tolerance is None:
             continue
-        if told.platinum_class is not None and not isinstance(curve, PlatinumCurve):
+        if tolerance.platinum_class is not None and not isinstance(curve, PlatinumCurve):
             yield notes.problem(
                 curve,
                 ("tolerance", "platinum_class"),

@@ -20,7 +20,7 @@ from kb.notes.problem import nearest
 from kb.numbers.fit import LAWS, Fit, fit_points
 from kb.numbers.misprint import Misprint
 from kb.numbers.printed import printed_points
-from kb.numbers.rounding import format_k, format_t
+from kb.numbers.rounding import format_k, format_plain, format_t
 from kb.writer import write_if_changed
 
 from .check import refuse
@@ -254,5 +254,5 @@ def _misprint_row(answer: Fitted, *, suspect: Misprint) -> str:
     slip = ", one digit changed or two swapped" if suspect.by_digit else ""
     return (
         f"  {format_t(suspect.t_c)}: {printed} is {format_k(abs(suspect.off_k))} off; "
-        f"{suspect.expected_ohm:.10g} Ω would fit{slip}"
+        f"{format_plain(suspect.expected_ohm, digits=10)} Ω would fit{slip}"
     )

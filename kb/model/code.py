@@ -63,12 +63,12 @@ class Shown(Block):
         """Return the way in words: `text`, `2 long 4 short`, or the number."""
         if self.blinks is None:
             return self.text or self.asked or ""
-        said = []
+        counts = []
         if self.blinks.long:
-            said.append(f"{self.blinks.long} long")
+            counts.append(f"{self.blinks.long} long")
         if self.blinks.short:
-            said.append(f"{self.blinks.short} short")
-        return " ".join(said)
+            counts.append(f"{self.blinks.short} short")
+        return " ".join(counts)
 
     def find_key(self) -> tuple[str, str]:
         """Return what somebody would type who sees it; blinks as `2L4S`."""

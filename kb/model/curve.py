@@ -34,41 +34,43 @@ def _points(value: object) -> object:
             hint="write '25: 10k', or '25: [9.9k, 10k, 10.1k]' with the low and high columns",
         )
     points, faults = [], []
-    for key, told in value.items():
-        low = high = None
-        nominal = told
-        if isinstance(told, list):
-            if len(told) != 3:
-                faults.append(
-                    Fault(
-                        f"a row has one value or three, here {len(told)}",
-                        at=(key,),
-                        hint="write [low, nominal, high]",
-                    )
-                )
-                continue
-            low, nominal, high = told
+    for key, row in value.items():
         try:
-            t_c = _t_c(key)
+            points.append(_point(key, row))
         except Fault as fault:
-            faults.append(Fault(str(fault), at=(key,), hint=fault.hint, key=True))
-            continue
-        try:
-            points.append(
-                {
-                    "t_c": t_c,
-                    "r_ohm": _ohm(nominal),
-                    "low_ohm": None if low is None else _ohm(low),
-                    "high_ohm": None if high is None else _ohm(high),
-                    "printed": nominal,
-                }
-            )
-        except Fault as fault:
-            faults.append(Fault(str(fault), at=(key,), hint=fault.hint))
+            faults.append(fault)
     if faults:
         first, *others = faults
         raise Fault(str(first), at=first.at, hint=first.hint, key=first.key, also=others)
     return points
+
+
+def _point(key: object, row: object) -> dict[str, object]:
+    """Read one row, a fault in it placed at its key."""
+    at = (key,) if isinstance(key, str | int) else ()
+    low, nominal, high = None, row, None
+    if isinstance(row, list):
+        if len(row) != 3:
+            raise Fault(
+                f"a row has one value or three, here {len(row)}",
+                at=at,
+                hint="write [low, nominal, high]",
+            )
+        low, nominal, high = row
+    try:
+        t_c = _t_c(key)
+    except Fault as fault:
+        raise Fault(str(fault), at=at, hint=fault.hint, key=True) from None
+    try:
+        return {
+            "t_c": t_c,
+            "r_ohm": _ohm(nominal),
+            "low_ohm": None if low is None else _ohm(low),
+            "high_ohm": None if high is None else _ohm(high),
+            "printed": nominal,
+        }
+    except Fault as fault:
+        raise Fault(str(fault), at=at, hint=fault.hint) from None
 
 
 class Tolerance(Block):
@@ -173,14 +175,37 @@ class TableCurve(Curve):
 
     @model_validator(mode="after")
     def _points_make_a_curve(self) -> TableCurve:
-        rows = self.points
-        for i, (before, row) in enumerate(itertools.pairwise(rows), start=1):
+        self._rows_rise()
+        self._one_way()
+        self._columns_hold()
+        low_c, high_c = self.range_c
+        first_c, last_c = self.points[0].t_c, self.points[-1].t_c
+        if low_c < first_c or high_c > last_c:
+            raise Fault(
+                f"range_c {low_c:g} to {high_c:g} °C is wider than the table, "
+                f"{first_c:g} to {last_c:g} °C",
+                at=("range_c",),
+                hint="a curve never answers outside its points",
+            )
+        if self.points[0].low_ohm is not None and self.tolerance is not None:
+            raise Fault(
+                "the table has low and high columns and a tolerance too",
+                at=("tolerance",),
+                hint="keep the columns: they are what the maker promises",
+            )
+        return self
+
+    def _rows_rise(self) -> None:
+        for i, (before, row) in enumerate(itertools.pairwise(self.points), start=1):
             if row.t_c <= before.t_c:
                 raise Fault(
                     f"{row.t_c:g} °C stands after {before.t_c:g} °C",
                     at=("points", i),
                     hint="rows rise in temperature, each temperature once",
                 )
+
+    def _one_way(self) -> None:
+        rows = self.points
         if any(row.r_ohm <= 0 for row in rows):
             raise Fault("a resistance is above zero", at=("points",))
         falling = rows[-1].r_ohm < rows[0].r_ohm
@@ -193,35 +218,24 @@ class TableCurve(Curve):
                     at=("points", i),
                     hint="look for a misprinted digit in these two rows",
                 )
-        bounded = [row.low_ohm is not None for row in rows]
+
+    def _columns_hold(self) -> None:
+        bounded = [row.low_ohm is not None for row in self.points]
         if any(bounded) and not all(bounded):
             raise Fault(
                 "some rows have low and high columns and some do not",
                 at=("points", bounded.index(False)),
                 hint="give both to every row, or to none",
             )
-        for i, row in enumerate(rows):
-            if row.low_ohm is not None and not row.low_ohm <= row.r_ohm <= row.high_ohm:
+        for i, row in enumerate(self.points):
+            if row.low_ohm is None or row.high_ohm is None:
+                continue
+            if not row.low_ohm <= row.r_ohm <= row.high_ohm:
                 raise Fault(
                     f"at {row.t_c:g} °C the nominal lies outside its low and high",
                     at=("points", i),
                     hint="write [low, nominal, high]",
                 )
-        low_c, high_c = self.range_c
-        if low_c < rows[0].t_c or high_c > rows[-1].t_c:
-            raise Fault(
-                f"range_c {low_c:g} to {high_c:g} °C is wider than the table, "
-                f"{rows[0].t_c:g} to {rows[-1].t_c:g} °C",
-                at=("range_c",),
-                hint="a curve never answers outside its points",
-            )
-        if all(bounded) and self.tolerance is not None:
-            raise Fault(
-                "the table has low and high columns and a tolerance too",
-                at=("tolerance",),
-                hint="keep the columns: they are what the maker promises",
-            )
-        return self
 
 
 class BetaCurve(Curve):

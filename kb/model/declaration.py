@@ -47,8 +47,8 @@ def check_declared(model: type[Entry]) -> None:
             )
         )
     fields = set(model.model_fields) - {"id"}
-    told = {field for above in model.__mro__ for field in vars(above).get("changes", ())}
-    for field in sorted(fields - told):
+    named = {field for above in model.__mro__ for field in vars(above).get("changes", ())}
+    for field in sorted(fields - named):
         raise ImportError(
             f"{model.__module__}: {model.__name__}.changes leaves out '{field}': name it in "
             "told_as(level, …), so that a change of it is as loud as it is dangerous"

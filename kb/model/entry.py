@@ -29,7 +29,7 @@ class Cited(Block):
 def _cited(value: object) -> object:
     """Accept `source: some-id`, one block, or a list of either."""
     several = value if isinstance(value, list) else [value]
-    return [{"id": one} if isinstance(one, str) else one for one in several]
+    return [{"id": cite} if isinstance(cite, str) else cite for cite in several]
 
 
 Sources = Annotated[
@@ -86,8 +86,8 @@ class Entry(Block):
         """Complete what the kind says of itself, or refuse the model that leaves a piece out."""
         super().__pydantic_init_subclass__(**kwargs)
         check_declared(cls)
-        above = super(cls, cls).changes
-        cls.changes = {**above, **vars(cls).get("changes", {})}
+        inherited: Changes = getattr(cls.__base__, "changes", {})
+        cls.changes = {**inherited, **vars(cls).get("changes", {})}
         if "kind" in vars(cls):
             Entry.declared.append(cls)
 

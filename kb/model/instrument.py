@@ -102,7 +102,7 @@ class Instrument(Entry):
             raise Fault(
                 f"a {self.is_a} needs '{field}'", at=("is_a",), hint="copy it from its data sheet"
             )
-        spans = [one.span for one in self.resistance]
+        spans = [reach.span for reach in self.resistance]
         if spans != sorted(set(spans)):
             raise Fault("resistance ranges rise from smallest to largest span", at=("resistance",))
         return self

@@ -111,7 +111,7 @@ def pages_of(notes: Notes) -> dict[str, str]:
     """Return what each page of the notes says to somebody without scripts."""
     context = SiteContext(Catalog(notes))
     plan = plan_site(notes)
-    coming = coming_release(context, [], pages=plan.pages)
+    coming = coming_release(context, history=[], pages=plan.pages)
     made = make_site(context, plan, charts={}, grids={}, coming=coming)
     return {path: read_without_scripts(text) for path, text in made.pages.items()}
 
