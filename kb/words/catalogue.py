@@ -63,6 +63,9 @@ def template(statement_id: str) -> str:
     """
     section, _, name = statement_id.partition(".")
     found = words().get(section, {}).get(name)
+    if isinstance(found, Mapping):
+        # A caution has more than its words.
+        found = found.get("words")
     if not isinstance(found, str):
         raise LookupError(f"the catalogue of words has no '{statement_id}'")
     return found

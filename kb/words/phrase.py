@@ -13,6 +13,7 @@ from kb.numbers.rounding import (
     format_ohm,
     format_ohm_span,
     format_percent,
+    format_spread,
     format_t,
     format_volts,
 )
@@ -109,6 +110,10 @@ def _share(share: float, spec: str, voice: Voice) -> str:
     return format_departure(share) if spec == "+" else format_percent(share)
 
 
+def _spread(share: float, spec: str, voice: Voice) -> str:
+    return format_spread(share)
+
+
 def _plain(value: float, spec: str, voice: Voice) -> str:
     """Print a number as the notes say it: a count, minutes, a rated voltage."""
     return f"{value:g}"
@@ -120,5 +125,6 @@ _FORMATS: Mapping[str, Callable[[float, str, Voice], str]] = {
     "ohm": _ohm,
     "v": _volts,
     "share": _share,
+    "spread": _spread,
 }
 """Unit at the end of a figure's name → how it is printed."""
