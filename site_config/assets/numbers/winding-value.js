@@ -1,12 +1,10 @@
 // One winding against its maker's value, both at 20 °C. Mirrors kb/numbers/winding_value.py.
 
+import { LIMITS } from "../catalog.js";
 import { decided } from "./verdict.js";
 import { broughtTo } from "./winding.js";
 
 const WORDS = { "1": "within", "0": "undecided", "-1": "outside" };
-
-/** How well a cooled winding's temperature is known in K. Common practice, no source. */
-export const WINDING_HALF_K = 2;
 
 /**
  * @param {number} rOhm as read; Infinity over range
@@ -17,7 +15,7 @@ export const WINDING_HALF_K = 2;
  *   state: string}} within, outside, undecided, open, or nothing without a tolerance
  */
 export function windingValue(rOhm, of) {
-  const { halfOhm, tC, partOhm, partC, allowedShare = null, constant = 234.5, tHalfK = WINDING_HALF_K } = of;
+  const { halfOhm, tC, partOhm, partC, allowedShare = null, constant = 234.5, tHalfK = LIMITS.winding_half_k } = of;
   const to20 = (ohm, fromC) => broughtTo(ohm, { fromC, toC: 20, constant });
   const at20Ohm = to20(rOhm, tC);
   const partAt20Ohm = to20(partOhm, partC);
