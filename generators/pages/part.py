@@ -120,7 +120,11 @@ def _windings(context: SiteContext, part: Part) -> Html | None:
     if windings.balance_percent:
         said.append(f" Equal windings agree within {windings.balance_percent:g} % of their mean.")
     return join(
-        [table(f"Windings of {part.name}", heads, rows), el("p", said), winding_form(context, part)]
+        [
+            table(f"Windings of {part.name}", heads, rows),
+            el("p", said),
+            winding_form(context, part, windings=windings),
+        ]
     )
 
 
@@ -143,7 +147,7 @@ def _insulation(context: SiteContext, part: Part) -> Html | None:
                 el("strong", "Never test insulation through a board or a sensor."),
                 " Discharge the winding to earth after the test.",
             ),
-            insulation_form(context, part),
+            insulation_form(context, part, limit=limit),
         ]
     )
 

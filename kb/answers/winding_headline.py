@@ -11,6 +11,9 @@ from kb.numbers.winding_value import TEMPERATURE_HALF_K
 from .statement import Statement
 from .winding_reading import WindingFacts, WindingReading
 
+SAME_SHARE = 1e-9
+"""Below this a difference of shares is arithmetic."""
+
 
 def winding_headline(
     part: WindingFacts,
@@ -46,15 +49,24 @@ def _off_mean(part: WindingFacts, *, balances: Sequence[Balance]) -> list[Statem
     for balance in balances:
         if balance.state != "outside":
             continue
-        # One bad winding moves the mean under all of them: the furthest is the bad one.
-        pair = max(balance.windings, key=lambda name: abs(balance.windings[name].off_share))
-        figures = {
-            "pair": pair,
-            "off_share": balance.windings[pair].off_share,
-            "allowed_share": part.balance_share,
-        }
-        faults.append(Statement(id="winding.off-mean", figures=figures))
+        for pair in _furthest(balance):
+            figures = {
+                "pair": pair,
+                "off_share": balance.windings[pair].off_share,
+                "allowed_share": part.balance_share,
+            }
+            faults.append(Statement(id="winding.off-mean", figures=figures))
     return faults
+
+
+def _furthest(balance: Balance) -> list[str]:
+    """Return the windings furthest off the mean.
+
+    One bad winding moves the mean under all of them, so the furthest is the bad one; of two that
+    are as far, as any two alone are, nobody can tell which.
+    """
+    off = {pair: abs(winding.off_share) for pair, winding in balance.windings.items()}
+    return [pair for pair, share in off.items() if share >= max(off.values()) - SAME_SHARE]
 
 
 def _off_entry(pairs: Mapping[str, WindingReading], *, t_c: float | None) -> list[Statement]:

@@ -4,6 +4,9 @@
 import { LIMITS } from "../catalog.js";
 import { statement } from "./statement.js";
 
+/** Below this a difference of shares is arithmetic. */
+const SAME_SHARE = 1e-9;
+
 /**
  * @param {import("./winding-reading.js").WindingFacts} part
  * @param {{state: string, pairs: Object<string, import("./winding-reading.js").WindingReading>,
@@ -34,13 +37,20 @@ function counted(id, pairs, meter) {
 }
 
 function offMean(part, balances) {
-  return balances.filter((balance) => balance.state === "outside").map(({ windings }) => {
-    const off = (pair) => Math.abs(windings[pair].offShare);
-    // One bad winding moves the mean under all of them: the furthest is the bad one.
-    const pair = Object.keys(windings).reduce((worst, name) => (off(name) > off(worst) ? name : worst));
-    return statement("winding.off-mean",
-      { pair, off_share: windings[pair].offShare, allowed_share: part.balanceShare });
+  const faults = [];
+  balances.filter((balance) => balance.state === "outside").forEach(({ windings }) => {
+    furthest(windings).forEach((pair) => faults.push(statement("winding.off-mean",
+      { pair, off_share: windings[pair].offShare, allowed_share: part.balanceShare })));
   });
+  return faults;
+}
+
+/** One bad winding moves the mean under all of them, so the furthest is the bad one; of two that
+ * are as far, as any two alone are, nobody can tell which. */
+function furthest(windings) {
+  const off = (pair) => Math.abs(windings[pair].offShare);
+  const most = Math.max(...Object.keys(windings).map(off));
+  return Object.keys(windings).filter((pair) => off(pair) >= most - SAME_SHARE);
 }
 
 function offEntry(pairs, tC) {

@@ -1,43 +1,50 @@
-// The part page's winding form: are the windings alike, and are they what the maker says?
+// The part page's winding form: each pair of leads in, one verdict on all of them out.
 
-import {
-  meterBesideOhm, meterDigitOhm, meterHalfOhm, meterSpanOhm,
-} from "../numbers/instruments.js";
-import { parseReading } from "../numbers/notation.js";
-import { formatDeparture, formatOhmTo, formatPercent, formatSpread } from "../numbers/rounding.js";
-import { WINDING_HALF_K, windingValue } from "../numbers/winding-value.js";
-import { windingBalance } from "../numbers/winding.js";
+import { statement } from "../answers/statement.js";
+import { answerWindings, windingRefusals } from "../answers/winding.js";
+import { formatDeparture, formatOhmTo, formatPercent } from "../numbers/rounding.js";
+import { capital, nameOf, sentence } from "../words/phrase.js";
 import { el, heading, scrolling } from "./element.js";
-import { accept, readField, refuse, temperatureField } from "./fields.js";
-import { sayK, sayT } from "./figures.js";
+import { accept, refuse, temperatureField } from "./fields.js";
 import { keptFor } from "./kept.js";
+import { unit } from "./unit.js";
 import { verdictBox } from "./verdict-box.js";
 
-function windingForm(form) {
-  const told = JSON.parse(form.dataset.windings);
+/** @typedef {import("../answers/winding.js").WindingAnswer} WindingAnswer */
+/** @typedef {import("../answers/winding-reading.js").WindingFacts} WindingFacts */
+/** A pair of leads, where its reading is typed and where what is wrong with it is said.
+ * @typedef {{pair: string, input: HTMLInputElement, says: HTMLElement}} Row */
+
+/** @param {HTMLFormElement} form @param {WindingFacts} facts the entry's */
+function windingForm(form, facts) {
   const kept = keptFor(`part.${form.dataset.part}`);
   const field = form.elements;
+  /** @type {HTMLInputElement} */
+  const atInput = field["winding-at"];
+  /** @type {HTMLSelectElement} */
+  const meterChoice = field["winding-meter"];
   const answer = form.querySelector("output");
   const more = form.querySelector(".ohm-more");
   const clear = form.querySelector("[data-clear]");
   const at = temperatureField(form, "winding-at", typed);
-  // Only equal windings are held against each other; a start winding is not the run winding.
-  const alike = told.pairs.length > 1 && told.pairs.every((one) => one.ohm === told.pairs[0].ohm);
-  const rows = told.pairs.map((pair, i) => {
+  const rows = Object.keys(facts.pairs).map((pair, i) => {
+    /** @type {HTMLInputElement} */
     const input = field[`winding-${i + 1}`];
     return { pair, input, says: document.getElementById(`${input.id}-says`) };
   });
 
   function recall() {
-    const before = kept.of("windings");
-    rows.forEach((row) => { row.input.value = (before.readings || {})[row.pair.leads] || ""; });
-    if (before.at !== undefined) { at.show(Number(before.at)); }
+    const { at: tC, readings = {} } = kept.of("windings");
+    rows.forEach(({ pair, input }) => { input.value = readings[pair] || ""; });
+    if (tC !== undefined) at.show(Number(tC));
   }
 
   function typed() {
+    /** @type {Object<string, string>} */
     const readings = {};
-    rows.forEach((row) => {
-      if (row.input.value.trim()) { readings[row.pair.leads] = row.input.value.trim(); }
+    rows.forEach(({ pair, input }) => {
+      const reading = input.value.trim();
+      if (reading) readings[pair] = reading;
     });
     let tC;
     try { tC = String(at.read()); } catch (unreadable) { /* said by look */ }
@@ -46,125 +53,45 @@ function windingForm(form) {
   }
 
   function look() {
-    const meter = globalThis.OhmTeam.meters[field["winding-meter"].value];
-    more.replaceChildren();
-    answer.replaceChildren();
-    accept(field["winding-at"], answer);
-    clear.hidden = !rows.some((row) => row.input.value.trim());
-    const read = rows.map(readRow).filter(Boolean);
-    if (!read.length) { answer.textContent = "Read every pair of leads."; return; }
-    const tC = readField(field["winding-at"], answer, at.read);
-    if (tC === null) return;
-    if (tC < -40 || tC > 150) {
-      refuse(answer, `A winding at ${sayT(tC, 0)} is not cold. Let it cool, then read.`, field["winding-at"]);
-      return;
-    }
-    // Nothing is taken off for the meter's leads: the method has them zeroed, or taken off by hand.
-    const taken = read.map((one) => {
-      const rOhm = one.rOhm > meterSpanOhm(meter) ? Infinity : one.rOhm;
-      return { leads: one.row.pair.leads, part: one.row.pair.ohm, rOhm, halfOhm: meterHalfOhm(meter, rOhm),
-        digitOhm: meterDigitOhm(meter, rOhm) };
+    [answer, more, ...rows.map(({ says }) => says)].forEach((place) => place.replaceChildren());
+    accept(atInput, answer);
+    rows.forEach(({ input, says }) => accept(input, says));
+    clear.hidden = !rows.some(({ input }) => input.value.trim());
+    const meters = teamMeters();
+    const meter = meters.find(({ id }) => id === meterChoice.value);
+    if (meter) show({ ...questionTyped(), meter, kit: { meters, thermometers: [] } });
+  }
+
+  function questionTyped() {
+    /** @type {Array<[string, string]>} */
+    const readings = rows.map(({ pair, input }) => [pair, input.value]);
+    return { part: facts, readings, at: atInput.value, unit: unit.now() };
+  }
+
+  /** @param {import("../answers/winding.js").WindingQuestion} question */
+  function show(question) {
+    windingRefusals(question).forEach(({ statement: why, field: pair }) => {
+      rows.filter((row) => row.pair === pair)
+        .forEach(({ input, says }) => refuse(says, sentence(why), input));
     });
-    const nothing = taken.filter((one) => one.rOhm === 0);
-    if (nothing.length) {
-      answer.replaceChildren(verdictBox("short", nothing.map(leadsOf).join(", ") +
-        " reads nothing: shorted, or far below what this meter can read."));
-      return;
+    try {
+      const found = answerWindings(question);
+      answer.replaceChildren(...verdict(found));
+      more.replaceChildren(table(found), notes(found));
+    } catch (refused) {
+      if (refused.name !== "Refusal") throw refused;
+      const why = sentence(refused.statement, { unit: unit.now() });
+      if (refused.missing) answer.textContent = why;
+      else if (refused.field === "at") refuse(answer, why, atInput);
     }
-    show(taken, tC, meter);
-  }
-
-  function readRow(row) {
-    row.says.replaceChildren();
-    accept(row.input, row.says);
-    if (!row.input.value.trim()) return null;
-    const rOhm = readField(row.input, row.says, parseReading);
-    return rOhm === null ? null : { row, rOhm };
-  }
-
-  function leadsOf(one) { return one.leads; }
-
-  function show(taken, tC, meter) {
-    const values = taken.map((one) => {
-      return windingValue(one.rOhm, {
-        halfOhm: one.halfOhm, tC, partOhm: one.part, partC: told.at_c, constant: told.constant,
-        allowedShare: told.tolerance_percent ? told.tolerance_percent / 100 : null,
-      });
-    });
-    let balance = null;
-    if (alike && taken.length > 1) {
-      const beside = meterBesideOhm(meter, taken.map((one) => one.rOhm));
-      taken.forEach((one, i) => { one.besideOhm = beside[i]; });
-      balance = windingBalance(by(taken, "rOhm"), {
-        halfWidthsOhm: by(taken, "besideOhm"), tC, constant: told.constant,
-        allowedShare: told.balance_percent ? told.balance_percent / 100 : null,
-      });
-      if (balance.state !== "open") { answer.append(sayBalance(balance)); }
-    }
-    answer.append(sayValues(taken, values));
-    if (alike && taken.length < told.pairs.length) {
-      answer.append(el("p", null, `Read every pair: ${told.pairs.length - taken.length} to go.`));
-    }
-    more.append(table(taken, values, balance));
-    if (balance && balance.state !== "open") {
-      more.append(el("p", "ohm-hint", "Alike or not compares readings of one meter on one range within a minute, and nothing " +
-        "else: there one digit of it counts. The maker's value needs its whole accuracy."));
-    }
-    more.append(el("p", "ohm-hint", `Brought to 20 °C with the constant ${told.constant} for ${told.metal}` +
-      ". Even windings do not prove a motor: insulation, bearings and a short between turns stay open."));
-  }
-
-  function by(taken, what) {
-    return taken.reduce((found, one) => { found[one.leads] = one[what]; return found; }, {});
-  }
-
-  function sayBalance(balance) {
-    const spread = formatSpread(balance.worstShare);
-    const worst = spread.charAt(0).toUpperCase() + spread.slice(1);
-    switch (balance.state) {
-      case "within": return verdictBox("within", `${worst}; ${told.balance_percent}\u00a0% is allowed.`, "Alike");
-      case "outside": return verdictBox("outside", `${worst}; ${told.balance_percent}\u00a0% is allowed.`, "Not alike");
-      case "undecided": return verdictBox("undecided", `${worst}, but one digit of this meter is too coarse to decide: use one that shows a digit more.`, "Not decided");
-      default: return verdictBox("undecided", `${worst}. Nobody noted how much is allowed.`, "No limit noted");
-    }
-  }
-
-  function sayValues(taken, values) {
-    function those(state) {
-      return taken.filter((one, i) => values[i].state === state).map(leadsOf).join(", ");
-    }
-    if (those("open")) { return verdictBox("open", `${those("open")}: over range. The winding or its lead is broken, or a protector inside is open: a hot shell may take hours to close it.`); }
-    if (those("outside")) { return verdictBox("outside", `${those("outside")}: not what the maker gives for it.`, "Not the maker's value"); }
-    if (those("undecided")) { return verdictBox("undecided", `${those("undecided")}: too close to call with this meter and a temperature known to ± ${sayK(WINDING_HALF_K)}.`, "Maker's value: not decided"); }
-    if (those("within")) { return verdictBox("within", `Every reading is within ${told.tolerance_percent}\u00a0% of the maker's value.`, "The maker's value"); }
-    return el("p", null, "Nobody noted how far the maker's value may be off.");
-  }
-
-  function table(taken, values, balance) {
-    const heads = ["Leads", "At 20 °C", "Maker's", "Off"].concat(balance && balance.state !== "open" ? ["From mean"] : []);
-    const body = el("tbody");
-    taken.forEach((one, i) => {
-      const line = el("tr", null, heading("row", one.leads),
-        el("td", null, formatOhmTo(values[i].at20Ohm, one.digitOhm)),
-        el("td", null, formatOhmTo(values[i].partAt20Ohm, one.digitOhm)),
-        el("td", null, values[i].state === "open" ? "–" : `${formatDeparture(values[i].offShare)} ± ${formatPercent(values[i].uncertaintyShare)}`));
-      if (balance && balance.state !== "open") {
-        const winding = balance.windings[one.leads];
-        line.append(el("td", null, `${formatDeparture(winding.offShare)} ± ${formatPercent(winding.uncertaintyShare)}`));
-      }
-      body.append(line);
-    });
-    return scrolling("The windings at 20 °C", el("table", "ohm-table",
-      el("caption", null, "The windings at 20 °C"), el("thead", null,
-        el("tr", null, ...heads.map((words) => heading("col", words)))), body));
   }
 
   recall();
-  rows.forEach((row) => { row.input.addEventListener("input", typed); });
-  field["winding-at"].addEventListener("input", typed);
-  field["winding-meter"].addEventListener("change", look);
+  [atInput, ...rows.map(({ input }) => input)].forEach((input) =>
+    input.addEventListener("input", typed));
+  meterChoice.addEventListener("change", look);
   clear.addEventListener("click", () => {
-    rows.forEach((row) => { row.input.value = ""; });
+    rows.forEach(({ input }) => { input.value = ""; });
     typed();
     rows[0].input.focus();
   });
@@ -173,5 +100,59 @@ function windingForm(form) {
   look();
 }
 
+/** @returns {Array<import("../answers/tools.js").NamedMeter>} the team's usual one first */
+function teamMeters() {
+  const { meters } = globalThis.OhmTeam;
+  return Object.keys(meters).map((id) => ({ id, name: meters[id].name, meter: meters[id] }));
+}
+
+/** @param {WindingAnswer} found @returns {HTMLElement[]} the verdict, and what follows */
+function verdict(found) {
+  const voice = { unit: found.unit };
+  const headline = sentence(found.headline, voice);
+  const ways = found.better.map(({ name }) => name);
+  const advice = (ways.length ? [statement("winding.take", { ways })] : []).concat(found.advice);
+  return [
+    found.state ? verdictBox(found.state, headline) : el("p", null, headline),
+    el("p", null, advice.map((said) => sentence(said, voice)).join(" ")),
+  ];
+}
+
+/** @param {WindingAnswer} found @returns {HTMLElement} what it was held against, and how */
+function notes({ unit: shownUnit, read, notes: held }) {
+  const said = [read, ...held].map((note) => sentence(note, { unit: shownUnit }));
+  return el("p", "ohm-hint", said.join(" "));
+}
+
+/** @param {?number} offShare @param {?number} uncertaintyShare */
+function departure(offShare, uncertaintyShare) {
+  if (offShare === null || uncertaintyShare === null) return "";
+  return `${formatDeparture(offShare)} ± ${formatPercent(uncertaintyShare)}`;
+}
+
+/** @param {WindingAnswer} found @returns {HTMLElement} columns that hold nothing left out */
+function table({ pairs, balances }) {
+  const columns = ["read", "at-20", "off-mean", "off-entry"];
+  const lines = Object.keys(pairs).map((pair) => {
+    const { rOhm, digitOhm, at20Ohm, offShare, uncertaintyShare } = pairs[pair];
+    const held = balances.map(({ windings }) => windings[pair]).find(Boolean);
+    return { pair, cells: [
+      formatOhmTo(rOhm, digitOhm),
+      at20Ohm === null ? "" : formatOhmTo(at20Ohm, digitOhm),
+      held ? departure(held.offShare, held.uncertaintyShare) : "",
+      departure(offShare, uncertaintyShare),
+    ] };
+  });
+  const kept = columns.map((_, i) => i).filter((i) => lines.some(({ cells }) => cells[i]));
+  const name = (/** @type {string} */ column) => capital(nameOf("winding-column", column));
+  const head = el("tr", null, heading("col", name("leads")),
+    ...kept.map((i) => heading("col", name(columns[i]))));
+  const body = el("tbody", null, ...lines.map(({ pair, cells }) =>
+    el("tr", null, heading("row", pair), ...kept.map((i) => el("td", null, cells[i])))));
+  const caption = name("caption");
+  return scrolling(caption, el("table", "ohm-table", el("caption", null, caption),
+    el("thead", null, head), body));
+}
+
 const form = document.querySelector('[data-calc="winding"]');
-if (form) windingForm(form);
+if (form) windingForm(form, JSON.parse(form.dataset.facts || "{}"));

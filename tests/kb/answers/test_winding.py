@@ -45,6 +45,14 @@ def test_windings_of_one_value_are_balanced_whatever_else_the_part_has():
     assert _said(answer) == "W-U is +22 % off the mean, and 3.0 % is allowed."
 
 
+def test_of_two_windings_nobody_can_tell_which_is_bad():
+    answer = _asked(("U-V", "96"), ("V-W", "110"))
+    assert _said(answer) == (
+        "U-V is −6.8 % off the mean, and 3.0 % is allowed; V-W is +6.8 % off the mean, and 3.0 % is "
+        "allowed."
+    )
+
+
 def test_windings_that_should_differ_are_held_against_nothing_but_their_entry():
     answer = _asked(("U-V", "96"), ("C-S", "131"), at="20")
     assert answer.balances == ()
