@@ -93,6 +93,13 @@ def _spelled(rng: np.random.Generator, pair: str) -> str:
     return one_of(rng, (pair.lower(), "-".join(reversed(pair.split("-"))), f" {pair} "))
 
 
+def _windings_directed(rng: np.random.Generator) -> tuple[WindingFacts, str, str]:
+    """A winding that ends where the milliohm meter ends, or hides in its last digits when cold."""
+    r_ohm, reading, allowed = one_of(rng, ((20.0, "OL", None), (0.003, "0", 0.1)))
+    facts = WindingFacts(pairs={"1-2": r_ohm}, tolerance_share=allowed)
+    return facts, reading, one_of(rng, ("20", ""))
+
+
 def windings_asked(rng: np.random.Generator, _: dict[str, Grid]) -> tuple[object, Callable]:
     """A part's windings, read with one of the team's meters."""
     facts = _winding_facts(rng)
@@ -105,6 +112,9 @@ def windings_asked(rng: np.random.Generator, _: dict[str, Grid]) -> tuple[object
     refusals = bool(rng.random() < 0.05)
     if refusals:
         readings = [(leads, one_of(rng, (text, *UNREADABLE))) for leads, text in readings]
+    if rng.random() < 0.02:
+        facts, reading, at = _windings_directed(rng)
+        readings, meter, unit = [("1-2", reading)], MILLIOHM, "C"
     meters = tuple(tool for tool in WINDING_METERS if rng.random() < 0.5)
     question = WindingQuestion(
         part=facts, readings=readings, at=at, unit=unit, meter=meter, kit=Kit(meters=meters)
