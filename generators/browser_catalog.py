@@ -5,8 +5,10 @@ from __future__ import annotations
 import json
 
 from kb.answers.reading import INSTRUCTIONS
+from kb.answers.winding_reading import COLDEST_C, HOTTEST_C
 from kb.numbers.at_rest import SPREAD_HALF_K
 from kb.numbers.explanations import SERIES_SHARE_MAX
+from kb.numbers.insulation import HIGH_C, LOW_C
 from kb.numbers.placement import PLACEMENTS
 from kb.numbers.verdict import SHORT_OHM
 from kb.numbers.winding_value import TEMPERATURE_HALF_K
@@ -29,6 +31,10 @@ def catalog_module_text() -> str:
             "spread_half_k": SPREAD_HALF_K,
             "series_share_max": SERIES_SHARE_MAX,
             "winding_half_k": TEMPERATURE_HALF_K,
+            "winding_coldest_c": COLDEST_C,
+            "winding_hottest_c": HOTTEST_C,
+            "insulation_low_c": LOW_C,
+            "insulation_high_c": HIGH_C,
         },
     }
     lines = [

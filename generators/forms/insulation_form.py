@@ -2,57 +2,33 @@
 
 from __future__ import annotations
 
-from kb.model import Instrument, Part
-from kb.numbers.rounding import format_plain
+import json
+
+from kb.answers.insulation_tested import InsulationFacts, NamedTester
+from kb.answers.part_cautions import insulation_essentials
+from kb.model import Part
+from kb.model.part import Insulation
+from kb.part_facts import caution_facts, insulation_facts, named_testers
+from kb.words.phrase import phrase
 
 from ..components import caution_box
 from ..html import Html, el
 from ..site_context import SiteContext
 from .fields import answer, clear_key, plain_field, stepped_field
 
-ROTATING = {"motor", "compressor", "fan"}
-"""What the standard on machine insulation is about; a heater or a valve is none of it."""
 
-
-def insulation_form(context: SiteContext, part: Part) -> Html:
-    """Return the form for a part's insulation; the part must have a limit."""
-    limit = part.insulation
-    assert limit is not None  # the page asks only for parts with a limit
-    choices = [
-        (
-            format_plain(test.volts),
-            format_plain(test.percent),
-            format_plain(test.max_ohm),
-            f"{format_plain(test.volts)} V, {one.name}",
-        )
-        for one in sorted(context.notes.of(Instrument).values(), key=lambda one: one.name)
-        for test in one.insulation
-    ] or [(format_plain(limit.test_v), "0", "", f"{format_plain(limit.test_v)} V")]
+def insulation_form(context: SiteContext, part: Part, *, limit: Insulation) -> Html:
+    """Return the form for a part's insulation."""
+    facts = insulation_facts(part, limit=limit)
+    testers = named_testers(context.catalog)
+    dangers = caution_facts(context.catalog, part=part, judging="insulation")
     return el(
         "form",
         caution_box(
-            [
-                "Isolated, locked off, drained, proved dead.",
-                limit.disconnect,
-                f"{format_plain(limit.test_v)} V direct and no more. Nobody touches the far end.",
-            ],
+            [phrase(caution) for caution in insulation_essentials(dangers)],
             title="Before you press the button",
         ),
-        el(
-            "div",
-            el("label", "Test voltage", for_="test-v"),
-            el(
-                "select",
-                el("option", "Choose it first", value=""),
-                [
-                    el("option", said, value=volts, data_percent=percent, data_max_ohm=most or None)
-                    for volts, percent, most, said in choices
-                ],
-                id="test-v",
-                name="test-v",
-            ),
-            class_="ohm-field",
-        ),
+        _voltage(testers, test_volts=facts.test_volts),
         plain_field(
             "insulation-shows",
             "Tester shows after one minute",
@@ -60,7 +36,7 @@ def insulation_form(context: SiteContext, part: Part) -> Html:
         ),
         stepped_field(
             "insulation-at",
-            "Temperature of the winding" if part.is_a in ROTATING else "Its temperature",
+            "Temperature of the winding" if facts.wound else "Its temperature",
             value="20",
         ),
         answer("test-v", "insulation-shows", "insulation-at"),
@@ -69,12 +45,61 @@ def insulation_form(context: SiteContext, part: Part) -> Html:
         class_="ohm-calc",
         data_calc="insulation",
         data_part=part.id,
-        data_min_ohm=format_plain(limit.min_ohm),
-        data_limit_c=format_plain(limit.at_c),
-        data_test_v=format_plain(limit.test_v),
-        data_material=limit.material,
-        data_rotating="yes" if part.is_a in ROTATING else None,
-        data_hermetic="yes" if part.is_a == "compressor" else None,
+        data_facts=_packed(_facts(facts)),
+        data_testers=_packed([_tester(tester) for tester in testers]),
         hidden=True,
         autocomplete="off",
     )
+
+
+def _voltage(testers: tuple[NamedTester, ...], *, test_volts: float) -> Html:
+    """Return the choice of voltage: each tester's own, or the part's where there is no tester."""
+    choices = [
+        (f"{voltage.volts:g}", tester.id, f"{voltage.volts:g} V, {tester.name}")
+        for tester in testers
+        for voltage in tester.voltages
+    ] or [(f"{test_volts:g}", "", f"{test_volts:g} V")]
+    return el(
+        "div",
+        el("label", "Test voltage", for_="test-v"),
+        el(
+            "select",
+            el("option", "Choose it first", value=""),
+            [
+                el("option", label, value=volts, data_tester=tester or None)
+                for volts, tester, label in choices
+            ],
+            id="test-v",
+            name="test-v",
+        ),
+        class_="ohm-field",
+    )
+
+
+def _facts(facts: InsulationFacts) -> dict[str, object]:
+    """Return what decides on a part's insulation, in the page's names."""
+    return {
+        "name": facts.name,
+        "minOhm": facts.min_ohm,
+        "limitC": facts.limit_c,
+        "testVolts": facts.test_volts,
+        "material": facts.material,
+        "wound": facts.wound,
+        "hermetic": facts.hermetic,
+        "board": facts.board,
+    }
+
+
+def _tester(tester: NamedTester) -> dict[str, object]:
+    return {
+        "id": tester.id,
+        "name": tester.name,
+        "voltages": [
+            {"volts": voltage.volts, "maxOhm": voltage.max_ohm, "percent": voltage.percent}
+            for voltage in tester.voltages
+        ],
+    }
+
+
+def _packed(value: object) -> str:
+    return json.dumps(value, ensure_ascii=False, separators=(",", ":"))

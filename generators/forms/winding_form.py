@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import json
 
+from kb.answers.part_cautions import winding_essentials
 from kb.model import Part
-from kb.numbers.winding_metal import OF_METAL
+from kb.model.part import Windings
+from kb.part_facts import caution_facts, winding_facts
+from kb.words.phrase import phrase
 
 from ..components import caution_box
 from ..html import Html, el
@@ -13,30 +16,17 @@ from ..site_context import SiteContext
 from .fields import answer, choice, clear_key, options, stepped_field
 
 
-def winding_form(context: SiteContext, part: Part) -> Html:
-    """Return the form for a part's windings; the part must have some."""
-    windings = part.windings
-    assert windings is not None  # the page asks only for parts with windings
-    pairs = list(windings.pairs)
-    told = {
-        "pairs": [{"leads": pair, "ohm": windings.pairs[pair]} for pair in pairs],
-        "at_c": windings.at_c,
-        "tolerance_percent": windings.tolerance_percent,
-        "balance_percent": windings.balance_percent,
-        "constant": OF_METAL[windings.metal],
-        "metal": windings.metal,
-    }
+def winding_form(context: SiteContext, part: Part, *, windings: Windings) -> Html:
+    """Return the form for a part's windings."""
+    facts = caution_facts(context.catalog, part=part, judging="windings")
     return el(
         "form",
         caution_box(
-            [
-                "Isolated, locked off, drained, proved dead, and every lead off.",
-                "Cold right through: a winding that is still warm reads high.",
-            ],
+            [phrase(caution) for caution in winding_essentials(facts)],
             title="Before you read the windings",
         ),
         stepped_field("winding-at", "Temperature of the winding", value="20"),
-        el("ol", [_pair(i, pair) for i, pair in enumerate(pairs, start=1)], class_="ohm-round"),
+        el("ol", [_pair(i, pair) for i, pair in enumerate(windings.pairs, 1)], class_="ohm-round"),
         el(
             "p",
             "Ohms as the meter shows them, such as 0.48, 38.4 or 1.62k, or OL for over range. "
@@ -52,10 +42,27 @@ def winding_form(context: SiteContext, part: Part) -> Html:
         class_="ohm-calc",
         data_calc="winding",
         data_part=part.id,
-        data_windings=json.dumps(told, ensure_ascii=False, separators=(",", ":")),
+        data_facts=json.dumps(
+            _facts(part, windings=windings), ensure_ascii=False, separators=(",", ":")
+        ),
         hidden=True,
         autocomplete="off",
     )
+
+
+def _facts(part: Part, *, windings: Windings) -> dict[str, object]:
+    """Return what decides on a part's windings, in the page's names."""
+    facts = winding_facts(part, windings=windings)
+    return {
+        "pairs": facts.pairs,
+        "atC": facts.at_c,
+        "toleranceShare": facts.tolerance_share,
+        "balanceShare": facts.balance_share,
+        "metal": facts.metal,
+        "constant": facts.constant,
+        "wound": facts.wound,
+        "insulated": facts.insulated,
+    }
 
 
 def _pair(number: int, leads: str) -> Html:

@@ -69,8 +69,8 @@ def _order_of_checks(context: SiteContext, ranking: Ranking) -> Html:
         el(
             "p",
             "Expected time to find it in this order: "
-            f"{format_whole(ranking.expected_min)} minutes. The order is the least expected time for one fault: share divided by "
-            "minutes, largest first.",
+            f"{format_whole(ranking.expected_min)} minutes. The order is the least "
+            "expected time for one fault: share divided by minutes, largest first.",
         ),
     )
 

@@ -126,8 +126,11 @@ def _tolerance_words(curve: Curve, characteristic: Characteristic) -> Html:
         return join(f"IEC 60751 class {tolerance.platinum_class}, {tolerance.build}")
     if tolerance.kelvin:
         return join(["± ", kelvin(tolerance.kelvin), " everywhere"])
-    words: list[Child] = [f"± {format_plain(tolerance.r_percent)} % at ", degrees(tolerance.at_c)]
-    if tolerance.b_percent:
+    words: list[Child] = [
+        f"± {format_plain(tolerance.r_percent or 0)} % at ",
+        degrees(tolerance.at_c),
+    ]
+    if tolerance.b_percent and tolerance.b_k:
         words.append(
             f" and ± {format_plain(tolerance.b_percent)} % of B = {format_plain(tolerance.b_k)} K"
         )

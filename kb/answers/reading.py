@@ -276,7 +276,7 @@ def _headline(
     if state == "off-curve":
         figures = {"shown_ohm": shown_ohm, "low_c": curve.low_c, "high_c": curve.high_c}
         return Statement(id="reading.off-curve", figures=figures)
-    if verdict.t_implied_c is None:
+    if verdict.t_implied_c is None or verdict.error_k is None:
         meter = question.tools.meter
         figures = {"instrument": meter.name if meter else "", "t_c": t_c}
         return Statement(id="reading.over-range", figures=figures)
@@ -317,17 +317,18 @@ def _explained(explanation: Explanation, *, sensor: SensorFacts) -> Statement:
         "t_implied_c": explanation.t_implied_c,
         "error_k": abs(explanation.error_k),
     }
-    if kind in ("unit-slip", "factor-ten"):
-        kind = f"{kind}-{'low' if own['times'] > 1 else 'high'}"
+    if "times" in own:
+        kind = f"{kind}-{'low' if float(own['times']) > 1 else 'high'}"
     elif kind == "plugged-in":
         figures |= {"sensor_ohm": own["sensor_ohm"], "pull_up_ohm": own["pull_up_ohm"]}
     elif kind == "series-resistance":
         figures = {"series_ohm": own["series_ohm"]}
-    elif own["curve"] in sensor.labels:
-        kind = "family-curve"
-        figures |= {"curve": own["curve"], "labels": list(sensor.labels[own["curve"]])}
     else:
-        figures |= {"curve": own["curve"]}
+        curve = str(own["curve"])
+        figures["curve"] = curve
+        if curve in sensor.labels:
+            kind = "family-curve"
+            figures["labels"] = list(sensor.labels[curve])
     return Statement(id=f"explanation.{kind}", figures=figures)
 
 

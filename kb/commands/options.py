@@ -24,6 +24,16 @@ Command = TypeVar("Command", bound=Callable[..., object])
 E = TypeVar("E", bound=Entry)
 
 
+UNREADABLE = {
+    "field.unreadable",
+    "insulation.lacks-voltage",
+    "insulation.no-voltage",
+    "winding.no-such-pair",
+    "winding.pair-twice",
+}
+"""Refusals of what was typed itself, by the statement that says why."""
+
+
 class NotUnderstood(click.ClickException):
     """The question itself is wrong: a name that is not there, a word that cannot be read."""
 
@@ -47,7 +57,7 @@ def refused(refusal: Refusal, *, at: str = "") -> click.ClickException:
     """
     unit = "F" if at.strip().upper().endswith("F") else "C"
     why = phrase(refusal.statement, Voice(unit=unit))
-    kind = NotUnderstood if refusal.statement.id == "field.unreadable" else NoAnswer
+    kind = NotUnderstood if refusal.statement.id in UNREADABLE else NoAnswer
     return kind(why)
 
 

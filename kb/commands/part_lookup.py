@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
+from kb.answers.statement import Statement
 from kb.check.references import ids_of
-from kb.model import Family, Method, Part
+from kb.model import Part
 from kb.notes.load import Notes
 from kb.notes.problem import nearest
-from kb.numbers.rounding import format_plain
+from kb.words.phrase import phrase
 
 from .options import NoAnswer, NotUnderstood, read_entry
 from .terminal import wrapped
-
-LAST = "The maker's instructions, local codes and licensed practice come first."
 
 
 def find_part(notes: Notes, part_id: str, *, has: Callable[[Part], object], what: str) -> Part:
@@ -39,44 +38,18 @@ def find_part(notes: Notes, part_id: str, *, has: Callable[[Part], object], what
         )
     part = read_entry(notes, model=Part, entry_id=part_id)
     if not has(part):
-        others = [one.id for one in notes.of(Part).values() if has(one)]
+        others = [other.id for other in notes.of(Part).values() if has(other)]
         known = f"; {nearest('', others)}" if others else ""
         raise NoAnswer(f"the entry of '{part_id}' gives no {what}{known}")
     return part
 
 
-def cautions_of(notes: Notes, part: Part, *, judges: str, own: list[str]) -> list[str]:
-    """Return what applies before the part is touched, each once, the isolating first.
-
-    Parameters
-    ----------
-    judges : str
-        The part's methods that judge this add their own cautions.
-    own : list of str
-        What this kind of test always asks for.
-    """
-    families = [notes.of(Family).get(one) for one in part.families]
-    drains = [
-        f"{family.name}: isolate, lock off, prove dead ({_bare(family.supply.isolate_at)}). "
-        f"{family.wait} below {format_plain(family.drained_below_v)} V "
-        f"({_bare(family.drain_at)})."
-        for family in families
-        if isinstance(family, Family)
-    ]
-    methods = [notes.of(Method).get(one) for one in part.methods]
-    theirs = [
-        caution
-        for method in methods
-        if isinstance(method, Method) and method.judges == judges
-        for caution in method.cautions
-    ]
-    return list(dict.fromkeys([*drains, *own, *theirs, LAST]))
+def cautions_in_words(cautions: Sequence[Statement]) -> list[str]:
+    """Return cautions in words, each once: an entry may say what every test says."""
+    return list(dict.fromkeys(phrase(caution) for caution in cautions))
 
 
-def caution_lines(cautions: list[str] | tuple[str, ...]) -> str:
+def caution_lines(cautions: Sequence[str]) -> str:
     """Return cautions as a list in a terminal's width."""
-    return "\n".join(["Mind:", *(wrapped(one, lead="  - ", hang="    ") for one in cautions)])
-
-
-def _bare(told: str) -> str:
-    return told.rstrip(".")
+    rows = (wrapped(caution, lead="  - ", hang="    ") for caution in cautions)
+    return "\n".join(["Mind:", *rows])

@@ -2,35 +2,23 @@
 
 from __future__ import annotations
 
-import math
+from collections.abc import Iterable
 from pathlib import Path
 
 import click
 
+from kb.answers.statement import Refusal
+from kb.answers.winding import WindingQuestion, answer_windings, winding_refusals
+from kb.catalog import Catalog
+from kb.facts import kit_of, named_meter
 from kb.notes.load import load_notes
-from kb.numbers.rounding import (
-    format_departure,
-    format_ohm_to,
-    format_percent,
-    format_plain,
-    format_spread,
-)
-from kb.numbers.winding_balance import Balance
-from kb.numbers.winding_metal import CONSTANTS
-from kb.numbers.winding_value import TEMPERATURE_HALF_K
-from kb.words.catalogue import name_of
+from kb.part_facts import caution_facts, winding_facts
 
-from .arguments import ManyPairs, Temperature, at_option, pair_arguments
+from .arguments import ManyPairs
 from .instruments_used import meter_named, meter_option
-from .options import json_option, notes_option, say_json
-from .part_lookup import caution_lines, find_part
-from .terminal import wrapped
-from .windings_read import LEADS, Windings, as_dict, compared
-
-BESIDE = (
-    "Balance compares readings of one meter on one range within a minute, and nothing else: "
-    "there one digit of it counts."
-)
+from .options import NotUnderstood, json_option, notes_option, refused, say_json
+from .part_lookup import find_part
+from .winding_words import windings_as_dict, windings_words
 
 
 @click.command(cls=ManyPairs)
@@ -40,19 +28,20 @@ BESIDE = (
     metavar="A-B=R…",
     multiple=True,
     required=True,
-    help=f"A pair of leads and what it read, {LEADS}, such as U-V=3.2.",
+    help="A pair of leads and what it read, leads zeroed, or their reading taken off, "
+    "such as U-V=3.2.",
 )
-@at_option(required=False, help="The winding's temperature; needed to bring readings to 20 °C.")
+@click.option(
+    "--at",
+    metavar="T",
+    default="",
+    help="The winding's temperature; needed to bring readings to 20 °C.",
+)
 @meter_option
 @notes_option
 @json_option
 def winding(
-    part: str,
-    reading: tuple[str, ...],
-    at: Temperature | None,
-    meter: str | None,
-    notes: Path,
-    as_json: bool,
+    part: str, reading: tuple[str, ...], at: str, meter: str | None, notes: Path, as_json: bool
 ) -> None:
     """Say whether a part's windings are equal, and read what its entry gives.
 
@@ -63,150 +52,39 @@ def winding(
 
     Example: ohmfolio winding quellmark-fan-motor --reading U1-U2=38.1 V1-V2=38.6 W1-W2=38.3 --at 22
     """
-    loaded = load_notes(notes)
-    found = find_part(loaded, part, has=lambda one: one.windings, what="windings")
-    one = compared(
-        loaded,
-        found,
-        pair_arguments(reading, form="U-V=3.2"),
+    catalog = Catalog(load_notes(notes))
+    found = find_part(catalog.notes, part, has=lambda entry: entry.windings, what="windings")
+    if found.windings is None:
+        raise LookupError(part)  # find_part asked for them
+    question = WindingQuestion(
+        part=winding_facts(found, windings=found.windings),
+        readings=_typed_pairs(reading),
         at=at,
-        meter=meter_named(loaded, meter),
+        meter=named_meter(meter_named(catalog.notes, meter)),
+        kit=kit_of(catalog),
     )
-    say_json(as_dict(one)) if as_json else click.echo(words(one))
-
-
-def words(one: Windings) -> str:
-    """Return the whole answer for a terminal."""
-    parts = [
-        wrapped(_headline(one)),
-        "\n".join(_rows(one)),
-        wrapped(" ".join(_footing(one))),
-        wrapped(" ".join(_advice(one))),
-        caution_lines(one.cautions),
-    ]
-    return "\n\n".join(part for part in parts if part)
-
-
-def _headline(one: Windings) -> str:
-    if not one.state:
-        return "No verdict: the entry gives no limit that these readings can be held against."
-    lead = f"{name_of('verdict', one.state)}: "
-    if one.state == "open":
-        pairs = [pair for pair, each in one.pairs.items() if math.isinf(each.r_ohm)]
-        verb = "is" if len(pairs) == 1 else "are"
-        return f"{lead}{', '.join(pairs)} {verb} over range; a winding or a lead is broken."
-    if one.state == "undecided":
-        if any(balance.state == "undecided" for balance in one.balances):
-            return f"{lead}{one.meter.name} is too coarse to tell at these ohms."
-        spreads = [balance.worst_share for balance in one.balances if balance.state == "within"]
-        alike = f"the windings are {format_spread(max(spreads))}, but " if spreads else ""
-        return (
-            f"{lead}{alike}{one.meter.name} and a temperature known to "
-            f"± {one.at.apart(TEMPERATURE_HALF_K)} cannot hold them against their entry's values."
-        )
-    if one.state == "outside":
-        return lead + "; ".join(_faults(one)) + "."
-    said = []
-    worst = [balance.worst_share for balance in one.balances if balance.state == "within"]
-    if worst:
-        said.append(f"the windings are {format_spread(max(worst))}")
-    if any(each.state == "within" for each in one.pairs.values()):
-        said.append("each reads what the entry gives")
-    return f"{lead}{', and '.join(said)}."
-
-
-def _faults(one: Windings) -> list[str]:
-    told = one.part.windings
-    found = []
-    for balance in one.balances:
-        if balance.state == "outside":
-            # One bad winding moves the mean under all of them: the furthest is the one.
-            pair = max(balance.windings, key=lambda one: abs(balance.windings[one].off_share))
-            found.append(
-                f"{pair} is {format_departure(balance.windings[pair].off_share)} off the mean, and "
-                f"{format_percent(told.balance_percent / 100)} is allowed"
-            )
-    for pair, each in one.pairs.items():
-        if each.state == "outside":
-            found.append(
-                f"{pair} is {format_departure(each.off_share)} off the "
-                f"{format_ohm_to(each.expected_ohm, digit_ohm=each.digit_ohm)} that its entry "
-                "gives at "
-                f"{one.at}, and {format_percent(each.allowed_share)} is allowed"
-            )
-    return found
-
-
-def _rows(one: Windings) -> list[str]:
-    rows = [["", "read", "at 20 °C", "off the mean", "off its entry"]]
-    for pair, each in one.pairs.items():
-        rows.append(
-            [
-                pair,
-                format_ohm_to(each.r_ohm, digit_ohm=each.digit_ohm),
-                ""
-                if each.at_20_ohm is None
-                else format_ohm_to(each.at_20_ohm, digit_ohm=each.digit_ohm),
-                _off_mean(one.balances, pair),
-                ""
-                if each.off_share is None
-                else f"{format_departure(each.off_share)} ± {format_percent(each.uncertainty_share)}",
-            ]
-        )
-    wide = [max(len(row[i]) for row in rows) for i in range(len(rows[0]))]
-    kept = [i for i, width in enumerate(wide) if i == 0 or any(row[i] for row in rows[1:])]
-    return [
-        "  ".join(row[i].ljust(wide[i]) if i == 0 else row[i].rjust(wide[i]) for i in kept).rstrip()
-        for row in rows
-    ]
-
-
-def _off_mean(balances: tuple[Balance, ...], pair: str) -> str:
-    for balance in balances:
-        each = balance.windings.get(pair)
-        if each is not None and math.isfinite(each.off_share):
-            off, left = each.off_share, each.uncertainty_share
-            return f"{format_departure(off)} ± {format_percent(left)}"
-    return ""
-
-
-def _footing(one: Windings) -> list[str]:
-    told = one.part.windings
-    said = [f"{one.part.name} ({one.part.id}), read with {one.meter.name}, {LEADS}."]
-    limits = []
-    if told.balance_percent:
-        limits.append(f"{format_percent(told.balance_percent / 100)} off the mean")
-    if told.tolerance_percent:
-        limits.append(f"{format_percent(told.tolerance_percent / 100)} off its entry")
-    if limits:
-        said.append(f"Allowed: {' and '.join(limits)}.")
-    if one.balances:
-        said.append(BESIDE)
-    if one.at is None:
-        said.append("Give the winding's temperature with --at to hold it against its entry.")
+    if len(refusals := winding_refusals(question)) > 1:
+        raise NotUnderstood("\n".join(refused(refusal).message for refusal in refusals))
+    try:
+        answer = answer_windings(question)
+    except Refusal as refusal:
+        raise refused(refusal, at=at) from None
+    facts = caution_facts(catalog, part=found, judging="windings")
+    if as_json:
+        say_json(windings_as_dict(answer, part=found, question=question, facts=facts))
     else:
-        per_k = 1 / (one.constant + one.at.t_c)
-        said.append(
-            f"Winding at {one.at}, constant {format_plain(one.constant)} "
-            f"({CONSTANTS[one.constant]}): each "
-            f"kelvin that is wrong there moves the readings by {format_percent(per_k)}, and "
-            f"± {one.at.apart(TEMPERATURE_HALF_K)} of it is counted."
-        )
-    return said
+        click.echo(windings_words(answer, part=found, facts=facts))
 
 
-def _advice(one: Windings) -> list[str]:
-    said = []
-    if one.state == "undecided":
-        names = [f"{meter.name} (--meter {meter.id})" for meter in one.better]
-        said.append(
-            f"Take {' or '.join(names)}." if names else "No meter of the team reads closer."
-        )
-    if one.unread:
-        said.append(f"Not read: {', '.join(one.unread)}.")
-    if one.part.insulation is not None:
-        said.append(
-            "Windings say nothing about earth: test the insulation too, ohmfolio insulation "
-            f"{one.part.id}."
-        )
-    return said
+def _typed_pairs(typed: Iterable[str]) -> list[tuple[str, str]]:
+    """Return (leads, reading) of each `A-B=R`, as typed; NotUnderstood names all that are none."""
+    pairs, wrong = [], []
+    for text in typed:
+        leads, _, reading = (piece.strip() for piece in text.partition("="))
+        if leads and reading:
+            pairs.append((leads, reading))
+        else:
+            wrong.append(f"'{text}' is not a pair; write it as U-V=3.2")
+    if wrong:
+        raise NotUnderstood("\n".join(wrong))
+    return pairs

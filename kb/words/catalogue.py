@@ -63,6 +63,9 @@ def template(statement_id: str) -> str:
     """
     section, _, name = statement_id.partition(".")
     found = words().get(section, {}).get(name)
+    if isinstance(found, Mapping):
+        # A caution has more than its words.
+        found = found.get("words")
     if not isinstance(found, str):
         raise LookupError(f"the catalogue of words has no '{statement_id}'")
     return found
@@ -82,9 +85,14 @@ def cautions() -> Mapping[str, Caution]:
     return {
         caution_id: Caution(
             id=caution_id,
-            words=fields["words"],
-            source=fields["source"],
-            where=tuple(fields["where"]),
+            words=name_of("caution", caution_id, form="words"),
+            source=name_of("caution", caution_id, form="source"),
+            where=_where(caution_id),
         )
-        for caution_id, fields in words()["caution"].items()
+        for caution_id in words()["caution"]
     }
+
+
+def _where(caution_id: str) -> tuple[str, ...]:
+    fields = words()["caution"][caution_id]
+    return tuple(fields["where"]) if isinstance(fields, Mapping) else ()

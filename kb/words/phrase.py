@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import SupportsFloat
 
 from kb.answers.statement import Statement
 from kb.numbers.rounding import (
@@ -14,11 +15,12 @@ from kb.numbers.rounding import (
     format_ohm_span,
     format_percent,
     format_plain,
+    format_spread,
     format_t,
     format_volts,
 )
 
-from .catalogue import PLACEHOLDER, template, words
+from .catalogue import PLACEHOLDER, name_of, template
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -59,11 +61,10 @@ def capital(text: str) -> str:
 
 def listed(items: Sequence[str], *, joiner: str = "and") -> str:
     """Return `a, b and c`: `joiner` names an entry of the catalogue's section `list`."""
-    pattern = words()["list"][joiner]
-    assert isinstance(pattern, Mapping)
     if len(items) < 2:
         return "".join(items)
-    return f"{pattern['between'].join(items[:-1])}{pattern['last']}{items[-1]}"
+    between, last = (name_of("list", joiner, form=form) for form in ("between", "last"))
+    return f"{between.join(items[:-1])}{last}{items[-1]}"
 
 
 def _shown(value: object, *, name: str, spec: str, voice: Voice) -> str:
@@ -77,6 +78,8 @@ def _shown(value: object, *, name: str, spec: str, voice: Voice) -> str:
         return listed(items, joiner=spec or "and")
     if isinstance(value, str):
         return value
+    if not isinstance(value, SupportsFloat):
+        raise TypeError(f"'{name}' is {value!r}, which no sentence can say")
     return _FORMATS.get(kind, _plain)(float(value), spec, voice)
 
 
@@ -110,6 +113,10 @@ def _share(share: float, spec: str, voice: Voice) -> str:
     return format_departure(share) if spec == "+" else format_percent(share)
 
 
+def _spread(share: float, spec: str, voice: Voice) -> str:
+    return format_spread(share)
+
+
 def _plain(value: float, spec: str, voice: Voice) -> str:
     """Print a number as the notes say it: a count, minutes, a rated voltage."""
     return format_plain(value)
@@ -121,5 +128,6 @@ _FORMATS: Mapping[str, Callable[[float, str, Voice], str]] = {
     "ohm": _ohm,
     "v": _volts,
     "share": _share,
+    "spread": _spread,
 }
 """Unit at the end of a figure's name → how it is printed."""

@@ -1,8 +1,10 @@
 // Answer the vectors: each kind by the function of the page that it holds to Python's.
 
+import { answerInsulation } from "../../site_config/assets/answers/insulation.js";
 import { answerLoop } from "../../site_config/assets/answers/loop.js";
 import { answerReading, expectedReading } from "../../site_config/assets/answers/reading.js";
 import { Refusal } from "../../site_config/assets/answers/statement.js";
+import { answerWindings, windingRefusals } from "../../site_config/assets/answers/winding.js";
 import { atRest } from "../../site_config/assets/numbers/at-rest.js";
 import { apart, mostApart } from "../../site_config/assets/numbers/curve-pair.js";
 import { sensorFromParallelOhm, voltsAtPlug } from "../../site_config/assets/numbers/divider.js";
@@ -148,6 +150,18 @@ const ANSWERS = {
   },
   "answer-loop": (asked) => {
     const answer = answerLoop(asked);
+    return { answer, said: said(answer) };
+  },
+  "answer-winding": (asked) => {
+    if (asked.refusals) {
+      return { refusals: windingRefusals(asked).map(({ field, missing, statement }) =>
+        ({ field, missing, statement })) };
+    }
+    const answer = answerWindings(asked);
+    return { answer, said: said(answer) };
+  },
+  "answer-insulation": (asked) => {
+    const answer = answerInsulation(asked);
     return { answer, said: said(answer) };
   },
   notation: ({ name, text, unit }) => FUNCTIONS[name](text, unit),

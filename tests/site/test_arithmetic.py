@@ -88,6 +88,7 @@ def _states(vector: Vector) -> Iterable[str]:
     """Name what this vector met: verdicts and what dominates, kinds, states, refusals."""
     if "answer" not in vector.told:
         yield next(iter(vector.told))
+        yield from _refused(vector)
         return
     answer = vector.told["answer"]
     match vector.kind:
@@ -126,6 +127,10 @@ def _states(vector: Vector) -> Iterable[str]:
             yield from (f"{one['whose']} {one['state']}" for one in answer["checks"])
         case "answer-reading" | "answer-loop":
             yield from _states_of_answer(answer)
+        case "answer-winding":
+            yield from _states_of_windings(answer)
+        case "answer-insulation":
+            yield from _states_of_insulation(answer["answer"])
         case "grid":
             yield vector.asked["method"]
         case "curve-pair":
@@ -150,6 +155,32 @@ def _states_of_answer(answer: dict[str, object]) -> Iterable[str]:
         yield from (f"way {way['term']}" for way in settling["ways"])
         if settling["otherwise"]:
             yield settling["otherwise"]["id"]
+
+
+def _states_of_windings(answer: dict[str, object]) -> Iterable[str]:
+    if "refusals" in answer:
+        yield "several refused" if len(answer["refusals"]) > 1 else "at most one refused"
+        return
+    found = answer["answer"]
+    yield found["headline"]["id"]
+    yield from (fault["id"] for fault in found["headline"]["figures"].get("faults", ()))
+    yield from (statement["id"] for statement in (*found["notes"], *found["advice"]))
+    if found["better"]:
+        yield "better"
+    yield f"{min(len(found['balances']), 2)} balances"
+
+
+def _states_of_insulation(found: dict[str, object]) -> Iterable[str]:
+    yield found["headline"]["id"]
+    lines = (*found["beside"], *found["checks"], found["read"], *found["notes"])
+    yield from (statement["id"] for statement in lines)
+    if found["overRange"]:
+        yield f"over range {found['state']}"
+
+
+def _refused(vector: Vector) -> Iterable[str]:
+    if vector.kind in ("answer-winding", "answer-insulation") and "refusal" in vector.told:
+        yield vector.told["refusal"]["statement"]["id"]
 
 
 MUST_MEET = {
@@ -236,6 +267,99 @@ MUST_MEET = {
         "loop.close-meter": 5,
         "loop.close-thermometer": 2,
         "loop.close-placement": 5,
+    },
+    "answer-winding": {
+        "several refused": 1,
+        "at most one refused": 20,
+        "winding.nothing-read": 2,
+        "winding.no-such-pair": 5,
+        "winding.pair-twice": 5,
+        "winding.too-hot": 50,
+        "winding.too-cold": 50,
+        "field.unreadable": 30,
+        "winding.open-one": 20,
+        "winding.open-many": 5,
+        "winding.short-one": 20,
+        "winding.short-many": 2,
+        "winding.outside": 100,
+        "winding.off-mean": 50,
+        "winding.off-entry": 50,
+        "winding.over-range-one": 10,
+        "winding.over-range-many": 2,
+        "winding.nothing-one": 5,
+        "winding.nothing-many": 2,
+        "winding.too-coarse": 20,
+        "winding.undecided": 20,
+        "winding.undecided-alike": 10,
+        "winding.within-alike": 10,
+        "winding.within-entry": 10,
+        "winding.within-both": 20,
+        "winding.no-limit": 10,
+        "winding.allowed-both": 50,
+        "winding.allowed-mean": 20,
+        "winding.allowed-entry": 20,
+        "winding.beside": 100,
+        "winding.without-temperature": 20,
+        "winding.warmth-copper": 100,
+        "winding.warmth-aluminium": 30,
+        "winding.warmth-heating-wire": 30,
+        "winding.no-better": 20,
+        "winding.unread": 50,
+        "winding.proves-no-motor": 20,
+        "winding.earth": 100,
+        "better": 50,
+        "0 balances": 50,
+        "1 balances": 100,
+        "2 balances": 5,
+    },
+    "answer-insulation": {
+        "insulation.board": 20,
+        "insulation.too-high": 50,
+        "insulation.volts-missing": 10,
+        "insulation.no-voltage": 20,
+        "insulation.lacks-voltage": 20,
+        "insulation.reading-missing": 5,
+        "insulation.temperature-missing": 5,
+        "insulation.limit-uncorrected": 50,
+        "field.unreadable": 30,
+        "insulation.within-brought": 100,
+        "insulation.outside-brought": 50,
+        "insulation.undecided-brought": 10,
+        "insulation.within-as-read": 20,
+        "insulation.outside-as-read": 10,
+        "insulation.undecided-as-read": 3,
+        "insulation.over-range-brought": 10,
+        "insulation.over-range-as-read": 3,
+        "insulation.over-range-unknown": 10,
+        "insulation.outside-cold": 10,
+        "insulation.within-hot": 20,
+        "insulation.undecided-hot": 20,
+        "insulation.undecided-cold": 10,
+        "insulation.undecided-cold-hermetic": 5,
+        "insulation.undecided-cold-over": 10,
+        "insulation.undecided-cold-over-hermetic": 5,
+        "insulation.standard-less": 20,
+        "insulation.standard-close": 5,
+        "insulation.standard-beyond": 3,
+        "insulation.standard-passes": 10,
+        "insulation.part-within": 100,
+        "insulation.part-outside": 50,
+        "insulation.part-undecided": 50,
+        "insulation.standard-within": 50,
+        "insulation.standard-outside": 30,
+        "insulation.standard-undecided": 20,
+        "insulation.hermetic-within": 20,
+        "insulation.hermetic-outside": 10,
+        "insulation.hermetic-undecided": 10,
+        "insulation.read": 100,
+        "insulation.read-unknown": 100,
+        "insulation.as-read": 50,
+        "insulation.uncorrected": 50,
+        "insulation.corrected": 100,
+        "insulation.below-voltage": 50,
+        "insulation.damp": 50,
+        "over range within": 30,
+        "over range undecided": 50,
     },
     "exchanged": {"none": 100, "one pair": 30},
     "which": {"separable": 50, "not separable": 50, "parts for certain": 20, "never parts": 10},

@@ -12,6 +12,7 @@ from kb.numbers.grid import Grid
 from kb.numbers.out_of_range import OutOfRange
 
 from .page_names import page_names
+from .vector_part_answers import insulation_asked, windings_asked
 from .vector_parts import divider, insulation, winding, winding_beside_maker, winding_corrected
 from .vector_readings import (
     a_round,
@@ -45,6 +46,8 @@ COUNTS = {
     "exchanged": 400,
     "answer-reading": 3000,
     "answer-loop": 900,
+    "answer-winding": 2500,
+    "answer-insulation": 2500,
 }
 
 
@@ -77,6 +80,8 @@ def vectors(grids: dict[str, Grid]) -> list[Vector]:
         "exchanged": two_exchanged,
         "answer-reading": reading_asked,
         "answer-loop": loop_asked,
+        "answer-winding": windings_asked,
+        "answer-insulation": insulation_asked,
     }
     return [
         vector

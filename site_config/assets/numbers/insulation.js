@@ -1,12 +1,15 @@
 // Insulation resistance brought to 40 °C and judged. Mirrors kb/numbers/insulation.py.
 
+import { LIMITS } from "../catalog.js";
 import { Unreadable, parseReading } from "./notation.js";
 import { within } from "./out-of-range.js";
 import { decided } from "./verdict.js";
 
 /** Winding temperatures between which the corrections are given (IEEE 43-2013, memory). */
-const RANGE = { low: 10, high: 85, unit: "°C", what: "the insulation correction" };
-export const INSULATION_C = { low: RANGE.low, high: RANGE.high };
+const RANGE = {
+  low: LIMITS.insulation_low_c, high: LIMITS.insulation_high_c, unit: "°C",
+  what: "the insulation correction",
+};
 const MATERIALS = ["thermoplastic", "thermoset"];
 /** Which row of IEEE 43-2013, Table 3, in MΩ at 40 °C. A small motor is random-wound. */
 /** @type {Object<string, function(number): number>} */

@@ -1,13 +1,11 @@
 // One winding against its maker's value, both at 20 °C. Mirrors kb/numbers/winding_value.py.
 
+import { LIMITS } from "../catalog.js";
 import { decided } from "./verdict.js";
 import { correctedTo } from "./winding.js";
 
 /** @type {Object<string, string>} */
 const WORDS = { "1": "within", "0": "undecided", "-1": "outside" };
-
-/** How well a cooled winding's temperature is known in K. Common practice, no source. */
-export const WINDING_HALF_K = 2;
 
 /**
  * @param {number} rOhm as read; Infinity over range
@@ -19,7 +17,7 @@ export const WINDING_HALF_K = 2;
  */
 export function windingValue(rOhm, of) {
   const { halfOhm, tC, partOhm, partC, allowedShare = null } = of;
-  const { constant = 234.5, tHalfK = WINDING_HALF_K } = of;
+  const { constant = 234.5, tHalfK = LIMITS.winding_half_k } = of;
   /** @param {number} ohm @param {number} fromC */
   const to20 = (ohm, fromC) => correctedTo(ohm, { fromC, toC: 20, constant });
   const at20Ohm = to20(rOhm, tC);

@@ -1,56 +1,41 @@
-// The part page's winding form: are the windings alike, and are they what the maker says?
+// The part page's winding form: each pair of leads in, one verdict on all of them out.
 
-import {
-  meterBesideOhm, meterDigitOhm, meterHalfOhm, meterSpanOhm,
-} from "../numbers/instruments.js";
-import { parseReading } from "../numbers/notation.js";
-import { windingValue } from "../numbers/winding-value.js";
-import { windingBalance } from "../numbers/winding.js";
-import { el, part } from "./element.js";
-import {
-  accept, fieldsOf, formOf, openForm, readField, refuse, temperatureField,
-} from "./fields.js";
-import { sayT } from "./figures.js";
+import { statement } from "../answers/statement.js";
+import { answerWindings, windingRefusals } from "../answers/winding.js";
+import { formatDeparture, formatOhmTo, formatPercent } from "../numbers/rounding.js";
+import { capital, nameOf, sentence } from "../words/phrase.js";
+import { el, heading, scrolling } from "./element.js";
+import { accept, refuse, temperatureField } from "./fields.js";
 import { keptFor } from "./kept.js";
+import { unit } from "./unit.js";
 import { verdictBox } from "./verdict-box.js";
-import { sayBalance, sayValues, windingTable } from "./winding-words.js";
 
-/** @typedef {import("../numbers/instruments.js").Meter} Meter */
-/** @typedef {import("./winding-words.js").ReadWinding} ReadWinding */
-/** @typedef {import("./winding-words.js").WindingsOfPart} WindingsOfPart */
+/** @typedef {import("../answers/winding.js").WindingAnswer} WindingAnswer */
+/** @typedef {import("../answers/winding-reading.js").WindingFacts} WindingFacts */
 /** A pair of leads, where its reading is typed and where what is wrong with it is said.
- * @typedef {{pair: {leads: string, ohm: number}, input: HTMLInputElement,
- *   says: HTMLElement}} Row */
+ * @typedef {{pair: string, input: HTMLInputElement, says: HTMLElement}} Row */
 
-/** A winding outside these is not cold: a motor that ran, or a slip of the pen. */
-const COLD_C = { low: -40, high: 150 };
-
-/** @param {HTMLFormElement} form */
-function windingForm(form) {
-  /** @type {WindingsOfPart} */
-  const told = JSON.parse(form.dataset.windings || "{}");
+/** @param {HTMLFormElement} form @param {WindingFacts} facts the entry's */
+function windingForm(form, facts) {
   const kept = keptFor(`part.${form.dataset.part}`);
-  const field = fieldsOf(form);
+  const field = form.elements;
   /** @type {HTMLInputElement} */
   const atInput = field["winding-at"];
   /** @type {HTMLSelectElement} */
   const meterChoice = field["winding-meter"];
-  const answer = part(form, "output");
-  const more = part(form, ".ohm-more");
-  const clear = part(form, "[data-clear]");
+  const answer = form.querySelector("output");
+  const more = form.querySelector(".ohm-more");
+  const clear = form.querySelector("[data-clear]");
   const at = temperatureField(form, "winding-at", typed);
-  // Only equal windings are held against each other; a start winding is not the run winding.
-  const alike = told.pairs.length > 1 && told.pairs.every(({ ohm }) => ohm === told.pairs[0].ohm);
-  /** @type {Row[]} */
-  const rows = told.pairs.map((pair, i) => {
+  const rows = Object.keys(facts.pairs).map((pair, i) => {
     /** @type {HTMLInputElement} */
     const input = field[`winding-${i + 1}`];
-    return { pair, input, says: part(form, `#${input.id}-says`) };
+    return { pair, input, says: document.getElementById(`${input.id}-says`) };
   });
 
   function recall() {
     const { at: tC, readings = {} } = kept.of("windings");
-    rows.forEach(({ pair, input }) => { input.value = readings[pair.leads] || ""; });
+    rows.forEach(({ pair, input }) => { input.value = readings[pair] || ""; });
     if (tC !== undefined) at.show(Number(tC));
   }
 
@@ -59,7 +44,7 @@ function windingForm(form) {
     const readings = {};
     rows.forEach(({ pair, input }) => {
       const reading = input.value.trim();
-      if (reading) readings[pair.leads] = reading;
+      if (reading) readings[pair] = reading;
     });
     let tC;
     try { tC = String(at.read()); } catch (unreadable) { /* said by look */ }
@@ -68,107 +53,106 @@ function windingForm(form) {
   }
 
   function look() {
-    more.replaceChildren();
-    answer.replaceChildren();
+    [answer, more, ...rows.map(({ says }) => says)].forEach((place) => place.replaceChildren());
     accept(atInput, answer);
+    rows.forEach(({ input, says }) => accept(input, says));
     clear.hidden = !rows.some(({ input }) => input.value.trim());
-    const read = readRows();
-    if (!read.length) {
-      answer.textContent = "Read every pair of leads.";
-      return;
-    }
-    const tC = readField(atInput, answer, at.read);
-    if (tC === null) return;
-    if (tC < COLD_C.low || tC > COLD_C.high) {
-      refuse(answer, `A winding at ${sayT(tC, 0)} is not cold. Let it cool, then read.`, atInput);
-      return;
-    }
-    const nothing = read.filter(({ rOhm }) => rOhm === 0);
-    if (nothing.length) {
-      answer.replaceChildren(verdictBox("short", nothing.map(({ leads }) => leads).join(", ") +
-        " reads nothing: shorted, or far below what this meter can read."));
-      return;
-    }
-    show(read, tC);
+    const meters = teamMeters();
+    const meter = meters.find(({ id }) => id === meterChoice.value);
+    if (meter) show({ ...questionTyped(), meter, kit: { meters, thermometers: [] } });
   }
 
-  /** @returns {Meter} */
-  function meter() { return globalThis.OhmTeam.meters[meterChoice.value]; }
-
-  /** @returns {ReadWinding[]} those that can be read; what is wrong with another is said beside it */
-  function readRows() {
-    /** @type {ReadWinding[]} */
-    const read = [];
-    rows.forEach(({ pair, input, says }) => {
-      says.replaceChildren();
-      accept(input, says);
-      if (!input.value.trim()) return;
-      const typedOhm = readField(input, says, parseReading);
-      if (typedOhm === null) return;
-      // Nothing is taken off for the meter's leads: the method has them zeroed, or taken off by hand.
-      const rOhm = typedOhm > meterSpanOhm(meter()) ? Infinity : typedOhm;
-      read.push({
-        leads: pair.leads, partOhm: pair.ohm, rOhm, halfOhm: meterHalfOhm(meter(), rOhm),
-        digitOhm: meterDigitOhm(meter(), rOhm),
-      });
-    });
-    return read;
+  function questionTyped() {
+    /** @type {Array<[string, string]>} */
+    const readings = rows.map(({ pair, input }) => [pair, input.value]);
+    return { part: facts, readings, at: atInput.value, unit: unit.now() };
   }
 
-  /** @param {ReadWinding[]} read @param {number} tC */
-  function balanceOf(read, tC) {
-    if (!alike || read.length < 2) return null;
-    const besideOhm = meterBesideOhm(meter(), read.map(({ rOhm }) => rOhm));
-    /** @type {Object<string, number>} */
-    const readingsOhm = {};
-    /** @type {Object<string, number>} */
-    const halfWidthsOhm = {};
-    read.forEach(({ leads, rOhm }, i) => {
-      readingsOhm[leads] = rOhm;
-      halfWidthsOhm[leads] = besideOhm[i];
+  /** @param {import("../answers/winding.js").WindingQuestion} question */
+  function show(question) {
+    windingRefusals(question).forEach(({ statement: why, field: pair }) => {
+      rows.filter((row) => row.pair === pair)
+        .forEach(({ input, says }) => refuse(says, sentence(why), input));
     });
-    return windingBalance(readingsOhm, {
-      halfWidthsOhm, tC, constant: told.constant,
-      allowedShare: told.balance_percent ? told.balance_percent / 100 : null,
-    });
-  }
-
-  /** @param {ReadWinding[]} read @param {number} tC */
-  function show(read, tC) {
-    const values = read.map(({ rOhm, halfOhm, partOhm }) => windingValue(rOhm, {
-      halfOhm, tC, partOhm, partC: told.at_c, constant: told.constant,
-      allowedShare: told.tolerance_percent ? told.tolerance_percent / 100 : null,
-    }));
-    const balance = balanceOf(read, tC);
-    const balanced = balance && balance.state !== "open" ? balance : null;
-    if (balanced) answer.append(sayBalance(balanced, told));
-    answer.append(sayValues(read, values, told));
-    if (alike && read.length < told.pairs.length) {
-      answer.append(el("p", null, `Read every pair: ${told.pairs.length - read.length} to go.`));
+    try {
+      const found = answerWindings(question);
+      answer.replaceChildren(...verdict(found));
+      more.replaceChildren(table(found), notes(found));
+    } catch (refused) {
+      if (refused.name !== "Refusal") throw refused;
+      const why = sentence(refused.statement, { unit: unit.now() });
+      if (refused.missing) answer.textContent = why;
+      else if (refused.field === "at") refuse(answer, why, atInput);
     }
-    more.append(windingTable(read, values, balanced));
-    if (balanced) {
-      more.append(el("p", "ohm-hint", "Alike or not compares readings of one meter on one range " +
-        "within a minute, and nothing else: there one digit of it counts. The maker's value needs " +
-        "its whole accuracy."));
-    }
-    more.append(el("p", "ohm-hint", `Brought to 20 °C with the constant ${told.constant} for ` +
-      `${told.metal}. Even windings do not prove a motor: insulation, bearings and a short between ` +
-      "turns stay open."));
   }
 
   recall();
-  rows.forEach(({ input }) => { input.addEventListener("input", typed); });
-  atInput.addEventListener("input", typed);
+  [atInput, ...rows.map(({ input }) => input)].forEach((input) =>
+    input.addEventListener("input", typed));
   meterChoice.addEventListener("change", look);
   clear.addEventListener("click", () => {
     rows.forEach(({ input }) => { input.value = ""; });
     typed();
     rows[0].input.focus();
   });
-  openForm(form);
+  form.addEventListener("submit", (event) => { event.preventDefault(); });
+  form.hidden = false;
   look();
 }
 
-const form = formOf("winding");
-if (form) windingForm(form);
+/** @returns {Array<import("../answers/tools.js").NamedMeter>} the team's usual one first */
+function teamMeters() {
+  const { meters } = globalThis.OhmTeam;
+  return Object.keys(meters).map((id) => ({ id, name: meters[id].name, meter: meters[id] }));
+}
+
+/** @param {WindingAnswer} found @returns {HTMLElement[]} the verdict, and what follows */
+function verdict(found) {
+  const voice = { unit: found.unit };
+  const headline = sentence(found.headline, voice);
+  const ways = found.better.map(({ name }) => name);
+  const advice = (ways.length ? [statement("winding.take", { ways })] : []).concat(found.advice);
+  return [
+    found.state ? verdictBox(found.state, headline) : el("p", null, headline),
+    el("p", null, advice.map((said) => sentence(said, voice)).join(" ")),
+  ];
+}
+
+/** @param {WindingAnswer} found @returns {HTMLElement} what it was held against, and how */
+function notes({ unit: shownUnit, read, notes: held }) {
+  const said = [read, ...held].map((note) => sentence(note, { unit: shownUnit }));
+  return el("p", "ohm-hint", said.join(" "));
+}
+
+/** @param {?number} offShare @param {?number} uncertaintyShare */
+function departure(offShare, uncertaintyShare) {
+  if (offShare === null || uncertaintyShare === null) return "";
+  return `${formatDeparture(offShare)} ± ${formatPercent(uncertaintyShare)}`;
+}
+
+/** @param {WindingAnswer} found @returns {HTMLElement} columns that hold nothing left out */
+function table({ pairs, balances }) {
+  const columns = ["read", "at-20", "off-mean", "off-entry"];
+  const lines = Object.keys(pairs).map((pair) => {
+    const { rOhm, digitOhm, at20Ohm, offShare, uncertaintyShare } = pairs[pair];
+    const held = balances.map(({ windings }) => windings[pair]).find(Boolean);
+    return { pair, cells: [
+      formatOhmTo(rOhm, digitOhm),
+      at20Ohm === null ? "" : formatOhmTo(at20Ohm, digitOhm),
+      held ? departure(held.offShare, held.uncertaintyShare) : "",
+      departure(offShare, uncertaintyShare),
+    ] };
+  });
+  const kept = columns.map((_, i) => i).filter((i) => lines.some(({ cells }) => cells[i]));
+  const name = (/** @type {string} */ column) => capital(nameOf("winding-column", column));
+  const head = el("tr", null, heading("col", name("leads")),
+    ...kept.map((i) => heading("col", name(columns[i]))));
+  const body = el("tbody", null, ...lines.map(({ pair, cells }) =>
+    el("tr", null, heading("row", pair), ...kept.map((i) => el("td", null, cells[i])))));
+  const caption = name("caption");
+  return scrolling(caption, el("table", "ohm-table", el("caption", null, caption),
+    el("thead", null, head), body));
+}
+
+const form = document.querySelector('[data-calc="winding"]');
+if (form) windingForm(form, JSON.parse(form.dataset.facts || "{}"));

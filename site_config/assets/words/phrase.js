@@ -3,7 +3,8 @@
 
 import { WORDS } from "../catalog.js";
 import {
-  formatDeparture, formatK, formatOhm, formatOhmSpan, formatPercent, formatT, formatVolts,
+  formatDeparture, formatK, formatOhm, formatOhmSpan, formatPercent, formatSpread, formatT,
+  formatVolts,
 } from "../numbers/rounding.js";
 
 /**
@@ -25,6 +26,7 @@ const FORMATS = {
   ohm: (rOhm, spec, { digits }) => formatOhm(rOhm, spec ? Number(spec) : digits),
   v: (volts, spec) => formatVolts(volts, Number(spec || 2)),
   share: (share, spec) => (spec === "+" ? formatDeparture(share) : formatPercent(share)),
+  spread: formatSpread,
 };
 
 /**
@@ -83,10 +85,12 @@ export function listed(items, joiner = "and") {
 function template(id) {
   const [section, name] = id.split(".");
   const found = WORDS[section] && WORDS[section][name];
-  if (typeof found !== "string") {
+  // A caution has more than its words.
+  const words = found && typeof found === "object" ? found.words : found;
+  if (typeof words !== "string") {
     throw new RangeError(`the catalogue of words has no '${id}'`);
   }
-  return found;
+  return words;
 }
 
 /** @param {*} value @param {string} name @param {string} spec @param {Required<Voice>} voice

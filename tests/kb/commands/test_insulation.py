@@ -109,15 +109,23 @@ def test_over_range_is_what_the_tester_can_show_at_least(judged, run, notes):
         run(*words, "--notes", notes)
         .output.replace(SPACE, " ")
         .startswith(
-            "Not decided: too close to the part's own limit to call, more than 1.00 MΩ at 40 °C.\n"
+            "Not decided: Bench insulation tester ends too low to tell: over range is more than\n"
+            "1.00 MΩ at 40 °C, and the part's own limit is higher. Take a tester that shows more.\n"
         )
     )
 
 
-def test_over_range_without_a_known_tester_stays_null_for_machines(judged):
-    told = judged("--reading", "OL", "--volts", "400", "--at", "40")
-    assert told["verdict"] == "within"
+def test_over_range_on_a_tester_that_nobody_knows_decides_nothing(judged, run, good):
+    words = ("--reading", "OL", "--volts", "400", "--at", "40")
+    told = judged(*words)
+    assert (told["verdict"], told["over_range"]) == ("undecided", True)
+    assert {check["state"] for check in told["checks"]} == {"undecided"}
     assert told["at_40_ohm"] is None
+    text = run("insulation", "motor-b", *words, "--notes", good).output
+    assert text.startswith(
+        "Not decided: over range, on a tester whose end nobody knows: say which tester it was, or\n"
+        "write its figures into the notes.\n"
+    )
 
 
 def test_a_heater_is_not_held_against_a_standard_for_motors(run, notes):
@@ -128,8 +136,8 @@ def test_a_heater_is_not_held_against_a_standard_for_motors(run, notes):
     assert [one["whose"] for one in told["checks"]] == ["part"]
     text = " ".join(run(*words, "--notes", notes).output.split())
     assert (
-        "Held against its limit as read: IEEE 43 is about motor windings and sets no least value "
-        "and no correction for a heater." in text
+        "Held against its limit as read: IEEE 43 is about motor windings, and sets no least value "
+        "and no correction for any other part." in text
     )
     # As read at any warmth, like the page.
     told = json.loads(run(*words[:-1], "5", "--json", "--notes", notes).output)
@@ -196,7 +204,7 @@ def test_the_standard_is_not_told_where_it_asks_for_the_same(run, notes):
     motor = notes / "docs_data" / "parts" / "motor-b.yaml"
     motor.write_text(motor.read_text().replace("min_ohm: 2M", "min_ohm: 5M"))
     words = ("insulation", "motor-b", "--reading", "9M", "--volts", "500", "--at", "40")
-    text = run(*words, "--notes", notes).output
+    text = run(*words, "--notes", notes).output.replace(SPACE, " ")
     assert "For comparison" not in text
     assert "Brought to 40 °C as thermoset insulation (IEEE 43)." in text
 
@@ -309,6 +317,6 @@ def test_a_board_is_never_tested_whatever_its_entry_says(run, notes):
         "insulation", "motor-b", "--reading", "9M", "--volts", "500", "--at", "20", "--notes", notes
     )
     assert result.output == (
-        "Error: 'motor-b' is a board: an insulation test destroys it. Do not test it.\n"
+        "Error: Motor of unit B is a board: an insulation test destroys it. Do not test it.\n"
     )
     assert result.exit_code == 1

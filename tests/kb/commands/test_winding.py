@@ -88,7 +88,7 @@ def test_a_bad_winding_is_named_once_with_the_cautions_after_it(run, fine):
     assert result.exit_code == 0
     assert result.output.replace(SPACE, " ") == (
         "Outside limits: W-U is +7.9 % off the mean, and 2.0 % is allowed; W-U is +12 % off the\n"
-        "32.00 Ω that its entry gives at 20.0 °C, and 7.0 % is allowed.\n"
+        "32.0 Ω that its entry gives at 20.0 °C, and 7.0 % is allowed.\n"
         "\n"
         "        read  at 20 °C      off the mean     off its entry\n"
         "U-V  32.00 Ω   32.00 Ω  −4.1 % ± 0.028 %      0 % ± 0.96 %\n"
@@ -175,7 +175,7 @@ def test_without_a_temperature_nothing_is_brought_to_20_degrees(run, fine):
     assert {one["at_20_ohm"] for one in told["windings"]} == {None}
     assert told["unread"] == ["W-U"]
     text = run(*words).output.replace(SPACE, " ").replace("\n", " ")
-    assert "Give the winding's temperature with --at to hold it against its entry." in text
+    assert "Give the winding's temperature to hold it against its entry." in text
     assert "Not read: W-U." in text
     assert "at 20 °C" not in text
 
@@ -183,11 +183,43 @@ def test_without_a_temperature_nothing_is_brought_to_20_degrees(run, fine):
 def test_a_broken_winding_is_open(run, fine):
     words = ("winding", "motor-b", "--reading", "U-V=33", "V-W=OL", "W-U=500", "--notes", fine)
     assert run(*words).output.startswith(
-        "Open circuit: V-W, W-U are over range; a winding or a lead is broken.\n"
+        "Open circuit: V-W, W-U are over range: a winding or a lead is broken, or a protector\n"
+        "inside is open. A hot shell may take hours to close it.\n"
     )
     told = json.loads(run(*words, "--json").output)
     assert told["verdict"] == "open"
     assert [one["r_ohm"] for one in told["windings"]] == [33.0, None, None]
+
+
+def test_a_winding_that_reads_nothing_is_a_short_where_the_meter_would_have_shown_it(run, notes):
+    words = ("winding", "motor-b", "--reading", "U-V=0", "V-W=3.2", "W-U=3.2", "--notes", notes)
+    # Nothing on a meter that is ± 0.3 Ω off: a sound winding is of 3.2 Ω.
+    assert run(*words).output.startswith(
+        "Short circuit: U-V reads nothing, where Bench meter would show a sound winding: look for\n"
+        "a short.\n"
+    )
+    told = json.loads(run(*words, "--json").output)
+    assert [one["state"] for one in told["windings"]] == ["short", None, None]
+    assert [one["pairs"] for one in told["balance"]] == [["V-W", "W-U"]]
+    motor = notes / "docs_data" / "parts" / "motor-b.yaml"
+    motor.write_text(motor.read_text().replace(PAIRS, "{U-V: 0.1, V-W: 3.2, W-U: 3.2}"))
+    assert run(*words).output.startswith(
+        "Not decided: U-V reads nothing, but Bench meter may show nothing for a sound winding\n"
+        "too. Read it with a meter for milliohms.\n"
+    )
+
+
+def test_over_range_where_a_sound_winding_may_be_beyond_the_meter_decides_nothing(run, fine):
+    motor = fine / "docs_data" / "parts" / "motor-b.yaml"
+    motor.write_text(motor.read_text().replace("{U-V: 32, V-W: 32, W-U: 32}", "{U-V: 390}"))
+    words = ("winding", "motor-b", "--reading", "U-V=OL", "--notes", fine)
+    # 390 Ω + 7 % is more than the 400 Ω that the meter ends at.
+    assert run(*words, "--at", "20").output.startswith(
+        "Not decided: U-V is over range on Bench meter, but a sound winding may be beyond it.\n"
+        "Take a meter that reaches further.\n"
+    )
+    # As cold as this it cannot be: (234.5 − 20)/254.5 of 417 Ω is 352 Ω.
+    assert run(*words, "--at", "-20").output.startswith("Open circuit: U-V is over range")
 
 
 def test_windings_that_should_differ_are_held_against_their_own_values(run, fine):
@@ -240,7 +272,7 @@ def test_the_cautions_are_there_for_machines_too(run, fine):
         (
             ["motor-b", "--reading", "V-X=3"],
             2,
-            "Motor of unit B has no pair of leads 'V-X'; did you mean 'V-W'?",
+            "it has no pair of leads 'V-X'; write U-V, V-W or W-U",
         ),
         (
             ["motor-b", "--reading", "U-V=3", "V-U=3"],
@@ -248,9 +280,22 @@ def test_the_cautions_are_there_for_machines_too(run, fine):
             "U-V was given twice; give each pair of leads once",
         ),
         (
-            ["motor-b", "--reading", "U-V=0"],
+            ["motor-b", "--reading", "U-V=3", "--at", "900"],
+            1,
+            "a winding at 900.0 °C is not cold, and is judged up to 150.0 °C only. Let it cool, then "
+            "read.",
+        ),
+        (
+            ["motor-b", "--reading", "U-V=3", "--at", "-234.5"],
+            1,
+            "no winding is judged at −234.5 °C, only from −40.0 °C. Look at the thermometer, or let "
+            "it warm up, then read.",
+        ),
+        (
+            ["motor-b", "--reading", "U-V=3q", "V-W=OL", "W-U=4,1,"],
             2,
-            "U-V reads nothing: read it with a meter for milliohms, or look for a short",
+            "'3q' is not a resistance; write it as 480, 6.32k, 6k32 or 1.2M, or OL for over range\n"
+            "'4,1,' is not a resistance; write it as 480, 6.32k, 6k32 or 1.2M, or OL for over range",
         ),
         (["motor-b", "--reading", "U-V"], 2, "'U-V' is not a pair; write it as U-V=3.2"),
     ],

@@ -1,0 +1,160 @@
+"""A part's insulation to earth: by its own limit first, never tested too high, at any warmth."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+
+from kb.numbers.insulation import HIGH_C, LOW_C, InsulationVerdict, judge_insulation
+
+from .insulation_statements import (
+    Shown,
+    check_line,
+    insulation_beside,
+    insulation_headline,
+    insulation_notes,
+    read_line,
+)
+from .insulation_tested import InsulationFacts, NamedTester, Tested, tested
+from .statement import Refusal, Statement
+from .typed import TypedTemperature, typed_temperature
+
+
+@dataclass(frozen=True, kw_only=True)
+class InsulationQuestion:
+    """What was typed for a part's insulation.
+
+    Parameters
+    ----------
+    volts, reading, at : str
+        As typed: direct test voltage, what the tester shows after one minute, the temperature.
+    unit : str
+        What a bare temperature is in: "C" or "F".
+    testers : sequence of NamedTester
+        Those of the notes.
+    tester : str
+        The id of the one used; "" for the notes' only one of that voltage.
+    """
+
+    part: InsulationFacts
+    volts: str
+    reading: str
+    at: str
+    unit: str = "C"
+    testers: Sequence[NamedTester] = field(default=())
+    tester: str = ""
+
+
+@dataclass(frozen=True, kw_only=True)
+class InsulationAnswer:
+    """The verdict on an insulation reading.
+
+    Parameters
+    ----------
+    state : str
+        "within", "outside" or "undecided", by the part's own limit.
+    over_range : bool
+        It is then judged as the most that the tester can show.
+    r_ohm : float
+        As read; infinity over range.
+    verdict : InsulationVerdict
+        The part's own limit first, then the standard's where it applies.
+    headline : Statement
+    beside : tuple of Statement
+        What the standard would say, where it would say something else.
+    checks : tuple of Statement
+        Each limit with its verdict.
+    read : Statement
+        What was read, at which voltage, with what.
+    notes : tuple of Statement
+        How it was brought to another temperature, and what to mind before it is believed.
+    """
+
+    state: str
+    unit: str
+    t_c: float
+    volts: float
+    over_range: bool
+    r_ohm: float
+    verdict: InsulationVerdict
+    headline: Statement
+    beside: tuple[Statement, ...]
+    checks: tuple[Statement, ...]
+    read: Statement
+    notes: tuple[Statement, ...]
+
+
+def answer_insulation(question: InsulationQuestion) -> InsulationAnswer:
+    """Return the verdict on what was typed.
+
+    Raises
+    ------
+    Refusal
+        First if the part may not be tested so; then if a field is empty or unreadable.
+
+    Notes
+    -----
+    Over range counts as the most that the tester can show: that may be too little to tell, and is
+    never too low. Of a tester that nobody knows it tells nothing.
+    """
+    part = question.part
+    test = tested(
+        part,
+        volts=question.volts,
+        reading=question.reading,
+        testers=question.testers,
+        tester=question.tester,
+    )
+    at = _temperature(question)
+    verdict = _judged(part, test=test, t_c=at.t_c)
+    shown = Shown(part=part, test=test, t_c=at.t_c, verdict=verdict)
+    return InsulationAnswer(
+        state=verdict.state,
+        unit=at.unit,
+        t_c=at.t_c,
+        volts=test.volts,
+        over_range=test.over_range,
+        r_ohm=math.inf if test.over_range else test.r_ohm,
+        verdict=verdict,
+        headline=insulation_headline(shown),
+        beside=insulation_beside(shown),
+        checks=tuple(check_line(shown, check=check) for check in verdict.checks),
+        read=read_line(shown),
+        notes=insulation_notes(shown),
+    )
+
+
+def _temperature(question: InsulationQuestion) -> TypedTemperature:
+    if not question.at.strip():
+        statement = Statement(id="insulation.temperature-missing")
+        raise Refusal(statement, field="at", missing=True)
+    return typed_temperature(question.at, field="at", unit=question.unit)
+
+
+def _judged(part: InsulationFacts, *, test: Tested, t_c: float) -> InsulationVerdict:
+    if not LOW_C <= part.limit_c <= HIGH_C:
+        figures = {"limit_c": part.limit_c, "low_c": LOW_C, "high_c": HIGH_C}
+        raise Refusal(Statement(id="insulation.limit-uncorrected", figures=figures))
+    verdict = judge_insulation(
+        test.most_ohm if test.over_range else test.r_ohm,
+        # The correction is one for windings; a heater or a valve is held to its limit as read.
+        t_c=t_c if part.wound else part.limit_c,
+        material=part.material,
+        percent=0.0 if test.over_range or test.used is None else test.used.percent,
+        part_min_ohm=part.min_ohm,
+        part_limit_c=part.limit_c,
+    )
+    checks = verdict.checks if part.wound else verdict.checks[:1]
+    if test.over_range:
+        enough = "within" if test.used else "undecided"
+        checks = tuple(
+            replace(check, state=enough if check.state == "within" else "undecided")
+            for check in checks
+        )
+    return InsulationVerdict(
+        at_40_ohm=verdict.at_40_ohm if part.wound else None,
+        beyond=verdict.beyond,
+        state=checks[0].state,
+        checks=checks,
+    )

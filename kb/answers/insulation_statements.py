@@ -1,0 +1,130 @@
+"""Which sentences an insulation reading asks for: the verdict, each limit, what to mind."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from kb.numbers.insulation import HIGH_C, LOW_C, InsulationVerdict, LimitCheck
+
+from .insulation_tested import InsulationFacts, Tested
+from .statement import Statement
+
+BROUGHT_TO_C = 40.0
+"""The temperature that windings are compared at."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Shown:
+    """A test, and the verdict on it."""
+
+    part: InsulationFacts
+    test: Tested
+    t_c: float
+    verdict: InsulationVerdict
+
+    def amount(self, r_ohm: float) -> Statement:
+        """Return how to say ohms: as they are, as more than that, or as over range."""
+        if math.isinf(r_ohm):
+            return Statement(id="insulation.amount-over-range")
+        name = "amount-more" if self.test.over_range else "amount"
+        return Statement(id=f"insulation.{name}", figures={"r_ohm": r_ohm})
+
+
+def insulation_headline(shown: Shown) -> Statement:
+    """Return the one sentence: by the part's own limit, brought to 40 °C or as read."""
+    own, test = shown.verdict.checks[0], shown.test
+    figures: dict[str, object] = {"reading": shown.amount(own.reading_ohm), "t_c": shown.t_c}
+    if shown.verdict.beyond:
+        return _beyond(shown, own=own, figures=figures)
+    if shown.verdict.at_40_ohm is None:
+        place = "as-read"
+    else:
+        place = "brought"
+        figures = {"reading": shown.amount(shown.verdict.at_40_ohm), "at_c": BROUGHT_TO_C}
+    if test.over_range and own.state == "undecided":
+        return _too_little(shown, place=place, figures=figures)
+    return Statement(id=f"insulation.{own.state}-{place}", figures=figures)
+
+
+def _beyond(shown: Shown, *, own: LimitCheck, figures: dict[str, object]) -> Statement:
+    """Say what a reading tells where no correction holds, and what to do."""
+    if own.state == "outside":
+        return Statement(id="insulation.outside-cold", figures={**figures, "limit_c": own.limit_c})
+    if own.state == "within":
+        return Statement(id="insulation.within-hot", figures=figures)
+    if shown.verdict.beyond == "hot":
+        return Statement(id="insulation.undecided-hot", figures={**figures, "high_c": HIGH_C})
+    over = "-over" if shown.test.over_range else ""
+    hermetic = "-hermetic" if shown.part.hermetic else ""
+    name = f"undecided-cold{over}{hermetic}"
+    return Statement(id=f"insulation.{name}", figures={**figures, "low_c": LOW_C})
+
+
+def _too_little(shown: Shown, *, place: str, figures: dict[str, object]) -> Statement:
+    tester = shown.test.tester
+    if tester is None:
+        return Statement(id="insulation.over-range-unknown")
+    return Statement(
+        id=f"insulation.over-range-{place}", figures={**figures, "instrument": tester.name}
+    )
+
+
+def insulation_beside(shown: Shown) -> tuple[Statement, ...]:
+    """Return what the standard would say, where that differs from the part's own limit."""
+    own, *standard = shown.verdict.checks
+    if shown.verdict.beyond:
+        return ()
+    found = []
+    for check in standard:
+        figures = {"limit_ohm": check.limit_ohm}
+        if own.state == "within" and check.state == "outside":
+            found.append(Statement(id="insulation.standard-less", figures=figures))
+        elif own.state == "within" and check.state == "undecided":
+            name = "standard-beyond" if shown.test.over_range else "standard-close"
+            found.append(Statement(id=f"insulation.{name}", figures=figures))
+        elif own.state == "outside" and check.state == "within":
+            found.append(Statement(id="insulation.standard-passes"))
+    return tuple(found)
+
+
+def check_line(shown: Shown, *, check: LimitCheck) -> Statement:
+    """Return one limit beside what was read, with its verdict."""
+    whose = "part" if check.whose == "part" else "standard"
+    if whose == "standard" and shown.part.hermetic:
+        whose = "hermetic"
+    figures = {
+        "limit_ohm": check.limit_ohm,
+        "limit_c": check.limit_c,
+        "reading": shown.amount(check.reading_ohm),
+    }
+    return Statement(id=f"insulation.{whose}-{check.state}", figures=figures)
+
+
+def read_line(shown: Shown) -> Statement:
+    """Return what was read, where and with what."""
+    test = shown.test
+    figures: dict[str, object] = {
+        "r_ohm": math.inf if test.over_range else test.r_ohm,
+        "t_c": shown.t_c,
+        "test_volts": test.volts,
+    }
+    if test.tester is None or test.used is None:
+        return Statement(id="insulation.read-unknown", figures=figures)
+    figures |= {"instrument": test.tester.name, "error_share": test.used.percent / 100}
+    return Statement(id="insulation.read", figures=figures)
+
+
+def insulation_notes(shown: Shown) -> tuple[Statement, ...]:
+    """Return how it was brought there, and what to mind before it is believed."""
+    part, verdict = shown.part, shown.verdict
+    figures: dict[str, object] = {"material": part.material, "at_c": BROUGHT_TO_C}
+    way = "as-read" if not part.wound else "uncorrected" if verdict.beyond else "corrected"
+    notes = [Statement(id=f"insulation.{way}", figures=figures)]
+    if shown.test.volts < part.test_volts:
+        most = {"most_volts": part.test_volts}
+        notes.append(Statement(id="insulation.below-voltage", figures=most))
+    close = verdict.state == "undecided" and not verdict.beyond and not shown.test.over_range
+    if verdict.state == "outside" or close:
+        notes.append(Statement(id="insulation.damp"))
+    return tuple(notes)

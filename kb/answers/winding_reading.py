@@ -1,0 +1,186 @@
+"""One pair of leads as read: what was typed, and how it stands to the value its entry gives."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from kb.numbers.meter import Meter
+from kb.numbers.winding_metal import corrected_to
+from kb.numbers.winding_value import winding_value
+
+from .statement import Refusal, Statement
+from .typed import typed_reading_ohm
+
+COLDEST_C, HOTTEST_C = -40.0, 150.0
+"""A winding in °C that can be judged: colder nobody reads one, hotter it has just been running."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class WindingFacts:
+    """What an entry says of a part's windings: no words, only what decides.
+
+    Parameters
+    ----------
+    pairs : mapping of lead pair to Ω
+    at_c : float
+        The temperature in °C that these hold at.
+    tolerance_share, balance_share : float or None
+        What each may be off its value, and equal ones off their mean; None if nobody gave one.
+    metal : str
+        Its word in the notes, and `constant` the winding constant in °C that goes with it.
+    wound : bool
+        A motor's windings: good ohms do not prove a motor.
+    insulated : bool
+        Whether the entry has an insulation limit too.
+    """
+
+    pairs: Mapping[str, float]
+    at_c: float = 20.0
+    tolerance_share: float | None = None
+    balance_share: float | None = None
+    metal: str = "copper"
+    constant: float = 234.5
+    wound: bool = False
+    insulated: bool = False
+
+
+@dataclass(frozen=True, kw_only=True)
+class WindingReading:
+    """One pair of leads against the value its entry gives.
+
+    Parameters
+    ----------
+    r_ohm : float
+        As read; infinity where it was over range.
+    digit_ohm : float
+        One digit of the range it was read on; infinity where it was over range.
+    at_20_ohm, expected_ohm : float or None
+        Brought to 20 °C, and the entry's value brought to the temperature of the reading; None
+        without a temperature or a figure.
+    off_share, uncertainty_share : float or None
+        Departure from that value, and U of it from meter and temperature.
+    allowed_share : float or None
+    state : str
+        "within", "outside", "undecided", "open", "short"; "" where nothing was compared.
+    """
+
+    r_ohm: float
+    digit_ohm: float
+    at_20_ohm: float | None = None
+    expected_ohm: float | None = None
+    off_share: float | None = None
+    uncertainty_share: float | None = None
+    allowed_share: float | None = None
+    state: str = ""
+
+
+def typed_windings(
+    facts: WindingFacts, *, readings: Sequence[tuple[str, str]]
+) -> tuple[dict[str, float], tuple[Refusal, ...]]:
+    """Return ohms by lead pair, in the order typed, and a refusal for each slip; empty is none."""
+    read: dict[str, float] = {}
+    refusals: list[Refusal] = []
+    for leads, text in readings:
+        if not text.strip():
+            continue
+        pair = _pair(facts, leads)
+        try:
+            if not pair:
+                figures = {"leads": leads, "pairs": list(facts.pairs)}
+                raise Refusal(Statement(id="winding.no-such-pair", figures=figures), field=leads)
+            if pair in read:
+                statement = Statement(id="winding.pair-twice", figures={"leads": pair})
+                raise Refusal(statement, field=pair)
+            read[pair] = typed_reading_ohm(text, field=pair)
+        except Refusal as refusal:
+            refusals.append(refusal)
+    return read, tuple(refusals)
+
+
+def _pair(facts: WindingFacts, leads: str) -> str:
+    """Return the entry's name of a pair of leads, however it was typed, or ""."""
+    ends = _ends(leads)
+    return next((pair for pair in facts.pairs if _ends(pair) == ends), "")
+
+
+def _ends(leads: str) -> list[str]:
+    return sorted(lead.strip().lower() for lead in leads.split("-"))
+
+
+def read_winding(
+    facts: WindingFacts, *, pair: str, r_ohm: float, meter: Meter, t_c: float | None
+) -> WindingReading:
+    """Return how one pair of leads stands to its entry.
+
+    Notes
+    -----
+    Over range is open only where the meter could have shown a sound winding, and nothing at all
+    is a short only where it would have: without a temperature, one as hot or as cold as any that
+    is judged.
+    """
+    bare = WindingReading(
+        r_ohm=r_ohm, digit_ohm=float(meter.digit_ohm(r_ohm)), allowed_share=facts.tolerance_share
+    )
+    if math.isinf(r_ohm):
+        reached = most_ohm(facts, pair=pair, t_c=t_c) <= meter.span_ohm
+        return _with_state(bare, "open" if reached else "undecided")
+    if r_ohm == 0:
+        shown = _nothing_is_less(facts, pair=pair, meter=meter, t_c=t_c)
+        return _with_state(bare, "short" if shown else "undecided")
+    if t_c is None:
+        return bare
+    value = winding_value(
+        r_ohm,
+        half_ohm=float(meter.half_width_ohm(r_ohm)),
+        t_c=t_c,
+        part_ohm=facts.pairs[pair],
+        part_c=facts.at_c,
+        allowed_share=facts.tolerance_share,
+        constant=facts.constant,
+    )
+    return WindingReading(
+        r_ohm=r_ohm,
+        digit_ohm=bare.digit_ohm,
+        at_20_ohm=float(value.at_20_ohm),
+        expected_ohm=_expected_ohm(facts, pair=pair, t_c=t_c),
+        off_share=float(value.off_share),
+        uncertainty_share=float(value.uncertainty_share),
+        allowed_share=facts.tolerance_share,
+        state=value.state,
+    )
+
+
+def most_ohm(facts: WindingFacts, *, pair: str, t_c: float | None) -> float:
+    """Return the most in Ω that a sound winding may read, at the hottest where nobody knows."""
+    hot_c = HOTTEST_C if t_c is None else t_c
+    return _expected_ohm(facts, pair=pair, t_c=hot_c) * (1 + (facts.tolerance_share or 0.0))
+
+
+def _nothing_is_less(facts: WindingFacts, *, pair: str, meter: Meter, t_c: float | None) -> bool:
+    """Return whether zero on this meter is certainly less than a sound winding."""
+    value = winding_value(
+        0.0,
+        half_ohm=float(meter.half_width_ohm(0.0)),
+        t_c=COLDEST_C if t_c is None else t_c,
+        part_ohm=facts.pairs[pair],
+        part_c=facts.at_c,
+        allowed_share=facts.tolerance_share or 0.0,
+        constant=facts.constant,
+    )
+    return value.state == "outside"
+
+
+def _expected_ohm(facts: WindingFacts, *, pair: str, t_c: float) -> float:
+    part_ohm = facts.pairs[pair]
+    return float(corrected_to(part_ohm, from_c=facts.at_c, to_c=t_c, constant=facts.constant))
+
+
+def _with_state(reading: WindingReading, state: str) -> WindingReading:
+    return WindingReading(
+        r_ohm=reading.r_ohm,
+        digit_ohm=reading.digit_ohm,
+        allowed_share=reading.allowed_share,
+        state=state,
+    )

@@ -1,0 +1,107 @@
+// Which sentences an insulation reading asks for: the verdict, each limit, what to mind. Mirrors
+// kb/answers/insulation_statements.py.
+
+import { LIMITS } from "../catalog.js";
+import { statement } from "./statement.js";
+
+/**
+ * @typedef {import("./statement.js").Statement} Statement
+ * @typedef {import("../numbers/insulation.js").LimitCheck} LimitCheck
+ * A test, and the verdict on it.
+ * @typedef {{part: import("./insulation-tested.js").InsulationFacts,
+ *   test: import("./insulation-tested.js").Tested, tC: number,
+ *   verdict: import("./insulation.js").InsulationVerdict}} Shown
+ */
+
+/** The temperature that windings are compared at. */
+const BROUGHT_TO_C = 40;
+
+/** How to say ohms: as they are, as more than that, or as over range. */
+function amount({ test }, rOhm) {
+  if (rOhm === Infinity) return statement("insulation.amount-over-range");
+  return statement(`insulation.${test.overRange ? "amount-more" : "amount"}`, { r_ohm: rOhm });
+}
+
+/** @param {Shown} shown @returns {Statement} by the part's own limit, at 40 °C or as read */
+export function insulationHeadline(shown) {
+  const { test, tC, verdict } = shown;
+  const own = verdict.checks[0];
+  if (verdict.beyond) return beyond(shown, own);
+  const brought = verdict.at40Ohm !== null;
+  const place = brought ? "brought" : "as-read";
+  const figures = brought
+    ? { reading: amount(shown, verdict.at40Ohm), at_c: BROUGHT_TO_C }
+    : { reading: amount(shown, own.readingOhm), t_c: tC };
+  if (test.overRange && own.state === "undecided") {
+    if (!test.tester) return statement("insulation.over-range-unknown");
+    return statement(`insulation.over-range-${place}`, { ...figures, instrument: test.tester.name });
+  }
+  return statement(`insulation.${own.state}-${place}`, figures);
+}
+
+/** What a reading tells where no correction holds, and what to do. */
+function beyond(shown, own) {
+  const figures = { reading: amount(shown, own.readingOhm), t_c: shown.tC };
+  if (own.state === "outside") {
+    return statement("insulation.outside-cold", { ...figures, limit_c: own.limitC });
+  }
+  if (own.state === "within") return statement("insulation.within-hot", figures);
+  if (shown.verdict.beyond === "hot") {
+    return statement("insulation.undecided-hot", { ...figures, high_c: LIMITS.insulation_high_c });
+  }
+  const over = shown.test.overRange ? "-over" : "";
+  const hermetic = shown.part.hermetic ? "-hermetic" : "";
+  return statement(`insulation.undecided-cold${over}${hermetic}`,
+    { ...figures, low_c: LIMITS.insulation_low_c });
+}
+
+/** @param {Shown} shown @returns {Statement[]} what the standard would say, where that differs */
+export function insulationBeside({ test, verdict }) {
+  if (verdict.beyond) return [];
+  const [own, ...standard] = verdict.checks;
+  const found = [];
+  standard.forEach(({ state, limitOhm }) => {
+    const figures = { limit_ohm: limitOhm };
+    if (own.state === "within" && state === "outside") {
+      found.push(statement("insulation.standard-less", figures));
+    } else if (own.state === "within" && state === "undecided") {
+      found.push(statement(
+        `insulation.${test.overRange ? "standard-beyond" : "standard-close"}`, figures));
+    } else if (own.state === "outside" && state === "within") {
+      found.push(statement("insulation.standard-passes"));
+    }
+  });
+  return found;
+}
+
+/** @param {Shown} shown @param {{check: LimitCheck}} of @returns {Statement} with its verdict */
+export function checkLine(shown, { check }) {
+  const standard = shown.part.hermetic ? "hermetic" : "standard";
+  const whose = check.whose === "part" ? "part" : standard;
+  return statement(`insulation.${whose}-${check.state}`, {
+    limit_ohm: check.limitOhm, limit_c: check.limitC, reading: amount(shown, check.readingOhm),
+  });
+}
+
+/** @param {Shown} shown @returns {Statement} what was read, where and with what */
+export function readLine({ test, tC }) {
+  const figures = {
+    r_ohm: test.overRange ? Infinity : test.rOhm, t_c: tC, test_volts: test.volts,
+  };
+  if (!test.tester || !test.used) return statement("insulation.read-unknown", figures);
+  return statement("insulation.read",
+    { ...figures, instrument: test.tester.name, error_share: test.used.percent / 100 });
+}
+
+/** @param {Shown} shown @returns {Statement[]} how it was brought there, what to mind */
+export function insulationNotes({ part, test, verdict }) {
+  const uncorrected = verdict.beyond ? "uncorrected" : "corrected";
+  const notes = [statement(`insulation.${part.wound ? uncorrected : "as-read"}`,
+    { material: part.material, at_c: BROUGHT_TO_C })];
+  if (test.volts < part.testVolts) {
+    notes.push(statement("insulation.below-voltage", { most_volts: part.testVolts }));
+  }
+  const close = verdict.state === "undecided" && !verdict.beyond && !test.overRange;
+  if (verdict.state === "outside" || close) notes.push(statement("insulation.damp"));
+  return notes;
+}

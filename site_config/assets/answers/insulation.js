@@ -1,0 +1,79 @@
+// A part's insulation to earth: by its own limit first, never tested too high, at any warmth.
+// Mirrors kb/answers/insulation.py.
+
+import { LIMITS } from "../catalog.js";
+import { judgeInsulation } from "../numbers/insulation.js";
+import {
+  checkLine, insulationBeside, insulationHeadline, insulationNotes, readLine,
+} from "./insulation-statements.js";
+import { tested } from "./insulation-tested.js";
+import { Refusal, statement } from "./statement.js";
+import { typedTemperature } from "./typed.js";
+
+/**
+ * @typedef {import("./statement.js").Statement} Statement
+ * @typedef {ReturnType<typeof judgeInsulation>} InsulationVerdict
+ * What was typed. tester: the id of the one used, or nothing for the notes' only one.
+ * @typedef {{part: import("./insulation-tested.js").InsulationFacts, volts: string,
+ *   reading: string, at: string, unit?: string,
+ *   testers?: Array<import("./insulation-tested.js").NamedTester>, tester?: string}} InsulationQuestion
+ * @typedef {{state: string, unit: string, tC: number, volts: number, overRange: boolean,
+ *   rOhm: number, verdict: InsulationVerdict, headline: Statement, beside: Statement[],
+ *   checks: Statement[], read: Statement, notes: Statement[]}} InsulationAnswer
+ */
+
+/**
+ * Over range counts as the most that the tester can show: that may be too little to tell, and is
+ * never too low. Of a tester that nobody knows it tells nothing.
+ * @param {InsulationQuestion} question @returns {InsulationAnswer}
+ * @throws {Error} Refusal: first if the part may not be tested so, then a field empty or unreadable
+ */
+export function answerInsulation(question) {
+  const { part, volts, reading, testers = [], tester = "" } = question;
+  const test = tested(part, { volts, reading, testers, tester });
+  const { tC, unit } = temperatureIn(question);
+  const verdict = judged(part, test, tC);
+  const shown = { part, test, tC, verdict };
+  return {
+    state: verdict.state, unit, tC, volts: test.volts, overRange: test.overRange,
+    rOhm: test.overRange ? Infinity : test.rOhm, verdict,
+    headline: insulationHeadline(shown),
+    beside: insulationBeside(shown),
+    checks: verdict.checks.map((check) => checkLine(shown, { check })),
+    read: readLine(shown),
+    notes: insulationNotes(shown),
+  };
+}
+
+function temperatureIn({ at, unit = "C" }) {
+  if (!at.trim()) {
+    throw new Refusal(statement("insulation.temperature-missing"), { field: "at", missing: true });
+  }
+  return typedTemperature(at, { field: "at", unit });
+}
+
+function judged(part, test, tC) {
+  const { insulation_low_c: lowC, insulation_high_c: highC } = LIMITS;
+  if (!(part.limitC >= lowC && part.limitC <= highC)) {
+    throw new Refusal(statement("insulation.limit-uncorrected",
+      { limit_c: part.limitC, low_c: lowC, high_c: highC }));
+  }
+  const verdict = judgeInsulation(test.overRange ? test.mostOhm : test.rOhm, {
+    // The correction is one for windings; a heater or a valve is held to its limit as read.
+    tC: part.wound ? tC : part.limitC,
+    material: part.material,
+    percent: test.overRange || !test.used ? 0 : test.used.percent,
+    partMinOhm: part.minOhm,
+    partLimitC: part.limitC,
+  });
+  let checks = part.wound ? verdict.checks : verdict.checks.slice(0, 1);
+  if (test.overRange) {
+    const enough = test.used ? "within" : "undecided";
+    checks = checks.map((check) =>
+      ({ ...check, state: check.state === "within" ? enough : "undecided" }));
+  }
+  return {
+    at40Ohm: part.wound ? verdict.at40Ohm : null, beyond: verdict.beyond, state: checks[0].state,
+    checks,
+  };
+}

@@ -1,0 +1,91 @@
+// The one sentence on windings: which is bad and by how much, or why nothing is decided. Mirrors
+// kb/answers/winding_headline.py.
+
+import { LIMITS } from "../catalog.js";
+import { statement } from "./statement.js";
+
+/** Below this a difference of shares is arithmetic. */
+const SAME_SHARE = 1e-9;
+
+/**
+ * @param {import("./winding-reading.js").WindingFacts} part
+ * @param {{state: string, pairs: Object<string, import("./winding-reading.js").WindingReading>,
+ *   balances: Array<ReturnType<typeof import("../numbers/winding.js").windingBalance>>,
+ *   tC: ?number, meter: string}} read with the meter of that name
+ * @returns {import("./statement.js").Statement}
+ */
+export function windingHeadline(part, { state, pairs, balances, tC, meter }) {
+  if (state === "open" || state === "short") {
+    return counted(`winding.${state}`, named(pairs, (reading) => reading.state === state), meter);
+  }
+  if (state === "outside") {
+    return statement("winding.outside",
+      { faults: [...offMean(part, balances), ...offEntry(pairs, tC)] });
+  }
+  if (state === "undecided") return undecided(pairs, balances, meter);
+  if (state === "within") return within(pairs, balances);
+  return statement("winding.no-limit");
+}
+
+function named(pairs, test) {
+  return Object.keys(pairs).filter((pair) => test(pairs[pair]));
+}
+
+function counted(id, pairs, meter) {
+  const count = pairs.length === 1 ? "one" : "many";
+  return statement(`${id}-${count}`, { pairs, instrument: meter });
+}
+
+function offMean(part, balances) {
+  const faults = [];
+  balances.filter((balance) => balance.state === "outside").forEach(({ windings }) => {
+    furthest(windings).forEach((pair) => faults.push(statement("winding.off-mean",
+      { pair, off_share: windings[pair].offShare, allowed_share: part.balanceShare })));
+  });
+  return faults;
+}
+
+/** One bad winding moves the mean under all of them, so the furthest is the bad one; of two that
+ * are as far, as any two alone are, nobody can tell which. */
+function furthest(windings) {
+  const off = (pair) => Math.abs(windings[pair].offShare);
+  const most = Math.max(...Object.keys(windings).map(off));
+  return Object.keys(windings).filter((pair) => off(pair) >= most - SAME_SHARE);
+}
+
+function offEntry(pairs, tC) {
+  return named(pairs, (reading) => reading.state === "outside").map((pair) => {
+    const { offShare, expectedOhm, allowedShare } = pairs[pair];
+    return statement("winding.off-entry", {
+      pair, off_share: offShare, expected_ohm: expectedOhm, t_c: tC, allowed_share: allowedShare,
+    });
+  });
+}
+
+function undecided(pairs, balances, meter) {
+  const beyond = named(pairs, (reading) => reading.rOhm === Infinity);
+  if (beyond.length) return counted("winding.over-range", beyond, meter);
+  const empty = named(pairs, (reading) => reading.rOhm === 0);
+  if (empty.length) return counted("winding.nothing", empty, meter);
+  if (balances.some((balance) => balance.state === "undecided")) {
+    return statement("winding.too-coarse", { instrument: meter });
+  }
+  const figures = { instrument: meter, half_k: LIMITS.winding_half_k };
+  const worst = worstShare(balances);
+  if (worst === null) return statement("winding.undecided", figures);
+  return statement("winding.undecided-alike", { ...figures, worst_spread: worst });
+}
+
+function within(pairs, balances) {
+  const worst = worstShare(balances);
+  if (worst === null) return statement("winding.within-entry");
+  const right = named(pairs, (reading) => reading.state === "within").length > 0;
+  return statement(`winding.within-${right ? "both" : "alike"}`, { worst_spread: worst });
+}
+
+/** The largest departure from a mean among those that are within limits. */
+function worstShare(balances) {
+  const shares = balances.filter((balance) => balance.state === "within")
+    .map((balance) => balance.worstShare);
+  return shares.length ? Math.max(...shares) : null;
+}

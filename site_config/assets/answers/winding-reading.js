@@ -1,0 +1,109 @@
+// One pair of leads as read: what was typed, and how it stands to the value its entry gives.
+// Mirrors kb/answers/winding_reading.py.
+
+import { LIMITS } from "../catalog.js";
+import { meterDigitOhm, meterHalfOhm, meterSpanOhm } from "../numbers/instruments.js";
+import { windingValue } from "../numbers/winding-value.js";
+import { correctedTo } from "../numbers/winding.js";
+import { Refusal, statement } from "./statement.js";
+import { typedReadingOhm } from "./typed.js";
+
+/**
+ * @typedef {import("../numbers/instruments.js").Meter} Meter
+ * What an entry says of a part's windings. toleranceShare, balanceShare: what each may be off its
+ * value, and equal ones off their mean; metal: its word in the notes, constant goes with it; wound:
+ * good ohms do not prove a motor; insulated: the entry has an insulation limit too.
+ * @typedef {{pairs: Object<string, number>, atC: number, toleranceShare: ?number,
+ *   balanceShare: ?number, metal: string, constant: number, wound: boolean,
+ *   insulated: boolean}} WindingFacts
+ * One pair of leads against its entry; Infinity over range, null where nobody knows.
+ * @typedef {{rOhm: number, digitOhm: number, at20Ohm: ?number, expectedOhm: ?number,
+ *   offShare: ?number, uncertaintyShare: ?number, allowedShare: ?number,
+ *   state: string}} WindingReading state: within, outside, undecided, open, short, or nothing
+ */
+
+/**
+ * @param {WindingFacts} facts @param {{readings: Array<[string, string]>}} typed
+ * @returns {{read: Object<string, number>,
+ *   refusals: Array<import("./statement.js").Refusal>}} empty fields are neither
+ */
+export function typedWindings(facts, { readings }) {
+  const read = {};
+  const refusals = [];
+  readings.filter(([, text]) => text.trim()).forEach(([leads, text]) => {
+    const pair = pairOf(facts, leads);
+    try {
+      if (!pair) {
+        throw new Refusal(statement("winding.no-such-pair",
+          { leads, pairs: Object.keys(facts.pairs) }), { field: leads });
+      }
+      if (pair in read) {
+        throw new Refusal(statement("winding.pair-twice", { leads: pair }), { field: pair });
+      }
+      read[pair] = typedReadingOhm(text, { field: pair });
+    } catch (error) {
+      if (error.name !== "Refusal") throw error;
+      refusals.push(error);
+    }
+  });
+  return { read, refusals };
+}
+
+/** @returns {string} the entry's name of a pair of leads, however it was typed, or nothing */
+function pairOf(facts, leads) {
+  const ends = endsOf(leads);
+  return Object.keys(facts.pairs).find((pair) => endsOf(pair) === ends) || "";
+}
+
+function endsOf(leads) {
+  return leads.split("-").map((lead) => lead.trim().toLowerCase()).sort().join("-");
+}
+
+/**
+ * Over range is open only where the meter could have shown a sound winding, and nothing at all is
+ * a short only where it would have: without a temperature, one as hot or cold as any judged.
+ * @param {WindingFacts} facts
+ * @param {{pair: string, rOhm: number, meter: Meter, tC: ?number}} how
+ * @returns {WindingReading}
+ */
+export function readWinding(facts, { pair, rOhm, meter, tC }) {
+  const bare = {
+    rOhm, digitOhm: meterDigitOhm(meter, rOhm), at20Ohm: null, expectedOhm: null, offShare: null,
+    uncertaintyShare: null, allowedShare: facts.toleranceShare, state: "",
+  };
+  if (rOhm === Infinity) {
+    const reached = mostOhm(facts, { pair, tC }) <= meterSpanOhm(meter);
+    return { ...bare, state: reached ? "open" : "undecided" };
+  }
+  if (rOhm === 0) {
+    return { ...bare, state: nothingIsLess(facts, { pair, meter, tC }) ? "short" : "undecided" };
+  }
+  if (tC === null) return bare;
+  const value = windingValue(rOhm, {
+    halfOhm: meterHalfOhm(meter, rOhm), tC, partOhm: facts.pairs[pair], partC: facts.atC,
+    allowedShare: facts.toleranceShare, constant: facts.constant,
+  });
+  const { at20Ohm, offShare, uncertaintyShare, state } = value;
+  const expected = expectedOhm(facts, pair, tC);
+  return { ...bare, at20Ohm, expectedOhm: expected, offShare, uncertaintyShare, state };
+}
+
+/** @param {WindingFacts} facts @param {{pair: string, tC: ?number}} where
+ * @returns {number} the most in Ω of a sound winding, at the hottest where nobody knows */
+export function mostOhm(facts, { pair, tC }) {
+  const hotC = tC === null ? LIMITS.winding_hottest_c : tC;
+  return expectedOhm(facts, pair, hotC) * (1 + (facts.toleranceShare || 0));
+}
+
+/** Whether zero on this meter is certainly less than a sound winding. */
+function nothingIsLess(facts, { pair, meter, tC }) {
+  return windingValue(0, {
+    halfOhm: meterHalfOhm(meter, 0), tC: tC === null ? LIMITS.winding_coldest_c : tC,
+    partOhm: facts.pairs[pair], partC: facts.atC, allowedShare: facts.toleranceShare || 0,
+    constant: facts.constant,
+  }).state === "outside";
+}
+
+function expectedOhm({ pairs, atC, constant }, pair, tC) {
+  return correctedTo(pairs[pair], { fromC: atC, toC: tC, constant });
+}

@@ -1,0 +1,115 @@
+// A part's windings as read: equal to each other, and what its entry gives? Mirrors
+// kb/answers/winding.py.
+
+import { LIMITS } from "../catalog.js";
+import {
+  meterBesideOhm, meterDigitOhm, meterHalfOhm, meterSpanOhm,
+} from "../numbers/instruments.js";
+import { windingBalance } from "../numbers/winding.js";
+import { Refusal, statement } from "./statement.js";
+import { typedTemperature } from "./typed.js";
+import { windingHeadline } from "./winding-headline.js";
+import { windingAdvice, windingNotes } from "./winding-notes.js";
+import { mostOhm, readWinding, typedWindings } from "./winding-reading.js";
+
+/**
+ * @typedef {import("./statement.js").Statement} Statement
+ * @typedef {import("./winding-reading.js").WindingFacts} WindingFacts
+ * @typedef {import("./winding-reading.js").WindingReading} WindingReading
+ * What was typed: a pair with nothing typed is not read; leads zeroed, or their reading taken off.
+ * at: empty for no temperature, then only balance can be judged.
+ * @typedef {{part: WindingFacts, readings: Array<[string, string]>, at?: string, unit?: string,
+ *   meter: import("./tools.js").NamedMeter, kit?: import("./tools.js").Kit}} WindingQuestion
+ * @typedef {{state: string, unit: string, tC: ?number, pairs: Object<string, WindingReading>,
+ *   balances: Array<ReturnType<typeof windingBalance>>, unread: string[], headline: Statement,
+ *   read: Statement, notes: Statement[],
+ *   better: import("./reading-settling.js").Way[], advice: Statement[]}} WindingAnswer
+ *   state: the worst of all, nothing where the entry gives no limit; balances: one for each set of
+ *   equal windings of which two or more read a figure; better: meters that read these leads closer
+ */
+
+const WORST_FIRST = ["open", "short", "outside", "undecided", "within"];
+
+/** @param {WindingQuestion} question @returns {WindingAnswer}
+ * @throws {Error} Refusal: nothing typed, a field unreadable, or no winding is judged so cold or hot */
+export function answerWindings(question) {
+  const { part, meter: { meter, name } } = question;
+  const { read, refusals } = typedWindings(part, question);
+  if (refusals.length) throw refusals[0];
+  if (!Object.keys(read).length) {
+    throw new Refusal(statement("winding.nothing-read"), { missing: true });
+  }
+  const { tC, unit } = temperatureIn(question);
+  const pairs = {};
+  Object.keys(read).forEach((pair) => {
+    const rOhm = read[pair] > meterSpanOhm(meter) ? Infinity : read[pair];
+    pairs[pair] = readWinding(part, { pair, rOhm, meter, tC });
+  });
+  const balances = balancesOf(part, pairs, { meter, tC });
+  const states = [...Object.keys(pairs).map((pair) => pairs[pair].state),
+    ...balances.map((balance) => balance.state)];
+  const state = WORST_FIRST.find((worse) => states.includes(worse)) || "";
+  const unread = Object.keys(part.pairs).filter((pair) => !(pair in read));
+  const better = state === "undecided" ? betterMeters(question, pairs, tC) : [];
+  return {
+    state, unit, tC, pairs, balances, unread,
+    headline: windingHeadline(part, { state, pairs, balances, tC, meter: name }),
+    read: statement("winding.read", { instrument: name }),
+    notes: windingNotes(part, { balanced: balances.length > 0, tC }),
+    better,
+    advice: windingAdvice(part, { state, better: better.length > 0, unread }),
+  };
+}
+
+/** @param {WindingQuestion} question
+ * @returns {Array<import("./statement.js").Refusal>} every reading refused, its leads the field */
+export const windingRefusals = (question) => typedWindings(question.part, question).refusals;
+
+function temperatureIn({ at = "", unit = "C" }) {
+  if (!at.trim()) return { tC: null, unit };
+  const typed = typedTemperature(at, { field: "at", unit });
+  const { winding_coldest_c: lowC, winding_hottest_c: highC } = LIMITS;
+  if (!(typed.tC >= lowC && typed.tC <= highC)) {
+    throw new Refusal(statement(`winding.too-${typed.tC > highC ? "hot" : "cold"}`,
+      { t_c: typed.tC, low_c: lowC, high_c: highC }), { field: "at" });
+  }
+  return typed;
+}
+
+/** Windings of the same value against each other, where two or more read a figure. */
+function balancesOf(part, pairs, { meter, tC }) {
+  const values = Object.keys(part.pairs).map((pair) => part.pairs[pair]);
+  return values.filter((valueOhm, i) => values.indexOf(valueOhm) === i)
+    .map((valueOhm) => Object.keys(pairs).filter((pair) =>
+      part.pairs[pair] === valueOhm && pairs[pair].rOhm > 0 && pairs[pair].rOhm < Infinity))
+    .filter((equal) => equal.length > 1)
+    .map((equal) => {
+      const beside = meterBesideOhm(meter, equal.map((pair) => pairs[pair].rOhm));
+      const readings = {};
+      const halfWidthsOhm = {};
+      equal.forEach((pair, i) => {
+        readings[pair] = pairs[pair].rOhm;
+        halfWidthsOhm[pair] = beside[i];
+      });
+      return windingBalance(readings, {
+        halfWidthsOhm, tC: tC === null ? 20 : tC, allowedShare: part.balanceShare,
+        constant: part.constant,
+      });
+    });
+}
+
+/** The meters that would read these leads closer, the closest first. */
+function betterMeters({ part, meter: used, kit = { meters: [], thermometers: [] } }, pairs, tC) {
+  const names = Object.keys(pairs);
+  const toValue = names.some((pair) => pairs[pair].state === "undecided");
+  const half = toValue ? meterHalfOhm : meterDigitOhm;
+  const readingsOhm = names.map((pair) =>
+    (pairs[pair].rOhm === Infinity ? mostOhm(part, { pair, tC }) : pairs[pair].rOhm));
+  const widestOhm = (meter) => Math.max(...readingsOhm.map((rOhm) => half(meter, rOhm)));
+  const usedOhm = widestOhm(used.meter);
+  return kit.meters
+    .map(({ id, name, meter }) => ({ id, name, halfOhm: widestOhm(meter) }))
+    .filter(({ halfOhm }) => halfOhm < usedOhm)
+    .sort((a, b) => a.halfOhm - b.halfOhm)
+    .map(({ id, name }) => ({ term: "meter", id, name }));
+}
