@@ -12,6 +12,7 @@ from kb.numbers.grid import Grid
 from kb.numbers.out_of_range import OutOfRange
 
 from .page_names import page_names
+from .vector_codes import blinks_written, codes_asked, spelling
 from .vector_parts import divider, insulation, winding, winding_beside_maker, winding_heat
 from .vector_readings import (
     a_round,
@@ -45,6 +46,9 @@ COUNTS = {
     "exchanged": 400,
     "answer-reading": 3000,
     "answer-loop": 900,
+    "spelling": 800,
+    "blinks": 2000,
+    "find-codes": 1500,
 }
 
 
@@ -77,6 +81,9 @@ def vectors(grids: dict[str, Grid]) -> list[Vector]:
         "exchanged": two_exchanged,
         "answer-reading": reading_asked,
         "answer-loop": loop_asked,
+        "spelling": spelling,
+        "blinks": blinks_written,
+        "find-codes": codes_asked,
     }
     return [
         vector
