@@ -7,6 +7,7 @@ import math
 from kb.model import Case, Code, Family, Part, Sensor
 from kb.model.case import Cause, Reading
 from kb.numbers.rounding import format_ohm
+from kb.words.catalogue import name_of
 
 from ..components import degrees, draft_badge, siblings
 from ..html import Child, bullets, el, facts, join, section, table
@@ -64,12 +65,7 @@ def _cause(context: SiteContext, cause: Cause) -> Child:
 
 
 def _row(context: SiteContext, one: Reading) -> list[Child]:
-    how = {
-        "ice-water": "in ice water",
-        "strapped": "strapped and lagged",
-        "held-on": "held on",
-        "air": "in air",
-    }.get(one.how or "")
+    how = name_of("placement", one.how, form="short") if one.how else ""
     at: Child = "–"
     if one.t_c is not None:
         at = join([degrees(one.t_c), f" {how}" if how else None])

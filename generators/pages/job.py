@@ -15,13 +15,6 @@ from ..html import Html, el, join, section
 from ..page import Page
 from ..site_context import SiteContext
 
-HOW_WORDS = {
-    "ice-water": "in stirred ice water",
-    "strapped": "strapped and lagged",
-    "held-on": "held on",
-    "air": "in air",
-}
-
 
 def make_job(context: SiteContext, family: Family) -> Page:
     """Return the page that gathers one job on a family, on the phone only."""
@@ -111,7 +104,6 @@ def _told(context: SiteContext, family: Family) -> str:
     parts = [one for one in context.catalog.of_family(Part, family.id) if isinstance(one, Part)]
     told = {
         "name": family.name,
-        "how": HOW_WORDS,
         "codes": {one.id: _code(one) for one in context.catalog.of_family(Code, family.id)},
         "sensors": {
             one.id: {
