@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import json
-import re
-import unicodedata
 from collections.abc import Sequence
 from dataclasses import dataclass
+
+from kb.answers.normal_form import normal_form, words_of
 
 INDEX_SCRIPT = "assets/find-index.js"
 TEXT_SCRIPT = "assets/find-text.js"
@@ -36,24 +36,6 @@ def make_find_index(items: Sequence[FindItem]) -> dict[str, str]:
     Codes stay text throughout: `012`, `1E3` and `NO` are what was typed into the notes.
     """
     return {INDEX_SCRIPT: _exact_script(items), TEXT_SCRIPT: _text_script(items)}
-
-
-def squeeze(text: str) -> str:
-    """Return a key as Find compares it: letters and digits only, small, without accents.
-
-    `K4-2`, `k4 2` and `K42` are one key. Something made of other signs only stays as it is.
-    Mirrored by `squeeze` in site_config/assets/find/matching.js.
-    """
-    plain = unicodedata.normalize("NFKD", text.lower()).replace("ß", "ss").replace("ς", "σ")
-    kept = "".join(c for c in plain if unicodedata.category(c)[0] in "LN")
-    return kept or "".join(text.split())
-
-
-def words_of(text: str) -> list[str]:
-    """Return the words of a text, squeezed, in order; what joins two words parts them too."""
-    plain = unicodedata.normalize("NFKD", text.lower()).replace("ß", "ss").replace("ς", "σ")
-    kept = "".join(c for c in plain if not unicodedata.category(c).startswith("M"))
-    return [word for word in re.split(r"[^\w]|_", kept) if word]
 
 
 def _exact_script(items: Sequence[FindItem]) -> str:
@@ -95,7 +77,7 @@ def _text_script(items: Sequence[FindItem]) -> str:
 
 def _text_words(text: str) -> set[str]:
     """Return a page's words; what holds a digit also in one piece: `X24-3` is more than a 3."""
-    whole = {squeeze(piece) for piece in text.split() if any(c.isdigit() for c in piece)}
+    whole = {normal_form(piece) for piece in text.split() if any(c.isdigit() for c in piece)}
     return set(words_of(text)) | {piece for piece in whole if piece.isalnum()}
 
 

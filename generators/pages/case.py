@@ -7,6 +7,7 @@ import math
 from kb.model import Case, Code, Family, Part, Sensor
 from kb.model.case import Cause, Reading
 from kb.numbers.rounding import format_ohm, format_plain
+from kb.words.catalogue import name_of
 
 from ..components import degrees, draft_badge, other_names, siblings, source_line
 from ..html import Child, Html, bullets, el, facts, join, section, table
@@ -68,12 +69,7 @@ def _cause(context: SiteContext, cause: Cause) -> Child:
 
 
 def _row(context: SiteContext, reading: Reading) -> list[Child]:
-    how = {
-        "ice-water": "in ice water",
-        "strapped": "strapped and lagged",
-        "held-on": "held on",
-        "air": "in air",
-    }.get(reading.how or "")
+    how = name_of("placement", reading.how, form="short") if reading.how else ""
     at: Child = "–"
     if reading.t_c is not None:
         at = join([degrees(reading.t_c), f" {how}" if how else None])

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from kb.answers.code_checks import Check, CodeAnswer, answer_code
+from kb.answers.statement import Statement
 from kb.catalog import shown_name
-from kb.model import Case, Code, Family, Method, Part, Sensor
+from kb.code_facts import code_facts, family_asking
+from kb.model import Code, Family, Method, Part, Sensor
 from kb.model.code import Shown, Trip
 from kb.numbers.characteristic import Characteristic
-from kb.numbers.rounding import format_ohm, format_percent, format_plain, format_whole
-from kb.suspects import Ranked, Ranking, rank_suspects
+from kb.numbers.rounding import format_ohm, format_plain
+from kb.words.catalogue import cautions, name_of
+from kb.words.phrase import capital, phrase, sentence
 
 from ..blinks import draw_blinks, say_blinks
 from ..components import degrees, draft_badge, family_cautions, other_names, siblings, source_line
@@ -15,15 +19,15 @@ from ..html import Child, Html, bullets, el, facts, join, section, steps
 from ..page import Page
 from ..site_context import SiteContext
 
-SAME_LIMIT_K = 1.0
-"""A limit in degrees and one in ohms that lie no further apart are one limit, written twice."""
+ORDER = Statement(id="code.order")
+"""Why the checks stand in their order."""
 
 
 def make_code(context: SiteContext, code: Code) -> Page:
     """Return the page of one code."""
     family = context.catalog.get(Family, code.family)
+    answer = answer_code(code_facts(context.catalog, code=code))
     cases = context.catalog.cases_of(code)
-    ranking = rank_suspects(code, cases=cases)
     body = join(
         [
             draft_badge(code),
@@ -32,14 +36,30 @@ def make_code(context: SiteContext, code: Code) -> Page:
             other_names(code),
             el("p", _does(code), class_="ohm-does"),
             family_cautions(context, family),
-            section("Ask the machine first", steps(_ask(family, code))),
-            _order_of_checks(context, ranking),
-            section("Rule out first", bullets(code.rule_out)),
-            section("What raises it", [_trip(context, trip) for trip in code.trip]),
-            section("Clear it", steps(code.clear)),
-            section("Watch afterwards", bullets(code.afterwards)),
-            section("Past jobs", bullets(_case(context, case) for case in cases)),
-            _start(context, code),
+            section(_heading("ask"), steps(_ask(code, family=family, answer=answer))),
+            _checks(context, code=code, answer=answer),
+            *(_step(context, code=code, field=field) for field in answer.steps),
+            section(
+                "Past jobs",
+                bullets(
+                    join(
+                        [
+                            f"{case.on.isoformat()}: ",
+                            context.link(case),
+                            f" ({format_plain(case.minutes)} min)",
+                        ]
+                    )
+                    for case in cases
+                ),
+            ),
+            el(
+                "p",
+                el(
+                    "a",
+                    "Start your job with this code",
+                    href=f"{context.root}jobs/{family.id}.html?code={code.id}",
+                ),
+            ),
             source_line(context, code),
             siblings(
                 context, code, entries=context.catalog.of_family(Code, family.id), label="codes"
@@ -53,43 +73,6 @@ def make_code(context: SiteContext, code: Code) -> Page:
         summary=f"{family.name}: {code.meaning}",
         trail=(("Families", "families/index.html"), (family.name, family.href)),
         body=body,
-    )
-
-
-def _ask(family: Family, code: Code) -> list[str]:
-    """Return how the machine itself is asked: the code's own way, or the family's."""
-    return code.ask or [step for controller in family.controllers for step in controller.ask][:8]
-
-
-def _order_of_checks(context: SiteContext, ranking: Ranking) -> Html:
-    """Return the suspects, the one that is found soonest first."""
-    return section(
-        "Check in this order",
-        el("ol", [_suspect(context, ranked) for ranked in ranking.suspects], class_="ohm-suspects"),
-        el(
-            "p",
-            "Expected time to find it in this order: "
-            f"{format_whole(ranking.expected_min)} minutes. The order is the least "
-            "expected time for one fault: share divided by minutes, largest first.",
-        ),
-    )
-
-
-def _case(context: SiteContext, case: Case) -> Html:
-    return join(
-        [f"{case.on.isoformat()}: ", context.link(case), f" ({format_plain(case.minutes)} min)"]
-    )
-
-
-def _start(context: SiteContext, code: Code) -> Html:
-    """Return the way to a job that begins with this code."""
-    return el(
-        "p",
-        el(
-            "a",
-            "Start your job with this code",
-            href=f"{context.root}jobs/{code.family}.html?code={code.id}",
-        ),
     )
 
 
@@ -119,16 +102,44 @@ def _does(code: Code) -> str:
     }[code.stops]
 
 
-def _suspect(context: SiteContext, ranked: Ranked) -> Html:
-    suspect = ranked.suspect
-    if suspect.sensor:
-        name: Child = context.link_to(Sensor, suspect.sensor)
-    elif suspect.part:
-        name = context.link_to(Part, suspect.part)
+def _heading(step: str) -> str:
+    return name_of("code-step", step)
+
+
+def _ask(code: Code, *, family: Family, answer: CodeAnswer) -> list[str]:
+    return {"code": code.ask, "family": family_asking(family), "": []}[answer.ask]
+
+
+def _step(context: SiteContext, *, code: Code, field: str) -> Html:
+    made: dict[str, Child] = {
+        "rule_out": bullets(code.rule_out),
+        "trip": [_trip(context, trip) for trip in code.trip],
+        "clear": steps(code.clear),
+        "afterwards": bullets(code.afterwards),
+    }
+    return section(_heading(field), made[field])
+
+
+def _checks(context: SiteContext, *, code: Code, answer: CodeAnswer) -> Html:
+    return section(
+        _heading("checks"),
+        el(
+            "ol",
+            [_check(context, code=code, check=check) for check in answer.checks],
+            class_="ohm-suspects",
+        ),
+        el("p", f"{sentence(answer.expected)}. {sentence(ORDER)}"),
+    )
+
+
+def _check(context: SiteContext, *, code: Code, check: Check) -> Html:
+    entry = code.suspects[check.suspect.place]
+    if entry.sensor:
+        name: Child = context.link_to(Sensor, entry.sensor)
+    elif entry.part:
+        name = context.link_to(Part, entry.part)
     else:
-        words = suspect.what or ""
-        name = words[:1].upper() + words[1:]
-    counted = f"{ranked.cases} of {ranked.of_cases} here" if ranked.of_cases else "no past job yet"
+        name = capital(entry.what or "")
     return el(
         "li",
         el("h3", name),
@@ -138,32 +149,16 @@ def _suspect(context: SiteContext, ranked: Ranked) -> Html:
                 "meter",
                 min=0,
                 max=1,
-                value=format_plain(ranked.share, digits=3),
+                value=format_plain(check.suspect.share, digits=3),
                 aria_hidden="true",
             ),
-            f" {format_percent(ranked.share)} likely, {format_plain(suspect.minutes)} min to check "
-            f"({counted})",
+            f" {phrase(check.likely)}",
             class_="ohm-share",
         ),
-        el("p", suspect.look_for) if suspect.look_for else None,
-        el("p", el("strong", "⚠ Live work"), ", for those authorised to do it.")
-        if suspect.live
-        else None,
-        _no_test(context, suspect.sensor),
-        el("p", "How: ", context.link_to(Method, suspect.method)) if suspect.method else None,
-    )
-
-
-def _no_test(context: SiteContext, sensor_id: str | None) -> Html | None:
-    sensor = context.catalog.get(Sensor, sensor_id) if sensor_id else None
-    if sensor is None or sensor.untestable is None:
-        return None
-    return el(
-        "p",
-        el("strong", "No meter can test it. "),
-        sensor.untestable.why,
-        el("strong", " Instead: "),
-        sensor.untestable.instead,
+        el("p", entry.look_for) if entry.look_for else None,
+        [el("p", "⚠ ", el("strong", cautions()[name].words)) for name in check.cautions],
+        el("p", sentence(check.untestable)) if check.untestable else None,
+        el("p", "How: ", context.link_to(Method, entry.method)) if entry.method else None,
     )
 
 
@@ -174,24 +169,21 @@ def _trip(context: SiteContext, trip: Trip) -> Html:
     for word, t_c in (("Below", trip.below_c), ("Above", trip.above_c)):
         if t_c is None:
             continue
-        words: list[Child] = [degrees(t_c)]
+        said: list[Child] = [degrees(t_c)]
         if curve is not None and curve.low_c <= t_c <= curve.high_c:
-            words.append(f", which is {format_ohm(curve.r_ohm(t_c))} at the sensor")
-        rows.append((word, join(words)))
-    limits_c = [t_c for t_c in (trip.below_c, trip.above_c) if t_c is not None]
+            said.append(f", which is {format_ohm(curve.r_ohm(t_c))} at the sensor")
+        rows.append((word, join(said)))
     for word, r_ohm in (("Below", trip.below_ohm), ("Above", trip.above_ohm)):
-        if r_ohm is None:
-            continue
-        t_c = _implied_c(curve, r_ohm)
         # One limit once: in degrees it has already been said in ohms.
-        if t_c is not None and any(abs(t_c - limit_c) <= SAME_LIMIT_K for limit_c in limits_c):
+        if r_ohm is None or (curve is not None and rows):
             continue
-        words = [format_ohm(r_ohm)]
+        said = [format_ohm(r_ohm)]
+        t_c = _implied_c(curve, r_ohm)
         if t_c is not None:
-            words += [", as if at ", degrees(t_c)]
-        rows.append((word, join(words)))
+            said += [", as if at ", degrees(round(t_c, 1))]
+        rows.append((word, join(said)))
     if trip.for_s is not None:
-        rows.append(("For", f"{format_plain(trip.for_s)} s"))
+        rows.append(("For", f"{trip.for_s:g} s"))
     if sensor:
         rows.append(("Sensor", context.link(sensor)))
     return join([el("p", trip.words), facts(rows)])

@@ -15,13 +15,6 @@ from ..html import Html, el, join, section
 from ..page import Page
 from ..site_context import SiteContext
 
-HOW_WORDS = {
-    "ice-water": "in stirred ice water",
-    "strapped": "strapped and lagged",
-    "held-on": "held on",
-    "air": "in air",
-}
-
 
 def make_job(context: SiteContext, family: Family) -> Page:
     """Return the page that gathers one job on a family, on the phone only."""
@@ -117,7 +110,6 @@ def _known(context: SiteContext, family: Family) -> str:
     """Return what the page's script must know of the family, as JSON."""
     known = {
         "name": family.name,
-        "how": HOW_WORDS,
         "codes": {code.id: _code(code) for code in context.catalog.of_family(Code, family.id)},
         "sensors": {
             sensor.id: {

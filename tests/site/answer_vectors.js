@@ -1,7 +1,10 @@
 // Answer the vectors: each kind by the function of the page that it holds to Python's.
 
 import { answerInsulation } from "../../site_config/assets/answers/insulation.js";
+import { readBlinks } from "../../site_config/assets/answers/blinks.js";
+import { findCodes } from "../../site_config/assets/answers/code-lookup.js";
 import { answerLoop } from "../../site_config/assets/answers/loop.js";
+import { lookOf, normalForm, oneSlip, wordsOf } from "../../site_config/assets/answers/normal-form.js";
 import { answerReading, expectedReading } from "../../site_config/assets/answers/reading.js";
 import { Refusal } from "../../site_config/assets/answers/statement.js";
 import { answerWindings, windingRefusals } from "../../site_config/assets/answers/winding.js";
@@ -164,6 +167,12 @@ const ANSWERS = {
     const answer = answerInsulation(asked);
     return { answer, said: said(answer) };
   },
+  spelling: ({ text, other }) => {
+    const form = normalForm(text);
+    return { form, look: lookOf(form), words: wordsOf(text), slip: oneSlip(form, normalForm(other)) };
+  },
+  blinks: ({ text }) => readBlinks(text),
+  "find-codes": (asked) => findCodes(asked),
   notation: ({ name, text, unit }) => FUNCTIONS[name](text, unit),
   rounding: ({ name, asked }) => FUNCTIONS[name](...asked),
 };

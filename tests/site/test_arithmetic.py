@@ -131,6 +131,13 @@ def _states(vector: Vector) -> Iterable[str]:
             yield from _states_of_windings(answer)
         case "answer-insulation":
             yield from _states_of_insulation(answer["answer"])
+        case "spelling":
+            yield "a slip" if answer["slip"] else "no slip"
+            yield "alike" if answer["look"] != answer["form"] else "as it is"
+        case "blinks":
+            yield ("none", "one", "long or short")[len(answer)]
+        case "find-codes":
+            yield "found" if len(answer["codeIds"]) == 1 else "several"
         case "grid":
             yield vector.asked["method"]
         case "curve-pair":
@@ -179,7 +186,7 @@ def _states_of_insulation(found: dict[str, object]) -> Iterable[str]:
 
 
 def _refused(vector: Vector) -> Iterable[str]:
-    if vector.kind in ("answer-winding", "answer-insulation") and "refusal" in vector.told:
+    if "refusal" in vector.told:
         yield vector.told["refusal"]["statement"]["id"]
 
 
@@ -361,6 +368,17 @@ MUST_MEET = {
         "over range within": 30,
         "over range undecided": 50,
     },
+    "spelling": {"a slip": 100, "no slip": 200, "alike": 200, "as it is": 100},
+    "blinks": {"none": 200, "one": 800, "long or short": 100},
+    "find-codes": {
+        "found": 300,
+        "several": 50,
+        "code.unknown-near": 100,
+        "code.unknown": 50,
+        "code.unknown-more": 20,
+        "code.none": 10,
+        "code.shown-missing": 20,
+    },
     "exchanged": {"none": 100, "one pair": 30},
     "which": {"separable": 50, "not separable": 50, "parts for certain": 20, "never parts": 10},
     "winding": {
@@ -504,6 +522,14 @@ BREAKS = (
     ("notation", "or milliohms ", "and milliohms ", "notation"),
     ("rounding", "/[02468]$/", "/[13579]$/", "rounding"),
     ("out-of-range", "SLACK = 1e-9", "SLACK = 1e-2", "grid"),
+    ("../answers/normal-form", "other.slice(i + 1, i + 2)", "other[i]", "spelling"),
+    ("../answers/normal-form", '"NFKD"', '"NFC"', "spelling"),
+    ("../answers/blinks", "i % 2 === first", "i % 2 === 0", "blinks"),
+    ("../answers/blinks", "strange && !inWords", "strange", "blinks"),
+    ("../answers/blinks", "=== 1;", "<= 2;", "find-codes"),
+    ("../answers/code-lookup", "look === typed.look", "false", "find-codes"),
+    ("../answers/code-lookup", "typed.counted && near", "near", "find-codes"),
+    ("../answers/code-lookup", "more > 0", "more >= 0", "find-codes"),
 )
 """File, what stands in it, what a slip of the pen would make of it, and who should notice."""
 MOST_BROKEN = 2500

@@ -12,6 +12,7 @@ from kb.numbers.grid import Grid
 from kb.numbers.out_of_range import OutOfRange
 
 from .page_names import page_names
+from .vector_codes import blinks_written, codes_asked, spelling
 from .vector_part_answers import insulation_asked, windings_asked
 from .vector_parts import divider, insulation, winding, winding_beside_maker, winding_corrected
 from .vector_readings import (
@@ -48,6 +49,9 @@ COUNTS = {
     "answer-loop": 900,
     "answer-winding": 2500,
     "answer-insulation": 2500,
+    "spelling": 800,
+    "blinks": 2000,
+    "find-codes": 1500,
 }
 
 
@@ -82,6 +86,9 @@ def vectors(grids: dict[str, Grid]) -> list[Vector]:
         "answer-loop": loop_asked,
         "answer-winding": windings_asked,
         "answer-insulation": insulation_asked,
+        "spelling": spelling,
+        "blinks": blinks_written,
+        "find-codes": codes_asked,
     }
     return [
         vector

@@ -1,7 +1,8 @@
 // Find the pages that hold every word typed. Pure: it never touches the page.
 // Reads what generators/find_index.py wrote.
 
-import { SHORTEST_SLIP, oneSlip, squeeze, wordsOf } from "./matching.js";
+import { normalForm, oneSlip, wordsOf } from "../answers/normal-form.js";
+import { LIMITS } from "../catalog.js";
 
 /**
  * As it is loaded: every word in order, and beside each the pages it stands on, each as the
@@ -34,7 +35,7 @@ function textWords(typed) {
   /** @type {string[]} */
   const words = [];
   typed.split(/\s+/).forEach((piece) => {
-    words.push(...(/\p{N}/u.test(piece) ? [squeeze(piece)] : wordsOf(piece)));
+    words.push(...(/\p{N}/u.test(piece) ? [normalForm(piece)] : wordsOf(piece)));
   });
   return words.filter((word) => word.length > 1);
 }
@@ -67,7 +68,7 @@ function costsOf(text, word) {
   for (let at = first; at < text.words.length && text.words[at].startsWith(word); at++) {
     note(at, text.words[at] === word ? 0 : BEGUN);
   }
-  if (!costs.size && word.length > SHORTEST_SLIP) {
+  if (!costs.size && word.length > LIMITS.shortest_slip) {
     text.words.forEach((other, at) => { if (oneSlip(word, other)) note(at, SLIPPED); });
   }
   return costs;

@@ -1,13 +1,16 @@
 // What a job page knows of its family: codes, sensors and parts, and what follows from a cause.
 // Pure: it touches no page.
 
+import { nameOf } from "../words/phrase.js";
+import { jobLine, jobWords } from "./job-text.js";
+
 /**
  * @typedef {{kind: string, id: string}} Cause kind: sensor, part, or what with its words as id
  * @typedef {{shown: string, name: string, suspects: Cause[], after: string[]}} JobCode
- * @typedef {{name: string, curve: string, allow_k: number, order: ?string}} JobSensor
+ * @typedef {{name: string, curve: ?string, allow_k: number, order: ?string}} JobSensor
  * @typedef {{name: string, order: ?string, labour_min: ?number, refit: number,
  *   prove: string[]}} JobPart
- * @typedef {{name: string, how: Object<string, string>, codes: Object<string, JobCode>,
+ * @typedef {{name: string, codes: Object<string, JobCode>,
  *   sensors: Object<string, JobSensor>, parts: Object<string, JobPart>}} JobFamily
  */
 
@@ -28,11 +31,11 @@ export function causesToChoose(family, code) {
   ];
   const seen = new Set();
   return [
-    { value: "", words: "Not known yet" },
+    { value: "", words: nameOf("job-cause", "unknown") },
     ...causes.map((cause) => ({
       value: `${cause.kind}:${cause.id}`, words: causeName(family, cause),
     })).filter(({ value }) => !seen.has(value) && seen.add(value)),
-    { value: "words", words: "Something else, in words" },
+    { value: "words", words: nameOf("job-cause", "words") },
   ];
 }
 
@@ -48,10 +51,10 @@ export function causeOf(value, words) {
 export function needed(family, { kind, id }) {
   if (kind !== "sensor" && kind !== "part") return [];
   const { name, order } = kind === "sensor" ? family.sensors[id] : family.parts[id];
-  const labourMin = kind === "part" ? family.parts[id].labour_min : null;
+  const minutes = kind === "part" ? family.parts[id].labour_min : null;
   return [
-    order || `${name} (no order text in the notes)`,
-    labourMin ? `Labour: ${labourMin} minutes` : "",
-    `Why: ${name} was found to be the cause.`,
+    order || jobWords("no-order-text", { name }),
+    minutes ? jobLine("labour", { minutes }) : "",
+    jobLine("why", { name }),
   ];
 }
