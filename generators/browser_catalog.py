@@ -19,10 +19,12 @@ MODULE = "catalog.js"
 def catalog_module_text() -> str:
     """Return the module: the page's rules and words come from where the commands' come from."""
     exports = {
-        "WORDS": words(),
-        "PLACEMENTS": {name: place.half_width_k for name, place in PLACEMENTS.items()},
-        "INSTRUCTIONS": INSTRUCTIONS,
-        "LIMITS": {
+        ("WORDS", "Object<string, Object<string, *>>"): words(),
+        ("PLACEMENTS", "Object<string, number>"): {
+            name: place.half_width_k for name, place in PLACEMENTS.items()
+        },
+        ("INSTRUCTIONS", "Object<string, string[]>"): INSTRUCTIONS,
+        ("LIMITS", "Object<string, number>"): {
             "short_ohm": SHORT_OHM,
             "spread_half_k": SPREAD_HALF_K,
             "series_share_max": SERIES_SHARE_MAX,
@@ -30,7 +32,11 @@ def catalog_module_text() -> str:
         },
     }
     lines = [
-        f"export const {name} = {json.dumps(value, ensure_ascii=False, separators=(',', ':'))};\n"
-        for name, value in exports.items()
+        f"/** @type {{{kind}}} */\nexport const {name} = {_packed(value)};\n"
+        for (name, kind), value in exports.items()
     ]
     return "// Written by the build from kb/words and kb/numbers.\n" + "".join(lines)
+
+
+def _packed(value: object) -> str:
+    return json.dumps(value, ensure_ascii=False, separators=(",", ":"))

@@ -54,6 +54,7 @@ def sensor_facts(
         curve_id=curve_id,
         allow_k=sensor.allow_k or 0.0,
         pull_up_ohm=board.pull_up_ohm if board else None,
+        supply_v=board.supply_v if board else None,
         instructions=instructions_of(sensor),
         family_curves={name: own for name, own in curves.items() if name in labels},
         labels=labels,

@@ -2,6 +2,7 @@
 
 import { answerLoop } from "../../site_config/assets/answers/loop.js";
 import { answerReading, expectedReading } from "../../site_config/assets/answers/reading.js";
+import { Refusal } from "../../site_config/assets/answers/statement.js";
 import { atRest } from "../../site_config/assets/numbers/at-rest.js";
 import { apart, mostApart } from "../../site_config/assets/numbers/curve-pair.js";
 import {
@@ -15,8 +16,9 @@ import {
 } from "../../site_config/assets/numbers/instruments.js";
 import { judgeInsulation, parseInsulation } from "../../site_config/assets/numbers/insulation.js";
 import {
-  parseOhm, parseReading, parseTemperature,
+  Unreadable, parseOhm, parseReading, parseTemperature,
 } from "../../site_config/assets/numbers/notation.js";
+import { OutOfRange } from "../../site_config/assets/numbers/out-of-range.js";
 import {
   formatDeparture, formatK, formatOhm, formatOhmSpan, formatOhmTo, formatPercent, formatSpread,
   formatT, formatVolts, significant,
@@ -30,16 +32,19 @@ import {
   broughtTo, temperatureRiseK, windingBalance,
 } from "../../site_config/assets/numbers/winding.js";
 
-/** What the vectors ask for by name. */
+/** What the vectors ask for by name. A question is JSON: what it holds, the vectors say.
+ * @type {Object<string, function(...*): *>} */
 const FUNCTIONS = {
   formatDeparture, formatK, formatOhm, formatOhmSpan, formatOhmTo, formatPercent, formatSpread,
   formatT, formatVolts, ohmFromVolts, parseInsulation, parseOhm, parseReading, parseTemperature,
   sensorFromParallelOhm, significant, voltsAtPlug,
 };
 
+/** @type {Object<string, Grid>} */
 const grids = {};
 
-/** The curves once, by name; the nameless one stays nameless. */
+/** The curves once, by name; the nameless one stays nameless.
+ * @param {string} text JSON @returns {number} how many there are */
 export function takeGrids(text) {
   const told = JSON.parse(text);
   Object.keys(told).forEach((name) => {
@@ -48,22 +53,26 @@ export function takeGrids(text) {
   return Object.keys(grids).length;
 }
 
+/** @param {string[]} names */
 function chosen(names) {
+  /** @type {Object<string, Grid>} */
   const found = {};
   names.forEach((name) => { found[name] = grids[name]; });
   return found;
 }
 
-/** A sensor's facts with the curves that its names stand for. */
+/** @param {*} facts a sensor's, with the names of curves */
 function sensorIn(facts) {
   return { ...facts, curve: grids[facts.curveId], familyCurves: chosen(facts.familyCurves),
     otherCurves: chosen(facts.otherCurves) };
 }
 
-/** Every statement of an answer in words, in the order in which they stand in it. */
+/** @param {*} answer @returns {string[]} every statement in it in words, sorted */
 function said(answer) {
   const voice = { unit: answer.unit, digits: answer.digits };
+  /** @type {string[]} */
   const found = [];
+  /** @param {*} value */
   const look = (value) => {
     if (value === null || typeof value !== "object") return;
     if (typeof value.id === "string" && value.figures && !("term" in value)) {
@@ -76,10 +85,11 @@ function said(answer) {
   return found.sort();
 }
 
+/** @type {Object<string, function(*): *>} */
 const ANSWERS = {
-  grid(asked) {
-    const grid = grids[asked.grid];
-    return grid[asked.method](asked.value);
+  grid({ grid, method, value }) {
+    const answering = /** @type {*} */ (grids[grid]);
+    return answering[method](value);
   },
   verdict({ grid, rOhm, how, options }) {
     const measured = taken(rOhm, how);
@@ -94,13 +104,13 @@ const ANSWERS = {
     return atRest(readings, options);
   },
   exchanged({ places, options }) {
-    places.forEach((place) => {
+    places.forEach((/** @type {Object<string, *>} */ place) => {
       Object.keys(place).forEach((name) => { place[name].grid = grids[place[name].grid]; });
     });
     return exchanged(places, options);
   },
   which({ curves, readings }) {
-    const measured = readings.map((one) => taken(one.rOhm, one.how));
+    const measured = readings.map((/** @type {*} */ one) => taken(one.rOhm, one.how));
     return whichCurve(chosen(curves), { readings: measured });
   },
   "stand-in": ({ grid, wanted }) => standIns(grids[grid], wanted),
@@ -109,7 +119,10 @@ const ANSWERS = {
     const leads = Object.keys(readings);
     const rOhm = leads.map((one) => readings[one]);
     const beside = meterBesideOhm(meter, rOhm);
-    const halfWidthsOhm = {}, digits = {};
+    /** @type {Object<string, number>} */
+    const halfWidthsOhm = {};
+    /** @type {Object<string, number>} */
+    const digits = {};
     leads.forEach((one, i) => {
       halfWidthsOhm[one] = beside[i];
       digits[one] = meterDigitOhm(meter, rOhm[i]);
@@ -130,7 +143,10 @@ const ANSWERS = {
   }),
   "answer-reading": (asked) => {
     const question = { ...asked, sensor: sensorIn(asked.sensor) };
-    if (asked.expected) return { expected: expectedReading(question) };
+    if (asked.expected) {
+      const expected = expectedReading(question);
+      return { expected, said: said(expected) };
+    }
     const answer = answerReading(question);
     return { answer, said: said(answer) };
   },
@@ -142,29 +158,36 @@ const ANSWERS = {
   rounding: ({ name, asked }) => FUNCTIONS[name](...asked),
 };
 
-/** JSON knows no infinity: both ways it goes as text. */
+/** JSON knows no infinity: both ways it goes as text.
+ * @param {string} _ @param {*} value */
 function revived(_, value) { return value === "Infinity" ? Infinity : value; }
-function told(_, value) {
+
+/** @param {string} _ @param {*} value */
+function finite(_, value) {
   return typeof value === "number" && !Number.isFinite(value) ? String(value) : value;
 }
 
-export function answerVectors(text) {
-  return JSON.stringify(JSON.parse(text, revived).map(({ kind, asked }) => {
-    try {
-      return { answer: ANSWERS[kind](asked) };
-    } catch (error) {
-      if (error.name === "Refusal") {
-        const { field, missing, statement } = error;
-        return { refusal: { field, missing, statement } };
-      }
-      if (error.name === "OutOfRange") {
-        const { value, low, high, unit } = error;
-        return { outOfRange: { value, low, high, unit } };
-      }
-      if (error.name === "Unreadable" || error instanceof RangeError) {
-        return { refused: error.message };
-      }
-      throw error;
+/** @param {{kind: string, asked: *}} vector @returns {object} the answer, or how it is refused */
+function answer({ kind, asked }) {
+  try {
+    return { answer: ANSWERS[kind](asked) };
+  } catch (error) {
+    if (error instanceof Refusal) {
+      const { field, missing, statement } = error;
+      return { refusal: { field, missing, statement } };
     }
-  }), told);
+    if (error instanceof OutOfRange) {
+      const { value, low, high, unit } = error;
+      return { outOfRange: { value, low, high, unit } };
+    }
+    if (error instanceof Unreadable || error instanceof RangeError) {
+      return { refused: error.message };
+    }
+    throw error;
+  }
+}
+
+/** @param {string} text JSON: questions @returns {string} JSON: an answer to each */
+export function answerVectors(text) {
+  return JSON.stringify(JSON.parse(text, revived).map(answer), finite);
 }

@@ -320,7 +320,7 @@ BREAKS = (
     ("grid", "insideC) * rate", "insideC) * rate * 1.00001", "grid"),
     ("grid", "this.falling ? ln > inside : ln < inside", "ln > inside", "grid"),
     ("instruments", "one.span_ohm);", "one.span_ohm * 1.5);", "verdict"),
-    ("instruments", "strapped: 0.5", "strapped: 0.6", "verdict"),
+    ("instruments", "resolution_k / 2", "resolution_k", "verdict"),
     ("explanations", "SERIES_SHARE_MAX = 0.5", "SERIES_SHARE_MAX = 0.4", "explain"),
     ("explanations", "rOhm, 2)", "rOhm, 1)", "explain"),
     ("exchanged", '"stands-out", ', "", "exchanged"),

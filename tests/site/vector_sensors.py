@@ -139,6 +139,7 @@ def reading_asked(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[obj
     facts = {
         "allow_k": one_of(rng, (0.0, 0.0, 1.0, 2.0, 5.0)),
         "pull_up_ohm": pull_up_ohm,
+        "supply_v": one_of(rng, (None, 3.3, 5.0)),
         "instructions": tuple(name for name in INSTRUCTIONS if rng.random() < 0.5),
         "labels": {name: (f"R{i}", f"T{i}") for i, name in enumerate(family) if rng.random() < 0.8},
     }
@@ -179,7 +180,8 @@ def reading_asked(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[obj
 
     def answer() -> dict[str, object]:
         if expected:
-            return {"expected": expected_reading(question)}
+            band = expected_reading(question)
+            return {"expected": band, "said": said(band, unit=band.unit, digits=band.digits)}
         found = answer_reading(question)
         return {"answer": found, "said": said(found, unit=found.unit, digits=found.digits)}
 

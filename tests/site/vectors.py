@@ -44,7 +44,7 @@ COUNTS = {
     "curve-pair": 300,
     "exchanged": 400,
     "answer-reading": 3000,
-    "answer-loop": 600,
+    "answer-loop": 900,
 }
 
 

@@ -1,21 +1,37 @@
 // Match what somebody typed with what the notes hold: codes, blinks, labels, names, words.
 // Pure: it never touches the page. Mirrors generators/find_index.py (squeeze, words_of).
 
-/** Lower is better. One step apart keeps the groups in this order whatever else is added. */
+/**
+ * What generators/find_index.py wrote. A row: kind, title, address and context, the first and the
+ * last as their place in the lists beside; then what it is found by, type and text in turn.
+ * @typedef {{items: Array<[number, string, string, number, string[]]>, kinds: string[],
+ *   contexts: string[]}} IndexRaw
+ *
+ * @typedef {{type: string, text: string, flat: string, look: string}} Key
+ * @typedef {{number: number, kind: string, title: string, url: string, context: string,
+ *   keys: Key[], own: string[], around: string[]}} Item
+ * @typedef {{item: Item, score: number, slip: boolean}} Hit slip: something else than was typed
+ */
+
+/** Lower is better. One step apart keeps the groups in this order whatever else is added.
+ * @type {Object<string, number>} */
 const EXACT = { code: 0, blinks: 1, label: 2, plug: 3, order: 4, aka: 5, name: 5 };
 const BEGINS = 10;
 const ALL_WORDS = 20;
 const SLIP = 30;
 const INSIDE = 40;
-const IN_TEXT = 60;
-const SHORTEST_SLIP = 3;
+/** One letter of fewer than these is another word, no slip. */
+export const SHORTEST_SLIP = 3;
+/** @type {Object<string, string>} */
 const ALIKE = { o: "0", i: "1", l: "1", s: "5", b: "8" };
 
+/** @param {string} text */
 function plain(text) {
   return text.toLowerCase().normalize("NFKD").replace(/ß/g, "ss").replace(/ς/g, "σ");
 }
 
-/** Letters and digits only: `K4-2`, `k4 2` and `K42` are one key. @param {string} text */
+/** Letters and digits only: `K4-2`, `k4 2` and `K42` are one key.
+ * @param {string} text */
 export function squeeze(text) {
   return plain(text).replace(/[^\p{L}\p{N}]/gu, "") || text.replace(/\s/g, "");
 }
@@ -42,7 +58,8 @@ export function readBlinks(text) {
   }
   said = said
     .replace(/(\d)\s*x(?![a-z])/g, "$1 ")
-    .replace(/\b(blinks?|blinking|flash(es|ing)?|lamp|led|and|then|pause|times?|pulses?)\b|[,;+&×]/g, " ")
+    .replace(/\b(blinks?|blinking|flash(es|ing)?|lamp|led)\b|\b(and|then|pause|times?|pulses?)\b/g, " ")
+    .replace(/[,;+&×]/g, " ")
     .replace(/\bone\b/g, "1").replace(/\btwo\b/g, "2").replace(/\bthree\b/g, "3")
     .replace(/\bfour\b/g, "4").replace(/\bfive\b/g, "5").replace(/\bsix\b/g, "6")
     .replace(/\bseven\b/g, "7").replace(/\beight\b/g, "8").replace(/\bnine\b/g, "9")
@@ -59,12 +76,14 @@ export function readBlinks(text) {
   return [];
 }
 
-/** What a display of seven strokes shows alike becomes one sign: O and 0, I and 1, S and 5, B and 8. */
+/** What a display of seven strokes shows alike becomes one sign: O and 0, I and 1, S and 5, B and 8.
+ * @param {string} flat */
 function lookOf(flat) {
   return flat.replace(/[oilsb]/g, (sign) => ALIKE[sign]);
 }
 
-/** Is `b` what `a` becomes by one wrong, missing, extra or swapped letter? */
+/** Is `b` what `a` becomes by one wrong, missing, extra or swapped letter?
+ * @param {string} a @param {string} b @returns {boolean} */
 export function oneSlip(a, b) {
   if (a === b || Math.abs(a.length - b.length) > 1) return false;
   let i = 0;
@@ -78,14 +97,16 @@ export function oneSlip(a, b) {
 
 /**
  * Prepare the index once, so that each keystroke only compares.
- * @param {{items: Array, kinds: string[], contexts: string[]}} raw as generators/find_index.py wrote it
+ * @param {IndexRaw} raw @returns {Item[]}
  */
 export function openIndex(raw) {
   return raw.items.map((row, number) => {
+    /** @type {Key[]} */
     const keys = [];
     for (let i = 0; i < row[4].length; i += 2) {
-      const flat = squeeze(row[4][i + 1]);
-      keys.push({ type: row[4][i], text: row[4][i + 1], flat, look: row[4][i] === "code" ? lookOf(flat) : "" });
+      const [type, text] = row[4].slice(i, i + 2);
+      const flat = squeeze(text);
+      keys.push({ type, text, flat, look: type === "code" ? lookOf(flat) : "" });
     }
     const context = raw.contexts[row[3]];
     const own = wordsOf(`${keys.map((key) => key.text).join(" ")} ${row[1]}`);
@@ -97,8 +118,11 @@ export function openIndex(raw) {
   });
 }
 
-/** @param {string} text @param {object} item @param {string[]} blinks */
-function scoreOf(text, flat, words, blinks, item) {
+/**
+ * @param {string} flat what was typed, squeezed @param {string[]} words of it
+ * @param {string[]} blinks that it may mean @param {Item} item
+ */
+function scoreOf(flat, words, blinks, item) {
   let best = Infinity;
   const look = lookOf(flat);
   for (const key of item.keys) {
@@ -121,7 +145,8 @@ function scoreOf(text, flat, words, blinks, item) {
   return best;
 }
 
-/** Every word typed must stand in the item or its family; parts of a code may stand apart. */
+/** Every word typed must stand in the item or its family; parts of a code may stand apart.
+ * @param {string[]} words @param {Item} item */
 function wordScore(words, item) {
   let worst = 0;
   let own = 0;
@@ -142,6 +167,7 @@ function wordScore(words, item) {
   return own ? ALL_WORDS + worst : Infinity;
 }
 
+/** @param {string} typed @param {string} word */
 function wordFit(typed, word) {
   if (word === typed) return 0;
   if (word.startsWith(typed)) return 2;
@@ -151,90 +177,24 @@ function wordFit(typed, word) {
 /**
  * Find what was typed among the exact things.
  * @param {string} text
- * @param {Array} items from openIndex
+ * @param {Item[]} items from openIndex
  * @param {string} near the family whose page is open: its own come first among equals
- * @returns {Array<{item: object, score: number}>} best first
+ * @returns {Hit[]} best first
  */
 export function matchItems(text, items, near) {
   const flat = squeeze(text);
   if (!flat) return [];
   const words = wordsOf(text);
   const blinks = readBlinks(text);
+  /** @type {Hit[]} */
   const hits = [];
   for (const item of items) {
-    const score = scoreOf(text, flat, words, blinks, item);
-    if (score < Infinity) hits.push({ item, score });
+    const score = scoreOf(flat, words, blinks, item);
+    if (score < Infinity) hits.push({ item, score, slip: score >= SLIP && score < INSIDE });
   }
   const exact = hits.some((hit) => hit.score < BEGINS);
-  return hits.filter((hit) => {
-    hit.slip = hit.score >= SLIP && hit.score < INSIDE;
-    // K1-2 is no slip of K4-2 when K4-2 is a code, nor is 100k4250: they would be in the way.
-    return !exact || hit.score < SLIP;
-  }).sort((a, b) => {
-    return a.score - b.score
-      || (b.item.context === near) - (a.item.context === near)
-      || a.item.number - b.item.number;
-  });
+  const far = (/** @type {Hit} */ { item }) => (item.context === near ? 0 : 1);
+  // K1-2 is no slip of K4-2 when K4-2 is a code, nor is 100k4250: they would be in the way.
+  return hits.filter((hit) => !exact || hit.score < SLIP)
+    .sort((a, b) => a.score - b.score || far(a) - far(b) || a.item.number - b.item.number);
 }
-
-/** @param {{words: string, pages: string}} raw */
-export function openText(raw) {
-  return { words: raw.words ? raw.words.split(" ") : [], pages: raw.pages ? raw.pages.split(" ") : [] };
-}
-
-function pagesAt(text, at) {
-  let number = 0;
-  return text.pages[at].split(",").map((step) => (number += parseInt(step, 36)));
-}
-
-/** What holds a digit stays in one piece, so that `X24-3` is not every 3. */
-function textWords(typed) {
-  const words = typed.split(/\s+/)
-    .map((piece) => (/\p{N}/u.test(piece) ? [squeeze(piece)] : wordsOf(piece)));
-  return [].concat(...words).filter((word) => word.length > 1);
-}
-
-/** The place of the first word that is not before `word`. */
-function placeOf(words, word) {
-  let low = 0;
-  let high = words.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (words[middle] < word) low = middle + 1;
-    else high = middle;
-  }
-  return low;
-}
-
-/**
- * Find pages that hold every word typed, whole, begun, or with one slip.
- * @returns {Array<{number: number, score: number}>} best first
- */
-export function matchText(typed, text) {
-  const words = textWords(typed);
-  if (!words.length) return [];
-  let found = null;
-  for (const word of words) {
-    const here = new Map();
-    const note = (at, cost) => {
-      for (const page of pagesAt(text, at)) {
-        if (!here.has(page) || here.get(page) > cost) here.set(page, cost);
-      }
-    };
-    for (let at = placeOf(text.words, word); at < text.words.length && text.words[at].startsWith(word); at++) {
-      note(at, text.words[at] === word ? 0 : 1);
-    }
-    if (!here.size && word.length > SHORTEST_SLIP) {
-      text.words.forEach((other, at) => { if (oneSlip(word, other)) note(at, 3); });
-    }
-    const both = new Map();
-    here.forEach((cost, page) => {
-      if (found === null) both.set(page, cost);
-      else if (found.has(page)) both.set(page, found.get(page) + cost);
-    });
-    found = both;
-  }
-  return Array.from(found, (pair) => ({ number: pair[0], score: IN_TEXT + pair[1] }))
-    .sort((a, b) => a.score - b.score || a.number - b.number);
-}
-

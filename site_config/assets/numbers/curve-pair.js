@@ -13,7 +13,7 @@ const ALIKE_K = 1e-9;
  */
 
 /** @param {Grid} one @param {{other: Grid, tC: number}} told @returns {Apart}
- * @throws {Error} OutOfRange where either does not hold */
+ * @throws {OutOfRange} where either does not hold */
 export function apart(one, { other, tC }) {
   const oneOhm = one.ohm(tC);
   const otherOhm = other.ohm(tC);

@@ -3,7 +3,8 @@
 const E24 = [10, 11, 12, 13, 15, 16, 18, 20, 22, 24, 27, 30, 33, 36, 39, 43, 47, 51, 56, 62, 68,
   75, 82, 91];
 
-/** Series → its values from 1 up to 10. Source: IEC 60063:2015 (through third parties). */
+/** Series → its values from 1 up to 10. Source: IEC 60063:2015 (through third parties).
+ * @type {Object<string, number[]>} */
 const DECADES = {
   E12: E24.filter((_, i) => i % 2 === 0).map((one) => one / 10),
   E24: E24.map((one) => one / 10),
@@ -22,6 +23,7 @@ export function valuesOhm(series, { lowOhm, highOhm }) {
     throw new RangeError(
       `series '${series}' is not one of ${Object.keys(DECADES).join(", ")}`);
   }
+  /** @type {number[]} */
   const found = [];
   // One decade more at either end: a power of ten may have a logarithm just beside the whole.
   const last = Math.floor(Math.log10(highOhm)) + 1;

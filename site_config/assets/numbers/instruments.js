@@ -1,6 +1,7 @@
 // What meter and thermometer leave open. Mirrors kb/numbers/meter.py, kb/numbers/thermometer.py,
 // kb/numbers/placement.py and kb/numbers/measured.py.
 
+import { PLACEMENTS } from "../catalog.js";
 import { within } from "./out-of-range.js";
 
 /**
@@ -13,9 +14,6 @@ import { within } from "./out-of-range.js";
  * @typedef {{rOhm: number, tC: number, meterHalfOhm: number, thermometerHalfK: number,
  *   placementHalfK: number, meterSpanOhm: number, leadsOhm: number}} Measured
  */
-
-/** How it was taken → half-width in K, the closest first. Common practice, no source. */
-export const PLACEMENTS = { "ice-water": 0.1, strapped: 0.5, "held-on": 1.5, air: 2 };
 
 /** @param {Meter} meter @returns {number} the highest resistance it can show in Ω */
 export const meterSpanOhm = (meter) => meter.ranges[meter.ranges.length - 1].span_ohm;
@@ -54,7 +52,7 @@ export function meterBesideOhm(meter, readingsOhm) {
 
 /** @param {Thermometer} thermometer @param {number} tC
  * @returns {number} half-width in K, half of the last digit with it
- * @throws {Error} OutOfRange outside its own range */
+ * @throws {OutOfRange} outside its own range */
 export function thermometerHalfK(thermometer, tC) {
   const insideC = within(tC, {
     low: thermometer.low_c, high: thermometer.high_c, unit: "°C",

@@ -13,7 +13,8 @@ const REACH = 100;
  *   errorK: number}} StandIn wired: single, series or parallel
  */
 
-/** Put one into a list of the best, the nearest first; of equals the earlier stays ahead. */
+/** Put one into a list of the best, the nearest first; of equals the earlier stays ahead.
+ * @param {StandIn[]} list @param {StandIn} one @param {number} best how many stay */
 function keep(list, one, best) {
   const away = Math.abs(one.errorK);
   let at = list.length;
@@ -27,12 +28,14 @@ function keep(list, one, best) {
  * @param {{tC: number, series?: string, best?: number}} wanted the temperature to stand for; E12,
  *   E24 or E96; how many of each
  * @returns {{singles: StandIn[], pairs: StandIn[]}} the nearest first
- * @throws {Error} OutOfRange if the temperature is outside the curve's range
+ * @throws {OutOfRange} if the temperature is outside the curve's range
  */
 export function standIns(grid, { tC, series = "E24", best = 3 }) {
   const wantedOhm = grid.ohm(tC);
   const values = valuesOhm(series, { lowOhm: wantedOhm / REACH, highOhm: wantedOhm * REACH });
+  /** @type {Object<string, StandIn[]>} */
   const found = { single: [], series: [], parallel: [] };
+  /** @param {string} wired @param {number} rOhm @param {number[]} partsOhm */
   const offer = (wired, rOhm, partsOhm) => {
     if (!(rOhm >= grid.lowOhm && rOhm <= grid.highOhm)) return;
     const showsC = grid.tC(rOhm);
@@ -46,6 +49,7 @@ export function standIns(grid, { tC, series = "E24", best = 3 }) {
       offer("parallel", (one * other) / (one + other), [one, other]);
     }
   });
+  /** @type {StandIn[]} */
   const pairs = [];
   [...found.series, ...found.parallel].forEach((pair) => keep(pairs, pair, best));
   return { singles: found.single, pairs };

@@ -3,20 +3,27 @@
 import { apart, mostApart, sharedRange } from "../numbers/curve-pair.js";
 import { gridOf } from "../numbers/grid.js";
 import { formatOhm } from "../numbers/rounding.js";
-import { bringScript, el, facts } from "./element.js";
-import { accept, readField, refuse, temperatureField } from "./fields.js";
+import { bringScript, el, facts, part } from "./element.js";
+import {
+  accept, fieldsOf, formOf, openForm, readWithin, refuse, temperatureField,
+} from "./fields.js";
 import { sayApart, sayT } from "./figures.js";
 
+/** @typedef {import("../numbers/grid.js").Grid} Grid */
+/** @typedef {import("../numbers/curve-pair.js").Apart} Apart */
+
+/** @param {HTMLFormElement} form @param {Grid} grid */
 function compareForm(form, grid) {
-  const answer = form.querySelector("output");
-  const field = form.elements;
+  const answer = part(form, "output");
+  /** @type {{"compare-at": HTMLInputElement, other: HTMLSelectElement}} */
+  const field = fieldsOf(form);
   const at = temperatureField(form, "compare-at", compare);
 
   function chosen() { return field.other.selectedOptions[0]; }
 
-  /** A page opened from a folder may not fetch, but it may add a script. */
+  /** @param {HTMLOptionElement} option */
   function bring(option) {
-    bringScript(option.dataset.later, {
+    bringScript(option.dataset.later || "", {
       load: compare,
       fail() { refuse(answer, "That curve is not on this phone. Open the page again when it is."); },
     });
@@ -26,21 +33,28 @@ function compareForm(form, grid) {
   function compare() {
     accept(field["compare-at"], answer);
     const option = chosen();
-    if (!option.value) { answer.replaceChildren(); return; }
-    const other = gridOf(option.value);
-    if (!other) { bring(option); return; }
-    const shared = sharedRange(grid, other);
-    if (!shared) { refuse(answer, "The two curves share no temperature."); return; }
-    const tC = readField(field["compare-at"], answer, at.read);
-    if (tC === null) return;
-    if (tC < shared.lowC || tC > shared.highC) {
-      refuse(answer, `Both curves hold from ${sayT(shared.lowC)} to ${sayT(shared.highC)}` +
-        ". Outside there is no answer.", field["compare-at"]);
+    if (!option.value) {
+      answer.replaceChildren();
       return;
     }
-    say(apart(grid, { other, tC }), mostApart(grid, { other }), option.textContent);
+    const other = gridOf(option.value);
+    if (!other) {
+      bring(option);
+      return;
+    }
+    const shared = sharedRange(grid, other);
+    const most = mostApart(grid, { other });
+    if (!shared || !most) {
+      refuse(answer, "The two curves share no temperature.");
+      return;
+    }
+    const within = { read: at.read, ...shared, holding: "Both curves hold" };
+    const tC = readWithin(field["compare-at"], answer, within);
+    if (tC === null) return;
+    say(apart(grid, { other, tC }), most, option.text);
   }
 
+  /** @param {Apart} here @param {Apart} most @param {string} name of the other curve */
   function say(here, most, name) {
     answer.replaceChildren(
       el("p", null, el("strong", "ohm-answer-main", `${sayApart(here.byK)} apart`), ` at ${sayT(here.atC)}`),
@@ -54,12 +68,14 @@ function compareForm(form, grid) {
       ]));
   }
 
+  /** @param {Apart} here */
   function difference(here) {
     return here.otherOhm === here.oneOhm ? "none"
       : `${formatOhm(Math.abs(here.otherOhm - here.oneOhm))}, the other ` +
         (here.otherOhm > here.oneOhm ? "higher" : "lower");
   }
 
+  /** @param {Apart} here */
   function shows(here) {
     return here.byK === 0 ? "shows the truth"
       : `shows ${sayApart(here.byK)} too ${here.byK > 0 ? "hot" : "cold"} with the other`;
@@ -67,11 +83,10 @@ function compareForm(form, grid) {
 
   field["compare-at"].addEventListener("input", compare);
   field.other.addEventListener("change", compare);
-  form.addEventListener("submit", (event) => { event.preventDefault(); });
-  form.hidden = false;
+  openForm(form);
   compare();
 }
 
-const form = document.querySelector('[data-calc="compare"]');
-const grid = form && gridOf(form.dataset.curve);
+const form = formOf("compare");
+const grid = form && gridOf(form.dataset.curve || "");
 if (grid) compareForm(form, grid);

@@ -28,10 +28,14 @@ export function sayOhm(grid, rOhm, highOhm) {
   return highOhm === undefined ? formatOhm(rOhm, digits) : formatOhmSpan(rOhm, highOhm, digits);
 }
 
-/** @param {number} tC @returns {string} to be typed over: in the page's unit, without it */
+/** @param {number} tC @returns {number} the number to show for it, in the unit that is chosen */
+export function shownT(tC) {
+  return unit.now() === "F" ? (tC * 9) / 5 + 32 : tC;
+}
+
+/** @param {number} tC @returns {string} to be typed over: in the unit that is chosen, without it */
 export function typedT(tC) {
-  const value = unit.now() === "F" ? (tC * 9) / 5 + 32 : tC;
-  return String(Math.round(value * 10) / 10).replace("-", "−");
+  return String(Math.round(shownT(tC) * 10) / 10).replace("-", "−");
 }
 
 /** @returns {string} the day on this phone, as the notes write it: year-month-day */

@@ -3,25 +3,37 @@
 import { gridOf } from "../numbers/grid.js";
 import { formatOhm, formatOhmSpan } from "../numbers/rounding.js";
 import { button, el, heading, scrolling } from "./element.js";
-import { sayK } from "./figures.js";
+import { sayK, shownT } from "./figures.js";
 import { unit } from "./unit.js";
 
+/** @typedef {import("../numbers/grid.js").Grid} Grid */
+
+const PIECE = 50;
+/** So many rows more than a piece do not begin another. */
+const SPARE = 10;
+
+/** @param {HTMLDetailsElement} fold @param {Grid} grid */
 function fineTable(fold, grid) {
-  const PIECE = 50;
-  const SPARE = 10; // so many rows more than a piece do not begin another
   const body = el("div");
   const pieces = el("div", "ohm-keys");
+  /** @type {?number} */
   let first = null;
 
-  function fromC(tC) { return unit.now() === "F" ? Math.round(((tC * 9) / 5 + 32) * 1e6) / 1e6 : tC; }
+  /** @param {number} tC */
+  function fromC(tC) { return unit.now() === "F" ? Math.round(shownT(tC) * 1e6) / 1e6 : tC; }
+  /** @param {number} shown */
   function toC(shown) { return unit.now() === "F" ? ((shown - 32) * 5) / 9 : shown; }
+  /** @param {number} shown */
   function said(shown) { return String(shown).replace("-", "−"); }
+  /** @param {[number, number]} piece */
+  function name([from, to]) { return `${said(from)} to ${said(to)}`; }
 
   /** @returns {Array<[number, number]>} first and last whole degree of each piece, as shown */
   function cut() {
     const low = Math.ceil(fromC(grid.lowC) - 1e-9);
     const high = Math.floor(fromC(grid.highC) + 1e-9);
     if (high - low <= PIECE + SPARE) return [[low, high]];
+    /** @type {Array<[number, number]>} */
     const found = [];
     for (let from = Math.floor(low / PIECE) * PIECE; from < high; from += PIECE) {
       found.push([Math.max(from, low), Math.min(from + PIECE, high)]);
@@ -34,18 +46,19 @@ function fineTable(fold, grid) {
     pieces.replaceChildren();
     if (all.length > 1) {
       all.forEach((piece) => {
-        pieces.append(button(`${said(piece[0])} to ${said(piece[1])}`, () => show(piece), "ohm-key"));
+        pieces.append(button(name(piece), () => show(piece), "ohm-key"));
       });
     }
     const home = all.find((piece) => fromC(20) >= piece[0] && fromC(20) <= piece[1]);
     show(home || all[0]);
   }
 
+  /** @param {[number, number]} piece */
   function show(piece) {
     first = piece[0];
-    const caption = `${fold.dataset.name}, every degree from ${said(piece[0])} to ${said(piece[1])} °${unit.now()}`;
+    const caption = `${fold.dataset.name}, every degree from ${name(piece)} °${unit.now()}`;
     const rows = el("tbody");
-    for (let shown = piece[0]; shown <= piece[1]; shown++) { rows.append(row(shown)); }
+    for (let shown = piece[0]; shown <= piece[1]; shown++) rows.append(row(shown));
     const heads = ["At", "Expect"].concat(grid.tol ? ["Within", "±"] : []);
     const table = el("table", "ohm-table",
       el("caption", null, caption),
@@ -54,10 +67,11 @@ function fineTable(fold, grid) {
       rows);
     body.replaceChildren(scrolling(caption, table));
     Array.from(pieces.children).forEach((key) => {
-      key.setAttribute("aria-pressed", String(key.textContent === `${said(piece[0])} to ${said(piece[1])}`));
+      key.setAttribute("aria-pressed", String(key.textContent === name(piece)));
     });
   }
 
+  /** @param {number} shown */
   function row(shown) {
     // The first and the last may be a rounding error outside.
     const tC = Math.min(Math.max(toC(shown), grid.lowC), grid.highC);
@@ -72,12 +86,13 @@ function fineTable(fold, grid) {
     return made;
   }
 
-  fold.addEventListener("toggle", () => { if (fold.open && first === null) { offer(); } });
-  document.addEventListener("ohm:unit", () => { if (first !== null) { offer(); } });
+  fold.addEventListener("toggle", () => { if (fold.open && first === null) offer(); });
+  document.addEventListener("ohm:unit", () => { if (first !== null) offer(); });
   fold.append(pieces, body);
   fold.hidden = false;
 }
 
-const fold = document.querySelector('[data-calc="fine-table"]');
-const grid = fold && gridOf(fold.dataset.curve);
+/** @type {?HTMLDetailsElement} */
+const fold = document.querySelector('details[data-calc="fine-table"]');
+const grid = fold && gridOf(fold.dataset.curve || "");
 if (grid) fineTable(fold, grid);

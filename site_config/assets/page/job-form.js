@@ -1,263 +1,260 @@
 // The job page: gathers what this phone knows of one job, and hands it over as text and as a case.
 
+import { nameOf } from "../words/phrase.js";
 import { judgeTyped } from "./judge-typed.js";
 import { remember, remembered } from "../look.js";
+import { Unreadable } from "../numbers/notation.js";
+import { OutOfRange } from "../numbers/out-of-range.js";
 import { caseYaml } from "./case-yaml.js";
 import { toClipboard } from "./copied.js";
-import { button, el, link } from "./element.js";
+import { button, el, link, part } from "./element.js";
+import { fieldsOf, formOf, openForm } from "./fields.js";
 import { sayT, today } from "./figures.js";
+import { causeName, causeOf, causesToChoose, needed } from "./job-family.js";
 import { jobText } from "./job-text.js";
 import { keptFor } from "./kept.js";
 import { ticksOf } from "./ticks.js";
-import { VERDICT_WORDS } from "./verdict-words.js";
 
+/** @typedef {import("./judge-typed.js").Typed} Typed */
+/** @typedef {import("./job-family.js").Cause} Cause */
+/** @typedef {import("./job-family.js").JobFamily} JobFamily */
+/** @typedef {import("./job-family.js").JobSensor} JobSensor */
+/** @typedef {"code"|"found"|"cause"|"cause-words"|"cure"|"refrigerant"|"minutes"|"by"|"learnt"} Name */
+/** One reading as typed, and its verdict in words; state is empty where it has none.
+ * @typedef {{id: string, sensor: JobSensor, typed: Typed, after: boolean, state: string,
+ *   why: string}} JobReading */
+
+/** @type {Name[]} */
+const NAMES = ["code", "found", "cause", "cause-words", "cure", "refrigerant", "minutes", "by",
+  "learnt"];
+const FIRST_ALWAYS = "The maker's instructions, local codes and licensed practice come first.";
+
+/** @param {HTMLFormElement} form */
 function jobForm(form) {
-  const family = form.dataset.family;
-  const told = JSON.parse(form.dataset.job);
+  const { family = "" } = form.dataset;
+  /** @type {JobFamily} */
+  const told = JSON.parse(form.dataset.job || "{}");
   const kept = keptFor(family);
   const KEY = `ohm.job.${family}`;
-  const NAMES = ["code", "found", "cause", "cause-words", "cure", "refrigerant",
-    "minutes", "by", "learnt"];
-  /** What a case must say before it may go to the notes: field → its words. */
-  const MUST = { found: "what was found", cause: "what it was", cure: "what was done",
-    minutes: "the minutes", by: "your initials" };
-  const field = form.elements;
-  const text = form.querySelector(".ohm-job-text");
-  const yaml = form.querySelector(".ohm-case-text");
-  const says = form.querySelector(".ohm-job-says");
+  /** @type {Object<Name, HTMLInputElement|HTMLTextAreaElement|HTMLSelectElement>} */
+  const field = fieldsOf(form);
+  const text = part(form, ".ohm-job-text");
+  const yaml = part(form, ".ohm-case-text");
+  const says = part(form, ".ohm-job-says");
+
+  /** @param {Name} name @returns {string} what stands in a field */
+  const words = (name) => field[name].value.trim();
+  const cause = () => causeOf(field.cause.value, words("cause-words"));
+  const code = () => told.codes[field.code.value];
 
   function recall() {
+    /** @type {Partial<Object<Name, string>>} */
     let before = {};
     try { before = JSON.parse(remembered(KEY) || "{}") || {}; } catch (broken) { /* begin anew */ }
     // A code page leads here with its own code.
     const asked = new URLSearchParams(location.search).get("code");
-    field.code.value = before.code in told.codes ? before.code : asked in told.codes ? asked : "";
+    field.code.value = [before.code, asked].find((id) => id && id in told.codes) || "";
     offerCauses();
     NAMES.forEach((name) => {
-      if (name !== "code" && before[name] !== undefined) { field[name].value = before[name]; }
+      const typed = before[name];
+      if (name !== "code" && typed !== undefined) field[name].value = typed;
     });
-    if (!before.by) { field.by.value = remembered("ohm.by") || ""; }
+    if (!before.by) field.by.value = remembered("ohm.by") || "";
   }
 
   function keep() {
+    /** @type {Partial<Object<Name, string>>} */
     const now = {};
-    NAMES.forEach((name) => { if (field[name].value) { now[name] = field[name].value; } });
+    NAMES.forEach((name) => { if (field[name].value) now[name] = field[name].value; });
     remember(KEY, Object.keys(now).length ? JSON.stringify(now) : null);
-    if (field.by.value.trim()) { remember("ohm.by", field.by.value.trim()); }
+    if (words("by")) remember("ohm.by", words("by"));
   }
 
-  /** The code's own suspects first, then everything else of the family. */
   function offerCauses() {
-    const code = told.codes[field.code.value];
-    const first = code ? code.suspects : [];
-    const seen = {};
-    field.cause.replaceChildren(option("", "Not known yet"));
-    first.forEach((one) => {
-      const value = `${one.kind}:${one.id}`;
-      seen[value] = true;
-      field.cause.append(option(value, one.kind === "what" ? one.id : nameOf(one.kind, one.id)));
-    });
-    ["sensor", "part"].forEach((kind) => {
-      Object.keys(told[`${kind}s`]).forEach((id) => {
-        if (!seen[`${kind}:${id}`]) { field.cause.append(option(`${kind}:${id}`, nameOf(kind, id))); }
-      });
-    });
-    field.cause.append(option("words", "Something else, in words"));
+    field.cause.replaceChildren(...causesToChoose(told, code()).map(({ value, words: name }) => {
+      const option = el("option", null, name);
+      option.value = value;
+      return option;
+    }));
   }
 
-  function option(value, words) {
-    const made = el("option", null, words);
-    made.value = value;
-    return made;
-  }
-
-  function nameOf(kind, id) { return told[`${kind}s`][id].name; }
-
-  /** @returns {{kind: string, id: string}} */
-  function cause() {
-    const at = field.cause.value.indexOf(":");
-    if (field.cause.value === "words") { return { kind: "what", id: field["cause-words"].value.trim() }; }
-    return at < 0 ? { kind: "", id: "" }
-      : { kind: field.cause.value.slice(0, at), id: field.cause.value.slice(at + 1) };
-  }
-
-  /** @returns {Array<object>} every reading typed for this family, each with its verdict in words */
+  /** @returns {JobReading[]} every reading typed for this family */
   function readings() {
     const all = kept.all();
-    return Object.keys(all).sort().map((key) => {
-      const id = key.split("@")[0];
+    /** @type {JobReading[]} */
+    const found = [];
+    Object.keys(all).sort().forEach((key) => {
+      const [id] = key.split("@");
       const sensor = told.sensors[id];
       const typed = all[key];
-      if (!sensor || !typed.reading) return null;
-      const after = key.indexOf("@after") > 0;
-      let verdict = null, why = "";
-      if (typed.at === undefined) {
-        return { id, sensor, typed, after, verdict: null,
-          why: "no temperature taken" };
-      }
-      try {
-        const judged = judgeTyped(sensor, typed);
-        verdict = judged.verdict;
-        why = VERDICT_WORDS[verdict.verdict][0].toLowerCase();
-      } catch (refused) {
-        if (refused.name !== "Unreadable" && refused.name !== "OutOfRange") { throw refused; }
-        why = refused.message;
-      }
-      return { id, sensor, typed, after, verdict, why };
-    }).filter(Boolean);
+      if (!sensor || !typed.reading) return;
+      found.push({ id, sensor, typed, after: key.includes("@after"), ...judged(sensor, typed) });
+    });
+    return found;
   }
 
-  function sayReading(one) {
+  /** @param {JobSensor} sensor @param {Typed} typed @returns {{state: string, why: string}} */
+  function judged(sensor, typed) {
+    if (typed.at === undefined) return { state: "", why: "no temperature taken" };
+    try {
+      const state = judgeTyped(sensor, typed).verdict.verdict;
+      return { state, why: nameOf("verdict", state).toLowerCase() };
+    } catch (refused) {
+      if (!(refused instanceof Unreadable || refused instanceof OutOfRange)) throw refused;
+      return { state: "", why: refused.message };
+    }
+  }
+
+  /** @param {JobReading} reading @returns {string} */
+  function sayReading({ sensor, typed, after, why }) {
     const team = globalThis.OhmTeam;
-    const with_ = [team.meters[one.typed.meter], team.thermometers[one.typed.thermometer]]
-      .filter(Boolean).map((instrument) => instrument.name).join(", ");
-    const at = one.typed.at === undefined ? ""
-      : ` at ${sayT(Number(one.typed.at))} (${told.how[one.typed.how]})`;
-    return `${one.sensor.name + (one.after ? ", after the repair" : "")}: ${one.typed.reading}` +
-      `${at}, ${one.why}. ${with_}.`;
+    const instruments = [team.meters[typed.meter || ""], team.thermometers[typed.thermometer || ""]]
+      .filter(Boolean).map(({ name }) => name).join(", ");
+    const at = typed.at === undefined ? ""
+      : ` at ${sayT(Number(typed.at))} (${told.how[typed.how || ""]})`;
+    return `${sensor.name}${after ? ", after the repair" : ""}: ${typed.reading}${at}, ${why}. ` +
+      `${instruments}.`;
   }
 
+  /** @param {JobReading[]} all */
   function listReadings(all) {
-    const place = form.querySelector(".ohm-job-readings");
+    const place = part(form, ".ohm-job-readings");
     if (!all.length) {
       place.replaceChildren(el("p", "ohm-hint",
         "Nothing yet. What you type on the sensors' pages appears here."));
       return;
     }
-    place.replaceChildren(el("ul", null, ...all.map((one) => {
-      const shape = one.verdict ? `${VERDICT_WORDS[one.verdict.verdict][1]} ` : "";
-      return el("li", null, link(shape + sayReading(one), `../sensors/${one.id}.html`));
+    place.replaceChildren(el("ul", null, ...all.map((reading) => {
+      const shape = reading.state ? `${nameOf("verdict", reading.state, "shape")} ` : "";
+      return el("li", null, link(shape + sayReading(reading), `../sensors/${reading.id}.html`));
     })));
   }
 
   /** Parts whose refit list or proof was begun on this phone. */
   function partLists() {
-    const lists = [], proved = [], unproved = [];
+    /** @type {Array<{name: string, ticked: number, of: number, complete: boolean, what: string}>} */
+    const lists = [];
+    /** @type {string[]} */
+    const proved = [];
+    /** @type {string[]} */
+    const unproved = [];
     Object.keys(told.parts).forEach((id) => {
-      const part = told.parts[id];
-      const refit = ticksOf(`${id}-refit`);
-      const prove = ticksOf(`${id}-prove`);
+      const { name, refit: of, prove } = told.parts[id];
+      const { ticked, complete } = ticksOf(`${id}-refit`);
+      const proofs = ticksOf(`${id}-prove`).ticked;
       const chosen = field.cause.value === `part:${id}`;
-      if (refit.ticked.length || (chosen && part.refit)) {
-        lists.push({ name: part.name, ticked: refit.ticked.length, of: part.refit,
-          complete: refit.complete, what: "put back" });
+      if (ticked.length || (chosen && of)) {
+        lists.push({ name, ticked: ticked.length, of, complete, what: "put back" });
       }
-      if (prove.ticked.length || chosen) {
-        part.prove.forEach((one, i) => {
-          (prove.ticked.indexOf(String(i + 1)) >= 0 ? proved : unproved).push(one);
-        });
-      }
+      if (!proofs.length && !chosen) return;
+      prove.forEach((proof, i) => {
+        (proofs.includes(String(i + 1)) ? proved : unproved).push(proof);
+      });
     });
     return { lists, proved, unproved };
   }
 
-  function needed(it) {
-    const entry = it.kind === "sensor" ? told.sensors[it.id] : it.kind === "part" ? told.parts[it.id] : null;
-    if (!entry) return [];
-    return [
-      entry.order ? entry.order : `${entry.name} (no order text in the notes)`,
-      entry.labour_min ? `Labour: ${entry.labour_min} minutes` : "",
-      `Why: ${entry.name} was found to be the cause.`,
-    ];
-  }
-
   function show() {
-    const it = cause();
-    const causeWords = it.kind === "what" ? it.id : it.kind ? nameOf(it.kind, it.id) : "";
-    const code = told.codes[field.code.value];
     const all = readings();
-    const part = partLists();
-    form.querySelector('[data-field="cause-words"]').hidden = field.cause.value !== "words";
+    const shown = code();
+    part(form, '[data-field="cause-words"]').hidden = field.cause.value !== "words";
     listReadings(all);
     text.textContent = jobText({
       family: told.name,
       on: today(),
-      by: field.by.value.trim(),
-      shown: code ? `${code.shown} (${code.name})` : "",
-      found: field.found.value.trim(),
+      by: words("by"),
+      shown: shown ? `${shown.shown} (${shown.name})` : "",
+      found: words("found"),
       readings: all.map(sayReading),
-      cause: causeWords,
-      cure: field.cure.value.trim(),
-      refrigerant: field.refrigerant.value.trim(),
-      minutes: field.minutes.value.trim(),
-      needed: needed(it),
-      lists: part.lists,
-      proved: part.proved,
-      unproved: part.unproved,
-      cautions: (code ? code.after : []).concat(
-        "The maker's instructions, local codes and licensed practice come first."),
+      cause: causeName(told, cause()),
+      cure: words("cure"),
+      refrigerant: words("refrigerant"),
+      minutes: words("minutes"),
+      needed: needed(told, cause()),
+      ...partLists(),
+      cautions: [...(shown ? shown.after : []), FIRST_ALWAYS],
     });
-    yaml.textContent = caseText(it, causeWords, code, all);
-    const missing = Object.keys(MUST).filter((name) => {
-      if (name === "cause") return !it.kind || !it.id;
-      return name === "minutes" ? !/^[1-9]\d*$/.test(field.minutes.value.trim()) : !field[name].value.trim();
-    }).map((name) => MUST[name]);
-    form.querySelectorAll(".ohm-case-keys button").forEach((one) => { one.disabled = missing.length > 0; });
-    form.querySelector(".ohm-case-missing").textContent = missing.length
+    yaml.textContent = caseText(all);
+    const missing = missingWords();
+    form.querySelectorAll(".ohm-case-keys button").forEach((key) => {
+      if (key instanceof HTMLButtonElement) key.disabled = missing.length > 0;
+    });
+    part(form, ".ohm-case-missing").textContent = missing.length
       ? `Still to be said above: ${missing.join(", ")}.` : "";
   }
 
-  function caseText(it, causeWords, code, all) {
+  /** @returns {string[]} what a case must say before it may go to the notes, and does not yet */
+  function missingWords() {
+    const { kind, id } = cause();
+    return [
+      words("found") ? "" : "what was found",
+      kind && id ? "" : "what it was",
+      words("cure") ? "" : "what was done",
+      /^[1-9]\d*$/.test(words("minutes")) ? "" : "the minutes",
+      words("by") ? "" : "your initials",
+    ].filter(Boolean);
+  }
+
+  /** @param {JobReading[]} all @returns {string} */
+  function caseText(all) {
+    const { kind, id } = cause();
+    const shown = code();
+    const name = causeName(told, { kind, id }) || "cause not known yet";
     return caseYaml({
-      name: ((code ? `${code.shown.split(",")[0]}: ` : "") + (causeWords || "cause not known yet")),
+      name: (shown ? `${shown.shown.split(",")[0]}: ` : "") + name,
       on: today(),
-      by: field.by.value.trim() || "initials",
+      by: words("by") || "initials",
       family,
       code: field.code.value || undefined,
-      found: field.found.value.trim() || "Say what was found.",
-      readings: all.filter((one) => {
-        return one.verdict || one.typed.at === undefined;
-      }).map((one) => {
-        return { sensor: one.id, reading: one.typed.reading, at: one.typed.at, how: one.typed.how,
-          meter: one.typed.meter, thermometer: one.typed.thermometer, after: one.after };
-      }),
-      cause: it.kind === "what" || !it.kind
-        ? { what: it.id || "not known yet" } : { sensor: it.kind === "sensor" ? it.id : undefined, part: it.kind === "part" ? it.id : undefined },
-      cure: field.cure.value.trim() || "Say what was done.",
-      minutes: /^\d+$/.test(field.minutes.value.trim()) ? field.minutes.value.trim() : "60",
-      learnt: field.learnt.value.split("\n").map((line) => line.trim()).filter(Boolean),
+      found: words("found") || "Say what was found.",
+      readings: all.filter(({ state, typed }) => state || typed.at === undefined)
+        .map(({ id: sensor, typed, after }) => ({
+          sensor, reading: typed.reading || "", at: typed.at, how: typed.how,
+          meter: typed.meter, thermometer: typed.thermometer, after,
+        })),
+      cause: kind === "sensor" || kind === "part" ? { [kind]: id } : { what: id || "not known yet" },
+      cure: words("cure") || "Say what was done.",
+      minutes: /^\d+$/.test(words("minutes")) ? words("minutes") : "60",
+      learnt: field.learnt.value.split("\n").map((/** @type {string} */ line) => line.trim()).filter(Boolean),
     });
   }
 
   /** @returns {string} a file name that is an id */
-  function caseName() {
-    const words = `${field.code.value || family}-${today()}`;
-    return `${words.toLowerCase().replace(/[^a-z0-9]+/g, "-").replace(/^-|-$/g, "")}.yaml`;
+  function caseFile() {
+    const id = `${field.code.value || family}-${today()}`;
+    return `${id.toLowerCase().replace(/[^a-z0-9]+/g, "-").replace(/^-|-$/g, "")}.yaml`;
   }
 
-  function key(place, words, act) {
-    form.querySelector(place).append(button(words, act, "ohm-key"), " ");
+  /** @param {string} place @param {string} name @param {function(): void} press */
+  function key(place, name, press) {
+    part(form, place).append(button(name, press, "ohm-key"), " ");
   }
-
-  function say(words) { says.textContent = words; }
 
   /** @param {HTMLElement} from where the text stands, to be marked where the phone refuses */
   function copyFrom(from) {
-    toClipboard(from.textContent, () => {
-      getSelection().selectAllChildren(from);
+    toClipboard(from.textContent || "", () => {
+      const selection = getSelection();
+      if (selection) selection.selectAllChildren(from);
       from.focus();
-    }).then((copied) => say(copied ? "Copied." : "Marked: copy it with the phone's own menu."));
+    }).then((copied) => {
+      says.textContent = copied ? "Copied." : "Marked: copy it with the phone's own menu.";
+    });
   }
 
   function save() {
-    const file = link("", URL.createObjectURL(new Blob([yaml.textContent], { type: "text/yaml" })));
-    file.download = caseName();
+    const content = new Blob([yaml.textContent || ""], { type: "text/yaml" });
+    const file = link("", URL.createObjectURL(content));
+    file.download = caseFile();
     file.click();
     setTimeout(() => { URL.revokeObjectURL(file.href); }, 1000);
-    say(`Saved as ${file.download}.`);
+    says.textContent = `Saved as ${file.download}.`;
   }
 
-  key(".ohm-job-keys", "Copy the text", () => { copyFrom(text); });
-  if (navigator.share) {
-    key(".ohm-job-keys", "Share", () => {
-      navigator.share({ text: text.textContent }).catch(() => { /* thought better of it */ });
-    });
+  function share() {
+    navigator.share({ text: text.textContent || "" }).catch(() => { /* thought better of it */ });
   }
-  key(".ohm-job-keys", "Print", () => { print(); });
-  key(".ohm-case-keys", "Copy the case", () => { copyFrom(yaml); });
-  key(".ohm-case-keys", "Save the case", save);
 
-  form.querySelector("[data-clear]").addEventListener("click", () => {
+  function forget() {
     if (!confirm("Forget this job on this phone: its readings, its ticks and its words?")) return;
     remember(KEY, null);
     kept.clear();
@@ -268,19 +265,25 @@ function jobForm(form) {
     NAMES.forEach((name) => { field[name].value = ""; });
     recall();
     show();
-    say("Cleared.");
-  });
-  form.addEventListener("input", (event) => {
-    if (event.target === field.code) { offerCauses(); }
+    says.textContent = "Cleared.";
+  }
+
+  key(".ohm-job-keys", "Copy the text", () => copyFrom(text));
+  if ("share" in navigator) key(".ohm-job-keys", "Share", share);
+  key(".ohm-job-keys", "Print", () => print());
+  key(".ohm-case-keys", "Copy the case", () => copyFrom(yaml));
+  key(".ohm-case-keys", "Save the case", save);
+  part(form, "[data-clear]").addEventListener("click", forget);
+  form.addEventListener("input", ({ target }) => {
+    if (target === field.code) offerCauses();
     keep();
     show();
   });
-  form.addEventListener("submit", (event) => { event.preventDefault(); });
   document.addEventListener("ohm:unit", show);
   recall();
-  form.hidden = false;
+  openForm(form);
   show();
 }
 
-const form = document.querySelector('[data-calc="job"]');
+const form = formOf("job");
 if (form) jobForm(form);

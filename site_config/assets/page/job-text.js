@@ -11,6 +11,7 @@
 export function jobText(job) {
   const rows = [job.family, [job.on, job.by && `by ${job.by}`].filter(Boolean).join(", ")];
 
+  /** @param {string} title @param {string[]} lines empty ones are left out */
   function part(title, lines) {
     const told = lines.filter(Boolean);
     if (told.length) { rows.push("", title); told.forEach((line) => { rows.push(`- ${line}`); }); }

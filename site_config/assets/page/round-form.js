@@ -1,4 +1,5 @@
-// The family page's round: one reading per sensor, a verdict for each, and who disagrees with the rest.
+// The family page's round: one reading per sensor, a verdict for each, and who disagrees with the
+// rest.
 
 import { judgeTyped } from "./judge-typed.js";
 import { remember, remembered } from "../look.js";
@@ -7,271 +8,269 @@ import { exchanged } from "../numbers/exchanged.js";
 import { gridOf } from "../numbers/grid.js";
 import { taken } from "../numbers/instruments.js";
 import { parseReading } from "../numbers/notation.js";
+import { OutOfRange } from "../numbers/out-of-range.js";
 import { copyText } from "./copied.js";
-import { el } from "./element.js";
-import { accept, readField, rememberedChoice, temperatureField } from "./fields.js";
-import { sayApart, sayT, today } from "./figures.js";
+import { el, part, parts } from "./element.js";
+import {
+  accept, fieldsOf, formOf, openForm, readField, rememberedChoice, temperatureField,
+} from "./fields.js";
+import { sayT, today } from "./figures.js";
 import { keptFor } from "./kept.js";
 import { roundCase, roundText } from "./round-text.js";
+import { capital, standingWords, summary } from "./round-words.js";
 import { verdictBadge, verdictBox, verdictWord } from "./verdict-box.js";
 
+/** @typedef {import("./judge-typed.js").Typed} Typed */
+/** @typedef {import("../numbers/at-rest.js").Resting} Resting */
+/** @typedef {import("../numbers/at-rest.js").Standing} Standing */
+/**
+ * @typedef {{id: string, label: string, curve: string, place: string, allowK: number,
+ *   grid: import("../numbers/grid.js").Grid, input: HTMLInputElement, says: HTMLElement}} Row
+ * A row's reading; elsewhere: its temperature was typed on the sensor's own page.
+ * @typedef {{row: Row, rOhm: number, typed: Typed, tC: ?number, elsewhere: boolean}} Reading
+ * @typedef {Reading & {label: string, standing: Standing|undefined, said: string}} Found
+ */
+
+/** @param {HTMLFormElement} form */
 function roundForm(form) {
-  const told = form.dataset;
-  const kept = keptFor(told.family);
-  const KEY = `ohm.round.${told.family}`;
-  const field = form.elements;
-  const says = form.querySelector("output");
-  const clear = form.querySelector("[data-clear]");
-  const copied = form.querySelector(".ohm-copied");
-  const at = temperatureField(form, "round-at", (why) => {
-    if (why === "unit") { judge(); } else { typedTemperature(); }
-  });
+  const { family = "", name = "" } = form.dataset;
+  const kept = keptFor(family);
+  const KEY = `ohm.round.${family}`;
+  /** @type {{"round-at": HTMLInputElement, "round-how": HTMLSelectElement,
+   *   meter: HTMLSelectElement, thermometer: HTMLSelectElement}} */
+  const field = fieldsOf(form);
+  const says = part(form, "output");
+  const clear = part(form, "[data-clear]");
+  const copied = part(form, ".ohm-copied");
   const atSays = el("p");
-  field["round-at"].closest(".ohm-field").append(atSays);
-  const rows = Array.from(form.querySelectorAll("[data-sensor]")).map((li) => {
-    return {
-      id: li.dataset.sensor, label: li.dataset.label, curve: li.dataset.curve,
-      place: li.dataset.place || "", grid: gridOf(li.dataset.curve), allowK: Number(li.dataset.allowK),
-      input: li.querySelector("input"), says: li.querySelector(".ohm-round-state"),
-    };
+  const at = temperatureField(form, "round-at", (why) => {
+    if (why === "unit") judge();
+    else typedTemperature();
   });
+  /** @type {Row[]} */
+  const rows = [];
+  parts(form, "[data-sensor]").forEach((li) => {
+    const { sensor: id = "", label = "", curve = "", place = "", allowK } = li.dataset;
+    const grid = gridOf(curve);
+    if (!grid) return;
+    const input = /** @type {HTMLInputElement} */ (part(li, "input"));
+    const state = part(li, ".ohm-round-state");
+    rows.push({ id, label, curve, place, allowK: Number(allowK), grid, input, says: state });
+  });
+  /** @type {Found[]} */
   let found = []; // what the last look made of the rows, for copying
 
   function recall() {
-    rows.forEach((row) => { row.input.value = kept.of(row.id).reading || ""; });
+    rows.forEach(({ id, input }) => { input.value = kept.of(id).reading || ""; });
+    /** @type {{at?: string, how?: string}} */
     let before = {};
     try { before = JSON.parse(remembered(KEY) || "{}") || {}; } catch (broken) { /* begin anew */ }
-    if (before.how) { field["round-how"].value = before.how; }
+    if (before.how) field["round-how"].value = before.how;
     if (before.at !== undefined) {
       at.show(Number(before.at));
-      field["round-at"].closest("details").open = true;
+      const fold = field["round-at"].closest("details");
+      if (fold) fold.open = true;
     }
   }
 
-  /** The temperature of the round: a number, null where none is given, NaN where it is unreadable. */
+  /** @returns {?number} the temperature of the round: null where none is given, or it is unreadable */
   function roundC() {
     atSays.replaceChildren();
     accept(field["round-at"], atSays);
-    if (!field["round-at"].value.trim()) return null;
-    const tC = readField(field["round-at"], atSays, at.read);
-    return tC === null ? NaN : tC;
+    return field["round-at"].value.trim() ? readField(field["round-at"], atSays, at.read) : null;
   }
 
-  /** A reading typed here was taken in this round: a temperature from its own page no longer holds. */
-  function typedReading(row) {
-    const reading = row.input.value.trim();
-    kept.keep(row.id, reading ? withRound({ reading, meter: field.meter.value }) : null);
+  /** A reading typed here was taken in this round: a temperature from its own page no longer holds.
+   * @param {Row} row */
+  function typedReading({ id, input }) {
+    const reading = input.value.trim();
+    kept.keep(id, reading ? withRound(reading) : null);
     judge();
   }
 
-  function withRound(typed) {
+  /** @param {string} reading @returns {Typed} */
+  function withRound(reading) {
     const tC = roundC();
-    typed.round = "yes";
-    if (tC !== null && !isNaN(tC)) {
-      typed.at = String(tC);
-      typed.how = field["round-how"].value;
-      typed.thermometer = field.thermometer.value;
-    }
-    return typed;
+    const typed = { reading, meter: field.meter.value, round: "yes" };
+    return tC === null ? typed : {
+      ...typed, at: String(tC), how: field["round-how"].value, thermometer: field.thermometer.value,
+    };
   }
 
   function typedTemperature() {
     const tC = roundC();
-    remember(KEY, tC === null || isNaN(tC) ? null
+    remember(KEY, tC === null ? null
       : JSON.stringify({ at: String(tC), how: field["round-how"].value }));
-    rows.forEach((row) => {
-      const before = kept.of(row.id);
-      if (before.reading && before.round) {
-        kept.keep(row.id, withRound({ reading: before.reading, meter: field.meter.value }));
-      }
+    rows.forEach(({ id }) => {
+      const before = kept.of(id);
+      if (before.reading && before.round) kept.keep(id, withRound(before.reading));
     });
     judge();
   }
 
-  /** @returns {?object} a row's reading with its temperature; null where there is none to use */
-  function read(row) {
-    row.says.replaceChildren();
-    accept(row.input, row.says);
-    if (!row.input.value.trim()) return null;
-    const rOhm = readField(row.input, row.says, parseReading);
-    if (rOhm === null) return null;
-    const typed = kept.of(row.id);
-    const tC = typed.at === undefined ? null : Number(typed.at);
-    return { row, rOhm, typed, tC, elsewhere: tC !== null && !typed.round };
+  /** @returns {Reading[]} those that can be read; what is wrong with another is said beside it */
+  function read() {
+    /** @type {Reading[]} */
+    const readings = [];
+    rows.forEach((row) => {
+      row.says.replaceChildren();
+      accept(row.input, row.says);
+      if (!row.input.value.trim()) return;
+      const rOhm = readField(row.input, row.says, parseReading);
+      if (rOhm === null) return;
+      const typed = kept.of(row.id);
+      const tC = typed.at === undefined ? null : Number(typed.at);
+      readings.push({ row, rOhm, typed, tC, elsewhere: tC !== null && !typed.round });
+    });
+    return readings;
   }
 
-  // A place where one sensor rests alone is as good as none: nobody there can agree with it.
-  rows.forEach((row) => {
-    row.alone = !rows.some((other) => other !== row && other.place === row.place);
-  });
+  /** A place where one sensor rests alone is as good as none: nobody there can agree with it.
+   * @param {Row} row */
+  const alone = (row) => !rows.some((other) => other !== row && other.place === row.place);
   /** Where anyone's place is known, a sensor without one is held against nobody. */
-  const placesKnown = rows.some((row) => row.place);
+  const placesKnown = rows.some(({ place }) => place);
 
-  function judge() {
-    const readings = rows.map(read).filter(Boolean);
+  /** @param {Reading[]} readings
+   * @returns {Object<string, Object<string, Resting>>} by place, by sensor */
+  function restingAt(readings) {
     const meter = globalThis.OhmTeam.meters[field.meter.value];
+    /** @type {Object<string, Object<string, Resting>>} */
     const places = {};
-    readings.forEach((one) => {
-      // In ice water a sensor is not at rest with the machine.
-      if (one.elsewhere && one.typed.how === "ice-water") return;
-      if (placesKnown && (!one.row.place || one.row.alone)) return;
-      const resting = places[one.row.place] || (places[one.row.place] = {});
-      const shown = taken(one.rOhm, { tC: 20, meter });
-      resting[one.row.id] = {
-        grid: one.row.grid, rOhm: shown.rOhm, meterHalfOhm: shown.meterHalfOhm, allowK: one.row.allowK,
+    readings.forEach((reading) => {
+      const { row, rOhm } = reading;
+      if (inIceWater(reading) || (placesKnown && (!row.place || alone(row)))) return;
+      const resting = places[row.place] || (places[row.place] = {});
+      const shown = taken(rOhm, { tC: 20, meter });
+      resting[row.id] = {
+        grid: row.grid, rOhm: shown.rOhm, meterHalfOhm: shown.meterHalfOhm, allowK: row.allowK,
         meterSpanOhm: shown.meterSpanOhm,
       };
     });
-    const standing = {};
-    const rested = Object.keys(places).sort();
-    const together = rested.map((place) => {
-      const told = atRest(places[place], { shortOhm: globalThis.OhmTeam.short_ohm });
-      Object.assign(standing, told.standing);
-      return { place, centreC: told.centreC };
-    });
-    found = readings.map((one) => sayRow(one, standing[one.row.id]));
-    sayTogether(together, found);
-    sayExchanged(exchanged(rested.map((place) => places[place]), { shortOhm: globalThis.OhmTeam.short_ohm }));
-    clear.hidden = !found.length;
-    form.querySelectorAll("[data-copy]").forEach((key) => { key.disabled = !found.length; });
+    return places;
   }
 
-  function sayRow(one, standing) {
+  /** In ice water a sensor is not at rest with the machine.
+   * @param {Reading} reading */
+  function inIceWater({ elsewhere, typed }) { return elsewhere && typed.how === "ice-water"; }
+
+  function judge() {
+    const readings = read();
+    const shortOhm = globalThis.OhmTeam.short_ohm;
+    const places = restingAt(readings);
+    const rested = Object.keys(places).sort();
+    /** @type {Object<string, Standing>} */
+    const standings = {};
+    const centres = rested.map((place) => {
+      const { centreC, standing } = atRest(places[place], { shortOhm });
+      Object.assign(standings, standing);
+      return centreC;
+    });
+    found = readings.map((reading) => sayRow(reading, standings[reading.row.id]));
+    says.textContent = "";
+    rested.forEach((place, i) => {
+      const { state, why, word } = summary(found.filter(({ row }) => row.place === place), centres[i]);
+      says.append(verdictBox(state, place ? `${capital(place)}: ${why}` : why, word));
+    });
+    sayExchanged(exchanged(rested.map((place) => places[place]), { shortOhm }));
+    clear.hidden = !found.length;
+    copyKeys().forEach((key) => { key.disabled = !found.length; });
+  }
+
+  /** @param {Reading} reading @returns {{state: ?string, words: string[]}} against a thermometer */
+  function alongThermometer({ row, tC, typed, elsewhere }) {
+    const words = [`at ${sayT(tC || 0)}${elsewhere ? " as typed on its page" : ""}`];
+    try {
+      const { verdict } = judgeTyped({ curve: row.curve, allow_k: row.allowK }, {
+        at: String(tC), how: typed.how, reading: row.input.value, meter: field.meter.value,
+        thermometer: field.thermometer.value,
+      });
+      if (verdict.tImpliedC !== null) words.push(`reads as at ${sayT(verdict.tImpliedC)}`);
+      return { state: verdict.verdict, words };
+    } catch (outside) {
+      if (!(outside instanceof OutOfRange)) throw outside;
+      return { state: null, words: [outside.message] };
+    }
+  }
+
+  /** @param {Reading} reading @param {Standing|undefined} standing @returns {Found} */
+  function sayRow(reading, standing) {
+    /** @type {string[]} */
     const words = [];
     let state = standing ? standing.state : null;
-    if (one.tC !== null) {
-      try {
-        const verdict = judgeTyped({ curve: one.row.curve, allow_k: one.row.allowK }, {
-          at: String(one.tC), how: one.typed.how, reading: one.row.input.value, meter: field.meter.value,
-          thermometer: field.thermometer.value,
-        }).verdict;
-        state = verdict.verdict;
-        words.push(`at ${sayT(one.tC)}${one.elsewhere ? " as typed on its page" : ""}`);
-        if (verdict.tImpliedC !== null) { words.push(`reads as at ${sayT(verdict.tImpliedC)}`); }
-      } catch (outside) {
-        if (outside.name !== "OutOfRange") { throw outside; }
-        words.push(outside.message);
-      }
+    if (reading.tC !== null) {
+      const own = alongThermometer(reading);
+      state = own.state || state;
+      words.push(...own.words);
     } else if (standing && standing.tImpliedC !== null) {
       words.push(`reads as at ${sayT(standing.tImpliedC)}`);
     }
-    if (!standing) {
-      words.push(one.elsewhere && one.typed.how === "ice-water"
-        ? "not held against the rest, it was in ice water"
-        : "not held against the rest, it rests in a place of its own");
-    }
-    else if (standing.offK !== null) {
-      words.push(Math.abs(standing.offK) < 0.05 ? "in the middle of the rest"
-        : `${sayApart(standing.offK) + (standing.offK > 0 ? " above" : " below")} the rest` +
-          (standing.state === "stands-out" && state !== "stands-out" ? ": it stands out" : ""));
-    }
+    const among = standingWords(standing, { state, inIceWater: inIceWater(reading) });
+    if (among) words.push(among);
     const text = words.length ? `${capital(words.join(", "))}.` : "";
-    one.row.says.append(state ? verdictBadge(state) : "", (state ? ". " : "") + text);
-    one.standing = standing;
-    one.said = (state ? `${verdictWord(state)}. ` : "") + text;
-    return one;
+    reading.row.says.append(state ? verdictBadge(state) : "", (state ? ". " : "") + text);
+    const said = (state ? `${verdictWord(state)}. ` : "") + text;
+    return { ...reading, label: reading.row.label, standing, said };
   }
 
-  /** Who disagrees with the rest, in one or two sentences for each place. */
-  function sayTogether(together, all) {
-    says.textContent = "";
-    together.forEach((one) => {
-      const there = all.filter((row) => row.row.place === one.place);
-      const told = summary(one, there);
-      if (one.place) { told[1] = `${capital(one.place)}: ${told[1]}`; }
-      says.append(verdictBox(...told));
-    });
-  }
-
-  /** What stands out twice may be two plugs put back the wrong way round. */
+  /** What stands out twice may be two plugs put back the wrong way round.
+   * @param {string[][]} pairs */
   function sayExchanged(pairs) {
     if (!pairs.length) return;
-    const named = pairs.map((pair) => {
-      return pair.map((id) => {
-        return rows.find((row) => row.id === id).label;
-      }).join(" and ");
-    });
+    const labelOf = (/** @type {string} */ id) =>
+      rows.filter((row) => row.id === id).map(({ label }) => label).join("");
+    const named = pairs.map((pair) => pair.map(labelOf).join(" and "));
     says.append(verdictBox("undecided", `${named.join(", or ")}: each reads what the other should. ` +
       "Look whether their plugs are exchanged before you replace either.", "Plugs exchanged?"));
   }
 
-  function summary(together, all) {
-    function those(state) { return all.filter(stands(state)).map(labelOf); }
-    const compared = all.filter((one) => one.standing && one.standing.offK !== null).length;
-    const out = those("stands-out"), unsure = those("undecided");
-    const broken = all.filter((one) => one.standing && one.standing.tImpliedC === null)
-      .map((one) => `${one.row.label} (${verdictWord(one.standing.state).toLowerCase()})`);
-    const rest = broken.length ? ` ${list(broken)} cannot be held against the others.` : "";
-    if (compared < 2) {
-      return [broken.length ? "outside" : "undecided",
-        `Fill in at least three, so that they can be held against each other.${rest}`,
-        broken.length ? "Faulty by itself" : "Too few yet"];
-    }
-    const middle = ` The middle is ${sayT(together.centreC)}.`;
-    if (out.length) {
-      return ["outside", `${list(out) + (out.length > 1 ? " disagree" : " disagrees")} with the rest.${middle}${rest}`,
-        out.length > 1 ? `${out.length} stand out` : `${out[0]} stands out`];
-    }
-    if (compared < 3) {
-      return ["undecided", `Two alone cannot say which of them is wrong.${middle}${rest}`, "Too few yet"];
-    }
-    if (unsure.length) {
-      return ["undecided", list(unsure) + (unsure.length > 1 ? " are" : " is") +
-        ` too close to call with these instruments.${middle}${rest}`, "Not decided"];
-    }
-    return [broken.length ? "outside" : "within", `${compared} agree with each other.${middle}` +
-      ` Nothing speaks against them.${rest}`, broken.length ? "The others agree" : "All agree"];
+  /** @returns {HTMLButtonElement[]} */
+  function copyKeys() {
+    return parts(form, "[data-copy]").map((key) => /** @type {HTMLButtonElement} */ (key));
   }
 
-  function stands(state) {
-    return (one) => one.standing && one.standing.state === state;
-  }
-
-  function labelOf(one) { return one.row.label; }
-
-  function capital(words) { return words.charAt(0).toUpperCase() + words.slice(1); }
-
-  function list(labels) {
-    return labels.length < 2 ? labels.join("") : `${labels.slice(0, -1).join(", ")} and ${labels[labels.length - 1]}`;
-  }
-
+  /** @returns {import("./round-text.js").Round} */
   function round() {
     return {
-      family: told.family, name: told.name, on: today(), by: remembered("ohm.by") || "",
-      meter: field.meter.value, meterName: field.meter.selectedOptions[0].textContent,
+      family, name, on: today(), by: remembered("ohm.by") || "",
+      meter: field.meter.value, meterName: field.meter.selectedOptions[0].text,
       thermometer: field.thermometer.value,
-      thermometerName: field.thermometer.selectedOptions[0].textContent,
-      rows: found.map((one) => {
-        return {
-          sensor: one.row.id, label: one.row.label, reading: one.row.input.value.trim().replace(/\s+/g, " "),
-          tC: one.tC, how: one.tC === null ? null : one.typed.how, said: one.said,
-        };
-      }),
-      together: Array.from(says.querySelectorAll(".ohm-verdict")).map((box) => {
-        return `${box.querySelector(".ohm-verdict-word").lastChild.textContent.trim()}. ` +
-          box.querySelector(".ohm-verdict-why").textContent;
+      thermometerName: field.thermometer.selectedOptions[0].text,
+      rows: found.map(({ row, tC, typed, said }) => ({
+        sensor: row.id, label: row.label, reading: row.input.value.trim().replace(/\s+/g, " "),
+        tC, how: tC === null ? null : typed.how || null, said,
+      })),
+      together: parts(says, ".ohm-verdict").map((box) => {
+        const word = part(box, ".ohm-verdict-word").lastChild;
+        return `${((word && word.textContent) || "").trim()}. ` +
+          (part(box, ".ohm-verdict-why").textContent || "");
       }).join(" "),
     };
   }
 
+  const atField = field["round-at"].closest(".ohm-field");
+  if (atField) atField.append(atSays);
   [field["round-how"], field.meter, field.thermometer].forEach(rememberedChoice);
   recall();
   rows.forEach((row) => {
     row.input.setAttribute("data-always-says", "");
-    row.input.addEventListener("input", () => { typedReading(row); });
+    row.input.addEventListener("input", () => typedReading(row));
   });
   field["round-at"].addEventListener("input", typedTemperature);
-  ["round-how", "meter", "thermometer"].forEach((name) => {
-    field[name].addEventListener("change", typedTemperature);
+  [field["round-how"], field.meter, field.thermometer].forEach((choice) => {
+    choice.addEventListener("change", typedTemperature);
   });
-  form.querySelectorAll("[data-copy]").forEach((key) => {
+  copyKeys().forEach((key) => {
     key.addEventListener("click", () => {
-      if (key.dataset.copy === "text") { copyText(copied, roundText(round()), "The round as text"); }
-      else { copyText(copied, roundCase(round()), "The round as a case entry"); }
+      if (key.dataset.copy === "text") copyText(copied, roundText(round()), "The round as text");
+      else copyText(copied, roundCase(round()), "The round as a case entry");
     });
   });
   clear.addEventListener("click", () => {
-    rows.forEach((row) => { kept.keep(row.id, null); row.input.value = ""; });
+    rows.forEach(({ id, input }) => {
+      kept.keep(id, null);
+      input.value = "";
+    });
     field["round-at"].value = "";
     remember(KEY, null);
     copied.hidden = true;
@@ -279,10 +278,9 @@ function roundForm(form) {
     rows[0].input.focus();
   });
   document.addEventListener("ohm:unit", judge);
-  form.addEventListener("submit", (event) => { event.preventDefault(); });
-  form.hidden = false;
+  openForm(form);
   judge();
 }
 
-const form = document.querySelector('[data-calc="round"]');
+const form = formOf("round");
 if (form) roundForm(form);

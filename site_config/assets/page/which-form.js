@@ -6,56 +6,76 @@ import { taken } from "../numbers/instruments.js";
 import { parseOhm, parseTemperature } from "../numbers/notation.js";
 import { formatT } from "../numbers/rounding.js";
 import { whichCurve } from "../numbers/which-curve.js";
-import { el, link } from "./element.js";
-import { accept, readField, refuse, rememberedChoice } from "./fields.js";
+import { el, link, part, parts } from "./element.js";
+import {
+  accept, fieldsOf, formOf, openForm, readField, refuse, rememberedChoice,
+} from "./fields.js";
 import { sayK, sayT } from "./figures.js";
 import { unit } from "./unit.js";
 import { verdictBox } from "./verdict-box.js";
 
+/** @typedef {import("../numbers/instruments.js").Measured} Measured */
+/** @typedef {import("../numbers/which-curve.js").Candidate} Candidate */
+/** @typedef {import("../numbers/which-curve.js").Parting} Parting */
+/** One reading: where it is typed, and where what is wrong with it is said.
+ * @typedef {{li: HTMLElement, at: HTMLInputElement, reading: HTMLInputElement,
+ *   says: HTMLElement}} Pair */
+
+const KEY = "ohm.which";
+
+/** @param {HTMLFormElement} form */
 function whichForm(form) {
-  const KEY = "ohm.which";
-  const told = JSON.parse(form.dataset.curves);
+  /** @type {Object<string, {name: string, href: string, on: string[]}>} */
+  const told = JSON.parse(form.dataset.curves || "{}");
+  /** @type {Object<string, import("../numbers/grid.js").Grid>} */
   const curves = {};
-  Object.keys(told).forEach((id) => { curves[id] = gridOf(id); });
-  const field = form.elements;
-  const answer = form.querySelector("output");
-  const more = form.querySelector(".ohm-more");
-  const clear = form.querySelector("[data-clear]");
-  const another = form.querySelector("[data-more]");
+  Object.keys(told).forEach((id) => {
+    const grid = gridOf(id);
+    if (grid) curves[id] = grid;
+  });
+  /** @type {{"which-how": HTMLSelectElement, meter: HTMLSelectElement,
+   *   thermometer: HTMLSelectElement}} */
+  const field = fieldsOf(form);
+  const answer = part(form, "output");
+  const more = part(form, ".ohm-more");
+  const clear = part(form, "[data-clear]");
+  const another = part(form, "[data-more]");
   let before = unit.now();
-  const pairs = Array.from(form.querySelectorAll(".ohm-pairs > li")).map((li) => {
-    const inputs = li.querySelectorAll("input");
+  /** @type {Pair[]} */
+  const pairs = parts(form, ".ohm-pairs > li").map((li) => {
+    const [at, reading] = Array.from(li.querySelectorAll("input"));
     const says = el("p", "ohm-pair-says");
     li.append(says);
-    return { li, at: inputs[0], reading: inputs[1], says };
+    return { li, at, reading, says };
   });
 
-  function filled(pair) { return pair.at.value.trim() || pair.reading.value.trim(); }
+  /** @param {Pair} pair */
+  function filled({ at, reading }) { return Boolean(at.value.trim() || reading.value.trim()); }
 
   function recall() {
-    let before = [];
-    try { before = JSON.parse(remembered(KEY) || "[]") || []; } catch (broken) { /* begin anew */ }
-    before.slice(0, pairs.length).forEach((one, i) => {
-      pairs[i].at.value = one[0];
-      pairs[i].reading.value = one[1];
+    /** @type {Array<[string, string]>} */
+    let typedBefore = [];
+    try { typedBefore = JSON.parse(remembered(KEY) || "[]") || []; } catch (broken) { /* begin anew */ }
+    typedBefore.slice(0, pairs.length).forEach(([at, reading], i) => {
+      pairs[i].at.value = at;
+      pairs[i].reading.value = reading;
       pairs[i].li.hidden = false;
     });
   }
 
   function typed() {
-    const told = pairs.filter(filled).map((pair) => [pair.at.value, pair.reading.value]);
-    remember(KEY, told.length ? JSON.stringify(told) : null);
+    const now = pairs.filter(filled).map(({ at, reading }) => [at.value, reading.value]);
+    remember(KEY, now.length ? JSON.stringify(now) : null);
     look();
   }
 
-  /** @returns {?object} a reading; null where it is empty, half, or cannot be read */
+  /** @param {Pair} pair
+   * @returns {?Measured} null where it is empty, half, or cannot be read */
   function read(pair) {
     pair.says.replaceChildren();
     [pair.at, pair.reading].forEach((one) => { accept(one, pair.says); });
     if (!pair.at.value.trim() || !pair.reading.value.trim()) return null;
-    const tC = readField(pair.at, pair.says, (text) => {
-      return parseTemperature(text, unit.now());
-    });
+    const tC = readField(pair.at, pair.says, (text) => parseTemperature(text, unit.now()));
     if (tC === null) return null;
     const rOhm = readField(pair.reading, pair.says, parseOhm);
     if (rOhm === null) return null;
@@ -66,13 +86,19 @@ function whichForm(form) {
         thermometer: team.thermometers[field.thermometer.value], placement: field["which-how"].value,
       });
     } catch (outside) {
+      if (!(outside instanceof Error)) throw outside;
       refuse(pair.says, `${outside.message}.`, pair.at);
       return null;
     }
   }
 
   function look() {
-    const readings = pairs.map(read).filter(Boolean);
+    /** @type {Measured[]} */
+    const readings = [];
+    pairs.forEach((pair) => {
+      const measured = read(pair);
+      if (measured) readings.push(measured);
+    });
     clear.hidden = !pairs.some(filled);
     another.hidden = !pairs.some((pair) => pair.li.hidden);
     more.replaceChildren();
@@ -84,39 +110,46 @@ function whichForm(form) {
     const which = whichCurve(curves, { readings });
     const fitting = which.ranking.filter((one) => one.fits);
     answer.replaceChildren(verdict(which, fitting));
-    if (fitting.length) { more.append(el("ol", "ohm-ranking", ...fitting.map(row))); }
+    if (fitting.length) more.append(el("ol", "ohm-ranking", ...fitting.map(row)));
     more.append(others(which.ranking.filter((one) => !one.fits)));
   }
 
-  function verdict(which, fitting) {
+  /** @param {ReturnType<typeof whichCurve>} which @param {Candidate[]} fitting */
+  function verdict({ ranking, separable, parting }, fitting) {
     if (!fitting.length) {
-      const nearest = which.ranking.find((one) => isFinite(one.worstK));
+      const nearest = ranking.find((one) => isFinite(one.worstK));
       return verdictBox("outside", "No curve of these notes fits every reading." + (nearest
         ? ` The nearest is ${told[nearest.curve].name}, up to ${sayK(nearest.worstK)} off.`
         : " None of them even reaches these readings."), "None of ours");
     }
-    if (which.separable) {
-      return verdictBox("within", `Of ${which.ranking.length} curves only this one fits every reading.`,
+    if (separable) {
+      return verdictBox("within", `Of ${ranking.length} curves only this one fits every reading.`,
         told[fitting[0].curve].name);
     }
-    return verdictBox("undecided", part(which.parting, fitting), `${fitting.length} fit: not told apart`);
+    return verdictBox("undecided", sayParting(parting, fitting),
+      `${fitting.length} fit: not told apart`);
   }
 
-  /** Honest when two cannot be told apart, and at which temperature they part. */
-  function part(parting, fitting) {
+  /** Honest when two cannot be told apart, and at which temperature they part.
+   * @param {?Parting} parting @param {Candidate[]} fitting */
+  function sayParting(parting, fitting) {
     const two = `These readings cannot tell ${told[fitting[0].curve].name} from ` +
       `${told[fitting[1].curve].name}.`;
-    if (!parting) { return `${two} The two share no temperature, so take a reading where only one of them holds.`; }
+    if (!parting) {
+      return `${two} The two share no temperature, so take a reading where only one of them holds.`;
+    }
     if (parting.certain) {
       return `${two} Measure at ${sayT(parting.atC)}: there they part by ${sayK(parting.byK)}` +
         `, and ${sayK(parting.neededK)} are enough.`;
     }
-    return `${two} They never part for certain with these instruments: at most by ${sayK(parting.byK)}, at ` +
-      `${sayT(parting.atC)}, and ${sayK(parting.neededK)} would be needed.`;
+    return `${two} They never part for certain with these instruments: at most by ` +
+      `${sayK(parting.byK)}, at ${sayT(parting.atC)}, and ${sayK(parting.neededK)} would be needed.`;
   }
 
+  /** @param {string} id */
   function linkTo(id) { return link(told[id].name, told[id].href); }
 
+  /** @param {Candidate} one */
   function row(one) {
     const on = told[one.curve].on;
     return el("li", null, linkTo(one.curve),
@@ -125,19 +158,20 @@ function whichForm(form) {
         : "On no sensor of these notes.")));
   }
 
+  /** @param {Candidate[]} list */
   function others(list) {
-    const fold = el("details", null, el("summary", null, `${list.length} that do not fit`));
-    fold.append(el("ul", null, ...list.map((one) => el("li", null,
-      isFinite(one.worstK) ? `up to ${sayK(one.worstK)} off: ` : "does not reach a reading: ",
-      linkTo(one.curve)))));
-    return list.length ? fold : "";
+    if (!list.length) return "";
+    return el("details", null, el("summary", null, `${list.length} that do not fit`),
+      el("ul", null, ...list.map(({ curve, worstK }) => el("li", null,
+        isFinite(worstK) ? `up to ${sayK(worstK)} off: ` : "does not reach a reading: ",
+        linkTo(curve)))));
   }
 
   /** A temperature that was typed follows the page's unit. */
   function followUnit() {
     const was = before;
     before = unit.now();
-    form.querySelectorAll("[data-unit]").forEach((one) => { one.textContent = `°${before}`; });
+    parts(form, "[data-unit]").forEach((sign) => { sign.textContent = `°${before}`; });
     if (was === before) return;
     pairs.forEach((pair) => {
       try {
@@ -154,9 +188,12 @@ function whichForm(form) {
     pair.at.addEventListener("input", typed);
     pair.reading.addEventListener("input", typed);
   });
-  ["which-how", "meter", "thermometer"].forEach((name) => { field[name].addEventListener("change", look); });
+  [field["which-how"], field.meter, field.thermometer].forEach((choice) => {
+    choice.addEventListener("change", look);
+  });
   another.addEventListener("click", () => {
-    const next = pairs.find((pair) => pair.li.hidden);
+    const next = pairs.find(({ li }) => li.hidden);
+    if (!next) return;
     next.li.hidden = false;
     next.at.focus();
     look();
@@ -170,11 +207,10 @@ function whichForm(form) {
     pairs[0].at.focus();
   });
   document.addEventListener("ohm:unit", followUnit);
-  form.addEventListener("submit", (event) => { event.preventDefault(); });
-  form.hidden = false;
+  openForm(form);
   followUnit();
   look();
 }
 
-const form = document.querySelector('[data-calc="which"]');
+const form = formOf("which");
 if (form) whichForm(form);
