@@ -5,7 +5,12 @@ from __future__ import annotations
 import json
 
 from kb.answers.reading import INSTRUCTIONS
+from kb.answers.round_places import FEWEST
+from kb.answers.round_rows import MIDDLE_K
+from kb.answers.which import AWAY_K
 from kb.numbers.at_rest import SPREAD_HALF_K
+from kb.numbers.curve_pair import ALIKE_K
+from kb.numbers.e_series import DECADES, PRINTED_DIGITS, TOLERANCE
 from kb.numbers.explanations import SERIES_SHARE_MAX
 from kb.numbers.placement import PLACEMENTS
 from kb.numbers.verdict import SHORT_OHM
@@ -29,6 +34,18 @@ def catalog_module_text() -> str:
             "spread_half_k": SPREAD_HALF_K,
             "series_share_max": SERIES_SHARE_MAX,
             "winding_half_k": TEMPERATURE_HALF_K,
+            "fewest_at_rest": FEWEST,
+            "middle_k": MIDDLE_K,
+            "away_k": AWAY_K,
+            "alike_k": ALIKE_K,
+        },
+        ("SERIES", "Object<string, {values: number[], tolerance_share: number, digits: number}>"): {
+            name: {
+                "values": values,
+                "tolerance_share": TOLERANCE[name],
+                "digits": PRINTED_DIGITS[name],
+            }
+            for name, values in DECADES.items()
         },
     }
     lines = [

@@ -10,6 +10,9 @@ from kb.numbers.switching_ptc import SwitchingPtc
 from .statement import Refusal, Statement
 from .typed import typed_temperature
 
+CAUTIONS = ("loop-test-voltage",)
+"""What stands under every loop's limits, by id."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class LoopLimits:
@@ -20,6 +23,7 @@ class LoopLimits:
     least_ohm: float | None
     most_ohm: float | None
     statement: Statement
+    cautions: tuple[str, ...] = CAUTIONS
 
 
 def loop_limits(text: str, *, loop: SwitchingPtc, unit: str = "C") -> LoopLimits:

@@ -10,7 +10,7 @@ from kb.numbers.exchanged import exchanged
 from kb.numbers.measured import taken
 
 from .instruments import Tools
-from .round_places import PlaceAnswer, RestingSensor, answer_place, by_themselves, why_kept_out
+from .round_places import PlaceAnswer, RestingSensor, answer_place, faulty, why_kept_out
 from .round_rows import RestedReading, RoundManner, RoundReading, RoundRow, rested_row
 from .statement import Refusal, Statement
 from .typed import typed_reading_ohm, typed_temperature
@@ -128,7 +128,7 @@ def answer_round(question: RoundQuestion) -> RoundAnswer:
             answer_place(place, names=names, rest=rest, meter=meter)
             for place, rest in held.rests.items()
         ),
-        faulty=tuple(by_themselves(held.kept_out, names=names, meter=meter)),
+        faulty=tuple(faulty(held.kept_out, names=names)),
         exchanged=held.exchanged,
         exchange=_exchange(held.exchanged, names=names),
         against=_against(question, reference) if held.rests else (),
@@ -223,7 +223,7 @@ def _exchange(pairs: Sequence[tuple[str, str]], *, names: Mapping[str, str]) -> 
     if not pairs:
         return None
     figures = {
-        "pairs": [
+        "names": [
             Statement(id="round.pair", figures={"first": names[first], "second": names[second]})
             for first, second in pairs
         ]

@@ -125,7 +125,7 @@ def answer_place(place: str, *, names: Mapping[str, str], rest: AtRest, meter: s
         and any(stands.state != "agrees" for stands in sound)
     )
     state, title = _outcome(by_state, broken=bool(broken), few=few)
-    statements = [*by_themselves(standing, names=names, meter=meter)]
+    statements = [*faulty(standing, names=names), *_over_range(standing, names=names, meter=meter)]
     if few:
         statements.append(Statement(id="round.few"))
     else:
@@ -168,16 +168,19 @@ def _next(by_state: Mapping[str, Sequence[str]], *, broken: bool, few: bool) -> 
     return Statement(id="round.next-undecided" if by_state["undecided"] else "round.next-agree")
 
 
-def by_themselves(
-    standing: Mapping[str, Standing], *, names: Mapping[str, str], meter: str
-) -> list[Statement]:
-    """Return who is broken, and who is over range, whatever the others read."""
-    said = [
+def faulty(standing: Mapping[str, Standing], *, names: Mapping[str, str]) -> list[Statement]:
+    """Return who is faulty by itself, whatever the others read."""
+    return [
         Statement(id=f"round.{stands.state}", figures={"sensor": names[sensor]})
         for sensor, stands in standing.items()
         if stands.state in BROKEN
     ]
-    return said + [
+
+
+def _over_range(
+    standing: Mapping[str, Standing], *, names: Mapping[str, str], meter: str
+) -> list[Statement]:
+    return [
         Statement(id="round.over-range", figures={"sensor": names[sensor], "instrument": meter})
         for sensor, stands in standing.items()
         if over_range(stands)
@@ -199,7 +202,7 @@ def _together(rest: AtRest, *, names: Mapping[str, str]) -> list[Statement]:
         else:
             agreeing_k.append(abs(stands.off_k))
     if undecided:
-        said.append(Statement(id="round.undecided", figures={"sensors": undecided}))
+        said.append(Statement(id="round.undecided", figures={"names": undecided}))
     if agreeing_k:
         whole = len(agreeing_k) == len(rest.standing)
         figures = {"count": len(agreeing_k), "most_k": max(agreeing_k), "centre_c": rest.centre_c}

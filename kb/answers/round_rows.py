@@ -8,7 +8,7 @@ from kb.numbers.at_rest import Resting, Standing
 
 from .instruments import Tools
 from .reading import INSTRUCTIONS, ReadingAnswer, ReadingQuestion, SensorFacts, answer_reading
-from .round_places import RestingSensor
+from .round_places import RestingSensor, over_range
 from .statement import Refusal, Statement
 
 MIDDLE_K = 0.05
@@ -62,6 +62,10 @@ class RoundRow:
         How it stands among the others; of a sensor kept out, what it says by itself.
     kept_out : str
         Why it is held against nobody: "ice-water", "no-place", "alone", or "".
+    reads_as : Statement or None
+        Which temperature it reads as.
+    beside : tuple of Statement
+        How far it is from the rest, or why it is held against nobody.
     instruction : str
         The entry's field that says what to do, or "".
     refusal : Statement or None
@@ -76,7 +80,8 @@ class RoundRow:
     state: str = ""
     standing: Standing | None = None
     kept_out: str = ""
-    statements: tuple[Statement, ...] = ()
+    reads_as: Statement | None = None
+    beside: tuple[Statement, ...] = ()
     next: Statement | None = None
     instruction: str = ""
     refusal: Statement | None = None
@@ -134,10 +139,8 @@ def rested_row(read: RestedReading, *, standing: Standing, how: RoundManner) -> 
         state=state,
         standing=standing,
         kept_out=read.kept_out,
-        statements=(
-            *_reads_as(read, judged=judged, standing=standing),
-            *_beside(read, standing, state=state, by_thermometer=how.by_thermometer),
-        ),
+        reads_as=_reads_as(read, judged=judged, standing=standing),
+        beside=_beside(read, standing, state=state, how=how),
         next=Statement(id=next_id) if next_id else None,
         instruction=next((name for name in fields if name in sensor.instructions), ""),
         refusal=refusal,
@@ -163,27 +166,31 @@ def _judged(read: RestedReading, how: RoundManner) -> ReadingAnswer:
 
 def _reads_as(
     read: RestedReading, *, judged: ReadingAnswer | None, standing: Standing
-) -> tuple[Statement, ...]:
+) -> Statement | None:
     if judged is None:
         if standing.t_implied_c is None:
-            return ()
-        return (Statement(id="round.row-reads", figures={"t_implied_c": standing.t_implied_c}),)
+            return None
+        return Statement(id="round.row-reads", figures={"t_implied_c": standing.t_implied_c})
     if judged.verdict.t_implied_c is None:
-        return ()
+        return None
     where = "row-at-elsewhere" if read.typed.elsewhere else "row-at"
     figures = {"t_c": judged.t_c, "t_implied_c": judged.verdict.t_implied_c}
-    return (Statement(id=f"round.{where}", figures=figures),)
+    return Statement(id=f"round.{where}", figures=figures)
 
 
 def _beside(
-    read: RestedReading, standing: Standing, *, state: str, by_thermometer: bool
+    read: RestedReading, standing: Standing, *, state: str, how: RoundManner
 ) -> tuple[Statement, ...]:
     """Return how far it is from the rest, or why it is held against nobody."""
     if read.kept_out:
-        return (Statement(id=f"round.row-{read.kept_out}"),)
+        said = [Statement(id=f"round.row-{read.kept_out}")]
+        if over_range(standing):
+            meter = how.tools.meter.name if how.tools.meter else ""
+            said.append(Statement(id="round.row-over-range", figures={"instrument": meter}))
+        return tuple(said)
     if standing.off_k is None:
         return ()
-    whom = "-thermometer" if by_thermometer else ""
+    whom = "-thermometer" if how.by_thermometer else ""
     if abs(standing.off_k) < MIDDLE_K:
         return (Statement(id=f"round.row-middle{whom}"),)
     side = "colder" if standing.off_k < 0 else "hotter"

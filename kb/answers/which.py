@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from kb.numbers.measured import Measured
-from kb.numbers.which_curve import Candidate, Parting, Which, which_curve
+from kb.numbers.which_curve import Candidate, Which, which_curve
 
 from .instruments import Tools
 from .reading import Curve
@@ -98,7 +98,6 @@ class WhichAnswer:
     advice: tuple[Statement, ...]
     fitting: tuple[RankedCurve, ...] = ()
     missing: tuple[RankedCurve, ...] = ()
-    parting: Parting | None = None
     cautions: tuple[str, ...] = CAUTIONS
 
 
@@ -131,7 +130,6 @@ def answer_which(question: WhichQuestion) -> WhichAnswer:
         advice=tuple(_advice(ranked, fitting, names=question.names, read=len(readings))),
         fitting=tuple(_ranked(candidate) for candidate in fitting),
         missing=tuple(_ranked(candidate) for candidate in missing),
-        parting=ranked.parting,
     )
 
 

@@ -150,7 +150,7 @@ def _switching(asked: Asked, entry: SwitchingPtcCurve, at: tuple[str, ...]) -> A
         sentence(Statement(id="curve.switch", figures=figures), Voice(unit=limits[0].unit)),
         *said,
         "",
-        caution_words(("loop-test-voltage",)),
+        caution_words(limits[0].cautions),
     ]
 
 

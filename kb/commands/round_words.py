@@ -34,7 +34,7 @@ def round_words(answer: RoundAnswer, *, sensors: Mapping[str, Sensor]) -> str:
             wrapped(sentence(answer.exchange, voice)) if answer.exchange else "",
             "\n".join(_rows(answer)),
             "\n".join(
-                wrapped(f"{row.name}: {phrase(row.statements[-1], voice)}")
+                wrapped(f"{row.name}: {_beside(row, voice=voice)}")
                 for row in answer.rows
                 if row.kept_out
             ),
@@ -43,6 +43,10 @@ def round_words(answer: RoundAnswer, *, sensors: Mapping[str, Sensor]) -> str:
             caution_words(answer.cautions),
         ]
     )
+
+
+def _beside(row: RoundRow, *, voice: Voice) -> str:
+    return " ".join([phrase(row.beside[0], voice), *(sentence(s, voice) for s in row.beside[1:])])
 
 
 def _said(statements: tuple[Statement, ...], *, voice: Voice) -> str:

@@ -1,8 +1,13 @@
 // Answer the vectors: each kind by the function of the page that it holds to Python's.
 
+import { compareCurves } from "../../site_config/assets/answers/comparison.js";
+import { ohmAt, temperatureOf } from "../../site_config/assets/answers/curve-lookup.js";
 import { answerLoop } from "../../site_config/assets/answers/loop.js";
 import { answerReading, expectedReading } from "../../site_config/assets/answers/reading.js";
+import { answerRound } from "../../site_config/assets/answers/round.js";
+import { answerStandIn } from "../../site_config/assets/answers/stand-in.js";
 import { Refusal } from "../../site_config/assets/answers/statement.js";
+import { answerWhich } from "../../site_config/assets/answers/which.js";
 import { atRest } from "../../site_config/assets/numbers/at-rest.js";
 import { apart, mostApart } from "../../site_config/assets/numbers/curve-pair.js";
 import {
@@ -85,6 +90,14 @@ function said(answer) {
   return found.sort();
 }
 
+/** @param {*} asked a round, its sensors with the names of curves */
+function roundAnswer(asked) {
+  const sensors = asked.sensors.map((/** @type {*} */ sensor) =>
+    ({ ...sensor, curve: grids[sensor.curveId] }));
+  const answer = answerRound({ ...asked, sensors });
+  return { answer, said: said(answer) };
+}
+
 /** @type {Object<string, function(*): *>} */
 const ANSWERS = {
   grid({ grid, method, value }) {
@@ -153,6 +166,29 @@ const ANSWERS = {
   "answer-loop": (asked) => {
     const answer = answerLoop(asked);
     return { answer, said: said(answer) };
+  },
+  "answer-round": (asked) => roundAnswer(asked),
+  "directed-round": (asked) => roundAnswer(asked),
+  "answer-which": (asked) => {
+    const answer = answerWhich({ ...asked, curves: chosen(asked.curves) });
+    return { answer, said: said(answer) };
+  },
+  "answer-lookup": ({ way, text, curveId, unit }) => {
+    const ask = way === "ohmAt" ? ohmAt : temperatureOf;
+    const answer = ask(text, { curve: grids[curveId], curveId, unit });
+    return { answer, said: said(answer) };
+  },
+  "answer-stand-in": (asked) => {
+    const answer = answerStandIn({ ...asked, curve: grids[asked.curveId] });
+    return { answer, said: said(answer) };
+  },
+  "answer-pair": ({ one, other, text, unit }) => {
+    const answer = compareCurves(text, { one: grids[one], other: grids[other], unit });
+    return { answer, said: said(answer) };
+  },
+  "directed-lookup": ({ kind, asked, compiled }) => {
+    Object.keys(compiled).forEach((name) => { grids[name] = new Grid(compiled[name], name); });
+    return ANSWERS[kind](asked);
   },
   notation: ({ name, text, unit }) => FUNCTIONS[name](text, unit),
   rounding: ({ name, asked }) => FUNCTIONS[name](...asked),

@@ -9,7 +9,7 @@ import pytest
 from kb.answers.instruments import NamedMeter, NamedThermometer, Tools
 from kb.answers.round import RoundAnswer, RoundQuestion, answer_round
 from kb.answers.round_places import RestingSensor
-from kb.answers.round_rows import RoundReading
+from kb.answers.round_rows import RoundReading, RoundRow
 from kb.answers.statement import Refusal
 from kb.numbers.characteristic import Characteristic
 from kb.numbers.meter import Meter, OhmRange
@@ -79,6 +79,10 @@ def states(answer: RoundAnswer) -> dict[str, str]:
     return {row.name: row.state for row in answer.rows}
 
 
+def said(row: RoundRow) -> list[str]:
+    return ids([*([row.reads_as] if row.reads_as else []), *row.beside])
+
+
 def ids(statements: object) -> list[str]:
     return [statement.id for statement in statements]
 
@@ -99,7 +103,7 @@ def test_who_stands_out_has_a_step_of_its_own_and_the_place_none():
     assert place.next is None
     row = answer.rows[-1]
     assert (row.state, row.next.id) == ("stands-out", "round.next-judge")
-    assert ids(row.statements) == ["round.row-reads", "round.row-hotter"]
+    assert said(row) == ["round.row-reads", "round.row-hotter"]
 
 
 def test_a_room_is_never_held_against_the_outdoors():
@@ -123,9 +127,7 @@ def test_a_room_is_never_held_against_the_outdoors():
 def test_who_has_no_company_is_held_against_nobody(places, why):
     row = asked({"C": ohms(20)}, places=places).rows[0]
     assert row.kept_out == why
-    assert [one.id for one in row.statements if why] == (
-        ["round.row-reads", f"round.row-{why}"] if why else []
-    )
+    assert (said(row) if why else []) == (["round.row-reads", f"round.row-{why}"] if why else [])
 
 
 def test_company_counts_though_it_was_not_read():
@@ -151,7 +153,7 @@ def test_in_ice_water_a_sensor_is_not_at_rest_with_the_machine():
     answer = asked({"A": ohms(20), "B": ohms(20), "C": ohms(20), "D": in_ice})
     assert answer.rows[-1].kept_out == "ice-water"
     assert answer.rows[-1].state == "within"
-    assert ids(answer.rows[-1].statements) == ["round.row-at-elsewhere", "round.row-ice-water"]
+    assert said(answer.rows[-1]) == ["round.row-at-elsewhere", "round.row-ice-water"]
     assert states(answer) == {"A": "agrees", "B": "agrees", "C": "agrees", "D": "within"}
 
 
@@ -175,7 +177,7 @@ def test_a_temperature_with_the_reading_gives_a_verdict_and_the_rest_may_contrad
     readings["D"] = RoundReading(sensor="d", reading=ohms(32), at="32", placement="strapped")
     answer = asked(readings)
     assert states(answer) == {"A": "within", "B": "within", "C": "within", "D": "within"}
-    assert ids(answer.rows[-1].statements) == ["round.row-at", "round.row-stands-out-hotter"]
+    assert said(answer.rows[-1]) == ["round.row-at", "round.row-stands-out-hotter"]
 
 
 def test_a_temperature_that_cannot_be_used_is_said_and_the_rest_still_counts():
