@@ -80,14 +80,16 @@ def which(
 def _refuse(pairs: Sequence[PairText], answer: WhichAnswer) -> None:
     """Raise what is wrong with the pairs, all at once."""
     voice = Voice(unit=answer.unit)
-    faults, kind = [], NoAnswer
+    faults, misread = [], False
     for typed, pair in zip(pairs, answer.pairs, strict=True):
-        if typed.fault or pair.refusal is not None:
-            faults.append(typed.fault or phrase(pair.refusal, voice))
-        if typed.fault or (pair.refusal is not None and pair.refusal.id in NOT_READ):
-            kind = NotUnderstood
+        if typed.fault:
+            faults.append(typed.fault)
+            misread = True
+        elif pair.refusal is not None:
+            faults.append(phrase(pair.refusal, voice))
+            misread = misread or pair.refusal.id in NOT_READ
     if faults:
-        raise kind("\n".join(faults))
+        raise (NotUnderstood if misread else NoAnswer)("\n".join(faults))
 
 
 def which_as_dict(answer: WhichAnswer) -> dict[str, object]:
