@@ -8,8 +8,13 @@ from kb.answers.blinks import COUNT_WORDS, FILLERS, MOST_BLINKS
 from kb.answers.code_lookup import FITS, MOST_LISTED, MOST_NEAR
 from kb.answers.normal_form import ALIKE, SHORTEST_SLIP, SIGNS
 from kb.answers.reading import INSTRUCTIONS
+from kb.answers.round_places import FEWEST
+from kb.answers.round_rows import MIDDLE_K
+from kb.answers.which import AWAY_K
 from kb.answers.winding_reading import COLDEST_C, HOTTEST_C
 from kb.numbers.at_rest import SPREAD_HALF_K
+from kb.numbers.curve_pair import ALIKE_K
+from kb.numbers.e_series import DECADES, PRINTED_DIGITS, TOLERANCE
 from kb.numbers.explanations import SERIES_SHARE_MAX
 from kb.numbers.insulation import HIGH_C, LOW_C
 from kb.numbers.placement import PLACEMENTS
@@ -54,6 +59,18 @@ def catalog_module_text() -> str:
             "most_listed": MOST_LISTED,
             "most_near": MOST_NEAR,
             "shortest_slip": SHORTEST_SLIP,
+            "fewest_at_rest": FEWEST,
+            "middle_k": MIDDLE_K,
+            "away_k": AWAY_K,
+            "alike_k": ALIKE_K,
+        },
+        ("SERIES", "Object<string, {values: number[], tolerance_share: number, digits: number}>"): {
+            name: {
+                "values": values,
+                "tolerance_share": TOLERANCE[name],
+                "digits": PRINTED_DIGITS[name],
+            }
+            for name, values in DECADES.items()
         },
     }
     lines = [

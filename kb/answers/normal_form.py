@@ -24,7 +24,11 @@ SIGNS: Mapping[str, str] = {
 
 def plain_text(text: str) -> str:
     """Return a text in small plain letters and signs, one space where anything parted words."""
-    folded = unicodedata.normalize("NFKD", text).lower().translate(str.maketrans(dict(SIGNS)))
+    folded = (
+        unicodedata.normalize("NFKD", text)
+        .lower()
+        .translate({ord(sign): meant for sign, meant in SIGNS.items()})
+    )
     spaced = "".join(" " if unicodedata.category(sign)[0] in "ZC" else sign for sign in folded)
     return " ".join(piece for piece in spaced.split(" ") if piece)
 
@@ -44,7 +48,7 @@ def words_of(text: str) -> list[str]:
 
 def look_of(form: str) -> str:
     """Return a normal form as a display of seven strokes shows it: `n0` for `no` and `n0`."""
-    return form.translate(str.maketrans(dict(ALIKE)))
+    return form.translate({ord(sign): shown for sign, shown in ALIKE.items()})
 
 
 def one_slip(form: str, *, other: str) -> bool:

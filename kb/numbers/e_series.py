@@ -42,6 +42,8 @@ DECADES = {
 
 TOLERANCE = {"E12": 0.10, "E24": 0.05, "E96": 0.01}
 """Share by which a resistor of the series may be off, unless marked better (IEC 60063)."""
+PRINTED_DIGITS = {"E12": 2, "E24": 2, "E96": 3}
+"""Digits of a value in the series, as they stand on the part."""
 
 
 def standard_values_ohm(series: str, *, low_ohm: float, high_ohm: float) -> np.ndarray:

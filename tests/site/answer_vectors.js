@@ -3,11 +3,16 @@
 import { answerInsulation } from "../../site_config/assets/answers/insulation.js";
 import { readBlinks } from "../../site_config/assets/answers/blinks.js";
 import { findCodes } from "../../site_config/assets/answers/code-lookup.js";
+import { compareCurves } from "../../site_config/assets/answers/comparison.js";
+import { ohmAt, temperatureOf } from "../../site_config/assets/answers/curve-lookup.js";
 import { answerLoop } from "../../site_config/assets/answers/loop.js";
 import { lookOf, normalForm, oneSlip, wordsOf } from "../../site_config/assets/answers/normal-form.js";
 import { answerReading, expectedReading } from "../../site_config/assets/answers/reading.js";
+import { answerRound } from "../../site_config/assets/answers/round.js";
+import { answerStandIn } from "../../site_config/assets/answers/stand-in.js";
 import { Refusal } from "../../site_config/assets/answers/statement.js";
 import { answerWindings, windingRefusals } from "../../site_config/assets/answers/winding.js";
+import { answerWhich } from "../../site_config/assets/answers/which.js";
 import { atRest } from "../../site_config/assets/numbers/at-rest.js";
 import { apart, mostApart } from "../../site_config/assets/numbers/curve-pair.js";
 import { sensorFromParallelOhm, voltsAtPlug } from "../../site_config/assets/numbers/divider.js";
@@ -86,6 +91,14 @@ function said(answer) {
   };
   look(answer);
   return found.sort();
+}
+
+/** @param {*} asked a round, its sensors with the names of curves */
+function roundAnswer(asked) {
+  const sensors = asked.sensors.map((/** @type {*} */ sensor) =>
+    ({ ...sensor, curve: grids[sensor.curveId] }));
+  const answer = answerRound({ ...asked, sensors });
+  return { answer, said: said(answer) };
 }
 
 /** @type {Object<string, function(*): *>} */
@@ -173,6 +186,29 @@ const ANSWERS = {
   },
   blinks: ({ text }) => readBlinks(text),
   "find-codes": (asked) => findCodes(asked),
+  "answer-round": (asked) => roundAnswer(asked),
+  "directed-round": (asked) => roundAnswer(asked),
+  "answer-which": (asked) => {
+    const answer = answerWhich({ ...asked, curves: chosen(asked.curves) });
+    return { answer, said: said(answer) };
+  },
+  "answer-lookup": ({ way, text, curveId, unit }) => {
+    const ask = way === "ohmAt" ? ohmAt : temperatureOf;
+    const answer = ask(text, { curve: grids[curveId], curveId, unit });
+    return { answer, said: said(answer) };
+  },
+  "answer-stand-in": (asked) => {
+    const answer = answerStandIn({ ...asked, curve: grids[asked.curveId] });
+    return { answer, said: said(answer) };
+  },
+  "answer-pair": ({ one, other, text, unit }) => {
+    const answer = compareCurves(text, { one: grids[one], other: grids[other], unit });
+    return { answer, said: said(answer) };
+  },
+  "directed-lookup": ({ kind, asked, compiled }) => {
+    Object.keys(compiled).forEach((name) => { grids[name] = new Grid(compiled[name], name); });
+    return ANSWERS[kind](asked);
+  },
   notation: ({ name, text, unit }) => FUNCTIONS[name](text, unit),
   rounding: ({ name, asked }) => FUNCTIONS[name](...asked),
 };

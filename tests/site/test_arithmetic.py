@@ -27,7 +27,21 @@ PURE = sorted(
 RELATIVE = 1e-9
 # A difference of two nearly equal temperatures or resistances keeps their absolute error, a few
 # 1e-13; its own relative one may be anything near zero.
-DIFFERENCES = {"errorK", "offK", "offShare", "worstShare", "byK", "neededK", "worstK", "chi2"}
+DIFFERENCES = {
+    "errorK",
+    "offK",
+    "offShare",
+    "worstShare",
+    "byK",
+    "neededK",
+    "worstK",
+    "chi2",
+    "error_k",
+    "off_k",
+    "by_k",
+    "most_k",
+    "worst_k",
+}
 ABSOLUTE = 1e-11
 IN_CHROMIUM = 40
 """So many of each kind are asked in a browser too, where one script carries all modules."""
@@ -138,12 +152,37 @@ def _states(vector: Vector) -> Iterable[str]:
             yield ("none", "one", "long or short")[len(answer)]
         case "find-codes":
             yield "found" if len(answer["codeIds"]) == 1 else "several"
+        case kind if kind in FLOOR:
+            yield from _statement_ids(answer["answer"])
         case "grid":
             yield vector.asked["method"]
         case "curve-pair":
             yield "answer"
         case "divider" | "notation" | "rounding":
             yield vector.asked["name"]
+
+
+FLOOR = (
+    "answer-round",
+    "answer-which",
+    "answer-lookup",
+    "answer-stand-in",
+    "answer-pair",
+    "directed-round",
+    "directed-lookup",
+)
+"""Kinds whose branches are known by what they say."""
+
+
+def _statement_ids(value: object) -> Iterable[str]:
+    if isinstance(value, dict):
+        if isinstance(value.get("id"), str) and "figures" in value:
+            yield value["id"]
+        for inner in value.values():
+            yield from _statement_ids(inner)
+    elif isinstance(value, list):
+        for inner in value:
+            yield from _statement_ids(inner)
 
 
 def _states_of_answer(answer: dict[str, object]) -> Iterable[str]:
@@ -408,6 +447,132 @@ MUST_MEET = {
         "hot undecided": 10,
         "standard left out": 10,
     },
+    "answer-round": {
+        "refusal": 50,
+        "field.beyond-thermometer": 3,
+        "field.beyond-curve": 50,
+        "field.unreadable": 50,
+        "round.open": 10,
+        "round.short": 10,
+        "round.off-curve": 10,
+        "round.over-range": 10,
+        "round.few": 10,
+        "round.stands-out-colder": 10,
+        "round.stands-out-hotter": 10,
+        "round.stands-out-colder-thermometer": 10,
+        "round.stands-out-hotter-thermometer": 10,
+        "round.undecided": 10,
+        "round.all-agree": 10,
+        "round.both-agree": 10,
+        "round.others-agree": 10,
+        "round.other-agrees": 10,
+        "round.it-agrees-thermometer": 10,
+        "round.all-agree-thermometer": 10,
+        "round.both-agree-thermometer": 10,
+        "round.others-agree-thermometer": 10,
+        "round.other-agrees-thermometer": 10,
+        "round.title-agree": 10,
+        "round.title-others-agree": 10,
+        "round.title-stands-out": 10,
+        "round.title-stand-out": 10,
+        "round.title-few": 10,
+        "round.title-faulty": 10,
+        "round.title-undecided": 10,
+        "round.next-few": 10,
+        "round.next-undecided": 10,
+        "round.next-agree": 10,
+        "round.next-judge": 10,
+        "round.next-plug": 10,
+        "round.pair": 10,
+        "round.exchanged": 10,
+        "round.row-reads": 10,
+        "round.row-at": 10,
+        "round.row-at-elsewhere": 10,
+        "round.row-middle": 10,
+        "round.row-colder": 10,
+        "round.row-hotter": 10,
+        "round.row-stands-out-colder": 10,
+        "round.row-stands-out-hotter": 10,
+        "round.row-middle-thermometer": 10,
+        "round.row-colder-thermometer": 10,
+        "round.row-hotter-thermometer": 10,
+        "round.row-stands-out-colder-thermometer": 10,
+        "round.row-stands-out-hotter-thermometer": 10,
+        "round.row-ice-water": 10,
+        "round.row-alone": 10,
+        "round.row-no-place": 10,
+        "round.row-over-range": 5,
+        "round.against-thermometer": 10,
+        "round.against-middle": 10,
+        "round.spread": 10,
+    },
+    "answer-which": {
+        "field.beyond-thermometer": 20,
+        "field.unreadable": 50,
+        "which.no-pair": 20,
+        "which.half-pair": 20,
+        "which.over-range": 20,
+        "which.title-none-read": 20,
+        "which.title-none": 20,
+        "which.title-only": 20,
+        "which.title-many": 20,
+        "which.none": 20,
+        "which.only": 20,
+        "which.one-more": 20,
+        "which.not-told-apart": 20,
+        "which.part": 20,
+        "which.never-part": 20,
+        "which.off": 20,
+        "which.unreached": 20,
+    },
+    "answer-lookup": {
+        "curve.good-part": 200,
+        "curve.no-tolerance": 50,
+        "curve.beyond": 5,
+        "curve.off": 10,
+        "curve.over-range": 5,
+        "curve.temperature-missing": 3,
+        "field.reading-missing": 2,
+        "field.unreadable": 20,
+    },
+    "answer-stand-in": {
+        "curve.beyond": 5,
+        "field.unreadable": 10,
+        "stand-in.printed-2": 50,
+        "stand-in.printed-3": 50,
+        "stand-in.single": 50,
+        "stand-in.series": 50,
+        "stand-in.parallel": 50,
+        "stand-in.best": 50,
+        "stand-in.best-volts": 50,
+        "stand-in.reads": 50,
+        "stand-in.reads-volts": 50,
+        "stand-in.board": 50,
+        "stand-in.row": 50,
+        "stand-in.row-volts": 50,
+        "stand-in.spread": 50,
+    },
+    "answer-pair": {
+        "curve.temperature-missing": 3,
+        "field.unreadable": 5,
+        "pair.beyond": 20,
+        "pair.no-difference": 20,
+        "pair.difference-higher": 20,
+        "pair.difference-lower": 20,
+        "pair.board-right": 20,
+        "pair.board-hot": 20,
+        "pair.board-cold": 20,
+        "pair.furthest": 20,
+    },
+    "directed-round": {
+        "round.both-agree": 5,
+        "round.all-agree": 5,
+        "round.over-range": 20,
+        "round.open": 50,
+        "round.few": 20,
+        "field.beyond-thermometer": 50,
+    },
+    "directed-lookup": {"stand-in.none": 5, "pair.no-shared": 4, "which.no-shared": 1},
     "notation": {
         "parseOhm": 100,
         "parseReading": 100,
@@ -506,7 +671,7 @@ BREAKS = (
     ("exchanged", '"stands-out", ', "", "exchanged"),
     ("at-rest", "Math.PI / 2", "Math.PI / 2.01", "round"),
     ("which-curve", "now.byK > best.byK", "now.byK < best.byK", "which"),
-    ("e-series", "68,", "69,", "stand-in"),
+    ("e-series", "<= highOhm", "<= lowOhm", "stand-in"),
     ("stand-in", "REACH = 100", "REACH = 3", "stand-in"),
     ("divider", "supplyV - volts)", "supplyV + volts)", "divider"),
     ("instruments", "? used.resolution_ohm", "? used.digits", "winding"),

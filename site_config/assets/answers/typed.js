@@ -14,10 +14,10 @@ import { Refusal, statement } from "./statement.js";
  */
 export function typedTemperature(text, { field, unit = "C" }) {
   if (!text.trim()) throw new Refusal(statement("field.temperature-missing"), { field, missing: true });
-  const named = /([CF])$/i.exec(text.trim());
+  const named = /[CF℃]$/i.exec(text.trim());
   return {
     tC: read(text, field, (typed) => parseTemperature(typed, unit)),
-    unit: named ? named[1].toUpperCase() : unit,
+    unit: named ? named[0].toUpperCase().replace("℃", "C") : unit,
   };
 }
 

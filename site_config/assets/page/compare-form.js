@@ -1,38 +1,39 @@
 // The curve page's comparison: another curve at the same temperature, fetched when it is chosen.
 
-import { apart, mostApart, sharedRange } from "../numbers/curve-pair.js";
+import { compareCurves } from "../answers/comparison.js";
+import { Refusal } from "../answers/statement.js";
 import { gridOf } from "../numbers/grid.js";
 import { formatOhm } from "../numbers/rounding.js";
+import { phrase, sentence } from "../words/phrase.js";
 import { bringScript, el, facts, part } from "./element.js";
 import {
-  accept, fieldsOf, formOf, openForm, readWithin, refuse, temperatureField,
+  accept, fieldsOf, formOf, openForm, refuse, temperatureField,
 } from "./fields.js";
 import { sayApart, sayT } from "./figures.js";
+import { unit } from "./unit.js";
 
 /** @typedef {import("../numbers/grid.js").Grid} Grid */
-/** @typedef {import("../numbers/curve-pair.js").Apart} Apart */
+/** @typedef {import("../answers/comparison.js").Comparison} Comparison */
 
 /** @param {HTMLFormElement} form @param {Grid} grid */
 function compareForm(form, grid) {
   const answer = part(form, "output");
   /** @type {{"compare-at": HTMLInputElement, other: HTMLSelectElement}} */
   const field = fieldsOf(form);
-  const at = temperatureField(form, "compare-at", compare);
-
-  function chosen() { return field.other.selectedOptions[0]; }
+  temperatureField(form, "compare-at", show);
 
   /** @param {HTMLOptionElement} option */
   function bring(option) {
     bringScript(option.dataset.later || "", {
-      load: compare,
+      load: show,
       fail() { refuse(answer, "That curve is not on this phone. Open the page again when it is."); },
     });
     answer.textContent = "One moment.";
   }
 
-  function compare() {
+  function show() {
     accept(field["compare-at"], answer);
-    const option = chosen();
+    const option = field.other.selectedOptions[0];
     if (!option.value) {
       answer.replaceChildren();
       return;
@@ -42,51 +43,36 @@ function compareForm(form, grid) {
       bring(option);
       return;
     }
-    const shared = sharedRange(grid, other);
-    const most = mostApart(grid, { other });
-    if (!shared || !most) {
-      refuse(answer, "The two curves share no temperature.");
-      return;
+    try {
+      const text = field["compare-at"].value;
+      showFound(compareCurves(text, { one: grid, other, unit: unit.now() }), option.text);
+    } catch (refused) {
+      if (!(refused instanceof Refusal)) throw refused;
+      refuse(answer, sentence(refused.statement, { unit: unit.now() }),
+        refused.field === "at" ? field["compare-at"] : undefined);
     }
-    const within = { read: at.read, ...shared, holding: "Both curves hold" };
-    const tC = readWithin(field["compare-at"], answer, within);
-    if (tC === null) return;
-    say(apart(grid, { other, tC }), most, option.text);
   }
 
-  /** @param {Apart} here @param {Apart} most @param {string} name of the other curve */
-  function say(here, most, name) {
+  /** @param {Comparison} found @param {string} name of the other curve */
+  function showFound({ here, digits, difference, board, furthest }, name) {
+    const voice = { unit: unit.now(), digits };
     answer.replaceChildren(
       el("p", null, el("strong", "ohm-answer-main", `${sayApart(here.byK)} apart`), ` at ${sayT(here.atC)}`),
       facts([
-        ["This curve", formatOhm(here.oneOhm)],
-        [name, formatOhm(here.otherOhm)],
-        ["Difference", difference(here)],
-        ["A board for this curve", shows(here)],
-        ["Most apart", `${sayApart(most.byK)} at ${sayT(most.atC)}: ` +
-          `${formatOhm(most.oneOhm)} and ${formatOhm(most.otherOhm)}`],
+        ["This curve", formatOhm(here.oneOhm, digits)],
+        [name, formatOhm(here.otherOhm, digits)],
+        ["Difference", phrase(difference, voice)],
+        ["A board for this curve", phrase(board, voice)],
+        ["Most apart", phrase(furthest, voice)],
       ]));
   }
 
-  /** @param {Apart} here */
-  function difference(here) {
-    return here.otherOhm === here.oneOhm ? "none"
-      : `${formatOhm(Math.abs(here.otherOhm - here.oneOhm))}, the other ` +
-        (here.otherOhm > here.oneOhm ? "higher" : "lower");
-  }
-
-  /** @param {Apart} here */
-  function shows(here) {
-    return here.byK === 0 ? "shows the truth"
-      : `shows ${sayApart(here.byK)} too ${here.byK > 0 ? "hot" : "cold"} with the other`;
-  }
-
-  field["compare-at"].addEventListener("input", compare);
-  field.other.addEventListener("change", compare);
+  field["compare-at"].addEventListener("input", show);
+  field.other.addEventListener("change", show);
   openForm(form);
-  compare();
+  show();
 }
 
 const form = formOf("compare");
 const grid = form && gridOf(form.dataset.curve || "");
-if (grid) compareForm(form, grid);
+if (form && grid) compareForm(form, grid);

@@ -1,93 +1,69 @@
 // The curve page's form: resistance from temperature, temperature from resistance, a marker on the
 // chart.
 
+import { ohmAt, temperatureOf } from "../answers/curve-lookup.js";
+import { Refusal } from "../answers/statement.js";
 import { gridOf } from "../numbers/grid.js";
-import { parseOhm } from "../numbers/notation.js";
 import { formatOhm } from "../numbers/rounding.js";
+import { sentence } from "../words/phrase.js";
 import { mark, unmark } from "./chart-marker.js";
 import { el, part } from "./element.js";
 import {
-  accept, fieldsOf, formOf, openForm, readField, readWithin, refuse, temperatureField,
+  accept, fieldsOf, formOf, openForm, refuse, temperatureField,
 } from "./fields.js";
-import { sayK, sayOhm, sayT } from "./figures.js";
+import { sayT } from "./figures.js";
+import { unit } from "./unit.js";
 
 /** @typedef {import("../numbers/grid.js").Grid} Grid */
+/** @typedef {import("../answers/curve-lookup.js").LookedUp} LookedUp */
 
 /** @param {HTMLFormElement} form @param {Grid} grid */
 function curveForm(form, grid) {
   const answer = part(form, "output");
-  const at = temperatureField(form, "at", (why) => {
-    if (why === "unit" && turned) fromReading();
-    else fromTemperature();
+  temperatureField(form, "at", (why) => {
+    if (why === "unit") show(); else fromTemperature();
   });
   /** @type {{at: HTMLInputElement, reading: HTMLInputElement}} */
   const field = fieldsOf(form);
-  let turned = false; // true while the resistance leads
 
-  /** @param {number} tC @param {number} rOhm */
-  function say(tC, rOhm) {
-    answer.replaceChildren(
-      el("strong", "ohm-answer-main", turned ? sayT(tC) : sayOhm(grid, rOhm)),
-      el("span", null, ` at ${turned ? formatOhm(rOhm) : sayT(tC)}`));
-    if (grid.tol) {
-      answer.append(el("p", null,
-        `A good part reads ${sayOhm(grid, grid.low(tC), grid.high(tC))}` +
-        ` there: ± ${sayK(grid.tolK(tC))}.`));
-    }
-    mark(tC, rOhm);
-  }
-
-  /** @param {string} words @param {HTMLElement} [input] */
-  function noAnswer(words, input) {
-    refuse(answer, words, input);
-    unmark();
-  }
-
-  function acceptBoth() {
-    [field.at, field.reading].forEach((one) => { accept(one, answer); });
-  }
-
+  /** What was typed last leads: a temperature takes the resistance away. */
   function fromTemperature() {
-    turned = false;
     field.reading.value = "";
-    acceptBoth();
-    if (!field.at.value.trim()) {
-      noAnswer("Type a temperature or a resistance.");
-      return;
-    }
-    const { lowC, highC } = grid;
-    const holding = "This curve holds";
-    const tC = readWithin(field.at, answer, { read: at.read, lowC, highC, holding });
-    if (tC === null) unmark();
-    else say(tC, grid.ohm(tC));
+    show();
   }
 
-  function fromReading() {
-    if (!field.reading.value.trim()) {
-      fromTemperature();
-      return;
-    }
-    turned = true;
-    acceptBoth();
-    const rOhm = readField(field.reading, answer, parseOhm);
-    if (rOhm === null) {
+  function show() {
+    [field.at, field.reading].forEach((input) => accept(input, answer));
+    const on = { curve: grid, curveId: form.dataset.curve || "", unit: unit.now() };
+    const turned = Boolean(field.reading.value.trim());
+    try {
+      const point = turned ? temperatureOf(field.reading.value, on) : ohmAt(field.at.value, on);
+      showPoint(point, turned);
+      mark(point.tC, point.rOhm);
+    } catch (refused) {
+      if (!(refused instanceof Refusal)) throw refused;
+      const asked = turned ? field.reading : field.at;
+      refuse(answer, sentence(refused.statement, { unit: unit.now() }),
+        refused.missing ? undefined : asked);
       unmark();
-      return;
     }
-    if (!(rOhm >= grid.lowOhm && rOhm <= grid.highOhm)) {
-      noAnswer(`This curve runs from ${formatOhm(grid.lowOhm)} to ` +
-        `${formatOhm(grid.highOhm)}. ${formatOhm(rOhm)} is off it.`, field.reading);
-      return;
-    }
-    say(grid.tC(rOhm), rOhm);
+  }
+
+  /** @param {LookedUp} point @param {boolean} turned true while the resistance leads */
+  function showPoint({ tC, rOhm, digits, statements }, turned) {
+    const [main, at] = turned ? [sayT(tC), formatOhm(rOhm, digits)]
+      : [formatOhm(rOhm, digits), sayT(tC)];
+    answer.replaceChildren(
+      el("strong", "ohm-answer-main", main), el("span", null, ` at ${at}`),
+      ...statements.map((said) => el("p", null, sentence(said, { unit: unit.now(), digits }))));
   }
 
   field.at.addEventListener("input", fromTemperature);
-  field.reading.addEventListener("input", fromReading);
+  field.reading.addEventListener("input", show);
   openForm(form);
-  fromTemperature();
+  show();
 }
 
 const form = formOf("both-ways");
 const grid = form && gridOf(form.dataset.curve || "");
-if (grid) curveForm(form, grid);
+if (form && grid) curveForm(form, grid);

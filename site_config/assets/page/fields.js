@@ -3,7 +3,7 @@
 import { remember, remembered } from "../look.js";
 import { parseTemperature } from "../numbers/notation.js";
 import { el, part, parts } from "./element.js";
-import { sayT, shownT, typedT } from "./figures.js";
+import { shownT, typedT } from "./figures.js";
 import { unit } from "./unit.js";
 
 /** @param {string} name @returns {?HTMLFormElement} the form of that name, where this page has it */
@@ -100,20 +100,6 @@ export function readField(input, where, read, also) {
     refuse(where, `${unreadable.message}${also || ""}.`, input);
     return null;
   }
-}
-
-/**
- * Read a temperature that must lie within what a curve holds for; what stands against it is said.
- * @param {HTMLInputElement} input @param {HTMLElement} where
- * @param {{read: function(): number, lowC: number, highC: number, holding?: string}} within
- *   holding: what holds there, as words
- * @returns {?number} °C
- */
-export function readWithin(input, where, { read, lowC, highC, holding = "The curve holds" }) {
-  const tC = readField(input, where, read);
-  if (tC === null || (tC >= lowC && tC <= highC)) return tC;
-  refuse(where, `${holding} from ${sayT(lowC)} to ${sayT(highC)}. Outside there is no answer.`, input);
-  return null;
 }
 
 /** Say why there is no answer.

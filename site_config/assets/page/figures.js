@@ -1,9 +1,7 @@
 // Figures as the page shows them: in the unit that this phone is set to.
 
-import { formatK, formatOhm, formatOhmSpan, formatT } from "../numbers/rounding.js";
+import { formatK, formatT } from "../numbers/rounding.js";
 import { unit } from "./unit.js";
-
-/** @typedef {import("../numbers/grid.js").Grid} Grid */
 
 /** @param {number} tC @param {number} [decimals] 1 @returns {string} such as 7.0 °C */
 export function sayT(tC, decimals = 1) {
@@ -18,14 +16,6 @@ export function sayK(differenceK) {
 /** @param {number} differenceK @returns {string} how large a difference is, whichever way */
 export function sayApart(differenceK) {
   return sayK(Math.abs(differenceK));
-}
-
-/** Metal changes little with temperature, so it is told with one digit more.
- * @param {Grid} grid @param {number} rOhm @param {number} [highOhm] the other end of a span
- * @returns {string} */
-export function sayOhm(grid, rOhm, highOhm) {
-  const digits = grid.falling ? 4 : 5;
-  return highOhm === undefined ? formatOhm(rOhm, digits) : formatOhmSpan(rOhm, highOhm, digits);
 }
 
 /** @param {number} tC @returns {number} the number to show for it, in the unit that is chosen */

@@ -1,39 +1,34 @@
-// The family page's round: one reading per sensor, a verdict for each, and who disagrees with the
-// rest.
+// The family page's round: one reading per sensor, what each says, and what each place says together.
 
-import { judgeTyped } from "./judge-typed.js";
+import { answerRound } from "../answers/round.js";
+import { Refusal, statement } from "../answers/statement.js";
+import { typedTemperature } from "../answers/typed.js";
 import { remember, remembered } from "../look.js";
-import { atRest } from "../numbers/at-rest.js";
-import { exchanged } from "../numbers/exchanged.js";
 import { gridOf } from "../numbers/grid.js";
-import { taken } from "../numbers/instruments.js";
-import { parseReading } from "../numbers/notation.js";
-import { OutOfRange } from "../numbers/out-of-range.js";
+import { capital, nameOf, phrase, sentence } from "../words/phrase.js";
 import { copyText } from "./copied.js";
-import { capital } from "../words/phrase.js";
 import { el, part, parts } from "./element.js";
 import {
-  accept, fieldsOf, formOf, openForm, readField, rememberedChoice, temperatureField,
+  accept, fieldsOf, formOf, openForm, refuse, rememberedChoice, temperatureField,
 } from "./fields.js";
-import { sayT, today } from "./figures.js";
+import { today } from "./figures.js";
 import { keptFor } from "./kept.js";
 import { roundCase, roundText } from "./round-text.js";
-import { standingWords, summary } from "./round-words.js";
+import { teamShortOhm, toolsOf } from "./team.js";
+import { unit } from "./unit.js";
 import { verdictBadge, verdictBox, verdictWord } from "./verdict-box.js";
 
 /** @typedef {import("./judge-typed.js").Typed} Typed */
-/** @typedef {import("../numbers/at-rest.js").Resting} Resting */
-/** @typedef {import("../numbers/at-rest.js").Standing} Standing */
-/**
- * @typedef {{id: string, label: string, curve: string, place: string, allowK: number,
- *   grid: import("../numbers/grid.js").Grid, input: HTMLInputElement, says: HTMLElement}} Row
- * A row's reading; elsewhere: its temperature was typed on the sensor's own page.
- * @typedef {{row: Row, rOhm: number, typed: Typed, tC: ?number, elsewhere: boolean}} Reading
- * @typedef {Reading & {label: string, standing: Standing|undefined, said: string}} Found
- */
+/** @typedef {import("../answers/round.js").RoundAnswer} RoundAnswer */
+/** @typedef {import("../answers/round-places.js").PlaceAnswer} PlaceAnswer */
+/** @typedef {import("../answers/round-places.js").RestingSensor} RestingSensor */
+/** @typedef {import("../answers/round-rows.js").RoundReading} RoundReading */
+/** @typedef {import("../answers/round-rows.js").RoundRow} RoundRow */
+/** @typedef {import("../answers/statement.js").Statement} Statement */
+/** @typedef {{sensor: RestingSensor, input: HTMLInputElement, says: HTMLElement}} Row */
 
-/** @param {HTMLFormElement} form */
-function roundForm(form) {
+/** @param {HTMLFormElement} form @param {Row[]} rows */
+function roundForm(form, rows) {
   const { family = "", name = "" } = form.dataset;
   const kept = keptFor(family);
   const KEY = `ohm.round.${family}`;
@@ -45,24 +40,17 @@ function roundForm(form) {
   const copied = part(form, ".ohm-copied");
   const atSays = el("p");
   const at = temperatureField(form, "round-at", (why) => {
-    if (why === "unit") judge();
-    else typedTemperature();
+    if (why === "unit") show();
+    else typedOfRound();
   });
-  /** @type {Row[]} */
-  const rows = [];
-  parts(form, "[data-sensor]").forEach((li) => {
-    const { sensor: id = "", label = "", curve = "", place = "", allowK } = li.dataset;
-    const grid = gridOf(curve);
-    if (!grid) return;
-    const input = /** @type {HTMLInputElement} */ (part(li, "input"));
-    const state = part(li, ".ohm-round-state");
-    rows.push({ id, label, curve, place, allowK: Number(allowK), grid, input, says: state });
-  });
-  /** @type {Found[]} */
-  let found = []; // what the last look made of the rows, for copying
+  /** @type {import("./round-text.js").Row[]} */
+  let copiedRows = [];
+  /** What was said of all together, for copying.
+   * @type {string[]} */
+  let together = [];
 
   function recall() {
-    rows.forEach(({ id, input }) => { input.value = kept.of(id).reading || ""; });
+    rows.forEach(({ sensor, input }) => { input.value = kept.of(sensor.id).reading || ""; });
     /** @type {{at?: string, how?: string}} */
     let before = {};
     try { before = JSON.parse(remembered(KEY) || "{}") || {}; } catch (broken) { /* begin anew */ }
@@ -76,17 +64,24 @@ function roundForm(form) {
 
   /** @returns {?number} the temperature of the round: null where none is given, or it is unreadable */
   function roundC() {
+    const input = field["round-at"];
     atSays.replaceChildren();
-    accept(field["round-at"], atSays);
-    return field["round-at"].value.trim() ? readField(field["round-at"], atSays, at.read) : null;
+    accept(input, atSays);
+    try {
+      return typedTemperature(input.value, { field: "at", unit: unit.now() }).tC;
+    } catch (refused) {
+      if (!(refused instanceof Refusal)) throw refused;
+      if (!refused.missing) refuse(atSays, sentence(refused.statement), input);
+      return null;
+    }
   }
 
   /** A reading typed here was taken in this round: a temperature from its own page no longer holds.
    * @param {Row} row */
-  function typedReading({ id, input }) {
+  function typedReading({ sensor, input }) {
     const reading = input.value.trim();
-    kept.keep(id, reading ? withRound(reading) : null);
-    judge();
+    kept.keep(sensor.id, reading ? withRound(reading) : null);
+    show();
   }
 
   /** @param {string} reading @returns {Typed} */
@@ -98,131 +93,81 @@ function roundForm(form) {
     };
   }
 
-  function typedTemperature() {
+  function typedOfRound() {
     const tC = roundC();
     remember(KEY, tC === null ? null
       : JSON.stringify({ at: String(tC), how: field["round-how"].value }));
-    rows.forEach(({ id }) => {
+    rows.forEach(({ sensor: { id } }) => {
       const before = kept.of(id);
       if (before.reading && before.round) kept.keep(id, withRound(before.reading));
     });
-    judge();
+    show();
   }
 
-  /** @returns {Reading[]} those that can be read; what is wrong with another is said beside it */
-  function read() {
-    /** @type {Reading[]} */
-    const readings = [];
-    rows.forEach((row) => {
-      row.says.replaceChildren();
-      accept(row.input, row.says);
-      if (!row.input.value.trim()) return;
-      const rOhm = readField(row.input, row.says, parseReading);
-      if (rOhm === null) return;
-      const typed = kept.of(row.id);
-      const tC = typed.at === undefined ? null : Number(typed.at);
-      readings.push({ row, rOhm, typed, tC, elsewhere: tC !== null && !typed.round });
-    });
-    return readings;
+  /** @param {Row} row @returns {RoundReading} as typed, its temperature kept in °C */
+  function readingOf({ sensor: { id }, input }) {
+    const { at: atC, how = "", round } = kept.of(id);
+    return {
+      sensor: id, reading: input.value, at: atC === undefined ? "" : `${atC}C`, placement: how,
+      elsewhere: atC !== undefined && !round,
+    };
   }
 
-  /** A place where one sensor rests alone is as good as none: nobody there can agree with it.
-   * @param {Row} row */
-  const alone = (row) => !rows.some((other) => other !== row && other.place === row.place);
-  /** Where anyone's place is known, a sensor without one is held against nobody. */
-  const placesKnown = rows.some(({ place }) => place);
-
-  /** @param {Reading[]} readings
-   * @returns {Object<string, Object<string, Resting>>} by place, by sensor */
-  function restingAt(readings) {
-    const meter = globalThis.OhmTeam.meters[field.meter.value];
-    /** @type {Object<string, Object<string, Resting>>} */
-    const places = {};
-    readings.forEach((reading) => {
-      const { row, rOhm } = reading;
-      if (inIceWater(reading) || (placesKnown && (!row.place || alone(row)))) return;
-      const resting = places[row.place] || (places[row.place] = {});
-      const shown = taken(rOhm, { tC: 20, meter });
-      resting[row.id] = {
-        grid: row.grid, rOhm: shown.rOhm, meterHalfOhm: shown.meterHalfOhm, allowK: row.allowK,
-        meterSpanOhm: shown.meterSpanOhm,
-      };
+  function show() {
+    const found = answerRound({
+      sensors: rows.map(({ sensor }) => sensor), readings: rows.map(readingOf), unit: unit.now(),
+      tools: toolsOf({ meter: field.meter.value, thermometer: field.thermometer.value }),
+      shortOhm: teamShortOhm(),
     });
-    return places;
+    rows.forEach(({ input, says: beside }) => {
+      beside.replaceChildren();
+      accept(input, beside);
+    });
+    copiedRows = [];
+    found.rows.forEach(showRow);
+    showTogether(found);
+    clear.hidden = !copiedRows.length;
+    copyKeys().forEach((key) => { key.disabled = !copiedRows.length; });
   }
 
-  /** In ice water a sensor is not at rest with the machine.
-   * @param {Reading} reading */
-  function inIceWater({ elsewhere, typed }) { return elsewhere && typed.how === "ice-water"; }
-
-  function judge() {
-    const readings = read();
-    const shortOhm = globalThis.OhmTeam.short_ohm;
-    const places = restingAt(readings);
-    const rested = Object.keys(places).sort();
-    /** @type {Object<string, Standing>} */
-    const standings = {};
-    const centres = rested.map((place) => {
-      const { centreC, standing } = atRest(places[place], { shortOhm });
-      Object.assign(standings, standing);
-      return centreC;
-    });
-    found = readings.map((reading) => sayRow(reading, standings[reading.row.id]));
-    says.textContent = "";
-    rested.forEach((place, i) => {
-      const { state, why, word } = summary(found.filter(({ row }) => row.place === place), centres[i]);
-      says.append(verdictBox(state, place ? `${capital(place)}: ${why}` : why, word));
-    });
-    sayExchanged(exchanged(rested.map((place) => places[place]), { shortOhm }));
-    clear.hidden = !found.length;
-    copyKeys().forEach((key) => { key.disabled = !found.length; });
-  }
-
-  /** @param {Reading} reading @returns {{state: ?string, words: string[]}} against a thermometer */
-  function alongThermometer({ row, tC, typed, elsewhere }) {
-    const words = [`at ${sayT(tC || 0)}${elsewhere ? " as typed on its page" : ""}`];
-    try {
-      const { verdict } = judgeTyped({ curve: row.curve, allow_k: row.allowK }, {
-        at: String(tC), how: typed.how, reading: row.input.value, meter: field.meter.value,
-        thermometer: field.thermometer.value,
-      });
-      if (verdict.tImpliedC !== null) words.push(`reads as at ${sayT(verdict.tImpliedC)}`);
-      return { state: verdict.verdict, words };
-    } catch (outside) {
-      if (!(outside instanceof OutOfRange)) throw outside;
-      return { state: null, words: [outside.message] };
+  /** @param {RoundRow} found */
+  function showRow(found) {
+    const row = rows.find(({ sensor }) => sensor.id === found.sensor);
+    if (!row) return;
+    if (found.shownOhm === null && found.refusal) {
+      refuse(row.says, sentence(found.refusal), row.input);
+      return;
     }
+    const text = rowWords(found);
+    row.says.append(found.state ? verdictBadge(found.state) : "", found.state ? `. ${text}` : text);
+    copiedRows.push({
+      sensor: found.sensor, label: found.name, tC: found.tC,
+      reading: row.input.value.trim().replace(/\s+/g, " "),
+      how: found.tC === null ? null : kept.of(found.sensor).how || null,
+      said: found.state ? `${verdictWord(found.state)}. ${text}` : text,
+    });
   }
 
-  /** @param {Reading} reading @param {Standing|undefined} standing @returns {Found} */
-  function sayRow(reading, standing) {
-    /** @type {string[]} */
-    const words = [];
-    let state = standing ? standing.state : null;
-    if (reading.tC !== null) {
-      const own = alongThermometer(reading);
-      state = own.state || state;
-      words.push(...own.words);
-    } else if (standing && standing.tImpliedC !== null) {
-      words.push(`reads as at ${sayT(standing.tImpliedC)}`);
-    }
-    const among = standingWords(standing, { state, inIceWater: inIceWater(reading) });
-    if (among) words.push(among);
-    const text = words.length ? `${capital(words.join(", "))}.` : "";
-    reading.row.says.append(state ? verdictBadge(state) : "", (state ? ". " : "") + text);
-    const said = (state ? `${verdictWord(state)}. ` : "") + text;
-    return { ...reading, label: reading.row.label, standing, said };
+  /** @param {RoundAnswer} found */
+  function showTogether({ faulty, places, exchange, against }) {
+    says.replaceChildren();
+    together = [];
+    if (faulty.length) box("outside", words(faulty), statement("round.title-faulty"));
+    places.forEach(({ place, state, title, statements, next }) => {
+      const why = words(statements);
+      box(state, place ? `${capital(place)}: ${why}` : why, title, next);
+    });
+    if (exchange) box("undecided", words([exchange]), statement("round.title-exchanged"));
+    if (against.length) says.append(el("p", "ohm-note", words(against)));
   }
 
-  /** What stands out twice may be two plugs put back the wrong way round.
-   * @param {string[][]} pairs */
-  function sayExchanged(pairs) {
-    if (!pairs.length) return;
-    const labelOf = (/** @type {string} */ id) =>
-      rows.filter((row) => row.id === id).map(({ label }) => label).join("");
-    const named = pairs.map((pair) => pair.map(labelOf).join(" and "));
-    says.append(verdictBox("undecided", `${named.join(", or ")}: each reads what the other should. ` +
-      "Look whether their plugs are exchanged before you replace either.", "Plugs exchanged?"));
+  /** @param {string} state @param {string} why @param {Statement} title @param {?Statement} [next] */
+  function box(state, why, title, next = null) {
+    const word = capital(phrase(title));
+    const shown = verdictBox(state, why, word);
+    if (next) shown.append(el("p", "ohm-next", el("strong", null, `${nameOf("form", "next")} `), words([next])));
+    says.append(shown);
+    together.push(`${word}. ${why}`);
   }
 
   /** @returns {HTMLButtonElement[]} */
@@ -237,15 +182,7 @@ function roundForm(form) {
       meter: field.meter.value, meterName: field.meter.selectedOptions[0].text,
       thermometer: field.thermometer.value,
       thermometerName: field.thermometer.selectedOptions[0].text,
-      rows: found.map(({ row, tC, typed, said }) => ({
-        sensor: row.id, label: row.label, reading: row.input.value.trim().replace(/\s+/g, " "),
-        tC, how: tC === null ? null : typed.how || null, said,
-      })),
-      together: parts(says, ".ohm-verdict").map((box) => {
-        const word = part(box, ".ohm-verdict-word").lastChild;
-        return `${((word && word.textContent) || "").trim()}. ` +
-          (part(box, ".ohm-verdict-why").textContent || "");
-      }).join(" "),
+      rows: copiedRows, together: together.join(" "),
     };
   }
 
@@ -257,9 +194,9 @@ function roundForm(form) {
     row.input.setAttribute("data-always-says", "");
     row.input.addEventListener("input", () => typedReading(row));
   });
-  field["round-at"].addEventListener("input", typedTemperature);
+  field["round-at"].addEventListener("input", typedOfRound);
   [field["round-how"], field.meter, field.thermometer].forEach((choice) => {
-    choice.addEventListener("change", typedTemperature);
+    choice.addEventListener("change", typedOfRound);
   });
   copyKeys().forEach((key) => {
     key.addEventListener("click", () => {
@@ -268,20 +205,46 @@ function roundForm(form) {
     });
   });
   clear.addEventListener("click", () => {
-    rows.forEach(({ id, input }) => {
-      kept.keep(id, null);
+    rows.forEach(({ sensor, input }) => {
+      kept.keep(sensor.id, null);
       input.value = "";
     });
     field["round-at"].value = "";
     remember(KEY, null);
     copied.hidden = true;
-    judge();
+    show();
     rows[0].input.focus();
   });
-  document.addEventListener("ohm:unit", judge);
+  document.addEventListener("ohm:unit", show);
   openForm(form);
-  judge();
+  show();
+}
+
+/** @param {Statement[]} statements @returns {string} */
+function words(statements) {
+  return statements.map((said) => sentence(said, { unit: unit.now() })).join(" ");
+}
+
+/** @param {RoundRow} found @returns {string} what stands beside its badge */
+function rowWords({ refusal, readsAs, beside, next }) {
+  const said = words([refusal, readsAs, ...beside].reduce(
+    (/** @type {Statement[]} */ all, one) => (one ? all.concat(one) : all), []));
+  return next ? `${said} ${nameOf("form", "next")} ${phrase(next)}.`.trim() : said;
+}
+
+/** @param {HTMLFormElement} form @returns {Row[]} the sensors whose curve this page has brought */
+function rowsOf(form) {
+  /** @type {Row[]} */
+  const rows = [];
+  parts(form, "[data-facts]").forEach((li) => {
+    const facts = JSON.parse(li.dataset.facts || "{}");
+    const curve = gridOf(facts.curveId);
+    if (!curve) return;
+    const input = /** @type {HTMLInputElement} */ (part(li, "input"));
+    rows.push({ sensor: { ...facts, curve }, input, says: part(li, ".ohm-round-state") });
+  });
+  return rows;
 }
 
 const form = formOf("round");
-if (form) roundForm(form);
+if (form) roundForm(form, rowsOf(form));

@@ -1,14 +1,10 @@
 // A round of readings as plain text, and as a case for the notes. Pure: it touches no page.
 
 import { formatT } from "../numbers/rounding.js";
+import { nameOf } from "../words/phrase.js";
 import { caseYaml } from "./case-yaml.js";
 import { unit } from "./unit.js";
 
-/** @type {Object<string, string>} */
-const HOW = {
-  "ice-water": "in stirred ice water", strapped: "strapped and lagged",
-  "held-on": "held on", air: "in air",
-};
 const EDIT = "EDIT";
 
 /**
@@ -22,7 +18,7 @@ const EDIT = "EDIT";
 
 /** @param {Row} row */
 function at(row) {
-  return row.tC === null ? "" : ` at ${formatT(row.tC, unit.now())} (${HOW[row.how || ""]})`;
+  return row.tC === null ? "" : ` at ${formatT(row.tC, unit.now())} (${nameOf("placement", row.how || "", "short")})`;
 }
 
 /** @param {Round} round @returns {string} */
