@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from tests.checkout import left_behind, snapshot
+from tests.scheduling import RoomScheduling
 
 TOP = Path(__file__).resolve().parents[1]
 CHROMIUM = "/usr/bin/chromium"
@@ -41,9 +42,12 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
             item.add_marker("builds")
         if getattr(item, "originalname", item.name) in SLOW:
             item.add_marker("slow")
-        # One worker builds the demo for all that open it, another what is released.
-        if {"browser", "builds"} & {mark.name for mark in item.iter_markers()}:
-            item.add_marker(pytest.mark.xdist_group(item.path.parent.name))
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_make_scheduler(config: pytest.Config, log: object) -> RoomScheduling:
+    """Share the tests out among the workers."""
+    return RoomScheduling(config, log)
 
 
 def _opens_demo(path: str, fixtures: set[str]) -> bool:

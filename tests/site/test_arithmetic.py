@@ -673,7 +673,7 @@ BREAKS = (
     ("which-curve", "now.byK > best.byK", "now.byK < best.byK", "which"),
     ("e-series", "<= highOhm", "<= lowOhm", "stand-in"),
     ("stand-in", "REACH = 100", "REACH = 3", "stand-in"),
-    ("divider", "supplyV - volts)", "supplyV + volts)", "divider"),
+    ("divider", "pullUpOhm - readOhm)", "pullUpOhm + readOhm)", "divider"),
     ("instruments", "? used.resolution_ohm", "? used.digits", "winding"),
     ("instruments", "one === used[0]", "one === one", "winding"),
     ("insulation", 'cold: "within"', 'cold: "outside"', "insulation"),

@@ -13,9 +13,13 @@ from kb.numbers.mean_offset import STUDENT_95, mean_offset
 from kb.numbers.measured import Measured, taken
 from kb.numbers.meter import Meter, OhmRange
 from kb.numbers.meter_reach import meter_reach
+from kb.numbers.minimax import minimax_fit
 from kb.numbers.notation import parse_t_c
+from kb.numbers.ntc_beta import NtcBeta
 from kb.numbers.out_of_range import OutOfRange, within
+from kb.numbers.point_table import PointTable
 from kb.numbers.stand_in import stand_ins
+from kb.numbers.thermometer import Thermometer
 from kb.numbers.tolerance import KelvinTolerance, PointTolerance, SpreadTolerance, require_span
 from kb.numbers.which_curve import which_curve
 
@@ -231,3 +235,25 @@ def test_two_curves_apart_name_what_each_reads():
     pair = apart(line(), other=line(low_c=32.0), t_c=64.0)
     assert (pair.at_c, pair.one_ohm, pair.other_ohm, pair.by_k) == (64.0, 1512.0, 1512.0, 0.0)
     assert most_apart(line(high_c=64.0), other=line(low_c=64.0)) is None
+
+
+def test_a_falling_table_has_the_slope_of_its_resistance():
+    law = NtcBeta(r_ref=10e3, b_k=3977)
+    table = PointTable(points=tuple((float(t_c), law.r_ohm(float(t_c))) for t_c in range(0, 55, 5)))
+    for t_c in (0.0, 12.5, 50.0):
+        assert table.slope_ohm_per_k(t_c) == pytest.approx(law.slope_ohm_per_k(t_c), rel=2e-3)
+
+
+def test_a_thermometer_out_of_its_range_is_named():
+    for name, shown in (("probe", "probe"), ("", "this thermometer")):
+        with pytest.raises(OutOfRange, match=f"where {shown} holds"):
+            Thermometer(accuracy_k=0.5, low_c=0.0, high_c=100.0, id=name).half_width_k(101.0)
+
+
+def test_the_worst_point_of_a_fit_is_as_good_as_it_can_be():
+    # A constant through 0, 0 and 3: the middle of the extremes, not the mean.
+    terms, wanted = np.ones((3, 1)), np.array([0.0, 0.0, 3.0])
+    (constant,), worst = minimax_fit(terms, wanted=wanted, allowed=np.full(3, 0.1))
+    assert (constant, worst) == (pytest.approx(1.5, rel=1e-2), pytest.approx(15.0, rel=1e-2))
+    (exact,), worst = minimax_fit(terms, wanted=np.zeros(3), allowed=np.full(3, 0.1))
+    assert (exact, worst) == (0.0, 0.0)
