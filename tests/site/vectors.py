@@ -53,7 +53,7 @@ COUNTS = {
     "answer-insulation": 2500,
     "spelling": 800,
     "blinks": 2000,
-    "find-codes": 1500,
+    "find-codes": 2000,
     "answer-round": 1800,
     "answer-which": 900,
     "answer-lookup": 1200,
