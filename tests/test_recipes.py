@@ -142,7 +142,9 @@ def with_law(workshop: Workshop) -> Workshop:
     workshop.change(
         "kb/model/curve.py", "\n\nCURVE_LAWS", f"\n\n{recipe('kb/model/curve.py')}\n\nCURVE_LAWS"
     )
-    workshop.change("kb/laws.py", "= _laws(\n    [\n", f"= _laws(\n    [\n{recipe('kb/laws.py')}")
+    workshop.change(
+        "kb/laws.py", "= _laws(\n    [\n", f"= _laws(\n    [\n{recipe('kb/laws.py').rstrip()},\n"
+    )
     workshop.change(
         "kb/laws.py",
         "from kb.numbers.law import Law\n",
