@@ -21,14 +21,13 @@ SIGNS: Mapping[str, str] = {
 }
 """Signs that mean another one; those with a compatible form, such as full-width, come before."""
 
+_PLAIN_SIGNS = {ord(sign): meant for sign, meant in SIGNS.items()}
+_LOOKS = {ord(sign): shown for sign, shown in ALIKE.items()}
+
 
 def plain_text(text: str) -> str:
     """Return a text in small plain letters and signs, one space where anything parted words."""
-    folded = (
-        unicodedata.normalize("NFKD", text)
-        .lower()
-        .translate({ord(sign): meant for sign, meant in SIGNS.items()})
-    )
+    folded = unicodedata.normalize("NFKD", text).lower().translate(_PLAIN_SIGNS)
     spaced = "".join(" " if unicodedata.category(sign)[0] in "ZC" else sign for sign in folded)
     return " ".join(piece for piece in spaced.split(" ") if piece)
 
@@ -48,7 +47,7 @@ def words_of(text: str) -> list[str]:
 
 def look_of(form: str) -> str:
     """Return a normal form as a display of seven strokes shows it: `n0` for `no` and `n0`."""
-    return form.translate({ord(sign): shown for sign, shown in ALIKE.items()})
+    return form.translate(_LOOKS)
 
 
 def one_slip(form: str, *, other: str) -> bool:
