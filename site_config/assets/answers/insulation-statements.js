@@ -16,7 +16,8 @@ import { statement } from "./statement.js";
 /** The temperature that windings are compared at. */
 const BROUGHT_TO_C = 40;
 
-/** How to say ohms: as they are, as more than that, or as over range. */
+/** How to say ohms: as they are, as more than that, or as over range.
+ * @param {Shown} shown @param {number} rOhm */
 function amount({ test }, rOhm) {
   if (rOhm === Infinity) return statement("insulation.amount-over-range");
   return statement(`insulation.${test.overRange ? "amount-more" : "amount"}`, { r_ohm: rOhm });
@@ -27,10 +28,10 @@ export function insulationHeadline(shown) {
   const { test, tC, verdict } = shown;
   const own = verdict.checks[0];
   if (verdict.beyond) return beyond(shown, own);
-  const brought = verdict.at40Ohm !== null;
-  const place = brought ? "brought" : "as-read";
-  const figures = brought
-    ? { reading: amount(shown, verdict.at40Ohm), at_c: BROUGHT_TO_C }
+  const { at40Ohm } = verdict;
+  const place = at40Ohm === null ? "as-read" : "brought";
+  const figures = at40Ohm !== null
+    ? { reading: amount(shown, at40Ohm), at_c: BROUGHT_TO_C }
     : { reading: amount(shown, own.readingOhm), t_c: tC };
   if (test.overRange && own.state === "undecided") {
     if (!test.tester) return statement("insulation.over-range-unknown");
@@ -39,7 +40,8 @@ export function insulationHeadline(shown) {
   return statement(`insulation.${own.state}-${place}`, figures);
 }
 
-/** What a reading tells where no correction holds, and what to do. */
+/** What a reading tells where no correction holds, and what to do.
+ * @param {Shown} shown @param {LimitCheck} own */
 function beyond(shown, own) {
   const figures = { reading: amount(shown, own.readingOhm), t_c: shown.tC };
   if (own.state === "outside") {
@@ -59,6 +61,7 @@ function beyond(shown, own) {
 export function insulationBeside({ test, verdict }) {
   if (verdict.beyond) return [];
   const [own, ...standard] = verdict.checks;
+  /** @type {Statement[]} */
   const found = [];
   standard.forEach(({ state, limitOhm }) => {
     const figures = { limit_ohm: limitOhm };

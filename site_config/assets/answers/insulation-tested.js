@@ -41,6 +41,7 @@ export function tested(part, { volts, reading, testers, tester }) {
   return { volts: testVolts, ...found, rOhm, mostOhm, overRange: rOhm === Infinity || rOhm > mostOhm };
 }
 
+/** @param {string} text @param {InsulationFacts} part */
 function typedVolts(text, part) {
   if (!text.trim()) {
     throw new Refusal(statement("insulation.volts-missing", { most_volts: part.testVolts }),
@@ -54,6 +55,7 @@ function typedVolts(text, part) {
   return volts;
 }
 
+/** @param {string} text */
 function typedInsulationOhm(text) {
   if (!text.trim()) {
     throw new Refusal(statement("insulation.reading-missing"), { field: "reading", missing: true });
@@ -66,9 +68,12 @@ function typedInsulationOhm(text) {
   }
 }
 
-/** The tester named, or the only one of that voltage; null where nobody can tell. */
+/** The tester named, or the only one of that voltage; null where nobody can tell.
+ * @param {NamedTester[]} testers @param {{tester: string, volts: number}} asked
+ * @returns {{tester: ?NamedTester, used: ?InsulationVoltage}} */
 function testerOf(testers, { tester, volts }) {
   const asked = testers.filter(({ id }) => !tester || id === tester);
+  /** @type {Array<{tester: NamedTester, used: InsulationVoltage}>} */
   const found = [];
   asked.forEach((named) => named.voltages.filter((own) => own.volts === volts)
     .forEach((used) => found.push({ tester: named, used })));

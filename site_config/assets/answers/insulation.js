@@ -45,6 +45,7 @@ export function answerInsulation(question) {
   };
 }
 
+/** @param {InsulationQuestion} question */
 function temperatureIn({ at, unit = "C" }) {
   if (!at.trim()) {
     throw new Refusal(statement("insulation.temperature-missing"), { field: "at", missing: true });
@@ -52,6 +53,9 @@ function temperatureIn({ at, unit = "C" }) {
   return typedTemperature(at, { field: "at", unit });
 }
 
+/** @param {InsulationQuestion["part"]} part
+ * @param {import("./insulation-tested.js").Tested} test @param {number} tC
+ * @returns {InsulationVerdict} */
 function judged(part, test, tC) {
   const { insulation_low_c: lowC, insulation_high_c: highC } = LIMITS;
   if (!(part.limitC >= lowC && part.limitC <= highC)) {

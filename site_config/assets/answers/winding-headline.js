@@ -4,15 +4,22 @@
 import { LIMITS } from "../catalog.js";
 import { statement } from "./statement.js";
 
+/**
+ * @typedef {import("./statement.js").Statement} Statement
+ * @typedef {import("./winding-reading.js").WindingFacts} WindingFacts
+ * @typedef {import("./winding-reading.js").WindingReading} WindingReading
+ * @typedef {Object<string, WindingReading>} Pairs
+ * @typedef {ReturnType<typeof import("../numbers/winding.js").windingBalance>} Balance
+ */
+
 /** Below this a difference of shares is arithmetic. */
 const SAME_SHARE = 1e-9;
 
 /**
- * @param {import("./winding-reading.js").WindingFacts} part
- * @param {{state: string, pairs: Object<string, import("./winding-reading.js").WindingReading>,
- *   balances: Array<ReturnType<typeof import("../numbers/winding.js").windingBalance>>,
- *   tC: ?number, meter: string}} read with the meter of that name
- * @returns {import("./statement.js").Statement}
+ * @param {WindingFacts} part
+ * @param {{state: string, pairs: Pairs, balances: Balance[], tC: ?number,
+ *   meter: string}} read with the meter of that name
+ * @returns {Statement}
  */
 export function windingHeadline(part, { state, pairs, balances, tC, meter }) {
   if (state === "open" || state === "short") {
@@ -27,16 +34,20 @@ export function windingHeadline(part, { state, pairs, balances, tC, meter }) {
   return statement("winding.no-limit");
 }
 
+/** @param {Pairs} pairs @param {function(WindingReading): boolean} test @returns {string[]} */
 function named(pairs, test) {
   return Object.keys(pairs).filter((pair) => test(pairs[pair]));
 }
 
+/** @param {string} id @param {string[]} pairs @param {string} meter */
 function counted(id, pairs, meter) {
   const count = pairs.length === 1 ? "one" : "many";
   return statement(`${id}-${count}`, { pairs, instrument: meter });
 }
 
+/** @param {WindingFacts} part @param {Balance[]} balances @returns {Statement[]} */
 function offMean(part, balances) {
+  /** @type {Statement[]} */
   const faults = [];
   balances.filter((balance) => balance.state === "outside").forEach(({ windings }) => {
     furthest(windings).forEach((pair) => faults.push(statement("winding.off-mean",
@@ -46,13 +57,15 @@ function offMean(part, balances) {
 }
 
 /** One bad winding moves the mean under all of them, so the furthest is the bad one; of two that
- * are as far, as any two alone are, nobody can tell which. */
+ * are as far, as any two alone are, nobody can tell which.
+ * @param {Balance["windings"]} windings */
 function furthest(windings) {
-  const off = (pair) => Math.abs(windings[pair].offShare);
+  const off = (/** @type {string} */ pair) => Math.abs(Number(windings[pair].offShare));
   const most = Math.max(...Object.keys(windings).map(off));
   return Object.keys(windings).filter((pair) => off(pair) >= most - SAME_SHARE);
 }
 
+/** @param {Pairs} pairs @param {?number} tC @returns {Statement[]} */
 function offEntry(pairs, tC) {
   return named(pairs, (reading) => reading.state === "outside").map((pair) => {
     const { offShare, expectedOhm, allowedShare } = pairs[pair];
@@ -62,6 +75,7 @@ function offEntry(pairs, tC) {
   });
 }
 
+/** @param {Pairs} pairs @param {Balance[]} balances @param {string} meter */
 function undecided(pairs, balances, meter) {
   const beyond = named(pairs, (reading) => reading.rOhm === Infinity);
   if (beyond.length) return counted("winding.over-range", beyond, meter);
@@ -76,6 +90,7 @@ function undecided(pairs, balances, meter) {
   return statement("winding.undecided-alike", { ...figures, worst_spread: worst });
 }
 
+/** @param {Pairs} pairs @param {Balance[]} balances */
 function within(pairs, balances) {
   const worst = worstShare(balances);
   if (worst === null) return statement("winding.within-entry");
@@ -83,9 +98,10 @@ function within(pairs, balances) {
   return statement(`winding.within-${right ? "both" : "alike"}`, { worst_spread: worst });
 }
 
-/** The largest departure from a mean among those that are within limits. */
+/** The largest departure from a mean among those that are within limits.
+ * @param {Balance[]} balances */
 function worstShare(balances) {
   const shares = balances.filter((balance) => balance.state === "within")
-    .map((balance) => balance.worstShare);
+    .map((balance) => Number(balance.worstShare));
   return shares.length ? Math.max(...shares) : null;
 }

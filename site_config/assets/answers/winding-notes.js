@@ -11,6 +11,7 @@ import { statement } from "./statement.js";
 export function windingNotes(part, { balanced, tC }) {
   const { balanceShare, toleranceShare, constant } = part;
   const limits = { balance_share: balanceShare, tolerance_share: toleranceShare };
+  /** @type {Array<import("./statement.js").Statement>} */
   const notes = [];
   if (balanceShare !== null && toleranceShare !== null) {
     notes.push(statement("winding.allowed-both", limits));
@@ -30,6 +31,7 @@ export function windingNotes(part, { balanced, tC }) {
  * @param {{state: string, better: boolean, unread: string[]}} answer
  * @returns {Array<import("./statement.js").Statement>} after the better meters */
 export function windingAdvice(part, { state, better, unread }) {
+  /** @type {Array<import("./statement.js").Statement>} */
   const advice = [];
   if (state === "undecided" && !better) advice.push(statement("winding.no-better"));
   if (unread.length) advice.push(statement("winding.unread", { pairs: unread }));

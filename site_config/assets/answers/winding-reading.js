@@ -28,7 +28,9 @@ import { typedReadingOhm } from "./typed.js";
  *   refusals: Array<import("./statement.js").Refusal>}} empty fields are neither
  */
 export function typedWindings(facts, { readings }) {
+  /** @type {Object<string, number>} */
   const read = {};
+  /** @type {Array<import("./statement.js").Refusal>} */
   const refusals = [];
   readings.filter(([, text]) => text.trim()).forEach(([leads, text]) => {
     const pair = pairOf(facts, leads);
@@ -49,12 +51,14 @@ export function typedWindings(facts, { readings }) {
   return { read, refusals };
 }
 
-/** @returns {string} the entry's name of a pair of leads, however it was typed, or nothing */
+/** @param {WindingFacts} facts @param {string} leads
+ * @returns {string} the entry's name of a pair of leads, however it was typed, or nothing */
 function pairOf(facts, leads) {
   const ends = endsOf(leads);
   return Object.keys(facts.pairs).find((pair) => endsOf(pair) === ends) || "";
 }
 
+/** @param {string} leads */
 function endsOf(leads) {
   return leads.split("-").map((lead) => lead.trim().toLowerCase()).sort().join("-");
 }
@@ -95,7 +99,8 @@ export function mostOhm(facts, { pair, tC }) {
   return expectedOhm(facts, pair, hotC) * (1 + (facts.toleranceShare || 0));
 }
 
-/** Whether zero on this meter is certainly less than a sound winding. */
+/** Whether zero on this meter is certainly less than a sound winding.
+ * @param {WindingFacts} facts @param {{pair: string, meter: Meter, tC: ?number}} where */
 function nothingIsLess(facts, { pair, meter, tC }) {
   return windingValue(0, {
     halfOhm: meterHalfOhm(meter, 0), tC: tC === null ? LIMITS.winding_coldest_c : tC,
@@ -104,6 +109,7 @@ function nothingIsLess(facts, { pair, meter, tC }) {
   }).state === "outside";
 }
 
+/** @param {WindingFacts} facts @param {string} pair @param {number} tC */
 function expectedOhm({ pairs, atC, constant }, pair, tC) {
   return correctedTo(pairs[pair], { fromC: atC, toC: tC, constant });
 }

@@ -40,6 +40,7 @@ export function answerWindings(question) {
     throw new Refusal(statement("winding.nothing-read"), { missing: true });
   }
   const { tC, unit } = temperatureIn(question);
+  /** @type {Object<string, WindingReading>} */
   const pairs = {};
   Object.keys(read).forEach((pair) => {
     const rOhm = read[pair] > meterSpanOhm(meter) ? Infinity : read[pair];
@@ -65,6 +66,7 @@ export function answerWindings(question) {
  * @returns {Array<import("./statement.js").Refusal>} every reading refused, its leads the field */
 export const windingRefusals = (question) => typedWindings(question.part, question).refusals;
 
+/** @param {WindingQuestion} question @returns {{tC: ?number, unit: string}} */
 function temperatureIn({ at = "", unit = "C" }) {
   if (!at.trim()) return { tC: null, unit };
   const typed = typedTemperature(at, { field: "at", unit });
@@ -76,7 +78,9 @@ function temperatureIn({ at = "", unit = "C" }) {
   return typed;
 }
 
-/** Windings of the same value against each other, where two or more read a figure. */
+/** Windings of the same value against each other, where two or more read a figure.
+ * @param {WindingFacts} part @param {Object<string, WindingReading>} pairs
+ * @param {{meter: import("../numbers/instruments.js").Meter, tC: ?number}} how */
 function balancesOf(part, pairs, { meter, tC }) {
   const values = Object.keys(part.pairs).map((pair) => part.pairs[pair]);
   return values.filter((valueOhm, i) => values.indexOf(valueOhm) === i)
@@ -85,7 +89,9 @@ function balancesOf(part, pairs, { meter, tC }) {
     .filter((equal) => equal.length > 1)
     .map((equal) => {
       const beside = meterBesideOhm(meter, equal.map((pair) => pairs[pair].rOhm));
+      /** @type {Object<string, number>} */
       const readings = {};
+      /** @type {Object<string, number>} */
       const halfWidthsOhm = {};
       equal.forEach((pair, i) => {
         readings[pair] = pairs[pair].rOhm;
@@ -98,14 +104,16 @@ function balancesOf(part, pairs, { meter, tC }) {
     });
 }
 
-/** The meters that would read these leads closer, the closest first. */
+/** The meters that would read these leads closer, the closest first.
+ * @param {WindingQuestion} question @param {Object<string, WindingReading>} pairs
+ * @param {?number} tC */
 function betterMeters({ part, meter: used, kit = { meters: [], thermometers: [] } }, pairs, tC) {
   const names = Object.keys(pairs);
   const toValue = names.some((pair) => pairs[pair].state === "undecided");
   const half = toValue ? meterHalfOhm : meterDigitOhm;
   const readingsOhm = names.map((pair) =>
     (pairs[pair].rOhm === Infinity ? mostOhm(part, { pair, tC }) : pairs[pair].rOhm));
-  const widestOhm = (meter) => Math.max(...readingsOhm.map((rOhm) => half(meter, rOhm)));
+  const widestOhm = (/** @type {import("../numbers/instruments.js").Meter} */ meter) => Math.max(...readingsOhm.map((rOhm) => half(meter, rOhm)));
   const usedOhm = widestOhm(used.meter);
   return kit.meters
     .map(({ id, name, meter }) => ({ id, name, halfOhm: widestOhm(meter) }))
