@@ -161,7 +161,11 @@ def writes(tree: ast.Module) -> Iterator[str]:
             if called.attr == "replace" and len(node.args) == 1 and not node.keywords:
                 # Of a text it takes two; of a path, one.
                 yield f"line {node.lineno}: replace"
-            if called.attr == "open" and owner != "os" and _opens_to_write(node, mode_at=0):
+            if (
+                called.attr == "open"
+                and owner not in ("os", "Image")
+                and _opens_to_write(node, mode_at=0)
+            ):
                 yield f"line {node.lineno}: .open"
             elif called.attr in WRITING_METHODS or called.attr in WRITING_OF.get(owner, ()):
                 yield f"line {node.lineno}: {called.attr}"

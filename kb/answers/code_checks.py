@@ -11,6 +11,8 @@ from dataclasses import dataclass
 from .statement import Statement
 
 CAUTIONS = ("isolate-first", "maker-first")
+LIVE_CAUTIONS = ("live-work",)
+"""Of a check that has to be made live."""
 """What stands on every code, by id: before the checks, and last."""
 STEPS = ("rule_out", "trip", "clear", "afterwards")
 """The entry's fields that follow the checks, in this order."""
@@ -175,5 +177,5 @@ def _check(suspect: RankedSuspect) -> Check:
         if suspect.of_cases
         else Statement(id="code.likely", figures=figures),
         untestable=untestable,
-        cautions=("live-work",) if suspect.live else (),
+        cautions=LIVE_CAUTIONS if suspect.live else (),
     )

@@ -7,6 +7,7 @@ import importlib
 import pkgutil
 import re
 from collections.abc import Iterator
+from itertools import chain
 from pathlib import Path
 
 import pytest
@@ -17,12 +18,14 @@ from kb.words.catalogue import PLACEHOLDER, cautions, name_of, template, words
 ROOT = Path(__file__).resolve().parents[3]
 PYTHON = [*(ROOT / "kb").rglob("*.py"), *(ROOT / "generators").rglob("*.py")]
 UNITS = {"c", "k", "ohm", "v", "share"}
+"""Units whose printing may be told something; a list may be told its joiner."""
 TEMPLATES = sorted(
     f"{section}.{name}"
     for section, entries in words().items()
     for name, value in entries.items()
     if isinstance(value, str)
 )
+CAUTIONS = sorted(f"caution.{caution_id}" for caution_id in cautions())
 
 
 def statement_patterns(text: str) -> Iterator[str]:
@@ -61,7 +64,7 @@ def test_the_scan_of_statements_sees_constants_choices_and_what_varies():
 
 @pytest.mark.parametrize("pattern", sorted(PATTERNS))
 def test_whatever_an_answer_says_has_words(pattern):
-    assert [name for name in TEMPLATES if re.fullmatch(pattern, name)]
+    assert [name for name in (*TEMPLATES, *CAUTIONS) if re.fullmatch(pattern, name)]
 
 
 @pytest.mark.parametrize("name", TEMPLATES)
@@ -72,7 +75,7 @@ def test_a_sentence_begins_small_and_its_figures_say_their_units(name):
     assert first == "{" or first == first.lower() or text[:2].isupper(), text
     for placeholder, spec in PLACEHOLDER.findall(text):
         unit = placeholder.rpartition("_")[2]
-        assert not spec or unit in UNITS or placeholder in ("ways", "labels", "names"), text
+        assert not spec or unit in UNITS or spec in words()["list"], text
 
 
 def test_a_name_that_is_not_there_is_a_fault_in_words():
@@ -87,9 +90,9 @@ def answers_with_cautions() -> dict[str, tuple[str, ...]]:
     found = {}
     for module in pkgutil.iter_modules(kb.answers.__path__):
         room = importlib.import_module(f"kb.answers.{module.name}")
-        ids = getattr(room, "CAUTIONS", None)
-        if ids is not None:
-            found[module.name.replace("_", "-")] = tuple(ids)
+        ids = [getattr(room, name) for name in sorted(vars(room)) if name.endswith("CAUTIONS")]
+        if ids:
+            found[module.name.replace("_", "-")] = tuple(chain.from_iterable(ids))
     return found
 
 
@@ -117,6 +120,7 @@ def test_an_answer_shows_no_caution_that_does_not_name_it():
 
 def test_every_caution_has_words_and_says_where_they_come_from():
     for caution in cautions().values():
-        assert caution.words.endswith(".")
+        # A caution of an entry ends as its keeper ended it.
+        assert caution.words.endswith((".", "}"))
         assert caution.source
         assert caution.where
