@@ -11,9 +11,9 @@ from dataclasses import dataclass
 from .statement import Statement
 
 CAUTIONS = ("isolate-first", "maker-first")
+"""What stands on every code, by id: before the checks, and last."""
 LIVE_CAUTIONS = ("live-work",)
 """Of a check that has to be made live."""
-"""What stands on every code, by id: before the checks, and last."""
 STEPS = ("rule_out", "trip", "clear", "afterwards")
 """The entry's fields that follow the checks, in this order."""
 

@@ -7,12 +7,18 @@ import importlib
 import pkgutil
 import re
 from collections.abc import Iterator
-from itertools import chain
 from pathlib import Path
 
 import pytest
 
 import kb.answers
+from kb.answers.part_cautions import (
+    CautionFacts,
+    MachineFacts,
+    insulation_essentials,
+    winding_essentials,
+    with_methods,
+)
 from kb.words.catalogue import PLACEHOLDER, cautions, name_of, template, words
 
 ROOT = Path(__file__).resolve().parents[3]
@@ -85,20 +91,52 @@ def test_a_name_that_is_not_there_is_a_fault_in_words():
         name_of("verdict", "no")
 
 
-def answers_with_cautions() -> dict[str, tuple[str, ...]]:
-    """Return each room of the floor of answers that shows cautions, with their ids."""
-    found = {}
+def answers_with_cautions() -> dict[str, set[str]]:
+    """Return each room of the floor of answers that shows cautions, with all their ids."""
+    found: dict[str, set[str]] = {}
     for module in pkgutil.iter_modules(kb.answers.__path__):
         room = importlib.import_module(f"kb.answers.{module.name}")
-        ids = [getattr(room, name) for name in sorted(vars(room)) if name.endswith("CAUTIONS")]
-        if ids:
-            found[module.name.replace("_", "-")] = tuple(chain.from_iterable(ids))
+        names = {name for name in vars(room) if name in ("CAUTIONS", "LIVE_CAUTIONS")}
+        if names:
+            ids = {caution_id for name in names for caution_id in getattr(room, name)}
+            found[module.name.replace("_", "-")] = ids
+    machines = [machine(), machine(no_charge="No inverter.")]
+    facts = CautionFacts(machines=machines, methods=["Mind the belt."], disconnect="Pull X6.")
+    for answer, essentials in (
+        ("winding", winding_essentials),
+        ("insulation", insulation_essentials),
+    ):
+        statements = with_methods(essentials(facts), facts=facts)
+        found[answer] = {statement.id.partition(".")[2] for statement in statements}
     return found
+
+
+def machine(*, no_charge: str = "") -> MachineFacts:
+    return MachineFacts(
+        name="Unit",
+        isolate_at="Red isolator",
+        drain_at="P and N",
+        drain_min=5,
+        drained_below_volts=50,
+        no_charge=no_charge,
+    )
+
+
+def test_every_answer_with_cautions_is_looked_at():
+    shown = answers_with_cautions()
+    assert {
+        "reading",
+        "loop",
+        "round",
+        "which",
+        "stand-in",
+        "winding",
+        "insulation",
+    } <= shown.keys()
 
 
 def test_a_caution_stands_in_every_answer_that_it_names():
     shown = answers_with_cautions()
-    assert {"reading", "loop"} <= shown.keys()
     missing = [
         (caution.id, answer)
         for caution in cautions().values()
