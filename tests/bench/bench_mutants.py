@@ -85,8 +85,13 @@ ROOMS = {
         tests=("tests/kb/check", "tests/kb/notes", "tests/kb/commands/test_check.py"),
     ),
     "release": Room(
-        sources=("generators/release/*.py",),
-        tests=("tests/release", "tests/generators/test_seal.py"),
+        sources=("generators/release/*.py", "generators/publish/*.py", "kb/release_format/*.py"),
+        tests=(
+            "tests/release",
+            "tests/generators/test_seal.py",
+            "-m",
+            "not browser and not builds and not slow",
+        ),
     ),
     "page-arithmetic": Room(
         sources=("site_config/assets/numbers/*.js", "site_config/assets/answers/*.js"),
