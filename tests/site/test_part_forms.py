@@ -93,7 +93,7 @@ def test_windings_that_differ_among_others_are_balanced_with_their_equals(
     phone: object, home_file: str
 ) -> None:
     # An entry that has an auxiliary winding beside two equal ones.
-    changes = {"&quot;W1-W2&quot;:38.4": "&quot;W1-W2&quot;:50.0"}
+    changes = {"&#34;W1-W2&#34;:38.4": "&#34;W1-W2&#34;:50.0"}
     page = _open_changed(phone, home_file, FAN, changes=changes)
     _windings(page, "38.4", "44.0", "50.0")
     assert _verdict(page, "winding") == (
@@ -284,7 +284,7 @@ def test_over_range_counts_as_what_the_tester_can_show_and_no_more(
     said = _insulation(_open(phone, home_file, FAN), "500", reading)
     assert "Within limits\n\nThe part's own limit is met, more than 1.00 GΩ at 40 °C." in said
     # The same on a tester that ends below the part's limit.
-    changes = {"&quot;maxOhm&quot;:1000000000.0": "&quot;maxOhm&quot;:1000000.0"}
+    changes = {"&#34;maxOhm&#34;:1000000000.0": "&#34;maxOhm&#34;:1000000.0"}
     page = _open_changed(phone, home_file, FAN, changes=changes)
     _insulation(page, "500", reading)
     assert _verdict(page, "insulation") == (
