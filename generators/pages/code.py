@@ -21,6 +21,8 @@ from ..site_context import SiteContext
 
 ORDER = Statement(id="code.order")
 """Why the checks stand in their order."""
+SAME_LIMIT_K = 1.0
+"""A limit in degrees and one in ohms that lie no further apart are one limit, written twice."""
 
 
 def make_code(context: SiteContext, code: Code) -> Page:
@@ -169,19 +171,22 @@ def _trip(context: SiteContext, trip: Trip) -> Html:
     for word, t_c in (("Below", trip.below_c), ("Above", trip.above_c)):
         if t_c is None:
             continue
-        said: list[Child] = [degrees(t_c)]
+        words: list[Child] = [degrees(t_c)]
         if curve is not None and curve.low_c <= t_c <= curve.high_c:
-            said.append(f", which is {format_ohm(curve.r_ohm(t_c))} at the sensor")
-        rows.append((word, join(said)))
+            words.append(f", which is {format_ohm(curve.r_ohm(t_c))} at the sensor")
+        rows.append((word, join(words)))
+    limits_c = [t_c for t_c in (trip.below_c, trip.above_c) if t_c is not None]
     for word, r_ohm in (("Below", trip.below_ohm), ("Above", trip.above_ohm)):
-        # One limit once: in degrees it has already been said in ohms.
-        if r_ohm is None or (curve is not None and rows):
+        if r_ohm is None:
             continue
-        said = [format_ohm(r_ohm)]
         t_c = _implied_c(curve, r_ohm)
+        # One limit once: in degrees it already stands in ohms.
+        if t_c is not None and any(abs(t_c - limit_c) <= SAME_LIMIT_K for limit_c in limits_c):
+            continue
+        words = [format_ohm(r_ohm)]
         if t_c is not None:
-            said += [", as if at ", degrees(round(t_c, 1))]
-        rows.append((word, join(said)))
+            words += [", as if at ", degrees(round(t_c, 1))]
+        rows.append((word, join(words)))
     if trip.for_s is not None:
         rows.append(("For", f"{trip.for_s:g} s"))
     if sensor:
