@@ -4,41 +4,48 @@ import { matchText, openText } from "../find/full-text.js";
 import { matchItems, openIndex } from "../find/matching.js";
 import { statement } from "../answers/statement.js";
 import { nameOf, sentence } from "../words/phrase.js";
-import { bringScript, el } from "./element.js";
+import { bringScript, el, part } from "./element.js";
 
 const MOST = 24;
 const MOST_OF_A_KIND = 8;
 
-function findField(form) {
-  const field = form.querySelector(".ohm-find-field");
-  const clear = form.querySelector(".ohm-find-clear");
-  const panel = form.querySelector(".ohm-find-panel");
-  const list = form.querySelector(".ohm-find-list");
-  const none = form.querySelector(".ohm-find-none");
-  const says = form.querySelector("[data-ohm-find-says]");
+/** @typedef {import("../find/matching.js").Item} Item */
+
+/** @param {HTMLFormElement} form @param {import("../find/matching.js").IndexRaw} index */
+function findField(form, index) {
+  const field = /** @type {HTMLInputElement} */ (part(form, ".ohm-find-field"));
+  const clear = part(form, ".ohm-find-clear");
+  const panel = part(form, ".ohm-find-panel");
+  const list = part(form, ".ohm-find-list");
+  const none = part(form, ".ohm-find-none");
+  const says = part(form, "[data-ohm-find-says]");
   // Opened when the field is first touched: most pages are read without it.
+  /** @type {?Item[]} */
   let items = null;
+  /** @type {?import("../find/full-text.js").FullText} */
   let text = null;
   let asked = false;
+  /** @type {HTMLElement[]} */
   let options = [];
   let at = -1;
 
+  /** @returns {Item[]} */
   function ready() {
-    items = items || openIndex(globalThis.OhmFindIndex);
     bringText();
+    items = items || openIndex(index);
+    return items;
   }
 
   /** The full text comes as a script when it is first wanted: a page in a folder may not fetch. */
   function bringText() {
     if (asked) return;
     asked = true;
-    if (globalThis.OhmFindText) {
-      text = openText(globalThis.OhmFindText);
-      return;
-    }
-    bringScript(form.dataset.later, {
+    const there = () => { if (globalThis.OhmFindText) text = openText(globalThis.OhmFindText); };
+    there();
+    if (text) return;
+    bringScript(form.dataset.later || "", {
       load() {
-        text = openText(globalThis.OhmFindText);
+        there();
         if (field.value.trim()) show();
       },
       // Without it the exact things still work; the next use tries again.
@@ -46,28 +53,31 @@ function findField(form) {
     });
   }
 
-  /** @returns {Array<{name: string, items: Array}>} groups, the best hit's group first */
+  /** @param {string} typed
+   * @returns {Array<{name: string, items: Item[]}>} groups, the best hit's group first */
   function groups(typed) {
     const seen = new Set();
+    const all = ready();
+    /** @type {Map<string, Item[]>} */
     const found = new Map();
-    let total = 0;
-    function put(name, item) {
-      if (seen.has(item.number) || total >= MOST) return;
-      if (!found.has(name)) found.set(name, []);
-      if (found.get(name).length >= MOST_OF_A_KIND) return;
+    const put = (/** @type {string} */ name, /** @type {Item} */ item) => {
+      if (seen.has(item.number) || seen.size >= MOST) return;
+      const group = found.get(name) || [];
+      if (group.length >= MOST_OF_A_KIND) return;
+      found.set(name, group);
       seen.add(item.number);
-      found.get(name).push(item);
-      total++;
-    }
-    matchItems(typed, items, form.dataset.near).forEach((hit) => {
+      group.push(item);
+    };
+    matchItems(typed, all, form.dataset.near || "").forEach((hit) => {
       put(nameOf("find-group", hit.near ? `near-${hit.near}` : hit.item.kind), hit.item);
     });
     if (text) {
-      matchText(typed, text).forEach((hit) => { put(nameOf("find-group", "text"), items[hit.number]); });
+      matchText(typed, text).forEach((hit) => { put(nameOf("find-group", "text"), all[hit.number]); });
     }
-    return Array.from(found, (pair) => ({ name: pair[0], items: pair[1] }));
+    return Array.from(found, ([name, group]) => ({ name, items: group }));
   }
 
+  /** @param {Item} item */
   function option(item) {
     const one = el("div", "ohm-find-hit",
       el("span", "ohm-find-title", item.title), el("span", "ohm-find-kind", item.kind),
@@ -108,7 +118,7 @@ function findField(form) {
   /** @returns {string} for who does not see the list */
   function outcome() {
     if (!options.length) return text ? sentence(statement("find.nothing")) : "";
-    const { textContent: title } = options[0].querySelector(".ohm-find-title");
+    const title = part(options[0], ".ohm-find-title").textContent;
     return sentence(statement("find.found", { count: options.length, title }));
   }
 
@@ -118,6 +128,7 @@ function findField(form) {
     choose(-1);
   }
 
+  /** @param {number} next the place of a hit, −1 for none */
   function choose(next) {
     if (options[at]) options[at].setAttribute("aria-selected", "false");
     at = next;
@@ -128,16 +139,13 @@ function findField(form) {
     one.scrollIntoView({ block: "nearest" });
   }
 
-  function open(one) {
-    if (one) location.href = form.dataset.root + one.dataset.url;
+  /** @param {?HTMLElement} hit */
+  function open(hit) {
+    if (hit) location.href = `${form.dataset.root || ""}${hit.dataset.url || ""}`;
   }
 
-  field.addEventListener("focus", () => {
-    ready();
-    if (field.value.trim() && panel.hidden) show();
-  });
-  field.addEventListener("input", () => { ready(); show(); });
-  field.addEventListener("keydown", (event) => {
+  /** @param {KeyboardEvent} event */
+  function pressed(event) {
     const last = options.length - 1;
     if (event.isComposing) return;
     if (event.key === "ArrowDown" && panel.hidden) { show(); event.preventDefault(); return; }
@@ -155,20 +163,32 @@ function findField(form) {
       return;
     }
     event.preventDefault();
+  }
+
+  field.addEventListener("focus", () => {
+    ready();
+    if (field.value.trim() && panel.hidden) show();
   });
-  list.addEventListener("click", (event) => { open(event.target.closest(".ohm-find-hit")); });
+  field.addEventListener("input", () => { ready(); show(); });
+  field.addEventListener("keydown", pressed);
+  list.addEventListener("click", ({ target }) => {
+    if (target instanceof Element) open(target.closest(".ohm-find-hit"));
+  });
   // The field keeps its caret, and the phone its keypad, while a hit is being touched.
   list.addEventListener("mousedown", (event) => { event.preventDefault(); });
   clear.addEventListener("click", () => { field.value = ""; show(); field.focus(); });
   form.addEventListener("submit", (event) => { event.preventDefault(); });
-  document.addEventListener("click", (event) => { if (!form.contains(event.target)) close(); });
-  form.addEventListener("focusout", (event) => {
-    if (event.relatedTarget && !form.contains(event.relatedTarget)) close();
+  const ours = (/** @type {?EventTarget} */ target) => target instanceof Node && form.contains(target);
+  document.addEventListener("click", ({ target }) => { if (!ours(target)) close(); });
+  form.addEventListener("focusout", ({ relatedTarget }) => {
+    if (relatedTarget && !ours(relatedTarget)) close();
   });
   // A page brought back from behind shows the field as it was left, with nothing hanging over it.
   addEventListener("pageshow", close);
   if (field.value) clear.hidden = false;
 }
 
+/** @type {?HTMLFormElement} */
 const form = document.querySelector(".ohm-find");
-if (form && globalThis.OhmFindIndex) findField(form);
+const index = globalThis.OhmFindIndex;
+if (form && index) findField(form, index);

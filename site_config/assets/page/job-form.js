@@ -2,11 +2,12 @@
 
 import { statement } from "../answers/statement.js";
 import { WORDS } from "../catalog.js";
-import { capital, nameOf, phrase } from "../words/phrase.js";
 import { remember, remembered } from "../look.js";
+import { capital, nameOf, phrase } from "../words/phrase.js";
 import { caseYaml } from "./case-yaml.js";
 import { toClipboard } from "./copied.js";
-import { button, el, link } from "./element.js";
+import { button, el, link, part } from "./element.js";
+import { fieldsOf, formOf, openForm } from "./fields.js";
 import { today } from "./figures.js";
 import { causeName, causeOf, causesToChoose, needed } from "./job-family.js";
 import { readingLine, readingsOf } from "./job-readings.js";
@@ -14,51 +15,65 @@ import { jobLine, jobText, jobWords } from "./job-text.js";
 import { keptFor } from "./kept.js";
 import { ticksOf } from "./ticks.js";
 
+/** @typedef {import("./job-family.js").JobFamily} JobFamily */
+/** @typedef {import("./job-readings.js").JobReading} JobReading */
+/** @typedef {"code"|"found"|"cause"|"cause-words"|"cure"|"refrigerant"|"minutes"|"by"|"learnt"} Name */
+/** @type {Name[]} */
+const NAMES = ["code", "found", "cause", "cause-words", "cure", "refrigerant", "minutes", "by",
+  "learnt"];
+
+/** @param {HTMLFormElement} form */
 function jobForm(form) {
-  const family = form.dataset.family;
-  const told = JSON.parse(form.dataset.job);
+  const { family = "" } = form.dataset;
+  /** @type {JobFamily} */
+  const told = JSON.parse(form.dataset.job || "{}");
   const kept = keptFor(family);
   const KEY = `ohm.job.${family}`;
-  const NAMES = ["code", "found", "cause", "cause-words", "cure", "refrigerant",
-    "minutes", "by", "learnt"];
-  const field = form.elements;
-  const text = form.querySelector(".ohm-job-text");
-  const yaml = form.querySelector(".ohm-case-text");
-  const says = form.querySelector(".ohm-job-says");
+  /** @type {Object<Name, HTMLInputElement|HTMLTextAreaElement|HTMLSelectElement>} */
+  const field = fieldsOf(form);
+  const text = part(form, ".ohm-job-text");
+  const yaml = part(form, ".ohm-case-text");
+  const says = part(form, ".ohm-job-says");
+
+  /** @param {Name} name @returns {string} what stands in a field */
+  const words = (name) => field[name].value.trim();
+  const cause = () => causeOf(field.cause.value, words("cause-words"));
+  const code = () => told.codes[field.code.value];
 
   function recall() {
+    /** @type {Partial<Object<Name, string>>} */
     let before = {};
     try { before = JSON.parse(remembered(KEY) || "{}") || {}; } catch (broken) { /* begin anew */ }
     // A code page leads here with its own code.
     const asked = new URLSearchParams(location.search).get("code");
-    field.code.value = before.code in told.codes ? before.code : asked in told.codes ? asked : "";
+    field.code.value = [before.code, asked].find((id) => id && id in told.codes) || "";
     offerCauses();
     NAMES.forEach((name) => {
-      if (name !== "code" && before[name] !== undefined) { field[name].value = before[name]; }
+      const typed = before[name];
+      if (name !== "code" && typed !== undefined) field[name].value = typed;
     });
-    if (!before.by) { field.by.value = remembered("ohm.by") || ""; }
+    if (!before.by) field.by.value = remembered("ohm.by") || "";
   }
 
   function keep() {
+    /** @type {Partial<Object<Name, string>>} */
     const now = {};
-    NAMES.forEach((name) => { if (field[name].value) { now[name] = field[name].value; } });
+    NAMES.forEach((name) => { if (field[name].value) now[name] = field[name].value; });
     remember(KEY, Object.keys(now).length ? JSON.stringify(now) : null);
-    if (field.by.value.trim()) { remember("ohm.by", field.by.value.trim()); }
+    if (words("by")) remember("ohm.by", words("by"));
   }
 
   function offerCauses() {
-    const code = told.codes[field.code.value];
-    field.cause.replaceChildren(...causesToChoose(told, code).map(({ value, words }) => {
-      const option = el("option", null, words);
+    field.cause.replaceChildren(...causesToChoose(told, code()).map(({ value, words: name }) => {
+      const option = el("option", null, name);
       option.value = value;
       return option;
     }));
   }
 
-  const cause = () => causeOf(field.cause.value, field["cause-words"].value.trim());
-
+  /** @param {JobReading[]} all */
   function listReadings(all) {
-    const place = form.querySelector(".ohm-job-readings");
+    const place = part(form, ".ohm-job-readings");
     if (!all.length) {
       place.replaceChildren(el("p", "ohm-hint", jobLine("no-readings")));
       return;
@@ -71,139 +86,135 @@ function jobForm(form) {
 
   /** Parts whose refit list or proof was begun on this phone. */
   function partLists() {
-    const lists = [], proved = [], unproved = [];
+    /** @type {import("./job-text.js").RefitList[]} */
+    const lists = [];
+    /** @type {string[]} */
+    const proved = [];
+    /** @type {string[]} */
+    const unproved = [];
     Object.keys(told.parts).forEach((id) => {
-      const part = told.parts[id];
-      const refit = ticksOf(`${id}-refit`);
-      const prove = ticksOf(`${id}-prove`);
+      const { name, refit: count, prove } = told.parts[id];
+      const { ticked, complete } = ticksOf(`${id}-refit`);
+      const proofs = ticksOf(`${id}-prove`).ticked;
       const chosen = field.cause.value === `part:${id}`;
-      if (refit.ticked.length || (chosen && part.refit)) {
-        lists.push({ name: part.name, ticked: refit.ticked.length, count: part.refit,
-          complete: refit.complete });
+      if (ticked.length || (chosen && count)) {
+        lists.push({ name, ticked: ticked.length, count, complete });
       }
-      if (prove.ticked.length || chosen) {
-        part.prove.forEach((one, i) => {
-          (prove.ticked.indexOf(String(i + 1)) >= 0 ? proved : unproved).push(one);
-        });
-      }
+      if (!proofs.length && !chosen) return;
+      prove.forEach((proof, i) => {
+        (proofs.includes(String(i + 1)) ? proved : unproved).push(proof);
+      });
     });
     return { lists, proved, unproved };
   }
 
   function show() {
-    const it = cause();
-    const causeWords = causeName(told, it);
-    const code = told.codes[field.code.value];
     const all = readingsOf(told.sensors, kept.all());
-    const part = partLists();
-    form.querySelector('[data-field="cause-words"]').hidden = field.cause.value !== "words";
+    const shown = code();
+    part(form, '[data-field="cause-words"]').hidden = field.cause.value !== "words";
     listReadings(all);
     text.textContent = jobText({
       family: told.name,
       on: today(),
-      by: field.by.value.trim(),
-      shown: code ? jobWords("shown", code) : "",
-      found: field.found.value.trim(),
+      by: words("by"),
+      shown: shown ? jobWords("shown", shown) : "",
+      found: words("found"),
       readings: all.map(readingLine),
-      cause: causeWords,
-      cure: field.cure.value.trim(),
-      refrigerant: field.refrigerant.value.trim(),
-      minutes: field.minutes.value.trim(),
-      needed: needed(told, it),
-      lists: part.lists,
-      proved: part.proved,
-      unproved: part.unproved,
-      cautions: [...(code ? code.after : []), WORDS.caution["maker-first"].words],
+      cause: causeName(told, cause()),
+      cure: words("cure"),
+      refrigerant: words("refrigerant"),
+      minutes: words("minutes"),
+      needed: needed(told, cause()),
+      ...partLists(),
+      cautions: [...(shown ? shown.after : []), WORDS.caution["maker-first"].words],
     });
-    yaml.textContent = caseText(it, causeWords, code, all);
+    yaml.textContent = caseText(all);
     const missing = missingWords();
-    form.querySelectorAll(".ohm-case-keys button").forEach((one) => { one.disabled = missing.length > 0; });
-    form.querySelector(".ohm-case-missing").textContent = missing.length
+    form.querySelectorAll(".ohm-case-keys button").forEach((key) => {
+      if (key instanceof HTMLButtonElement) key.disabled = missing.length > 0;
+    });
+    part(form, ".ohm-case-missing").textContent = missing.length
       ? jobLine("missing", { missing }) : "";
   }
 
-  /** What a case must say before it may go to the notes, and does not yet. */
+  /** @returns {string[]} what a case must say before it may go to the notes, and does not yet */
   function missingWords() {
     const { kind, id } = cause();
+    /** @type {Object<string, boolean>} */
     const there = {
-      found: field.found.value.trim(),
-      cause: kind && id,
-      cure: field.cure.value.trim(),
-      minutes: /^[1-9]\d*$/.test(field.minutes.value.trim()),
-      by: field.by.value.trim(),
+      found: words("found") !== "",
+      cause: kind !== "" && id !== "",
+      cure: words("cure") !== "",
+      minutes: /^[1-9]\d*$/.test(words("minutes")),
+      by: words("by") !== "",
     };
     return Object.keys(there).filter((name) => !there[name])
       .map((name) => nameOf("job-missing", name));
   }
 
-  /** What stands in a case for what is not said yet. */
+  /** @param {string} name @returns {string} what stands in a case for what is not said yet */
   const unsaid = (name) => capital(phrase(statement(`case.${name}`)));
 
-  function caseText(it, causeWords, code, all) {
+  /** @param {JobReading[]} all @returns {string} */
+  function caseText(all) {
+    const { kind, id } = cause();
+    const shown = code();
+    const name = causeName(told, { kind, id }) || WORDS.case["cause-unknown"];
     return caseYaml({
-      name: caseTitle(causeWords || WORDS.case["cause-unknown"], code),
+      name: shown ? jobWords("case-name", { shown: shown.shown.split(",")[0], cause: name }) : name,
       on: today(),
-      by: field.by.value.trim() || WORDS.case.by,
+      by: words("by") || WORDS.case.by,
       family,
       code: field.code.value || undefined,
-      found: field.found.value.trim() || unsaid("found"),
-      readings: all.filter((one) => {
-        return one.state || one.typed.at === undefined;
-      }).map((one) => {
-        return { sensor: one.id, reading: one.typed.reading, at: one.typed.at, how: one.typed.how,
-          meter: one.typed.meter, thermometer: one.typed.thermometer, after: one.after };
-      }),
-      cause: it.kind === "what" || !it.kind
-        ? { what: it.id || WORDS.case.unknown } : { sensor: it.kind === "sensor" ? it.id : undefined, part: it.kind === "part" ? it.id : undefined },
-      cure: field.cure.value.trim() || unsaid("cure"),
-      minutes: /^\d+$/.test(field.minutes.value.trim()) ? field.minutes.value.trim() : "60",
-      learnt: field.learnt.value.split("\n").map((line) => line.trim()).filter(Boolean),
+      found: words("found") || unsaid("found"),
+      readings: all.filter(({ state, typed }) => state || typed.at === undefined)
+        .map(({ id: sensor, typed, after }) => ({
+          sensor, reading: typed.reading || "", at: typed.at, how: typed.how,
+          meter: typed.meter, thermometer: typed.thermometer, after,
+        })),
+      cause: kind === "sensor" || kind === "part" ? { [kind]: id } : { what: id || WORDS.case.unknown },
+      cure: words("cure") || unsaid("cure"),
+      minutes: /^\d+$/.test(words("minutes")) ? words("minutes") : "60",
+      learnt: field.learnt.value.split("\n").map((/** @type {string} */ line) => line.trim()).filter(Boolean),
     });
-  }
-
-  function caseTitle(words, code) {
-    return code ? jobWords("case-name", { shown: code.shown.split(",")[0], cause: words }) : words;
   }
 
   /** @returns {string} a file name that is an id */
-  function caseName() {
-    const words = `${field.code.value || family}-${today()}`;
-    return `${words.toLowerCase().replace(/[^a-z0-9]+/g, "-").replace(/^-|-$/g, "")}.yaml`;
+  function caseFile() {
+    const id = `${field.code.value || family}-${today()}`;
+    return `${id.toLowerCase().replace(/[^a-z0-9]+/g, "-").replace(/^-|-$/g, "")}.yaml`;
   }
 
-  function key(place, name, act) {
-    form.querySelector(place).append(button(nameOf("job-key", name), act, "ohm-key"), " ");
+  /** @param {string} place @param {string} name @param {function(): void} press */
+  function key(place, name, press) {
+    part(form, place).append(button(nameOf("job-key", name), press, "ohm-key"), " ");
   }
-
-  function say(words) { says.textContent = words; }
 
   /** @param {HTMLElement} from where the text stands, to be marked where the phone refuses */
   function copyFrom(from) {
-    toClipboard(from.textContent, () => {
-      getSelection().selectAllChildren(from);
+    toClipboard(from.textContent || "", () => {
+      const selection = getSelection();
+      if (selection) selection.selectAllChildren(from);
       from.focus();
-    }).then((copied) => say(jobLine(copied ? "copied" : "marked")));
+    }).then((copied) => {
+      says.textContent = jobLine(copied ? "copied" : "marked");
+    });
   }
 
   function save() {
-    const file = link("", URL.createObjectURL(new Blob([yaml.textContent], { type: "text/yaml" })));
-    file.download = caseName();
+    const content = new Blob([yaml.textContent || ""], { type: "text/yaml" });
+    const file = link("", URL.createObjectURL(content));
+    file.download = caseFile();
     file.click();
     setTimeout(() => { URL.revokeObjectURL(file.href); }, 1000);
-    say(jobLine("saved", { file: file.download }));
+    says.textContent = jobLine("saved", { file: file.download });
   }
 
-  key(".ohm-job-keys", "copy-text", () => { copyFrom(text); });
-  if (navigator.share) {
-    key(".ohm-job-keys", "share", () => {
-      navigator.share({ text: text.textContent }).catch(() => { /* thought better of it */ });
-    });
+  function share() {
+    navigator.share({ text: text.textContent || "" }).catch(() => { /* thought better of it */ });
   }
-  key(".ohm-job-keys", "print", () => { print(); });
-  key(".ohm-case-keys", "copy-case", () => { copyFrom(yaml); });
-  key(".ohm-case-keys", "save-case", save);
 
-  form.querySelector("[data-clear]").addEventListener("click", () => {
+  function forget() {
     if (!confirm(jobLine("forget"))) return;
     remember(KEY, null);
     kept.clear();
@@ -214,19 +225,25 @@ function jobForm(form) {
     NAMES.forEach((name) => { field[name].value = ""; });
     recall();
     show();
-    say(jobLine("cleared"));
-  });
-  form.addEventListener("input", (event) => {
-    if (event.target === field.code) { offerCauses(); }
+    says.textContent = jobLine("cleared");
+  }
+
+  key(".ohm-job-keys", "copy-text", () => copyFrom(text));
+  if ("share" in navigator) key(".ohm-job-keys", "share", share);
+  key(".ohm-job-keys", "print", () => print());
+  key(".ohm-case-keys", "copy-case", () => copyFrom(yaml));
+  key(".ohm-case-keys", "save-case", save);
+  part(form, "[data-clear]").addEventListener("click", forget);
+  form.addEventListener("input", ({ target }) => {
+    if (target === field.code) offerCauses();
     keep();
     show();
   });
-  form.addEventListener("submit", (event) => { event.preventDefault(); });
   document.addEventListener("ohm:unit", show);
   recall();
-  form.hidden = false;
+  openForm(form);
   show();
 }
 
-const form = document.querySelector('[data-calc="job"]');
+const form = formOf("job");
 if (form) jobForm(form);
