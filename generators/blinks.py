@@ -37,9 +37,9 @@ def draw_blinks(blinks: Blinks) -> Html:
 
 def say_blinks(blinks: Blinks) -> str:
     """Return the pattern in words: `4 long, then 2 short, a pause, and again`."""
-    said = []
+    words = []
     if blinks.long:
-        said.append(f"{blinks.long} long")
+        words.append(f"{blinks.long} long")
     if blinks.short:
-        said.append(f"{blinks.short} short")
-    return ", then ".join(said) + ", a pause, and again"
+        words.append(f"{blinks.short} short")
+    return ", then ".join(words) + ", a pause, and again"

@@ -4,9 +4,17 @@ from __future__ import annotations
 
 import json
 
+from kb.answers.blinks import COUNT_WORDS, FILLERS, MOST_BLINKS
+from kb.answers.code_lookup import FITS, MOST_LISTED, MOST_NEAR
+from kb.answers.normal_form import ALIKE, SHORTEST_SLIP, SIGNS
 from kb.answers.reading import INSTRUCTIONS
+from kb.answers.round_places import FEWEST
+from kb.answers.round_rows import MIDDLE_K
+from kb.answers.which import AWAY_K
 from kb.answers.winding_reading import COLDEST_C, HOTTEST_C
 from kb.numbers.at_rest import SPREAD_HALF_K
+from kb.numbers.curve_pair import ALIKE_K
+from kb.numbers.e_series import DECADES, PRINTED_DIGITS, TOLERANCE
 from kb.numbers.explanations import SERIES_SHARE_MAX
 from kb.numbers.insulation import HIGH_C, LOW_C
 from kb.numbers.placement import PLACEMENTS
@@ -17,14 +25,28 @@ from kb.words.catalogue import words
 MODULE = "catalog.js"
 """Where the page's modules import it from, in `assets/`; the linker is handed its text."""
 
+_SPELLINGS = (
+    "{signs: Object<string, string>, alike: Object<string, string>, "
+    "counts: Object<string, number>, fillers: string[]}"
+)
+
 
 def catalog_module_text() -> str:
     """Return the module: the page's rules and words come from where the commands' come from."""
     exports = {
-        "WORDS": words(),
-        "PLACEMENTS": {name: place.half_width_k for name, place in PLACEMENTS.items()},
-        "INSTRUCTIONS": INSTRUCTIONS,
-        "LIMITS": {
+        ("WORDS", "Object<string, Object<string, *>>"): words(),
+        ("PLACEMENTS", "Object<string, number>"): {
+            name: place.half_width_k for name, place in PLACEMENTS.items()
+        },
+        ("INSTRUCTIONS", "Object<string, string[]>"): INSTRUCTIONS,
+        ("FITS", "Object<string, number>"): FITS,
+        ("SPELLINGS", _SPELLINGS): {
+            "signs": SIGNS,
+            "alike": ALIKE,
+            "counts": COUNT_WORDS,
+            "fillers": FILLERS,
+        },
+        ("LIMITS", "Object<string, number>"): {
             "short_ohm": SHORT_OHM,
             "spread_half_k": SPREAD_HALF_K,
             "series_share_max": SERIES_SHARE_MAX,
@@ -33,10 +55,30 @@ def catalog_module_text() -> str:
             "winding_hottest_c": HOTTEST_C,
             "insulation_low_c": LOW_C,
             "insulation_high_c": HIGH_C,
+            "most_blinks": MOST_BLINKS,
+            "most_listed": MOST_LISTED,
+            "most_near": MOST_NEAR,
+            "shortest_slip": SHORTEST_SLIP,
+            "fewest_at_rest": FEWEST,
+            "middle_k": MIDDLE_K,
+            "away_k": AWAY_K,
+            "alike_k": ALIKE_K,
+        },
+        ("SERIES", "Object<string, {values: number[], tolerance_share: number, digits: number}>"): {
+            name: {
+                "values": values,
+                "tolerance_share": TOLERANCE[name],
+                "digits": PRINTED_DIGITS[name],
+            }
+            for name, values in DECADES.items()
         },
     }
     lines = [
-        f"export const {name} = {json.dumps(value, ensure_ascii=False, separators=(',', ':'))};\n"
-        for name, value in exports.items()
+        f"/** @type {{{kind}}} */\nexport const {name} = {_packed(value)};\n"
+        for (name, kind), value in exports.items()
     ]
-    return "// Written by the build from kb/words and kb/numbers.\n" + "".join(lines)
+    return "// Written by the build from kb/words, kb/answers and kb/numbers.\n" + "".join(lines)
+
+
+def _packed(value: object) -> str:
+    return json.dumps(value, ensure_ascii=False, separators=(",", ":"))

@@ -1,10 +1,12 @@
-"""What the page's scripts compute with: each curve's compiled grid, in a small script of its own."""
+"""What the page's scripts compute with: each curve's compiled grid, in a small script."""
 
 from __future__ import annotations
 
 import json
 
 from kb.catalog import Catalog
+from kb.model import Instrument
+from kb.model.instrument import Thermometer
 from kb.numbers.grid import Grid
 
 
@@ -20,34 +22,37 @@ def curve_script_text(curve_id: str, grid: Grid) -> str:
 
 def team_script_text(catalog: Catalog) -> str:
     """Return the script that tells the page what the team measures with, and how well."""
-    told = {
+    team = {
         "short_ohm": catalog.team.short_below_ohm,
-        "meters": {
-            one.id: {
-                "name": one.name,
-                "leads_ohm": one.leads_ohm,
-                "ranges": [
-                    {
-                        "span_ohm": r.span,
-                        "resolution_ohm": r.resolution,
-                        "percent": r.percent,
-                        "digits": r.digits,
-                    }
-                    for r in one.resistance
-                ],
-            }
-            for one in catalog.meters()
-        },
+        "meters": {meter.id: _meter(meter) for meter in catalog.meters()},
         "thermometers": {
-            one.id: {
-                "name": one.name,
-                "accuracy_k": one.temperature.accuracy_k,
-                "percent": one.temperature.percent,
-                "resolution_k": one.temperature.resolution_k,
-                "low_c": one.temperature.range_c[0],
-                "high_c": one.temperature.range_c[1],
-            }
-            for one in catalog.thermometers()
+            probe.id: _thermometer(probe.name, temperature=probe.temperature)
+            for probe in catalog.thermometers()
+            if probe.temperature is not None
         },
     }
-    return f"window.OhmTeam={json.dumps(told, ensure_ascii=False, separators=(',', ':'))};\n"
+    return f"window.OhmTeam={json.dumps(team, ensure_ascii=False, separators=(',', ':'))};\n"
+
+
+def _meter(meter: Instrument) -> dict[str, object]:
+    ranges = [
+        {
+            "span_ohm": ohms.span,
+            "resolution_ohm": ohms.resolution,
+            "percent": ohms.percent,
+            "digits": ohms.digits,
+        }
+        for ohms in meter.resistance
+    ]
+    return {"name": meter.name, "leads_ohm": meter.leads_ohm, "ranges": ranges}
+
+
+def _thermometer(name: str, *, temperature: Thermometer) -> dict[str, object]:
+    return {
+        "name": name,
+        "accuracy_k": temperature.accuracy_k,
+        "percent": temperature.percent,
+        "resolution_k": temperature.resolution_k,
+        "low_c": temperature.range_c[0],
+        "high_c": temperature.range_c[1],
+    }

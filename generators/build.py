@@ -12,8 +12,10 @@ from kb.catalog import Catalog
 from kb.check import check_notes
 from kb.notes.folder import dress_folder
 from kb.notes.load import Notes
-from kb.site_folder import WORK, refuse_foreign, refuse_place
+from kb.release_format.record import Record
+from kb.site_folder import WORK, FolderNotOurs, refuse_foreign, refuse_place
 from kb.writer import (
+    SomebodyElseWrites,
     copy_file,
     fresh_folder,
     only_writer,
@@ -25,18 +27,20 @@ from kb.writer import (
 
 from .browser_catalog import MODULE, catalog_module_text
 from .chart_cache import charts_for
-from .dress import dress
-from .make import chart_data, compile_grids, make_site
-from .plan import plan_site
+from .dress import PagesNotDressed, dress
+from .make import Made, chart_data, compile_grids, make_site
+from .plan import Plan, TwoPagesOneName, plan_site
 from .release.coming_release import coming_release
 from .release.finished_release import finish_release
-from .release.history import Record, read_history
-from .seal import seal
+from .release.history import read_history
+from .seal import SiteNotWhole, seal
 from .site_context import SiteContext
 
 Progress = Callable[[str, int, int], None]
 PUBLISHED = "published"
 """Where in its work folder a build keeps the site that is packed from."""
+BUILD_REFUSALS = (TwoPagesOneName, PagesNotDressed, SiteNotWhole, FolderNotOurs, SomebodyElseWrites)
+"""What can end a build whose entries are sound; each says what to mend."""
 
 
 class NotesHaveFaults(Exception):
@@ -66,9 +70,11 @@ class Summary:
     """What to remember of the release when it is published."""
 
 
-def build(
-    notes_folder: Path, out: Path, *, progress: Progress = lambda step, done, of: None
-) -> Summary:
+def no_progress(step: str, done: int, of: int) -> None:
+    """Show nothing of how far a build is."""
+
+
+def build(notes_folder: Path, *, out: Path, progress: Progress = no_progress) -> Summary:
     """Turn the notes into a finished site at `out`, or leave `out` as it was.
 
     Raises
@@ -91,20 +97,17 @@ def build(
     with only_writer(work):
         recover_swap(out)
         refuse_foreign(out)
-        summary = _build(notes_folder, work, out, progress)
+        summary = _build(notes_folder, work=work, out=out, progress=progress)
     return replace(summary, seconds=time.monotonic() - started)
 
 
-def _build(notes_folder: Path, work: Path, out: Path, progress: Progress) -> Summary:
+def _build(notes_folder: Path, *, work: Path, out: Path, progress: Progress) -> Summary:
     # Gather everything.
     progress("check", 0, 1)
-    notes = check_notes(notes_folder)
-    if any(not problem.warning for problem in notes.problems):
-        raise NotesHaveFaults(notes)
-    context = SiteContext(Catalog(notes))
-    plan = plan_site(notes)
+    context = SiteContext(Catalog(_sound_notes(notes_folder)))
+    plan = plan_site(context.notes)
     progress("make", 0, plan.pages)
-    coming = coming_release(context, read_history(work), pages=plan.pages)
+    coming = coming_release(context, history=read_history(work), pages=plan.pages)
     grids = compile_grids(context)
     charts, drawn = charts_for(
         chart_data(context),
@@ -114,39 +117,49 @@ def _build(notes_folder: Path, work: Path, out: Path, progress: Progress) -> Sum
     made = make_site(context, plan, charts=charts, grids=grids, coming=coming)
 
     # Write everything, beside the old site.
-    progress("write", 0, 1)
-    write_folder(work / "pages", made.pages)
-    progress("dress", 0, 1)
     dressing = dress_folder(notes_folder)
-    fresh = fresh_folder(work / "site")
-    dress(
-        work / "pages",
-        fresh,
-        dressing,
-        team=context.catalog.team,
-        modules={MODULE: catalog_module_text()},
-    )
-    for path, photo in plan.photos.items():
-        copy_file(photo, fresh / path)
-    write_folder(fresh, made.scripts, keep_others=True)
+    fresh = _write_pages(context, plan, made, work=work, dressing=dressing, progress=progress)
     progress("seal", 0, 1)
-    put = finish_release(fresh, seal(fresh).paths, coming, dressing=dressing)
-    swap_folders(fresh, out)
+    finished = finish_release(fresh, paths=seal(fresh).paths, coming=coming, dressing=dressing)
+    swap_folders(fresh, out=out)
     # The new site stands: the next build clears away what cannot be removed now.
     with contextlib.suppress(OSError):
         remove_folder(fresh)
     progress("done", 1, 1)
     return Summary(
-        entries=sum(notes.counts().values()),
+        entries=coming.head.entries,
         pages=plan.pages,
         charts_drawn=drawn,
         charts_reused=len(charts) - drawn,
-        release=put.name,
+        release=finished.name,
         number=coming.head.number,
-        files=put.files,
-        bytes=put.bytes,
+        files=finished.files,
+        bytes=finished.bytes,
         seconds=0.0,
         worst_grid_error_k=max((grid.worst_error_k for grid in grids.values()), default=0.0),
-        warnings=len(notes.problems),
-        record=put.record,
+        warnings=len(context.notes.problems),
+        record=finished.record,
     )
+
+
+def _sound_notes(notes_folder: Path) -> Notes:
+    notes = check_notes(notes_folder)
+    if any(not problem.warning for problem in notes.problems):
+        raise NotesHaveFaults(notes)
+    return notes
+
+
+def _write_pages(
+    context: SiteContext, plan: Plan, made: Made, *, work: Path, dressing: Path, progress: Progress
+) -> Path:
+    """Write and dress the pages, and put their scripts and photos to them; return the folder."""
+    progress("write", 0, 1)
+    write_folder(work / "pages", made.pages)
+    progress("dress", 0, 1)
+    fresh = fresh_folder(work / "site")
+    modules = {MODULE: catalog_module_text()}
+    dress(work / "pages", fresh, dressing, team=context.catalog.team, modules=modules)
+    for path, photo in plan.photos.items():
+        copy_file(photo, to=fresh / path)
+    write_folder(fresh, made.scripts, keep_others=True)
+    return fresh

@@ -4,9 +4,19 @@ from __future__ import annotations
 
 import io
 import json
+import logging
 import re
 import xml.etree.ElementTree as ElementTree
 from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+    from matplotlib.figure import Figure
+
+from kb.numbers.rounding import format_plain, significant
 
 SVG = "http://www.w3.org/2000/svg"
 XLINK = "http://www.w3.org/1999/xlink"
@@ -52,81 +62,108 @@ class ChartData:
 
 def draw_chart(data: ChartData) -> str:
     """Return the chart as an SVG element without style, script, date or fixed colour."""
+    # A cache of fonts that cannot be kept is no news for whoever builds notes.
+    logging.getLogger("matplotlib").setLevel(logging.ERROR)
     # Imported here: it costs more than a second, and a build that draws nothing never pays.
     import matplotlib
     from matplotlib.backends.backend_svg import FigureCanvasSVG
     from matplotlib.figure import Figure
-    from matplotlib.ticker import FuncFormatter, LogLocator, MaxNLocator, NullLocator
 
-    settings = {
+    with matplotlib.rc_context(_settings(data)):
+        figure = Figure(figsize=(4.6, 4.4))
+        FigureCanvasSVG(figure)
+        figure.patch.set_alpha(0)
+        if data.tol_k:
+            resistance, tolerance = figure.subplots(2, 1, sharex=True, height_ratios=(3, 1))
+            lowest = tolerance
+        else:
+            lowest = resistance = figure.subplots(1, 1)
+        for plot in dict.fromkeys((resistance, lowest)):
+            _draw_frame(plot, data)
+        _draw_resistance(resistance, data)
+        _draw_fahrenheit(resistance)
+        if data.tol_k:
+            _draw_tolerance(tolerance, data)
+        lowest.set_xlabel("°C", color=_INK, labelpad=2)
+        # Fixed margins: a layout solver would move with every change of a label's width.
+        figure.subplots_adjust(left=0.155, right=0.965, top=0.895, bottom=0.09, hspace=0.09)
+        raw = io.BytesIO()
+        figure.savefig(raw, format="svg", metadata={"Date": None, "Creator": None})
+        plot_area = _plot_area(figure, resistance, data)
+    return _undress(raw.getvalue().decode("utf-8"), data, plot_area)
+
+
+def _settings(data: ChartData) -> dict[Any, Any]:
+    return {
         "svg.hashsalt": data.curve_id,
         "svg.fonttype": "none",
         "font.size": 10,
         "axes.linewidth": 0.8,
         "path.simplify": True,
     }
-    with matplotlib.rc_context(settings):
-        figure = Figure(figsize=(4.6, 4.4))
-        FigureCanvasSVG(figure)
-        figure.patch.set_alpha(0)
-        if data.tol_k:
-            main, below = figure.subplots(2, 1, sharex=True, height_ratios=(3, 1))
-            axes = (main, below)
-        else:
-            main, below = figure.subplots(1, 1), None
-            axes = (main,)
-        for ax in axes:
-            ax.patch.set_alpha(0)
-            ax.grid(True, color=_GRID, linewidth=0.5)
-            ax.set_axisbelow(True)
-            for spine in ax.spines.values():
-                spine.set_color(_INK)
-            ax.tick_params(colors=_INK, width=0.8, length=3)
-            ax.set_xlim(data.t_c[0], data.t_c[-1])
-        if data.tol_k:
-            main.fill_between(data.t_c, data.low_ohm, data.high_ohm, color=_BAND, linewidth=0)
-        main.plot(data.t_c, data.r_ohm, color=_INK, linewidth=1.6)
-        if data.falling:
-            main.set_yscale("log")
-            main.yaxis.set_major_locator(LogLocator(subs=(1.0, 2.0, 5.0)))
-            main.yaxis.set_minor_locator(NullLocator())
-        main.yaxis.set_major_formatter(FuncFormatter(lambda r, _: _short_ohm(r)))
-        main.set_ylabel("resistance, Ω", color=_INK)
-        fahrenheit = main.secondary_xaxis(
-            "top", functions=(lambda c: c * 1.8 + 32, lambda f: (f - 32) / 1.8)
-        )
-        fahrenheit.patch.set_visible(False)
-        fahrenheit.tick_params(colors=_INK, width=0.8, length=3)
-        fahrenheit.spines["top"].set_color(_INK)
-        fahrenheit.set_xlabel("°F", color=_INK, labelpad=2)
-        if below is not None:
-            below.fill_between(data.t_c, 0, data.tol_k, color=_BAND, linewidth=0)
-            below.plot(data.t_c, data.tol_k, color=_INK, linewidth=1.2)
-            below.set_ylim(0, max(data.tol_k) * 1.15)
-            below.yaxis.set_major_locator(MaxNLocator(3))
-            below.set_ylabel("± K", color=_INK)
-        axes[-1].set_xlabel("°C", color=_INK, labelpad=2)
-        # Fixed margins: a layout solver would move with every change of a label's width.
-        figure.subplots_adjust(left=0.155, right=0.965, top=0.895, bottom=0.09, hspace=0.09)
-        raw = io.BytesIO()
-        figure.savefig(raw, format="svg", metadata={"Date": None, "Creator": None})
-        plot = _plot_area(figure, main, data)
-    return _undress(raw.getvalue().decode("utf-8"), data, plot)
+
+
+def _draw_frame(plot: Axes, data: ChartData) -> None:
+    plot.patch.set_alpha(0)
+    plot.grid(True, color=_GRID, linewidth=0.5)
+    plot.set_axisbelow(True)
+    for spine in plot.spines.values():
+        spine.set_color(_INK)
+    plot.tick_params(colors=_INK, width=0.8, length=3)
+    plot.set_xlim(data.t_c[0], data.t_c[-1])
+
+
+def _draw_resistance(plot: Axes, data: ChartData) -> None:
+    from matplotlib.ticker import FuncFormatter, LogLocator, NullLocator
+
+    if data.tol_k:
+        plot.fill_between(data.t_c, data.low_ohm, data.high_ohm, color=_BAND, linewidth=0)
+    plot.plot(data.t_c, data.r_ohm, color=_INK, linewidth=1.6)
+    if data.falling:
+        plot.set_yscale("log")
+        plot.yaxis.set_major_locator(LogLocator(subs=(1.0, 2.0, 5.0)))
+        plot.yaxis.set_minor_locator(NullLocator())
+    plot.yaxis.set_major_formatter(FuncFormatter(lambda r_ohm, _: _short_ohm(r_ohm)))
+    plot.set_ylabel("resistance, Ω", color=_INK)
+
+
+def _draw_fahrenheit(plot: Axes) -> None:
+    scale = plot.secondary_xaxis(
+        "top",
+        functions=(
+            lambda t_c: np.asarray(t_c, dtype=float) * 1.8 + 32,
+            lambda t_f: (np.asarray(t_f, dtype=float) - 32) / 1.8,
+        ),
+    )
+    scale.patch.set_visible(False)
+    scale.tick_params(colors=_INK, width=0.8, length=3)
+    scale.spines["top"].set_color(_INK)
+    scale.set_xlabel("°F", color=_INK, labelpad=2)
+
+
+def _draw_tolerance(plot: Axes, data: ChartData) -> None:
+    from matplotlib.ticker import MaxNLocator
+
+    plot.fill_between(data.t_c, 0, data.tol_k, color=_BAND, linewidth=0)
+    plot.plot(data.t_c, data.tol_k, color=_INK, linewidth=1.2)
+    plot.set_ylim(0, max(data.tol_k) * 1.15)
+    plot.yaxis.set_major_locator(MaxNLocator(3))
+    plot.set_ylabel("± K", color=_INK)
 
 
 def _short_ohm(r_ohm: float) -> str:
     for factor, prefix in ((1e6, "M"), (1e3, "k")):
         if r_ohm >= factor:
-            return f"{r_ohm / factor:g}{prefix}"
-    return f"{r_ohm:g}"
+            return f"{format_plain(r_ohm / factor)}{prefix}"
+    return format_plain(r_ohm)
 
 
-def _plot_area(figure: object, ax: object, data: ChartData) -> dict[str, object]:
+def _plot_area(figure: Figure, plot: Axes, data: ChartData) -> dict[str, object]:
     """Return where the main plot lies, so that the page can set a marker on it."""
-    box = ax.get_window_extent()
+    box = plot.get_window_extent()
     scale = 72 / figure.dpi
     high = figure.get_figheight() * 72
-    bottom_ohm, top_ohm = ax.get_ylim()
+    bottom_ohm, top_ohm = plot.get_ylim()
     return {
         "left": round(box.x0 * scale, 2),
         "right": round(box.x1 * scale, 2),
@@ -134,8 +171,8 @@ def _plot_area(figure: object, ax: object, data: ChartData) -> dict[str, object]
         "bottom": round(high - box.y0 * scale, 2),
         "low_c": data.t_c[0],
         "high_c": data.t_c[-1],
-        "bottom_ohm": float(f"{bottom_ohm:.6g}"),
-        "top_ohm": float(f"{top_ohm:.6g}"),
+        "bottom_ohm": significant(bottom_ohm, digits=6),
+        "top_ohm": significant(top_ohm, digits=6),
         "log": data.falling,
     }
 
@@ -153,15 +190,15 @@ def _undress(svg: str, data: ChartData, plot: dict[str, object]) -> str:
     pointed_at = set(re.findall(r"#([\w.-]+)", svg))
     for node in root.iter():
         _style_to_attributes(node)
-        name = node.attrib.pop("id", None)
-        if name in pointed_at:
-            node.set("id", prefix + name)
+        anchor = node.attrib.pop("id", "")
+        if anchor in pointed_at:
+            node.set("id", prefix + anchor)
         for name in ("clip-path", f"{{{XLINK}}}href"):
             if name in node.attrib:
-                node.set(name, node.get(name).replace("#", "#" + prefix))
+                node.set(name, node.attrib[name].replace("#", "#" + prefix))
         for name in ("d", "x", "y", "transform"):
             if name in node.attrib:
-                node.set(name, _shorter(node.get(name)))
+                node.set(name, _shorter(node.attrib[name]))
     for name in ("width", "height", "version"):
         root.attrib.pop(name, None)
     root.set("class", "ohm-chart-svg")

@@ -20,9 +20,9 @@ Progress = Callable[[int, int], None]
 
 def chart_name(data: ChartData) -> str:
     """Return a chart's file name: a hash of its data, of the drawing code, of matplotlib."""
-    told = json.dumps(asdict(data), sort_keys=True)
+    shown = json.dumps(asdict(data), sort_keys=True)
     code = Path(__file__).with_name("chart.py").read_text(encoding="utf-8")
-    mixed = "\0".join((told, code, version("matplotlib")))
+    mixed = "\0".join((shown, code, version("matplotlib")))
     return hashlib.sha256(mixed.encode()).hexdigest()[:24] + ".svg"
 
 

@@ -14,14 +14,18 @@ BY_HAND = 130
 
 
 def main() -> None:
-    """Run `ohmfolio`, and exit with what it says."""
+    """Run `ohmfolio`, and exit with what it says.
+
+    Started with SIGINT ignored, as `nohup` and a script's `&` do, it goes on when the key comes:
+    whoever started it so asked for that, and Python leaves the signal as it was handed on.
+    """
     try:
         code = _run()
-    except KeyboardInterrupt as stopped:
+    except KeyboardInterrupt as interrupt:
         code = BY_HAND
         # Pressed again it would break into the last words.
         signal.signal(signal.SIGINT, signal.SIG_IGN)
-        print(str(stopped) or "Stopped; the old site stands.", file=sys.stderr)
+        print(str(interrupt) or "Stopped; the old site stands.", file=sys.stderr)
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     sys.exit(code)
 
@@ -47,10 +51,10 @@ def _run() -> int:
     from .site_commands import ohmfolio
 
     try:
-        told = ohmfolio.main(prog_name="ohmfolio", standalone_mode=False)
-        return told if isinstance(told, int) else 0
-    except click.Abort as stopped:
-        cause = stopped.__cause__
+        code = ohmfolio.main(prog_name="ohmfolio", standalone_mode=False)
+        return code if isinstance(code, int) else 0
+    except click.Abort as abort:
+        cause = abort.__cause__
         raise (cause if isinstance(cause, KeyboardInterrupt) else KeyboardInterrupt()) from None
     except click.ClickException as fault:
         fault.show()

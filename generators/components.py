@@ -2,35 +2,39 @@
 
 from __future__ import annotations
 
-from kb.catalog import shown_name
-from kb.model import Entry, Family, Method, Source
-from kb.model.entry import Cited
-from kb.numbers.rounding import format_k, format_t
+import re
+from collections.abc import Iterable, Sequence
 
-from .html import Child, Html, bullets, el, join
+from kb.catalog import shown_name
+from kb.model import Case, Entry, Family, Method, Source
+from kb.model.entry import Cited
+from kb.numbers.rounding import format_k, format_plain, format_t
+
+from .html import Child, Html, bullets, el, join, section
 from .site_context import SiteContext
 
 
 def degrees(t_c: float) -> Html:
     """Return a temperature that the page can turn into °F."""
     decimals = 0 if float(t_c).is_integer() else 1
-    return el("span", format_t(t_c, decimals=decimals), class_="ohm-t", data_c=f"{t_c:g}")
+    return el("span", format_t(t_c, decimals=decimals), class_="ohm-t", data_c=format_plain(t_c))
 
 
 def kelvin(tol_k: float) -> Html:
     """Return a difference of temperature that the page can turn into °F."""
-    return el("span", format_k(tol_k), class_="ohm-dt", data_k=f"{tol_k:.6g}")
+    return el("span", format_k(tol_k), class_="ohm-dt", data_k=format_plain(tol_k))
 
 
 def source_line(context: SiteContext, entry: Entry) -> Html:
     """Return where the entry's facts come from, and who checked it when."""
     cited: list[Cited] = entry.source or []
-    said = [
-        join([context.link_to(Source, one.id), f" ({one.at})" if one.at else None]) for one in cited
+    sources = [
+        join([context.link_to(Source, cite.id), f" ({cite.at})" if cite.at else None])
+        for cite in cited
     ]
     parts: list[Child] = []
-    if said:
-        parts.append(join(["Source: ", join(said, "; "), ". "]))
+    if sources:
+        parts.append(join(["Source: ", join(sources, "; "), ". "]))
     if entry.checked:
         parts.append(f"Checked by {entry.checked.by} on {entry.checked.on.isoformat()}.")
     else:
@@ -83,12 +87,19 @@ def caution_box(
     )
 
 
+def team_rules(context: SiteContext) -> list[str]:
+    """Return the team's own words about safety, paragraph by paragraph; none if it has none."""
+    paragraphs = re.split(r"\n\s*\n", context.catalog.team.safety or "")
+    return [" ".join(paragraph.split()) for paragraph in paragraphs if paragraph.strip()]
+
+
 def family_cautions(context: SiteContext, family: Family, *, whole: bool = False) -> Html:
     """Return what applies before a meter touches a machine of this family.
 
     The essentials always stand open, short enough to be read each time. Where and how folds away
-    on pages that are read in a hurry; `whole` lays it open.
+    on pages that are read in a hurry, the team's own words first; `whole` lays it all open.
     """
+    rules: list[Child] = [*team_rules(context)]
     essential: list[Child] = [
         el("strong", "Isolate, lock off, prove dead."),
         _charge(family),
@@ -105,20 +116,22 @@ def family_cautions(context: SiteContext, family: Family, *, whole: bool = False
         "Prove the tester before and after you prove the machine dead.",
         f"Stored charge: {sentence(family.drain_at)}",
         "A live measurement is for those authorised to make it.",
-        *[sentence(one) for one in family.cautions],
+        *[sentence(caution) for caution in family.cautions],
         el("a", "Safety in full", href=context.root + "safety.html"),
     ]
     if whole:
-        return caution_box(essential + there)
+        return caution_box(rules + essential + there)
     folded = el(
-        "details", el("summary", "Where, how, and what else on this machine"), bullets(there)
+        "details",
+        el("summary", "Where, how, and what else on this machine"),
+        bullets(rules + there),
     )
     return caution_box(essential, more=folded)
 
 
 def _charge(family: Family) -> Html:
     """Return how long to wait for stored charge, or why there is none; either is measured."""
-    below = f"below {family.drained_below_v:g} V before you touch anything."
+    below = f"below {format_plain(family.drained_below_v)} V before you touch anything."
     if family.no_charge is not None:
         return join(
             [
@@ -126,27 +139,33 @@ def _charge(family: Family) -> Html:
                 f" {sentence(family.no_charge)} Measure all the same: {below}",
             ]
         )
-    return join([el("strong", f"Wait {family.drain_min:g} minutes, then measure:"), f" {below}"])
+    return join(
+        [el("strong", f"Wait {format_plain(family.drain_min)} minutes, then measure:"), f" {below}"]
+    )
 
 
 def charge_words(family: Family) -> str:
     """Return the same in a few words, for a table."""
-    below = f"below {family.drained_below_v:g} V"
+    below = f"below {format_plain(family.drained_below_v)} V"
     if family.no_charge is not None:
         return f"none: {family.no_charge.rstrip('.')}; measure all the same, {below}"
-    return f"{family.drain_min:g} min, then {below}"
+    return f"{format_plain(family.drain_min)} min, then {below}"
 
 
 def method_cautions(context: SiteContext, method: Method) -> Html:
     """Return a method's own cautions, with the way to the full ones."""
     title = "Before you start: live work" if method.live == "live" else "Before you start"
     return caution_box(
-        [*method.cautions, el("a", "Safety in full", href=context.root + "safety.html")],
+        [
+            *team_rules(context),
+            *method.cautions,
+            el("a", "Safety in full", href=context.root + "safety.html"),
+        ],
         title=title,
     )
 
 
-def card(href: str, kind: str, title: Child, note: Child = None) -> Html:
+def card(href: str, *, kind: str, title: Child, note: Child = None) -> Html:
     """Return one card of a list: what it is, its name, a line about it."""
     return el(
         "a",
@@ -163,9 +182,29 @@ def cards(items: list[Html]) -> Html:
     return el("div", items, class_="ohm-cards") if items else Html("")
 
 
-def siblings(context: SiteContext, entry: Entry, entries: list[Entry], label: str) -> Html:
+def past_jobs(context: SiteContext, cases: Iterable[Case]) -> Html:
+    """Return the past jobs as a section, each with its day; nothing when there are none."""
+    return section(
+        "Past jobs",
+        bullets(join([f"{case.on.isoformat()}: ", context.link(case)]) for case in cases),
+    )
+
+
+def to_the_job(context: SiteContext, family: Family) -> Html:
+    """Return the way to the page that gathers the job on this machine."""
+    return el(
+        "p",
+        el(
+            "a",
+            "Your job: what you read, ticked and proved",
+            href=f"{context.root}jobs/{family.id}.html",
+        ),
+    )
+
+
+def siblings(context: SiteContext, entry: Entry, *, entries: Sequence[Entry], label: str) -> Html:
     """Return the neighbours of a page: the one before, the one after, and how many there are."""
-    ids = [one.id for one in entries]
+    ids = [other.id for other in entries]
     if entry.id not in ids or len(ids) < 2:
         return Html("")
     at = ids.index(entry.id)

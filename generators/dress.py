@@ -6,11 +6,16 @@ import logging
 import re
 from collections.abc import Mapping
 from pathlib import Path
-from typing import Protocol
+from typing import TYPE_CHECKING, Any, Protocol
 
 from kb.writer import copy_file, write_if_changed
 
 from .link_scripts import ScriptsNotLinked, link_scripts
+
+if TYPE_CHECKING:
+    from mkdocs.config.defaults import MkDocsConfig
+    from mkdocs.plugins import BasePlugin
+    from mkdocs.structure.pages import Page
 
 READY = re.compile(r"\A\s*<div class=\"ohm[ \"]")
 """A body that starts so is finished HTML and need not be read as Markdown."""
@@ -115,26 +120,30 @@ def _put_assets(
     done = {*texts, *(part for names in joined.values() for part in names)}
     for path in sorted(sources.iterdir()):
         if path.is_file() and path.name not in done and not path.name.startswith("."):
-            copy_file(path, out / path.name)
+            copy_file(path, to=out / path.name)
 
 
-def _own_pages_only() -> object:
+def _own_pages_only() -> BasePlugin[Any]:
     """Return what steers mkdocs: ready HTML passes untouched, the theme's own files stay out."""
     from mkdocs.plugins import BasePlugin
     from mkdocs.structure.files import Files
     from mkdocs.structure.toc import TableOfContents
 
     class OwnPagesOnly(BasePlugin):
-        def on_files(self, files, /, *, config):
+        def on_files(self, files: Files, /, *, config: MkDocsConfig) -> Files:
             return Files([file for file in files if file.is_documentation_page()])
 
-        def on_page_markdown(self, markdown, /, *, page, config, files):
+        def on_page_markdown(
+            self, markdown: str, /, *, page: Page, config: MkDocsConfig, files: Files
+        ) -> str:
             # Reading ready HTML as Markdown would take most of the build and change nothing.
             ready = READY.match(markdown) is not None
             self.ready[page.file.src_uri] = markdown if ready else None
             return "" if ready else markdown
 
-        def on_page_content(self, html, /, *, page, config, files):
+        def on_page_content(
+            self, html: str, /, *, page: Page, config: MkDocsConfig, files: Files
+        ) -> str:
             # The theme would make a second way to skip the header out of the headings.
             page.toc = TableOfContents([])
             ready = self.ready.pop(page.file.src_uri)
@@ -142,7 +151,7 @@ def _own_pages_only() -> object:
                 return ready
             return f'<div class="ohm ohm-own">{_scrolling_tables(html)}</div>'
 
-        def on_config(self, config, /):
+        def on_config(self, config: MkDocsConfig, /) -> MkDocsConfig:
             self.ready: dict[str, str | None] = {}
             # The theme's own error page would name files by absolute paths.
             config.theme.static_templates = set()

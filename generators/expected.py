@@ -26,24 +26,24 @@ def expected_cells(context: SiteContext, sensor: Sensor, wanted_c: Iterable[floa
         if curve is None or not curve.low_c <= t_c <= curve.high_c:
             cells.append("–")
         else:
-            cells.append(format_ohm(curve.r_ohm(t_c), digits_of(curve)))
+            cells.append(format_ohm(curve.r_ohm(t_c), digits=digits_of(curve)))
     return cells
 
 
-def round_temperatures(low_c: float, high_c: float, *, step_c: float = 5.0) -> list[float]:
+def round_temperatures(low_c: float, *, high_c: float, step_c: float = 5.0) -> list[float]:
     """Return the multiples of `step_c` from `low_c` to `high_c`, both included when they fit."""
     first = -(-low_c // step_c) * step_c
     count = int((high_c - first) // step_c) + 1
     return [first + i * step_c for i in range(max(count, 0))]
 
 
-def expected_table(curve: Characteristic, temperatures_c: Iterable[float], *, caption: str) -> Html:
+def expected_table(curve: Characteristic, *, at_c: Iterable[float], caption: str) -> Html:
     """Return rows of temperature, resistance, lowest, highest, ± kelvin."""
     rows = []
-    for t_c in temperatures_c:
+    for t_c in at_c:
         row: list[Child] = [
             degrees(t_c),
-            el("strong", format_ohm(curve.r_ohm(t_c), digits_of(curve))),
+            el("strong", format_ohm(curve.r_ohm(t_c), digits=digits_of(curve))),
         ]
         if curve.tolerance_known:
             row += [_within(curve, t_c), format_k(curve.tol_k(t_c))]
@@ -55,10 +55,12 @@ def expected_table(curve: Characteristic, temperatures_c: Iterable[float], *, ca
 def _within(curve: Characteristic, t_c: float) -> str:
     """Return the band, without its unit where that stands in the cell before it."""
     nominal, low, high = (
-        format_ohm(r_ohm(t_c), digits_of(curve))
+        format_ohm(r_ohm(t_c), digits=digits_of(curve))
         for r_ohm in (curve.r_ohm, curve.low_ohm, curve.high_ohm)
     )
-    units = {told.partition(NARROW)[2] for told in (nominal, low, high)}
+    units = {shown.partition(NARROW)[2] for shown in (nominal, low, high)}
     if len(units) > 1:
-        return format_ohm_span(curve.low_ohm(t_c), curve.high_ohm(t_c), digits_of(curve))
+        return format_ohm_span(
+            curve.low_ohm(t_c), high_ohm=curve.high_ohm(t_c), digits=digits_of(curve)
+        )
     return f"{low.partition(NARROW)[0]}–{high.partition(NARROW)[0]}"

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import json
-import re
-import unicodedata
 from collections.abc import Sequence
 from dataclasses import dataclass
+
+from kb.answers.normal_form import normal_form, words_of
 
 INDEX_SCRIPT = "assets/find-index.js"
 TEXT_SCRIPT = "assets/find-text.js"
@@ -38,28 +38,10 @@ def make_find_index(items: Sequence[FindItem]) -> dict[str, str]:
     return {INDEX_SCRIPT: _exact_script(items), TEXT_SCRIPT: _text_script(items)}
 
 
-def squeeze(text: str) -> str:
-    """Return a key as Find compares it: letters and digits only, small, without accents.
-
-    `K4-2`, `k4 2` and `K42` are one key. Something made of other signs only stays as it is.
-    Mirrored by `squeeze` in site_config/assets/find/matching.js.
-    """
-    plain = unicodedata.normalize("NFKD", text.lower()).replace("ß", "ss").replace("ς", "σ")
-    kept = "".join(c for c in plain if unicodedata.category(c)[0] in "LN")
-    return kept or "".join(text.split())
-
-
-def words_of(text: str) -> list[str]:
-    """Return the words of a text, squeezed, in order; what joins two words parts them too."""
-    plain = unicodedata.normalize("NFKD", text.lower()).replace("ß", "ss").replace("ς", "σ")
-    kept = "".join(c for c in plain if not unicodedata.category(c).startswith("M"))
-    return [word for word in re.split(r"[^\w]|_", kept) if word]
-
-
 def _exact_script(items: Sequence[FindItem]) -> str:
     contexts = sorted({item.context for item in items})
     kinds = sorted({item.kind for item in items})
-    told = {
+    index = {
         "contexts": contexts,
         "kinds": kinds,
         # [kind, title, url, context, [type, text, type, text, …]]
@@ -74,7 +56,7 @@ def _exact_script(items: Sequence[FindItem]) -> str:
             for item in items
         ],
     }
-    return f"window.OhmFindIndex={_packed(told)};\n"
+    return f"window.OhmFindIndex={_packed(index)};\n"
 
 
 def _text_script(items: Sequence[FindItem]) -> str:
@@ -89,13 +71,13 @@ def _text_script(items: Sequence[FindItem]) -> str:
             pages_of.setdefault(word, []).append(number)
     words = sorted(pages_of)
     lists = [_distances(pages_of[word]) for word in words]
-    told = {"words": " ".join(words), "pages": " ".join(lists)}
-    return f"window.OhmFindText={_packed(told)};\n"
+    index = {"words": " ".join(words), "pages": " ".join(lists)}
+    return f"window.OhmFindText={_packed(index)};\n"
 
 
 def _text_words(text: str) -> set[str]:
     """Return a page's words; what holds a digit also in one piece: `X24-3` is more than a 3."""
-    whole = {squeeze(piece) for piece in text.split() if any(c.isdigit() for c in piece)}
+    whole = {normal_form(piece) for piece in text.split() if any(c.isdigit() for c in piece)}
     return set(words_of(text)) | {piece for piece in whole if piece.isalnum()}
 
 
@@ -105,18 +87,18 @@ def _distances(numbers: list[int]) -> str:
 
 
 def _base36(number: int) -> str:
-    said = ""
+    digits = ""
     while True:
         number, digit = divmod(number, 36)
-        said = DIGITS[digit] + said
+        digits = DIGITS[digit] + digits
         if not number:
-            return said
+            return digits
 
 
-def _packed(told: object) -> str:
+def _packed(index: object) -> str:
     # Two signs end a line in old scripts though JSON allows them inside a text.
     return (
-        json.dumps(told, ensure_ascii=False, separators=(",", ":"), sort_keys=True)
+        json.dumps(index, ensure_ascii=False, separators=(",", ":"), sort_keys=True)
         .replace("\u2028", "\\u2028")
         .replace("\u2029", "\\u2029")
     )

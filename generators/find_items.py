@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from kb.catalog import shown_name
-from kb.model import Code, Entry, Family, Part, Sensor
+from kb.model import KINDS, Entry, Family
 
 from .find_index import FindItem
 from .site_context import SiteContext
@@ -13,20 +13,8 @@ SKIPPED_IN_TEXT = {"id", "checked", "source"}
 
 def find_items(context: SiteContext) -> list[FindItem]:
     """Return one item per entry, codes first, in a fixed order."""
-    kinds = (
-        "codes",
-        "sensors",
-        "parts",
-        "families",
-        "methods",
-        "instruments",
-        "curves",
-        "cases",
-        "drawings",
-        "lessons",
-        "sources",
-    )
-    return [_item(context, one) for kind in kinds for one in context.notes.of_kind(kind).values()]
+    models = sorted(KINDS.values(), key=lambda model: model.find_place)
+    return [_item(context, entry) for model in models for entry in context.notes.of(model).values()]
 
 
 def _item(context: SiteContext, entry: Entry) -> FindItem:
@@ -34,34 +22,16 @@ def _item(context: SiteContext, entry: Entry) -> FindItem:
         kind=entry.noun,
         title=shown_name(entry),
         url=entry.href,
-        keys=_keys(entry),
+        keys=entry.find_keys(),
         text=" ".join(_words(entry.model_dump(exclude=SKIPPED_IN_TEXT))),
         context=_context(context, entry),
     )
 
 
 def _context(context: SiteContext, entry: Entry) -> str:
-    family = getattr(entry, "family", None) or next(iter(getattr(entry, "families", [])), None)
-    return context.catalog.get(Family, family).name if family else ""
-
-
-def _keys(entry: Entry) -> list[tuple[str, str]]:
-    keys = [("name", entry.name), *(("aka", one) for one in entry.aka)]
-    if isinstance(entry, Code):
-        for way in entry.shown:
-            if way.blinks:
-                keys.append(("blinks", f"{way.blinks.long}L{way.blinks.short}S"))
-            else:
-                keys.append(("code", way.spoken()))
-    if isinstance(entry, Sensor):
-        keys.append(("label", entry.label))
-        if entry.plug:
-            keys.append(("plug", entry.plug.mark))
-        if entry.order:
-            keys.append(("order", entry.order))
-    if isinstance(entry, Part) and entry.order:
-        keys.append(("order", entry.order))
-    return keys
+    if isinstance(entry, Family) or not entry.family_ids:
+        return ""
+    return context.catalog.get(Family, entry.family_ids[0]).name
 
 
 def _words(value: object) -> list[str]:
@@ -69,7 +39,7 @@ def _words(value: object) -> list[str]:
     if isinstance(value, str):
         return [value]
     if isinstance(value, dict):
-        return [word for told in value.values() for word in _words(told)]
+        return [word for inner in value.values() for word in _words(inner)]
     if isinstance(value, list | tuple):
-        return [word for told in value for word in _words(told)]
+        return [word for inner in value for word in _words(inner)]
     return []

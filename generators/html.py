@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-import html as _html
 from collections.abc import Iterable
 from typing import Union
+
+from markupsafe import Markup, escape
 
 Child = Union[str, "Html", None, Iterable["Child"]]
 
 _EMPTY = {"br", "hr", "img", "input"}
 
 
-class Html(str):
-    """Markup that is ready to stand in a page."""
+class Html(Markup):
+    """Markup that is ready to stand in a page; plain text that joins it is escaped."""
 
     __slots__ = ()
 
@@ -30,10 +31,10 @@ def el(tag: str, *children: Child, **attributes: object) -> Html:
         `class_` becomes `class`, `aria_label` becomes `aria-label`; None and False are left out,
         True stands alone.
     """
-    told = "".join(_attribute(name, value) for name, value in attributes.items())
+    written = "".join(_attribute(name, value) for name, value in attributes.items())
     if tag in _EMPTY:
-        return Html(f"<{tag}{told}>")
-    return Html(f"<{tag}{told}>{join(children)}</{tag}>")
+        return Html(f"<{tag}{written}>")
+    return Html(f"<{tag}{written}>{join(children)}</{tag}>")
 
 
 def join(children: Child, between: str = "") -> Html:
@@ -43,7 +44,7 @@ def join(children: Child, between: str = "") -> Html:
     if isinstance(children, Html):
         return children
     if isinstance(children, str):
-        return Html(_html.escape(children, quote=False))
+        return Html(escape(children))
     parts = [join(child) for child in children]
     return Html(between.join(part for part in parts if part))
 
@@ -54,7 +55,7 @@ def _attribute(name: str, value: object) -> str:
     name = name.rstrip("_").replace("_", "-")
     if value is True:
         return f" {name}"
-    return f' {name}="{_html.escape(str(value))}"'
+    return f' {name}="{escape(str(value))}"'
 
 
 def bullets(items: Iterable[Child], **attributes: object) -> Html:
@@ -71,12 +72,12 @@ def steps(items: Iterable[Child]) -> Html:
 
 def facts(rows: Iterable[tuple[str, Child]]) -> Html:
     """Return key facts; a fact with nothing to say is left out."""
-    told = []
+    pairs = []
     for label, value in rows:
         shown = join(value)
         if shown:
-            told.append(el("div", el("dt", label), el("dd", shown)))
-    return el("dl", told, class_="ohm-facts") if told else Html("")
+            pairs.append(el("div", el("dt", label), el("dd", shown)))
+    return el("dl", pairs, class_="ohm-facts") if pairs else Html("")
 
 
 def section(title: str, *children: Child, id_: str | None = None) -> Html:

@@ -6,7 +6,8 @@ import contextlib
 from collections.abc import Iterator
 from pathlib import Path
 
-from kb.site_folder import MARK, half_written
+from kb.release_format.places import LIST
+from kb.site_folder import half_written
 
 IN_PART = (
     "holds a part of the new release, phones keep what they have, and the same command again "
@@ -33,7 +34,7 @@ def report_what_stands(at: Path, *, what: str = "site") -> Iterator[None]:
 
     Raises
     ------
-    StoppedByHand
+    Interrupted
     """
     before = _standing(at)
     try:
@@ -55,7 +56,7 @@ def _what_stands(at: Path, before: dict[Path, object], what: str) -> str:
 def _standing(at: Path) -> dict[Path, object]:
     """Return each site or packed release with what tells it from another."""
     if at.is_dir():
-        mark = at / MARK
-        return {at: mark.read_bytes()} if mark.is_file() else {}
+        file = at / LIST
+        return {at: file.read_bytes()} if file.is_file() else {}
     found = sorted(at.parent.glob(at.name)) if at.parent.is_dir() else []
-    return {one: (one.stat().st_mtime_ns, one.stat().st_size) for one in found}
+    return {path: (path.stat().st_mtime_ns, path.stat().st_size) for path in found}

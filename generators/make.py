@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
+from numpy.typing import ArrayLike
 
 from kb.model import (
+    KINDS,
     Case,
     Code,
     Curve,
@@ -21,7 +24,9 @@ from kb.model import (
     Sensor,
     Source,
 )
+from kb.numbers.characteristic import Characteristic
 from kb.numbers.grid import Grid, compile_grid
+from kb.numbers.rounding import format_plain, significant
 
 from .browser_data import curve_script_text, team_script_text
 from .chart import ChartData
@@ -41,6 +46,7 @@ from .pages.lesson import make_lesson
 from .pages.lists import make_list
 from .pages.method import make_method
 from .pages.numbers import make_numbers
+from .pages.own import make_own, own_title
 from .pages.part import make_part
 from .pages.sensor import make_sensor
 from .pages.source import make_source
@@ -52,7 +58,7 @@ from .release.manifest import PATH as MANIFEST
 from .release.manifest import manifest_text
 from .site_context import SiteContext
 
-MAKERS = {
+MAKERS: dict[type[Entry], Callable[[SiteContext, Any], Page]] = {
     Case: make_case,
     Code: make_code,
     Drawing: make_drawing,
@@ -64,6 +70,13 @@ MAKERS = {
     Sensor: make_sensor,
     Source: make_source,
 }
+"""What makes the page of an entry; a curve's also needs its chart, see `make_entry`."""
+for _model in KINDS.values():
+    if _model is not Curve and _model not in MAKERS:
+        raise ImportError(
+            f"{__name__}: nothing makes the page of a {_model.noun}: write make_{_model.noun} in "
+            f"generators/pages/{_model.noun}.py, and name it in MAKERS under {_model.__name__}"
+        )
 CHART_POINTS = 121
 
 
@@ -89,21 +102,22 @@ def compile_grids(context: SiteContext) -> dict[str, Grid]:
 
 def chart_data(context: SiteContext) -> list[ChartData]:
     """Return what each curve's chart shows."""
-    return [
-        _chart_of(curve, context.catalog.characteristic(curve.id))
-        for curve in context.notes.of(Curve).values()
-        if context.catalog.characteristic(curve.id) is not None
-    ]
+    found = []
+    for curve in context.catalog.all(Curve).values():
+        characteristic = context.catalog.characteristic(curve.id)
+        if characteristic is not None:
+            found.append(_chart_of(curve, characteristic))
+    return found
 
 
-def _chart_of(curve: Entry, characteristic: object) -> ChartData:
+def _chart_of(curve: Curve, characteristic: Characteristic) -> ChartData:
     t_c = np.linspace(characteristic.low_c, characteristic.high_c, CHART_POINTS)
     known = characteristic.tolerance_known
     r_ohm = characteristic.r_ohm(t_c)
     return ChartData(
         curve_id=curve.id,
-        words=f"Resistance of {curve.name} from {characteristic.low_c:g} to "
-        f"{characteristic.high_c:g} °C. The table on this page has the values.",
+        words=f"Resistance of {curve.name} from {format_plain(characteristic.low_c)} to "
+        f"{format_plain(characteristic.high_c)} °C. The table on this page has the values.",
         falling=bool(characteristic.falling),
         t_c=_plain(t_c),
         r_ohm=_plain(r_ohm),
@@ -113,8 +127,8 @@ def _chart_of(curve: Entry, characteristic: object) -> ChartData:
     )
 
 
-def _plain(values: np.ndarray) -> tuple[float, ...]:
-    return tuple(float(f"{value:.9g}") for value in values)
+def _plain(values: ArrayLike) -> tuple[float, ...]:
+    return tuple(significant(float(value), digits=9) for value in np.asarray(values))
 
 
 def make_site(
@@ -136,39 +150,53 @@ def make_site(
     coming : Coming
         The release that is being made.
     """
-    pages: dict[str, str] = {}
-    for path, entry in plan.entries.items():
-        pages[path] = _entry_page(context, entry, charts, grids).markdown()
+    errors_k = {curve_id: grid.worst_error_k for curve_id, grid in grids.items()}
+    at_root = context.at_root()
+    pages = {
+        path: make_entry(context, entry, charts=charts, grids=grids).markdown()
+        for path, entry in plan.entries.items()
+    }
     for path, kind in plan.lists.items():
         pages[path] = make_list(context, kind).markdown()
     for path, family_id in plan.jobs.items():
         pages[path] = make_job(context, context.catalog.get(Family, family_id)).markdown()
-    for path, file in plan.own.items():
-        pages[path] = file.read_text(encoding="utf-8")
-    errors_k = {curve_id: grid.worst_error_k for curve_id, grid in grids.items()}
-    at_root = context.at_root()
-    own_pages = [(own_title(pages[path]), path.removesuffix(".md") + ".html") for path in plan.own]
-    pages["index.md"] = make_home(at_root, own_pages=own_pages).markdown()
+    own = _own_pages(at_root, plan)
+    pages.update(own)
+    titles = [(own_title(text), f"{path.removesuffix('.md')}.html") for path, text in own.items()]
+    pages["index.md"] = make_home(at_root, own_pages=titles).markdown()
     pages["numbers.md"] = make_numbers(at_root, grid_errors_k=errors_k).markdown()
     pages["which.md"] = make_which(at_root).markdown()
     pages["changes.md"] = make_changes(coming).markdown()
-    scripts: dict[str, str | bytes] = {
-        f"assets/curves/{curve_id}.js": curve_script_text(curve_id, grid)
-        for curve_id, grid in grids.items()
+    return Made(pages=pages, scripts=_scripts(context, grids))
+
+
+def _own_pages(context: SiteContext, plan: Plan) -> dict[str, str]:
+    """Return the hand-written pages by path."""
+    return {
+        path: make_own(context, path.removesuffix(".md"), markdown=file.read_text(encoding="utf-8"))
+        for path, file in plan.own.items()
     }
-    scripts["assets/team.js"] = team_script_text(context.catalog)
-    for path, text in make_find_index(find_items(context)).items():
-        scripts[path] = text
-    scripts[MANIFEST] = manifest_text(
-        title=context.catalog.team.title, team=context.catalog.team.name
-    )
-    scripts.update(make_icons())
-    return Made(pages=pages, scripts=scripts)
 
 
-def _entry_page(
-    context: SiteContext, entry: Entry, charts: Mapping[str, str], grids: Mapping[str, Grid]
+def _scripts(context: SiteContext, grids: Mapping[str, Grid]) -> dict[str, str | bytes]:
+    """Return what the pages' scripts read, the manifest and the icons, by path in the site."""
+    team = context.catalog.team
+    return {
+        **{
+            f"assets/curves/{curve_id}.js": curve_script_text(curve_id, grid)
+            for curve_id, grid in grids.items()
+        },
+        "assets/team.js": team_script_text(context.catalog),
+        **make_find_index(find_items(context)),
+        MANIFEST: manifest_text(title=team.title, team=team.name),
+        **make_icons(),
+    }
+
+
+def make_entry(
+    context: SiteContext, entry: Entry, *, charts: Mapping[str, str], grids: Mapping[str, Grid]
 ) -> Page:
+    """Return the page of one entry, by the maker of its kind."""
     if isinstance(entry, Curve):
         grid = grids.get(entry.id)
         return make_curve(
@@ -178,11 +206,3 @@ def _entry_page(
             grid_error_k=grid.worst_error_k if grid else None,
         )
     return MAKERS[type(entry)](context, entry)
-
-
-def own_title(markdown: str) -> str:
-    """Return the first heading of a hand-written page."""
-    for line in markdown.splitlines():
-        if line.startswith("# "):
-            return line[2:].strip()
-    return "Untitled"

@@ -20,25 +20,20 @@ POINTS = 60
 def meters_section(
     context: SiteContext,
     curve_id: str | None,
-    meets_c: tuple[float, float] | None,
     *,
+    meets_c: tuple[float, float] | None = None,
     allow_k: float | None = None,
 ) -> Html:
     """Return how well each meter reads a curve, over the temperatures that matter."""
     curve = context.catalog.characteristic(curve_id) if curve_id else None
     if curve is None:
         return Html("")
-    rows = [
-        [
-            context.link(one),
-            *_told(
-                meter_reach(
-                    meter_of(one), curve=curve, t_c=_range(curve, meets_c), allow_k=allow_k or 0.0
-                )
-            ),
-        ]
-        for one in context.catalog.meters()
+    at_c = _range(curve, meets_c)
+    reaches = [
+        (meter, meter_reach(meter_of(meter), curve=curve, t_c=at_c, allow_k=allow_k or 0.0))
+        for meter in context.catalog.meters()
     ]
+    rows = [[context.link(meter), *_cells(reach)] for meter, reach in reaches]
     if not rows:
         return Html("")
     return section(
@@ -70,7 +65,7 @@ def curves_section(context: SiteContext, instrument: Instrument) -> Html:
         if curve is None:
             continue
         reach = meter_reach(meter_of(instrument), curve=curve, t_c=_range(curve, None))
-        rows.append([context.link(curve_entry), *_told(reach)])
+        rows.append([context.link(curve_entry), *_cells(reach)])
     if not rows:
         return Html("")
     return section(
@@ -90,15 +85,15 @@ def _range(curve: Characteristic, meets_c: tuple[float, float] | None) -> np.nda
     return np.linspace(max(low_c, curve.low_c), min(high_c, curve.high_c), POINTS)
 
 
-def _told(reach: MeterReach) -> list[Child]:
+def _cells(reach: MeterReach) -> list[Child]:
     readable = reach.half_k[~reach.over_range]
     if not readable.size:
         return ["over range", "nowhere here"]
     best, worst = float(readable.min()), float(readable.max())
-    said: Child = kelvin(worst)
+    reads: Child = kelvin(worst)
     if worst > 1.2 * best:
-        said = join([kelvin(best), " to ", kelvin(worst)])
-    return [said, _where(reach)]
+        reads = join([kelvin(best), " to ", kelvin(worst)])
+    return [reads, _where(reach)]
 
 
 def _where(reach: MeterReach) -> str:

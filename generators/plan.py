@@ -48,7 +48,11 @@ def plan_site(notes: Notes) -> Plan:
     TwoPagesOneName
         When a hand-written page would stand where a made one must.
     """
-    entries = {f"{kind}/{one.id}.md": one for kind in KINDS for one in notes.of_kind(kind).values()}
+    entries = {
+        f"{entry.kind}/{entry.id}.md": entry
+        for kind in KINDS
+        for entry in notes.of_kind(kind).values()
+    }
     lists = {f"{kind}/{LIST}.md": kind for kind in KINDS}
     jobs = {f"{JOBS}/{family_id}.md": family_id for family_id in notes.of(Family)}
     own = {f"{name}.md": path for name, path in written_pages(notes).items()}

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import html
 import json
 import posixpath
 import re
@@ -10,10 +9,10 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from urllib.parse import unquote
 
-from kb.site_folder import MARK
+from kb.release_format.places import LIST, SCRIPT
 from kb.writer import remove_file, write_if_changed
 
-from .release.list import SCRIPT
+from .html_tags import Tag, read_tags
 
 POLICY = "; ".join(
     [
@@ -35,9 +34,6 @@ _HEAD = (
     f'{_FIRST}\n<meta http-equiv="Content-Security-Policy" content="{POLICY}">\n'
     '<meta name="robots" content="noindex, nofollow">'
 )
-_TAG = re.compile(r"<([a-zA-Z][\w-]*)((?:\s[^<>]*)?)/?>")
-# Every attribute is read, wanted or not: a word inside another's value must not pass for one.
-_ATTRIBUTE = re.compile(r'\s([^\s="/]+)(?:="([^"]*)")?')
 _LEADS = {"href", "xlink:href", "src", "data-later"}
 _IN_STYLES = re.compile(r"url\(\s*['\"]?([^'\")]+)['\"]?\s*\)")
 _ELSEWHERE = re.compile(r"\A(?:[a-z][a-z0-9+.-]*:|//)", re.IGNORECASE)
@@ -79,7 +75,7 @@ def seal(site: Path) -> Sealed:
         With every dead link and every forbidden piece; nothing has been changed then.
     """
     there = {path.relative_to(site).as_posix() for path in site.rglob("*") if path.is_file()} - {
-        MARK
+        LIST
     }
     there.add(SCRIPT)
     texts = {
@@ -103,26 +99,28 @@ def seal(site: Path) -> Sealed:
 
 def _read(path: str, text: str) -> _Page:
     page = _Page()
-    for tag, inside in _TAG.findall(text):
-        for name, raw in _ATTRIBUTE.findall(inside):
-            value = html.unescape(raw)
+    for tag in read_tags(text):
+        for name, value in tag.attributes.items():
             if name == "id":
-                page.anchors.add(value)
+                page.anchors.add(value or "")
             elif name == "style" or name.startswith("on"):
                 page.faults.append(
-                    f"{path}: <{tag} {name}>: the content policy allows no style or handler "
+                    f"{path}: <{tag.name} {name}>: the content policy allows no style or handler "
                     "inside a page; give it a class and a rule in site_config/assets"
                 )
-            elif name not in _LEADS:
-                continue
-            elif _ELSEWHERE.match(value):
-                if tag not in _MAY_LEAD_ELSEWHERE and not value.startswith("data:image/"):
-                    page.faults.append(
-                        f"{path}: <{tag}> asks another host for {value}: put the file in the notes"
-                    )
-            else:
-                page.leads.append(_target(path, value))
+            elif name in _LEADS:
+                _follow(tag, value or "", path=path, page=page)
     return page
+
+
+def _follow(tag: Tag, value: str, *, path: str, page: _Page) -> None:
+    """Note where an address leads to in the site, or what is wrong with it."""
+    if not _ELSEWHERE.match(value):
+        page.leads.append(_target(path, value))
+    elif tag.name not in _MAY_LEAD_ELSEWHERE and not value.startswith("data:image/"):
+        page.faults.append(
+            f"{path}: <{tag.name}> asks another host for {value}: put the file in the notes"
+        )
 
 
 def _target(path: str, value: str) -> tuple[str, str]:

@@ -6,14 +6,15 @@ import json
 import threading
 import time
 from collections.abc import Callable, Iterable
+from functools import partial
 from http import HTTPStatus
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
+from typing import Any
 from urllib.parse import parse_qs, urlsplit
 
 from kb.notes.folder import CONTENT, DATA, DRESS, carried
-
-from .release.list import WORKER
+from kb.release_format.places import WORKER
 
 Build = Callable[[], str | None]
 """Builds once; returns what is wrong in words, or None when the site is new."""
@@ -62,7 +63,7 @@ class Watch:
             return {"number": str(self.number), "problem": self.problem}
 
 
-def serve(build: Build, notes: Path, out: Path, *, port: int) -> None:
+def serve(build: Build, *, notes: Path, out: Path, port: int) -> None:
     """Build, serve `out` on the loopback address, rebuild when a file of the notes changes.
 
     Runs until it is interrupted.
@@ -73,7 +74,7 @@ def serve(build: Build, notes: Path, out: Path, *, port: int) -> None:
         When the port is in use.
     """
     watch = Watch()
-    server = make_server(watch, out, port=port)
+    server = make_server(watch, out=out, port=port)
     before = snapshot(notes)
     watch.built(build())
     threading.Thread(target=server.serve_forever, daemon=True).start()
@@ -115,7 +116,7 @@ def _files(folders: Iterable[Path]) -> Iterable[Path]:
                 yield path
 
 
-def make_server(watch: Watch, out: Path, *, port: int) -> ThreadingHTTPServer:
+def make_server(watch: Watch, *, out: Path, port: int) -> ThreadingHTTPServer:
     """Return a server of the finished site; port 0 takes any free one.
 
     Raises
@@ -124,12 +125,9 @@ def make_server(watch: Watch, out: Path, *, port: int) -> ThreadingHTTPServer:
         When the port is in use.
     """
 
-    class Handler(_Handler):
-        site = out
-        told = watch
-
+    handler = partial(_Handler, directory=str(out), watch=watch)
     try:
-        server = ThreadingHTTPServer(("127.0.0.1", port), Handler)
+        server = ThreadingHTTPServer(("127.0.0.1", port), handler)
     except OSError as taken:
         raise PortTaken(
             f"port {port} is in use by another program; choose one with --port"
@@ -141,11 +139,9 @@ def make_server(watch: Watch, out: Path, *, port: int) -> ThreadingHTTPServer:
 class _Handler(SimpleHTTPRequestHandler):
     """Serves the site's files, with the reloading script put into each page on its way out."""
 
-    site: Path
-    told: Watch
-
-    def __init__(self, *args: object) -> None:
-        super().__init__(*args, directory=str(self.site))
+    def __init__(self, *connection: Any, directory: str, watch: Watch) -> None:
+        self.watch = watch
+        super().__init__(*connection, directory=directory)
 
     def do_GET(self) -> None:
         """Answer with a file, a page, or the news."""
@@ -154,28 +150,28 @@ class _Handler(SimpleHTTPRequestHandler):
         if host not in ("127.0.0.1", "localhost"):
             self._send(HTTPStatus.FORBIDDEN, b"Loopback only.", "text/plain; charset=utf-8")
             return
-        asked = urlsplit(self.path)
-        if asked.path == LIVE + "changes":
-            self._send_changes(asked.query)
-        elif asked.path in (LIVE + "live.js", LIVE + "live.css"):
-            name = asked.path.removeprefix(LIVE)
+        address = urlsplit(self.path)
+        if address.path == LIVE + "changes":
+            self._send_changes(address.query)
+        elif address.path in (LIVE + "live.js", LIVE + "live.css"):
+            name = address.path.removeprefix(LIVE)
             kind = "text/javascript" if name.endswith(".js") else "text/css"
             content = (carried(DRESS) / "live" / name).read_bytes()
             self._send(HTTPStatus.OK, content, f"{kind}; charset=utf-8")
-        elif asked.path == "/" + WORKER:
+        elif address.path == "/" + WORKER:
             # A browser that keeps a release of this address must show the notes as they are now.
             content = (carried(DRESS) / "worker" / "freeing.js").read_bytes()
             self._send(HTTPStatus.OK, content, "text/javascript; charset=utf-8")
         else:
-            self._send_from_site(asked.path)
+            self._send_from_site(address.path)
 
     def do_HEAD(self) -> None:
         """Refuse: a page is longer here than on the disk, so its length would be wrong."""
         self._send(HTTPStatus.METHOD_NOT_ALLOWED, b"", "text/plain; charset=utf-8")
 
     def _send_changes(self, query: str) -> None:
-        said = parse_qs(query).get("since", ["0"])[0]
-        state = self.told.after(int(said) if said.isdecimal() else 0)
+        since = parse_qs(query).get("since", ["0"])[0]
+        state = self.watch.after(int(since) if since.isdecimal() else 0)
         self._send(HTTPStatus.OK, json.dumps(state).encode(), "application/json")
 
     def _send_from_site(self, path: str) -> None:
@@ -183,7 +179,7 @@ class _Handler(SimpleHTTPRequestHandler):
         if file.is_dir():
             file = file / "index.html"
         if not file.is_file():
-            if path.endswith(("/", ".html")) and not (self.site / "index.html").is_file():
+            if path.endswith(("/", ".html")) and not Path(self.directory, "index.html").is_file():
                 self._send_page(_EMPTY_PAGE)
             else:
                 self._send(HTTPStatus.NOT_FOUND, b"Not in the site.", "text/plain; charset=utf-8")

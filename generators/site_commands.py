@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import contextlib
 import json
 import sys
+from collections.abc import Iterator
 from dataclasses import fields
 from pathlib import Path
 
@@ -14,52 +16,40 @@ from kb.commands.disk_words import disk_refused
 from kb.commands.main import ohmfolio
 from kb.commands.options import WholePath, notes_option
 from kb.site_folder import FolderNotOurs, refuse_foreign, refuse_place
-from kb.writer import SomebodyElseWrites
 
-from .build import NotesHaveFaults, Summary, build
-from .dress import PagesNotDressed
+from .build import BUILD_REFUSALS, NotesHaveFaults, Progress, Summary, build, no_progress
 from .interruption import report_what_stands
-from .plan import TwoPagesOneName
-from .release.commands import changes_command, pack_command, pocket_command, verify_command
-from .seal import SiteNotWhole
+from .publish.commands import changes_command, pack_command, pocket_command, verify_command
 from .serve import PortTaken, serve
 
-STOPPED = (TwoPagesOneName, PagesNotDressed, SiteNotWhole, FolderNotOurs, SomebodyElseWrites)
-"""What can stop a build whose entries are sound; each says what to mend."""
-
 STEPS = ("check", "make", "charts", "write", "dress", "seal", "done")
-WIDE = 24
+_CLEAR_LINE_ABOVE = "\x1b[1A\x1b[2K"
+"""Up a line, and that line emptied (ECMA-48, CUU and EL)."""
 
 
 for command in (pack_command, verify_command, changes_command, pocket_command):
     ohmfolio.add_command(command)
 
 
-class Bar:
-    """A progress bar on standard error, drawn only when a terminal watches."""
+@contextlib.contextmanager
+def progress_bar() -> Iterator[Progress]:
+    """Show on standard error how far a build is, while a terminal watches; leave nothing behind."""
+    if not sys.stderr.isatty():
+        yield no_progress
+        return
+    last = len(STEPS) - 1
+    bar = click.progressbar(length=last, file=sys.stderr, item_show_func=str, show_eta=False)
 
-    def __init__(self) -> None:
-        self._watched = sys.stderr.isatty()
-        self._drawn = False
+    def show(step: str, done: int, of: int) -> None:
+        bar.pos = STEPS.index(step)
+        bar.current_item = f"{step} {done} of {of}" if of > 1 else step
+        bar.render_progress()
 
-    def __call__(self, step: str, done: int, of: int) -> None:
-        """Show how far the build is."""
-        if not self._watched:
-            return
-        part = done / of if of else 0.0
-        filled = round(WIDE * (STEPS.index(step) + part) / (len(STEPS) - 1))
-        count = f" {done} of {of}" if of > 1 else ""
-        line = f"\r[{'#' * min(filled, WIDE):<{WIDE}}] {step}{count}"
-        click.echo(f"{line:<60}", err=True, nl=False)
-        self._drawn = True
-        if step == "done":
-            self.clear()
-
-    def clear(self) -> None:
-        """Take the bar away again."""
-        if self._drawn:
-            click.echo("\r" + " " * 60 + "\r", err=True, nl=False)
-            self._drawn = False
+    try:
+        with bar:
+            yield show
+    finally:
+        click.echo(_CLEAR_LINE_ABOVE, err=True, nl=False)
 
 
 @ohmfolio.command("build")
@@ -79,45 +69,42 @@ def build_command(notes: Path, out: Path | None, as_json: bool) -> None:
     Example: ohmfolio build --out /srv/notes
     """
     out = out or notes / "site"
-    bar = Bar()
     with report_what_stands(out):
         try:
-            summary = build(notes, out, progress=bar)
+            with progress_bar() as progress:
+                summary = build(notes, out=out, progress=progress)
         except NotesHaveFaults as faults:
-            bar.clear()
             show_problems(faults.notes, as_json=as_json)
             if not as_json:
                 click.echo(f"Nothing was built; {_old(out)}.", err=True)
             sys.exit(1)
-        except STOPPED as fault:
-            bar.clear()
-            raise click.ClickException(str(fault)) from None
+        except BUILD_REFUSALS as refusal:
+            raise click.ClickException(str(refusal)) from None
         except OSError as error:
-            bar.clear()
-            raise _refused(error, notes, out) from None
+            raise _refused(error, notes=notes, out=out) from None
         if as_json:
-            click.echo(json.dumps(summary_dict(summary, out), indent=2))
+            click.echo(json.dumps(summary_dict(summary, out=out), indent=2))
         else:
-            click.echo(summary_words(summary, out))
+            click.echo(summary_words(summary, out=out))
 
 
 def _old(out: Path) -> str:
     return f"the old site in {out} stands" if out.exists() else "there was no site yet"
 
 
-def _refused(error: OSError, notes: Path, out: Path) -> click.ClickException:
+def _refused(error: OSError, *, notes: Path, out: Path) -> click.ClickException:
     return disk_refused(
         error, at=f"the site of {notes}", stands=f"nothing was changed, and {_old(out)}"
     )
 
 
-def summary_dict(summary: Summary, out: Path) -> dict[str, object]:
+def summary_dict(summary: Summary, *, out: Path) -> dict[str, object]:
     """Return what a build did, for machines."""
-    told = {one.name: getattr(summary, one.name) for one in fields(summary) if one.name != "record"}
-    return {**told, "out": str(out)}
+    names = (field.name for field in fields(summary) if field.name != "record")
+    return {**{name: getattr(summary, name) for name in names}, "out": str(out)}
 
 
-def summary_words(summary: Summary, out: Path) -> str:
+def summary_words(summary: Summary, *, out: Path) -> str:
     """Return what a build did, in five lines."""
     warned = f", {summary.warnings} warnings (see ohmfolio check)" if summary.warnings else ""
     return "\n".join(
@@ -154,25 +141,26 @@ def serve_command(notes: Path, port: int, out: Path | None) -> None:
         refuse_place(out, notes=notes)
         refuse_foreign(out)
         with report_what_stands(out):
-            serve(lambda: _rebuild(notes, out), notes, out, port=port)
+            serve(lambda: _rebuild(notes, out=out), notes=notes, out=out, port=port)
     except (PortTaken, FolderNotOurs) as taken:
         raise click.ClickException(str(taken)) from None
 
 
-def _rebuild(notes: Path, out: Path) -> str | None:
+def _rebuild(notes: Path, *, out: Path) -> str | None:
     """Build once; return the problems in words, or None when the site is new."""
     try:
-        summary = build(notes, out)
+        summary = build(notes, out=out)
     except NotesHaveFaults as faults:
-        wrong = [one.picture() for one in faults.notes.problems if not one.warning]
-        click.echo("\n\n".join(wrong) + "\nThe last good site stays up.", err=True)
-        return "\n\n".join(wrong)
-    except STOPPED as fault:
-        click.echo(str(fault), err=True)
-        return str(fault)
+        faulty = (problem for problem in faults.notes.problems if not problem.warning)
+        pictures = "\n\n".join(problem.picture() for problem in faulty)
+        click.echo(f"{pictures}\nThe last good site stays up.", err=True)
+        return pictures
+    except BUILD_REFUSALS as refusal:
+        words = str(refusal)
     except OSError as error:
-        told = _refused(error, notes, out).format_message()
-        click.echo(told, err=True)
-        return told
-    click.echo(f"Built release {summary.release} in {summary.seconds:.1f} s.")
-    return None
+        words = _refused(error, notes=notes, out=out).format_message()
+    else:
+        click.echo(f"Built release {summary.release} in {summary.seconds:.1f} s.")
+        return None
+    click.echo(words, err=True)
+    return words

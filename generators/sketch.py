@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from kb.model import Drawing
-from kb.model.drawing import Box, Circle, Line, Shape, Words
+from kb.model.drawing import Box, Shape
 
 from .html import Html, el, join
 
 WIDE = 400
 """Width of every sketch in its own units; the height follows its proportion."""
+
+Scale = tuple[float, float]
+"""Units of the sketch to one per cent of its width, and of its height."""
 
 
 def draw_sketch(
@@ -34,60 +37,71 @@ def draw_sketch(
         Where the photo lies, for a drawing that is one.
     """
     high = WIDE * drawing.high / drawing.wide
-    x, y = WIDE / 100, high / 100
-    inner: list[Html] = []
-    if drawing.photo:
-        inner.append(el("image", href=photo_href, x=0, y=0, width=WIDE, height=_n(high)))
-    inner.extend(_shape(shape, x, y) for shape in drawing.shapes)
+    scale = (WIDE / 100, high / 100)
+    inner = _ground(drawing, scale=scale, photo_href=photo_href)
     # The pin in question comes last, so that nothing covers it.
-    for name in sorted(drawing.pins, key=lambda one: one == here):
-        inner.append(_pin(drawing, name, x, y, here=here, goes_to=goes_to or {}))
-    title = f"{drawing.name}. {drawing.described}"
-    if here in drawing.pins:
-        title = f"{drawing.name}: {here}, {drawing.pins[here].where}"
+    for name in sorted(drawing.pins, key=lambda pin: pin == here):
+        inner.append(_pin(drawing, name, scale=scale, here=here, goes_to=goes_to or {}))
+    shown = drawing.pins.get(here) if here is not None else None
+    what = f": {here}, {shown.where}" if shown else f". {drawing.described}"
     svg = el(
         "svg",
         inner,
         xmlns="http://www.w3.org/2000/svg",
         viewBox=f"0 0 {WIDE} {_n(high)}",
         role="group" if goes_to else "img",
-        aria_label=title,
+        aria_label=f"{drawing.name}{what}",
         class_="ohm-sketch",
     )
-    caption = el(
-        "figcaption",
-        [el("strong", here), f": {drawing.pins[here].where}"]
-        if here in drawing.pins
-        else drawing.described,
-    )
-    return el("figure", svg, caption, class_="ohm-drawing")
+    caption = [el("strong", here), f": {shown.where}"] if shown else drawing.described
+    return el("figure", svg, el("figcaption", caption), class_="ohm-drawing")
 
 
-def _shape(shape: Shape, x: float, y: float) -> Html:
-    what = shape.box or shape.circle or shape.line or shape.words
-    if isinstance(what, Box):
+def _ground(drawing: Drawing, *, scale: Scale, photo_href: str | None) -> list[Html]:
+    """Return what the pins stand on: the photo, or the shapes in their order."""
+    if drawing.photo:
+        wide, high = _n(100 * scale[0]), _n(100 * scale[1])
+        return [el("image", href=photo_href, x=0, y=0, width=wide, height=high)]
+    return [_shape(shape, scale=scale) for shape in drawing.shapes]
+
+
+def _shape(shape: Shape, *, scale: Scale) -> Html:
+    x, y = scale
+    if shape.box is not None:
+        return _box(shape.box, scale=scale)
+    if shape.circle is not None:
+        circle = shape.circle
         drawn = el(
-            "rect",
-            x=_n(what.x * x),
-            y=_n(what.y * y),
-            width=_n(what.w * x),
-            height=_n(what.h * y),
-            rx=2,
+            "circle",
+            cx=_n(circle.x * x),
+            cy=_n(circle.y * y),
+            r=_n(circle.r * x),
             class_="ohm-shape",
         )
-        return join([drawn, _label(what.words, (what.x + what.w / 2) * x, what.y * y + 12)])
-    if isinstance(what, Circle):
-        drawn = el(
-            "circle", cx=_n(what.x * x), cy=_n(what.y * y), r=_n(what.r * x), class_="ohm-shape"
-        )
-        return join([drawn, _label(what.words, what.x * x, what.y * y + 4)])
-    if isinstance(what, Line):
-        points = " ".join(f"{_n(px * x)},{_n(py * y)}" for px, py in what.through)
-        kind = "ohm-pipe" if what.pipe else "ohm-wire"
-        title = el("title", what.pipe) if what.pipe else None
+        return join([drawn, _label(circle.words, circle.x * x, circle.y * y + 4)])
+    if shape.line is not None:
+        line = shape.line
+        points = " ".join(f"{_n(px * x)},{_n(py * y)}" for px, py in line.through)
+        kind = "ohm-pipe" if line.pipe else "ohm-wire"
+        title = el("title", line.pipe) if line.pipe else None
         return el("polyline", title, points=points, class_=kind, fill="none")
-    assert isinstance(what, Words)
-    return _label(what.say, what.x * x, what.y * y)
+    if shape.words is not None:
+        return _label(shape.words.say, shape.words.x * x, shape.words.y * y)
+    return Html("")
+
+
+def _box(box: Box, *, scale: Scale) -> Html:
+    x, y = scale
+    drawn = el(
+        "rect",
+        x=_n(box.x * x),
+        y=_n(box.y * y),
+        width=_n(box.w * x),
+        height=_n(box.h * y),
+        rx=2,
+        class_="ohm-shape",
+    )
+    return join([drawn, _label(box.words, (box.x + box.w / 2) * x, box.y * y + 12)])
 
 
 def _label(words: str | None, x: float, y: float) -> Html:
@@ -99,14 +113,13 @@ def _label(words: str | None, x: float, y: float) -> Html:
 def _pin(
     drawing: Drawing,
     name: str,
-    x: float,
-    y: float,
     *,
+    scale: Scale,
     here: str | None,
     goes_to: Mapping[str, tuple[str, str]],
 ) -> Html:
     pin = drawing.pins[name]
-    px, py = pin.x * x, pin.y * y
+    px, py = pin.x * scale[0], pin.y * scale[1]
     is_here = name == here
     wide = max(18.0, 7.2 * len(name) + 8)
     high = 18.0

@@ -1,26 +1,12 @@
-"""From a curve entry to something that computes: the one bridge between the notes and the numbers."""
+"""From a curve entry to something that computes: the bridge between the notes and the numbers."""
 
 from __future__ import annotations
 
+from kb.laws import LAWS
 from kb.model import Curve
-from kb.model.curve import (
-    BetaCurve,
-    NickelCurve,
-    PlatinumCurve,
-    PolynomialCurve,
-    SteinhartHartCurve,
-    SwitchingPtc,
-    TableCurve,
-    WindingCurve,
-)
+from kb.model.curve import TableCurve
 from kb.numbers.characteristic import Characteristic
 from kb.numbers.law import Law
-from kb.numbers.nickel import Nickel
-from kb.numbers.ntc_beta import NtcBeta
-from kb.numbers.ntc_polynomial import NtcPolynomial
-from kb.numbers.platinum import Platinum
-from kb.numbers.point_table import PointTable
-from kb.numbers.steinhart_hart import SteinhartHart
 from kb.numbers.tolerance import (
     KelvinTolerance,
     NoTolerance,
@@ -29,7 +15,6 @@ from kb.numbers.tolerance import (
     SpreadTolerance,
     Tolerance,
 )
-from kb.numbers.winding_metal import WindingMetal
 
 
 def characteristic_of(curve: Curve) -> Characteristic | None:
@@ -40,7 +25,7 @@ def characteristic_of(curve: Curve) -> Characteristic | None:
     ValueError
         If the law or the tolerance does not hold over the entry's range (OutOfRange is one).
     """
-    if isinstance(curve, SwitchingPtc):
+    if LAWS[curve.law].curve is None:
         return None
     low_c, high_c = curve.range_c
     return Characteristic(
@@ -50,40 +35,34 @@ def characteristic_of(curve: Curve) -> Characteristic | None:
 
 def law_of(curve: Curve) -> Law:
     """Return the law that an entry names, with its parameters."""
-    match curve:
-        case TableCurve():
-            return PointTable(points=tuple((row.t_c, row.r_ohm) for row in curve.points))
-        case BetaCurve():
-            return NtcBeta(r_ref=curve.r_ref, at_c=curve.at_c, b_k=curve.b_k)
-        case SteinhartHartCurve():
-            return SteinhartHart(a=curve.a, b=curve.b, c=curve.c)
-        case PolynomialCurve():
-            return NtcPolynomial(r_ref=curve.r_ref, a=curve.a, b=curve.b, c=curve.c, d=curve.d)
-        case PlatinumCurve():
-            return Platinum(r0=curve.r0)
-        case NickelCurve():
-            return Nickel(r0=curve.r0, ppm_per_k=int(curve.ppm_per_k))
-        case WindingCurve():
-            return WindingMetal(r_ref=curve.r_ref, at_c=curve.at_c, constant=float(curve.constant))
-    raise TypeError(f"no law is built for '{curve.law}'")
+    made_by = LAWS[curve.law].curve
+    if made_by is None:
+        raise TypeError(f"the law '{curve.law}' has limits and no curve")
+    return made_by(curve)
 
 
 def tolerance_of(curve: Curve) -> Tolerance:
     """Return the part's tolerance that an entry promises."""
-    told = curve.tolerance
-    if told is None:
-        if isinstance(curve, TableCurve) and curve.points[0].low_ohm is not None:
-            return PointTolerance(
-                points=tuple((row.t_c, row.low_ohm, row.high_ohm) for row in curve.points)
-            )
-        return NoTolerance()
-    if told.platinum_class is not None:
-        return PlatinumClass(grade=told.platinum_class, build=told.build)
-    if told.kelvin is not None:
-        return KelvinTolerance(kelvin=told.kelvin)
+    tolerance = curve.tolerance
+    if tolerance is None:
+        columns = _columns(curve) if isinstance(curve, TableCurve) else ()
+        return PointTolerance(points=columns) if columns else NoTolerance()
+    if tolerance.platinum_class is not None:
+        return PlatinumClass(grade=tolerance.platinum_class, build=tolerance.build)
+    if tolerance.kelvin is not None:
+        return KelvinTolerance(kelvin=tolerance.kelvin)
     return SpreadTolerance(
-        r_fraction=told.r_percent / 100,
-        at_c=told.at_c,
-        b_fraction=(told.b_percent or 0) / 100,
-        b_k=told.b_k or 0,
+        r_fraction=(tolerance.r_percent or 0) / 100,
+        at_c=tolerance.at_c,
+        b_fraction=(tolerance.b_percent or 0) / 100,
+        b_k=tolerance.b_k or 0,
+    )
+
+
+def _columns(curve: TableCurve) -> tuple[tuple[float, float, float], ...]:
+    """Return the low and high columns of a printed table; nothing where it has none."""
+    return tuple(
+        (row.t_c, row.low_ohm, row.high_ohm)
+        for row in curve.points
+        if row.low_ohm is not None and row.high_ohm is not None
     )

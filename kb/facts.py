@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from kb.answers.instruments import Kit, NamedMeter, NamedThermometer
 from kb.answers.reading import INSTRUCTIONS, Curve, SensorFacts
+from kb.answers.round_places import RestingSensor
+from kb.answers.stand_in import BoardSide
 from kb.catalog import Catalog
 from kb.instruments import meter_of, thermometer_of
-from kb.model import Instrument, Sensor, Team
+from kb.model import Family, Instrument, Sensor, Team
 
 
 def named_meter(instrument: Instrument) -> NamedMeter:
@@ -50,11 +54,48 @@ def sensor_facts(
         curve_id=curve_id,
         allow_k=sensor.allow_k or 0.0,
         pull_up_ohm=board.pull_up_ohm if board else None,
+        supply_v=board.supply_v if board else None,
         instructions=instructions_of(sensor),
         family_curves={name: own for name, own in curves.items() if name in labels},
         labels=labels,
         other_curves={name: own for name, own in curves.items() if name not in labels},
     )
+
+
+def round_sensors(catalog: Catalog, family: Family) -> list[Sensor]:
+    """Return the sensors that take part in a round: those with a curve and a way to test them."""
+    return [
+        sensor
+        for sensor in catalog.of_family(Sensor, family.id)
+        if sensor.testable and sensor.curve in catalog.computing_curves()
+    ]
+
+
+def resting_sensors(
+    catalog: Catalog, family: Family, *, name: Callable[[Sensor], str]
+) -> list[RestingSensor]:
+    """Return what decides on a family's round; `name` says what to call a sensor."""
+    curves = catalog.computing_curves()
+    return [
+        RestingSensor(
+            id=sensor.id,
+            name=name(sensor),
+            curve=curves[sensor.curve or ""],
+            curve_id=sensor.curve or "",
+            allow_k=sensor.allow_k or 0.0,
+            place=sensor.rests_with or "",
+            instructions=instructions_of(sensor),
+        )
+        for sensor in round_sensors(catalog, family)
+    ]
+
+
+def board_side(sensor: Sensor | None) -> BoardSide | None:
+    """Return the board's side of a sensor's plug; None where nobody knows it."""
+    board = sensor.board_input if sensor else None
+    if board is None:
+        return None
+    return BoardSide(supply_v=board.supply_v, pull_up_ohm=board.pull_up_ohm)
 
 
 def instructions_of(sensor: Sensor) -> tuple[str, ...]:

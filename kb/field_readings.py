@@ -11,7 +11,7 @@ from kb.model.case import Reading
 from kb.numbers.characteristic import Characteristic
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class FieldReading:
     """One reading of a sensor that the job found sound."""
 
@@ -33,24 +33,24 @@ def good_readings(
     was read before that repair is left out; so is what was read without a temperature or off the
     curve.
     """
-    found = []
-    for case in sorted(cases, key=lambda one: (one.on, one.id)):
+    readings = []
+    for case in sorted(cases, key=lambda past: (past.on, past.id)):
         for reading in case.readings:
-            if reading.sensor != sensor.id or not _sound(case, reading, sensor):
+            if reading.sensor != sensor.id or not _sound(reading, case=case, sensor=sensor):
                 continue
-            error_k = _error_k(reading, curve)
+            error_k = _error_k(reading, curve=curve)
             if error_k is not None:
-                found.append(FieldReading(case, reading, error_k))
-    return found
+                readings.append(FieldReading(case=case, reading=reading, error_k=error_k))
+    return readings
 
 
-def _sound(case: Case, reading: Reading, sensor: Sensor) -> bool:
+def _sound(reading: Reading, *, case: Case, sensor: Sensor) -> bool:
     if reading.after == "after":
         return True
     return case.cause.what is None and case.cause.sensor != sensor.id
 
 
-def _error_k(reading: Reading, curve: Characteristic) -> float | None:
+def _error_k(reading: Reading, *, curve: Characteristic) -> float | None:
     low_ohm, high_ohm = curve.range_ohm
     if reading.t_c is None or math.isinf(reading.r) or not low_ohm <= reading.r <= high_ohm:
         return None

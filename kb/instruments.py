@@ -19,12 +19,12 @@ def meter_of(instrument: Instrument) -> Meter:
     return Meter(
         ranges=tuple(
             OhmRange(
-                span_ohm=one.span,
-                resolution_ohm=one.resolution,
-                percent=one.percent,
-                digits=one.digits,
+                span_ohm=scale.span,
+                resolution_ohm=scale.resolution,
+                percent=scale.percent,
+                digits=scale.digits,
             )
-            for one in instrument.resistance
+            for scale in instrument.resistance
         ),
         leads_ohm=instrument.leads_ohm,
         id=instrument.id,
@@ -39,30 +39,30 @@ def thermometer_of(instrument: Instrument) -> Thermometer:
     ValueError
         If the instrument reads no temperature.
     """
-    what = instrument.temperature
-    if what is None:
+    accuracy = instrument.temperature
+    if accuracy is None:
         raise ValueError(f"{instrument.name} reads no temperature; name a thermometer")
     return Thermometer(
-        accuracy_k=what.accuracy_k,
-        percent=what.percent,
-        resolution_k=what.resolution_k,
-        low_c=what.range_c[0],
-        high_c=what.range_c[1],
+        accuracy_k=accuracy.accuracy_k,
+        percent=accuracy.percent,
+        resolution_k=accuracy.resolution_k,
+        low_c=accuracy.range_c[0],
+        high_c=accuracy.range_c[1],
         id=instrument.id,
     )
 
 
 def meters(notes: Notes) -> list[Instrument]:
     """Return the instruments that read resistance, the team's own first, then by name."""
-    found = [one for one in notes.of(Instrument).values() if one.resistance]
-    return _own_first(found, notes.team.meter if notes.team else "")
+    reading = [tool for tool in notes.of(Instrument).values() if tool.resistance]
+    return _own_first(reading, own_id=notes.team.meter if notes.team else "")
 
 
 def thermometers(notes: Notes) -> list[Instrument]:
     """Return the instruments that read temperature, the team's own first, then by name."""
-    found = [one for one in notes.of(Instrument).values() if one.temperature]
-    return _own_first(found, notes.team.thermometer if notes.team else "")
+    reading = [tool for tool in notes.of(Instrument).values() if tool.temperature]
+    return _own_first(reading, own_id=notes.team.thermometer if notes.team else "")
 
 
-def _own_first(found: list[Instrument], own: str) -> list[Instrument]:
-    return sorted(found, key=lambda one: (one.id != own, one.name.casefold(), one.id))
+def _own_first(tools: list[Instrument], *, own_id: str | None) -> list[Instrument]:
+    return sorted(tools, key=lambda tool: (tool.id != own_id, tool.name.casefold(), tool.id))

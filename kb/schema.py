@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 
 from pydantic import BaseModel
 from pydantic.json_schema import models_json_schema
@@ -44,12 +44,12 @@ def schema_of(name: str, *, notes: Notes | None = None) -> dict[str, object]:
         if name == "curves"
         else [SINGLE[name][0] if name in SINGLE else KINDS[name]]
     )
-    _, made = models_json_schema([(one, "validation") for one in models])
+    _, made = models_json_schema([(model, "validation") for model in models])
     blocks = {block: _without_unwritten(schema) for block, schema in made["$defs"].items()}
-    told: dict[str, object] = {"$schema": DIALECT, "title": f"{DATA}: {name}"}
-    told |= _by_law() if name == "curves" else {"$ref": f"#/definitions/{models[0].__name__}"}
-    told["definitions"] = blocks
-    return _walked(told, lambda schema: _loosened(schema, notes))
+    schema: dict[str, object] = {"$schema": DIALECT, "title": f"{DATA}: {name}"}
+    schema |= _by_law() if name == "curves" else {"$ref": f"#/definitions/{models[0].__name__}"}
+    schema["definitions"] = blocks
+    return _walked_block(schema, lambda block: _loosened(block, notes))
 
 
 def _by_law() -> dict[str, object]:
@@ -75,9 +75,9 @@ def _without_unwritten(schema: dict) -> dict:
     # A block that cites a source has an id that is written; an entry's own is its file's name.
     entry = "name" in schema["properties"]
     kept = {
-        field: told
-        for field, told in schema["properties"].items()
-        if not (entry and field == "id") and told.get("type") != "null"
+        field: inner
+        for field, inner in schema["properties"].items()
+        if not (entry and field == "id") and inner.get("type") != "null"
     }
     required = [field for field in schema.get("required", []) if field in kept]
     return {**schema, "properties": kept, **({"required": required} if required else {})}
@@ -86,23 +86,27 @@ def _without_unwritten(schema: dict) -> dict:
 def _walked(schema: object, change: Callable[[dict], dict]) -> object:
     """Return the schema with every part of it changed, the innermost first."""
     if isinstance(schema, dict):
-        return change(
-            {
-                # These two hold schemas by name: a field may well be called `title` or `default`.
-                key: {name: _walked(one, change) for name, one in told.items()}
-                if key in ("properties", "definitions")
-                else _walked(told, change)
-                for key, told in schema.items()
-            }
-        )
+        return _walked_block(schema, change)
     if isinstance(schema, list):
-        return [_walked(told, change) for told in schema]
+        return [_walked(item, change) for item in schema]
     return schema
+
+
+def _walked_block(schema: dict, change: Callable[[dict], dict]) -> dict:
+    return change(
+        {
+            # These two hold schemas by name: a field may well be called `title` or `default`.
+            key: {name: _walked(part, change) for name, part in inner.items()}
+            if key in ("properties", "definitions")
+            else _walked(inner, change)
+            for key, inner in schema.items()
+        }
+    )
 
 
 def _loosened(schema: dict, notes: Notes | None) -> dict:
     """Accept what the loader accepts: unquoted numbers for text, ids that there are."""
-    schema = {key: told for key, told in schema.items() if key not in ("title", "default")}
+    schema = {key: inner for key, inner in schema.items() if key not in ("title", "default")}
     if isinstance(schema.get("$ref"), str):
         schema["$ref"] = schema["$ref"].replace("#/$defs/", "#/definitions/")
     kind = schema.pop(REF_MARK, None)
@@ -122,15 +126,16 @@ def _loosened(schema: dict, notes: Notes | None) -> dict:
     return schema
 
 
-def _unquoted(words: list[object]) -> list[object]:
+def _unquoted(words: Iterable[object]) -> list[object]:
     """Return the words that YAML takes for numbers or booleans when they stand unquoted."""
+    words = list(words)
     found: list[object] = []
     for word in words:
         if isinstance(word, str) and re.fullmatch(r"-?\d+(\.\d+)?", word):
             found.append(float(word) if "." in word else int(word))
         elif word in ("true", "false"):
             found.append(word == "true")
-    return [one for one in found if one not in words]
+    return [word for word in found if word not in words]
 
 
 def editor_setting(folder: str) -> str:

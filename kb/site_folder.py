@@ -4,17 +4,14 @@ from __future__ import annotations
 
 import json
 import os
-import re
 import zipfile
 from collections.abc import Iterator
 from pathlib import Path
 
 from kb.notes.folder import CONTENT, DATA, DRESS
+from kb.release_format.places import LIST, UPLOADED_LAST, is_record_or_pack
+from kb.release_format.release_list import NotAList, read_list
 
-MARK = "release.json"
-"""The list of a finished site's files; a folder without it is not ours to replace."""
-BESIDE_LIST = (MARK, "newest.json", "worker.js", "assets/release.js")
-"""What a finished site holds besides the files that its list names."""
 WORK = ".build"
 """Where a build works, in the notes."""
 CRUMB = ".ohmfolio-"
@@ -24,8 +21,6 @@ ARRIVING = f"{CRUMB}arriving.json"
 POCKET_SIGN = " data-pocket>"
 """Stands in every family's file, and in no page of a site."""
 
-_SUM = re.compile(r"[0-9a-f]{64}")
-_RELEASES = re.compile(r"releases/[0-9a-f]{12}/(record\.json|all\.pack|from-[0-9a-f]{12}\.pack)")
 _DESKTOP = {".DS_Store", "Thumbs.db", "desktop.ini"}
 """What desktops leave in a folder by themselves when it is looked at."""
 
@@ -47,9 +42,9 @@ def refuse_foreign(out: Path) -> None:
     known = _listed(out) | _arriving(out)
     if not known and any(out.iterdir()):
         holds = (
-            f"a {MARK} that lists no site"
-            if (out / MARK).exists()
-            else (f"files but no {MARK}, so it is not a site that was built here")
+            f"a {LIST} that lists no site"
+            if (out / LIST).exists()
+            else (f"files but no {LIST}, so it is not a site that was built here")
         )
         raise FolderNotOurs(
             f"{out} holds {holds}; name a new or empty folder, it would be replaced"
@@ -69,7 +64,7 @@ def refuse_foreign_zip(file: Path) -> None:
         return
     try:
         with zipfile.ZipFile(file) as packed:
-            if read_mark(packed.read(MARK)):
+            if files_of_release(packed.read(LIST)):
                 return
     except (zipfile.BadZipFile, KeyError, IsADirectoryError):
         pass
@@ -112,7 +107,7 @@ def refuse_place(out: Path, *, notes: Path) -> None:
             f"{instead}"
         )
     for name in (DATA, CONTENT, DRESS, WORK):
-        if any(out.is_relative_to(one) for one in (notes / name, (notes / name).resolve())):
+        if any(out.is_relative_to(room) for room in (notes / name, (notes / name).resolve())):
             raise FolderNotOurs(
                 f"{out} is in {name}/ of the notes, which a build reads or works in; {instead}"
             )
@@ -123,20 +118,12 @@ def refuse_place(out: Path, *, notes: Path) -> None:
             )
 
 
-def read_mark(raw: bytes) -> set[str]:
-    """Return the files that a release's list names; nothing when it is none of ours."""
+def files_of_release(list_content: bytes) -> set[str]:
+    """Return the files that a release's list leads to; nothing when it is none of ours."""
     try:
-        told = json.loads(raw)
-        files, release = told["files"], told["release"]
-        ours = (
-            told.keys() == {"files", "release"}
-            and type(release["number"]) is int
-            and all(isinstance(release[word], str) for word in ("date", "title", "team"))
-            and all(_SUM.fullmatch(one) for one in files.values())
-        )
-    except (ValueError, KeyError, TypeError, AttributeError):
+        return {*read_list(list_content).files, *UPLOADED_LAST}
+    except NotAList:
         return set()
-    return {*files, *BESIDE_LIST} if ours else set()
 
 
 def files_in(folder: Path) -> Iterator[str]:
@@ -168,8 +155,8 @@ def arriving_text(paths: set[str]) -> str:
 
 
 def _listed(folder: Path) -> set[str]:
-    mark = folder / MARK
-    return read_mark(mark.read_bytes()) if mark.is_file() else set()
+    file = folder / LIST
+    return files_of_release(file.read_bytes()) if file.is_file() else set()
 
 
 def _arriving(folder: Path) -> set[str]:
@@ -177,8 +164,8 @@ def _arriving(folder: Path) -> set[str]:
     if not file.is_file():
         return set()
     try:
-        told = json.loads(file.read_bytes())
-        return {ARRIVING, *told["arriving"]} if told.keys() == {"arriving"} else set()
+        fields = json.loads(file.read_bytes())
+        return {ARRIVING, *fields["arriving"]} if fields.keys() == {"arriving"} else set()
     except (ValueError, KeyError, TypeError, AttributeError):
         return set()
 
@@ -187,7 +174,7 @@ def _ours(path: str, known: set[str]) -> bool:
     name = path.rpartition("/")[2]
     return (
         path in known
-        or _RELEASES.fullmatch(path) is not None
+        or is_record_or_pack(path)
         or (name.startswith(CRUMB) and name != ARRIVING)
         or name in _DESKTOP
     )

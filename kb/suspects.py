@@ -10,7 +10,7 @@ from kb.model.code import Suspect
 from kb.numbers.check_order import expected_minutes, order_checks, shares_with_cases
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Ranked:
     """One suspect with its share and the raw counts behind it."""
 
@@ -20,7 +20,7 @@ class Ranked:
     of_cases: int
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Ranking:
     """Suspects in the order of least expected time, and that time in minutes."""
 
@@ -28,7 +28,7 @@ class Ranking:
     expected_min: float
 
 
-def rank_suspects(code: Code, cases: Iterable[Case]) -> Ranking:
+def rank_suspects(code: Code, *, cases: Iterable[Case]) -> Ranking:
     """Return a code's suspects, first the one to check first.
 
     Notes
@@ -36,11 +36,17 @@ def rank_suspects(code: Code, cases: Iterable[Case]) -> Ranking:
     A case counts for the suspect that its cause names; a case with a cause that the code does
     not list counts in the total only, so the counts shown never hide it.
     """
-    cases = [case for case in cases if case.code == code.id]
-    keys = [suspect.key for suspect in code.suspects]
-    counts = [sum(case.cause.key == key for case in cases) for key in keys]
-    shares = shares_with_cases([one.share for one in code.suspects], counts=counts)
-    minutes = [one.minutes for one in code.suspects]
+    past = [case for case in cases if case.code == code.id]
+    counts = [sum(case.cause.key == suspect.key for case in past) for suspect in code.suspects]
+    shares = shares_with_cases([suspect.share for suspect in code.suspects], counts=counts)
+    minutes = [suspect.minutes for suspect in code.suspects]
     order = order_checks(shares, minutes=minutes)
-    ranked = tuple(Ranked(code.suspects[i], float(shares[i]), counts[i], len(cases)) for i in order)
-    return Ranking(ranked, float(expected_minutes(shares, minutes=minutes, order=order)))
+    ranked = tuple(
+        Ranked(
+            suspect=code.suspects[i], share=float(shares[i]), cases=counts[i], of_cases=len(past)
+        )
+        for i in order
+    )
+    return Ranking(
+        suspects=ranked, expected_min=expected_minutes(shares, minutes=minutes, order=order)
+    )

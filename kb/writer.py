@@ -56,15 +56,15 @@ def write_if_changed(path: Path, content: str | bytes) -> bool:
 
     The file appears whole or not at all: a reader never sees half of it.
     """
-    told = content.encode("utf-8") if isinstance(content, str) else content
-    if path.is_file() and path.read_bytes() == told:
+    raw = content.encode("utf-8") if isinstance(content, str) else content
+    if path.is_file() and path.read_bytes() == raw:
         return False
     path.parent.mkdir(parents=True, exist_ok=True)
     try:
         handle, beside = tempfile.mkstemp(prefix=CRUMB, dir=path.parent)
         try:
             with os.fdopen(handle, "wb") as file:
-                file.write(told)
+                file.write(raw)
             # mkstemp keeps a file to its maker; a web server must be able to read a page.
             os.chmod(beside, 0o644)
             os.replace(beside, path)
@@ -112,13 +112,7 @@ def write_folder(
             raise ValueError(f"'{path}' leads out of the folder it should be written to")
     folder.mkdir(parents=True, exist_ok=True)
     if not keep_others:
-        wanted = {folder / path for path in files}
-        for old in sorted(folder.rglob("*"), reverse=True):
-            if old.is_dir() and not old.is_symlink():
-                if not any(old.iterdir()):
-                    old.rmdir()
-            elif old not in wanted:
-                old.unlink()
+        _remove_others(folder, wanted=set(files))
     return sum(write_if_changed(folder / path, files[path]) for path in sorted(files))
 
 
@@ -144,20 +138,25 @@ def write_in_order(folder: Path, files: Sequence[tuple[str, bytes]]) -> int:
     before = set(files_in(folder)) if folder.is_dir() else set()
     write_if_changed(folder / ARRIVING, arriving_text(before | {path for path, _ in files}))
     written = sum(write_if_changed(folder / path, content) for path, content in files)
-    wanted = {folder / path for path in (ARRIVING, *(path for path, _ in files))}
-    for old in sorted(folder.rglob("*"), reverse=True):
-        if old.is_dir() and not old.is_symlink():
-            if not any(old.iterdir()):
-                old.rmdir()
-        elif old not in wanted:
-            old.unlink()
+    _remove_others(folder, wanted={ARRIVING, *(path for path, _ in files)})
     remove_file(folder / ARRIVING)
     return written
 
 
-def copy_file(source: Path, target: Path) -> None:
+def _remove_others(folder: Path, *, wanted: set[str]) -> None:
+    """Remove every file below a folder that is not wanted, and every folder without any."""
+    # From the far end of the tree, so that a folder's files go before it is looked into.
+    for path in sorted(folder.rglob("*"), reverse=True):
+        if path.is_dir() and not path.is_symlink():
+            if not any(path.iterdir()):
+                path.rmdir()
+        elif path.relative_to(folder).as_posix() not in wanted:
+            path.unlink()
+
+
+def copy_file(source: Path, *, to: Path) -> None:
     """Copy one file's bytes, and make the folders that it needs."""
-    write_if_changed(target, source.read_bytes())
+    write_if_changed(to, source.read_bytes())
 
 
 def copy_tree(source: Path, target: Path) -> None:
@@ -165,7 +164,7 @@ def copy_tree(source: Path, target: Path) -> None:
     for path in sorted(source.rglob("*")):
         below = path.relative_to(source)
         if path.is_file() and not any(part.startswith(".") for part in below.parts):
-            copy_file(path, target / below)
+            copy_file(path, to=target / below)
 
 
 def fill_folder(
@@ -190,35 +189,50 @@ def fill_folder(
     FileExistsError
         When `target` is a file or holds anything else.
     """
-    if target.exists() and not target.is_dir():
-        raise FileExistsError(f"{target} is a file")
-    there = {one.name for one in target.iterdir()} if target.exists() else set()
-    if not all(beside(name) for name in there) or there & set(parts):
-        raise FileExistsError(f"{target} is not an empty folder")
+    _refuse_filled(target, parts=parts, beside=beside)
+    filled = target.exists()
     # Gathered on the same disk, so that what follows are renames. A folder that is there is filled
     # and not replaced: somebody's shell may stand in it.
-    filled = target.exists()
     arriving = _aside(target.resolve(), "arriving", into=target if filled else target.parent)
-    moved: list[Path] = []
     try:
         fresh_folder(arriving)
         for name, folder in parts.items():
             copy_tree(folder, make_folder(arriving / name))
-        for name in set(texts or {}) - there:
-            write_if_changed(arriving / name, texts[name])
+        for name, text in (texts or {}).items():
+            if not os.path.lexists(target / name):
+                write_if_changed(arriving / name, text)
         if filled:
-            for one in sorted(arriving.iterdir()):
-                os.rename(one, target / one.name)
-                moved.append(target / one.name)
+            _move_all(arriving, into=target)
         else:
             os.rename(arriving, target)
-    except BaseException:
-        for one in moved:
-            remove = remove_folder if one.is_dir() else remove_file
-            remove(one)
-        raise
     finally:
         remove_folder(arriving)
+
+
+def _refuse_filled(
+    target: Path, *, parts: Mapping[str, Path], beside: Callable[[str], bool]
+) -> None:
+    if not target.exists():
+        return
+    if not target.is_dir():
+        raise FileExistsError(f"{target} is a file")
+    there = {path.name for path in target.iterdir()}
+    if not all(beside(name) for name in there) or there & set(parts):
+        raise FileExistsError(f"{target} is not an empty folder")
+
+
+def _move_all(folder: Path, *, into: Path) -> None:
+    """Rename everything in a folder into another, or put nothing there."""
+    moved: list[Path] = []
+    try:
+        for path in sorted(folder.iterdir()):
+            os.rename(path, into / path.name)
+            moved.append(into / path.name)
+    except BaseException:
+        for path in moved:
+            remove = remove_folder if path.is_dir() else remove_file
+            remove(path)
+        raise
 
 
 def _aside(folder: Path, word: str, *, into: Path | None = None) -> Path:
@@ -251,7 +265,7 @@ def remove_file(path: Path) -> None:
     path.unlink(missing_ok=True)
 
 
-def swap_folders(fresh: Path, out: Path) -> None:
+def swap_folders(fresh: Path, *, out: Path) -> None:
     """Put a finished site in place of the old one; the old one is then at `fresh`, if any was.
 
     Where the system can exchange two folders at once, nobody ever sees neither of them. Elsewhere

@@ -1,4 +1,4 @@
-"""One chromium for every test that opens a page: Playwright allows one at a time in a process."""
+"""What all tests share: one chromium, the marks that part quick tests from slow, a clean checkout."""
 
 from __future__ import annotations
 
@@ -7,8 +7,94 @@ from pathlib import Path
 
 import pytest
 
+from tests.checkout import left_behind, snapshot
+from tests.scheduling import RoomScheduling
+
+TOP = Path(__file__).resolve().parents[1]
 CHROMIUM = "/usr/bin/chromium"
 FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking"]
+
+BROWSER_FIXTURES = {"browser", "host"}
+"""A test that asks for one of these drives chromium or nginx."""
+BUILD_FIXTURES = {"releases", "pockets"}
+"""A test that asks for one of these waits for a build of the whole demo."""
+BUILDING = (
+    "tests/generators/test_build.py",
+    "tests/generators/test_command.py",
+    "tests/release/test_pack.py",
+)
+"""Files whose tests build whole notes, or start the program as a shell does."""
+SLOW = {
+    "test_every_rule_has_a_bad_entry_that_breaks_it",
+    "test_without_its_guard_the_comparison_has_the_published_risks_and_with_it_far_less",
+}
+"""Tests that compute for ten seconds."""
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Mark each test by where it stands and what it asks for; `tests/run quick` leaves those out."""
+    for item in items:
+        fixtures = set(getattr(item, "fixturenames", ()))
+        path = item.path.relative_to(TOP).as_posix()
+        if BROWSER_FIXTURES & fixtures:
+            item.add_marker("browser")
+        elif path in BUILDING or BUILD_FIXTURES & fixtures or _opens_demo(path, fixtures):
+            item.add_marker("builds")
+        if getattr(item, "originalname", item.name) in SLOW:
+            item.add_marker("slow")
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_make_scheduler(config: pytest.Config, log: object) -> RoomScheduling:
+    """Share the tests out among the workers."""
+    return RoomScheduling(config, log)
+
+
+def _opens_demo(path: str, fixtures: set[str]) -> bool:
+    # Other rooms call a folder of two pages `site`.
+    return path.startswith("tests/site/") and "site" in fixtures
+
+
+class CleanCheckout:
+    """Fails a run that left something in the folder of the program, whatever its tests say."""
+
+    def __init__(self) -> None:
+        self._before = snapshot(TOP)
+        self._left: list[str] = []
+
+    def pytest_sessionfinish(self, session: pytest.Session) -> None:
+        """Compare, once all tests are done."""
+        self._left = left_behind(self._before, after=snapshot(TOP))
+        if self._left and session.exitstatus == pytest.ExitCode.OK:
+            session.exitstatus = pytest.ExitCode.TESTS_FAILED
+
+    def pytest_terminal_summary(self, terminalreporter: pytest.TerminalReporter) -> None:
+        """Name what was left."""
+        if self._left:
+            terminalreporter.section("left in the checkout: tests write to tmp_path only")
+            for path in self._left:
+                terminalreporter.write_line(path)
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    """Print below the tests what was tried on a phone and how it ended."""
+    tried = [
+        value
+        for reports in terminalreporter.stats.values()
+        for report in reports
+        for name, value in getattr(report, "user_properties", ())
+        if name == "tried" and report.when == "call"
+    ]
+    if tried:
+        terminalreporter.section("releases on a phone: what was tried, how it ended")
+    for fault, outcome in tried:
+        terminalreporter.write_line(f"{fault:<58} {outcome}")
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """Watch the checkout from the process that starts the others."""
+    if not hasattr(config, "workerinput"):
+        config.pluginmanager.register(CleanCheckout(), "clean-checkout")
 
 
 @pytest.fixture(scope="session")

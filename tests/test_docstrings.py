@@ -20,9 +20,9 @@ def public(tree: ast.Module) -> Iterator[ast.FunctionDef | ast.ClassDef]:
             yield node
             if isinstance(node, ast.ClassDef):
                 yield from (
-                    one
-                    for one in node.body
-                    if isinstance(one, ast.FunctionDef) and not one.name.startswith("_")
+                    method
+                    for method in node.body
+                    if isinstance(method, ast.FunctionDef) and not method.name.startswith("_")
                 )
 
 
@@ -30,14 +30,14 @@ def arguments(node: ast.FunctionDef | ast.ClassDef) -> set[str]:
     """Return the names of a function's arguments, or of a dataclass's fields."""
     if isinstance(node, ast.ClassDef):
         return {
-            one.target.id
-            for one in node.body
-            if isinstance(one, ast.AnnAssign)
-            and isinstance(one.target, ast.Name)
-            and "ClassVar" not in ast.unparse(one.annotation)
+            field.target.id
+            for field in node.body
+            if isinstance(field, ast.AnnAssign)
+            and isinstance(field.target, ast.Name)
+            and "ClassVar" not in ast.unparse(field.annotation)
         }
-    told = node.args
-    return {one.arg for one in (*told.posonlyargs, *told.args, *told.kwonlyargs)} - {"self"}
+    of_all = (*node.args.posonlyargs, *node.args.args, *node.args.kwonlyargs)
+    return {argument.arg for argument in of_all} - {"self"}
 
 
 def named(docstring: str) -> set[str]:
@@ -51,21 +51,22 @@ def named(docstring: str) -> set[str]:
 
 @pytest.mark.parametrize("file", FILES, ids=lambda file: file.stem)
 def test_everything_public_says_what_it_is(file):
-    silent = [one.name for one in public(ast.parse(file.read_text())) if not ast.get_docstring(one)]
+    nodes = public(ast.parse(file.read_text(encoding="utf-8")))
+    silent = [node.name for node in nodes if not ast.get_docstring(node)]
     assert silent == []
 
 
 def test_most_functions_with_a_choice_of_arguments_name_them():
-    nodes = [one for file in FILES for one in public(ast.parse(file.read_text(encoding="utf-8")))]
+    nodes = [node for file in FILES for node in public(ast.parse(file.read_text(encoding="utf-8")))]
     assert sum(bool(named(ast.get_docstring(node) or "")) for node in nodes) > 30
 
 
 @pytest.mark.parametrize("file", FILES, ids=lambda file: file.stem)
 def test_parameters_are_called_what_the_docstring_calls_them(file):
     for node in public(ast.parse(file.read_text(encoding="utf-8"))):
-        # A plain one may go unsaid; one that is said must be there.
-        told = named(ast.get_docstring(node) or "")
-        assert told <= arguments(node), f"{file.name}: {node.name}"
+        # A plain argument may go unsaid; one that is named must be there.
+        documented = named(ast.get_docstring(node) or "")
+        assert documented <= arguments(node), f"{file.name}: {node.name}"
 
 
 def test_the_scan_reads_names_that_share_a_line():

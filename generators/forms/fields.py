@@ -5,6 +5,7 @@ from __future__ import annotations
 from kb.catalog import Catalog
 from kb.model import Instrument
 from kb.numbers.placement import PLACEMENTS
+from kb.numbers.rounding import format_plain
 
 from ..html import Child, Html, el
 
@@ -22,7 +23,13 @@ def stepped_field(
         el("label", label, for_=name),
         el(
             "div",
-            el("button", "−", type="button", data_step=f"-{step:g}", aria_label=f"{label}: less"),
+            el(
+                "button",
+                "−",
+                type="button",
+                data_step=f"-{format_plain(step)}",
+                aria_label=f"{label}: less",
+            ),
             el(
                 "input",
                 id=name,
@@ -34,7 +41,13 @@ def stepped_field(
                 aria_describedby=f"{name}-unit {said}" if said else f"{name}-unit",
             ),
             el("span", unit, id=f"{name}-unit", class_="ohm-unit", data_unit=True),
-            el("button", "+", type="button", data_step=f"{step:g}", aria_label=f"{label}: more"),
+            el(
+                "button",
+                "+",
+                type="button",
+                data_step=format_plain(step),
+                aria_label=f"{label}: more",
+            ),
             class_="ohm-stepped",
         ),
         el("p", hint, id=said, class_="ohm-hint") if hint else None,

@@ -3,28 +3,21 @@
 from __future__ import annotations
 
 from kb.catalog import plain_name
+from kb.facts import round_sensors
 from kb.model import Family, Sensor
 
 from ..html import Html, el
 from ..site_context import SiteContext
 from .fields import READING_HINT, clear_key, how_taken, instruments_fold, stepped_field
+from .sensor_form import packed
 
 FEWEST = 2
 """One sensor has nobody to agree with."""
 
 
-def round_sensors(context: SiteContext, family: Family) -> list[Sensor]:
-    """Return the sensors that take part: those with a curve and a way to test them."""
-    return [
-        one
-        for one in context.catalog.of_family(Sensor, family.id)
-        if one.testable and one.curve and context.catalog.characteristic(one.curve)
-    ]
-
-
 def round_form(context: SiteContext, family: Family) -> Html:
     """Return the round of readings of a family, or nothing where it has too few sensors."""
-    sensors = round_sensors(context, family)
+    sensors = round_sensors(context.catalog, family)
     if len(sensors) < FEWEST:
         return Html("")
     return el(
@@ -35,7 +28,7 @@ def round_form(context: SiteContext, family: Family) -> Html:
             "measured. Fill in as many as you like. No thermometer is needed: those that rest "
             "in one place are held against each other, never a room against the outdoors.",
         ),
-        el("ol", [_row(context, one) for one in sensors], class_="ohm-round"),
+        el("ol", [_row(sensor) for sensor in sensors], class_="ohm-round"),
         el("p", READING_HINT + ".", class_="ohm-hint", id="round-hint"),
         el("output", class_="ohm-answer ohm-round-says", role="status"),
         el(
@@ -66,7 +59,7 @@ def round_form(context: SiteContext, family: Family) -> Html:
     )
 
 
-def _row(context: SiteContext, sensor: Sensor) -> Html:
+def _row(sensor: Sensor) -> Html:
     field = f"r-{sensor.id}"
     return el(
         "li",
@@ -93,8 +86,16 @@ def _row(context: SiteContext, sensor: Sensor) -> Html:
         ),
         el("p", id=f"{field}-says", class_="ohm-round-state"),
         data_sensor=sensor.id,
-        data_curve=sensor.curve,
-        data_label=sensor.label,
-        data_place=sensor.rests_with,
-        data_allow_k=f"{sensor.allow_k or 0:g}",
+        data_facts=packed(_facts(sensor)),
     )
+
+
+def _facts(sensor: Sensor) -> dict[str, object]:
+    """Return what decides on its readings at rest, in the page's names."""
+    return {
+        "id": sensor.id,
+        "name": sensor.label,
+        "curveId": sensor.curve,
+        "allowK": sensor.allow_k or 0.0,
+        "place": sensor.rests_with or "",
+    }

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import json
 
-from kb.catalog import shown_name
+from kb.catalog import Catalog
+from kb.facts import family_labels, instructions_of
 from kb.model import Sensor
 
 from ..html import Html, el
@@ -23,12 +24,7 @@ from .fields import (
 
 def sensor_form(context: SiteContext, sensor: Sensor) -> Html:
     """Return the form that judges a reading of one sensor."""
-    others = [
-        {"curve": one.curve, "label": shown_name(one)}
-        for one in context.catalog.of_family(Sensor, sensor.family)
-        if one.curve and one.curve != sensor.curve and context.catalog.characteristic(one.curve)
-    ]
-    board = sensor.board_input
+    instructions = {name: getattr(sensor, name) for name in instructions_of(sensor)}
     return el(
         "form",
         two_ways(
@@ -45,20 +41,32 @@ def sensor_form(context: SiteContext, sensor: Sensor) -> Html:
         clear_key(),
         class_="ohm-calc",
         data_calc="judge",
-        data_curve=sensor.curve,
         data_sensor=sensor.id,
         data_family=sensor.family,
-        data_allow_k=f"{sensor.allow_k or 0:g}",
-        data_pull_up=f"{board.pull_up_ohm:g}" if board else None,
-        data_supply=f"{board.supply_v:g}" if board else None,
-        data_others=json.dumps(others, ensure_ascii=False, separators=(",", ":")),
-        data_good=sensor.when_good,
-        data_bad=sensor.when_bad,
-        data_open=sensor.when_open or sensor.when_bad,
-        data_short=sensor.when_short or sensor.when_bad,
+        data_facts=packed(_facts(context.catalog, sensor)),
+        data_instructions=packed(instructions),
         hidden=True,
         autocomplete="off",
     )
+
+
+def _facts(catalog: Catalog, sensor: Sensor) -> dict[str, object]:
+    """Return what decides on its readings, in the page's names."""
+    board = sensor.board_input
+    labels = family_labels(catalog, sensor)
+    return {
+        "curveId": sensor.curve,
+        "allowK": sensor.allow_k or 0.0,
+        "pullUpOhm": board.pull_up_ohm if board else None,
+        "supplyV": board.supply_v if board else None,
+        "instructions": list(instructions_of(sensor)),
+        "labels": {curve: list(named) for curve, named in labels.items() if curve != sensor.curve},
+    }
+
+
+def packed(value: object) -> str:
+    """Return data for a script, as short as JSON is."""
+    return json.dumps(value, ensure_ascii=False, separators=(",", ":"))
 
 
 def curves_of_family(context: SiteContext, family_id: str) -> list[str]:

@@ -2,13 +2,24 @@
 
 from __future__ import annotations
 
+from kb.answers.stand_in import CAUTIONS
 from kb.model.sensor import BoardInput
+from kb.numbers.e_series import SERIES, TOLERANCE
+from kb.words.catalogue import cautions
 
 from ..components import caution_box
 from ..html import Html, el
 from .fields import answer, choice, stepped_field
 
-SERIES = [("E24", "E24, usually 5 % or better"), ("E12", "E12, usually 10 % or better")]
+USUAL = "E24"
+OWN_CAUTIONS = tuple(name for name in CAUTIONS if name != "maker-first")
+"""The box itself says that the maker comes first."""
+
+
+def _drawers() -> list[tuple[str, str]]:
+    """Return the series to choose from, the usual one first, as the terminal has them."""
+    series = sorted(SERIES, key=lambda name: name != USUAL)
+    return [(name, f"{name}, usually {100 * TOLERANCE[name]:g} % or better") for name in series]
 
 
 def stand_in_form(curve_id: str, *, board: BoardInput | None = None) -> Html:
@@ -23,21 +34,16 @@ def stand_in_form(curve_id: str, *, board: BoardInput | None = None) -> Html:
     return el(
         "form",
         caution_box(
-            [
-                "Isolated, drained and proved dead: then the sensor's plug off, and the resistor "
-                "across the board's pins.",
-                "Some boards carry mains on their sensor inputs. Powered, neither the resistor nor the "
-                "plug is touched.",
-            ],
+            [cautions()[caution_id].words for caution_id in OWN_CAUTIONS],
             title="Before you plug it in",
         ),
         el(
             "p",
             "Powered up, the board should show the temperature below; if it does, its input is "
-            "sound. Measure the resistor first: one of 5 % may be off by more than a kelvin.",
+            "sound.",
         ),
         stepped_field("stand-at", "The board should show", value="20"),
-        choice("series", "Resistors in the drawer", SERIES),
+        choice("series", "Resistors in the drawer", _drawers()),
         answer("stand-at", "series"),
         class_="ohm-calc",
         data_calc="stand-in",

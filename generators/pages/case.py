@@ -6,10 +6,11 @@ import math
 
 from kb.model import Case, Code, Family, Part, Sensor
 from kb.model.case import Cause, Reading
-from kb.numbers.rounding import format_ohm
+from kb.numbers.rounding import format_ohm, format_plain
+from kb.words.catalogue import name_of
 
-from ..components import degrees, draft_badge, siblings
-from ..html import Child, bullets, el, facts, join, section, table
+from ..components import degrees, draft_badge, other_names, siblings, source_line
+from ..html import Child, Html, bullets, el, facts, join, section, table
 from ..page import Page
 from ..site_context import SiteContext
 
@@ -21,6 +22,7 @@ def make_case(context: SiteContext, case: Case) -> Page:
         [
             draft_badge(case),
             el("p", case.found, class_="ohm-lead"),
+            other_names(case),
             facts(
                 [
                     ("When", f"{case.on.isoformat()}, by {case.by}"),
@@ -28,21 +30,15 @@ def make_case(context: SiteContext, case: Case) -> Page:
                     ("Code", context.link_to(Code, case.code) if case.code else "none shown"),
                     ("Cause", _cause(context, case.cause)),
                     ("Cure", case.cure),
-                    ("Took", f"{case.minutes:g} min"),
+                    ("Took", f"{format_plain(case.minutes)} min"),
                 ]
             ),
-            section(
-                "Readings",
-                table(
-                    "Readings on the job",
-                    ["Sensor", "Read", "At", "When"],
-                    [_row(context, one) for one in case.readings],
-                )
-                if case.readings
-                else None,
-            ),
+            _readings(context, case),
             section("Learnt", bullets(case.learnt)),
-            siblings(context, case, context.catalog.of_family(Case, family.id), "jobs"),
+            source_line(context, case),
+            siblings(
+                context, case, entries=context.catalog.of_family(Case, family.id), label="jobs"
+            ),
         ]
     )
     return Page(
@@ -55,6 +51,15 @@ def make_case(context: SiteContext, case: Case) -> Page:
     )
 
 
+def _readings(context: SiteContext, case: Case) -> Html | None:
+    """Return what was measured on the job."""
+    if not case.readings:
+        return None
+    rows = [_row(context, reading) for reading in case.readings]
+    heads: list[Child] = ["Sensor", "Read", "At", "When"]
+    return section("Readings", table("Readings on the job", heads, rows))
+
+
 def _cause(context: SiteContext, cause: Cause) -> Child:
     if cause.sensor:
         return context.link_to(Sensor, cause.sensor)
@@ -63,19 +68,14 @@ def _cause(context: SiteContext, cause: Cause) -> Child:
     return cause.what
 
 
-def _row(context: SiteContext, one: Reading) -> list[Child]:
-    how = {
-        "ice-water": "in ice water",
-        "strapped": "strapped and lagged",
-        "held-on": "held on",
-        "air": "in air",
-    }.get(one.how or "")
+def _row(context: SiteContext, reading: Reading) -> list[Child]:
+    how = name_of("placement", reading.how, form="short") if reading.how else ""
     at: Child = "–"
-    if one.t_c is not None:
-        at = join([degrees(one.t_c), f" {how}" if how else None])
+    if reading.t_c is not None:
+        at = join([degrees(reading.t_c), f" {how}" if how else None])
     return [
-        context.link_to(Sensor, one.sensor),
-        "OL (over range)" if math.isinf(one.r) else format_ohm(one.r),
+        context.link_to(Sensor, reading.sensor),
+        "OL (over range)" if math.isinf(reading.r) else format_ohm(reading.r),
         at,
-        f"{one.after} the repair",
+        f"{reading.after} the repair",
     ]

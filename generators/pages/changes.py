@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from itertools import groupby
 
+from kb.release_format.record import Record
+
 from ..components import sentence
 from ..html import Child, Html, bullets, el, join
 from ..page import Page
 from ..release.changes import LEVELS, Change
 from ..release.coming_release import Coming
-from ..release.history import Record
 
 
 def make_changes(coming: Coming) -> Page:
@@ -28,8 +29,8 @@ def make_changes(coming: Coming) -> Page:
             ),
             bullets(head.words) if head.words else None,
             [
-                _since(one, coming.changes[one.name], first=i == 0)
-                for i, one in enumerate(newest_first)
+                _since(record, coming.changes[record.name], first=i == 0)
+                for i, record in enumerate(newest_first)
             ]
             or el("p", "Nothing was published before this release: there is nothing to compare."),
         ]
@@ -45,11 +46,11 @@ def make_changes(coming: Coming) -> Page:
 
 
 def _since(record: Record, changes: list[Change], *, first: bool) -> Html:
-    date = record.told.head.get("date")
+    date = record.release_list.release.date
     title = f"Since release {record.number}{f' of {date}' if date else ''}"
     groups: list[Child] = [
-        join([el("h3", LEVELS[level]), bullets(_line(one) for one in group)])
-        for level, group in groupby(changes, key=lambda one: one.level)
+        join([el("h3", LEVELS[level]), bullets(_line(change) for change in group)])
+        for level, group in groupby(changes, key=lambda change: change.level)
     ] or [el("p", "The notes say the same.")]
     if first:
         return el("section", el("h2", title), groups, id=f"since-{record.name}")

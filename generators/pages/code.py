@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+from kb.answers.code_checks import Check, CodeAnswer, answer_code
+from kb.answers.statement import Statement
 from kb.catalog import shown_name
+from kb.code_facts import code_facts, family_asking
 from kb.model import Code, Family, Method, Part, Sensor
 from kb.model.code import Shown, Trip
-from kb.numbers.rounding import format_ohm
-from kb.suspects import Ranked, rank_suspects
+from kb.numbers.characteristic import Characteristic
+from kb.numbers.rounding import format_ohm, format_plain
+from kb.words.catalogue import cautions, name_of
+from kb.words.phrase import capital, phrase, sentence
 
 from ..blinks import draw_blinks, say_blinks
 from ..components import degrees, draft_badge, family_cautions, other_names, siblings, source_line
@@ -14,13 +19,15 @@ from ..html import Child, Html, bullets, el, facts, join, section, steps
 from ..page import Page
 from ..site_context import SiteContext
 
+ORDER = Statement(id="code.order")
+"""Why the checks stand in their order."""
+
 
 def make_code(context: SiteContext, code: Code) -> Page:
     """Return the page of one code."""
     family = context.catalog.get(Family, code.family)
-    ask = code.ask or [step for one in family.controllers for step in one.ask][:8]
+    answer = answer_code(code_facts(context.catalog, code=code))
     cases = context.catalog.cases_of(code)
-    ranking = rank_suspects(code, cases)
     body = join(
         [
             draft_badge(code),
@@ -29,30 +36,20 @@ def make_code(context: SiteContext, code: Code) -> Page:
             other_names(code),
             el("p", _does(code), class_="ohm-does"),
             family_cautions(context, family),
-            section("Ask the machine first", steps(ask)),
-            section(
-                "Check in this order",
-                el(
-                    "ol",
-                    [_suspect(context, one) for one in ranking.suspects],
-                    class_="ohm-suspects",
-                ),
-                el(
-                    "p",
-                    f"Expected time to find it in this order: {ranking.expected_min:.0f} minutes. "
-                    "The order is the least expected time for one fault: share divided by "
-                    "minutes, largest first.",
-                ),
-            ),
-            section("Rule out first", bullets(code.rule_out)),
-            section("What raises it", [_trip(context, one) for one in code.trip]),
-            section("Clear it", steps(code.clear)),
-            section("Watch afterwards", bullets(code.afterwards)),
+            section(_heading("ask"), steps(_ask(code, family=family, answer=answer))),
+            _checks(context, code=code, answer=answer),
+            *(_step(context, code=code, field=field) for field in answer.steps),
             section(
                 "Past jobs",
                 bullets(
-                    join([f"{one.on.isoformat()}: ", context.link(one), f" ({one.minutes:g} min)"])
-                    for one in cases
+                    join(
+                        [
+                            f"{case.on.isoformat()}: ",
+                            context.link(case),
+                            f" ({format_plain(case.minutes)} min)",
+                        ]
+                    )
+                    for case in cases
                 ),
             ),
             el(
@@ -64,7 +61,9 @@ def make_code(context: SiteContext, code: Code) -> Page:
                 ),
             ),
             source_line(context, code),
-            siblings(context, code, context.catalog.of_family(Code, family.id), "codes"),
+            siblings(
+                context, code, entries=context.catalog.of_family(Code, family.id), label="codes"
+            ),
         ]
     )
     return Page(
@@ -103,43 +102,63 @@ def _does(code: Code) -> str:
     }[code.stops]
 
 
-def _suspect(context: SiteContext, one: Ranked) -> Html:
-    suspect = one.suspect
-    if suspect.sensor:
-        name: Child = context.link_to(Sensor, suspect.sensor)
-    elif suspect.part:
-        name = context.link_to(Part, suspect.part)
+def _heading(step: str) -> str:
+    return name_of("code-step", step)
+
+
+def _ask(code: Code, *, family: Family, answer: CodeAnswer) -> list[str]:
+    return {"code": code.ask, "family": family_asking(family), "": []}[answer.ask]
+
+
+def _step(context: SiteContext, *, code: Code, field: str) -> Html:
+    made: dict[str, Child] = {
+        "rule_out": bullets(code.rule_out),
+        "trip": [_trip(context, trip) for trip in code.trip],
+        "clear": steps(code.clear),
+        "afterwards": bullets(code.afterwards),
+    }
+    return section(_heading(field), made[field])
+
+
+def _checks(context: SiteContext, *, code: Code, answer: CodeAnswer) -> Html:
+    return section(
+        _heading("checks"),
+        el(
+            "ol",
+            [_check(context, code=code, check=check) for check in answer.checks],
+            class_="ohm-suspects",
+        ),
+        el("p", f"{sentence(answer.expected)}. {sentence(ORDER)}"),
+    )
+
+
+def _check(context: SiteContext, *, code: Code, check: Check) -> Html:
+    entry = code.suspects[check.suspect.place]
+    if entry.sensor:
+        name: Child = context.link_to(Sensor, entry.sensor)
+    elif entry.part:
+        name = context.link_to(Part, entry.part)
     else:
-        name = suspect.what[:1].upper() + suspect.what[1:]
-    counted = f"{one.cases} of {one.of_cases} here" if one.of_cases else "no past job yet"
+        name = capital(entry.what or "")
     return el(
         "li",
         el("h3", name),
         el(
             "p",
-            el("meter", min=0, max=1, value=f"{one.share:.3f}", aria_hidden="true"),
-            f" {one.share:.0%} likely, {suspect.minutes:g} min to check ({counted})",
+            el(
+                "meter",
+                min=0,
+                max=1,
+                value=format_plain(check.suspect.share, digits=3),
+                aria_hidden="true",
+            ),
+            f" {phrase(check.likely)}",
             class_="ohm-share",
         ),
-        el("p", suspect.look_for) if suspect.look_for else None,
-        el("p", el("strong", "⚠ Live work"), ", for those authorised to do it.")
-        if suspect.live
-        else None,
-        _no_test(context, suspect.sensor),
-        el("p", "How: ", context.link_to(Method, suspect.method)) if suspect.method else None,
-    )
-
-
-def _no_test(context: SiteContext, sensor_id: str | None) -> Html | None:
-    sensor = context.catalog.get(Sensor, sensor_id) if sensor_id else None
-    if sensor is None or sensor.untestable is None:
-        return None
-    return el(
-        "p",
-        el("strong", "No meter can test it. "),
-        sensor.untestable.why,
-        el("strong", " Instead: "),
-        sensor.untestable.instead,
+        el("p", entry.look_for) if entry.look_for else None,
+        [el("p", "⚠ ", el("strong", cautions()[name].words)) for name in check.cautions],
+        el("p", sentence(check.untestable)) if check.untestable else None,
+        el("p", "How: ", context.link_to(Method, entry.method)) if entry.method else None,
     )
 
 
@@ -170,7 +189,7 @@ def _trip(context: SiteContext, trip: Trip) -> Html:
     return join([el("p", trip.words), facts(rows)])
 
 
-def _implied_c(curve: object, r_ohm: float) -> float | None:
+def _implied_c(curve: Characteristic | None, r_ohm: float) -> float | None:
     if curve is None:
         return None
     ends = sorted((curve.r_ohm(curve.low_c), curve.r_ohm(curve.high_c)))

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from kb.laws import LAWS
 from kb.model import Curve, Sensor
-from kb.numbers.rounding import format_k, format_ohm
+from kb.model.curve import BetaCurve
+from kb.numbers.characteristic import Characteristic
+from kb.numbers.rounding import format_k, format_ohm, format_plain
 from kb.numbers.switching_ptc import TEST_VOLTS_MAX, SwitchingPtc
 
 from ..components import degrees, draft_badge, kelvin, other_names, source_line
@@ -11,21 +14,10 @@ from ..expected import expected_table, round_temperatures
 from ..forms.curve_form import compare_form, curve_form, fine_table
 from ..forms.scripts import form_scripts
 from ..forms.stand_in_form import stand_in_form
-from ..html import Html, bullets, el, facts, join, section, table
+from ..html import Child, Html, bullets, el, facts, join, section, table
 from ..meters_fit import meters_section
 from ..page import Page
 from ..site_context import SiteContext
-
-LAW_WORDS = {
-    "table": "a printed table; between its points a smooth monotone curve",
-    "beta": "one B value (a model: tables are closer, above all in the cold)",
-    "steinhart-hart": "Steinhart–Hart, three coefficients",
-    "polynomial": "the maker's four coefficients in 1/T",
-    "platinum": "IEC 60751, both sides of 0 °C",
-    "nickel": "the nickel polynomial",
-    "winding": "a metal winding, straight in temperature",
-    "switching-ptc": "limits around a response temperature, not a curve",
-}
 
 
 def make_curve(
@@ -35,18 +27,48 @@ def make_curve(
     characteristic = context.catalog.characteristic(curve.id)
     parts = [
         draft_badge(curve),
-        el("p", f"By {LAW_WORDS[curve.law]}.", class_="ohm-lead"),
+        el("p", f"By {LAWS[curve.law].words}.", class_="ohm-lead"),
         other_names(curve),
     ]
-    if characteristic is None:
-        parts.append(_switching(curve))
-    else:
-        temperatures = round_temperatures(characteristic.low_c, characteristic.high_c)
-        parts += [
+    law = LAWS[curve.law]
+    if law.limits is not None:
+        parts.append(_limits(curve, law.limits(curve)))
+    if characteristic is not None:
+        parts.append(_computed(context, curve, characteristic, chart=chart))
+        parts.append(
+            section("How right it is", _how_right(curve, characteristic, grid_error_k=grid_error_k))
+        )
+        parts += [meters_section(context, curve.id), form_scripts(context, [curve.id])]
+    parts += [
+        section("Worth knowing", bullets(curve.notes)),
+        section(
+            "Sensors on this curve",
+            bullets(context.link(sensor) for sensor in context.catalog.users_of(curve, Sensor)),
+        ),
+        source_line(context, curve),
+    ]
+    return Page(
+        path=f"curves/{curve.id}.md",
+        title=curve.name,
+        kind="curve",
+        summary=f"Resistance by {LAWS[curve.law].words}",
+        trail=(("Curves", "curves/index.html"),),
+        body=join(parts),
+    )
+
+
+def _computed(
+    context: SiteContext, curve: Curve, characteristic: Characteristic, *, chart: str | None
+) -> Html:
+    """Return what can be worked out from a curve: by the page's scripts, and without them."""
+    temperatures_c = round_temperatures(characteristic.low_c, high_c=characteristic.high_c)
+    caption = f"{curve.name}, every 5 °C"
+    return join(
+        [
             curve_form(context, curve),
             section(
                 "Table",
-                expected_table(characteristic, temperatures, caption=f"{curve.name}, every 5 °C"),
+                expected_table(characteristic, at_c=temperatures_c, caption=caption),
                 fine_table(curve),
             ),
             section("Chart", el("figure", Html(chart or ""), class_="ohm-chart")),
@@ -57,25 +79,7 @@ def make_curve(
                 "A sensor without a mark? ",
                 el("a", "Which curve is this?", href=f"{context.root}which.html"),
             ),
-            section("How right it is", _how_right(curve, characteristic, grid_error_k)),
-            meters_section(context, curve.id, None),
-            form_scripts(context, [curve.id]),
         ]
-    parts += [
-        section("Worth knowing", bullets(curve.notes)),
-        section(
-            "Sensors on this curve",
-            bullets(context.link(one) for one in context.catalog.users_of(curve, Sensor)),
-        ),
-        source_line(context, curve),
-    ]
-    return Page(
-        path=f"curves/{curve.id}.md",
-        title=curve.name,
-        kind="curve",
-        summary=f"Resistance by {LAW_WORDS[curve.law]}",
-        trail=(("Curves", "curves/index.html"),),
-        body=join(parts),
     )
 
 
@@ -84,13 +88,16 @@ def _worked_out(title: str, form: Html) -> Html:
     return el("div", section(title, form), class_="ohm-js") if form else Html("")
 
 
-def _how_right(curve: Curve, characteristic: object, grid_error_k: float | None) -> Html:
+def _how_right(curve: Curve, characteristic: Characteristic, *, grid_error_k: float | None) -> Html:
     low_c, high_c = curve.range_c
-    rows = [
+    rows: list[tuple[str, Child]] = [
         ("Holds from", join([degrees(low_c), " to ", degrees(high_c)])),
-        ("Obtained by", LAW_WORDS[curve.law]),
+        ("Obtained by", LAWS[curve.law].words),
         ("Part tolerance", _tolerance_words(curve, characteristic)),
     ]
+    if isinstance(curve, BetaCurve) and curve.b_pair_c is not None:
+        first_c, second_c = curve.b_pair_c
+        rows.append(("B taken between", join([degrees(first_c), " and ", degrees(second_c)])))
     if grid_error_k is not None:
         rows.append(
             (
@@ -109,7 +116,7 @@ def _how_right(curve: Curve, characteristic: object, grid_error_k: float | None)
     )
 
 
-def _tolerance_words(curve: Curve, characteristic: object) -> Html:
+def _tolerance_words(curve: Curve, characteristic: Characteristic) -> Html:
     tolerance = curve.tolerance
     if not characteristic.tolerance_known:
         return join("not known: the band is not drawn")
@@ -119,22 +126,26 @@ def _tolerance_words(curve: Curve, characteristic: object) -> Html:
         return join(f"IEC 60751 class {tolerance.platinum_class}, {tolerance.build}")
     if tolerance.kelvin:
         return join(["± ", kelvin(tolerance.kelvin), " everywhere"])
-    said = [f"± {tolerance.r_percent:g} % at ", degrees(tolerance.at_c)]
-    if tolerance.b_percent:
-        said.append(f" and ± {tolerance.b_percent:g} % of B = {tolerance.b_k:g} K")
-    return join(said)
+    words: list[Child] = [
+        f"± {format_plain(tolerance.r_percent or 0)} % at ",
+        degrees(tolerance.at_c),
+    ]
+    if tolerance.b_percent and tolerance.b_k:
+        words.append(
+            f" and ± {format_plain(tolerance.b_percent)} % of B = {format_plain(tolerance.b_k)} K"
+        )
+    return join(words)
 
 
-def _switching(curve: Curve) -> Html:
-    loop = SwitchingPtc(trip_c=curve.trip_c, in_series=curve.in_series)
+def _limits(curve: Curve, loop: SwitchingPtc) -> Html:
     rows = []
     for over_k in (-20, -5, 5, 15):
-        t_c = curve.trip_c + over_k
+        t_c = loop.trip_c + over_k
         least, most = loop.limits_ohm(t_c)
-        said = f"at least {format_ohm(least)}" if least else f"at most {format_ohm(most)}"
-        rows.append([degrees(t_c), f"{over_k:+d} K".replace("-", "−"), said])
+        limit = f"at least {format_ohm(least)}" if least else f"at most {format_ohm(most)}"
+        rows.append([degrees(t_c), f"{over_k:+d} K".replace("-", "−"), limit])
     return section(
-        f"Limits of {curve.in_series} in series",
+        f"Limits of {loop.in_series} in series",
         el(
             "p",
             "A switching PTC has limits and no curve: well below its response temperature the "
@@ -143,7 +154,8 @@ def _switching(curve: Curve) -> Html:
         table(f"{curve.name}: limits of the loop", ["At", "From response", "Loop"], rows),
         el(
             "p",
-            f"Measure with at most {TEST_VOLTS_MAX:g} V on each element: more warms it and "
+            f"Measure with at most {format_plain(TEST_VOLTS_MAX)} V on each element: more warms "
+            "it and "
             "falsifies the reading.",
         ),
     )

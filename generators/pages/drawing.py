@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from kb.model import Drawing, Family
 
-from ..components import draft_badge, source_line
+from ..components import draft_badge, other_names, source_line
 from ..html import el, join, section, table
 from ..page import Page
 from ..site_context import SiteContext
@@ -23,6 +23,7 @@ def make_drawing(context: SiteContext, drawing: Drawing) -> Page:
     body = join(
         [
             draft_badge(drawing),
+            other_names(drawing),
             draw_sketch(drawing, goes_to=goes, photo_href=photo_href(context, drawing)),
             section(
                 "Pins in words", table(f"Pins on {drawing.name}", ["Pin", "What", "Where"], rows)

@@ -14,13 +14,14 @@ from ..components import (
     draft_badge,
     family_cautions,
     other_names,
+    past_jobs,
     source_line,
 )
 from ..expected import expected_cells
 from ..forms.round_form import round_form
 from ..forms.scripts import form_scripts
 from ..forms.sensor_form import curves_of_family
-from ..html import Html, bullets, el, facts, join, section, steps, table
+from ..html import Html, el, facts, join, section, steps, table
 from ..page import Page
 from ..site_context import SiteContext
 from ..sketch import draw_sketch
@@ -39,58 +40,15 @@ def make_family(context: SiteContext, family: Family) -> Page:
             family_cautions(context, family, whole=True),
             section("Sensors", _sensors(context, sensors)),
             _round(context, family),
+            _ask(family),
             section(
-                "Ask the machine",
-                [
-                    join([el("h3", one.name), el("p", one.shows), steps(one.ask)])
-                    for one in family.controllers
-                ],
+                "Where things are",
+                [_drawing(context, drawing_id) for drawing_id in family.drawings],
             ),
-            section(
-                "Where things are", [_drawing(context, family, one) for one in family.drawings]
-            ),
-            section(
-                "Parts",
-                cards(
-                    [
-                        card(context.href(one), one.is_a, one.name, one.does)
-                        for one in context.catalog.of_family(Part, family.id)
-                    ]
-                ),
-            ),
-            section(
-                "About the machine",
-                facts(
-                    [
-                        ("Maker", family.maker),
-                        ("On the plate", ", ".join(family.plate)),
-                        ("Supply", family.supply.volts),
-                        ("Isolate at", family.supply.isolate_at),
-                        ("Stored charge", charge_words(family)),
-                        ("Refrigerant", family.refrigerant),
-                    ]
-                ),
-            ),
-            section(
-                "Past jobs",
-                bullets(
-                    [
-                        join([f"{one.on.isoformat()}: ", context.link(one)])
-                        for one in context.catalog.of_family(Case, family.id)
-                    ]
-                ),
-            ),
-            section(
-                "Your job here",
-                el(
-                    "p",
-                    el(
-                        "a",
-                        "Gather it, hand it over, keep it as a case",
-                        href=f"{context.root}jobs/{family.id}.html",
-                    ),
-                ),
-            ),
+            _parts(context, family),
+            _about(family),
+            past_jobs(context, context.catalog.of_family(Case, family.id)),
+            _your_job(context, family),
             source_line(context, family),
         ]
     )
@@ -101,6 +59,62 @@ def make_family(context: SiteContext, family: Family) -> Page:
         summary=family.does,
         trail=(("Families", "families/index.html"),),
         body=body,
+    )
+
+
+def _ask(family: Family) -> Html:
+    """Return how a machine of this family is asked for more."""
+    return section(
+        "Ask the machine",
+        [
+            join([el("h3", controller.name), el("p", controller.shows), steps(controller.ask)])
+            for controller in family.controllers
+        ],
+    )
+
+
+def _parts(context: SiteContext, family: Family) -> Html:
+    """Return the parts as cards."""
+    return section(
+        "Parts",
+        cards(
+            [
+                card(context.href(part), kind=part.is_a, title=part.name, note=part.does)
+                for part in context.catalog.of_family(Part, family.id)
+            ]
+        ),
+    )
+
+
+def _about(family: Family) -> Html:
+    """Return what the plate and the supply say."""
+    return section(
+        "About the machine",
+        facts(
+            [
+                ("Maker", family.maker),
+                ("On the plate", ", ".join(family.plate)),
+                ("Supply", family.supply.volts),
+                ("Isolate at", family.supply.isolate_at),
+                ("Stored charge", charge_words(family)),
+                ("Refrigerant", family.refrigerant),
+            ]
+        ),
+    )
+
+
+def _your_job(context: SiteContext, family: Family) -> Html:
+    """Return the way to the page that gathers a job."""
+    return section(
+        "Your job here",
+        el(
+            "p",
+            el(
+                "a",
+                "Gather it, hand it over, keep it as a case",
+                href=f"{context.root}jobs/{family.id}.html",
+            ),
+        ),
     )
 
 
@@ -117,8 +131,8 @@ def _jumps(context: SiteContext, family: Family) -> Html:
     ]
     links = [
         # The round needs scripts; without them there is nothing to jump to.
-        el("a", said, href=f"#{name}", class_="ohm-js" if name == "round-of-readings" else None)
-        for name, said, there in ways
+        el("a", title, href=f"#{name}", class_="ohm-js" if name == "round-of-readings" else None)
+        for name, title, there in ways
         if there
     ]
     return el("nav", links, class_="ohm-jumps", aria_label="On this page")
@@ -172,7 +186,7 @@ def _round(context: SiteContext, family: Family) -> Html:
     )
 
 
-def _drawing(context: SiteContext, family: Family, drawing_id: str) -> Html:
+def _drawing(context: SiteContext, drawing_id: str) -> Html:
     drawing = context.catalog.get(Drawing, drawing_id)
     return draw_sketch(
         drawing, goes_to=pins_go_to(context, drawing), photo_href=photo_href(context, drawing)
@@ -182,8 +196,11 @@ def _drawing(context: SiteContext, family: Family, drawing_id: str) -> Html:
 def pins_go_to(context: SiteContext, drawing: Drawing) -> dict[str, tuple[str, str]]:
     """Return where a tap on each pin leads: the sensor or part that sits there."""
     goes: dict[str, tuple[str, str]] = {}
-    users = context.catalog.users_of
-    for entry in (*users(drawing, Part), *users(drawing, Sensor)):
+    pinned: list[Part | Sensor] = [
+        *context.catalog.users_of(drawing, Part),
+        *context.catalog.users_of(drawing, Sensor),
+    ]
+    for entry in pinned:
         if entry.pinned and entry.pinned.drawing == drawing.id:
             goes[entry.pinned.pin] = (context.href(entry), entry.name)
     return goes

@@ -3,20 +3,18 @@
 from __future__ import annotations
 
 from kb.catalog import reading_order
-from kb.model import Case, Family
+from kb.model import KINDS, Case, Family
 
 from ..components import card, cards
-from ..html import bullets, el, join, section
+from ..html import Html, bullets, el, join, section
 from ..page import Page
 from ..site_context import SiteContext
-from .lists import TITLES, short_maker
+from .lists import short_maker
 
 
 def make_home(context: SiteContext, *, own_pages: list[tuple[str, str]]) -> Page:
     """Return the home page; `own_pages` are the hand-written ones, (title, href)."""
-    notes = context.notes
-    families = sorted(notes.of(Family).values(), key=reading_order)
-    newest = sorted(notes.of(Case).values(), key=reading_order)[:5]
+    newest = sorted(context.catalog.all(Case).values(), key=reading_order)[:5]
     body = join(
         [
             el(
@@ -26,47 +24,12 @@ def make_home(context: SiteContext, *, own_pages: list[tuple[str, str]]) -> Page
                 ". A sensor's label, a plug's mark or a part number work too.",
                 class_="ohm-lead",
             ),
-            section(
-                "Families",
-                cards(
-                    [
-                        card(context.href(one), short_maker(one), one.name, one.does)
-                        for one in families
-                    ]
-                ),
-            ),
-            section(
-                "Everything else",
-                cards(
-                    [
-                        card(
-                            "which.html",
-                            "Work it out",
-                            "Which curve is this?",
-                            "From readings of an unmarked sensor.",
-                        ),
-                        *[
-                            card(f"{kind}/index.html", str(len(notes.of_kind(kind))), title, lead)
-                            for kind, (title, lead) in TITLES.items()
-                            if kind != "families"
-                        ],
-                    ]
-                ),
-            ),
-            section(
-                "Read",
-                bullets(
-                    el("a", title, href=href)
-                    for title, href in [
-                        *own_pages,
-                        ("What changed", "changes.html"),
-                        ("About the numbers", "numbers.html"),
-                    ]
-                ),
-            ),
+            _families(context),
+            _everything_else(context),
+            _read(own_pages),
             section(
                 "Newest jobs",
-                bullets(join([f"{one.on.isoformat()}: ", context.link(one)]) for one in newest),
+                bullets(join([f"{case.on.isoformat()}: ", context.link(case)]) for case in newest),
             ),
         ]
     )
@@ -76,4 +39,65 @@ def make_home(context: SiteContext, *, own_pages: list[tuple[str, str]]) -> Page
         kind="home",
         summary=f"{context.catalog.team.name}: codes, sensors and what they should read.",
         body=body,
+    )
+
+
+def _families(context: SiteContext) -> Html:
+    """Return the families as cards."""
+    families = sorted(context.catalog.all(Family).values(), key=reading_order)
+    return section(
+        "Families",
+        cards(
+            [
+                card(
+                    context.href(family),
+                    kind=short_maker(family),
+                    title=family.name,
+                    note=family.does,
+                )
+                for family in families
+            ]
+        ),
+    )
+
+
+def _everything_else(context: SiteContext) -> Html:
+    """Return the way to every other list, with how much is in it."""
+    return section(
+        "Everything else",
+        cards(
+            [
+                card(
+                    "which.html",
+                    kind="Work it out",
+                    title="Which curve is this?",
+                    note="From readings of an unmarked sensor.",
+                ),
+                *[
+                    card(
+                        f"{model.kind}/index.html",
+                        kind=str(len(context.catalog.all(model))),
+                        title=model.list_title,
+                        note=model.list_lead,
+                    )
+                    for model in sorted(KINDS.values(), key=lambda kind: kind.home_place)
+                    if model is not Family
+                ],
+            ]
+        ),
+    )
+
+
+def _read(own_pages: list[tuple[str, str]]) -> Html:
+    """Return what is there to read through."""
+    return section(
+        "Read",
+        bullets(
+            el("a", title, href=href)
+            for title, href in [
+                *own_pages,
+                ("What changed", "changes.html"),
+                ("About the numbers", "numbers.html"),
+            ]
+        ),
     )

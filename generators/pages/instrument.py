@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from kb.catalog import reading_order
 from kb.model import Case, Instrument
-from kb.numbers.rounding import format_ohm
+from kb.numbers.rounding import format_ohm, format_plain
 
 from ..components import caution_box, degrees, draft_badge, kelvin, other_names, source_line
 from ..html import Html, bullets, el, facts, join, section, table
@@ -16,6 +16,7 @@ from ..site_context import SiteContext
 def make_instrument(context: SiteContext, instrument: Instrument) -> Page:
     """Return the page of one instrument."""
     team = context.catalog.team
+    cases = sorted(context.catalog.users_of(instrument, Case), key=reading_order)
     carried = instrument.id in (team.meter, team.thermometer)
     body = join(
         [
@@ -32,13 +33,7 @@ def make_instrument(context: SiteContext, instrument: Instrument) -> Page:
             section("Temperature", _temperature(instrument)),
             section("Insulation", _insulation(instrument)),
             curves_section(context, instrument),
-            section(
-                "Used in",
-                bullets(
-                    join([f"{one.on.isoformat()}: ", context.link(one)])
-                    for one in sorted(context.catalog.users_of(instrument, Case), key=reading_order)
-                ),
-            ),
+            section("Used in", bullets(_case(context, case) for case in cases)),
             el("p", instrument.kept) if instrument.kept else None,
             source_line(context, instrument),
         ]
@@ -53,6 +48,10 @@ def make_instrument(context: SiteContext, instrument: Instrument) -> Page:
     )
 
 
+def _case(context: SiteContext, case: Case) -> Html:
+    return join([f"{case.on.isoformat()}: ", context.link(case)])
+
+
 def _article(noun: str) -> str:
     return f"{'An' if noun[0] in 'aeiou' else 'A'} {noun}"
 
@@ -62,11 +61,11 @@ def _resistance(instrument: Instrument) -> Html | None:
         return None
     rows = [
         [
-            format_ohm(one.span),
-            format_ohm(one.resolution, digits=2),
-            f"± ({one.percent:g} % + {one.digits} digits)",
+            format_ohm(reach.span),
+            format_ohm(reach.resolution, digits=2),
+            f"± ({format_plain(reach.percent)} % + {reach.digits} digits)",
         ]
-        for one in instrument.resistance
+        for reach in instrument.resistance
     ]
     return table(
         f"Resistance ranges of {instrument.name}", ["Up to", "One digit", "Accuracy"], rows
@@ -77,7 +76,7 @@ def _temperature(instrument: Instrument) -> Html | None:
     what = instrument.temperature
     if what is None:
         return None
-    percent = [f" and {what.percent:g} % of reading"] if what.percent else None
+    percent = [f" and {format_plain(what.percent)} % of reading"] if what.percent else None
     return facts(
         [
             ("Accuracy", join(["± ", kelvin(what.accuracy_k), percent])),
@@ -91,7 +90,11 @@ def _insulation(instrument: Instrument) -> Html | None:
     if not instrument.insulation:
         return None
     rows = [
-        [f"{one.volts:g} V", format_ohm(one.max_ohm), f"± {one.percent:g} %"]
-        for one in instrument.insulation
+        [
+            f"{format_plain(test.volts)} V",
+            format_ohm(test.max_ohm),
+            f"± {format_plain(test.percent)} %",
+        ]
+        for test in instrument.insulation
     ]
     return table(f"Test voltages of {instrument.name}", ["Voltage", "Up to", "Accuracy"], rows)

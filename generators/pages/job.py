@@ -15,13 +15,6 @@ from ..html import Html, el, join, section
 from ..page import Page
 from ..site_context import SiteContext
 
-HOW_WORDS = {
-    "ice-water": "in stirred ice water",
-    "strapped": "strapped and lagged",
-    "held-on": "held on",
-    "air": "in air",
-}
-
 
 def make_job(context: SiteContext, family: Family) -> Page:
     """Return the page that gathers one job on a family, on the phone only."""
@@ -62,7 +55,7 @@ def _form(context: SiteContext, family: Family) -> Html:
         choice(
             "code",
             "The machine showed",
-            [("", "No code")] + [(one.id, shown_name(one)) for one in codes],
+            [("", "No code")] + [(code.id, shown_name(code)) for code in codes],
         ),
         _area("found", "What was found", "In a few sentences. No name, no address."),
         section("Measured", el("div", class_="ohm-job-readings")),
@@ -77,6 +70,21 @@ def _form(context: SiteContext, family: Family) -> Html:
         _line("minutes", "Minutes on site", "", mode="numeric"),
         _line("by", "Your initials", ""),
         _area("learnt", "What the next colleague should know", "One thing to a line."),
+        _outcome(),
+        el("p", class_="ohm-job-says", role="status"),
+        el("button", "Clear this job", type="button", class_="ohm-key", data_clear=True),
+        class_="ohm-calc ohm-job",
+        data_calc="job",
+        data_family=family.id,
+        data_job=_known(context, family),
+        hidden=True,
+        autocomplete="off",
+    )
+
+
+def _outcome() -> list[Html]:
+    """Return where the scripts write the job: in words, and as a case for the notes."""
+    return [
         section(
             "For the customer and the office",
             el("pre", class_="ohm-job-text", tabindex="0", aria_label="The job in words"),
@@ -95,45 +103,35 @@ def _form(context: SiteContext, family: Family) -> Html:
             el("pre", class_="ohm-case-text", tabindex="0", aria_label="The job as a case"),
             el("p", class_="ohm-case-keys"),
         ),
-        el("p", class_="ohm-job-says", role="status"),
-        el("button", "Clear this job", type="button", class_="ohm-key", data_clear=True),
-        class_="ohm-calc ohm-job",
-        data_calc="job",
-        data_family=family.id,
-        data_job=_told(context, family),
-        hidden=True,
-        autocomplete="off",
-    )
+    ]
 
 
-def _told(context: SiteContext, family: Family) -> str:
+def _known(context: SiteContext, family: Family) -> str:
     """Return what the page's script must know of the family, as JSON."""
-    parts = [one for one in context.catalog.of_family(Part, family.id) if isinstance(one, Part)]
-    told = {
+    known = {
         "name": family.name,
-        "how": HOW_WORDS,
-        "codes": {one.id: _code(one) for one in context.catalog.of_family(Code, family.id)},
+        "codes": {code.id: _code(code) for code in context.catalog.of_family(Code, family.id)},
         "sensors": {
-            one.id: {
-                "name": shown_name(one),
-                "curve": one.curve,
-                "allow_k": one.allow_k or 0,
-                "order": one.order,
+            sensor.id: {
+                "name": shown_name(sensor),
+                "curve": sensor.curve,
+                "allow_k": sensor.allow_k or 0,
+                "order": sensor.order,
             }
-            for one in context.catalog.of_family(Sensor, family.id)
+            for sensor in context.catalog.of_family(Sensor, family.id)
         },
         "parts": {
-            one.id: {
-                "name": one.name,
-                "order": one.order,
-                "labour_min": one.labour_min,
-                "refit": len(one.refit),
-                "prove": [f"{proof.what}: {proof.must}" for proof in one.prove],
+            part.id: {
+                "name": part.name,
+                "order": part.order,
+                "labour_min": part.labour_min,
+                "refit": len(part.refit),
+                "prove": [f"{proof.what}: {proof.must}" for proof in part.prove],
             }
-            for one in parts
+            for part in context.catalog.of_family(Part, family.id)
         },
     }
-    return json.dumps(told, ensure_ascii=False, separators=(",", ":"), sort_keys=True)
+    return json.dumps(known, ensure_ascii=False, separators=(",", ":"), sort_keys=True)
 
 
 def _code(code: Code) -> dict[str, object]:
@@ -141,9 +139,9 @@ def _code(code: Code) -> dict[str, object]:
         "shown": ", ".join(way.spoken() for way in code.shown),
         "name": plain_name(code),
         "suspects": [
-            {"kind": kind, "id": key if kind != "what" else one.what}
-            for one in code.suspects
-            for kind, key in [one.key]
+            {"kind": kind, "id": key if kind != "what" else suspect.what}
+            for suspect in code.suspects
+            for kind, key in [suspect.key]
         ],
         "after": list(code.afterwards),
     }
@@ -176,9 +174,9 @@ def _area(name: str, label: str, hint: str) -> Html:
 
 
 def _field(name: str, label: str, hint: str, inner: Html) -> Html:
-    said = el("p", hint, id=_hint_id(name, hint), class_="ohm-hint") if hint else None
+    below = el("p", hint, id=_hint_id(name, hint), class_="ohm-hint") if hint else None
     return el(
-        "div", el("label", label, for_=name), inner, said, class_="ohm-field", data_field=name
+        "div", el("label", label, for_=name), inner, below, class_="ohm-field", data_field=name
     )
 
 

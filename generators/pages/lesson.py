@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from kb.model import KINDS, Lesson
+from kb.numbers.rounding import format_plain
 
-from ..components import caution_box, draft_badge, siblings, source_line
+from ..components import caution_box, draft_badge, other_names, siblings, source_line
 from ..html import Html, el, join, section
 from ..page import Page
 from ..site_context import SiteContext
@@ -12,37 +13,22 @@ from ..site_context import SiteContext
 
 def make_lesson(context: SiteContext, lesson: Lesson) -> Page:
     """Return the page of one lesson."""
-    others = sorted(context.notes.of(Lesson).values(), key=lambda one: one.order)
+    others = sorted(context.notes.of(Lesson).values(), key=lambda other: other.order)
     body = join(
         [
             draft_badge(lesson),
-            el("p", lesson.about, f" About {lesson.minutes:g} minutes.", class_="ohm-lead"),
+            el(
+                "p",
+                lesson.about,
+                f" About {format_plain(lesson.minutes)} minutes.",
+                class_="ohm-lead",
+            ),
+            other_names(lesson),
             caution_box(list(lesson.cautions)) if lesson.cautions else None,
-            section(
-                "Read",
-                el(
-                    "ol",
-                    [
-                        el("li", _page_link(context, one.entry), ": ", one.why)
-                        for one in lesson.read
-                    ],
-                    class_="ohm-steps",
-                ),
-            ),
-            section(
-                "Answer before you look",
-                [
-                    el(
-                        "details",
-                        el("summary", one.ask),
-                        el("p", el("strong", one.answer)),
-                        el("p", one.because) if one.because else None,
-                    )
-                    for one in lesson.drills
-                ],
-            ),
+            _read(context, lesson),
+            _drills(lesson),
             source_line(context, lesson),
-            siblings(context, lesson, others, "lessons"),
+            siblings(context, lesson, entries=others, label="lessons"),
         ]
     )
     return Page(
@@ -55,8 +41,36 @@ def make_lesson(context: SiteContext, lesson: Lesson) -> Page:
     )
 
 
-def _page_link(context: SiteContext, told: str) -> Html:
-    kind, _, entry_id = told.partition("/")
+def _read(context: SiteContext, lesson: Lesson) -> Html:
+    """Return the pages to read, in order."""
+    return section(
+        "Read",
+        el(
+            "ol",
+            [el("li", _page_link(context, read.entry), ": ", read.why) for read in lesson.read],
+            class_="ohm-steps",
+        ),
+    )
+
+
+def _drills(lesson: Lesson) -> Html:
+    """Return the questions, each with its answer folded away."""
+    return section(
+        "Answer before you look",
+        [
+            el(
+                "details",
+                el("summary", drill.ask),
+                el("p", el("strong", drill.answer)),
+                el("p", drill.because) if drill.because else None,
+            )
+            for drill in lesson.drills
+        ],
+    )
+
+
+def _page_link(context: SiteContext, name: str) -> Html:
+    kind, _, entry_id = name.partition("/")
     if entry_id:
         return context.link_to(KINDS[kind], entry_id)
-    return el("a", told.replace("-", " ").capitalize(), href=f"{context.root}{told}.html")
+    return el("a", name.replace("-", " ").capitalize(), href=f"{context.root}{name}.html")

@@ -5,36 +5,34 @@ from __future__ import annotations
 import re
 
 from kb.catalog import plain_name, reading_order
-from kb.model import Code, Entry, Family, Sensor
+from kb.model import (
+    KINDS,
+    Case,
+    Code,
+    Entry,
+    Family,
+    Instrument,
+    Lesson,
+    Method,
+    Part,
+    Sensor,
+    Source,
+)
 
 from ..components import card, cards
 from ..html import Html, el, join, section
 from ..page import Page
 from ..site_context import SiteContext
 
-TITLES = {
-    "families": ("Families", "Machines that share sensors, boards and codes."),
-    "codes": ("Codes", "Every code of every family."),
-    "sensors": ("Sensors", "Every sensor of every family."),
-    "parts": ("Parts", "Boards, motors, valves, heaters."),
-    "methods": ("Methods", "How a thing is tested."),
-    "instruments": ("Instruments", "What the team measures with, and how well."),
-    "curves": ("Curves", "Resistance over temperature."),
-    "drawings": ("Drawings", "Where things are."),
-    "cases": ("Past jobs", "What it was last time, newest first."),
-    "sources": ("Sources", "Where the facts come from."),
-    "lessons": ("Learn", "For whoever starts here."),
-}
-
 
 def make_list(context: SiteContext, kind: str) -> Page:
     """Return the page that lists every entry of a kind, grouped by family where it has one."""
-    title, lead = TITLES[kind]
+    model = KINDS[kind]
     entries = list(context.notes.of_kind(kind).values())
     groups = _by_family(context, entries)
     body = join(
         [
-            el("p", lead, class_="ohm-lead"),
+            el("p", model.list_lead, class_="ohm-lead"),
             el(
                 "p",
                 el(
@@ -53,33 +51,51 @@ def make_list(context: SiteContext, kind: str) -> Page:
     )
     return Page(
         path=f"{kind}/index.md",
-        title=title,
+        title=model.list_title,
         kind="index",
-        summary=lead,
+        summary=model.list_lead,
         body=body,
         trail=(("Home", "index.html"),),
     )
 
 
 def _cards(context: SiteContext, entries: list[Entry]) -> Html:
-    key = (lambda one: one.order) if entries and entries[0].kind == "lessons" else reading_order
-    return cards([_card(context, one) for one in sorted(entries, key=key)])
+    return cards([_card(context, entry) for entry in sorted(entries, key=_list_order)])
 
 
-def _card(context: SiteContext, one: Entry) -> Html:
-    if isinstance(one, Code):
+def _list_order(entry: Entry) -> tuple[object, ...]:
+    return (entry.order,) if isinstance(entry, Lesson) else reading_order(entry)
+
+
+def _card(context: SiteContext, entry: Entry) -> Html:
+    href = context.href(entry)
+    if isinstance(entry, Code):
         return card(
-            context.href(one), ", ".join(way.spoken() for way in one.shown), plain_name(one)
+            href, kind=", ".join(way.spoken() for way in entry.shown), title=plain_name(entry)
         )
-    if isinstance(one, Sensor):
-        return card(context.href(one), one.label, plain_name(one), one.senses)
-    if isinstance(one, Family):
-        return card(context.href(one), short_maker(one), one.name, one.does)
-    what = getattr(one, "is_a", None) or getattr(one, "judges", None) or one.noun
-    if one.kind == "cases":
-        what = one.on.isoformat()
-    note = getattr(one, "does", None) or getattr(one, "about", None) or getattr(one, "title", None)
-    return card(context.href(one), what, one.name, note)
+    if isinstance(entry, Sensor):
+        return card(href, kind=entry.label, title=plain_name(entry), note=entry.senses)
+    if isinstance(entry, Family):
+        return card(href, kind=short_maker(entry), title=entry.name, note=entry.does)
+    return card(href, kind=_what(entry), title=entry.name, note=_note(entry))
+
+
+def _what(entry: Entry) -> str:
+    """Return what an entry is, in a word above its name."""
+    if isinstance(entry, Case):
+        return entry.on.isoformat()
+    if isinstance(entry, Part | Instrument):
+        return entry.is_a
+    return entry.judges if isinstance(entry, Method) else entry.noun
+
+
+def _note(entry: Entry) -> str | None:
+    """Return a line about an entry, below its name."""
+    if isinstance(entry, Part):
+        return entry.does
+    if isinstance(entry, Lesson):
+        return entry.about
+    return entry.title if isinstance(entry, Source) else None
 
 
 def short_maker(family: Family) -> str:
@@ -88,10 +104,10 @@ def short_maker(family: Family) -> str:
 
 
 def _by_family(context: SiteContext, entries: list[Entry]) -> list[tuple[str, list[Entry]]]:
+    """Return entries by the first family each belongs to; nothing if some belong to none."""
     groups: dict[str, list[Entry]] = {}
-    for one in entries:
-        family = getattr(one, "family", None) or next(iter(getattr(one, "families", [])), None)
-        if family is None:
+    for entry in entries:
+        if isinstance(entry, Family) or not entry.family_ids:
             return []
-        groups.setdefault(family, []).append(one)
+        groups.setdefault(entry.family_ids[0], []).append(entry)
     return [(context.catalog.get(Family, key).name, groups[key]) for key in sorted(groups)]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from kb.catalog import reading_order
 from kb.model import Family, Method, Part, Sensor
+from kb.numbers.rounding import format_plain
 
 from ..components import draft_badge, method_cautions, other_names, source_line
 from ..html import Html, bullets, el, facts, join, section, steps
@@ -20,7 +21,7 @@ def make_method(context: SiteContext, method: Method) -> Page:
                 [
                     ("Judges", method.judges),
                     ("Machine", "dead and locked off" if method.live == "dead" else "live"),
-                    ("Takes", f"{method.minutes:g} min" if method.minutes else None),
+                    ("Takes", f"{format_plain(method.minutes)} min" if method.minutes else None),
                 ]
             ),
             other_names(method),

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from kb.catalog import reading_order
-from kb.model import Case, Code, Family, Method, Part, Sensor
+from kb.model import Case, Family, Method, Part, Sensor
 from kb.model.part import Refit
-from kb.numbers.rounding import format_ohm
+from kb.numbers.rounding import format_ohm, format_plain
 
 from ..components import (
     caution_box,
@@ -13,7 +13,9 @@ from ..components import (
     draft_badge,
     family_cautions,
     other_names,
+    past_jobs,
     source_line,
+    to_the_job,
 )
 from ..forms.insulation_form import insulation_form
 from ..forms.scripts import form_scripts
@@ -31,63 +33,24 @@ def make_part(context: SiteContext, part: Part) -> Page:
             draft_badge(part),
             el("p", part.does, class_="ohm-lead"),
             other_names(part),
+            _dear(part),
             family_cautions(context, family),
             section("Windings", _windings(context, part)),
             section("Insulation", _insulation(context, part)),
             section(
-                "How to test it", bullets(context.link_to(Method, one) for one in part.methods)
+                "How to test it",
+                bullets(context.link_to(Method, method_id) for method_id in part.methods),
             ),
             section("Rule out first: what would kill a new one", bullets(part.rule_out)),
-            section(
-                "Replace it",
-                caution_box(list(part.cautions), title="While replacing")
-                if part.cautions
-                else None,
-                steps(part.replace),
-            )
-            if part.replace
-            else None,
+            _replace(part),
             section("Put back", _refit(part)),
             section("Prove it", _proofs(context, part)),
-            section(
-                "To order",
-                facts(
-                    [
-                        ("Order", part.order),
-                        ("Labour", f"{part.labour_min:g} min" if part.labour_min else None),
-                    ]
-                ),
-            ),
-            section(
-                "Codes that accuse it",
-                bullets(
-                    context.link(one)
-                    for one in context.catalog.users_of(part, Code)
-                    if any(suspect.part == part.id for suspect in one.suspects)
-                ),
-            ),
+            _order(part),
+            _accusing(context, part),
             section("Sensors plugged into it", bullets(_plugged(context, part))),
-            section(
-                "Past jobs",
-                bullets(
-                    join([f"{one.on.isoformat()}: ", context.link(one)])
-                    for one in sorted(context.catalog.users_of(part, Case), key=reading_order)
-                ),
-            ),
-            el(
-                "p",
-                el(
-                    "a",
-                    "Your job: what you read, ticked and proved",
-                    href=f"{context.root}jobs/{family.id}.html",
-                ),
-            ),
-            el(
-                "p",
-                "On: ",
-                context.links(context.catalog.get(Family, one) for one in part.families),
-                ".",
-            ),
+            past_jobs(context, sorted(context.catalog.users_of(part, Case), key=reading_order)),
+            to_the_job(context, family),
+            _on(context, part),
             source_line(context, part),
             form_scripts(context),
         ]
@@ -100,6 +63,38 @@ def make_part(context: SiteContext, part: Part) -> Page:
         trail=(("Families", "families/index.html"), (family.name, family.href)),
         body=body,
     )
+
+
+def _dear(part: Part) -> Html | None:
+    if not part.dear:
+        return None
+    return el("p", el("strong", "A dear part."), " Rule everything else out before you order it.")
+
+
+def _replace(part: Part) -> Html | None:
+    """Return how to replace it, what can hurt first."""
+    if not part.replace:
+        return None
+    cautions: list[Child] = [*part.cautions]
+    return section(
+        "Replace it",
+        caution_box(cautions, title="While replacing") if cautions else None,
+        steps(part.replace),
+    )
+
+
+def _order(part: Part) -> Html:
+    labour = f"{format_plain(part.labour_min)} min" if part.labour_min else None
+    return section("To order", facts([("Order", part.order), ("Labour", labour)]))
+
+
+def _accusing(context: SiteContext, part: Part) -> Html:
+    codes = context.catalog.codes_accusing(part)
+    return section("Codes that accuse it", bullets(context.link(code) for code in codes))
+
+
+def _on(context: SiteContext, part: Part) -> Html:
+    return el("p", "On: ", context.links(context.catalog.families_of(part)), ".")
 
 
 def _windings(context: SiteContext, part: Part) -> Html | None:
@@ -116,13 +111,14 @@ def _windings(context: SiteContext, part: Part) -> Html | None:
     heads: list[Child] = ["Leads", join(["At ", degrees(windings.at_c)])]
     if windings.tolerance_percent:
         heads.append("Within")
-    said = [f"Of {windings.metal}."]
+    words = [f"Of {windings.metal}."]
     if windings.balance_percent:
-        said.append(f" Equal windings agree within {windings.balance_percent:g} % of their mean.")
+        percent = format_plain(windings.balance_percent)
+        words.append(f" Equal windings agree within {percent} % of their mean.")
     return join(
         [
             table(f"Windings of {part.name}", heads, rows),
-            el("p", said),
+            el("p", words),
             winding_form(context, part, windings=windings),
         ]
     )
@@ -138,7 +134,8 @@ def _insulation(context: SiteContext, part: Part) -> Html | None:
                 [
                     ("At least", format_ohm(limit.min_ohm)),
                     ("At", degrees(limit.at_c)),
-                    ("Test voltage", f"{limit.test_v:g} V direct, no more"),
+                    ("Test voltage", f"{format_plain(limit.test_v)} V direct, no more"),
+                    ("Winding insulation", limit.material),
                     ("Disconnect first", limit.disconnect),
                 ]
             ),
@@ -155,12 +152,12 @@ def _insulation(context: SiteContext, part: Part) -> Html | None:
 def _refit(part: Part) -> Html | None:
     if not part.refit:
         return None
-    rows = [_refit_row(part, i, one) for i, one in enumerate(part.refit)]
+    rows = [_refit_row(part, i, refit) for i, refit in enumerate(part.refit)]
     return join(
         [
             el(
                 "p",
-                f"{len(rows)} things to put back, in this order. Tick each one.",
+                f"{len(rows)} things to put back, in this order: {_sorts(part)}. Tick each one.",
                 class_="ohm-tick-count",
                 data_of=len(rows),
             ),
@@ -176,19 +173,32 @@ def _refit(part: Part) -> Html | None:
     )
 
 
-def _refit_row(part: Part, index: int, one: Refit) -> Html:
-    said: list[Child] = [el("strong", one.mark), " ", one.what] if one.mark else [one.what]
-    if one.count != 1:
-        said.append(f" ({one.count:g})")
-    return _tick(f"{part.id}-refit", index, said, one.note)
+def _sorts(part: Part) -> str:
+    """Return how many pieces of each sort go back: `7 plugs, 4 screws, 1 seal`."""
+    pieces: dict[str, float] = {}
+    for refit in part.refit:
+        pieces[refit.is_a] = pieces.get(refit.is_a, 0) + refit.count
+    return ", ".join(
+        f"{format_plain(count)} {sort}{'' if count == 1 or sort == 'paste' else 's'}"
+        for sort, count in pieces.items()
+    )
 
 
-def _tick(name: str, index: int, said: Child, note: Child) -> Html:
+def _refit_row(part: Part, index: int, refit: Refit) -> Html:
+    words: list[Child] = [refit.what]
+    if refit.mark:
+        words = [el("strong", refit.mark), " ", refit.what]
+    if refit.count != 1:
+        words.append(f" ({format_plain(refit.count)})")
+    return _tick(f"{part.id}-refit", index, words, refit.note)
+
+
+def _tick(name: str, index: int, words: Child, note: Child) -> Html:
     box = f"{name}-{index + 1}"
     return el(
         "li",
         el("input", type="checkbox", id=box, data_tick=f"{index + 1}"),
-        el("label", said, el("span", note, class_="ohm-note") if note else None, for_=box),
+        el("label", words, el("span", note, class_="ohm-note") if note else None, for_=box),
     )
 
 
@@ -199,13 +209,13 @@ def _proofs(context: SiteContext, part: Part) -> Html | None:
         _tick(
             f"{part.id}-prove",
             i,
-            [el("strong", one.what), ": ", one.must],
+            [el("strong", proof.what), ": ", proof.must],
             [
-                f"Watch for {one.watch_min:g} minutes. " if one.watch_min else None,
-                context.link_to(Sensor, one.sensor) if one.sensor else None,
+                f"Watch for {format_plain(proof.watch_min)} minutes. " if proof.watch_min else None,
+                context.link_to(Sensor, proof.sensor) if proof.sensor else None,
             ],
         )
-        for i, one in enumerate(part.prove)
+        for i, proof in enumerate(part.prove)
     ]
     return el(
         "ol",
@@ -219,7 +229,7 @@ def _proofs(context: SiteContext, part: Part) -> Html | None:
 
 def _plugged(context: SiteContext, part: Part) -> list[Html]:
     return [
-        join([el("strong", one.plug.mark), " ", context.link(one)])
-        for one in context.catalog.users_of(part, Sensor)
-        if one.plug and one.plug.board == part.id
+        join([el("strong", sensor.plug.mark), " ", context.link(sensor)])
+        for sensor in context.catalog.sensors_plugged_into(part)
+        if sensor.plug is not None
     ]

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from kb.catalog import reading_order, shown_name
 from kb.field_readings import good_readings
-from kb.model import Case, Code, Curve, Drawing, Family, Method, Part, Sensor
+from kb.model import Case, Curve, Drawing, Family, Method, Part, Sensor
 from kb.numbers.mean_offset import MeanOffset, mean_offset
-from kb.numbers.rounding import format_ohm
+from kb.numbers.rounding import format_ohm, format_plain
 
 from ..components import (
     degrees,
@@ -14,14 +14,16 @@ from ..components import (
     family_cautions,
     kelvin,
     other_names,
+    past_jobs,
     siblings,
     source_line,
+    to_the_job,
 )
 from ..expected import expected_table, round_temperatures
 from ..forms.scripts import form_scripts
 from ..forms.sensor_form import curves_of_family, sensor_form
 from ..forms.stand_in_form import stand_in_form
-from ..html import Html, bullets, el, facts, join, section, table
+from ..html import Child, Html, bullets, el, facts, join, section, table
 from ..meters_fit import meters_section
 from ..page import Page
 from ..site_context import SiteContext
@@ -42,33 +44,22 @@ def make_sensor(context: SiteContext, sensor: Sensor) -> Page:
             _untestable(sensor),
             _find_it(context, sensor),
             section("What it should read", _expected(context, sensor)),
-            section(
-                "Then",
-                facts(
-                    [("Right for the temperature", sensor.when_good), ("Wrong", sensor.when_bad)]
-                ),
-            ),
-            meters_section(context, sensor.curve, sensor.meets_c, allow_k=sensor.allow_k)
-            if sensor.testable
-            else None,
-            section(
-                "How to test it", bullets(context.link_to(Method, one) for one in sensor.methods)
-            ),
+            _then(sensor),
+            _meters(context, sensor),
+            _methods(context, sensor),
             _board_test(context, sensor),
-            section("Codes that accuse it", bullets(_codes(context, sensor))),
+            _accusing(context, sensor),
             _field_readings(context, sensor),
-            section("Past jobs", bullets(_cases(context, sensor))),
+            past_jobs(context, sorted(context.catalog.users_of(sensor, Case), key=reading_order)),
             section("To order", el("p", sensor.order) if sensor.order else None),
-            el(
-                "p",
-                el(
-                    "a",
-                    "Your job: what you read, ticked and proved",
-                    href=f"{context.root}jobs/{family.id}.html",
-                ),
-            ),
+            to_the_job(context, family),
             source_line(context, sensor),
-            siblings(context, sensor, context.catalog.of_family(Sensor, family.id), "sensors"),
+            siblings(
+                context,
+                sensor,
+                entries=context.catalog.of_family(Sensor, family.id),
+                label="sensors",
+            ),
         ]
     )
     return Page(
@@ -81,6 +72,32 @@ def make_sensor(context: SiteContext, sensor: Sensor) -> Page:
     )
 
 
+def _then(sensor: Sensor) -> Html:
+    """Return what follows from each way a reading can turn out."""
+    return section(
+        "Then",
+        facts(
+            [
+                ("Right for the temperature", sensor.when_good),
+                ("Wrong", sensor.when_bad),
+                ("Open circuit", sensor.when_open),
+                ("Short circuit", sensor.when_short),
+            ]
+        ),
+    )
+
+
+def _meters(context: SiteContext, sensor: Sensor) -> Html | None:
+    if not sensor.testable:
+        return None
+    return meters_section(context, sensor.curve, meets_c=sensor.meets_c, allow_k=sensor.allow_k)
+
+
+def _methods(context: SiteContext, sensor: Sensor) -> Html:
+    methods = (context.link_to(Method, method_id) for method_id in sensor.methods)
+    return section("How to test it", bullets(methods))
+
+
 def _jumps(sensor: Sensor) -> Html:
     """Return the ways down a long page, for whoever has done the reading before."""
     ways = [("find-it", "Find it")]
@@ -88,7 +105,7 @@ def _jumps(sensor: Sensor) -> Html:
         ways.append(("what-it-should-read", "What it should read"))
     return el(
         "nav",
-        [el("a", said, href=f"#{name}") for name, said in ways],
+        [el("a", title, href=f"#{name}") for name, title in ways],
         class_="ohm-jumps",
         aria_label="On this page",
     )
@@ -108,7 +125,7 @@ def _untestable(sensor: Sensor) -> Html:
 
 def _find_it(context: SiteContext, sensor: Sensor) -> Html:
     plug = sensor.plug
-    rows = [
+    rows: list[tuple[str, Child]] = [
         ("Where", sensor.place),
         ("Reach", [sensor.reach, f": {sensor.reach_how}" if sensor.reach_how else None]),
     ]
@@ -131,52 +148,38 @@ def _find_it(context: SiteContext, sensor: Sensor) -> Html:
 
 
 def _expected(context: SiteContext, sensor: Sensor) -> Html:
-    parts = []
-    curve = context.catalog.characteristic(sensor.curve) if sensor.curve else None
-    if curve is not None and sensor.testable:
-        low_c = max(curve.low_c, sensor.meets_c[0])
-        high_c = min(curve.high_c, sensor.meets_c[1])
-        step_c = 5.0 if high_c - low_c <= 80 else 10.0
-        parts += [
-            sensor_form(context, sensor),
-            expected_table(
-                curve,
-                round_temperatures(low_c, high_c, step_c=step_c),
-                caption=f"{sensor.label}: expected resistance",
-            ),
-        ]
+    """Return what it should read: by its curve, in service, and as a healthy machine has it."""
+    parts: list[Child] = [_by_curve(context, sensor)]
     if sensor.curve:
         allow = sensor.allow_k
-        parts.append(
-            el(
-                "p",
-                "Curve: ",
-                context.link_to(Curve, sensor.curve),
-                [". The machine tolerates an error of ", kelvin(allow)] if allow else None,
-                ".",
-            )
-        )
+        tolerates = [". The machine tolerates an error of ", kelvin(allow)] if allow else None
+        parts.append(el("p", "Curve: ", context.link_to(Curve, sensor.curve), tolerates, "."))
     if sensor.meets_c:
-        parts.append(
-            el(
-                "p",
-                "In service it meets ",
-                degrees(sensor.meets_c[0]),
-                " to ",
-                degrees(sensor.meets_c[1]),
-                ".",
-            )
-        )
-    parts.append(facts((one.when, one.reads) for one in sensor.healthy))
-    if sensor.board_input:
-        parts.append(
-            el(
-                "p",
-                f"The board feeds it {sensor.board_input.supply_v:g} V through a pull-up of "
-                f"{format_ohm(sensor.board_input.pull_up_ohm)}.",
-            )
-        )
+        low_c, high_c = sensor.meets_c
+        parts.append(el("p", "In service it meets ", degrees(low_c), " to ", degrees(high_c), "."))
+    parts.append(facts([("Stood for hours, as warm as", sensor.rests_with)]))
+    parts.append(facts((healthy.when, healthy.reads) for healthy in sensor.healthy))
+    board = sensor.board_input
+    if board is not None:
+        feeds = f"The board feeds it {format_plain(board.supply_v)} V through a pull-up of "
+        parts.append(el("p", f"{feeds}{format_ohm(board.pull_up_ohm)}."))
     return join(parts)
+
+
+def _by_curve(context: SiteContext, sensor: Sensor) -> Html | None:
+    """Return the form and the table; nothing for a sensor that no meter can judge."""
+    curve = context.catalog.characteristic_of_sensor(sensor)
+    if curve is None or sensor.meets_c is None or not sensor.testable:
+        return None
+    low_c = max(curve.low_c, sensor.meets_c[0])
+    high_c = min(curve.high_c, sensor.meets_c[1])
+    temperatures_c = round_temperatures(
+        low_c, high_c=high_c, step_c=5.0 if high_c - low_c <= 80 else 10.0
+    )
+    caption = f"{sensor.label}: expected resistance"
+    return join(
+        [sensor_form(context, sensor), expected_table(curve, at_c=temperatures_c, caption=caption)]
+    )
 
 
 def _board_test(context: SiteContext, sensor: Sensor) -> Html:
@@ -192,62 +195,52 @@ def _board_test(context: SiteContext, sensor: Sensor) -> Html:
     return join([fold, form_scripts(context, curves_of_family(context, sensor.family))])
 
 
-def _codes(context: SiteContext, sensor: Sensor) -> list[Html]:
-    found = []
-    for code in context.catalog.users_of(sensor, Code):
-        if any(one.sensor == sensor.id for one in code.suspects):
-            found.append(context.link(code, shown_name(code)))
-    return found
-
-
-def _cases(context: SiteContext, sensor: Sensor) -> list[Html]:
-    return [
-        join([f"{one.on.isoformat()}: ", context.link(one)])
-        for one in sorted(context.catalog.users_of(sensor, Case), key=reading_order)
-    ]
+def _accusing(context: SiteContext, sensor: Sensor) -> Html:
+    codes = context.catalog.codes_accusing(sensor)
+    return section("Codes that accuse it", bullets(context.link(code) for code in codes))
 
 
 def _field_readings(context: SiteContext, sensor: Sensor) -> Html:
     """Return what sound sensors read in the field, and whether that is centred on the curve."""
-    curve = context.catalog.characteristic(sensor.curve) if sensor.curve else None
+    curve = context.catalog.characteristic_of_sensor(sensor)
     if curve is None:
         return Html("")
     found = good_readings(sensor, curve=curve, cases=context.notes.of(Case).values())
     if not found:
         return Html("")
-    rows = [
+    rows: list[list[Child]] = [
         [
-            context.link(one.case, one.case.on.isoformat()),
-            format_ohm(one.reading.r),
-            degrees(one.reading.t_c),
-            kelvin(one.error_k),
+            context.link(good.case, good.case.on.isoformat()),
+            format_ohm(good.reading.r),
+            degrees(good.reading.t_c) if good.reading.t_c is not None else "–",
+            kelvin(good.error_k),
         ]
-        for one in found
+        for good in found
     ]
     return section(
         "Good readings from past jobs",
         table(f"{sensor.label}: sound readings in the field", ["Job", "Read", "At", "Off"], rows),
-        _centred(mean_offset([one.error_k for one in found])),
+        _centred(mean_offset([good.error_k for good in found])),
     )
 
 
-def _centred(told: MeanOffset) -> Html:
-    readings = f"{told.count} good reading{'s' if told.count != 1 else ''}"
-    if told.half_k is None:
+def _centred(offset: MeanOffset) -> Html:
+    readings = f"{offset.count} good reading{'s' if offset.count != 1 else ''}"
+    if offset.half_k is None:
         return el("p", f"{readings}: too few to say whether they sit on the curve.")
-    said = [
+    words: list[Child] = [
         f"Mean offset of {readings}: ",
-        kelvin(told.mean_k),
+        kelvin(offset.mean_k),
         " ± ",
-        kelvin(told.half_k),
+        kelvin(offset.half_k),
         " (95 %). ",
     ]
-    if not told.off_centre:
-        return el("p", said, "They sit on the curve.")
+    if not offset.off_centre:
+        return el("p", words, "They sit on the curve.")
     return el(
         "p",
         el("strong", "Not centred on the curve. "),
-        said,
+        words,
         "Either our readings are taken with a bias, or this is not quite the part's curve: "
         "check the curve's source before trusting a close verdict.",
         class_="ohm-draft",

@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from kb.model import Entry, Instrument, Source
 
-from ..components import draft_badge, other_names
-from ..html import bullets, el, facts, join, section
+from ..components import draft_badge, other_names, source_line
+from ..html import Html, bullets, el, facts, join, section
 from ..page import Page
 from ..site_context import SiteContext
 
 
 def make_source(context: SiteContext, source: Source) -> Page:
     """Return the page of one source."""
-    measured = source.measured
     body = join(
         [
             draft_badge(source),
@@ -20,31 +19,15 @@ def make_source(context: SiteContext, source: Source) -> Page:
             if source.practice
             else None,
             other_names(source),
-            facts(
-                [
-                    ("Title", source.title),
-                    ("Publisher", source.publisher),
-                    ("Edition", source.edition),
-                    ("Year", str(source.year) if source.year else None),
-                    ("Where", source.where),
-                    ("How it reached us", source.obtained),
-                    ("Practice", source.practice),
-                    ("Measured by", measured.who if measured else None),
-                    ("On", measured.when.isoformat() if measured else None),
-                    (
-                        "With",
-                        context.link_to(Instrument, measured.instrument) if measured else None,
-                    ),
-                    ("How", measured.how if measured else None),
-                ]
-            ),
+            _facts(context, source),
             section(
                 "Rests on it",
                 bullets(
-                    join([f"{one.noun}: ", context.link(one)])
-                    for one in context.catalog.users_of(source, Entry)
+                    join([f"{entry.noun}: ", context.link(entry)])
+                    for entry in context.catalog.users_of(source, Entry)
                 ),
             ),
+            source_line(context, source),
         ]
     )
     return Page(
@@ -54,4 +37,24 @@ def make_source(context: SiteContext, source: Source) -> Page:
         summary=source.title or source.practice or "Our own measurement",
         trail=(("Sources", "sources/index.html"),),
         body=body,
+    )
+
+
+def _facts(context: SiteContext, source: Source) -> Html:
+    """Return what is known of it, published, measured or practised."""
+    measured = source.measured
+    return facts(
+        [
+            ("Title", source.title),
+            ("Publisher", source.publisher),
+            ("Edition", source.edition),
+            ("Year", str(source.year) if source.year else None),
+            ("Where", source.where),
+            ("How it reached us", source.obtained),
+            ("Practice", source.practice),
+            ("Measured by", measured.who if measured else None),
+            ("On", measured.when.isoformat() if measured else None),
+            ("With", context.link_to(Instrument, measured.instrument) if measured else None),
+            ("How", measured.how if measured else None),
+        ]
     )

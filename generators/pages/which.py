@@ -13,7 +13,11 @@ from ..site_context import SiteContext
 
 def make_which(context: SiteContext) -> Page:
     """Return the page that finds the curve of an unmarked sensor."""
-    curves = [one for one in context.notes.of(Curve) if context.catalog.characteristic(one)]
+    curves = [
+        curve_id
+        for curve_id in context.catalog.all(Curve)
+        if context.catalog.characteristic(curve_id)
+    ]
     body = join(
         [
             el(
@@ -50,8 +54,8 @@ def _advice() -> Html:
         bullets(
             [
                 "The sensor on its own: unplugged, out of the machine where you can.",
-                "Ice water first: ice and a little water in a cup, stirred. It is 0\u00a0°C, and no "
-                "thermometer is needed to know it within a tenth of a degree.",
+                "Ice water first: ice and a little water in a cup, stirred. It is 0\u00a0°C, and "
+                "no thermometer is needed to know it within a tenth of a degree.",
                 "Then something far away: hand-warm water at about 40\u00a0°C with the thermometer "
                 "beside it. Two readings far apart tell more than five close together.",
                 "The same resistance at 25\u00a0°C says little: many curves cross there.",

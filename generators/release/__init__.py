@@ -1,1 +1,1 @@
-"""What is published: one numbered, checksummed copy of the site, and the ways to it."""
+"""What a build makes of a site: one numbered, checksummed release that knows the earlier ones."""

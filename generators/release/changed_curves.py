@@ -1,4 +1,4 @@
-"""Tell how far a curve moved, in ohms as a meter shows them and in kelvin as a machine sees them."""
+"""Tell how far a curve moved: in ohms as a meter shows, in kelvin as a machine sees."""
 
 from __future__ import annotations
 
@@ -37,17 +37,19 @@ def curve_moves(old: Sampled, new: Sampled) -> str:
     first = min(moves_k, key=lambda t_c: abs(t_c - NAMED_C))
     if abs(moves_k[first][2]) < WORTH_TELLING_K:
         return f"moved {_move(worst, moves_k)}; at {_at(first)} it stands"
-    told = f"moved {_move(first, moves_k)}"
+    words = f"moved {_move(first, moves_k)}"
     if abs(moves_k[worst][2]) > FARTHER * abs(moves_k[first][2]):
-        told += f", most at {_at(worst)} ({_signed_k(moves_k[worst][2])})"
-    return told
+        words += f", most at {_at(worst)} ({_signed_k(moves_k[worst][2])})"
+    return words
 
 
 def _move(t_c: float, moves_k: dict[float, tuple[float, float, float]]) -> str:
     was, is_, moved_k = moves_k[t_c]
-    digits = next((n for n in (3, 4, 5) if format_ohm(was, n) != format_ohm(is_, n)), 6)
+    digits = next(
+        (n for n in (3, 4, 5) if format_ohm(was, digits=n) != format_ohm(is_, digits=n)), 6
+    )
     return (
-        f"at {_at(t_c)} from {format_ohm(was, digits)} to {format_ohm(is_, digits)} "
+        f"at {_at(t_c)} from {format_ohm(was, digits=digits)} to {format_ohm(is_, digits=digits)} "
         f"({_signed_k(moved_k)})"
     )
 

@@ -3,117 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
+from typing import Any
 
-from kb.numbers.rounding import format_ohm
+from kb.model import CURVE_LAWS, KINDS, Curve
+from kb.model.field_change import Changes, FieldChange
+from kb.numbers.rounding import format_ohm, format_plain
 
-Entry = Mapping[str, object]
+Block = Mapping[str, Any]
+"""An entry, or a block inside it, as a release remembers it: plain JSON values."""
 Names = Callable[[str, str], str]
 """(kind, id) → what it is called."""
 
-FIELD_LEVELS: dict[str, dict[str, str]] = {
-    "families": {
-        "drain_min": "safety",
-        "drained_below_v": "safety",
-        "drain_at": "safety",
-        "no_charge": "safety",
-        "supply": "safety",
-        "cautions": "safety",
-        "refrigerant": "safety",
-    },
-    "methods": {"cautions": "safety", "live": "safety", "not_when": "safety"},
-    "parts": {
-        "cautions": "safety",
-        "insulation": "safety",
-        "windings": "numbers",
-        "refit": "places",
-        "replace": "places",
-        "order": "places",
-        "pinned": "places",
-        "prove": "places",
-        "rule_out": "codes",
-    },
-    "sensors": {
-        "plug": "places",
-        "place": "places",
-        "reach": "places",
-        "reach_how": "places",
-        "pinned": "places",
-        "curve": "numbers",
-        "allow_k": "numbers",
-        "meets_c": "numbers",
-        "healthy": "numbers",
-        "board_input": "numbers",
-        "untestable": "codes",
-        "label": "places",
-        "order": "places",
-        "methods": "codes",
-    },
-    "codes": {
-        "suspects": "codes",
-        "shown": "codes",
-        "trip": "codes",
-        "meaning": "codes",
-        "ask": "codes",
-        "rule_out": "codes",
-        "clear": "codes",
-        "stops": "codes",
-        "afterwards": "codes",
-    },
-    "curves": {"tolerance": "numbers", "range_c": "numbers", "law": "numbers"},
-    "instruments": {
-        "cautions": "safety",
-        "resistance": "numbers",
-        "temperature": "numbers",
-        "insulation": "numbers",
-        "leads_ohm": "numbers",
-    },
-}
-"""Kind → field → what a change of it is about; every other field is `words`."""
-
-UNTOLD = {
-    "curves": {"points", "a", "b", "c", "d", "r_ref", "b_k", "at_c", "r0"},
-    "codes": {"name"},
-    "sensors": {"name"},
-}
-"""What is told otherwise: a curve by how it moved, a code and a sensor by what they are called."""
-NEVER_TOLD = {"name", "aka", "checked", "source"}
-SAID = {
-    "drain_min": "minutes to wait for stored charge",
-    "drained_below_v": "drained below",
-    "no_charge": "why nothing is stored",
-    "drain_at": "where to measure the drain",
-    "meets_c": "temperatures it meets",
-    "allow_k": "kelvin the machine allows",
-    "range_c": "range",
-    "reach_how": "how to reach it",
-    "rule_out": "what to rule out first",
-    "not_when": "when not to use it",
-    "board_input": "the board's input",
-    "healthy": "what it reads when healthy",
-    "live": "machine",
-    "aka": "other names",
-    "does": "what it does",
-    "is_a": "what it is",
-    "when_good": "what follows when it is right",
-    "when_bad": "what follows when it is wrong",
-    "dear": "dear enough to rule others out first",
-    "labour_min": "minutes to replace it",
-    "afterwards": "what to watch afterwards",
-    "pinned": "place on the drawing",
-    "clear": "how to clear it",
-    "stops": "what the machine does",
-    "trip": "what raises it",
-    "prove": "what proves the repair",
-    "replace": "how to replace it",
-    "shapes": "drawing",
-}
-UNITS = {
-    "drain_min": " min",
-    "drained_below_v": " V",
-    "allow_k": " K",
-    "labour_min": " min",
-    "minutes": " min",
-}
+UNITS = {"_min": " min", "minutes": " min", "_v": " V", "_k": " K"}
+"""How a field's name ends → its unit."""
 SHORT = 60
 SENTENCE = 200
 """A longer text is better read on its own page."""
@@ -121,7 +23,7 @@ FEW = 3
 
 
 def field_changes(
-    kind: str, before: Entry, now: Entry, *, names: Names
+    kind: str, before: Block, now: Block, *, names: Names
 ) -> Iterator[tuple[str, str]]:
     """Yield (level, what changed) for each field of an entry that is different.
 
@@ -131,151 +33,177 @@ def field_changes(
     before, now : the entry's fields as plain values
     names : (kind, id) → what it is called
     """
+    changes = _changes_of(kind)
     for field in sorted(before.keys() | now.keys()):
         was, is_ = before.get(field), now.get(field)
-        if was == is_ or field in NEVER_TOLD | UNTOLD.get(kind, set()):
+        change = changes.get(field, FieldChange("words", field.replace("_", " ")))
+        if was == is_ or change.level == "told otherwise":
             continue
-        level = FIELD_LEVELS.get(kind, {}).get(field, "words")
         special = SPECIAL.get((kind, field))
         if special:
             for text in special(was, is_, names):
-                yield level, text
+                yield change.level, text
         else:
-            yield level, _plain(field, was, is_)
+            yield change.level, _plain(field, change.called, was, is_)
 
 
-def _plain(field: str, was: object, is_: object) -> str:
-    said = SAID.get(field, field.replace("_", " "))
-    unit = UNITS.get(field, "")
+def _changes_of(kind: str) -> Changes:
+    """Return how changes of a kind's fields are told; none of a kind that only older notes had."""
+    models = [KINDS[kind]] if kind in KINDS else []
+    if Curve in models:
+        models += CURVE_LAWS.values()  # the law itself may be another now
+    return {field: change for model in models for field, change in model.changes.items()}
+
+
+def _plain(field: str, called: str, was: object, is_: object) -> str:
+    unit = next((unit for ending, unit in UNITS.items() if field.endswith(ending)), "")
     if isinstance(was, list) or isinstance(is_, list):
-        return _list_change(said, was or [], is_ or [])
+        return _list_change(called, _items(was), _items(is_))
     if was is None:
-        return f"{said} added: {_number(is_)}{unit}" if _short(is_) else f"{said} added"
+        return f"{called} added: {_number(is_)}{unit}" if _short(is_) else f"{called} added"
     if is_ is None:
-        return f"{said} taken out"
+        return f"{called} taken out"
     if _short(was) and _short(is_):
-        return f"{said} is {_number(is_)}{unit}, not {_number(was)}{unit}"
+        return f"{called} is {_number(is_)}{unit}, not {_number(was)}{unit}"
     if isinstance(is_, str) and len(is_) <= SENTENCE:
-        return f"{said} reworded: {is_}"
-    return f"{said} reworded"
+        return f"{called} reworded: {is_}"
+    return f"{called} reworded"
 
 
-def _list_change(said: str, was: list, is_: list) -> str:
-    come = [one for one in is_ if one not in was]
-    gone = [one for one in was if one not in is_]
+def _list_change(called: str, was: list, is_: list) -> str:
+    come = [item for item in is_ if item not in was]
+    gone = [item for item in was if item not in is_]
     if not come and not gone:
-        return f"{said}: in another order"
-    if all(isinstance(one, int | float) for one in [*was, *is_]):
-        return f"{said} {_span(is_)}, not {_span(was)}"
+        return f"{called}: in another order"
+    if all(isinstance(item, int | float) for item in [*was, *is_]):
+        return f"{called} {_span(is_)}, not {_span(was)}"
     if len(come) == len(gone) == 1 and isinstance(come[0], str):
-        return f"{said} reworded: {come[0]}"
-    if not all(isinstance(one, str) for one in come + gone) or len(come) + len(gone) > FEW:
-        return f"{said} changed"
-    told = [f"added: {one}" for one in come] + [f"taken out: {one}" for one in gone]
-    return f"{said}, " + "; ".join(told)
+        return f"{called} reworded: {come[0]}"
+    if not all(isinstance(item, str) for item in come + gone) or len(come) + len(gone) > FEW:
+        return f"{called} changed"
+    items = [f"added: {item}" for item in come] + [f"taken out: {item}" for item in gone]
+    return f"{called}, " + "; ".join(items)
 
 
 def _span(values: list) -> str:
-    return " to ".join(f"{one:g}" for one in values) or "none"
+    return " to ".join(f"{format_plain(value)}" for value in values) or "none"
 
 
 def _short(value: object) -> bool:
     return isinstance(value, str | int | float) and len(str(value)) <= SHORT
 
 
-def _plug(was: Entry | None, is_: Entry | None, names: Names) -> Iterator[str]:
-    if not was or not is_:
-        yield f"plug is {is_['mark']}" if is_ else "plug taken out"
+def _number(value: object) -> str:
+    return format_plain(value) if isinstance(value, float | int) else str(value)
+
+
+def _block(value: object) -> Block:
+    """Return a block of a record; an empty one where there is none."""
+    return value if isinstance(value, dict) else {}
+
+
+def _items(value: object) -> list:
+    return value if isinstance(value, list) else []
+
+
+def _plug(was: object, is_: object, names: Names) -> Iterator[str]:
+    before, now = _block(was), _block(is_)
+    if not before or not now:
+        yield f"plug is {now['mark']}" if now else "plug taken out"
         return
-    if was["board"] != is_["board"]:
-        yield f"plugs into {names('parts', is_['board'])}, not {names('parts', was['board'])}"
-    if was["mark"] != is_["mark"]:
-        yield f"plug is {is_['mark']}, not {was['mark']}"
-    if was.get("pins") != is_.get("pins"):
-        yield f"pins {_joined(is_)}, not {_joined(was)}"
-    if was.get("colour") != is_.get("colour"):
-        yield f"colour is {is_.get('colour', 'not said')}, not {was.get('colour', 'not said')}"
+    if before["board"] != now["board"]:
+        old, new = (names("parts", str(side["board"])) for side in (before, now))
+        yield f"plugs into {new}, not {old}"
+    if before["mark"] != now["mark"]:
+        yield f"plug is {now['mark']}, not {before['mark']}"
+    if before.get("pins") != now.get("pins"):
+        yield f"pins {_pins(now)}, not {_pins(before)}"
+    if before.get("colour") != now.get("colour"):
+        old, new = (side.get("colour", "not said") for side in (before, now))
+        yield f"colour is {new}, not {old}"
 
 
-def _joined(plug: Entry) -> str:
-    return " and ".join(plug.get("pins") or []) or "not said"
+def _pins(plug: Block) -> str:
+    return " and ".join(_items(plug.get("pins"))) or "not said"
 
 
-def _curve(was: str | None, is_: str | None, names: Names) -> Iterator[str]:
-    told = [names("curves", one) if one else "none" for one in (is_, was)]
-    yield f"curve is {told[0]}, not {told[1]}"
+def _curve(was: object, is_: object, names: Names) -> Iterator[str]:
+    old, new = (names("curves", str(curve)) if curve else "none" for curve in (was, is_))
+    yield f"curve is {new}, not {old}"
 
 
-def _suspects(was: list[Entry], is_: list[Entry], names: Names) -> Iterator[str]:
-    before, now = ({_suspect(one, names): one for one in side or []} for side in (was, is_))
-    for one in sorted(now.keys() - before.keys()):
-        yield f"new suspect: {one}"
-    for one in sorted(before.keys() - now.keys()):
-        yield f"no longer a suspect: {one}"
-    for one in sorted(now.keys() & before.keys()):
-        for field, said in (
-            ("share", "share"),
-            ("minutes", "minutes to check"),
-            ("method", "method"),
-            ("look_for", "what to look for"),
-        ):
-            a, b = before[one].get(field), now[one].get(field)
-            if a == b:
-                continue
-            if field == "method":
-                a, b = (names("methods", told) if told else "none" for told in (a, b))
-            yield (
-                f"{one}: {said} reworded"
-                if field == "look_for"
-                else (f"{one}: {said} {_number(b)}, not {_number(a)}")
-            )
+def _suspects(was: object, is_: object, names: Names) -> Iterator[str]:
+    before, now = (
+        {_suspect(suspect, names): suspect for suspect in _items(side)} for side in (was, is_)
+    )
+    for name in sorted(now.keys() - before.keys()):
+        yield f"new suspect: {name}"
+    for name in sorted(before.keys() - now.keys()):
+        yield f"no longer a suspect: {name}"
+    for name in sorted(now.keys() & before.keys()):
+        for change in _within_suspect(before[name], now[name], names):
+            yield f"{name}: {change}"
     if before == now and was != is_:
         yield "suspects in another order"
 
 
-def _suspect(one: Entry, names: Names) -> str:
+def _within_suspect(before: Block, now: Block, names: Names) -> Iterator[str]:
+    for field, called in (("share", "share"), ("minutes", "minutes to check")):
+        if before.get(field) != now.get(field):
+            yield f"{called} {_number(now.get(field))}, not {_number(before.get(field))}"
+    if before.get("method") != now.get("method"):
+        old, new = (
+            names("methods", str(side["method"])) if side.get("method") else "none"
+            for side in (before, now)
+        )
+        yield f"method {new}, not {old}"
+    if before.get("look_for") != now.get("look_for"):
+        yield "what to look for reworded"
+
+
+def _suspect(suspect: Block, names: Names) -> str:
     for field in ("sensor", "part"):
-        if one.get(field):
-            return names(f"{field}s", one[field])
-    return str(one.get("what"))
+        if suspect.get(field):
+            return names(f"{field}s", str(suspect[field]))
+    return str(suspect.get("what"))
 
 
-def _number(value: object) -> str:
-    return f"{value:g}" if isinstance(value, float | int) else str(value)
-
-
-def _untestable(was: Entry | None, is_: Entry | None, _: Names) -> Iterator[str]:
+def _untestable(was: object, is_: object, _: Names) -> Iterator[str]:
     if not was:
-        yield f"cannot be tested any more: {is_['why']}"
+        yield f"cannot be tested any more: {_block(is_)['why']}"
     elif not is_:
         yield "can be tested now"
     else:
         yield "why it cannot be tested, reworded"
 
 
-def _insulation(was: Entry | None, is_: Entry | None, _: Names) -> Iterator[str]:
-    if not was or not is_:
-        yield "insulation limit added" if is_ else "insulation limit taken out"
+def _insulation(was: object, is_: object, _: Names) -> Iterator[str]:
+    before, now = _block(was), _block(is_)
+    if not before or not now:
+        yield "insulation limit added" if now else "insulation limit taken out"
         return
-    if was["min_ohm"] != is_["min_ohm"]:
-        yield f"least insulation {format_ohm(is_['min_ohm'])}, not {format_ohm(was['min_ohm'])}"
-    if was["test_v"] != is_["test_v"]:
-        yield f"insulation test at {is_['test_v']:g} V, not {was['test_v']:g} V"
-    if was["disconnect"] != is_["disconnect"]:
-        yield f"before the insulation test disconnect: {is_['disconnect']}"
+    old_ohm, new_ohm = (float(str(side["min_ohm"])) for side in (before, now))
+    if old_ohm != new_ohm:
+        yield f"least insulation {format_ohm(new_ohm)}, not {format_ohm(old_ohm)}"
+    if before["test_v"] != now["test_v"]:
+        before_v, now_v = (format_plain(float(str(side["test_v"]))) for side in (before, now))
+        yield f"insulation test at {now_v} V, not {before_v} V"
+    if before["disconnect"] != now["disconnect"]:
+        yield f"before the insulation test disconnect: {now['disconnect']}"
 
 
-def shown_as(way: Entry) -> str:
+def shown_as(way: Block) -> str:
     """Return one way a code is shown, in words."""
-    blinks = way.get("blinks")
+    blinks = _block(way.get("blinks"))
     if not blinks:
         return str(way.get("text") or way.get("asked") or "")
-    told = [f"{blinks[one]} {one}" for one in ("long", "short") if blinks.get(one)]
-    return " ".join(told)
+    counts = [f"{blinks[length]} {length}" for length in ("long", "short") if blinks.get(length)]
+    return " ".join(counts)
 
 
-def _shown(was: list[Entry], is_: list[Entry], _: Names) -> Iterator[str]:
-    yield f"shown as {', '.join(map(shown_as, is_))}, not {', '.join(map(shown_as, was))}"
+def _shown(was: object, is_: object, _: Names) -> Iterator[str]:
+    old, new = (", ".join(map(shown_as, _items(side))) for side in (was, is_))
+    yield f"shown as {new}, not {old}"
 
 
 SPECIAL: dict[tuple[str, str], Callable[[object, object, Names], Iterator[str]]] = {
@@ -287,3 +215,7 @@ SPECIAL: dict[tuple[str, str], Callable[[object, object, Names], Iterator[str]]]
     ("parts", "insulation"): _insulation,
 }
 """Fields that are told in words of their own."""
+
+for _kind, _field in SPECIAL:
+    if _field not in KINDS[_kind].model_fields:
+        raise ImportError(f"{__name__}: SPECIAL words '{_field}' of {_kind}, which is no field")

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import asdict, dataclass
+from typing import Any
 
 from kb.model import KINDS
+from kb.release_format.record import Snapshot
 
 from .changed_curves import curve_moves
 from .changed_fields import field_changes, shown_as
-from .snapshot import Snapshot
 
 LEVELS = {
     "safety": "Safety first",
@@ -24,7 +25,7 @@ LEVELS = {
 }
 """What a change is about, in the order in which it is told."""
 
-Entry = Mapping[str, object]
+Entry = Mapping[str, Any]
 
 
 @dataclass(frozen=True)
@@ -44,7 +45,7 @@ class Change:
         return asdict(self)
 
 
-def tell_changes(old: Snapshot, new: Snapshot) -> list[Change]:
+def tell_changes(old: Snapshot, *, new: Snapshot) -> list[Change]:
     """Return everything that an engineer would notice, safety first.
 
     Parameters
@@ -57,12 +58,14 @@ def tell_changes(old: Snapshot, new: Snapshot) -> list[Change]:
         found += _of_kind(kind, old, new)
     order = list(LEVELS)
     kinds = [*KINDS, "content", "team"]
-    return sorted(found, key=lambda one: (order.index(one.level), kinds.index(one.kind), one.id))
+    return sorted(
+        found, key=lambda change: (order.index(change.level), kinds.index(change.kind), change.id)
+    )
 
 
 def counts(changes: Iterable[Change]) -> dict[str, int]:
     """Return how many changes there are, and how many are about safety."""
-    levels = [one.level for one in changes]
+    levels = [change.level for change in changes]
     return {"changes": len(levels), "safety": levels.count("safety")}
 
 
@@ -70,16 +73,16 @@ def _of_kind(kind: str, old: Snapshot, new: Snapshot) -> Iterator[Change]:
     before, now = _entries(old, kind), _entries(new, kind)
     renamed = dict(_renamed(before, now))
     for entry_id in sorted(before.keys() - now.keys() - renamed.keys()):
-        name = called(kind, before[entry_id])
+        name = called(before[entry_id], kind=kind)
         yield Change("gone", kind, entry_id, name, f"{_noun(kind)} {name} is gone")
     for entry_id in sorted(now.keys() - before.keys() - set(renamed.values())):
-        name = called(kind, now[entry_id])
+        name = called(now[entry_id], kind=kind)
         level = "cases" if kind == "cases" else "new"
         yield Change(
             level, kind, entry_id, name, f"new {_noun(kind)}: {name}", _href(kind, entry_id)
         )
     for was, is_ in renamed.items():
-        name = called(kind, now[is_])
+        name = called(now[is_], kind=kind)
         yield Change(
             "renamed",
             kind,
@@ -88,20 +91,20 @@ def _of_kind(kind: str, old: Snapshot, new: Snapshot) -> Iterator[Change]:
             f"{_noun(kind)} {name} is now filed as {is_}, before as {was}",
             _href(kind, is_),
         )
-    pairs = [(one, one) for one in sorted(before.keys() & now.keys())] + sorted(renamed.items())
+    pairs = [(same, same) for same in sorted(before.keys() & now.keys())] + sorted(renamed.items())
     for was, is_ in pairs:
         yield from _within(kind, was, is_, old, new)
 
 
 def _within(kind: str, was: str, is_: str, old: Snapshot, new: Snapshot) -> Iterator[Change]:
     before, now = _entries(old, kind)[was], _entries(new, kind)[is_]
-    name = called(kind, now)
+    name = called(now, kind=kind)
 
     def change(level: str, text: str) -> Change:
         return Change(level, kind, is_, name, text, _href(kind, is_))
 
-    if called(kind, before) != name:
-        yield change("renamed", f"{_noun(kind)} {called(kind, before)} is now called {name}")
+    if called(before, kind=kind) != name:
+        yield change("renamed", f"{_noun(kind)} {called(before, kind=kind)} is now called {name}")
     if kind == "curves":
         moves = curve_moves(old["numbers"].get(was, []), new["numbers"].get(is_, []))
         if moves:
@@ -118,14 +121,14 @@ class _Names:
         self._snapshots = snapshots
 
     def __call__(self, kind: str, entry_id: str) -> str:
-        for one in self._snapshots:
-            entry = _entries(one, kind).get(entry_id)
+        for snapshot in self._snapshots:
+            entry = _entries(snapshot, kind).get(entry_id)
             if entry is not None:
-                return called(kind, entry)
+                return called(entry, kind=kind)
         return entry_id
 
 
-def called(kind: str, entry: Entry) -> str:
+def called(entry: Entry, *, kind: str) -> str:
     """Return what to call an entry: a code by how it is shown, a sensor by its label too."""
     name = str(entry.get("name", ""))
     if kind == "sensors":
@@ -138,16 +141,15 @@ def called(kind: str, entry: Entry) -> str:
 
 
 def _renamed(before: Mapping[str, Entry], now: Mapping[str, Entry]) -> Iterator[tuple[str, str]]:
-    """Yield (old id, new id) of entries that say the same, or have the same name, under a new id."""
-    free = {one: now[one] for one in sorted(now.keys() - before.keys())}
+    """Yield (old id, new id) of entries that say the same or are called the same under a new id."""
+    free = {entry_id: now[entry_id] for entry_id in sorted(now.keys() - before.keys())}
     for was in sorted(before.keys() - now.keys()):
-        alike = next((one for one, told in free.items() if told == before[was]), None)
-        alike = alike or next(
-            (one for one, told in free.items() if told["name"] == before[was]["name"]), None
-        )
+        old = before[was]
+        alike = [entry_id for entry_id, entry in free.items() if entry == old]
+        alike += [entry_id for entry_id, entry in free.items() if entry["name"] == old["name"]]
         if alike:
-            del free[alike]
-            yield was, alike
+            del free[alike[0]]
+            yield was, alike[0]
 
 
 def _team(old: Snapshot, new: Snapshot) -> Iterator[Change]:
@@ -156,12 +158,11 @@ def _team(old: Snapshot, new: Snapshot) -> Iterator[Change]:
         if before == now:
             continue
         level = "safety" if field in ("safety", "short_below_ohm") else "words"
-        told = (
-            "the team's words about safety changed"
-            if field == "safety"
-            else (f"the team's '{field}' is {now}, not {before}")
-        )
-        yield Change(level, "team", field, "Team", told, "safety.html" if field == "safety" else "")
+        if field == "safety":
+            text, href = "the team's words about safety changed", "safety.html"
+        else:
+            text, href = f"the team's '{field}' is {now}, not {before}", ""
+        yield Change(level, "team", field, "Team", text, href)
 
 
 def _own_pages(old: Snapshot, new: Snapshot) -> Iterator[Change]:

@@ -5,11 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 
+from kb.release_format.head import Head
+from kb.release_format.record import Record, Snapshot
+
 from ..site_context import SiteContext
 from .changes import Change, counts, tell_changes
-from .head import Head, make_head
-from .history import Record, earlier
-from .snapshot import Snapshot, take_snapshot
+from .head import make_head
+from .history import earlier
+from .snapshot import take_snapshot
 
 
 @dataclass(frozen=True)
@@ -25,25 +28,25 @@ class Coming:
     @cached_property
     def before(self) -> list[Record]:
         """The releases before this one, oldest first."""
-        told = self.context.notes.release
-        return earlier(self.history, self.notes, number=told.number if told else None)
+        keeper = self.context.notes.release
+        return earlier(self.history, notes=self.notes, number=keeper.number if keeper else None)
 
     @cached_property
     def changes(self) -> dict[str, list[Change]]:
         """Name of an earlier release → what changed since it."""
-        return {one.name: tell_changes(one.notes, self.notes) for one in self.before}
+        return {record.name: tell_changes(record.notes, new=self.notes) for record in self.before}
 
     @cached_property
     def head(self) -> Head:
         """What the release says of itself."""
         return make_head(
-            self.context.notes,
+            self.context.catalog,
             pages=self.pages,
-            highest_number=max((one.number for one in self.before), default=0),
-            since={name: counts(told) for name, told in self.changes.items()},
+            highest_number=max((record.number for record in self.before), default=0),
+            since={name: counts(changes) for name, changes in self.changes.items()},
         )
 
 
-def coming_release(context: SiteContext, history: list[Record], *, pages: int) -> Coming:
+def coming_release(context: SiteContext, *, history: list[Record], pages: int) -> Coming:
     """Return the release that these notes become, given what was published before."""
     return Coming(context=context, notes=take_snapshot(context), history=history, pages=pages)

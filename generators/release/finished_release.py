@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-import json
 from dataclasses import dataclass
 from pathlib import Path
 
 from kb.notes.folder import DRESS, carried
+from kb.release_format.content_pack import step_pack, whole_pack
+from kb.release_format.newest import newest_of
+from kb.release_format.places import LIST, NEWEST, SCRIPT, WORKER, step_pack_path, whole_pack_path
+from kb.release_format.record import Record
+from kb.release_format.release_list import ReleaseList, checksum, list_of
 from kb.writer import write_folder
 
-from .bundle import step_pack, whole_pack
 from .coming_release import Coming
-from .history import WHOLE, Record, published_files
-from .list import FOLDER, LIST, NEWEST, SCRIPT, WORKER, ReleaseList, list_of, script_text, sum_of
+from .history import published_records
 
 SERVING, FREEING = "worker.js", "freeing.js"
 STANDS_FOR = "@RELEASE@"
@@ -29,7 +31,7 @@ class FinishedRelease:
 
 
 def finish_release(
-    site: Path, paths: list[str], coming: Coming, *, dressing: Path
+    site: Path, *, paths: list[str], coming: Coming, dressing: Path
 ) -> FinishedRelease:
     """Add to a sealed site what makes it a release.
 
@@ -43,50 +45,38 @@ def finish_release(
         `site_config/`, which holds the worker's source.
     """
     by_path = {path: (site / path).read_bytes() for path in paths}
-    told = list_of(by_path, head=coming.head.as_dict())
-    contents = {sum_of(content): content for content in by_path.values()}
-    whole = whole_pack(told, contents)
-    record = Record(name=told.name, told=told, notes=coming.notes, pack=whole)
+    release = list_of(by_path, head=coming.head)
+    contents = {checksum(content): content for content in by_path.values()}
+    record = Record(release, notes=coming.notes, pack=whole_pack(release, contents=contents))
     steps = {
-        old.name: step_pack(told, contents, older=old.told, older_contents=old.contents)
+        old.name: step_pack(
+            release, contents=contents, older=old.release_list, older_contents=old.contents
+        )
         for old in coming.history
-        if old.contents and old.name != told.name
+        if old.contents and old.name != record.name
     }
-    here = f"{FOLDER}/{told.name}"
     files: dict[str, str | bytes] = {
-        LIST: told.text,
-        SCRIPT: script_text(told),
-        WORKER: worker_text(told, dressing),
-        NEWEST: newest_text(told, whole=len(whole), steps={k: len(v) for k, v in steps.items()}),
-        f"{here}/{WHOLE}": whole,
-        **{f"{here}/{step_name(name)}": step for name, step in steps.items()},
-        **published_files(record, coming.before),
+        **published_records(record, earlier=coming.before),
+        whole_pack_path(record.name): record.pack,
+        **{step_pack_path(record.name, older=older): step for older, step in steps.items()},
+        SCRIPT: release.script_text,
+        LIST: release.text,
+        NEWEST: _newest_text(record, steps),
+        WORKER: worker_text(release, dressing=dressing),
     }
     write_folder(site, files, keep_others=True)
-    return FinishedRelease(
-        name=told.name, files=len(paths), bytes=sum(map(len, by_path.values())), record=record
-    )
+    size = sum(len(content) for content in by_path.values())
+    return FinishedRelease(name=record.name, files=len(paths), bytes=size, record=record)
 
 
-def step_name(older: str) -> str:
-    """Return the file name of the pack that leads from an older release to this one."""
-    return f"from-{older}.pack"
+def _newest_text(record: Record, steps: dict[str, bytes]) -> str:
+    sizes = {older: len(step) for older, step in steps.items()}
+    return newest_of(record.release_list, whole=len(record.pack), steps=sizes).text
 
 
-def newest_text(told: ReleaseList, *, whole: int, steps: dict[str, int]) -> str:
-    """Return what a phone asks first: what there is, and how many bytes each way to it has."""
-    said = {
-        **told.head,
-        "name": told.name,
-        "files": len(told.files),
-        "packs": {"all": whole, "from": dict(sorted(steps.items()))},
-    }
-    return json.dumps(said, ensure_ascii=False, sort_keys=True, separators=(",", ":")) + "\n"
-
-
-def worker_text(told: ReleaseList, dressing: Path) -> str:
+def worker_text(release_list: ReleaseList, *, dressing: Path) -> str:
     """Return the worker for this release: one that serves it, or one that lets the phone go."""
-    name = SERVING if told.head["offline"] else FREEING
+    name = SERVING if release_list.release.offline else FREEING
     own = dressing / "worker" / name
     source = own if own.is_file() else carried(DRESS) / "worker" / name
-    return source.read_text(encoding="utf-8").replace(STANDS_FOR, told.name)
+    return source.read_text(encoding="utf-8").replace(STANDS_FOR, release_list.name)

@@ -14,7 +14,7 @@ SHORT = 12
 def manifest_text(*, title: str, team: str) -> str:
     """Return the manifest; every address in it is relative, so that a sub-folder will do."""
     first = team.split()[0]
-    told = {
+    fields = {
         "name": title,
         "short_name": title if len(title) <= SHORT else first[:SHORT],
         "start_url": "index.html",
@@ -35,8 +35,8 @@ def manifest_text(*, title: str, team: str) -> str:
         ]
         + [{"src": "assets/mark.svg", "sizes": "any", "type": "image/svg+xml"}],
     }
-    return json.dumps(told, indent=1, ensure_ascii=False) + "\n"
+    return json.dumps(fields, indent=1, ensure_ascii=False) + "\n"
 
 
 def _hex(colour: tuple[int, int, int]) -> str:
-    return "#" + "".join(f"{one:02x}" for one in colour)
+    return "#" + "".join(f"{level:02x}" for level in colour)

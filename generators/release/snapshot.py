@@ -3,19 +3,18 @@
 from __future__ import annotations
 
 import hashlib
+from typing import SupportsFloat
 
 from kb.model import KINDS, Curve
 from kb.notes.folder import CONTENT
+from kb.numbers.rounding import significant
+from kb.release_format.record import Snapshot
 
 from ..site_context import SiteContext
 
 EVERY_C = 10
 ALSO_C = (20.0, 25.0)
 DIGITS = 7
-
-Snapshot = dict[str, object]
-"""`entries`: kind → id → what the file said. `numbers`: curve → [t_c, r_ohm, slope] at set
-temperatures, so that a move is told in ohms and kelvin whatever law gives them. `team`, `own`."""
 
 
 def take_snapshot(context: SiteContext) -> Snapshot:
@@ -24,8 +23,8 @@ def take_snapshot(context: SiteContext) -> Snapshot:
     return {
         "entries": {
             kind: {
-                one.id: one.model_dump(mode="json", exclude_defaults=True, exclude={"id"})
-                for one in notes.of_kind(kind).values()
+                entry.id: entry.model_dump(mode="json", exclude_defaults=True, exclude={"id"})
+                for entry in notes.of_kind(kind).values()
             }
             for kind in KINDS
         },
@@ -37,16 +36,17 @@ def take_snapshot(context: SiteContext) -> Snapshot:
 
 def _sampled(context: SiteContext, curve_id: str) -> list[list[float]]:
     """Return [t_c, r_ohm, slope_ohm_per_k] at whole tens and at 20 and 25 °C, within the range."""
-    known = context.catalog.characteristic(curve_id)
-    if known is None:
+    curve = context.catalog.characteristic(curve_id)
+    if curve is None:
         return []
-    first = -(-int(known.low_c) // EVERY_C) * EVERY_C
-    tens = {float(t_c) for t_c in range(first, int(known.high_c) + 1, EVERY_C)}
-    within = sorted(t_c for t_c in tens | set(ALSO_C) if known.low_c <= t_c <= known.high_c)
-    return [
-        [t_c, *(float(f"{one(t_c):.{DIGITS}g}") for one in (known.r_ohm, known.slope_ohm_per_k))]
-        for t_c in within
-    ]
+    first = -(-int(curve.low_c) // EVERY_C) * EVERY_C
+    tens = {float(t_c) for t_c in range(first, int(curve.high_c) + 1, EVERY_C)}
+    within = sorted(t_c for t_c in tens | set(ALSO_C) if curve.low_c <= t_c <= curve.high_c)
+    return [[t_c, *map(_rounded, (curve.r_ohm(t_c), curve.slope_ohm_per_k(t_c)))] for t_c in within]
+
+
+def _rounded(value: SupportsFloat) -> float:
+    return significant(float(value), digits=DIGITS)
 
 
 def _own_pages(context: SiteContext) -> dict[str, str]:

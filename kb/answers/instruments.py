@@ -15,20 +15,24 @@ from .statement import Refusal, Statement
 
 
 @dataclass(frozen=True, kw_only=True)
-class NamedMeter:
-    """A meter of the team's."""
+class NamedTool:
+    """An instrument of the team's: its id, and what it is called."""
 
     id: str
     name: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class NamedMeter(NamedTool):
+    """A meter of the team's."""
+
     meter: Meter
 
 
 @dataclass(frozen=True, kw_only=True)
-class NamedThermometer:
+class NamedThermometer(NamedTool):
     """A thermometer of the team's."""
 
-    id: str
-    name: str
     thermometer: Thermometer
 
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from kb.numbers.characteristic import Characteristic
+from kb.numbers.divider import volts_at_plug
 from kb.numbers.explanations import Explanation, explain
 from kb.numbers.grid import Grid
 from kb.numbers.measured import Measured
@@ -44,8 +45,8 @@ class SensorFacts:
     curve_id : str
     allow_k : float
         What the machine tolerates in K; 0 for no word on it.
-    pull_up_ohm : float or None
-        The board's pull-up in Ω, where the entry knows it.
+    pull_up_ohm, supply_v : float or None
+        The board's pull-up in Ω and what it feeds through it, where the entry knows them.
     instructions : tuple of str
         Which of when_good, when_bad, when_open, when_short the entry has.
     family_curves : mapping of curve id to curve
@@ -60,6 +61,7 @@ class SensorFacts:
     curve_id: str
     allow_k: float = 0.0
     pull_up_ohm: float | None = None
+    supply_v: float | None = None
     instructions: tuple[str, ...] = ()
     family_curves: Mapping[str, Curve] = field(default_factory=dict)
     labels: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
@@ -149,6 +151,10 @@ class ExpectedAnswer:
         What a new part reads; None where nobody knows its tolerance.
     machine_ohm : (low, high) or None
         What the machine accepts, where that is more.
+    plug_v : float or None
+        Volts at the plug, plugged in and powered, where the board is known.
+    statements : tuple of Statement
+        All of it, the resistance to expect first.
     """
 
     unit: str
@@ -157,7 +163,8 @@ class ExpectedAnswer:
     r_ohm: float
     part_ohm: tuple[float, float] | None
     machine_ohm: tuple[float, float] | None
-    allow_k: float
+    plug_v: float | None
+    statements: tuple[Statement, ...]
 
 
 def ohm_digits(curve: Curve) -> int:
@@ -211,14 +218,31 @@ def expected_reading(question: ReadingQuestion) -> ExpectedAnswer:
         ]
         known = part_ohm or ()
         machine_ohm = (min(*ends, *known), max(*ends, *known))
+    r_ohm = float(curve.r_ohm(at.t_c))
+    plug_v = None
+    if sensor.pull_up_ohm is not None and sensor.supply_v is not None:
+        plug_v = float(
+            volts_at_plug(r_ohm, supply_v=sensor.supply_v, pull_up_ohm=sensor.pull_up_ohm)
+        )
+    figures: dict[str, dict[str, object] | None] = {
+        "reading.expect": {"r_ohm": r_ohm, "t_c": at.t_c},
+        "reading.expect-part": {"part_ohm": part_ohm} if part_ohm else None,
+        "reading.expect-machine": {"machine_ohm": machine_ohm, "allow_k": sensor.allow_k}
+        if machine_ohm
+        else None,
+        "reading.expect-volts": {"plug_v": plug_v} if plug_v is not None else None,
+    }
     return ExpectedAnswer(
         unit=at.unit,
         t_c=at.t_c,
         digits=ohm_digits(curve),
-        r_ohm=float(curve.r_ohm(at.t_c)),
+        r_ohm=r_ohm,
         part_ohm=part_ohm,
         machine_ohm=machine_ohm,
-        allow_k=sensor.allow_k,
+        plug_v=plug_v,
+        statements=tuple(
+            Statement(id=name, figures=known) for name, known in figures.items() if known
+        ),
     )
 
 
@@ -252,7 +276,7 @@ def _headline(
     if state == "off-curve":
         figures = {"shown_ohm": shown_ohm, "low_c": curve.low_c, "high_c": curve.high_c}
         return Statement(id="reading.off-curve", figures=figures)
-    if verdict.t_implied_c is None:
+    if verdict.t_implied_c is None or verdict.error_k is None:
         meter = question.tools.meter
         figures = {"instrument": meter.name if meter else "", "t_c": t_c}
         return Statement(id="reading.over-range", figures=figures)
@@ -293,17 +317,18 @@ def _explained(explanation: Explanation, *, sensor: SensorFacts) -> Statement:
         "t_implied_c": explanation.t_implied_c,
         "error_k": abs(explanation.error_k),
     }
-    if kind in ("unit-slip", "factor-ten"):
-        kind = f"{kind}-{'low' if own['times'] > 1 else 'high'}"
+    if "times" in own:
+        kind = f"{kind}-{'low' if float(own['times']) > 1 else 'high'}"
     elif kind == "plugged-in":
         figures |= {"sensor_ohm": own["sensor_ohm"], "pull_up_ohm": own["pull_up_ohm"]}
     elif kind == "series-resistance":
         figures = {"series_ohm": own["series_ohm"]}
-    elif own["curve"] in sensor.labels:
-        kind = "family-curve"
-        figures |= {"curve": own["curve"], "labels": list(sensor.labels[own["curve"]])}
     else:
-        figures |= {"curve": own["curve"]}
+        curve = str(own["curve"])
+        figures["curve"] = curve
+        if curve in sensor.labels:
+            kind = "family-curve"
+            figures["labels"] = list(sensor.labels[curve])
     return Statement(id=f"explanation.{kind}", figures=figures)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from kb.numbers.measured import Measured
@@ -10,7 +10,7 @@ from kb.numbers.out_of_range import OutOfRange
 from kb.numbers.placement import PLACEMENTS
 from kb.numbers.verdict import Verdict, expanded_k, rectangular
 
-from .instruments import Kit, NamedMeter, NamedThermometer, Tools
+from .instruments import Kit, NamedMeter, NamedThermometer, NamedTool, Tools
 from .statement import Statement
 
 MOST_NAMED = 2
@@ -109,7 +109,7 @@ def _better_placements(verdict: Verdict) -> dict[str, float]:
     return {name: u_k for name, u_k in left_k.items() if u_k < verdict.terms_k["placement"]}
 
 
-def _thermometers_k(probes: tuple[NamedThermometer, ...], *, t_c: float) -> dict[str, float]:
+def _thermometers_k(probes: Sequence[NamedThermometer], *, t_c: float) -> dict[str, float]:
     left_k = {}
     for probe in probes:
         try:
@@ -120,7 +120,7 @@ def _thermometers_k(probes: tuple[NamedThermometer, ...], *, t_c: float) -> dict
 
 
 def _meters_k(
-    meters: tuple[NamedMeter, ...], *, verdict: Verdict, measured: Measured
+    meters: Sequence[NamedMeter], *, verdict: Verdict, measured: Measured
 ) -> dict[str, float]:
     meter_k, r_ohm = verdict.terms_k["meter"], measured.r_ohm
     per_ohm = meter_k / rectangular(measured.meter_half_ohm) if meter_k else 0.0
@@ -142,7 +142,8 @@ def _ways(
         ]
         for term, offered in offers.by_term.items()
     }
-    names = {tool.id: tool.name for tool in (*kit.meters, *kit.thermometers)}
+    tools: list[NamedTool] = [*kit.meters, *kit.thermometers]
+    names = {tool.id: tool.name for tool in tools}
     # Of the placements that are enough, the least trouble: the last, as the closest come first.
     ways = [Way(term="placement", id=name) for name in enough["placement"][-1:]]
     for term in ("thermometer", "meter"):

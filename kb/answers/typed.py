@@ -48,8 +48,8 @@ def typed_temperature(text: str, *, field: str, unit: str = "C") -> TypedTempera
         t_c = parse_t_c(text, unit=unit)
     except ValueError as error:
         raise _unreadable(field, error) from None
-    named = re.search(r"([CF])$", text.strip(), re.IGNORECASE)
-    return TypedTemperature(t_c=t_c, unit=named[1].upper() if named else unit)
+    named = re.search(r"[CF℃]$", text.strip(), re.IGNORECASE)
+    return TypedTemperature(t_c=t_c, unit=named[0].upper().replace("℃", "C") if named else unit)
 
 
 def typed_reading_ohm(text: str, *, field: str) -> float:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from kb.model import Family
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
+from kb.numbers.rounding import format_plain
 
 # IEC 60364-4-41, 414.4.5 (from memory): up to 60 V d.c., in the dry, bare parts need no cover.
 MOST_V = 60.0
@@ -22,9 +23,9 @@ def charge_is_waited_for(notes: Notes) -> Iterator[Problem]:
                 family,
                 ("drained_below_v",),
                 "charge",
-                f"{family.drained_below_v:g} V is no safe voltage to touch",
-                hint=f"above {MOST_V:g} V direct nothing bare counts as safe: hold it against the "
-                "maker's instructions",
+                f"{format_plain(family.drained_below_v)} V is no safe voltage to touch",
+                hint=f"above {format_plain(MOST_V)} V direct nothing bare counts as safe: hold it "
+                "against the maker's instructions",
                 warning=True,
             )
         if family.no_charge is None and family.drain_min < LEAST_MIN:
@@ -32,7 +33,7 @@ def charge_is_waited_for(notes: Notes) -> Iterator[Problem]:
                 family,
                 ("drain_min",),
                 "charge",
-                f"{family.drain_min:g} minutes is hardly a wait for stored charge",
+                f"{format_plain(family.drain_min)} minutes is hardly a wait for stored charge",
                 hint="hold it against the maker's instructions; where nothing is stored at all, "
                 "write 'drain_min: 0' and 'no_charge: why'",
                 warning=True,

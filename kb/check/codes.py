@@ -2,24 +2,16 @@
 
 from __future__ import annotations
 
-import unicodedata
 from collections.abc import Iterator
 
+from kb.answers.normal_form import normal_form
 from kb.characteristics import characteristic_of
 from kb.model import Code, Curve, Sensor
 from kb.model.code import Shown, Trip
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
 from kb.numbers.characteristic import Characteristic
-from kb.numbers.rounding import format_ohm
-
-
-def plain(text: str) -> str:
-    """Return a code as somebody in a hurry types it: `K4-2`, `k4 2` and `K42` are one."""
-    folded = unicodedata.normalize("NFKC", text).casefold()
-    letters = "".join(one for one in folded if one.isalnum())
-    # A code of signs only, such as `--`, is still a code.
-    return letters or "".join(folded.split())
+from kb.numbers.rounding import format_ohm, format_plain
 
 
 def no_two_codes_alike(notes: Notes) -> Iterator[Problem]:
@@ -30,14 +22,14 @@ def no_two_codes_alike(notes: Notes) -> Iterator[Problem]:
     # Look → display → the first code there: what comes later is held against the first alone.
     seen: dict[tuple[str, ...], dict[str | None, tuple[Code, int]]] = {}
     for code in notes.of(Code).values():
-        told: set[tuple[tuple[str, ...], str, str | None]] = set()
+        reported: set[tuple[tuple[str, ...], str, str | None]] = set()
         for i, way in enumerate(code.shown):
             look = (code.family, *_look(way))
             firsts = seen.setdefault(look, {})
             for where, (other, j) in firsts.items():
                 once = (look, other.id, where)
-                if other.id != code.id and once not in told:
-                    told.add(once)
+                if other.id != code.id and once not in reported:
+                    reported.add(once)
                     yield _alike(notes, code, i, other, other.shown[j])
             firsts.setdefault(way.where, (code, i))
 
@@ -47,8 +39,8 @@ def _look(way: Shown) -> tuple[str, ...]:
         lamp = " ".join(way.blinks.lamp.casefold().split())
         return ("blinks", lamp, str(way.blinks.long), str(way.blinks.short))
     if way.text is not None:
-        return ("text", plain(way.text))
-    return ("asked", plain(way.asked or ""))
+        return ("text", normal_form(way.text))
+    return ("asked", normal_form(way.asked or ""))
 
 
 def _alike(notes: Notes, code: Code, i: int, other: Code, way: Shown) -> Problem:
@@ -113,7 +105,8 @@ def _out_of_reach(
                 code,
                 ("trip", i, name),
                 "trip-range",
-                f"{t_c:g} °C is outside {curve.low_c:g} to {curve.high_c:g} °C, where the curve "
+                f"{format_plain(t_c)} °C is outside {format_plain(curve.low_c)} to "
+                f"{format_plain(curve.high_c)} °C, where the curve "
                 f"'{sensor.curve}' of '{sensor.id}' holds",
                 hint="give the limit in ohms, or take a curve that reaches further",
             )

@@ -17,7 +17,7 @@ SAFETY = f"{CONTENT}/safety.md"
 
 
 def safety_page_is_there(notes: Notes) -> Iterator[Problem]:
-    """Yield a problem when there is no safety page, which every page that leads to a meter names."""
+    """Yield a problem when there is no safety page, which pages that lead to a meter name."""
     if not (notes.folder / SAFETY).is_file():
         yield Problem(
             SAFETY,
@@ -47,9 +47,9 @@ def pages_can_be_built(notes: Notes) -> Iterator[Problem]:
     written = written_pages(notes)
     pages = {*written, *made_pages(notes)}
     photos = {
-        f"drawings/{one.id}.{one.photo.rpartition('.')[2].lower()}"
-        for one in notes.of(Drawing).values()
-        if one.photo
+        f"drawings/{drawing.id}.{drawing.photo.rpartition('.')[2].lower()}"
+        for drawing in notes.of(Drawing).values()
+        if drawing.photo
     }
     for name, path in written.items():
         file = f"{CONTENT}/{name}.md"

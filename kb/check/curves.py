@@ -7,13 +7,14 @@ from collections.abc import Iterator
 import numpy as np
 
 from kb.characteristics import characteristic_of, law_of, tolerance_of
+from kb.laws import LAWS
 from kb.model import Curve, Sensor
 from kb.model.curve import PlatinumCurve, SwitchingPtc, TableCurve
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
 from kb.numbers.grid import compile_grid
 from kb.numbers.law import Law
-from kb.numbers.rounding import format_ohm
+from kb.numbers.rounding import format_ohm, format_plain
 from kb.numbers.tolerance import PLATINUM_CLASSES
 
 # From a shunt of a few milliohms to the insulation of a glass bead: no sensor is outside.
@@ -23,7 +24,7 @@ LEAST_OHM, MOST_OHM = 1e-3, 1e12
 def curves_compute(notes: Notes) -> Iterator[Problem]:
     """Yield what keeps a curve from giving one resistance for every temperature of its range."""
     for curve in notes.of(Curve).values():
-        if not isinstance(curve, SwitchingPtc):
+        if LAWS[curve.law].curve is not None:
             yield from _faults(notes, curve)
 
 
@@ -68,7 +69,10 @@ def _odd_value(curve: Curve, law: Law) -> str:
         with np.errstate(all="ignore"):
             r_ohm = float(law.r_ohm(t_c))
         if not LEAST_OHM <= r_ohm <= MOST_OHM:
-            return f"at {t_c:g} °C this law gives {r_ohm:.3g} Ω, which no sensor has"
+            return (
+                f"at {format_plain(t_c)} °C this law gives {format_plain(r_ohm, digits=3)} Ω, "
+                "which no sensor has"
+            )
     return ""
 
 
@@ -86,20 +90,27 @@ def _tolerance_faults(notes: Notes, curve: Curve) -> Iterator[Problem]:
             hint="the low and high columns rise or fall strictly too, as the nominal does",
         )
         return
-    if not (first_c <= low_c and high_c <= last_c):
+    tolerance = curve.tolerance
+    if tolerance is not None and not (first_c <= low_c and high_c <= last_c):
         yield notes.problem(
             curve,
             (*where, "platinum_class"),
             "tolerance-range",
-            f"class {curve.tolerance.platinum_class} for a {curve.tolerance.build} element holds "
+            f"class {tolerance.platinum_class} for a {tolerance.build} element holds "
             f"from {_range((first_c, last_c))} (IEC 60751), but range_c runs from "
             f"{_range(curve.range_c)}",
-            hint=_other_class(curve),
+            hint=_other_class(curve, build=tolerance.build),
         )
         return
+    yield from _kinks(notes, curve)
+
+
+def _kinks(notes: Notes, curve: Curve) -> Iterator[Problem]:
     try:
         with np.errstate(all="ignore"):
-            compile_grid(characteristic_of(curve))
+            characteristic = characteristic_of(curve)
+            if characteristic is not None:
+                compile_grid(characteristic)
     except ValueError as error:
         if isinstance(curve, TableCurve):
             yield _flattest_rows(notes, curve)
@@ -112,34 +123,35 @@ def _flattest_rows(notes: Notes, curve: TableCurve) -> Problem:
     rows = curve.points
     columns = {"it": [row.r_ohm for row in rows]}
     if rows[0].low_ohm is not None:
-        columns["its low column"] = [row.low_ohm for row in rows]
-        columns["its high column"] = [row.high_ohm for row in rows]
+        columns["its low column"] = [row.low_ohm or row.r_ohm for row in rows]
+        columns["its high column"] = [row.high_ohm or row.r_ohm for row in rows]
     steps_k = np.diff([row.t_c for row in rows])
     flattest: dict[str, tuple[float, int]] = {}
     for name, column in columns.items():
         per_k = np.abs(np.diff(np.log(column))) / steps_k
         at = int(np.argmin(per_k))
         flattest[name] = (float(per_k[at] / np.median(per_k)), at)
-    name = min(flattest, key=lambda one: flattest[one])
+    name = min(flattest, key=lambda column: flattest[column])
     at = flattest[name][1]
-    key = list(notes.texts[("curves", curve.id)].value["points"])[at + 1]
+    written = notes.texts[("curves", curve.id)].at(("points",))
+    key = list(written)[at + 1] if isinstance(written, dict) else at + 1
     return notes.problem(
         curve,
         ("points", key),
         "kink",
-        f"the table bends more sharply than any sensor: from {rows[at].t_c:g} to "
-        f"{rows[at + 1].t_c:g} °C {name} goes from {format_ohm(columns[name][at])} to "
+        f"the table bends more sharply than any sensor: from {format_plain(rows[at].t_c)} to "
+        f"{format_plain(rows[at + 1].t_c)} °C {name} goes from {format_ohm(columns[name][at])} to "
         f"{format_ohm(columns[name][at + 1])}, nearly flat beside its other rows",
         hint="look for a misprinted digit in these two rows",
     )
 
 
-def _other_class(curve: Curve) -> str:
+def _other_class(curve: Curve, *, build: str) -> str:
     low_c, high_c = curve.range_c
     enough = [
         grade
         for grade, (_, _, builds) in PLATINUM_CLASSES.items()
-        if builds[curve.tolerance.build][0] <= low_c and high_c <= builds[curve.tolerance.build][1]
+        if builds[build][0] <= low_c and high_c <= builds[build][1]
     ]
     other = f", or give the class it has there: {' or '.join(enough)}" if enough else ""
     return f"shorten range_c{other}"
@@ -148,10 +160,10 @@ def _other_class(curve: Curve) -> str:
 def tolerance_suits_its_law(notes: Notes) -> Iterator[Problem]:
     """Yield a tolerance that means nothing for its curve's law."""
     for curve in notes.of(Curve).values():
-        told = curve.tolerance
-        if told is None:
+        tolerance = curve.tolerance
+        if tolerance is None:
             continue
-        if told.platinum_class is not None and not isinstance(curve, PlatinumCurve):
+        if tolerance.platinum_class is not None and not isinstance(curve, PlatinumCurve):
             yield notes.problem(
                 curve,
                 ("tolerance", "platinum_class"),
@@ -188,4 +200,4 @@ def curves_cover_their_sensors(notes: Notes) -> Iterator[Problem]:
 
 
 def _range(range_c: tuple[float, float]) -> str:
-    return f"{range_c[0]:g} to {range_c[1]:g} °C"
+    return f"{format_plain(range_c[0])} to {format_plain(range_c[1])} °C"

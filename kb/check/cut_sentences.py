@@ -6,7 +6,7 @@ import re
 import unicodedata
 from collections.abc import Iterator
 
-from kb.model import Entry
+from kb.model import Code, Entry, Sensor
 from kb.model.shape import references, texts_listed
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
@@ -69,11 +69,11 @@ def _typed(entry: Entry) -> Iterator[tuple[Path, str]]:
     """Yield what somebody will type or read off a machine: ids, labels, codes."""
     for path, _, entry_id in references(entry):
         yield path, entry_id
-    if entry.kind == "sensors":
+    if isinstance(entry, Sensor):
         yield ("label",), entry.label
         if entry.plug is not None:
             yield ("plug", "mark"), entry.plug.mark
-    if entry.kind == "codes":
+    if isinstance(entry, Code):
         for i, way in enumerate(entry.shown):
             if way.blinks is not None:
                 yield ("shown", i, "blinks", "lamp"), way.blinks.lamp

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterator
 
+from kb.model import Case, Source
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
 
@@ -16,9 +17,9 @@ def dates_to_come(notes: Notes, *, today: datetime.date) -> Iterator[Problem]:
             dated: list[tuple[tuple[str, ...], datetime.date]] = []
             if entry.checked is not None:
                 dated.append((("checked", "on"), entry.checked.on))
-            if kind == "cases":
+            if isinstance(entry, Case):
                 dated.append((("on",), entry.on))
-            if kind == "sources" and entry.measured is not None:
+            if isinstance(entry, Source) and entry.measured is not None:
                 dated.append((("measured", "when"), entry.measured.when))
             for path, on in dated:
                 if on > today:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from kb.model import Case, Code, Drawing, Part, Sensor
-from kb.model.sensor import Pinned
 from kb.model.shape import references
 from kb.notes.load import Notes
 from kb.notes.problem import Problem, nearest
@@ -25,7 +24,7 @@ def one_family_throughout(notes: Notes) -> Iterator[Problem]:
                 other = notes.of_kind(other_kind).get(other_id) if other_kind in _BELONG else None
                 if other is None or set(mine) & set(other.family_ids):
                     continue
-                if not all(notes.knows("families", one) for one in (*mine, *other.family_ids)):
+                if not all(notes.knows("families", id_) for id_ in (*mine, *other.family_ids)):
                     continue  # the family that is not there is told once, where it is named
                 yield notes.problem(
                     entry,
@@ -38,7 +37,8 @@ def one_family_throughout(notes: Notes) -> Iterator[Problem]:
 
 
 def _ids(notes: Notes, kind: str, families: tuple[str, ...]) -> list[str]:
-    return [one.id for one in notes.of_kind(kind).values() if set(one.family_ids) & set(families)]
+    entries = notes.of_kind(kind).values()
+    return [entry.id for entry in entries if set(entry.family_ids) & set(families)]
 
 
 def labels_stand_once(notes: Notes) -> Iterator[Problem]:
@@ -64,9 +64,9 @@ def plugs_are_on_boards(notes: Notes) -> Iterator[Problem]:
         part = notes.of(Part).get(sensor.plug.board)
         if part is not None and part.is_a != "board":
             boards = [
-                one
-                for one in _ids(notes, "parts", (sensor.family,))
-                if notes.of(Part)[one].is_a == "board"
+                part_id
+                for part_id in _ids(notes, "parts", (sensor.family,))
+                if notes.of(Part)[part_id].is_a == "board"
             ]
             yield notes.problem(
                 sensor,
@@ -79,18 +79,19 @@ def plugs_are_on_boards(notes: Notes) -> Iterator[Problem]:
 
 def pins_are_on_their_drawing(notes: Notes) -> Iterator[Problem]:
     """Yield each pin that its drawing does not have."""
-    for kind in ("sensors", "parts"):
-        for entry in notes.of_kind(kind).values():
-            pinned: Pinned | None = entry.pinned
-            drawing = notes.of(Drawing).get(pinned.drawing) if pinned else None
-            if drawing is not None and pinned.pin not in drawing.pins:
-                yield notes.problem(
-                    entry,
-                    ("pinned", "pin"),
-                    "unknown-pin",
-                    f"the drawing '{drawing.id}' has no pin '{pinned.pin}'",
-                    hint=nearest(pinned.pin, drawing.pins),
-                )
+    entries: list[Sensor | Part] = [*notes.of(Sensor).values(), *notes.of(Part).values()]
+    for entry in entries:
+        pinned = entry.pinned
+        drawing = notes.of(Drawing).get(pinned.drawing) if pinned is not None else None
+        if pinned is None or drawing is None or pinned.pin in drawing.pins:
+            continue
+        yield notes.problem(
+            entry,
+            ("pinned", "pin"),
+            "unknown-pin",
+            f"the drawing '{drawing.id}' has no pin '{pinned.pin}'",
+            hint=nearest(pinned.pin, drawing.pins),
+        )
 
 
 def causes_are_known(notes: Notes) -> Iterator[Problem]:

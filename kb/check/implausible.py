@@ -7,14 +7,15 @@ from collections.abc import Iterator
 import numpy as np
 
 from kb.characteristics import characteristic_of, law_of
+from kb.laws import LAWS
 from kb.model import Curve
-from kb.model.curve import SwitchingPtc, TableCurve
+from kb.model.curve import TableCurve
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
 from kb.numbers.grid import compile_grid
 from kb.numbers.law import Law
 from kb.numbers.ntc_beta import b_value_k
-from kb.numbers.rounding import format_ohm
+from kb.numbers.rounding import format_ohm, format_plain, format_whole
 
 # Common practice, no source: NTC sensors of refrigeration and air conditioning have 1 kΩ to
 # 100 kΩ at 25 °C; one of less than 100 Ω there limits a current and senses nothing.
@@ -29,13 +30,13 @@ def tables_are_in_ohms(notes: Notes) -> Iterator[Problem]:
     for curve in notes.of(Curve).values():
         if not isinstance(curve, TableCurve):
             continue
-        said = _as_kilohms(curve)
-        if said:
+        suspicion = _as_kilohms(curve)
+        if suspicion:
             yield notes.problem(
                 curve,
                 ("points",),
                 "units",
-                f"{said}: is the column in kΩ?",
+                f"{suspicion}: is the column in kΩ?",
                 hint="write the k on each row, as in '25: 10.0k', or an R for ohms, as in "
                 "'25: 10R'",
                 key=True,
@@ -45,12 +46,12 @@ def tables_are_in_ohms(notes: Notes) -> Iterator[Problem]:
 
 def _as_kilohms(curve: TableCurve) -> str:
     printed = [row.printed.strip() for row in curve.points]
-    plain = [one.replace(",", ".") for one in printed]
+    plain = [text.replace(",", ".") for text in printed]
     if not all(
-        one.replace(".", "", 1).isascii() and one.replace(".", "", 1).isdigit() for one in plain
+        text.replace(".", "", 1).isascii() and text.replace(".", "", 1).isdigit() for text in plain
     ):
         return ""
-    if all(len(one.partition(".")[2]) == 3 for one in plain):
+    if all(len(text.partition(".")[2]) == 3 for text in plain):
         return f"every row has three decimals and no letter, as {printed[0]} has"
     law = _law(curve)
     if law is None or not law.falling:
@@ -59,28 +60,34 @@ def _as_kilohms(curve: TableCurve) -> str:
     r_ohm = float(law.r_ohm(t_c))
     if r_ohm >= LEAST_NTC_OHM:
         return ""
-    return f"at {t_c:g} °C this falling table reads {format_ohm(r_ohm)}, which no NTC sensor does"
+    return (
+        f"at {format_plain(t_c)} °C this falling table reads {format_ohm(r_ohm)}, which no NTC "
+        "sensor does"
+    )
 
 
 def b_is_the_curves_own(notes: Notes) -> Iterator[Problem]:
     """Warn of a tolerance whose B value is not the one that its curve has."""
     for curve in notes.of(Curve).values():
-        told = curve.tolerance
-        law = _law(curve) if told is not None and told.b_k is not None else None
+        tolerance = curve.tolerance
+        if tolerance is None or tolerance.b_k is None:
+            continue
+        law = _law(curve)
         if law is None or not law.falling:
             continue
-        low_c = max(curve.range_c[0], min(told.at_c, curve.range_c[1] - 25))
+        low_c = max(curve.range_c[0], min(tolerance.at_c, curve.range_c[1] - 25))
         high_c = min(curve.range_c[1], low_c + 25)
         own_k = b_value_k(
             r1_ohm=float(law.r_ohm(low_c)), t1_c=low_c, r2_ohm=float(law.r_ohm(high_c)), t2_c=high_c
         )
-        if abs(told.b_k - own_k) > B_MAY_DIFFER * own_k and _computes(curve):
+        if abs(tolerance.b_k - own_k) > B_MAY_DIFFER * own_k and _computes(curve):
             yield notes.problem(
                 curve,
                 ("tolerance", "b_k"),
                 "other-b",
-                f"from {low_c:g} to {high_c:g} °C this curve's own B value is {own_k:.0f} K, "
-                f"not {told.b_k:g} K",
+                f"from {format_plain(low_c)} to {format_plain(high_c)} °C this curve's own B value "
+                f"is {format_whole(own_k)} K, "
+                f"not {format_plain(tolerance.b_k)} K",
                 hint="b_k is the B value of this very part, which b_percent is of",
                 warning=True,
             )
@@ -90,15 +97,17 @@ def _computes(curve: Curve) -> bool:
     """False for a curve with a kink: its B value is then the misprint's."""
     try:
         with np.errstate(all="ignore"):
-            compile_grid(characteristic_of(curve))
+            characteristic = characteristic_of(curve)
+            if characteristic is not None:
+                compile_grid(characteristic)
     except ValueError:
         return False
-    return True
+    return characteristic is not None
 
 
 def _law(curve: Curve) -> Law | None:
     """Return the law of a curve that computes over its range; its own problem says why not."""
-    if isinstance(curve, SwitchingPtc):
+    if LAWS[curve.law].curve is None:
         return None
     try:
         law = law_of(curve)

@@ -25,8 +25,8 @@ def no_tester_on_electronics(notes: Notes) -> Iterator[Problem]:
                 yield _never(notes, part, ("methods", i), "a board")
     for code in notes.of(Code).values():
         for i, suspect in enumerate(code.suspects):
-            part = notes.of(Part).get(suspect.part or "")
-            board = part is not None and part.is_a == "board"
+            accused = notes.of(Part).get(suspect.part or "")
+            board = accused is not None and accused.is_a == "board"
             if (suspect.sensor or board) and _insulation(notes, suspect.method or ""):
                 what = "a board" if board else "a sensor"
                 yield _never(notes, code, ("suspects", i, "method"), what)

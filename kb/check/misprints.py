@@ -9,9 +9,10 @@ from kb.model import Curve
 from kb.model.curve import TableCurve
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
+from kb.notes.yaml_text import Path as YamlPath
 from kb.numbers.misprint import Misprint, misprints
 from kb.numbers.printed import PrintedPoint, printed_points
-from kb.numbers.rounding import format_k, format_t
+from kb.numbers.rounding import format_k, format_plain, format_t
 
 COLUMNS = {1: ("",), 3: ("the low ", "", "the high ")}
 """Values in a row → what each is called; the nominal needs no name."""
@@ -27,29 +28,33 @@ def tables_look_as_printed(notes: Notes) -> Iterator[Problem]:
             yield from _odd_rows(notes, curve)
 
 
-def _odd_rows(notes: Notes, curve: Curve) -> Iterator[Problem]:
-    rows = notes.texts[("curves", curve.id)].value["points"]
-    told = [one if isinstance(one, list) else [one] for one in rows.values()]
-    keys = list(rows)
+def _odd_rows(notes: Notes, curve: TableCurve) -> Iterator[Problem]:
+    written = notes.texts[("curves", curve.id)].at(("points",))
+    if not isinstance(written, dict):
+        return
+    rows = [row if isinstance(row, list) else [row] for row in written.values()]
+    keys = list(written)
     at_c = [row.t_c for row in curve.points]
-    for i, column in enumerate(zip(*told, strict=True)):
+    for i, column in enumerate(zip(*rows, strict=True)):
         points = printed_points(zip(at_c, column, strict=True))
         if not _one_way(points):
             # `curves_compute` refuses it, and beside level rows no row stands out.
             continue
-        for one in misprints(points):
-            if not one.by_digit and len(column) < ENOUGH_ROWS:
+        for misprint in misprints(points):
+            if not misprint.by_digit and len(column) < ENOUGH_ROWS:
                 continue
-            row = at_c.index(one.t_c)
-            path = ("points", keys[row], i) if len(told[0]) > 1 else ("points", keys[row])
+            row = at_c.index(misprint.t_c)
+            path: YamlPath = ("points", keys[row])
+            if len(rows[0]) > 1:
+                path = (*path, i)
             yield notes.problem(
                 curve,
                 path,
                 "misprint",
-                f"at {format_t(one.t_c)} {COLUMNS[len(told[0])][i]}{column[row]} reads "
-                f"{format_k(abs(one.off_k))} {'warm' if one.off_k > 0 else 'cold'} beside its "
-                "neighbours",
-                hint=_hint(one),
+                f"at {format_t(misprint.t_c)} {COLUMNS[len(rows[0])][i]}{column[row]} reads "
+                f"{format_k(abs(misprint.off_k))} {'warm' if misprint.off_k > 0 else 'cold'} "
+                "beside its neighbours",
+                hint=_hint(misprint),
                 warning=True,
             )
 
@@ -59,7 +64,7 @@ def _one_way(points: Sequence[PrintedPoint]) -> bool:
     return all(step > 0 for step in steps) or all(step < 0 for step in steps)
 
 
-def _hint(one: Misprint) -> str:
-    meant = f"{one.expected_ohm:.8g} Ω would fit"
-    how = ", one digit changed or two swapped" if one.by_digit else ""
+def _hint(misprint: Misprint) -> str:
+    meant = f"{format_plain(misprint.expected_ohm, digits=8)} Ω would fit"
+    how = ", one digit changed or two swapped" if misprint.by_digit else ""
     return f"{meant}{how}: hold the row against its source"

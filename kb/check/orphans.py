@@ -6,23 +6,13 @@ import re
 from collections.abc import Iterator
 
 from kb.catalog import Catalog
-from kb.model import Family, Lesson
+from kb.model import KINDS, Family, Lesson
 from kb.model.shape import references
 from kb.model.words import ID_PATTERN
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
 
 ID_WORD = re.compile(rf"\b(?:{ID_PATTERN})".replace("(-", "(?:-"))
-
-NEEDED = {
-    "sources": "cite it where its facts stand, or delete it",
-    "curves": "name it in a sensor, or delete it",
-    "methods": "name it in a sensor, a part or a suspect, or delete it",
-    "instruments": "name it in team.yaml, a case or a source, or delete it",
-    "parts": "name it in a plug, a suspect or a case, or delete it",
-    "drawings": "name it in its family, or pin a sensor on it",
-}
-"""Kinds that are there for others, and what to do with one that nobody names."""
 
 
 def everything_is_used(notes: Notes) -> Iterator[Problem]:
@@ -35,15 +25,16 @@ def everything_is_used(notes: Notes) -> Iterator[Problem]:
             kind, _, entry_id = read.entry.partition("/")
             named.add((kind, entry_id))
     perhaps = _words_of_broken(notes)
-    for kind, hint in NEEDED.items():
-        for entry in notes.of_kind(kind).values():
+    for kind, model in KINDS.items():
+        hint = model.when_unnamed
+        for entry in notes.of(model).values() if hint is not None else ():
             if (kind, entry.id) not in named and entry.id not in perhaps:
                 yield notes.problem(
                     entry,
                     ("name",),
                     "orphan",
                     f"nothing names this {entry.noun}",
-                    hint=hint,
+                    hint=hint or "",
                     warning=True,
                 )
     lived_in = {

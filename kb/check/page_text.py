@@ -39,6 +39,9 @@ _NO_TAG = {
     "base": "bends every link",
     "form": "sends",
 }
+Fault = tuple[str, str, str]
+"""Rule, what is wrong, and what would mend it."""
+
 _POLICY = "the content policy of every page forbids it: take it out"
 
 
@@ -58,41 +61,57 @@ def faults_of_page(
     pages, photos : set of str
         What there will be to lead to: pages without their ending, photos with it.
     """
+    shown = _AS_TYPED.sub(lambda found: re.sub(r"[^\n]", " ", found[0]), text)
     lines = text.splitlines()
-    told = _AS_TYPED.sub(lambda found: re.sub(r"[^\n]", " ", found[0]), text)
+    faults = [
+        *_faults_of_links(shown, name=name, pages=pages, photos=photos),
+        *_faults_of_tags(shown, name=name, pages=pages, photos=photos),
+        *_faults_of_braces(shown),
+    ]
+    for at, (rule, message, hint) in faults:
+        line = shown.count("\n", 0, at) + 1
+        column = at - (shown.rfind("\n", 0, at) + 1) + 1
+        yield Problem(file, line, column, rule, message, hint, text=lines[line - 1])
 
-    def problem(at: int, rule: str, message: str, hint: str) -> Problem:
-        line = told.count("\n", 0, at) + 1
-        column = at - (told.rfind("\n", 0, at) + 1) + 1
-        return Problem(file, line, column, rule, message, hint, text=lines[line - 1])
 
-    for found in [*_LINK.finditer(told), *_REFERENCE.finditer(told)]:
+def _faults_of_links(
+    shown: str, *, name: str, pages: set[str], photos: set[str]
+) -> Iterator[tuple[int, Fault]]:
+    for found in [*_LINK.finditer(shown), *_REFERENCE.finditer(shown)]:
         group = "angled" if found.groupdict().get("angled") is not None else "bare"
         way = found[group]
         image = found.groupdict().get("image")
         fault = _image(way, name, photos) if image else _link(way, name, pages)
         if fault:
-            yield problem(found.start(group), *fault)
-    for tag in _TAG.finditer(told):
+            yield found.start(group), fault
+
+
+def _faults_of_tags(
+    shown: str, *, name: str, pages: set[str], photos: set[str]
+) -> Iterator[tuple[int, Fault]]:
+    for tag in _TAG.finditer(shown):
         does = _NO_TAG.get(tag["tag"].lower())
         if does:
-            yield problem(tag.start(), "forbidden", f"<{tag['tag'].lower()}> {does}", _POLICY)
+            yield tag.start(), ("forbidden", f"<{tag['tag'].lower()}> {does}", _POLICY)
             continue
-        for one in _ATTRIBUTE.finditer(told, tag.start("inside"), tag.end("inside")):
-            fault = _attribute(one, tag["tag"].lower(), name, pages, photos)
+        for found in _ATTRIBUTE.finditer(shown, tag.start("inside"), tag.end("inside")):
+            fault = _attribute(found, tag["tag"].lower(), name, pages, photos)
             if fault:
-                yield problem(one.start(), *fault)
-    for braces in _BRACES.finditer(told):
-        for one in _ATTRIBUTE.finditer(told, braces.start("inside"), braces.end("inside")):
-            if _dresses_or_runs(one["name"]):
-                yield problem(one.start(), *_handler(one["name"]))
+                yield found.start(), fault
+
+
+def _faults_of_braces(shown: str) -> Iterator[tuple[int, Fault]]:
+    for braces in _BRACES.finditer(shown):
+        for found in _ATTRIBUTE.finditer(shown, braces.start("inside"), braces.end("inside")):
+            if _dresses_or_runs(found["name"]):
+                yield found.start(), _handler(found["name"])
 
 
 def _attribute(
-    one: re.Match[str], tag: str, name: str, pages: set[str], photos: set[str]
-) -> tuple[str, str, str] | None:
-    value = one["double"] or one["single"] or one["plain"] or ""
-    kind = one["name"].lower()
+    found: re.Match[str], tag: str, name: str, pages: set[str], photos: set[str]
+) -> Fault | None:
+    value = found["double"] or found["single"] or found["plain"] or ""
+    kind = found["name"].lower()
     if _dresses_or_runs(kind):
         return _handler(kind)
     if kind == "src":
@@ -106,14 +125,12 @@ def _dresses_or_runs(attribute: str) -> bool:
     return attribute.lower() == "style" or attribute.lower().startswith("on")
 
 
-def _handler(attribute: str) -> tuple[str, str, str]:
+def _handler(attribute: str) -> Fault:
     does = "dresses" if attribute.lower() == "style" else "runs"
     return "forbidden", f"'{attribute.lower()}=' {does} something inside the page", _POLICY
 
 
-def _link(
-    way: str, name: str, pages: set[str], *, html: bool = False
-) -> tuple[str, str, str] | None:
+def _link(way: str, name: str, pages: set[str], *, html: bool = False) -> Fault | None:
     """Return what is wrong with where a link leads; None when nothing is."""
     if _RUNS.match(way):
         return "forbidden", "this link runs something", _POLICY
@@ -149,9 +166,7 @@ def _from_here(name: str) -> str:
     return f"write the way from this page, such as {up}curves/ID.md or {up}safety.md"
 
 
-def _image(
-    way: str, name: str, photos: set[str], *, html: bool = False
-) -> tuple[str, str, str] | None:
+def _image(way: str, name: str, photos: set[str], *, html: bool = False) -> Fault | None:
     """Return what is wrong with a picture: only photos of drawings travel with the site."""
     if way.startswith("data:image/"):
         return None

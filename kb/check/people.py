@@ -41,7 +41,7 @@ def personal(text: str) -> Iterator[tuple[str, str]]:
     for found in _MAIL.finditer(text):
         yield "an e-mail address", found[0]
     for found in _PHONE.finditer(_DATE.sub("", text)):
-        if sum(one.isdigit() for one in found[0]) >= _PHONE_DIGITS:
+        if sum(sign.isdigit() for sign in found[0]) >= _PHONE_DIGITS:
             yield "a telephone number", found[0].strip()
     for found in _TITLED.finditer(text):
         yield "a person's name", found[0]

@@ -34,7 +34,9 @@ def photos_are_there(notes: Notes) -> Iterator[Problem]:
                 hint="put the photo in the entry's own folder and write its file name only",
             )
         elif not (beside / drawing.photo).is_file():
-            there = [one.name for one in beside.iterdir() if one.suffix.lower() in PHOTO_SUFFIXES]
+            there = [
+                file.name for file in beside.iterdir() if file.suffix.lower() in PHOTO_SUFFIXES
+            ]
             yield notes.problem(
                 drawing,
                 ("photo",),

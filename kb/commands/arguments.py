@@ -91,6 +91,33 @@ class ManyPairs(click.Command):
         return super().parse_args(context, told)
 
 
+@dataclass(frozen=True, kw_only=True)
+class PairText:
+    """A `NAME=R` as typed, cut in two; both are empty where it is no pair.
+
+    Parameters
+    ----------
+    fault : str
+        What is wrong with it, or "".
+    """
+
+    name: str = ""
+    value: str = ""
+    fault: str = ""
+
+
+def pair_texts(typed: Iterable[str], *, form: str) -> list[PairText]:
+    """Return each `NAME=R` cut in two; `form` is one rightly written, for the message."""
+    pairs = []
+    for text in typed:
+        name, sign, value = (part.strip() for part in text.partition("="))
+        if name and sign and value:
+            pairs.append(PairText(name=name, value=value))
+        else:
+            pairs.append(PairText(fault=f"'{text}' is not a pair; write it as {form}"))
+    return pairs
+
+
 def pair_arguments(told: Iterable[str], *, form: str) -> list[tuple[str, float]]:
     """Return (what stands before the sign, ohms) of each `NAME=R`.
 

@@ -13,9 +13,9 @@ from kb.model import Case, Code
 from kb.model.words import ID_PATTERN
 from kb.notes.folder import DATA
 from kb.notes.load import Notes, load_entry, load_notes
-from kb.notes.problem import Problem
 from kb.writer import write_if_changed
 
+from .check import refuse
 from .disk_words import disk_refused
 from .options import NotUnderstood, json_option, notes_option, say_json
 
@@ -41,7 +41,7 @@ def add(file: Path, case_id: str | None, notes: Path, as_json: bool) -> None:
 
     Example: ohmfolio case add r4-open-in-frost.yaml
     """
-    raw, case_id = _read(file, case_id)
+    raw, case_id = _read(file, case_id=case_id)
     loaded = load_notes(notes)
     if loaded.knows("cases", case_id):
         raise NotUnderstood(
@@ -49,29 +49,29 @@ def add(file: Path, case_id: str | None, notes: Path, as_json: bool) -> None:
             "give this one another name with --id"
         )
     shown = file.name if str(file) != "-" else f"{case_id}.yaml"
-    entry = load_entry(raw, kind="cases", entry_id=case_id, file=shown, notes=loaded)
-    faults = [one for one in problems_of(loaded) if one.file == shown and not one.warning]
+    load_entry(raw, kind="cases", entry_id=case_id, file=shown, notes=loaded)
+    faults = [fault for fault in problems_of(loaded) if fault.file == shown and not fault.warning]
     if faults:
-        _refuse(faults, as_json=as_json)
-    assert isinstance(entry, Case)
-    target = notes / DATA / "cases" / entry.family / f"{case_id}.yaml"
+        refuse(faults, as_json=as_json, outcome="Nothing was written.")
+    added = loaded.of(Case)[case_id]
+    target = notes / DATA / "cases" / added.family / f"{case_id}.yaml"
     try:
         write_if_changed(target, raw)
     except OSError as error:
         raise disk_refused(error, at=target, stands="nothing was changed") from None
-    told = target.relative_to(notes).as_posix()
+    written = target.relative_to(notes).as_posix()
     if as_json:
-        say_json({"case": case_id, "file": told, "code": entry.code})
+        say_json({"case": case_id, "file": written, "code": added.code})
         return
-    click.echo(f"{told} is in the notes.")
-    click.echo(_counts(loaded, entry))
+    click.echo(f"{written} is in the notes.")
+    click.echo(_past_jobs(loaded, added=added))
 
 
-def _read(file: Path, case_id: str | None) -> tuple[bytes, str]:
+def _read(file: Path, *, case_id: str | None) -> tuple[bytes, str]:
     if str(file) == "-":
         if case_id is None:
             raise NotUnderstood("what is piped in has no name; give it one with --id")
-        raw = click.get_binary_stream("stdin").read()
+        raw = sys.stdin.buffer.read()
     else:
         try:
             raw = file.read_bytes()
@@ -87,22 +87,12 @@ def _read(file: Path, case_id: str | None) -> tuple[bytes, str]:
     return raw, name
 
 
-def _refuse(faults: list[Problem], *, as_json: bool) -> None:
-    if as_json:
-        say_json({"problems": [one.as_json() for one in faults]})
-    else:
-        for one in faults:
-            click.echo(one.picture() + "\n", err=True)
-        click.echo("Nothing was written.", err=True)
-    sys.exit(1)
-
-
-def _counts(notes: Notes, entry: Case) -> str:
-    if entry.code is None:
+def _past_jobs(notes: Notes, *, added: Case) -> str:
+    if added.code is None:
         return "It names no code, so no share changes."
-    jobs = [one for one in notes.of(Case).values() if one.code == entry.code]
-    same = sum(one.cause.key == entry.cause.key for one in jobs)
-    code = notes.of(Code)[entry.code]
+    jobs = [job for job in notes.of(Case).values() if job.code == added.code]
+    same = sum(job.cause.key == added.cause.key for job in jobs)
+    code = notes.of(Code)[added.code]
     return (
         f"{code.shown[0].spoken()} now has {len(jobs)} past jobs here, {same} of them with this "
         "cause. Build, and the shares follow."

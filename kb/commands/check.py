@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import datetime
 import sys
+from collections.abc import Sequence
 from pathlib import Path
+from typing import NoReturn
 
 import click
 
 from kb.check import check_notes
 from kb.check.dates import dates_to_come
 from kb.notes.load import Notes
+from kb.notes.problem import Problem
 
 from .options import json_option, notes_option, say_json
 
@@ -30,7 +33,7 @@ def check(notes: Path, as_json: bool) -> None:
     to_come = dates_to_come(checked, today=datetime.date.today())
     checked.problems = sorted([*checked.problems, *to_come])
     show_problems(checked, as_json=as_json)
-    if any(not one.warning for one in checked.problems):
+    if any(not problem.warning for problem in checked.problems):
         sys.exit(1)
 
 
@@ -39,26 +42,38 @@ def show_problems(notes: Notes, *, as_json: bool) -> None:
     if as_json:
         say_json(
             {
-                "problems": [one.as_json() for one in notes.problems if not one.warning],
-                "warnings": [one.as_json() for one in notes.problems if one.warning],
+                "problems": [fault.as_json() for fault in notes.problems if not fault.warning],
+                "warnings": [warned.as_json() for warned in notes.problems if warned.warning],
                 "entries": notes.counts(),
             }
         )
         return
-    for one in notes.problems:
-        click.echo(one.picture() + "\n")
+    for problem in notes.problems:
+        click.echo(problem.picture() + "\n")
     click.echo(summary_line(notes))
+
+
+def refuse(faults: Sequence[Problem], *, as_json: bool, outcome: str) -> NoReturn:
+    """Print what is wrong with something that was to be written, and end with exit code 1."""
+    if as_json:
+        say_json({"problems": [fault.as_json() for fault in faults]})
+    else:
+        for fault in faults:
+            click.echo(fault.picture() + "\n", err=True)
+        click.echo(outcome, err=True)
+    sys.exit(1)
 
 
 def summary_line(notes: Notes) -> str:
     """Return how many problems and warnings there are, in how many entries."""
-    warnings = sum(one.warning for one in notes.problems)
+    warnings = sum(problem.warning for problem in notes.problems)
     problems = len(notes.problems) - warnings
-    told = _counted(problems, "problem") if problems else "No problem"
+    count = _counted(problems, noun="problem") if problems else "No problem"
     if warnings:
-        told += f" and {_counted(warnings, 'warning')}"
-    return f"{told} in {_counted(sum(notes.counts().values()), 'entry', 'entries')}."
+        count += f" and {_counted(warnings, noun='warning')}"
+    entries = _counted(sum(notes.counts().values()), noun="entry", nouns="entries")
+    return f"{count} in {entries}."
 
 
-def _counted(count: int, noun: str, nouns: str = "") -> str:
+def _counted(count: int, *, noun: str, nouns: str = "") -> str:
     return f"{count} {noun if count == 1 else nouns or noun + 's'}"

@@ -2,25 +2,39 @@
 
 from __future__ import annotations
 
-import textwrap
+import re
 from pathlib import Path
 
 import click
 
+from kb.answers.code_checks import CodeAnswer, answer_code
+from kb.answers.code_lookup import CodeQuestion, find_codes
+from kb.answers.statement import Refusal
+from kb.catalog import Catalog
 from kb.check import check_notes
-from kb.model import Case, Code, Family, Part, Sensor
-from kb.notes.load import Notes
+from kb.code_facts import code_facts, known_codes
+from kb.model import Code, Family
 from kb.notes.problem import nearest
-from kb.numbers.rounding import format_percent
-from kb.shown_codes import codes_shown_as
-from kb.suspects import Ranked, rank_suspects
+from kb.words.phrase import phrase
 
+from .code_words import code_words
 from .options import NotUnderstood, json_option, notes_option, say_json
 
-WIDE = 88
+_DRAWN = re.compile(r"[-_.*•· ]+")
+"""A lamp's blinks as somebody draws them: `-- ....`."""
 
 
-@click.command()
+class _DrawnBlinks(click.Command):
+    """Take blinks that somebody drew for what they are: their dashes begin no option."""
+
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        """Write a drawn dash as the longer one, which reads the same and is no option's."""
+        if any(arg != "--" and _DRAWN.fullmatch(arg) for arg in args):
+            args = [arg.replace("-", "–") if _DRAWN.fullmatch(arg) else arg for arg in args]
+        return super().parse_args(ctx, args)
+
+
+@click.command(cls=_DrawnBlinks)
 @click.argument("family", metavar="FAMILY")
 @click.argument("shown", metavar="SHOWN", nargs=-1, required=True)
 @notes_option
@@ -28,118 +42,52 @@ WIDE = 88
 def code(family: str, shown: tuple[str, ...], notes: Path, as_json: bool) -> None:
     """Say what a code means on a family, and what to check in which order.
 
-    SHOWN is the code however you type it: k4-2, K42, or its blinks as '4 long 2 short' or 4L2S;
-    '3 blinks', 3x or 3 where none of them is long.
+    SHOWN is the code however you type it: k4-2, K42, or its blinks as '4 long 2 short', 4L2S,
+    4-2 or '---- ..'; '3 blinks', 3x or 3 where all of them are alike.
 
     Example: ohmfolio code quellmark-rooftop k42
     """
-    loaded = check_notes(notes)
-    families = loaded.of(Family)
+    catalog = Catalog(check_notes(notes))
+    families = catalog.all(Family)
     if family not in families:
         raise NotUnderstood(f"no family is called '{family}'; {nearest(family, families)}")
-    asked = " ".join(shown)
-    own = [one for one in loaded.of(Code).values() if one.family == family]
-    found = codes_shown_as(asked, codes=own)
-    if not found:
-        spoken = [way.spoken() for one in own for way in one.shown]
-        raise NotUnderstood(
-            f"{families[family].name} shows no code '{asked}'; {nearest(asked, spoken)}"
-        )
-    cases = [one for one in loaded.of(Case).values() if isinstance(one, Case)]
+    found = _found(catalog, family=families[family], shown=" ".join(shown))
+    answers = {code.id: answer_code(code_facts(catalog, code=code)) for code in found}
     if as_json:
-        say_json([_as_json(one, cases) for one in found])
+        say_json([_as_dict(code, answer=answers[code.id]) for code in found])
         return
-    click.echo("\n\n".join(_told(loaded, families[family], one, cases) for one in found))
+    said = [code_words(catalog, code=code, answer=answers[code.id]) for code in found]
+    click.echo("\n\n".join(said))
 
 
-def _as_json(one: Code, cases: list[Case]) -> dict[str, object]:
-    ranking = rank_suspects(one, cases)
+def _found(catalog: Catalog, *, family: Family, shown: str) -> list[Code]:
+    question = CodeQuestion(
+        shown=shown, family=family.name, codes=known_codes(catalog, family=family)
+    )
+    try:
+        found = find_codes(question)
+    except Refusal as refusal:
+        raise NotUnderstood(phrase(refusal.statement)) from None
+    return [catalog.get(Code, code_id) for code_id in found.code_ids]
+
+
+def _as_dict(code: Code, *, answer: CodeAnswer) -> dict[str, object]:
+    suspects = [check.suspect for check in answer.checks]
     return {
-        "code": one.id,
-        "shown": [way.spoken() for way in one.shown],
-        "meaning": one.meaning,
-        "expected_min": ranking.expected_min,
+        "code": code.id,
+        "shown": [way.spoken() for way in code.shown],
+        "meaning": code.meaning,
+        "expected_min": answer.expected_min,
         "suspects": [
             {
-                "sensor": ranked.suspect.sensor,
-                "part": ranked.suspect.part,
-                "what": ranked.suspect.what,
-                "share": ranked.share,
-                "minutes": ranked.suspect.minutes,
-                "cases": ranked.cases,
-                "of_cases": ranked.of_cases,
+                "sensor": suspect.sensor,
+                "part": suspect.part,
+                "what": suspect.what,
+                "share": suspect.share,
+                "minutes": suspect.minutes,
+                "cases": suspect.cases,
+                "of_cases": suspect.of_cases,
             }
-            for ranked in ranking.suspects
+            for suspect in suspects
         ],
     }
-
-
-def _told(notes: Notes, family: Family, one: Code, cases: list[Case]) -> str:
-    ranking = rank_suspects(one, cases)
-    ask = one.ask or [step for controller in family.controllers for step in controller.ask]
-    ways = ", ".join(
-        f"{way.spoken()} ({way.blinks.lamp})" if way.blinks else way.spoken() for way in one.shown
-    )
-    parts = [
-        f"{ways}: {one.name}",
-        _wrapped(one.meaning),
-        "Before you measure: isolate, lock off, prove dead. "
-        f"{family.wait}: below {family.drained_below_v:g} V.",
-        _numbered("Ask the machine first", ask),
-        _checks(notes, ranking.suspects, ranking.expected_min),
-        _numbered("Rule out first", one.rule_out),
-        _numbered("What raises it", [trip.words for trip in one.trip]),
-        _numbered("Clear it", one.clear),
-        _numbered("Watch afterwards", one.afterwards),
-        "The maker's instructions, local codes and licensed practice come first.",
-    ]
-    return "\n\n".join(part for part in parts if part)
-
-
-def _checks(notes: Notes, suspects: tuple[Ranked, ...], expected_min: float) -> str:
-    rows = [f"Check in this order ({expected_min:.0f} min expected):"]
-    for number, one in enumerate(suspects, start=1):
-        suspect = one.suspect
-        counted = f", {one.cases} of {one.of_cases} here" if one.of_cases else ""
-        rows.append(
-            f"  {number}. {_name(notes, one)}: {format_percent(one.share)} likely, "
-            f"{suspect.minutes:g} min{counted}"
-        )
-        if suspect.look_for:
-            rows.append(_wrapped(suspect.look_for, indent="     "))
-        rows.extend(_untestable(notes, one))
-    return "\n".join(rows)
-
-
-def _name(notes: Notes, one: Ranked) -> str:
-    if one.suspect.sensor:
-        sensor = notes.of(Sensor)[one.suspect.sensor]
-        plug = f", plug {sensor.plug.mark}" if sensor.plug else ""
-        return f"{sensor.name} ({sensor.id}{plug})"
-    if one.suspect.part:
-        return f"{notes.of(Part)[one.suspect.part].name} ({one.suspect.part})"
-    return one.suspect.what or ""
-
-
-def _untestable(notes: Notes, one: Ranked) -> list[str]:
-    sensor = notes.of(Sensor).get(one.suspect.sensor or "")
-    if sensor is None or sensor.untestable is None:
-        return []
-    told = f"It has no test: {sensor.untestable.why} Instead: {sensor.untestable.instead}"
-    return [_wrapped(told, indent="     ")]
-
-
-def _numbered(title: str, lines: list[str]) -> str:
-    if not lines:
-        return ""
-    rows = []
-    for number, line in enumerate(lines, start=1):
-        lead = f"  {number}. "
-        rows.append(
-            textwrap.fill(line, WIDE, initial_indent=lead, subsequent_indent=" " * len(lead))
-        )
-    return "\n".join([f"{title}:", *rows])
-
-
-def _wrapped(text: str, *, indent: str = "") -> str:
-    return textwrap.fill(text, WIDE, initial_indent=indent, subsequent_indent=indent)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from kb.characteristics import characteristic_of
-from kb.model import Curve
+from kb.model import Curve, Sensor
 from kb.numbers.characteristic import Characteristic
 
 from .options import NoAnswer
@@ -23,3 +23,12 @@ def computing(curve: Curve) -> Characteristic:
             "see 'ohmfolio expect' and 'ohmfolio judge'"
         )
     return found
+
+
+def refuse_untestable(sensor: Sensor | None) -> None:
+    """Raise NoAnswer for a sensor that no meter may judge, with why and what to do instead."""
+    if sensor is not None and sensor.untestable is not None:
+        raise NoAnswer(
+            f"the sensor '{sensor.id}' has no test. {sensor.untestable.why} "
+            f"{sensor.untestable.instead}"
+        )

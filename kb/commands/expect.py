@@ -2,22 +2,25 @@
 
 from __future__ import annotations
 
-import math
-import re
 from pathlib import Path
 
 import click
 
-from kb.characteristics import characteristic_of
+from kb.answers.curve_lookup import ohm_at, temperature_of
+from kb.answers.loop_limits import loop_limits
+from kb.answers.statement import Refusal, Statement
 from kb.model import Source
 from kb.model.curve import SwitchingPtc as SwitchingPtcCurve
 from kb.notes.load import Notes, load_notes
 from kb.numbers.characteristic import Characteristic
-from kb.numbers.notation import parse_reading, parse_t_c
+from kb.numbers.notation import parse_t_c
 from kb.numbers.rounding import format_k, format_ohm, format_t
-from kb.numbers.switching_ptc import TEST_VOLTS_MAX, SwitchingPtc
+from kb.numbers.switching_ptc import SwitchingPtc
+from kb.words.phrase import Voice, phrase, sentence
 
-from .options import Asked, NoAnswer, NotUnderstood, find_curve, json_option, notes_option, say_json
+from .computing import computing
+from .options import Asked, NoAnswer, find_curve, json_option, notes_option, refused, say_json
+from .terminal import caution_words
 
 
 class ManyTemperatures(click.Command):
@@ -25,17 +28,17 @@ class ManyTemperatures(click.Command):
 
     def parse_args(self, context: click.Context, args: list[str]) -> list[str]:
         """Give each temperature after an `--at` an `--at` of its own."""
-        told: list[str] = []
+        given: list[str] = []
         after_at = False
         for i, arg in enumerate(args):
-            if after_at and told[-1] != "--at" and _is_temperature(arg):
-                told.append("--at")
-            elif after_at and told[-1] != "--at":
+            if after_at and given[-1] != "--at" and _is_temperature(arg):
+                given.append("--at")
+            elif after_at and given[-1] != "--at":
                 after_at = False
             if arg == "--at":
                 after_at = i + 1 < len(args)
-            told.append(arg)
-        return super().parse_args(context, told)
+            given.append(arg)
+        return super().parse_args(context, given)
 
 
 def _is_temperature(text: str) -> bool:
@@ -66,150 +69,89 @@ def expect(
     if bool(at) == bool(reading):
         raise click.UsageError("give either --at T or --reading R")
     loaded = load_notes(notes)
-    asked = find_curve(loaded, name)
+    asked = find_curve(loaded, name=name)
     if isinstance(asked.curve, SwitchingPtcCurve):
-        _switching(asked, asked.curve, at, as_json=as_json, loaded=loaded)
-        return
-    try:
-        curve = characteristic_of(asked.curve)
-    except ValueError as error:
-        raise NoAnswer(
-            f"the curve '{asked.curve.id}' does not compute: {error}; see 'ohmfolio check'"
-        ) from None
-    assert curve is not None
-    if at:
-        _points(asked, curve, at, as_json=as_json, loaded=loaded)
+        if not at:
+            switching = Statement(id="curve.switching", figures={"curve": asked.curve.id})
+            raise NoAnswer(f"{phrase(switching)}, with --at T")
+        told, said = _switching(asked, asked.curve, at)
+    elif at:
+        told, said = _points(asked, computing(asked.curve), at)
     else:
-        _temperatures(asked, curve, reading, as_json=as_json, loaded=loaded)
+        told, said = _temperatures(asked, computing(asked.curve), reading)
+    if as_json:
+        say_json({"curve": asked.curve.id, **told})
+    else:
+        click.echo("\n".join([asked.heading(), "", *said, _source_line(loaded, asked)]))
 
 
-def _points(
-    asked: Asked, curve: Characteristic, at: tuple[str, ...], *, as_json: bool, loaded: Notes
-) -> None:
+Answer = tuple[dict[str, object], list[str]]
+"""What machines get, and lines for people."""
+
+
+def _points(asked: Asked, curve: Characteristic, at: tuple[str, ...]) -> Answer:
     points = []
-    for t_c in _temperatures_read(at):
+    for text in at:
         try:
-            points.append(
-                {
-                    "t_c": t_c,
-                    "r_ohm": curve.r_ohm(t_c),
-                    "low_ohm": curve.low_ohm(t_c),
-                    "high_ohm": curve.high_ohm(t_c),
-                    "tol_k": curve.tol_k(t_c),
-                }
-            )
-        except ValueError as error:
-            raise NoAnswer(str(error)) from None
-    if not curve.tolerance_known:
-        # A band of no width would read as a promise that nobody made.
-        points = [{**one, "low_ohm": None, "high_ohm": None, "tol_k": None} for one in points]
-    if as_json:
-        say_json({"curve": asked.curve.id, "points": points})
-        return
+            points.append(ohm_at(text, curve=curve, curve_id=asked.curve.id))
+        except Refusal as refusal:
+            raise refused(refusal, at=text) from None
     rows = [["at", "expect", "lowest", "highest", "±"]]
-    for told, point in zip(at, points, strict=True):
-        band = ["?", "?", "?"]
-        if curve.tolerance_known:
-            band = [
-                format_ohm(point["low_ohm"]),
-                format_ohm(point["high_ohm"]),
-                format_k(point["tol_k"]),
+    for point in points:
+        rows.append(
+            [
+                format_t(point.t_c, unit=point.unit),
+                format_ohm(point.r_ohm, digits=point.digits),
+                "?" if point.low_ohm is None else format_ohm(point.low_ohm, digits=point.digits),
+                "?" if point.high_ohm is None else format_ohm(point.high_ohm, digits=point.digits),
+                "?" if point.tol_k is None else format_k(point.tol_k),
             ]
-        rows.append([_as_told(told, point["t_c"]), format_ohm(point["r_ohm"]), *band])
-    unknown = [] if curve.tolerance_known else ["Nobody knows this part's tolerance."]
-    click.echo(
-        "\n".join([asked.heading(), "", *_lines(rows), "", *unknown, _source_line(loaded, asked)])
-    )
-
-
-def _temperatures(
-    asked: Asked, curve: Characteristic, readings: tuple[str, ...], *, as_json: bool, loaded: Notes
-) -> None:
-    found = []
-    for told in readings:
-        try:
-            r_ohm = parse_reading(told)
-        except ValueError as error:
-            raise NotUnderstood(str(error)) from None
-        if math.isinf(r_ohm):
-            raise NoAnswer("over range is an open circuit, and stands for no temperature")
-        try:
-            found.append({"r_ohm": r_ohm, "t_c": curve.t_c(r_ohm)})
-        except ValueError as error:
-            raise NoAnswer(str(error)) from None
-    if as_json:
-        one = {"t_c": found[0]["t_c"]} if len(found) == 1 else {"readings": found}
-        say_json({"curve": asked.curve.id, **one})
-        return
-    rows = [["reads", "stands for", "", "±"]]
-    for one in found:
-        t_c = one["t_c"]
-        tol = format_k(curve.tol_k(t_c)) if curve.tolerance_known else "?"
-        rows.append([format_ohm(one["r_ohm"]), format_t(t_c), format_t(t_c, unit="F"), tol])
-    note = "± is the part's tolerance alone; the meter's error comes on top."
-    click.echo(
-        "\n".join([asked.heading(), "", *_lines(rows), "", note, _source_line(loaded, asked)])
-    )
-
-
-def _switching(
-    asked: Asked, entry: SwitchingPtcCurve, at: tuple[str, ...], *, as_json: bool, loaded: Notes
-) -> None:
-    """Give a switching PTC's limits: it is a switch, and stands for no temperature."""
-    if not at:
-        raise NoAnswer(
-            f"'{entry.id}' is a switching PTC: its resistance stands for no temperature; "
-            "ask for its limits with --at T"
         )
+    names = ("t_c", "r_ohm", "low_ohm", "high_ohm", "tol_k")
+    told = [{name: getattr(point, name) for name in names} for point in points]
+    unknown = [] if curve.tolerance_known else [sentence(points[0].statements[0])]
+    return {"points": told}, [*_lines(rows), "", *unknown]
+
+
+def _temperatures(asked: Asked, curve: Characteristic, readings: tuple[str, ...]) -> Answer:
+    found = []
+    for text in readings:
+        try:
+            found.append(temperature_of(text, curve=curve, curve_id=asked.curve.id))
+        except Refusal as refusal:
+            raise refused(refusal) from None
+    rows = [["reads", "stands for", "", "±"]]
+    for point in found:
+        tol = "?" if point.tol_k is None else format_k(point.tol_k)
+        shown = format_ohm(point.r_ohm, digits=point.digits)
+        rows.append([shown, format_t(point.t_c), format_t(point.t_c, unit="F"), tol])
+    told: dict[str, object] = {"t_c": found[0].t_c}
+    if len(found) > 1:
+        told = {"readings": [{"r_ohm": point.r_ohm, "t_c": point.t_c} for point in found]}
+    note = sentence(Statement(id="curve.tolerance-alone"))
+    return told, [*_lines(rows), "", note]
+
+
+def _switching(asked: Asked, entry: SwitchingPtcCurve, at: tuple[str, ...]) -> Answer:
+    """Give a switching PTC's limits: it is a switch, and stands for no temperature."""
     loop = SwitchingPtc(trip_c=entry.trip_c, in_series=entry.in_series)
     limits = []
-    for t_c in _temperatures_read(at):
+    for text in at:
         try:
-            least, most = loop.limits_ohm(t_c)
-        except ValueError as error:
-            raise NoAnswer(str(error)) from None
-        limits.append((t_c, least or None, None if math.isinf(most) else most))
-    if as_json:
-        told = [{"t_c": t, "least_ohm": low, "most_ohm": high} for t, low, high in limits]
-        say_json({"curve": asked.curve.id, "limits": told})
-        return
-    said = [
-        f"{_as_told(told, t_c)}: {_limit_words(low, high)}"
-        for told, (t_c, low, high) in zip(at, limits, strict=True)
+            limits.append(loop_limits(text, loop=loop))
+        except Refusal as refusal:
+            raise refused(refusal, at=text) from None
+    told = [
+        {"t_c": each.t_c, "least_ohm": each.least_ohm, "most_ohm": each.most_ohm} for each in limits
     ]
-    click.echo(
-        "\n".join(
-            [
-                asked.heading(),
-                "",
-                f"A switch, not a curve: {entry.in_series} in series, trips at {format_t(entry.trip_c)}.",
-                *said,
-                "",
-                f"Measure with at most {TEST_VOLTS_MAX:g} V on each element, never with an insulation "
-                "tester.",
-                _source_line(loaded, asked),
-            ]
-        )
-    )
-
-
-def _limit_words(low: float | None, high: float | None) -> str:
-    if low is not None:
-        return f"at least {format_ohm(low)}"
-    if high is not None:
-        return f"at most {format_ohm(high)}"
-    return "anything: it is switching here"
-
-
-def _temperatures_read(at: tuple[str, ...]) -> list[float]:
-    try:
-        return [parse_t_c(told) for told in at]
-    except ValueError as error:
-        raise NotUnderstood(str(error)) from None
-
-
-def _as_told(told: str, t_c: float) -> str:
-    return format_t(t_c, unit="F" if re.search("[fF]$", told.strip()) else "C")
+    figures = {"in_series": entry.in_series, "trip_c": entry.trip_c}
+    said = [phrase(each.statement, Voice(unit=each.unit)) for each in limits]
+    return {"limits": told}, [
+        sentence(Statement(id="curve.switch", figures=figures), Voice(unit=limits[0].unit)),
+        *said,
+        "",
+        caution_words(limits[0].cautions),
+    ]
 
 
 def _lines(rows: list[list[str]]) -> list[str]:

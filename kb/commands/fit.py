@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-import sys
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -12,32 +12,27 @@ import click
 import numpy as np
 
 from kb.check.references import ids_of
+from kb.laws import LAWS as CURVE_LAWS
 from kb.model.words import ID_PATTERN
 from kb.notes.folder import DATA
 from kb.notes.load import Notes, load_notes
-from kb.notes.problem import Problem, nearest
+from kb.notes.problem import nearest
 from kb.numbers.fit import LAWS, Fit, fit_points
+from kb.numbers.misprint import Misprint
 from kb.numbers.printed import printed_points
-from kb.numbers.rounding import format_k, format_t
+from kb.numbers.rounding import format_k, format_plain, format_t
 from kb.writer import write_if_changed
 
-from .fitted_entry import entry_text, faults_of, plain
+from .check import refuse
+from .fitted_entry import entry_text, faults_of, formula_parameters, plain
 from .options import NoAnswer, NotUnderstood, json_option, notes_folder, say_json
 from .point_file import PrintedRow, read_points
 from .terminal import aligned, wrapped
 
-LAW_WORDS = {
-    "platinum": "platinum, IEC 60751",
-    "nickel": "nickel, its polynomial",
-    "winding": "a metal winding, straight in temperature",
-    "beta": "one B value",
-    "steinhart-hart": "Steinhart–Hart, three coefficients",
-    "polynomial": "four coefficients in 1/T",
-    "table": "the table of points itself",
-}
-
 COARSE_K = 0.5
-"""A fit this far off that still agrees says that the points were printed, or copied, too coarsely."""
+"""A fit this far off that still agrees says that the points were printed or copied too coarsely."""
+
+OUTCOME = "Mend that first; nothing was written."
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -92,22 +87,27 @@ def fit(
     if entry_id is None:
         if title or source or notes:
             raise click.UsageError("--title, --source and --notes go with --write ID")
-        one, written = fitted(file, law=law, as_json=as_json), None
+        answer, written = fitted(file, law=law, as_json=as_json), None
     else:
         folder = notes_folder(notes)
         loaded = load_notes(folder)
-        _may_write(loaded, entry_id, title=title, source=source)
-        one = fitted(file, law=law, as_json=as_json)
-        if law == "auto" and one.rows[0].low_ohm is not None and one.fit.name != "table":
-            # A formula has no low and high columns, and they are what the maker promises.
-            one = fitted(file, law="table", as_json=as_json)
-        text = entry_text(one.fit, one.rows, title=title or "", source=source or "")
+        _may_write(loaded, entry_id=entry_id, title=title, source=source)
+        answer = _fitted_to_keep(file, law=law, as_json=as_json)
+        text = entry_text(answer.fit, rows=answer.rows, title=title or "", source=source or "")
         written = f"{DATA}/curves/{entry_id}.yaml"
         faults = faults_of(text, notes=loaded, entry_id=entry_id, file=written)
         if faults:
-            _refuse(faults, as_json=as_json)
+            refuse(faults, as_json=as_json, outcome=OUTCOME)
         write_if_changed(folder / written, text)
-    say_json(as_dict(one)) if as_json else click.echo(words(one, written=written))
+    say_json(as_dict(answer)) if as_json else click.echo(words(answer, written=written))
+
+
+def _fitted_to_keep(file: Path, *, law: str, as_json: bool) -> Fitted:
+    answer = fitted(file, law=law, as_json=as_json)
+    if law == "auto" and answer.rows[0].low_ohm is not None and answer.fit.name != "table":
+        # A formula has no low and high columns, and they are what the maker promises.
+        return fitted(file, law="table", as_json=as_json)
+    return answer
 
 
 def fitted(file: Path, *, law: str, as_json: bool = False) -> Fitted:
@@ -126,9 +126,14 @@ def fitted(file: Path, *, law: str, as_json: bool = False) -> Fitted:
         raise NotUnderstood(
             f"{file} cannot be read: {error.strerror}; name the file that holds the points"
         ) from None
-    rows, problems = read_points(raw, file=str(file))
-    if problems:
-        _refuse(problems, as_json=as_json)
+    rows, faults = read_points(raw, file=str(file))
+    if faults:
+        refuse(faults, as_json=as_json, outcome=OUTCOME)
+    found = _fit(rows, law=law)
+    return Fitted(file=file, rows=tuple(rows), asked=law, fit=found)
+
+
+def _fit(rows: Sequence[PrintedRow], *, law: str) -> Fit:
     points = printed_points((row.t_c, row.r_ohm) for row in rows)
     if len({point.r_ohm for point in points}) == 1:
         raise NoAnswer("resistance is the same at every temperature; no curve does that")
@@ -146,10 +151,10 @@ def fitted(file: Path, *, law: str, as_json: bool = False) -> Fitted:
             f"the points {'fall' if falling else 'rise'} with temperature, and the law '{law}' "
             f"{'rises' if falling else 'falls'}; use --law auto"
         )
-    return Fitted(file=file, rows=tuple(rows), asked=law, fit=found)
+    return found
 
 
-def _may_write(notes: Notes, entry_id: str, *, title: str | None, source: str | None) -> None:
+def _may_write(notes: Notes, *, entry_id: str, title: str | None, source: str | None) -> None:
     if not re.fullmatch(ID_PATTERN, entry_id):
         raise NotUnderstood(
             f"'{entry_id}' cannot be an id; use small letters, digits and single hyphens"
@@ -169,22 +174,12 @@ def _may_write(notes: Notes, entry_id: str, *, title: str | None, source: str | 
         raise NotUnderstood(f"there is no source '{source}'; {nearest(source, sources)}")
 
 
-def _refuse(faults: list[Problem], *, as_json: bool) -> None:
-    if as_json:
-        say_json({"problems": [one.as_json() for one in faults]})
-    else:
-        for one in faults:
-            click.echo(one.picture() + "\n", err=True)
-        click.echo("Mend that first; nothing was written.", err=True)
-    sys.exit(1)
-
-
-def as_dict(one: Fitted) -> dict[str, object]:
+def as_dict(answer: Fitted) -> dict[str, object]:
     """Return what `fit --json` promises."""
     return {
-        "law": one.fit.name,
-        "parameters": one.fit.parameters,
-        "worst_k": one.fit.worst_k,
+        "law": answer.fit.name,
+        "parameters": answer.fit.parameters,
+        "worst_k": answer.fit.worst_k,
         "suspect": [
             {
                 "t_c": bad.t_c,
@@ -192,57 +187,54 @@ def as_dict(one: Fitted) -> dict[str, object]:
                 "off_k": bad.off_k,
                 "expected_ohm": bad.expected_ohm,
             }
-            for bad in one.fit.suspects
+            for bad in answer.fit.suspects
         ],
     }
 
 
-def words(one: Fitted, *, written: str | None) -> str:
+def words(answer: Fitted, *, written: str | None) -> str:
     """Return the whole answer for a terminal."""
-    found = one.fit
-    parts = [wrapped(_headline(one))]
+    found = answer.fit
+    parts = [wrapped(_headline(answer))]
     if found.name != "table":
-        told = ((name, plain(value, digits=7)) for name, value in found.parameters.items())
-        parts.append("\n".join(aligned(told)))
+        parameters = formula_parameters(found).items()
+        parts.append(
+            "\n".join(aligned((name, plain(value, digits=7)) for name, value in parameters))
+        )
     if found.suspects:
-        rows = [
-            f"  {format_t(bad.t_c)}: {_as_printed(one, bad.t_c)} is {format_k(abs(bad.off_k))} "
-            f"off; {bad.expected_ohm:.10g} Ω would fit"
-            f"{', one digit changed or two swapped' if bad.by_digit else ''}"
-            for bad in found.suspects
-        ]
+        rows = [_misprint_row(answer, suspect=suspect) for suspect in found.suspects]
         parts.append("\n".join(["Looks misprinted, and was left out:", *rows]))
-    parts.append(wrapped(_worth(one)))
+    parts.append(wrapped(_worth(answer)))
     if written:
         parts.append(
             f"{written} is in the notes, as a draft.\n"
             "Next: add its tolerance, hold it against its source, and add 'checked'."
         )
-        if found.name != "table" and one.rows[0].low_ohm is not None:
+        if found.name != "table" and answer.rows[0].low_ohm is not None:
             parts.append("Its low and high columns stayed out: only a table carries them.")
     return "\n\n".join(parts)
 
 
-def _headline(one: Fitted) -> str:
-    found, count = one.fit, len(one.rows) - len(one.fit.suspects)
-    name = f"{found.name} ({LAW_WORDS[found.name]})"
+def _headline(answer: Fitted) -> str:
+    found, count = answer.fit, len(answer.rows) - len(answer.fit.suspects)
+    name = f"{found.name} ({CURVE_LAWS[found.name].fitted_as})"
     if found.name == "table":
-        if one.asked == "auto":
+        if answer.asked == "auto":
             return f"No formula agrees with the print, so the {count} points themselves stand."
         return f"Law {name}: {count} points."
     worst = f"at most {format_k(found.worst_k)} off, at {format_t(found.worst_at_c)}"
     if found.within_print:
-        lead = "The simplest law that agrees is" if one.asked == "auto" else "It agrees with law"
-        told = f"{lead} {name}: {worst}, within what {count} printed points can tell."
+        lead = "The simplest law that agrees is" if answer.asked == "auto" else "It agrees with law"
+        sentence = f"{lead} {name}: {worst}, within what {count} printed points can tell."
         if found.worst_k > COARSE_K:
-            told += " That is coarse: copy every digit as printed, zeros too."
-        return told
+            sentence += " That is coarse: copy every digit as printed, zeros too."
+        return sentence
     return f"Law {name} does not agree with the print of {count} points: {worst}."
 
 
-def _worth(one: Fitted) -> str:
-    found = one.fit
-    low, high = one.rows[0], one.rows[-1]
+def _worth(answer: Fitted) -> str:
+    found = answer.fit
+    low, high = answer.rows[0], answer.rows[-1]
     span = (
         f"It holds from {format_t(low.t_c)} to {format_t(high.t_c)}, the ends of the table, and "
         "nowhere else."
@@ -257,5 +249,10 @@ def _worth(one: Fitted) -> str:
     return span
 
 
-def _as_printed(one: Fitted, t_c: float) -> str:
-    return next(row.r_ohm for row in one.rows if row.t_c == t_c)
+def _misprint_row(answer: Fitted, *, suspect: Misprint) -> str:
+    printed = next(row.r_ohm for row in answer.rows if row.t_c == suspect.t_c)
+    slip = ", one digit changed or two swapped" if suspect.by_digit else ""
+    return (
+        f"  {format_t(suspect.t_c)}: {printed} is {format_k(abs(suspect.off_k))} off; "
+        f"{format_plain(suspect.expected_ohm, digits=10)} Ω would fit{slip}"
+    )

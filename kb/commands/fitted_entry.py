@@ -8,7 +8,7 @@ from kb.check import problems_of
 from kb.notes.load import Notes, load_entry
 from kb.notes.problem import Problem
 from kb.numbers.fit import Fit
-from kb.numbers.rounding import format_k, format_t, significant
+from kb.numbers.rounding import format_k, format_plain, format_t
 
 from .point_file import PrintedRow
 
@@ -16,7 +16,7 @@ DIGITS = 10
 """Significant digits of a fitted parameter: more than any reading needs, and no long tail."""
 
 
-def entry_text(fit: Fit, rows: Sequence[PrintedRow], *, title: str, source: str) -> str:
+def entry_text(fit: Fit, *, rows: Sequence[PrintedRow], title: str, source: str) -> str:
     """Return the YAML of a curve entry.
 
     Parameters
@@ -31,50 +31,56 @@ def entry_text(fit: Fit, rows: Sequence[PrintedRow], *, title: str, source: str)
     -----
     The entry is a draft: nobody has held it against its source yet.
     """
-    bad = {one.t_c for one in fit.suspects}
-    kept = [row for row in rows if row.t_c not in bad]
-    told = [
+    suspects_c = {point.t_c for point in fit.suspects}
+    kept = [row for row in rows if row.t_c not in suspects_c]
+    lines = [
         f"name: {quoted(title)}",
         f"source: {source}",
         f"law: {fit.name}",
         f"range_c: [{plain(kept[0].t_c)}, {plain(kept[-1].t_c)}]",
     ]
     if fit.name == "table":
-        told += ["points:", *(_point(row) for row in kept)]
+        lines += ["points:", *(_point(row) for row in kept)]
     else:
-        told += [f"{name}: {plain(value)}" for name, value in fit.parameters.items()]
-    told += ["notes:", *(f"- {quoted(line)}" for line in _notes(fit, kept))]
-    return "\n".join(told) + "\n"
+        lines += [f"{name}: {plain(value)}" for name, value in formula_parameters(fit).items()]
+    lines += ["notes:", *(f"- {quoted(note)}" for note in _notes(fit, kept=kept))]
+    return "\n".join(lines) + "\n"
 
 
 def _point(row: PrintedRow) -> str:
-    if row.low_ohm is None:
+    if row.low_ohm is None or row.high_ohm is None:
         return f"  {plain(row.t_c)}: {quoted_ohm(row.r_ohm)}"
-    three = ", ".join(quoted_ohm(one) for one in (row.low_ohm, row.r_ohm, row.high_ohm))
+    three = ", ".join(quoted_ohm(ohm) for ohm in (row.low_ohm, row.r_ohm, row.high_ohm))
     return f"  {plain(row.t_c)}: [{three}]"
 
 
-def _notes(fit: Fit, kept: Sequence[PrintedRow]) -> list[str]:
+def _notes(fit: Fit, *, kept: Sequence[PrintedRow]) -> list[str]:
     span = f"{len(kept)} printed points from {format_t(kept[0].t_c)} to {format_t(kept[-1].t_c)}"
     if fit.name == "table":
-        said = [f"{span}."]
+        notes = [f"{span}."]
         if fit.roughness_k:
-            said = [f"{span}; a point is up to {format_k(fit.roughness_k)} off its neighbours."]
+            notes = [f"{span}; a point is up to {format_k(fit.roughness_k)} off its neighbours."]
     else:
-        said = [
+        notes = [
             f"Fitted to {span}; at most {format_k(fit.worst_k)} off, at {format_t(fit.worst_at_c)}."
         ]
-    said += [
-        f"Left out as misprinted: {one.r_ohm:.10g} Ω at {format_t(one.t_c)}, where "
-        f"{one.expected_ohm:.10g} Ω would fit."
-        for one in fit.suspects
+    notes += [
+        f"Left out as misprinted: {format_plain(point.r_ohm, digits=DIGITS)} Ω at "
+        f"{format_t(point.t_c)}, where "
+        f"{format_plain(point.expected_ohm, digits=DIGITS)} Ω would fit."
+        for point in fit.suspects
     ]
-    return [one.replace("\u00a0", " ") for one in said]
+    return [note.replace("\u00a0", " ") for note in notes]
 
 
-def plain(value: object, *, digits: int = DIGITS) -> str:
+def formula_parameters(fit: Fit) -> dict[str, float]:
+    """Return the numbers of a fitted formula by name; a table has points and no numbers."""
+    return {name: value for name, value in fit.parameters.items() if isinstance(value, int | float)}
+
+
+def plain(value: float, *, digits: int = DIGITS) -> str:
     """Return a number for YAML, to so many digits as count."""
-    return f"{significant(float(value), digits=digits):.{digits}g}"
+    return format_plain(value, digits=digits)
 
 
 def quoted(text: str) -> str:
@@ -91,4 +97,4 @@ def faults_of(text: str, *, notes: Notes, entry_id: str, file: str) -> list[Prob
     """Add the entry to loaded notes, and return what `check` would then refuse because of it."""
     before = set(problems_of(notes))
     load_entry(text.encode(), kind="curves", entry_id=entry_id, file=file, notes=notes)
-    return [one for one in problems_of(notes) if one not in before and not one.warning]
+    return [fault for fault in problems_of(notes) if fault not in before and not fault.warning]

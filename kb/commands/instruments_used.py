@@ -70,7 +70,8 @@ class Used:
 
     def said(self) -> str:
         """Return what it was taken with, in words."""
-        return f"{self.meter_entry.name}; {self.thermometer_entry.name}, {self.placement.words}"
+        how = name_of("placement", self.placement.name, form="said")
+        return f"{self.meter_entry.name}; {self.thermometer_entry.name}, {how}"
 
 
 def meter_option(command: Command) -> Command:
@@ -181,7 +182,7 @@ def _named(
     ids = [one.id for one in fit]
     if not notes.knows("instruments", entry_id):
         raise NotUnderstood(f"no instrument is called '{entry_id}'; {nearest(entry_id, ids)}")
-    entry = read_entry(notes, Instrument, entry_id)
+    entry = read_entry(notes, model=Instrument, entry_id=entry_id)
     if entry_id not in ids:
         raise NotUnderstood(f"{entry.name} reads no {reads}; {nearest('', ids)}")
     return entry

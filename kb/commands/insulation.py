@@ -77,7 +77,7 @@ def _tester_id(notes: Notes, tester: str | None) -> str:
     if not notes.knows("instruments", tester):
         testers = [tool.id for tool in notes.of(Instrument).values() if tool.insulation]
         raise NotUnderstood(f"no instrument is called '{tester}'; {nearest(tester, testers)}")
-    tool = read_entry(notes, Instrument, tester)
+    tool = read_entry(notes, model=Instrument, entry_id=tester)
     if not tool.insulation:
         raise NotUnderstood(f"{tool.name} is no insulation tester")
     return tool.id

@@ -15,10 +15,10 @@ from kb.model.curve import SwitchingPtc as SwitchingPtcCurve
 from kb.notes.load import load_notes
 from kb.numbers.switching_ptc import SwitchingPtc
 
-from .computing import computing
+from .computing import computing, refuse_untestable
 from .instruments_used import instruments_options, tools_named
 from .judge_words import loop_as_dict, loop_words, reading_as_dict, reading_words
-from .options import Asked, NoAnswer, find_curve, json_option, notes_option, refused, say_json
+from .options import find_curve, json_option, notes_option, refused, say_json
 
 
 @click.command()
@@ -50,8 +50,8 @@ def judge(
     Example: ohmfolio judge ntc-10k-3435 --at 7 --reading 20.1k --placement strapped
     """
     catalog = Catalog(load_notes(notes))
-    asked = find_curve(catalog.notes, name)
-    _testable(asked)
+    asked = find_curve(catalog.notes, name=name)
+    refuse_untestable(asked.sensor)
     tools = tools_named(catalog, meter=meter, thermometer=thermometer, placement=placement)
     try:
         if isinstance(asked.curve, SwitchingPtcCurve):
@@ -86,12 +86,3 @@ def judge(
         say_json(reading_as_dict(answer))
     else:
         click.echo(reading_words(answer, asked=asked, question=question))
-
-
-def _testable(asked: Asked) -> None:
-    sensor = asked.sensor
-    if sensor is not None and sensor.untestable is not None:
-        raise NoAnswer(
-            f"the sensor '{sensor.id}' has no test. {sensor.untestable.why} "
-            f"{sensor.untestable.instead}"
-        )

@@ -75,8 +75,8 @@ def _read(shown_ohm: float, *, t_c: float, unit: str, tools: Tools) -> str:
 
 def _span(low_ohm: float, high_ohm: float, *, digits: int) -> str:
     if low_ohm == high_ohm:
-        return format_ohm(low_ohm, digits)
-    return format_ohm_span(low_ohm, high_ohm, digits)
+        return format_ohm(low_ohm, digits=digits)
+    return format_ohm_span(low_ohm, high_ohm=high_ohm, digits=digits)
 
 
 def _difference(difference_k: float, *, unit: str) -> str:

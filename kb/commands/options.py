@@ -77,7 +77,7 @@ class NamedPath(click.Path):
             named = self.meant(Path(value))
         except RuntimeError:
             self.fail(f"nobody here has the home folder '{value}'; write it out", param, ctx)
-        return Path(super().convert(named, param, ctx))
+        return Path(os.fsdecode(super().convert(named, param, ctx)))
 
     def meant(self, path: Path) -> Path:
         """Return where the path leads."""
@@ -104,20 +104,20 @@ def notes_option(command: Command) -> Command:
 
 
 def _notes_folder(
-    context: click.Context, _parameter: click.Parameter, told: Path | None
+    context: click.Context, _parameter: click.Parameter, folder: Path | None
 ) -> Path | None:
     if context.resilient_parsing:
         return None
-    return notes_folder(told)
+    return notes_folder(folder)
 
 
-def notes_folder(told: Path | None) -> Path:
+def notes_folder(named: Path | None) -> Path:
     """Return the notes named, or the nearest upward of where one stands; NotUnderstood if none."""
-    if told is not None:
-        if not (told / DATA).is_dir():
-            raise NotUnderstood(f"{told} holds no '{DATA}/'; name the folder that does")
+    if named is not None:
+        if not (named / DATA).is_dir():
+            raise NotUnderstood(f"{named} holds no '{DATA}/'; name the folder that does")
         # mkdocs would look for a relative folder beside its own settings.
-        return told.resolve()
+        return named.resolve()
     try:
         return find_notes(Path.cwd())
     except NotesNotFound as error:
@@ -131,10 +131,10 @@ def json_option(command: Command) -> Command:
     )(command)
 
 
-def say_json(told: object) -> None:
+def say_json(answer: object) -> None:
     """Print an answer for machines, in signs that the output can carry."""
     utf_8 = (sys.stdout.encoding or "").lower().replace("-", "").startswith("utf8")
-    click.echo(json.dumps(told, indent=2, ensure_ascii=not utf_8, allow_nan=False))
+    click.echo(json.dumps(answer, indent=2, ensure_ascii=not utf_8, allow_nan=False))
 
 
 @dataclass(frozen=True)
@@ -154,7 +154,7 @@ class Asked:
         return f"{called} (sensor {self.sensor.id}): {curve}"
 
 
-def find_curve(notes: Notes, name: str) -> Asked:
+def find_curve(notes: Notes, *, name: str) -> Asked:
     """Return the curve of that id, or of the sensor of that id.
 
     Parameters
@@ -176,13 +176,13 @@ def find_curve(notes: Notes, name: str) -> Asked:
         raise NotUnderstood(
             f"'{kind}' is neither curves nor sensors; write curves/ID or sensors/ID"
         )
-    found = [one for one in ([kind] if kind else kinds) if notes.knows(one, entry_id)]
+    found = [plural for plural in ([kind] if kind else kinds) if notes.knows(plural, entry_id)]
     if not found:
-        ids = [one for of_kind in kinds for one in ids_of(notes, of_kind)]
+        ids = [known_id for plural in kinds for known_id in ids_of(notes, plural)]
         raise NotUnderstood(f"no curve and no sensor is called '{name}'; {nearest(name, ids)}")
     if found[0] == "curves":
-        return Asked(read_entry(notes, Curve, entry_id))
-    sensor = read_entry(notes, Sensor, entry_id)
+        return Asked(read_entry(notes, model=Curve, entry_id=entry_id))
+    sensor = read_entry(notes, model=Sensor, entry_id=entry_id)
     if sensor.curve is None:
         raise NoAnswer(_no_curve(sensor))
     if not notes.knows("curves", sensor.curve):
@@ -190,21 +190,21 @@ def find_curve(notes: Notes, name: str) -> Asked:
             f"the sensor '{sensor.id}' names a curve '{sensor.curve}' that is not there; "
             f"{nearest(sensor.curve, ids_of(notes, 'curves'))}"
         )
-    return Asked(read_entry(notes, Curve, sensor.curve), sensor)
+    return Asked(read_entry(notes, model=Curve, entry_id=sensor.curve), sensor)
 
 
-def read_entry(notes: Notes, model: type[E], entry_id: str) -> E:
+def read_entry(notes: Notes, *, model: type[E], entry_id: str) -> E:
     """Return an entry that is there; NoAnswer with its problems when it cannot be read."""
     if (model.kind, entry_id) in notes.broken:
         file = notes.texts[(model.kind, entry_id)].file
-        wrong = [one.picture() for one in sorted(notes.problems) if one.file == file]
-        raise NoAnswer(f"the {model.noun} '{entry_id}' cannot be read\n" + "\n".join(wrong))
+        faults = [fault.picture() for fault in sorted(notes.problems) if fault.file == file]
+        raise NoAnswer(f"the {model.noun} '{entry_id}' cannot be read\n" + "\n".join(faults))
     return notes.of(model)[entry_id]
 
 
 def _no_curve(sensor: Sensor) -> str:
-    said = f"the sensor '{sensor.id}' has no curve"
+    reason = f"the sensor '{sensor.id}' has no curve"
     if sensor.untestable is not None:
-        return f"{said}. {sensor.untestable.why} {sensor.untestable.instead}"
-    reads = "; ".join(f"{one.when}: {one.reads}" for one in sensor.healthy)
-    return f"{said}. When healthy: {reads}"
+        return f"{reason}. {sensor.untestable.why} {sensor.untestable.instead}"
+    reads = "; ".join(f"{state.when}: {state.reads}" for state in sensor.healthy)
+    return f"{reason}. When healthy: {reads}"

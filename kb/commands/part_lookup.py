@@ -36,7 +36,7 @@ def find_part(notes: Notes, part_id: str, *, has: Callable[[Part], object], what
         raise NotUnderstood(
             f"no part is called '{part_id}'; {nearest(part_id, ids_of(notes, 'parts'))}"
         )
-    part = read_entry(notes, Part, part_id)
+    part = read_entry(notes, model=Part, entry_id=part_id)
     if not has(part):
         others = [other.id for other in notes.of(Part).values() if has(other)]
         known = f"; {nearest('', others)}" if others else ""

@@ -44,7 +44,7 @@ def start(folder: Path, bare: bool) -> None:
         raise DiskRefused(
             f"{folder} could not be filled: {why(error)}; nothing was left there"
         ) from None
-    click.echo(told(folder, bare=bare))
+    click.echo(next_steps(folder, bare=bare))
 
 
 def of_a_new_repository(name: str) -> bool:
@@ -56,7 +56,7 @@ def of_a_new_repository(name: str) -> bool:
     )
 
 
-def told(folder: Path, *, bare: bool) -> str:
+def next_steps(folder: Path, *, bare: bool) -> str:
     """Return what was written and what to do next."""
     files = sum(path.is_file() for name in (DATA, CONTENT) for path in (folder / name).rglob("*"))
     what = "one commented example of each kind" if bare else "the notes of an invented contractor"

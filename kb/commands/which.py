@@ -3,40 +3,29 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 import click
 
+from kb.answers.instruments import Tools
+from kb.answers.statement import Statement
+from kb.answers.which import RankedCurve, WhichAnswer, WhichQuestion, answer_which
 from kb.catalog import Catalog
 from kb.model import Curve
-from kb.notes.load import Notes, load_notes
-from kb.numbers.rounding import format_ohm
-from kb.numbers.which_curve import Which, which_curve
+from kb.notes.load import load_notes
+from kb.numbers.rounding import format_ohm, format_t
+from kb.words.phrase import Voice, phrase, sentence
 
-from .arguments import ManyPairs, Temperature, pair_arguments, temperature_argument
-from .instruments_used import Used, instruments_options, used
+from .arguments import ManyPairs, PairText, pair_texts
+from .instruments_used import instruments_options, tools_named, tools_words
 from .options import NoAnswer, NotUnderstood, json_option, notes_option, say_json
-from .terminal import caution_words, wrapped
+from .terminal import caution_words, paragraphs, wrapped
 
 SHOWN = 6
-"""Curves that do not fit are told up to here: the nearest misses."""
-
-
-@dataclass(frozen=True, kw_only=True)
-class Found:
-    """The curves ranked against some readings.
-
-    Parameters
-    ----------
-    readings : tuple of (Temperature, ohms)
-    names : dict of curve to its name
-    """
-
-    readings: tuple[tuple[Temperature, float], ...]
-    used: Used
-    which: Which
-    names: dict[str, str]
+"""Curves that do not fit are shown up to here: the nearest misses."""
+NOT_READ = ("field.unreadable", "which.over-range")
+"""Refusals of what was typed; the others are of instruments."""
 
 
 @click.command(cls=ManyPairs)
@@ -65,34 +54,48 @@ def which(
 
     Example: ohmfolio which --pair 0=32.6k 25=10k --placement ice-water
     """
-    readings = []
-    for told, r_ohm in pair_arguments(pair, form="25=10k"):
-        if math.isinf(r_ohm):
-            raise NotUnderstood("over range belongs to every curve or none; give what it reads")
-        readings.append((temperature_argument(told), r_ohm))
-    loaded = load_notes(notes)
-    tools = used(loaded, meter=meter, thermometer=thermometer, placement=placement)
-    one = found(loaded, readings, tools=tools)
-    say_json(as_dict(one)) if as_json else click.echo(words(one))
-
-
-def found(notes: Notes, readings: list[tuple[Temperature, float]], *, tools: Used) -> Found:
-    """Return the notes' curves ranked against the readings."""
-    curves = Catalog(notes).computing_curves()
+    catalog = Catalog(load_notes(notes))
+    pairs = pair_texts(pair, form="25=10k")
+    curves = catalog.computing_curves()
     if not curves:
         raise NoAnswer("the notes hold no curve that computes; see 'ohmfolio check'")
-    measured = [tools.took(r_ohm, at=at) for at, r_ohm in readings]
-    return Found(
-        readings=tuple(readings),
-        used=tools,
-        which=which_curve(curves, readings=measured),
-        names={name: notes.of(Curve)[name].name for name in curves},
+    tools = tools_named(catalog, meter=meter, thermometer=thermometer, placement=placement)
+    answer = answer_which(
+        WhichQuestion(
+            curves=curves,
+            # A terminal calls a curve by what one would type to ask for it.
+            names={curve_id: curve_id for curve_id in curves},
+            pairs=[(typed.name, typed.value) for typed in pairs],
+            tools=tools,
+        )
     )
+    _refuse(pairs, answer)
+    if as_json:
+        say_json(which_as_dict(answer))
+        return
+    names = {curve_id: catalog.get(Curve, curve_id).name for curve_id in curves}
+    click.echo(which_words(answer, names=names, tools=tools))
 
 
-def as_dict(one: Found) -> dict[str, object]:
+def _refuse(pairs: Sequence[PairText], answer: WhichAnswer) -> None:
+    """Raise what is wrong with the pairs, all at once."""
+    voice = Voice(unit=answer.unit)
+    faults, misread = [], False
+    for typed, pair in zip(pairs, answer.pairs, strict=True):
+        if typed.fault:
+            faults.append(typed.fault)
+            misread = True
+        elif pair.refusal is not None:
+            faults.append(phrase(pair.refusal, voice))
+            misread = misread or pair.refusal.id in NOT_READ
+    if faults:
+        raise (NotUnderstood if misread else NoAnswer)("\n".join(faults))
+
+
+def which_as_dict(answer: WhichAnswer) -> dict[str, object]:
     """Return what `which --json` promises: only curves that reach every reading are ranked."""
-    reached = [candidate for candidate in one.which.ranking if math.isfinite(candidate.worst_k)]
+    ranked = [each.candidate for each in (*answer.fitting, *answer.missing)]
+    reached = [candidate for candidate in ranked if math.isfinite(candidate.worst_k)]
     return {
         "ranking": [
             {
@@ -103,62 +106,54 @@ def as_dict(one: Found) -> dict[str, object]:
             for candidate in reached
         ],
         "unreached": sorted(
-            candidate.curve for candidate in one.which.ranking if candidate not in reached
+            candidate.curve for candidate in ranked if math.isinf(candidate.worst_k)
         ),
-        "separable": one.which.separable,
-        "advice": advice(one),
+        "separable": len(answer.fitting) == 1,
+        "advice": _advice(answer),
     }
 
 
-def advice(one: Found) -> str:
-    """Return what the ranking means and what to do next, in words."""
-    fitting = [candidate.curve for candidate in one.which.ranking if candidate.fits]
-    at = one.readings[0][0]
-    if not fitting:
-        return (
-            "No curve of the notes fits. Was the plug off, and sensor and thermometer at one "
-            "temperature? If so its curve is not in the notes: measure it at several temperatures "
-            "and see 'ohmfolio fit'."
-        )
-    if len(fitting) == 1:
-        more = ""
-        if len(one.readings) == 1:
-            more = " One more reading, some 20 K away, makes sure."
-        return f"Only {fitting[0]} fits.{more}"
-    listed = f"{', '.join(fitting[:-1])} and {fitting[-1]}"
-    parting = one.which.parting
-    if parting is None:
-        return f"{listed} cannot be told apart by these readings, and share no temperature."
-    first, second = parting.curves
-    told = f"{listed} cannot be told apart by these readings."
-    if not parting.certain:
-        return (
-            f"{told} {first} and {second} never part by more than {at.apart(parting.by_k)}, at "
-            f"{at.degrees(parting.at_c)}, where {at.apart(parting.needed_k)} would be needed: take "
-            "better instruments or ice water, or go by what is printed on the part."
-        )
-    return (
-        f"{told} Measure at {at.degrees(parting.at_c)}: there {first} and {second} are "
-        f"{at.apart(parting.by_k)} apart, and {at.apart(parting.needed_k)} is enough."
+def which_words(answer: WhichAnswer, *, names: Mapping[str, str], tools: Tools) -> str:
+    """Return the whole answer for a terminal."""
+    voice = Voice(unit=answer.unit)
+    readings = " and ".join(
+        f"{format_ohm(pair.shown_ohm)} at {format_t(pair.t_c, unit=answer.unit)}"
+        for pair in answer.pairs
+        if pair.shown_ohm is not None and pair.t_c is not None
+    )
+    reached = [each for each in answer.missing if math.isfinite(each.candidate.worst_k)]
+    misses = reached[:SHOWN]
+    return paragraphs(
+        [
+            wrapped(_advice(answer)),
+            wrapped(f"Read {readings}, with {tools_words(tools)}."),
+            _listed("It fits:", answer.fitting, names=names, voice=voice),
+            _listed("It does not fit:", misses, names=names, voice=voice),
+            _more(len(answer.missing) - len(misses)),
+            caution_words(answer.cautions),
+        ]
     )
 
 
-def words(one: Found) -> str:
-    """Return the whole answer for a terminal."""
-    at = one.readings[0][0]
-    said = " and ".join(f"{format_ohm(r_ohm)} at {t}" for t, r_ohm in one.readings)
-    ranking = one.which.ranking
-    fit = [candidate for candidate in ranking if candidate.fits]
-    misses = [c for c in ranking if not c.fits and math.isfinite(c.worst_k)][:SHOWN]
-    rows = [wrapped(advice(one)), wrapped(f"Read {said}, with {one.used.said()}.")]
-    for title, candidates in (("It fits:", fit), ("It does not fit:", misses)):
-        if candidates:
-            lines = [
-                f"  {c.curve}: at most {at.apart(c.worst_k)} off ({one.names[c.curve]})"
-                for c in candidates
-            ]
-            rows.append("\n".join([title, *lines]))
-    unsaid = len(ranking) - len(fit) - len(misses)
-    if unsaid:
-        rows.append(f"{unsaid} more curves are further off, or do not reach these readings.")
-    return "\n\n".join([*rows, caution_words(("sensor-unplugged", "maker-first"))])
+def _advice(answer: WhichAnswer) -> str:
+    voice = Voice(unit=answer.unit)
+    said = " ".join(sentence(statement, voice) for statement in answer.advice)
+    return f"{said} See 'ohmfolio fit'." if answer.state == "outside" else said
+
+
+def _listed(
+    title: str, ranked: Sequence[RankedCurve], *, names: Mapping[str, str], voice: Voice
+) -> str:
+    if not ranked:
+        return ""
+    lines = [
+        f"  {each.curve}: {phrase(each.statement, voice)} ({names[each.curve]})" for each in ranked
+    ]
+    return "\n".join([title, *lines])
+
+
+def _more(count: int) -> str:
+    if not count:
+        return ""
+    more = "more-one" if count == 1 else "more-many"
+    return sentence(Statement(id=f"which.{more}", figures={"count": count}))

@@ -47,8 +47,8 @@ def _rows(answer: WindingAnswer) -> list[str]:
         rows.append(
             [
                 pair,
-                format_ohm_to(reading.r_ohm, reading.digit_ohm),
-                "" if at_20_ohm is None else format_ohm_to(at_20_ohm, reading.digit_ohm),
+                format_ohm_to(reading.r_ohm, digit_ohm=reading.digit_ohm),
+                "" if at_20_ohm is None else format_ohm_to(at_20_ohm, digit_ohm=reading.digit_ohm),
                 _off_mean(answer.balances, pair=pair),
                 _departure(reading.off_share, uncertainty_share=reading.uncertainty_share),
             ]

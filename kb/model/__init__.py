@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import importlib
+import pkgutil
+
 from .case import Case
 from .code import Code
 from .curve import CURVE_LAWS, Curve
+from .declaration import by_kind
 from .drawing import Drawing
 from .entry import Entry
 from .family import Family
@@ -17,20 +21,15 @@ from .sensor import Sensor
 from .source import Source
 from .team import Team
 
-KINDS: dict[str, type[Entry]] = {
-    "sources": Source,
-    "families": Family,
-    "curves": Curve,
-    "sensors": Sensor,
-    "codes": Code,
-    "methods": Method,
-    "instruments": Instrument,
-    "parts": Part,
-    "drawings": Drawing,
-    "cases": Case,
-    "lessons": Lesson,
-}
-"""Folder under `docs_data/` → what its entries are, in the order in which they are loaded."""
+# Every file of the room is read, so that a kind that is in no list is noticed.
+for _module in pkgutil.iter_modules(__path__):
+    importlib.import_module(f"{__name__}.{_module.name}")
+
+KINDS: dict[str, type[Entry]] = by_kind(
+    [Source, Family, Curve, Sensor, Code, Method, Instrument, Part, Drawing, Case, Lesson],
+    declared=Entry.declared,
+)
+"""Folder under `docs_data/` → what its entries are, in the order in which changes are told."""
 
 __all__ = [
     "CURVE_LAWS",

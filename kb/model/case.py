@@ -9,6 +9,7 @@ from pydantic import BeforeValidator, Field, model_validator
 from kb.numbers.notation import parse_reading
 
 from .entry import Block, Entry
+from .field_change import Changes, told_as
 from .words import (
     CodeId,
     Day,
@@ -79,6 +80,24 @@ class Case(Entry):
 
     kind: ClassVar[str] = "cases"
     noun: ClassVar[str] = "case"
+    list_title: ClassVar[str] = "Past jobs"
+    list_lead: ClassVar[str] = "What it was last time, newest first."
+    home_place: ClassVar[int] = 9
+    find_place: ClassVar[int] = 8
+    when_unnamed: ClassVar[str | None] = None
+    changes: ClassVar[Changes] = told_as(
+        "words",
+        "on",
+        "by",
+        "family",
+        "code",
+        "found",
+        "readings",
+        "cause",
+        "cure",
+        "minutes",
+        "learnt",
+    )
 
     source: None = None  # type: ignore[assignment]  # a case is its own source
     """Not used: a case is its own source."""

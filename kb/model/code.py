@@ -7,6 +7,7 @@ from typing import ClassVar, Literal
 from pydantic import Field, model_validator
 
 from .entry import Block, Entry
+from .field_change import Changes, told_as
 from .words import (
     FamilyId,
     Fault,
@@ -62,12 +63,18 @@ class Shown(Block):
         """Return the way in words: `text`, `2 long 4 short`, or the number."""
         if self.blinks is None:
             return self.text or self.asked or ""
-        said = []
+        counts = []
         if self.blinks.long:
-            said.append(f"{self.blinks.long} long")
+            counts.append(f"{self.blinks.long} long")
         if self.blinks.short:
-            said.append(f"{self.blinks.short} short")
-        return " ".join(said)
+            counts.append(f"{self.blinks.short} short")
+        return " ".join(counts)
+
+    def find_key(self) -> tuple[str, str]:
+        """Return what somebody would type who sees it; blinks as `2L4S`."""
+        if self.blinks is not None:
+            return ("blinks", f"{self.blinks.long}L{self.blinks.short}S")
+        return ("code", self.spoken())
 
 
 class Trip(Block):
@@ -132,6 +139,26 @@ class Code(Entry):
 
     kind: ClassVar[str] = "codes"
     noun: ClassVar[str] = "code"
+    list_title: ClassVar[str] = "Codes"
+    list_lead: ClassVar[str] = "Every code of every family."
+    home_place: ClassVar[int] = 2
+    find_place: ClassVar[int] = 1
+    when_unnamed: ClassVar[str | None] = None
+    changes: ClassVar[Changes] = {
+        **told_as(
+            "codes",
+            "shown",
+            "meaning",
+            "ask",
+            "suspects",
+            stops="what the machine does",
+            trip="what raises it",
+            rule_out="what to rule out first",
+            clear="how to clear it",
+            afterwards="what to watch afterwards",
+        ),
+        **told_as("words", "family"),
+    }
 
     family: FamilyId
     """The family that shows it."""
@@ -153,6 +180,10 @@ class Code(Entry):
     """How to clear it."""
     afterwards: Lines = []
     """What to watch afterwards."""
+
+    def find_keys(self) -> list[tuple[str, str]]:
+        """Return what somebody would type to find it: every way it is shown, too."""
+        return [*super().find_keys(), *(way.find_key() for way in self.shown)]
 
     @property
     def family_ids(self) -> tuple[str, ...]:

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import itertools
-from typing import Annotated, ClassVar, Literal
+from typing import Annotated, ClassVar, Literal, get_args
 
 from pydantic import BeforeValidator, Field, model_validator
 
 from .entry import Block, Entry
+from .field_change import Changes, told_as
+from .off_page import OffPage
 from .words import Fault, Lines, Number, Ohm, TempC, Text, Whole, _ohm, _t_c
 
 
@@ -18,7 +20,9 @@ class Point(Block):
     r_ohm: Ohm
     low_ohm: Ohm | None = None
     high_ohm: Ohm | None = None
-    printed: Text
+    printed: Annotated[
+        Text, OffPage("The misprint check reads it; the page shows the same as a resistance.")
+    ]
     """The resistance as printed: its last digit is the print resolution."""
 
 
@@ -30,41 +34,43 @@ def _points(value: object) -> object:
             hint="write '25: 10k', or '25: [9.9k, 10k, 10.1k]' with the low and high columns",
         )
     points, faults = [], []
-    for key, told in value.items():
-        low = high = None
-        nominal = told
-        if isinstance(told, list):
-            if len(told) != 3:
-                faults.append(
-                    Fault(
-                        f"a row has one value or three, here {len(told)}",
-                        at=(key,),
-                        hint="write [low, nominal, high]",
-                    )
-                )
-                continue
-            low, nominal, high = told
+    for key, row in value.items():
         try:
-            t_c = _t_c(key)
+            points.append(_point(key, row))
         except Fault as fault:
-            faults.append(Fault(str(fault), at=(key,), hint=fault.hint, key=True))
-            continue
-        try:
-            points.append(
-                {
-                    "t_c": t_c,
-                    "r_ohm": _ohm(nominal),
-                    "low_ohm": None if low is None else _ohm(low),
-                    "high_ohm": None if high is None else _ohm(high),
-                    "printed": nominal,
-                }
-            )
-        except Fault as fault:
-            faults.append(Fault(str(fault), at=(key,), hint=fault.hint))
+            faults.append(fault)
     if faults:
         first, *others = faults
         raise Fault(str(first), at=first.at, hint=first.hint, key=first.key, also=others)
     return points
+
+
+def _point(key: object, row: object) -> dict[str, object]:
+    """Read one row, a fault in it placed at its key."""
+    at = (key,) if isinstance(key, str | int) else ()
+    low, nominal, high = None, row, None
+    if isinstance(row, list):
+        if len(row) != 3:
+            raise Fault(
+                f"a row has one value or three, here {len(row)}",
+                at=at,
+                hint="write [low, nominal, high]",
+            )
+        low, nominal, high = row
+    try:
+        t_c = _t_c(key)
+    except Fault as fault:
+        raise Fault(str(fault), at=at, hint=fault.hint, key=True) from None
+    try:
+        return {
+            "t_c": t_c,
+            "r_ohm": _ohm(nominal),
+            "low_ohm": None if low is None else _ohm(low),
+            "high_ohm": None if high is None else _ohm(high),
+            "printed": nominal,
+        }
+    except Fault as fault:
+        raise Fault(str(fault), at=at, hint=fault.hint) from None
 
 
 class Tolerance(Block):
@@ -108,6 +114,15 @@ class Curve(Entry):
 
     kind: ClassVar[str] = "curves"
     noun: ClassVar[str] = "curve"
+    list_title: ClassVar[str] = "Curves"
+    list_lead: ClassVar[str] = "Resistance over temperature."
+    home_place: ClassVar[int] = 7
+    find_place: ClassVar[int] = 7
+    when_unnamed: ClassVar[str | None] = "name it in a sensor, or delete it"
+    changes: ClassVar[Changes] = {
+        **told_as("numbers", "law", "tolerance", range_c="range"),
+        **told_as("words", "notes"),
+    }
 
     law: str
     """Which law gives resistance from temperature."""
@@ -117,6 +132,21 @@ class Curve(Entry):
     """The part's tolerance; none when the table has low and high columns, or nobody knows."""
     notes: Lines = []
     """What a user of the curve should know."""
+
+    @classmethod
+    def __pydantic_init_subclass__(cls, **kwargs: object) -> None:
+        """Refuse a law without a word of its own."""
+        super().__pydantic_init_subclass__(**kwargs)
+        if len(get_args(cls.model_fields["law"].annotation)) != 1:
+            raise ImportError(
+                f"{cls.__module__}: {cls.__name__} has no word for 'law:': write "
+                'law: Literal["its-word"]'
+            )
+
+    @classmethod
+    def law_word(cls) -> str:
+        """Return what stands behind `law:` in an entry of this law."""
+        return str(get_args(cls.model_fields["law"].annotation)[0])
 
     @model_validator(mode="after")
     def _range_rises(self) -> Curve:
@@ -133,6 +163,8 @@ class Curve(Entry):
 class TableCurve(Curve):
     """A printed table of points."""
 
+    changes: ClassVar[Changes] = told_as("told otherwise", "points")
+
     law: Literal["table"]
     points: Annotated[
         list[Point],
@@ -143,14 +175,37 @@ class TableCurve(Curve):
 
     @model_validator(mode="after")
     def _points_make_a_curve(self) -> TableCurve:
-        rows = self.points
-        for i, (before, row) in enumerate(itertools.pairwise(rows), start=1):
+        self._rows_rise()
+        self._one_way()
+        self._columns_hold()
+        low_c, high_c = self.range_c
+        first_c, last_c = self.points[0].t_c, self.points[-1].t_c
+        if low_c < first_c or high_c > last_c:
+            raise Fault(
+                f"range_c {low_c:g} to {high_c:g} °C is wider than the table, "
+                f"{first_c:g} to {last_c:g} °C",
+                at=("range_c",),
+                hint="a curve never answers outside its points",
+            )
+        if self.points[0].low_ohm is not None and self.tolerance is not None:
+            raise Fault(
+                "the table has low and high columns and a tolerance too",
+                at=("tolerance",),
+                hint="keep the columns: they are what the maker promises",
+            )
+        return self
+
+    def _rows_rise(self) -> None:
+        for i, (before, row) in enumerate(itertools.pairwise(self.points), start=1):
             if row.t_c <= before.t_c:
                 raise Fault(
                     f"{row.t_c:g} °C stands after {before.t_c:g} °C",
                     at=("points", i),
                     hint="rows rise in temperature, each temperature once",
                 )
+
+    def _one_way(self) -> None:
+        rows = self.points
         if any(row.r_ohm <= 0 for row in rows):
             raise Fault("a resistance is above zero", at=("points",))
         falling = rows[-1].r_ohm < rows[0].r_ohm
@@ -163,39 +218,33 @@ class TableCurve(Curve):
                     at=("points", i),
                     hint="look for a misprinted digit in these two rows",
                 )
-        bounded = [row.low_ohm is not None for row in rows]
+
+    def _columns_hold(self) -> None:
+        bounded = [row.low_ohm is not None for row in self.points]
         if any(bounded) and not all(bounded):
             raise Fault(
                 "some rows have low and high columns and some do not",
                 at=("points", bounded.index(False)),
                 hint="give both to every row, or to none",
             )
-        for i, row in enumerate(rows):
-            if row.low_ohm is not None and not row.low_ohm <= row.r_ohm <= row.high_ohm:
+        for i, row in enumerate(self.points):
+            if row.low_ohm is None or row.high_ohm is None:
+                continue
+            if not row.low_ohm <= row.r_ohm <= row.high_ohm:
                 raise Fault(
                     f"at {row.t_c:g} °C the nominal lies outside its low and high",
                     at=("points", i),
                     hint="write [low, nominal, high]",
                 )
-        low_c, high_c = self.range_c
-        if low_c < rows[0].t_c or high_c > rows[-1].t_c:
-            raise Fault(
-                f"range_c {low_c:g} to {high_c:g} °C is wider than the table, "
-                f"{rows[0].t_c:g} to {rows[-1].t_c:g} °C",
-                at=("range_c",),
-                hint="a curve never answers outside its points",
-            )
-        if all(bounded) and self.tolerance is not None:
-            raise Fault(
-                "the table has low and high columns and a tolerance too",
-                at=("tolerance",),
-                hint="keep the columns: they are what the maker promises",
-            )
-        return self
 
 
 class BetaCurve(Curve):
     """NTC by its B value: R = R_ref exp(B (1/T − 1/T_ref))."""
+
+    changes: ClassVar[Changes] = {
+        **told_as("told otherwise", "r_ref", "at_c", "b_k"),
+        **told_as("words", "b_pair_c"),
+    }
 
     law: Literal["beta"]
     r_ref: Ohm
@@ -211,6 +260,8 @@ class BetaCurve(Curve):
 class SteinhartHartCurve(Curve):
     """NTC by three coefficients: 1/T = a + b ln R + c (ln R)³."""
 
+    changes: ClassVar[Changes] = told_as("told otherwise", "a", "b", "c")
+
     law: Literal["steinhart-hart"]
     a: Number
     b: Number
@@ -219,6 +270,8 @@ class SteinhartHartCurve(Curve):
 
 class PolynomialCurve(Curve):
     """NTC by the maker's four coefficients: R = R_ref exp(A + B/T + C/T² + D/T³)."""
+
+    changes: ClassVar[Changes] = told_as("told otherwise", "r_ref", "a", "b", "c", "d")
 
     law: Literal["polynomial"]
     r_ref: Ohm
@@ -232,6 +285,8 @@ class PolynomialCurve(Curve):
 class PlatinumCurve(Curve):
     """Platinum by IEC 60751."""
 
+    changes: ClassVar[Changes] = told_as("told otherwise", "r0")
+
     law: Literal["platinum"]
     r0: Ohm
     """Resistance at 0 °C: 100, 500 or 1000."""
@@ -239,6 +294,11 @@ class PlatinumCurve(Curve):
 
 class NickelCurve(Curve):
     """Nickel by its polynomial."""
+
+    changes: ClassVar[Changes] = {
+        **told_as("told otherwise", "r0"),
+        **told_as("words", "ppm_per_k"),
+    }
 
     law: Literal["nickel"]
     r0: Ohm
@@ -250,6 +310,11 @@ class NickelCurve(Curve):
 class WindingCurve(Curve):
     """Copper or aluminium winding: R = R_ref (k + t)/(k + t_ref)."""
 
+    changes: ClassVar[Changes] = {
+        **told_as("told otherwise", "r_ref", "at_c"),
+        **told_as("words", "constant"),
+    }
+
     law: Literal["winding"]
     r_ref: Ohm
     at_c: TempC = 20.0
@@ -260,6 +325,10 @@ class WindingCurve(Curve):
 class SwitchingPtc(Curve):
     """Motor protection PTC: limits around its response temperature, not a curve."""
 
+    changes: ClassVar[Changes] = told_as(
+        "numbers", trip_c="rated response temperature", in_series="elements in series"
+    )
+
     law: Literal["switching-ptc"]
     trip_c: TempC
     """Rated response temperature TNF."""
@@ -267,14 +336,5 @@ class SwitchingPtc(Curve):
     """Elements in the loop."""
 
 
-CURVE_LAWS: dict[str, type[Curve]] = {
-    "table": TableCurve,
-    "beta": BetaCurve,
-    "steinhart-hart": SteinhartHartCurve,
-    "polynomial": PolynomialCurve,
-    "platinum": PlatinumCurve,
-    "nickel": NickelCurve,
-    "winding": WindingCurve,
-    "switching-ptc": SwitchingPtc,
-}
+CURVE_LAWS: dict[str, type[Curve]] = {model.law_word(): model for model in Curve.__subclasses__()}
 """The word in `law:` → the fields that go with it."""

@@ -7,6 +7,7 @@ from typing import ClassVar
 from pydantic import Field, model_validator
 
 from .entry import Block, Entry
+from .field_change import Changes, told_as
 from .words import FamilyId, Fault, Number, Text
 
 
@@ -75,6 +76,14 @@ class Drawing(Entry):
 
     kind: ClassVar[str] = "drawings"
     noun: ClassVar[str] = "drawing"
+    list_title: ClassVar[str] = "Drawings"
+    list_lead: ClassVar[str] = "Where things are."
+    home_place: ClassVar[int] = 8
+    find_place: ClassVar[int] = 9
+    when_unnamed: ClassVar[str | None] = "name it in its family, or pin a sensor on it"
+    changes: ClassVar[Changes] = told_as(
+        "words", "family", "described", "wide", "high", "photo", "pins", shapes="drawing"
+    )
 
     family: FamilyId
     """The family it shows."""

@@ -6,6 +6,8 @@ from typing import Annotated, ClassVar
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
 
+from .declaration import check_declared
+from .field_change import Changes, told_as
 from .words import Day, Id, Lines, SourceId, Text
 
 
@@ -27,7 +29,7 @@ class Cited(Block):
 def _cited(value: object) -> object:
     """Accept `source: some-id`, one block, or a list of either."""
     several = value if isinstance(value, list) else [value]
-    return [{"id": one} if isinstance(one, str) else one for one in several]
+    return [{"id": cite} if isinstance(cite, str) else cite for cite in several]
 
 
 Sources = Annotated[
@@ -52,7 +54,21 @@ class Entry(Block):
     kind: ClassVar[str]
     """The folder the entry stands in."""
     noun: ClassVar[str]
-    """What one of them is called in a sentence."""
+    """What one of them is called in a sentence, and in Find."""
+    list_title: ClassVar[str]
+    """The heading of the kind's list."""
+    list_lead: ClassVar[str]
+    """One line that says what is in the list."""
+    home_place: ClassVar[int]
+    """Where the list stands among the others on the home page."""
+    find_place: ClassVar[int]
+    """Where the kind stands among what Find finds: what is looked for first comes first."""
+    when_unnamed: ClassVar[str | None]
+    """What to do with one that no entry names; None if it stands for itself."""
+    changes: ClassVar[Changes] = told_as("told otherwise", "name", "aka", "source", "checked")
+    """Field → how loud a change of it is when releases are compared."""
+    declared: ClassVar[list[type[Entry]]] = []
+    """Every model that declares a kind."""
 
     id: Id
     """The file's name without `.yaml`; never written in the file."""
@@ -64,6 +80,20 @@ class Entry(Block):
     """Where the facts come from: an id, or `{id: …, at: page or table}`, or a list."""
     checked: Checked | None = None
     """Who checked it when; without it the entry is a draft and looks like one."""
+
+    @classmethod
+    def __pydantic_init_subclass__(cls, **kwargs: object) -> None:
+        """Complete what the kind says of itself, or refuse the model that leaves a piece out."""
+        super().__pydantic_init_subclass__(**kwargs)
+        check_declared(cls)
+        inherited: Changes = getattr(cls.__base__, "changes", {})
+        cls.changes = {**inherited, **vars(cls).get("changes", {})}
+        if "kind" in vars(cls):
+            Entry.declared.append(cls)
+
+    def find_keys(self) -> list[tuple[str, str]]:
+        """Return what somebody would type to find it: (type of key, text)."""
+        return [("name", self.name), *(("aka", name) for name in self.aka)]
 
     @property
     def family_ids(self) -> tuple[str, ...]:

@@ -7,6 +7,7 @@ from typing import ClassVar
 from pydantic import Field, model_validator
 
 from .entry import Block, Entry
+from .field_change import Changes, told_as
 from .words import DrawingId, Fault, Lines, Number, Text
 
 
@@ -35,6 +36,24 @@ class Family(Entry):
 
     kind: ClassVar[str] = "families"
     noun: ClassVar[str] = "family"
+    list_title: ClassVar[str] = "Families"
+    list_lead: ClassVar[str] = "Machines that share sensors, boards and codes."
+    home_place: ClassVar[int] = 1
+    find_place: ClassVar[int] = 4
+    when_unnamed: ClassVar[str | None] = None
+    changes: ClassVar[Changes] = {
+        **told_as(
+            "safety",
+            "supply",
+            "refrigerant",
+            "cautions",
+            drain_min="minutes to wait for stored charge",
+            no_charge="why nothing is stored",
+            drained_below_v="drained below",
+            drain_at="where to measure the drain",
+        ),
+        **told_as("words", "maker", "plate", "controllers", "drawings", does="what it does"),
+    }
 
     maker: Text
     """The maker, in words."""

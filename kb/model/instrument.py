@@ -7,6 +7,7 @@ from typing import ClassVar, Literal
 from pydantic import Field, model_validator
 
 from .entry import Block, Entry
+from .field_change import Changes, told_as
 from .words import Fault, Lines, Number, Ohm, TempC, Text, Whole
 
 
@@ -63,6 +64,16 @@ class Instrument(Entry):
 
     kind: ClassVar[str] = "instruments"
     noun: ClassVar[str] = "instrument"
+    list_title: ClassVar[str] = "Instruments"
+    list_lead: ClassVar[str] = "What the team measures with, and how well."
+    home_place: ClassVar[int] = 6
+    find_place: ClassVar[int] = 6
+    when_unnamed: ClassVar[str | None] = "name it in team.yaml, a case or a source, or delete it"
+    changes: ClassVar[Changes] = {
+        **told_as("safety", "cautions"),
+        **told_as("numbers", "resistance", "temperature", "insulation", "leads_ohm"),
+        **told_as("words", "kept", is_a="what it is"),
+    }
 
     is_a: Literal["meter", "thermometer", "insulation tester"]
     """What it is."""
@@ -91,7 +102,7 @@ class Instrument(Entry):
             raise Fault(
                 f"a {self.is_a} needs '{field}'", at=("is_a",), hint="copy it from its data sheet"
             )
-        spans = [one.span for one in self.resistance]
+        spans = [reach.span for reach in self.resistance]
         if spans != sorted(set(spans)):
             raise Fault("resistance ranges rise from smallest to largest span", at=("resistance",))
         return self

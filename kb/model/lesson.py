@@ -7,6 +7,7 @@ from typing import ClassVar
 from pydantic import Field
 
 from .entry import Block, Entry
+from .field_change import Changes, told_as
 from .words import Lines, Number, Text
 
 
@@ -32,6 +33,14 @@ class Lesson(Entry):
 
     kind: ClassVar[str] = "lessons"
     noun: ClassVar[str] = "lesson"
+    list_title: ClassVar[str] = "Learn"
+    list_lead: ClassVar[str] = "For whoever starts here."
+    home_place: ClassVar[int] = 11
+    find_place: ClassVar[int] = 10
+    when_unnamed: ClassVar[str | None] = None
+    changes: ClassVar[Changes] = told_as(
+        "words", "order", "minutes", "about", "read", "drills", "cautions"
+    )
 
     order: Number = Field(gt=0)
     """Its place in Learn."""

@@ -7,6 +7,7 @@ from typing import ClassVar, Literal
 from pydantic import Field
 
 from .entry import Entry
+from .field_change import Changes, told_as
 from .words import Lines, Number, Text
 
 
@@ -15,6 +16,15 @@ class Method(Entry):
 
     kind: ClassVar[str] = "methods"
     noun: ClassVar[str] = "method"
+    list_title: ClassVar[str] = "Methods"
+    list_lead: ClassVar[str] = "How a thing is tested."
+    home_place: ClassVar[int] = 5
+    find_place: ClassVar[int] = 5
+    when_unnamed: ClassVar[str | None] = "name it in a sensor, a part or a suspect, or delete it"
+    changes: ClassVar[Changes] = {
+        **told_as("safety", "cautions", live="machine", not_when="when not to use it"),
+        **told_as("words", "judges", "tools", "steps", "judge", "limits", "minutes"),
+    }
 
     judges: Literal["resistance", "insulation", "windings", "voltage", "plain look"]
     """What it judges."""

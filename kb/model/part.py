@@ -7,6 +7,7 @@ from typing import ClassVar, Literal
 from pydantic import Field, model_validator
 
 from .entry import Block, Entry
+from .field_change import Changes, told_as
 from .sensor import Pinned
 from .words import FamilyId, Fault, Lines, MethodId, Number, Ohm, SensorId, TempC, Text, YesNo
 
@@ -84,6 +85,33 @@ class Part(Entry):
 
     kind: ClassVar[str] = "parts"
     noun: ClassVar[str] = "part"
+    list_title: ClassVar[str] = "Parts"
+    list_lead: ClassVar[str] = "Boards, motors, valves, heaters."
+    home_place: ClassVar[int] = 4
+    find_place: ClassVar[int] = 3
+    when_unnamed: ClassVar[str | None] = "name it in a plug, a suspect or a case, or delete it"
+    changes: ClassVar[Changes] = {
+        **told_as("safety", "cautions", "insulation"),
+        **told_as("numbers", "windings"),
+        **told_as("codes", rule_out="what to rule out first"),
+        **told_as(
+            "places",
+            "order",
+            "refit",
+            pinned="place on the drawing",
+            replace="how to replace it",
+            prove="what proves the repair",
+        ),
+        **told_as(
+            "words",
+            "families",
+            "methods",
+            is_a="what it is",
+            does="what it does",
+            dear="dear enough to rule others out first",
+            labour_min="minutes to replace it",
+        ),
+    }
 
     families: list[FamilyId] = Field(min_length=1)
     """The families it is on."""
@@ -115,6 +143,11 @@ class Part(Entry):
     """Every plug, tab and screw to put back, in order."""
     prove: list[Proof] = []
     """What must now read what."""
+
+    def find_keys(self) -> list[tuple[str, str]]:
+        """Return what somebody would type to find it: its order text, too."""
+        ordered = [("order", self.order)] if self.order is not None else []
+        return [*super().find_keys(), *ordered]
 
     @property
     def family_ids(self) -> tuple[str, ...]:

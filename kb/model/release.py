@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from typing import Annotated
+
 from pydantic import Field
 
 from .entry import Block
+from .off_page import OffPage
 from .words import Day, Lines, Text, Whole, YesNo
 
 
@@ -19,7 +22,12 @@ class ReleaseNote(Block):
     """A few words for this release."""
     words: Lines = []
     """What the keeper wants everyone to know; stands above what the program noticed."""
-    offline: YesNo = True
+    offline: Annotated[
+        YesNo, OffPage("With a no there is nothing to read: each phone lets its copy go.")
+    ] = True
     """No lets every phone go: it deletes its copy and reads from the host until this is yes."""
-    may_be_published: Lines = []
+    may_be_published: Annotated[
+        Lines,
+        OffPage("The guard of `ohmfolio pack` reads it; the texts stand where they are used."),
+    ] = []
     """Exact texts that look private and are not, such as the office's own number."""

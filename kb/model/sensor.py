@@ -7,6 +7,7 @@ from typing import ClassVar, Literal
 from pydantic import Field, model_validator
 
 from .entry import Block, Entry
+from .field_change import Changes, told_as
 from .words import (
     CurveId,
     DrawingId,
@@ -76,6 +77,42 @@ class Sensor(Entry):
 
     kind: ClassVar[str] = "sensors"
     noun: ClassVar[str] = "sensor"
+    list_title: ClassVar[str] = "Sensors"
+    list_lead: ClassVar[str] = "Every sensor of every family."
+    home_place: ClassVar[int] = 3
+    find_place: ClassVar[int] = 2
+    when_unnamed: ClassVar[str | None] = None
+    changes: ClassVar[Changes] = {
+        **told_as(
+            "numbers",
+            "curve",
+            meets_c="temperatures it meets",
+            allow_k="kelvin the machine allows",
+            healthy="what it reads when healthy",
+            board_input="the board's input",
+        ),
+        **told_as("codes", "untestable", "methods"),
+        **told_as(
+            "places",
+            "label",
+            "place",
+            "plug",
+            "reach",
+            "order",
+            pinned="place on the drawing",
+            reach_how="how to reach it",
+        ),
+        **told_as(
+            "words",
+            "family",
+            "senses",
+            "rests_with",
+            "when_open",
+            "when_short",
+            when_good="what follows when it is right",
+            when_bad="what follows when it is wrong",
+        ),
+    }
 
     family: FamilyId
     """The family it is on."""
@@ -120,6 +157,15 @@ class Sensor(Entry):
     """What follows when it is wrong."""
     order: Text | None = None
     """Order text for a new one."""
+
+    def find_keys(self) -> list[tuple[str, str]]:
+        """Return what somebody would type to find it: its label, plug mark, order text."""
+        keys = [*super().find_keys(), ("label", self.label)]
+        if self.plug is not None:
+            keys.append(("plug", self.plug.mark))
+        if self.order is not None:
+            keys.append(("order", self.order))
+        return keys
 
     @property
     def family_ids(self) -> tuple[str, ...]:

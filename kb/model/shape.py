@@ -77,6 +77,6 @@ def texts_listed(block: BaseModel, path: Path = ()) -> Iterator[tuple[Path, list
             if isinstance(item, BaseModel):
                 inner = (*path, name, i) if isinstance(value, list) else (*path, name)
                 yield from texts_listed(item, inner)
-        if isinstance(value, list) and value and all(isinstance(one, str) for one in value):
-            if ref_of(info.annotation, info.metadata) is None:
-                yield (*path, name), value
+        texts = isinstance(value, list) and all(isinstance(item, str) for item in value)
+        if texts and value and ref_of(info.annotation, info.metadata) is None:
+            yield (*path, name), value

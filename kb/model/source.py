@@ -7,6 +7,7 @@ from typing import ClassVar
 from pydantic import model_validator
 
 from .entry import Block, Entry
+from .field_change import Changes, told_as
 from .words import Day, InstrumentId, Text, Whole
 
 
@@ -28,6 +29,22 @@ class Source(Entry):
 
     kind: ClassVar[str] = "sources"
     noun: ClassVar[str] = "source"
+    list_title: ClassVar[str] = "Sources"
+    list_lead: ClassVar[str] = "Where the facts come from."
+    home_place: ClassVar[int] = 10
+    find_place: ClassVar[int] = 11
+    when_unnamed: ClassVar[str | None] = "cite it where its facts stand, or delete it"
+    changes: ClassVar[Changes] = told_as(
+        "words",
+        "title",
+        "publisher",
+        "edition",
+        "year",
+        "where",
+        "obtained",
+        "measured",
+        "practice",
+    )
 
     source: None = None  # type: ignore[assignment]  # a source rests on nothing further
     """Not used: a source is where the trail ends."""

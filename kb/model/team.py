@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from typing import Annotated
+
 from pydantic import Field
 
 from .entry import Block
+from .off_page import OffPage
 from .words import InstrumentId, Number, Text, Whole
 
 
@@ -19,7 +22,9 @@ class Team(Block):
     """The meter an engineer carries unless they say otherwise."""
     thermometer: InstrumentId
     """The thermometer an engineer carries unless they say otherwise."""
-    stale_after_days: Whole = Field(default=60, ge=1)
+    stale_after_days: Annotated[
+        Whole, OffPage("The release carries it to the phone, which says so on every page itself.")
+    ] = Field(default=60, ge=1)
     """A copy older than this says so loudly."""
     short_below_ohm: Number = Field(default=5.0, gt=0)
     """A sensor reading below this is a short circuit (leads and clips included)."""

@@ -22,7 +22,7 @@ ID_PATTERN = r"[a-z0-9]+(-[a-z0-9]+)*"
 def tidy_id(name: str) -> str:
     """Return the id nearest to a name: `Example_10K` gives `example-10k`; may be empty."""
     plain = unicodedata.normalize("NFKD", name.casefold())
-    kept = "".join(one for one in plain if not unicodedata.combining(one))
+    kept = "".join(sign for sign in plain if not unicodedata.combining(sign))
     return re.sub(r"[^a-z0-9]+", "-", kept).strip("-")
 
 
@@ -134,11 +134,11 @@ def _day_only(value: str) -> str:
 
 def _choice_text(value: object) -> object:
     """A yes or no arrives as text, since the whole file is read as text."""
-    told = {"yes": True, "true": True, "on": True, "no": False, "false": False, "off": False}
+    words = {"yes": True, "true": True, "on": True, "no": False, "false": False, "off": False}
     if isinstance(value, str):
-        if value.strip().casefold() not in told:
+        if value.strip().casefold() not in words:
             raise Fault(f"'{value}' is neither yes nor no", hint="write yes or no")
-        return told[value.strip().casefold()]
+        return words[value.strip().casefold()]
     return value
 
 

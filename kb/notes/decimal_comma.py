@@ -11,7 +11,7 @@ _WHOLE = re.compile(r"[+−-]?\d+")
 _PART = re.compile(r"\d+ ?[kKMGRΩ%°CF]*")
 
 
-def decimal_comma(read: YamlText, path: Path) -> str:
+def decimal_comma(read: YamlText, *, path: Path) -> str:
     """Return the hint for a value that a decimal comma tore in two; empty when none did.
 
     Parameters
@@ -23,13 +23,13 @@ def decimal_comma(read: YamlText, path: Path) -> str:
     """
     place = read.place(path, key=True)
     line = read.lines[place.line - 1] if 0 < place.line <= len(read.lines) else ""
-    told = read.at(path)
-    if isinstance(told, list):
-        halves = [one if isinstance(one, str) else "" for one in told]
+    value = read.at(path)
+    if isinstance(value, list):
+        halves = [half if isinstance(half, str) else "" for half in value]
         pairs = list(itertools.pairwise(halves))
     else:
         block = read.at(path[:-1])
-        if told is not None or not isinstance(block, dict) or path[-1] not in block:
+        if value is not None or not isinstance(block, dict) or path[-1] not in block:
             return ""
         keys = list(block)
         at = keys.index(path[-1])

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
 from types import MappingProxyType
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
+from pydantic_core import ErrorDetails
 
 from kb.model.shape import block_at
 from kb.model.words import Fault
@@ -24,6 +26,15 @@ _BOUNDS = {
     "less_than_equal": ("le", "at most"),
 }
 _PAIR = "a pair such as [low, high]"
+_BLOCK = "a block of 'key: value' lines"
+_SHAPES = {
+    "string_type": "text",
+    "list_type": "a list: lines that begin with '- '",
+    "tuple_type": _PAIR,
+    "dict_type": _BLOCK,
+    "model_type": _BLOCK,
+}
+_QUOTES = "text that holds a comma or ': ' needs quotes"
 
 
 def read_block(
@@ -52,23 +63,25 @@ def read_block(
                 (), "not-an-entry", "an entry is lines of 'key: value'", hint="begin with 'name: …'"
             )
         ]
-    found = [
-        read.problem(
-            (key,),
-            "unknown-key",
-            f"'{key}' is not written in the file",
-            hint="the file's name is the id",
-            key=True,
-        )
-        for key in given
-        if key in value
-    ]
-    told = _without_empty({key: told for key, told in value.items() if key not in given}, model)
+    found = [_not_written(read, key) for key in given if key in value]
+    written = _without_empty_rows(
+        {key: inner for key, inner in value.items() if key not in given}, model
+    )
     try:
-        block = model(**{**told, **given})
+        block = model(**{**written, **given})
     except ValidationError as error:
-        return None, found + list(_faults(error, model, told, read))
+        return None, found + list(_faults(error, model, written, read))
     return (None if found else block), found
+
+
+def _not_written(read: YamlText, key: str) -> Problem:
+    return read.problem(
+        (key,),
+        "unknown-key",
+        f"'{key}' is not written in the file",
+        hint="the file's name is the id",
+        key=True,
+    )
 
 
 def _without_empty(value: object, model: type[BaseModel], path: Path = ()) -> object:
@@ -78,101 +91,179 @@ def _without_empty(value: object, model: type[BaseModel], path: Path = ()) -> ob
     key of the second half, and dropping that would cut the sentence short without a word.
     """
     if isinstance(value, dict):
-        known = block_at(model, (*path, "")).model_fields
-        return {
-            key: _without_empty(told, model, (*path, key))
-            for key, told in value.items()
-            if told is not None or key not in known
-        }
+        return _without_empty_rows(value, model, path)
     if isinstance(value, list):
-        return [_without_empty(told, model, (*path, i)) for i, told in enumerate(value)]
+        return [_without_empty(item, model, (*path, i)) for i, item in enumerate(value)]
     return value
+
+
+def _without_empty_rows(
+    block: Mapping[str, object], model: type[BaseModel], path: Path = ()
+) -> dict[str, object]:
+    known = block_at(model, (*path, "")).model_fields
+    return {
+        key: _without_empty(inner, model, (*path, key))
+        for key, inner in block.items()
+        if inner is not None or key not in known
+    }
+
+
+@dataclass(frozen=True)
+class _Detail:
+    """One complaint of pydantic's, with what is needed to say it in our words."""
+
+    error: ErrorDetails
+    model: type[BaseModel]
+    value: object
+    read: YamlText
+
+    @property
+    def loc(self) -> Path:
+        return tuple(self.error["loc"])
+
+    @property
+    def name(self) -> str:
+        """The nearest field."""
+        return next((step for step in reversed(self.loc) if isinstance(step, str)), "")
+
+    @property
+    def block(self) -> type[BaseModel]:
+        """The block that the field stands in."""
+        return block_at(self.model, self.loc)
+
+    @property
+    def context(self) -> Mapping[str, Any]:
+        return self.error.get("ctx", {})
+
+    def in_file(self, loc: Path) -> Path:
+        return _yaml_path(loc, self.value)
+
+
+@dataclass(frozen=True)
+class _Words:
+    """How a complaint is told: which rule, in which words, and where."""
+
+    rule: str
+    message: str
+    loc: Path
+    hint: str = ""
+    key: bool = False
 
 
 def _faults(
     error: ValidationError, model: type[BaseModel], value: object, read: YamlText
 ) -> Iterator[Problem]:
-    for detail in error.errors(include_url=False):
-        loc: Path = tuple(detail["loc"])
-        kind: str = detail["type"]
-        context = detail.get("ctx", {})
-        name = next((step for step in reversed(loc) if isinstance(step, str)), "")
-        block = block_at(model, loc)
-        key = False
-        hint = ""
-        if kind == "missing" and isinstance(loc[-1], int):
-            loc, rule, message = loc[:-1], "wrong-shape", f"'{name}' should be {_PAIR}"
-        elif kind == "missing":
-            rule, message = "missing-key", f"'{name}' is missing"
-            if (*_yaml_path(loc[:-1], value), name) in read.key_marks:
-                rule, message, key = "empty", f"'{name}' has nothing behind it", True
-            else:
-                loc = loc[:-1]
-            info = block.model_fields.get(name)
-            hint = (info.description or "").splitlines()[0] if info and info.description else ""
-        elif kind == "extra_forbidden":
-            rule, key = "unknown-key", True
-            message = f"'{name}' is not a key here"
-            there = read.at(_yaml_path(loc[:-1], value))
-            taken = {"id", "law", *(there if isinstance(there, dict) else ())}
-            hint = nearest(name, (f for f in block.model_fields if f not in taken))
-            if " " in name:
-                hint = "text that holds a comma or ': ' needs quotes"
-        elif kind == "literal_error":
-            allowed = [one.strip("' ") for one in _split(str(context["expected"]))]
-            rule, message = (
-                "unknown-word",
-                f"'{detail['input']}' is not one of the words for '{name}'",
-            )
-            hint = nearest(str(detail["input"]), allowed)
-        elif kind == "value_error":
-            fault = context["error"]
-            rule, message = "value", str(fault)
-            if isinstance(fault, Fault):
-                for other in fault.also:
-                    there = _yaml_path(loc + other.at, value)
-                    other_hint = decimal_comma(read, there) or other.hint
-                    yield read.problem(there, rule, str(other), hint=other_hint, key=other.key)
-                loc, hint, key = loc + fault.at, fault.hint, fault.key
-        elif kind in _BOUNDS:
-            bound, word = _BOUNDS[kind]
-            rule = "out-of-bounds"
-            message = f"'{_told(detail['input'])}' must be {word} {context[bound]:g}"
-        elif kind == "too_short":
-            rule = "too-few"
-            message = f"'{name}' has {context['actual_length']}, "
-            message += f"it needs at least {context['min_length']}"
-        elif kind == "too_long" and context.get("field_type") == "Tuple":
-            rule, message = "wrong-shape", f"'{name}' should be {_PAIR}"
-        elif kind == "too_long":
-            rule = "too-many"
-            message = f"'{name}' has {context['actual_length']}, "
-            message += f"it takes at most {context['max_length']}"
-        elif kind == "string_too_short":
-            rule, message = "empty", f"'{name}' says nothing"
-            hint = "write it, or leave the line out"
-        elif kind == "none_required":
-            rule, key, message = "unknown-key", True, f"'{name}' is not a key here"
-        elif kind in ("string_type", "list_type", "tuple_type", "dict_type", "model_type"):
-            wanted = {
-                "string_type": "text",
-                "list_type": "a list: lines that begin with '- '",
-                "tuple_type": _PAIR,
-            }.get(kind, "a block of 'key: value' lines")
-            rule, message = "wrong-shape", f"'{name}' should be {wanted}"
-            if kind == "string_type" and isinstance(detail["input"], dict):
-                hint = "text that holds a comma or ': ' needs quotes"
-        else:
-            rule, message = "value", detail["msg"]
-        there = _yaml_path(loc, value)
-        yield read.problem(there, rule, message, hint=decimal_comma(read, there) or hint, key=key)
+    for raw in error.errors(include_url=False):
+        detail = _Detail(raw, model, value, read)
+        worded = _WORDED.get(raw["type"], _as_pydantic_says)
+        for words in worded(detail):
+            there = detail.in_file(words.loc)
+            hint = decimal_comma(read, path=there) or words.hint
+            yield read.problem(there, words.rule, words.message, hint=hint, key=words.key)
+
+
+def _missing(detail: _Detail) -> Iterator[_Words]:
+    loc, name = detail.loc, detail.name
+    info = detail.block.model_fields.get(name)
+    hint = (info.description or "").splitlines()[0] if info and info.description else ""
+    if isinstance(loc[-1], int):
+        yield _Words("wrong-shape", f"'{name}' should be {_PAIR}", loc[:-1])
+    elif (*detail.in_file(loc[:-1]), name) in detail.read.key_marks:
+        yield _Words("empty", f"'{name}' has nothing behind it", loc, hint, key=True)
+    else:
+        yield _Words("missing-key", f"'{name}' is missing", loc[:-1], hint)
+
+
+def _unknown_key(detail: _Detail) -> Iterator[_Words]:
+    name = detail.name
+    there = detail.read.at(detail.in_file(detail.loc[:-1]))
+    taken = {"id", "law", *(there if isinstance(there, dict) else ())}
+    hint = nearest(name, (field for field in detail.block.model_fields if field not in taken))
+    if " " in name:
+        hint = _QUOTES
+    yield _Words("unknown-key", f"'{name}' is not a key here", detail.loc, hint, key=True)
+
+
+def _not_used_here(detail: _Detail) -> Iterator[_Words]:
+    yield _Words("unknown-key", f"'{detail.name}' is not a key here", detail.loc, key=True)
+
+
+def _unknown_word(detail: _Detail) -> Iterator[_Words]:
+    word = str(detail.error["input"])
+    allowed = [choice.strip("' ") for choice in _split(str(detail.context["expected"]))]
+    message = f"'{word}' is not one of the words for '{detail.name}'"
+    yield _Words("unknown-word", message, detail.loc, nearest(word, allowed))
+
+
+def _value(detail: _Detail) -> Iterator[_Words]:
+    fault = detail.context["error"]
+    if not isinstance(fault, Fault):
+        yield _Words("value", str(fault), detail.loc)
+        return
+    for each in (*fault.also, fault):
+        yield _Words("value", str(each), detail.loc + each.at, each.hint, each.key)
+
+
+def _out_of_bounds(detail: _Detail) -> Iterator[_Words]:
+    bound, word = _BOUNDS[detail.error["type"]]
+    number = _number(detail.error["input"])
+    message = f"'{number}' must be {word} {detail.context[bound]:g}"
+    yield _Words("out-of-bounds", message, detail.loc)
+
+
+def _too_few(detail: _Detail) -> Iterator[_Words]:
+    context = detail.context
+    message = f"'{detail.name}' has {context['actual_length']}, "
+    message += f"it needs at least {context['min_length']}"
+    yield _Words("too-few", message, detail.loc)
+
+
+def _too_many(detail: _Detail) -> Iterator[_Words]:
+    context = detail.context
+    if context.get("field_type") == "Tuple":
+        yield _Words("wrong-shape", f"'{detail.name}' should be {_PAIR}", detail.loc)
+        return
+    message = f"'{detail.name}' has {context['actual_length']}, "
+    message += f"it takes at most {context['max_length']}"
+    yield _Words("too-many", message, detail.loc)
+
+
+def _says_nothing(detail: _Detail) -> Iterator[_Words]:
+    message = f"'{detail.name}' says nothing"
+    yield _Words("empty", message, detail.loc, "write it, or leave the line out")
+
+
+def _wrong_shape(detail: _Detail) -> Iterator[_Words]:
+    kind = detail.error["type"]
+    torn = kind == "string_type" and isinstance(detail.error["input"], dict)
+    message = f"'{detail.name}' should be {_SHAPES[kind]}"
+    yield _Words("wrong-shape", message, detail.loc, _QUOTES if torn else "")
+
+
+def _as_pydantic_says(detail: _Detail) -> Iterator[_Words]:
+    yield _Words("value", detail.error["msg"], detail.loc)
+
+
+_WORDED: dict[str, Callable[[_Detail], Iterator[_Words]]] = {
+    "missing": _missing,
+    "extra_forbidden": _unknown_key,
+    "none_required": _not_used_here,
+    "literal_error": _unknown_word,
+    "value_error": _value,
+    "too_short": _too_few,
+    "too_long": _too_many,
+    "string_too_short": _says_nothing,
+    **dict.fromkeys(_BOUNDS, _out_of_bounds),
+    **dict.fromkeys(_SHAPES, _wrong_shape),
+}
+"""Pydantic's name of a fault → what says it in our words."""
 
 
 def _split(expected: str) -> list[str]:
     return expected.replace(" or ", ", ").split(", ")
 
 
-def _told(value: object) -> str:
+def _number(value: object) -> str:
     return f"{value:g}" if isinstance(value, float) else str(value)
 
 

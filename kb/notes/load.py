@@ -58,10 +58,19 @@ class Notes:
         return entry_id in self.entries[kind] or (kind, entry_id) in self.broken
 
     def problem(
-        self, entry: Entry, path: YamlPath, rule: str, message: str, **more: object
+        self,
+        entry: Entry,
+        path: YamlPath,
+        rule: str,
+        message: str,
+        *,
+        hint: str = "",
+        key: bool = False,
+        warning: bool = False,
     ) -> Problem:
         """Return a problem placed in an entry's file."""
-        return self.texts[(entry.kind, entry.id)].problem(path, rule, message, **more)
+        read = self.texts[(entry.kind, entry.id)]
+        return read.problem(path, rule, message, hint=hint, key=key, warning=warning)
 
     def counts(self) -> dict[str, int]:
         """Return how many entries of each kind there are, readable or not."""

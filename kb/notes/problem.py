@@ -41,8 +41,10 @@ class Problem:
 
     def as_json(self) -> dict[str, object]:
         """Return the fields that `check --json` promises."""
-        told = asdict(self)
-        return {name: told[name] for name in ("file", "line", "column", "rule", "message", "hint")}
+        fields = asdict(self)
+        return {
+            name: fields[name] for name in ("file", "line", "column", "rule", "message", "hint")
+        }
 
 
 def nearest(word: str, allowed: Iterable[str], *, lead: str = "did you mean") -> str:

@@ -14,7 +14,7 @@ Trap = tuple[int, int, str, str, str]
 """Line and column, both from 1, the rule, what happens, and what would mend it."""
 
 
-def traps(node: yaml.ScalarNode, line: str) -> Iterator[Trap]:
+def traps(node: yaml.ScalarNode, *, line: str) -> Iterator[Trap]:
     """Yield what a plain value loses or keeps that was not meant.
 
     Parameters

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 import yaml
 
 _QUOTES = "put the text in quotes if it holds ': ' or ' #' or starts with a sign"
-_SAID = (
+_WORDED = (
     ("\\t", "a tab stands where spaces should", "use spaces, never tabs, to indent"),
     ("end of stream", "what is opened here is never closed", "close the quote or the bracket"),
     ("mapping values", "a second ': ' in one line", _QUOTES),
@@ -21,7 +21,7 @@ _SAID = (
 )
 """What the parser says → how we say it, and what would mend it."""
 
-Said = tuple[int, int, str, str]
+BrokenAt = tuple[int, int, str, str]
 """Line and column, both from 1, what is wrong, and what would mend it."""
 
 _WIDE = "\u00a0\u1680\u2000-\u200a\u202f\u205f\u3000"
@@ -31,7 +31,7 @@ _NO_SPACE = re.compile(r"[ ]*(?:- +)?(?P<key>[\w.,°+−-][\w .,°+−-]*?):(?P<
 _KEY_LINE = re.compile(r"(?P<indent>[ ]*)(?:- +)?[^\s#'\"\[{][^#]*?:(?P<value>\s+[^\s#].*)?\s*")
 
 
-def why_broken(error: Exception, text: str, lines: list[str]) -> Said:
+def why_broken(error: Exception, *, text: str, lines: list[str]) -> BrokenAt:
     """Return where and why a text is no YAML.
 
     Parameters
@@ -64,13 +64,13 @@ def why_broken(error: Exception, text: str, lines: list[str]) -> Said:
         # The parser notices at the end of the file; the keeper must look where it began.
         mark = getattr(error, "context_mark", None) or mark
     place = (mark.line + 1, mark.column + 1) if mark else (1, 1)
-    for told, said, hint in _SAID:
-        if told in what:
-            return *place, said, hint
+    for parsers, ours, hint in _WORDED:
+        if parsers in what:
+            return *place, ours, hint
     return *place, what, _QUOTES
 
 
-def _quote(text: str, mark: yaml.Mark) -> Said | None:
+def _quote(text: str, mark: yaml.Mark) -> BrokenAt | None:
     """Return the opening quote whose text ends just where the parser stumbled."""
     stumbled = _index(text, mark.line, mark.column)
     for token in _tokens(text):
@@ -113,24 +113,24 @@ def _index(text: str, line: int, column: int) -> int:
     return at + column
 
 
-def _no_space(lines: list[str], last: int) -> Said | None:
+def _no_space(lines: list[str], last: int) -> BrokenAt | None:
     """Return the nearest row above (or here) whose colon lacks its space."""
     for i in range(min(last, len(lines) - 1), max(last - 3, -1), -1):
         row = lines[i]
         found = _NO_SPACE.fullmatch(row.split(" #")[0].rstrip())
         if found and ": " not in row:
-            said = f"'{found['key']}:' without a space after its colon"
-            return i + 1, found.start("at"), said, f"write '{found['key']}: {found['at'].strip()}'"
+            what = f"'{found['key']}:' without a space after its colon"
+            return i + 1, found.start("at"), what, f"write '{found['key']}: {found['at'].strip()}'"
     return None
 
 
-def _too_far(lines: list[str], last: int, what: str) -> Said | None:
+def _too_far(lines: list[str], last: int, what: str) -> BrokenAt | None:
     """Return the row that stands further in than the complete row above it."""
     if "mapping values" not in what or last >= len(lines):
         return None
     here = _KEY_LINE.fullmatch(lines[last])
-    rows = (one for one in reversed(lines[:last]) if not one.strip().startswith("#"))
-    above = next((one for one in rows if one.strip()), "")
+    rows = (line for line in reversed(lines[:last]) if not line.strip().startswith("#"))
+    above = next((line for line in rows if line.strip()), "")
     before = _KEY_LINE.fullmatch(above)
     if not (here and before and before["value"]):
         return None

@@ -148,11 +148,12 @@ def _refused(text: str, read: YamlText, *, loader: type) -> Iterator[Problem]:
     """Yield a problem for each anchor, alias, tag, and for a second document."""
     documents = depth = 0
     for event in yaml.parse(text, Loader=loader):
-        mark = Mark(event.start_mark.line + 1, event.start_mark.column + 1)
+        mark = _mark(event)
         if isinstance(event, yaml.CollectionStartEvent):
             depth += 1
         elif isinstance(event, yaml.CollectionEndEvent):
             depth -= 1
+        documents += isinstance(event, yaml.DocumentStartEvent)
         if depth > DEEPEST:
             yield read.problem_at(
                 mark,
@@ -162,7 +163,6 @@ def _refused(text: str, read: YamlText, *, loader: type) -> Iterator[Problem]:
             )
             return
         if isinstance(event, yaml.DocumentStartEvent):
-            documents += 1
             if documents == 2:
                 yield read.problem_at(
                     mark,
@@ -170,56 +170,69 @@ def _refused(text: str, read: YamlText, *, loader: type) -> Iterator[Problem]:
                     "one file holds one entry, but a second '---' starts another",
                     hint="move it to a file of its own",
                 )
-        elif isinstance(event, yaml.AliasEvent):
-            yield read.problem_at(
-                mark,
-                "alias",
-                f"the alias '*{event.anchor}' is not allowed",
-                hint="write the value out, so that each line can be read alone",
-            )
-        elif getattr(event, "anchor", None):
-            yield read.problem_at(
-                mark,
-                "anchor",
-                f"the anchor '&{event.anchor}' is not allowed",
-                hint="write the value out wherever it is needed",
-            )
-        elif getattr(event, "tag", None):
-            yield read.problem_at(
-                mark,
-                "tag",
-                f"the tag '{event.tag}' is not allowed",
-                hint="put text that starts with '!' in quotes",
-            )
+        else:
+            yield from _refused_sign(event, mark, read)
+
+
+def _refused_sign(event: yaml.Event, mark: Mark, read: YamlText) -> Iterator[Problem]:
+    """Yield what is wrong with an event that says more than its value."""
+    anchor, tag = getattr(event, "anchor", None), getattr(event, "tag", None)
+    if isinstance(event, yaml.AliasEvent):
+        yield read.problem_at(
+            mark,
+            "alias",
+            f"the alias '*{anchor}' is not allowed",
+            hint="write the value out, so that each line can be read alone",
+        )
+    elif anchor:
+        yield read.problem_at(
+            mark,
+            "anchor",
+            f"the anchor '&{anchor}' is not allowed",
+            hint="write the value out wherever it is needed",
+        )
+    elif tag:
+        yield read.problem_at(
+            mark,
+            "tag",
+            f"the tag '{tag}' is not allowed",
+            hint="put text that starts with '!' in quotes",
+        )
+
+
+def _mark(node: yaml.Node | yaml.Event) -> Mark:
+    """Return where a node or an event starts: the parser counts from 0, we from 1."""
+    start = node.start_mark
+    return Mark(1, 1) if start is None else Mark(start.line + 1, start.column + 1)
 
 
 def _broken(error: Exception, text: str, read: YamlText) -> Problem:
     """Turn the parser's complaint into a problem where the keeper must look."""
-    line, column, said, hint = why_broken(error, text, read.lines)
-    return read.problem_at(Mark(line, column), "yaml", said, hint=hint)
+    line, column, what, hint = why_broken(error, text=text, lines=read.lines)
+    return read.problem_at(Mark(line, column), "yaml", what, hint=hint)
 
 
 def _texts(value: object, path: Path) -> Iterator[tuple[Path, str]]:
     if isinstance(value, str):
         yield path, value
     elif isinstance(value, dict):
-        for key, told in value.items():
-            yield from _texts(told, (*path, key))
+        for key, inner in value.items():
+            yield from _texts(inner, (*path, key))
     elif isinstance(value, list):
-        for i, told in enumerate(value):
-            yield from _texts(told, (*path, i))
+        for i, inner in enumerate(value):
+            yield from _texts(inner, (*path, i))
 
 
 def _warned(node: yaml.ScalarNode, read: YamlText) -> Iterator[Problem]:
     at = node.end_mark.line
     line = read.lines[at] if at < len(read.lines) else ""
-    for row, column, rule, message, hint in traps(node, line):
+    for row, column, rule, message, hint in traps(node, line=line):
         yield read.problem_at(Mark(row, column), rule, message, hint=hint, warning=True)
 
 
 def _value(node: yaml.Node, path: Path, read: YamlText) -> object:
     """Return the node as str, list, dict or None, noting the mark of each."""
-    read.marks[path] = Mark(node.start_mark.line + 1, node.start_mark.column + 1)
+    read.marks[path] = _mark(node)
     if isinstance(node, yaml.ScalarNode):
         plain = node.style in (None, "")  # None from the parser in Python, "" from the one in C
         if plain:
@@ -228,17 +241,22 @@ def _value(node: yaml.Node, path: Path, read: YamlText) -> object:
         return None if plain_and_empty else node.value
     if isinstance(node, yaml.SequenceNode):
         return [_value(item, (*path, i), read) for i, item in enumerate(node.value)]
-    told: dict[str, object] = {}
+    return _block(node, path, read)
+
+
+def _block(node: yaml.Node, path: Path, read: YamlText) -> dict[str, object]:
+    """Return the pairs of a node, each key once."""
+    block: dict[str, object] = {}
     first_line: dict[str, int] = {}
     for key_node, value_node in node.value:
-        mark = Mark(key_node.start_mark.line + 1, key_node.start_mark.column + 1)
+        mark = _mark(key_node)
         if not isinstance(key_node, yaml.ScalarNode):
             read.problems.append(
                 read.problem_at(mark, "key", "a key must be a word", hint="write 'name: value'")
             )
             continue
         key = key_node.value
-        if key in told:
+        if key in block:
             read.problems.append(
                 read.problem_at(
                     mark,
@@ -250,5 +268,5 @@ def _value(node: yaml.Node, path: Path, read: YamlText) -> object:
             continue
         first_line[key] = mark.line
         read.key_marks[(*path, key)] = mark
-        told[key] = _value(value_node, (*path, key), read)
-    return told
+        block[key] = _value(value_node, (*path, key), read)
+    return block

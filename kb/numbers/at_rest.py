@@ -14,6 +14,9 @@ from .verdict import expanded_k, short_below_ohm
 SPREAD_HALF_K = 1.0
 """How far two places of a machine at rest may differ in K. Common practice, no source."""
 
+FEWEST = 3
+"""With fewer sensors on their curves and no thermometer nobody can be said to stand out."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class Resting:
@@ -98,76 +101,114 @@ def at_rest(
 
     Notes
     -----
-    Over range is open, unless a good part could be beyond the meter somewhere on its curve: then
-    it is undecided, and a meter that reaches further would tell.
-
     Beyond limit and uncertainty together a sensor stands out; up to the larger of the two it
-    agrees, which says only that nothing speaks against it; in between it is undecided. Without a
-    thermometer and with fewer than three sensors on their curves nobody can be said to stand out.
+    agrees, which says only that nothing speaks against it; in between it is undecided. Over range
+    is open, unless a good part could be beyond the meter somewhere on its curve: then undecided.
     """
-    standing = {name: _unreadable(one, short_ohm) for name, one in readings.items()}
-    sound = {name: one for name, one in readings.items() if standing[name] is None}
-    implied_c = {name: float(one.curve.t_c(one.r_ohm)) for name, one in sound.items()}
-    if not sound or (t_c is None and len(sound) < 2):
-        alone = {name: Standing(state="undecided", t_implied_c=implied_c[name]) for name in sound}
-        return AtRest(
-            centre_c=t_c, by_thermometer=t_c is not None, standing=_joined(standing, alone)
-        )
-    limits_k = {
-        name: max(float(one.curve.tol_k(implied_c[name])), one.allow_k)
-        for name, one in sound.items()
+    standing = {
+        name: _unreadable(reading, short_ohm=short_ohm) for name, reading in readings.items()
     }
-    own_k = {name: _own_k(one, implied_c[name], spread_half_k) for name, one in sound.items()}
-    if t_c is None:
-        centre_c = float(np.median(list(implied_c.values())))
-        # Standard error of a median, each sensor off by its tolerance too.
-        each_k = [np.hypot(own_k[name], limits_k[name] / np.sqrt(3)) for name in sound]
-        centre_k = float(np.sqrt(np.pi / 2 / len(sound)) * np.median(each_k))
-    else:
-        centre_c, centre_k = t_c, thermometer_half_k / np.sqrt(3)
-    judged = {}
-    for name in sound:
-        off_k = implied_c[name] - centre_c
-        uncertainty_k = expanded_k(own_k[name], centre_k)
-        one = sound[name]
-        # Where nobody knows how far the part may be off, nothing speaks for or against it.
-        limited = one.curve.tolerance_known or one.allow_k > 0
-        few = not limited or (t_c is None and len(sound) < 3)
-        state = _state(off_k, limit_k=limits_k[name], uncertainty_k=uncertainty_k, few=few)
-        judged[name] = Standing(
-            state=state,
-            t_implied_c=implied_c[name],
-            off_k=off_k,
-            limit_k=limits_k[name],
-            uncertainty_k=uncertainty_k,
-        )
+    sensors = {
+        name: _implied(readings[name], spread_half_k=spread_half_k)
+        for name, broken in standing.items()
+        if broken is None
+    }
+    centre = _centre(sensors, t_c=t_c, thermometer_half_k=thermometer_half_k)
+    few = t_c is None and len(sensors) < FEWEST
     return AtRest(
-        centre_c=centre_c, by_thermometer=t_c is not None, standing=_joined(standing, judged)
+        centre_c=t_c if centre is None else centre.t_c,
+        by_thermometer=t_c is not None,
+        standing={
+            name: broken or _standing(sensors[name], centre=centre, few=few)
+            for name, broken in standing.items()
+        },
     )
 
 
-def _unreadable(one: Resting, short_ohm: float | None) -> Standing | None:
-    low_ohm, high_ohm = one.curve.range_ohm
-    if np.isinf(one.r_ohm):
-        return Standing(state="open" if high_ohm < one.meter_span_ohm else "undecided")
-    if one.r_ohm == 0 or one.r_ohm < short_below_ohm(one.curve, at_most_ohm=short_ohm):
+@dataclass(frozen=True, kw_only=True)
+class _Implied:
+    """What one sensor says of the temperature.
+
+    `own_u_k` is the standard uncertainty in K of its place and reading. Where nobody knows how far
+    the part may be off (`limit_known`), nothing speaks for or against it.
+    """
+
+    t_implied_c: float
+    limit_k: float
+    limit_known: bool
+    own_u_k: float
+
+
+def _implied(reading: Resting, *, spread_half_k: float) -> _Implied:
+    curve = reading.curve
+    t_implied_c = float(curve.t_c(reading.r_ohm))
+    meter_half_k = reading.meter_half_ohm / abs(float(curve.slope_ohm_per_k(t_implied_c)))
+    return _Implied(
+        t_implied_c=t_implied_c,
+        limit_k=max(float(curve.tol_k(t_implied_c)), reading.allow_k),
+        limit_known=curve.tolerance_known or reading.allow_k > 0,
+        own_u_k=float(np.hypot(meter_half_k, spread_half_k) / np.sqrt(3)),
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Centre:
+    """The temperature that all are held against, and its standard uncertainty in K."""
+
+    t_c: float
+    u_k: float
+
+
+def _centre(
+    sensors: Mapping[str, _Implied], *, t_c: float | None, thermometer_half_k: float
+) -> _Centre | None:
+    """Return the thermometer's, or the sensors' median; None where there is nothing to compare."""
+    if not sensors or (t_c is None and len(sensors) < 2):
+        return None
+    if t_c is not None:
+        return _Centre(t_c=t_c, u_k=thermometer_half_k / np.sqrt(3))
+    # Standard error of a median, each sensor off by its tolerance too.
+    each_u_k = [
+        np.hypot(sensor.own_u_k, sensor.limit_k / np.sqrt(3)) for sensor in sensors.values()
+    ]
+    return _Centre(
+        t_c=float(np.median([sensor.t_implied_c for sensor in sensors.values()])),
+        u_k=float(np.sqrt(np.pi / 2 / len(sensors)) * np.median(each_u_k)),
+    )
+
+
+def _standing(sensor: _Implied, *, centre: _Centre | None, few: bool) -> Standing:
+    if centre is None:
+        return Standing(state="undecided", t_implied_c=sensor.t_implied_c)
+    off_k = sensor.t_implied_c - centre.t_c
+    uncertainty_k = expanded_k(sensor.own_u_k, centre.u_k)
+    return Standing(
+        state=_state(
+            off_k,
+            limit_k=sensor.limit_k,
+            uncertainty_k=uncertainty_k,
+            may_stand_out=sensor.limit_known and not few,
+        ),
+        t_implied_c=sensor.t_implied_c,
+        off_k=off_k,
+        limit_k=sensor.limit_k,
+        uncertainty_k=uncertainty_k,
+    )
+
+
+def _unreadable(reading: Resting, *, short_ohm: float | None) -> Standing | None:
+    low_ohm, high_ohm = reading.curve.range_ohm
+    if np.isinf(reading.r_ohm):
+        return Standing(state="open" if high_ohm < reading.meter_span_ohm else "undecided")
+    below_ohm = short_below_ohm(reading.curve, at_most_ohm=short_ohm)
+    if reading.r_ohm == 0 or reading.r_ohm < below_ohm:
         return Standing(state="short")
-    if not low_ohm <= one.r_ohm <= high_ohm:
+    if not low_ohm <= reading.r_ohm <= high_ohm:
         return Standing(state="off-curve")
     return None
 
 
-def _state(off_k: float, *, limit_k: float, uncertainty_k: float, few: bool) -> str:
+def _state(off_k: float, *, limit_k: float, uncertainty_k: float, may_stand_out: bool) -> str:
     if abs(off_k) <= max(limit_k, uncertainty_k):
         return "agrees"
-    return "stands-out" if abs(off_k) > limit_k + uncertainty_k and not few else "undecided"
-
-
-def _own_k(one: Resting, t_c: float, spread_half_k: float) -> float:
-    """Standard uncertainty in K of one sensor's place and reading."""
-    meter_k = one.meter_half_ohm / abs(float(one.curve.slope_ohm_per_k(t_c)))
-    return float(np.hypot(meter_k, spread_half_k) / np.sqrt(3))
-
-
-def _joined(first: dict[str, Standing | None], second: dict[str, Standing]) -> dict[str, Standing]:
-    return {name: one if one is not None else second[name] for name, one in first.items()}
+    return "stands-out" if abs(off_k) > limit_k + uncertainty_k and may_stand_out else "undecided"

@@ -8,8 +8,9 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import ArrayLike
 
-from .law import Law, Number
+from .law import Law, Quantity
 from .out_of_range import OutOfRange, as_given, within
+from .rounding import format_plain
 from .tolerance import NoTolerance, Tolerance, require_span
 
 
@@ -53,7 +54,8 @@ class Characteristic:
     def __post_init__(self) -> None:
         if not self.low_c < self.high_c:
             raise ValueError(
-                f"a range runs from low to high, not from {self.low_c:g} to {self.high_c:g} °C"
+                f"a range runs from low to high, not from {format_plain(self.low_c)} to "
+                f"{format_plain(self.high_c)} °C"
             )
         first_c, last_c = self.law.domain_c
         for end_c in (self.low_c, self.high_c):
@@ -77,38 +79,38 @@ class Characteristic:
         ends = sorted((float(self.law.r_ohm(self.low_c)), float(self.law.r_ohm(self.high_c))))
         return ends[0], ends[1]
 
-    def r_ohm(self, t_c: ArrayLike) -> Number:
+    def r_ohm(self, t_c: Quantity) -> Quantity:
         """Nominal resistance in Ω at `t_c`, any shape; OutOfRange outside the range."""
-        return as_given(np.asarray(self.law.r_ohm(self._inside(t_c))), t_c)
+        return as_given(np.asarray(self.law.r_ohm(self._inside(t_c))), given=t_c)
 
-    def t_c(self, r_ohm: ArrayLike) -> Number:
+    def t_c(self, r_ohm: Quantity) -> Quantity:
         """Temperature in °C at which the nominal is `r_ohm`; OutOfRange outside `range_ohm`."""
         low_ohm, high_ohm = self.range_ohm
         asked = within(r_ohm, low=low_ohm, high=high_ohm, unit="Ω", what=self._what)
         found_c = np.clip(np.asarray(self.law.t_c(asked)), self.low_c, self.high_c)
-        return as_given(found_c, r_ohm)
+        return as_given(found_c, given=r_ohm)
 
-    def slope_ohm_per_k(self, t_c: ArrayLike) -> Number:
+    def slope_ohm_per_k(self, t_c: Quantity) -> Quantity:
         """dR/dT in Ω/K at `t_c`; OutOfRange outside the range."""
-        return as_given(np.asarray(self.law.slope_ohm_per_k(self._inside(t_c))), t_c)
+        return as_given(np.asarray(self.law.slope_ohm_per_k(self._inside(t_c))), given=t_c)
 
-    def low_ohm(self, t_c: ArrayLike) -> Number:
+    def low_ohm(self, t_c: Quantity) -> Quantity:
         """Lowest resistance in Ω of a good part at `t_c`; never above the nominal."""
-        return as_given(self._bounds(self._inside(t_c))[0], t_c)
+        return as_given(self._bounds(self._inside(t_c))[0], given=t_c)
 
-    def high_ohm(self, t_c: ArrayLike) -> Number:
+    def high_ohm(self, t_c: Quantity) -> Quantity:
         """Highest resistance in Ω of a good part at `t_c`; never below the nominal."""
-        return as_given(self._bounds(self._inside(t_c))[1], t_c)
+        return as_given(self._bounds(self._inside(t_c))[1], given=t_c)
 
-    def tol_k(self, t_c: ArrayLike) -> Number:
+    def tol_k(self, t_c: Quantity) -> Quantity:
         """Part tolerance in ± kelvin at `t_c`; zero where it is not known."""
         inside_c = self._inside(t_c)
         given_k = self.tolerance.kelvin_k(inside_c)
         if given_k is not None:
-            return as_given(given_k, t_c)
+            return as_given(given_k, given=t_c)
         low_ohm, high_ohm = self._bounds(inside_c)
         sides_k = [np.abs(self.beyond_c(bound) - inside_c) for bound in (low_ohm, high_ohm)]
-        return as_given(np.maximum(*sides_k), t_c)
+        return as_given(np.maximum(*sides_k), given=t_c)
 
     def beyond_ohm(self, t_c: ArrayLike) -> np.ndarray:
         """Resistance in Ω, past an end along the end's slope: for bands only, never an answer."""

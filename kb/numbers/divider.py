@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import ArrayLike
 
-from .law import Number
+from .law import Quantity
+from .out_of_range import as_given
 
 
 def volts_at_plug(
-    r_ohm: ArrayLike, *, supply_v: float, pull_up_ohm: float, voltmeter_ohm: float = np.inf
-) -> Number:
+    r_ohm: Quantity, *, supply_v: float, pull_up_ohm: float, voltmeter_ohm: float = np.inf
+) -> Quantity:
     """Return direct volts across the sensor fed through the board's pull-up.
 
     Parameters
@@ -20,33 +20,17 @@ def volts_at_plug(
     voltmeter_ohm : float
         The voltmeter's own resistance in Ω, in parallel with the sensor.
     """
-    seen = np.asarray(parallel_ohm(r_ohm, other_ohm=voltmeter_ohm))
-    share = np.where(np.isinf(seen), 1.0, seen / (np.where(np.isinf(seen), 0, seen) + pull_up_ohm))
-    return _plain(supply_v * share)
+    seen_ohm = np.asarray(parallel_ohm(r_ohm, other_ohm=voltmeter_ohm))
+    apart = np.isinf(seen_ohm)
+    share = np.where(apart, 1.0, seen_ohm / (np.where(apart, 0, seen_ohm) + pull_up_ohm))
+    return as_given(supply_v * share, given=r_ohm)
 
 
-def ohm_from_volts(volts: ArrayLike, *, supply_v: float, pull_up_ohm: float) -> Number:
-    """Return the sensor's Ω from direct volts at the plug.
-
-    Raises
-    ------
-    ValueError
-        If the volts are below zero or not below the supply: no sensor does that.
-    """
-    asked = np.asarray(volts, dtype=float)
-    if not np.all((asked >= 0) & (asked < supply_v)):
-        raise ValueError(
-            f"volts at the plug lie from 0 to below the {supply_v:g} V supply; "
-            "the full supply is an open circuit"
-        )
-    return _plain(pull_up_ohm * asked / (supply_v - asked))
-
-
-def parallel_ohm(r_ohm: ArrayLike, *, other_ohm: float) -> Number:
+def parallel_ohm(r_ohm: Quantity, *, other_ohm: float) -> Quantity:
     """Return Ω of two in parallel; infinity is nothing connected."""
-    asked = np.asarray(r_ohm, dtype=float)
+    asked_ohm = np.asarray(r_ohm, dtype=float)
     with np.errstate(divide="ignore"):
-        return _plain(1 / (1 / asked + 1 / np.float64(other_ohm)))
+        return as_given(1 / (1 / asked_ohm + 1 / np.float64(other_ohm)), given=r_ohm)
 
 
 def sensor_from_parallel_ohm(read_ohm: float, *, pull_up_ohm: float) -> float | None:
@@ -57,7 +41,3 @@ def sensor_from_parallel_ohm(read_ohm: float, *, pull_up_ohm: float) -> float | 
     if not 0 < read_ohm < pull_up_ohm:
         return None
     return read_ohm * pull_up_ohm / (pull_up_ohm - read_ohm)
-
-
-def _plain(result: np.ndarray) -> Number:
-    return float(result) if np.ndim(result) == 0 else result

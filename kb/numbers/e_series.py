@@ -34,17 +34,19 @@ _E24 = (
 )
 # Below 48 values a decade the series departs from 10^(i/n); from E48 on it follows it.
 DECADES = {
-    "E12": tuple(one / 10 for one in _E24[::2]),
-    "E24": tuple(one / 10 for one in _E24),
+    "E12": tuple(value / 10 for value in _E24[::2]),
+    "E24": tuple(value / 10 for value in _E24),
     "E96": tuple(round(10 ** (i / 96), 2) for i in range(96)),
 }
 """Series → its values from 1 up to 10. Source: IEC 60063:2015 (through third parties)."""
 
 TOLERANCE = {"E12": 0.10, "E24": 0.05, "E96": 0.01}
 """Share by which a resistor of the series may be off, unless marked better (IEC 60063)."""
+PRINTED_DIGITS = {"E12": 2, "E24": 2, "E96": 3}
+"""Digits of a value in the series, as they stand on the part."""
 
 
-def values_ohm(series: str, *, low_ohm: float, high_ohm: float) -> np.ndarray:
+def standard_values_ohm(series: str, *, low_ohm: float, high_ohm: float) -> np.ndarray:
     """Return the standard values in Ω from low to high, both included, rising.
 
     Raises
@@ -57,6 +59,6 @@ def values_ohm(series: str, *, low_ohm: float, high_ohm: float) -> np.ndarray:
     first, last = int(np.floor(np.log10(low_ohm))), int(np.floor(np.log10(high_ohm)))
     # Through text, so that 4.7 k is 4700 and not 4700.000000000001.
     values = np.array(
-        [float(f"{one:g}e{power}") for power in range(first, last + 1) for one in DECADES[series]]
+        [float(f"{value}e{power}") for power in range(first, last + 1) for value in DECADES[series]]
     )
     return values[(values >= low_ohm) & (values <= high_ohm)]

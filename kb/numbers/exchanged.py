@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from itertools import combinations
 
 from .at_rest import Resting, at_rest
@@ -34,34 +34,57 @@ def exchanged(
     places they can.
     """
 
-    def states(of: Mapping[str, Resting]) -> dict[str, str]:
-        told = at_rest(of, t_c=t_c, thermometer_half_k=thermometer_half_k, short_ohm=short_ohm)
-        return {name: one.state for name, one in told.standing.items()}
+    def states(place: Mapping[str, Resting]) -> dict[str, str]:
+        rest = at_rest(place, t_c=t_c, thermometer_half_k=thermometer_half_k, short_ohm=short_ohm)
+        return {name: standing.state for name, standing in rest.standing.items()}
 
     before = [states(place) for place in places]
-    where = {name: i for i, place in enumerate(places) for name in place}
     doubted = [
-        name for i, place in enumerate(places) for name in place if before[i][name] != "agrees"
+        _Plug(place=i, name=name)
+        for i, place in enumerate(places)
+        for name in place
+        if before[i][name] != "agrees"
     ]
-    found = []
-    for one, other in combinations(doubted, 2):
-        here, there = where[one], where[other]
-        if not {before[here][one], before[there][other]} & WRONG:
-            continue
-        changed = [dict(place) for place in places]
-        first, second = places[here][one], places[there][other]
-        changed[here][one] = _reading_of(second, at=first)
-        changed[there][other] = _reading_of(first, at=second)
-        after = {i: states(changed[i]) for i in (here, there)}
-        agreed = {
-            name for i in (here, there) for name, state in before[i].items() if state == "agrees"
-        }
-        if all(after[where[name]][name] == "agrees" for name in {one, other} | agreed):
-            found.append((one, other))
-    return found
+    return [
+        (first.name, second.name)
+        for first, second in combinations(doubted, 2)
+        if {before[plug.place][plug.name] for plug in (first, second)} & WRONG
+        and _agree(first, second=second, places=places, before=before, states=states)
+    ]
 
 
-def _reading_of(other: Resting, *, at: Resting) -> Resting:
+@dataclass(frozen=True, kw_only=True)
+class _Plug:
+    """Where a reading was taken: which place, and whose plug."""
+
+    place: int
+    name: str
+
+
+def _agree(
+    first: _Plug,
+    *,
+    second: _Plug,
+    places: Sequence[Mapping[str, Resting]],
+    before: Sequence[Mapping[str, str]],
+    states: Callable[[Mapping[str, Resting]], dict[str, str]],
+) -> bool:
+    """Return whether both agree once exchanged, and all that agreed before still do."""
+    exchanged_places = [dict(place) for place in places]
+    for plug, from_plug in ((first, second), (second, first)):
+        exchanged_places[plug.place][plug.name] = _with_reading_of(
+            places[from_plug.place][from_plug.name], at=places[plug.place][plug.name]
+        )
+    for i in {first.place, second.place}:
+        after = states(exchanged_places[i])
+        agreed = {name for name, state in before[i].items() if state == "agrees"}
+        agreed |= {plug.name for plug in (first, second) if plug.place == i}
+        if any(after[name] != "agrees" for name in agreed):
+            return False
+    return True
+
+
+def _with_reading_of(other: Resting, *, at: Resting) -> Resting:
     return replace(
         at,
         r_ohm=other.r_ohm,

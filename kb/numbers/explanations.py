@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -12,8 +12,7 @@ from .divider import sensor_from_parallel_ohm
 from .grid import Grid
 from .measured import Measured
 from .out_of_range import OutOfRange
-from .rounding import format_k, format_ohm, format_t
-from .verdict import Verdict, judge
+from .verdict import judge
 
 SERIES_SHARE_MAX = 0.5
 """A contact worse than half the sensor's own resistance is not believable. Common practice."""
@@ -29,8 +28,6 @@ class Explanation:
     ----------
     kind : str
         "unit-slip", "factor-ten", "other-curve", "plugged-in" or "series-resistance".
-    text : str
-        One sentence for the reader.
     t_implied_c, error_k : float
         What the reading would mean then, in °C and K.
     figures : dict
@@ -39,15 +36,18 @@ class Explanation:
     """
 
     kind: str
-    text: str
     t_implied_c: float
     error_k: float
     figures: dict[str, float | str] = field(default_factory=dict)
 
-    def as_dict(self) -> dict[str, object]:
-        """Return it flat, for JSON."""
-        told = {"t_implied_c": self.t_implied_c, "error_k": self.error_k}
-        return {"kind": self.kind, "text": self.text, **told, **self.figures}
+
+TIMES: Mapping[float, str] = {
+    1000.0: "unit-slip",
+    0.001: "unit-slip",
+    10.0: "factor-ten",
+    0.1: "factor-ten",
+}
+"""What the reading must be multiplied by → the kind of slip: kΩ or Ω, a decimal point."""
 
 
 def explain(
@@ -66,7 +66,7 @@ def explain(
         The curve the reading was judged on, and found outside, off it, open or short.
     measured : Measured
     allow_k : float
-        As for the verdict.
+        As for the verdict, in K.
     pull_up_ohm : float, optional
         The board's pull-up in Ω, if known.
     others : mapping of name to curve, optional
@@ -78,54 +78,60 @@ def explain(
         Empty where the reading stands as it is, or nothing fits. A thing fits where the reading,
         taken that way, would not be outside limits: |e| ≤ L + U of its own.
     """
-    if not 0 < measured.r_ohm < np.inf or _fit(curve, measured, allow_k):
+    if not 0 < measured.r_ohm < np.inf:
         return ()
-    found = [
-        *_slips(curve, measured, allow_k),
-        *_plugged_in(curve, measured, allow_k, pull_up_ohm),
-        *_other_curves(curve, measured, allow_k, others or {}),
-        *_series(curve, measured, allow_k),
-    ]
-    return tuple(found)
+    if _fit(curve, measured=measured, allow_k=allow_k):
+        return ()
+    return (
+        *_slips(curve, measured=measured, allow_k=allow_k),
+        *_plugged_in(curve, measured=measured, allow_k=allow_k, pull_up_ohm=pull_up_ohm),
+        *_other_curves(curve, measured=measured, allow_k=allow_k, others=others or {}),
+        *_series(curve, measured=measured, allow_k=allow_k),
+    )
 
 
-def _fit(curve: Curve, measured: Measured, allow_k: float) -> Verdict | None:
-    """Return the verdict where the reading would not be outside this curve, else None."""
+@dataclass(frozen=True, kw_only=True)
+class _Fit:
+    """What a reading would mean that is not outside limits."""
+
+    t_implied_c: float
+    error_k: float
+
+    def explains(self, kind: str, **figures: float | str) -> Explanation:
+        return Explanation(
+            kind=kind, t_implied_c=self.t_implied_c, error_k=self.error_k, figures=figures
+        )
+
+
+def _fit(curve: Curve, *, measured: Measured, allow_k: float) -> _Fit | None:
+    """Return what the reading means where it would not be outside this curve, else None."""
     try:
         verdict = judge(curve, measured=measured, allow_k=allow_k)
     except OutOfRange:
         return None
-    if verdict.error_k is None or verdict.uncertainty_k is None:
+    t_implied_c, error_k = verdict.t_implied_c, verdict.error_k
+    if t_implied_c is None or error_k is None or verdict.uncertainty_k is None:
         return None
-    fits = abs(verdict.error_k) <= verdict.limit_k + verdict.uncertainty_k
-    return verdict if fits else None
+    if abs(error_k) > verdict.limit_k + verdict.uncertainty_k:
+        return None
+    return _Fit(t_implied_c=t_implied_c, error_k=error_k)
 
 
-def _slips(curve: Curve, measured: Measured, allow_k: float) -> Iterable[Explanation]:
-    told = {
-        1000.0: ("unit-slip", "ohms were read where the meter showed kilohms"),
-        0.001: ("unit-slip", "kilohms were read where the meter showed ohms"),
-        10.0: ("factor-ten", "the reading is ten times too low: a decimal point misread"),
-        0.1: ("factor-ten", "the reading is ten times too high: a decimal point misread"),
-    }
-    for times, (kind, why) in told.items():
+def _slips(curve: Curve, *, measured: Measured, allow_k: float) -> Iterator[Explanation]:
+    for times, kind in TIMES.items():
         # The factor belongs to what was shown, leads and all; they come off once, afterwards.
         shown_ohm = (measured.r_ohm + measured.leads_ohm) * times
         as_read = measured.read_as(
             max(shown_ohm - measured.leads_ohm, 0.0), meter_half_ohm=measured.meter_half_ohm * times
         )
-        verdict = _fit(curve, as_read, allow_k)
-        if verdict:
-            text = (
-                f"{why}; {format_ohm(as_read.r_ohm)} would be "
-                f"{format_t(verdict.t_implied_c)}, {format_k(abs(verdict.error_k))} off"
-            )
-            yield _explanation(kind, text, verdict, times=times)
+        fit = _fit(curve, measured=as_read, allow_k=allow_k)
+        if fit:
+            yield fit.explains(kind, times=times)
 
 
 def _plugged_in(
-    curve: Curve, measured: Measured, allow_k: float, pull_up_ohm: float | None
-) -> Iterable[Explanation]:
+    curve: Curve, *, measured: Measured, allow_k: float, pull_up_ohm: float | None
+) -> Iterator[Explanation]:
     if pull_up_ohm is None:
         return
     sensor_ohm = sensor_from_parallel_ohm(measured.r_ohm, pull_up_ohm=pull_up_ohm)
@@ -134,57 +140,31 @@ def _plugged_in(
     # The meter's error is stretched by the same curve that turns the reading into the sensor.
     stretch = (sensor_ohm / measured.r_ohm) ** 2
     alone = measured.read_as(sensor_ohm, meter_half_ohm=measured.meter_half_ohm * stretch)
-    verdict = _fit(curve, alone, allow_k)
-    if verdict:
-        text = (
-            f"still plugged in: {format_ohm(sensor_ohm)} in parallel with the board's "
-            f"{format_ohm(pull_up_ohm)} pull-up reads so, and would be "
-            f"{format_t(verdict.t_implied_c)}, {format_k(abs(verdict.error_k))} off"
-        )
-        yield _explanation(
-            "plugged-in", text, verdict, sensor_ohm=sensor_ohm, pull_up_ohm=pull_up_ohm
-        )
+    fit = _fit(curve, measured=alone, allow_k=allow_k)
+    if fit:
+        yield fit.explains("plugged-in", sensor_ohm=sensor_ohm, pull_up_ohm=pull_up_ohm)
 
 
 def _other_curves(
-    curve: Curve, measured: Measured, allow_k: float, others: Mapping[str, Curve]
-) -> Iterable[Explanation]:
-    fitting = []
+    curve: Curve, *, measured: Measured, allow_k: float, others: Mapping[str, Curve]
+) -> Iterator[Explanation]:
+    fits: list[tuple[str, _Fit]] = []
     for name, other in others.items():
         if other is curve or (curve.id and name == curve.id):
             continue
-        verdict = _fit(other, measured, allow_k)
-        if verdict:
-            fitting.append((abs(verdict.error_k), name, verdict))
-    for _, name, verdict in sorted(fitting, key=lambda one: one[:2]):
-        text = (
-            f"it fits curve {name}: wrong sensor or swapped plugs? There it would be "
-            f"{format_t(verdict.t_implied_c)}, {format_k(abs(verdict.error_k))} off"
-        )
-        yield _explanation("other-curve", text, verdict, curve=name)
+        fit = _fit(other, measured=measured, allow_k=allow_k)
+        if fit:
+            fits.append((name, fit))
+    for name, fit in sorted(fits, key=lambda named: (abs(named[1].error_k), named[0])):
+        yield fit.explains("other-curve", curve=name)
 
 
-def _series(curve: Curve, measured: Measured, allow_k: float) -> Iterable[Explanation]:
+def _series(curve: Curve, *, measured: Measured, allow_k: float) -> Iterator[Explanation]:
     nominal_ohm = float(curve.r_ohm(measured.t_c))
     series_ohm = measured.r_ohm - nominal_ohm
     if not 0 < series_ohm <= SERIES_SHARE_MAX * nominal_ohm:
         return
-    verdict = _fit(
-        curve, measured.read_as(nominal_ohm, meter_half_ohm=measured.meter_half_ohm), allow_k
-    )
-    if verdict:
-        text = (
-            f"{format_ohm(series_ohm, digits=2)} in series, as of a bad contact or a joint, would "
-            "read so; it would add the same ohms at every other temperature"
-        )
-        yield _explanation("series-resistance", text, verdict, series_ohm=series_ohm)
-
-
-def _explanation(kind: str, text: str, verdict: Verdict, **figures: float | str) -> Explanation:
-    return Explanation(
-        kind=kind,
-        text=text,
-        t_implied_c=verdict.t_implied_c,
-        error_k=verdict.error_k,
-        figures=figures,
-    )
+    without = measured.read_as(nominal_ohm, meter_half_ohm=measured.meter_half_ohm)
+    fit = _fit(curve, measured=without, allow_k=allow_k)
+    if fit:
+        yield fit.explains("series-resistance", series_ohm=series_ohm)

@@ -23,9 +23,18 @@ from .winding_metal import CONSTANTS, WindingMetal
 LAWS = ("platinum", "nickel", "winding", "beta", "steinhart-hart", "polynomial", "table")
 """Laws that can be fitted, the simplest first."""
 
-_LEAST_POINTS = {"beta": 2, "steinhart-hart": 3, "polynomial": 4, "table": 2}
+_LEAST_POINTS = {
+    "platinum": 1,
+    "nickel": 1,
+    "winding": 1,
+    "beta": 2,
+    "steinhart-hart": 3,
+    "polynomial": 4,
+    "table": 2,
+}
 
 Columns = tuple[np.ndarray, np.ndarray, np.ndarray]
+Fitted = tuple[Law, dict[str, object]]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -85,20 +94,14 @@ def fit_points(points: Sequence[PrintedPoint], *, law: str = "auto") -> Fit:
     if law != "auto" and law not in LAWS:
         raise ValueError(f"law '{law}' is not one of auto, {', '.join(LAWS)}")
     suspects = misprints(points)
-    bad = {one.t_c for one in suspects}
-    kept = sorted((p for p in points if p.t_c not in bad), key=lambda p: p.t_c)
-    columns = tuple(np.array([[p.t_c, p.r_ohm, p.half_ohm] for p in kept]).T)
-    rough_k = roughness_k(kept)
+    misprinted_c = {suspect.t_c for suspect in suspects}
+    kept = sorted((p for p in points if p.t_c not in misprinted_c), key=lambda p: p.t_c)
     for name in LAWS if law == "auto" else (law,):
-        least = _LEAST_POINTS.get(name, 1) + (law == "auto" and name != "table")
+        least = _LEAST_POINTS[name] + (law == "auto" and name != "table")
         if len(kept) < max(2, least):
             continue
-        try:
-            found, parameters = _FITTED[name](columns)
-        except ValueError:
-            continue
-        fit = _judged(name, found, parameters, columns, suspects, rough_k)
-        if law != "auto" or fit.within_print:
+        fit = _fitted(name, kept=kept, suspects=suspects)
+        if fit is not None and (law != "auto" or fit.within_print):
             return fit
     raise ValueError(
         f"{len(kept)} points do not make {'any law' if law == 'auto' else 'law ' + law}; "
@@ -106,16 +109,17 @@ def fit_points(points: Sequence[PrintedPoint], *, law: str = "auto") -> Fit:
     )
 
 
-def _judged(
-    name: str,
-    law: Law,
-    parameters: dict[str, object],
-    columns: Columns,
-    suspects: tuple[Misprint, ...],
-    rough_k: float,
-) -> Fit:
+def _fitted(
+    name: str, *, kept: Sequence[PrintedPoint], suspects: tuple[Misprint, ...]
+) -> Fit | None:
+    """Return the law fitted to the points and how well it meets them; None if no form fits."""
+    columns = _columns(kept)
     t_c, r_ohm, half_ohm = columns
-    off_ohm = np.asarray(law.r_ohm(t_c)) - r_ohm
+    try:
+        law, parameters = _FITTED[name](columns)
+    except ValueError:
+        return None
+    off_ohm = law.r_ohm(t_c) - r_ohm
     off_k = np.abs(off_ohm / law.slope_ohm_per_k(t_c))
     if name == "table":
         off_k = np.zeros_like(off_k)
@@ -127,31 +131,35 @@ def _judged(
         within_print=bool(np.all(np.abs(off_ohm) <= half_ohm * ROUNDED_TWICE)),
         worst_k=float(off_k[worst]),
         worst_at_c=float(t_c[worst]),
-        roughness_k=rough_k,
+        roughness_k=roughness_k(kept),
         suspects=suspects,
     )
 
 
-Fitted = tuple[Law, dict[str, object]]
+def _columns(points: Sequence[PrintedPoint]) -> Columns:
+    t_c, r_ohm, half_ohm = np.array([[p.t_c, p.r_ohm, p.half_ohm] for p in points]).T
+    return t_c, r_ohm, half_ohm
 
 
-def _best_of(candidates: list[Fitted], columns: Columns) -> Fitted:
+def _best_of(candidates: list[Fitted], *, columns: Columns) -> Fitted:
     t_c, r_ohm, half_ohm = columns
 
     def worst(candidate: Fitted) -> float:
-        return float(np.max(np.abs(np.asarray(candidate[0].r_ohm(t_c)) - r_ohm) / half_ohm))
+        return float(np.max(np.abs(candidate[0].r_ohm(t_c) - r_ohm) / half_ohm))
 
     return min(candidates, key=worst)
 
 
 def _platinum(columns: Columns) -> Fitted:
     known = [law for law in KNOWN_LAWS if isinstance(law, Platinum)]
-    return _best_of([(law, {"r0": law.r0}) for law in known], columns)
+    return _best_of([(law, {"r0": law.r0}) for law in known], columns=columns)
 
 
 def _nickel(columns: Columns) -> Fitted:
     known = [law for law in KNOWN_LAWS if isinstance(law, Nickel)]
-    return _best_of([(law, {"r0": law.r0, "ppm_per_k": law.ppm_per_k}) for law in known], columns)
+    return _best_of(
+        [(law, {"r0": law.r0, "ppm_per_k": law.ppm_per_k}) for law in known], columns=columns
+    )
 
 
 def _winding(columns: Columns) -> Fitted:
@@ -162,23 +170,27 @@ def _winding(columns: Columns) -> Fitted:
         (r_ref,), _ = minimax_fit(share, wanted=r_ohm, allowed=half_ohm)
         law = WindingMetal(r_ref=float(r_ref), at_c=20.0, constant=k)
         candidates.append((law, {"r_ref": law.r_ref, "at_c": 20.0, "constant": k}))
-    return _best_of(candidates, columns)
+    return _best_of(candidates, columns=columns)
 
 
 def _beta(columns: Columns) -> Fitted:
+    law = _beta_law(columns)
+    return law, {"r_ref": law.r_ref, "b_k": law.b_k, "at_c": law.at_c}
+
+
+def _beta_law(columns: Columns) -> NtcBeta:
     t_c, r_ohm, half_ohm = columns
     from_25 = 1 / kelvin(t_c) - 1 / kelvin(25.0)
     terms = np.column_stack([np.ones_like(t_c), from_25])
     (ln_ref, b_k), _ = minimax_fit(terms, wanted=np.log(r_ohm), allowed=half_ohm / r_ohm)
-    law = NtcBeta(r_ref=float(np.exp(ln_ref)), b_k=float(b_k), at_c=25.0)
-    return law, {"r_ref": law.r_ref, "b_k": law.b_k, "at_c": 25.0}
+    return NtcBeta(r_ref=float(np.exp(ln_ref)), b_k=float(b_k), at_c=25.0)
 
 
 def _steinhart_hart(columns: Columns) -> Fitted:
     t_c, r_ohm, half_ohm = columns
     ln_r = np.log(r_ohm)
     # What a half digit is worth in 1/T follows from the B value, near enough for weighing.
-    rate = 1 / _beta(columns)[1]["b_k"]
+    rate = 1 / _beta_law(columns).b_k
     terms = np.column_stack([np.ones_like(ln_r), ln_r, ln_r**3])
     for _ in range(2):
         (a, b, c), _ = minimax_fit(terms, wanted=1 / kelvin(t_c), allowed=rate * half_ohm / r_ohm)
@@ -218,3 +230,10 @@ _FITTED: dict[str, Callable[[Columns], Fitted]] = {
     "polynomial": _polynomial,
     "table": _table,
 }
+
+for _name in LAWS:
+    if _name not in _LEAST_POINTS or _name not in _FITTED:
+        raise ImportError(
+            f"{__name__}: the law '{_name}' can be fitted: say with how many points at least in "
+            "_LEAST_POINTS, and how in _FITTED"
+        )

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-import json
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
 from numpy.typing import ArrayLike
 
 from .characteristic import Characteristic
-from .law import Number
+from .law import Quantity
 from .out_of_range import as_given, within
+from .rounding import format_plain, significant, significant_each
 
 STEPS_K = (5.0, 2.0, 1.0, 0.5, 0.25, 0.125, 0.0625)
 """Steps tried, coarse to fine; all exact in binary, so nodes fall on round temperatures."""
@@ -68,7 +68,7 @@ class Grid:
     @cached_property
     def nodes_c(self) -> np.ndarray:
         """Temperatures of the nodes in °C, shape (n,)."""
-        return _nodes_c(self.t0_c, self.high_c, self.step_k)
+        return _nodes_c(self.t0_c, high_c=self.high_c, step_k=self.step_k)
 
     @cached_property
     def range_ohm(self) -> tuple[float, float]:
@@ -76,36 +76,36 @@ class Grid:
         ends = sorted(np.exp(self.ln_ohm[[0, -1]]))
         return float(ends[0]), float(ends[1])
 
-    def r_ohm(self, t_c: ArrayLike) -> Number:
+    def r_ohm(self, t_c: Quantity) -> Quantity:
         """Nominal resistance in Ω at `t_c`, any shape; OutOfRange outside the range."""
-        return as_given(np.exp(self._at(t_c, self.ln_ohm)), t_c)
+        return as_given(np.exp(self._at(t_c, nodes=self.ln_ohm)), given=t_c)
 
-    def low_ohm(self, t_c: ArrayLike) -> Number:
+    def low_ohm(self, t_c: Quantity) -> Quantity:
         """Lowest resistance in Ω of a good part at `t_c`."""
-        return as_given(np.exp(self._at(t_c, self.ln_low)), t_c)
+        return as_given(np.exp(self._at(t_c, nodes=self.ln_low)), given=t_c)
 
-    def high_ohm(self, t_c: ArrayLike) -> Number:
+    def high_ohm(self, t_c: Quantity) -> Quantity:
         """Highest resistance in Ω of a good part at `t_c`."""
-        return as_given(np.exp(self._at(t_c, self.ln_high)), t_c)
+        return as_given(np.exp(self._at(t_c, nodes=self.ln_high)), given=t_c)
 
-    def tol_k(self, t_c: ArrayLike) -> Number:
+    def tol_k(self, t_c: Quantity) -> Quantity:
         """Part tolerance in ± kelvin at `t_c`; zero where it is not known."""
-        return as_given(self._at(t_c, self.tol_k_nodes), t_c)
+        return as_given(self._at(t_c, nodes=self.tol_k_nodes), given=t_c)
 
-    def t_c(self, r_ohm: ArrayLike) -> Number:
+    def t_c(self, r_ohm: Quantity) -> Quantity:
         """Temperature in °C at which the grid reads `r_ohm`; OutOfRange outside its ohms."""
         low_ohm, high_ohm = self.range_ohm
         asked = within(r_ohm, low=low_ohm, high=high_ohm, unit="Ω", what=self._what)
         turn = -1 if self.falling else 1
         found_c = np.interp(np.log(asked), self.ln_ohm[::turn], self.nodes_c[::turn])
-        return as_given(found_c, r_ohm)
+        return as_given(found_c, given=r_ohm)
 
-    def slope_ohm_per_k(self, t_c: ArrayLike) -> Number:
+    def slope_ohm_per_k(self, t_c: Quantity) -> Quantity:
         """dR/dT in Ω/K at `t_c`: R times the slope of the straight piece to its right."""
         inside_c = self._inside(t_c)
         i = np.clip(((inside_c - self.t0_c) / self.step_k).astype(int), 0, len(self.ln_ohm) - 2)
         rate_per_k = np.diff(self.ln_ohm)[i] / np.diff(self.nodes_c)[i]
-        return as_given(np.exp(self._at(t_c, self.ln_ohm)) * rate_per_k, t_c)
+        return as_given(np.exp(self._at(t_c, nodes=self.ln_ohm)) * rate_per_k, given=t_c)
 
     def beyond_ohm(self, t_c: ArrayLike) -> np.ndarray:
         """Resistance in Ω, past an end along the end's straight piece: for bands only."""
@@ -132,26 +132,22 @@ class Grid:
 
     def as_dict(self) -> dict[str, object]:
         """Return what the browser needs, in JSON's own types; no band where none is known."""
-        told: dict[str, object] = {
+        fields: dict[str, object] = {
             "t0_c": self.t0_c,
             "high_c": self.high_c,
             "step_k": self.step_k,
             "ln_ohm": self.ln_ohm.tolist(),
-            "worst_error_k": _figures(self.worst_error_k, 2),
+            "worst_error_k": significant(self.worst_error_k, digits=2),
         }
         if self.tolerance_known:
-            told |= {
+            fields |= {
                 "ln_low": self.ln_low.tolist(),
                 "ln_high": self.ln_high.tolist(),
                 "tol_k": self.tol_k_nodes.tolist(),
             }
-        return told
+        return fields
 
-    def to_json(self) -> str:
-        """Return `as_dict` as compact JSON; every number reads back to the very same float."""
-        return json.dumps(self.as_dict(), separators=(",", ":"), sort_keys=True)
-
-    def _at(self, t_c: ArrayLike, nodes: np.ndarray) -> np.ndarray:
+    def _at(self, t_c: ArrayLike, *, nodes: np.ndarray) -> np.ndarray:
         return np.interp(self._inside(t_c), self.nodes_c, nodes)
 
     def _inside(self, t_c: ArrayLike) -> np.ndarray:
@@ -171,33 +167,34 @@ def compile_grid(characteristic: Characteristic, *, max_error_k: float = MAX_ERR
         If even the finest step does not: the table has a kink no real sensor has.
     """
     for step_k in STEPS_K:
-        grid = _compiled(characteristic, step_k)
+        grid = _compiled(characteristic, step_k=step_k)
         if grid.worst_error_k <= max_error_k:
             return grid
     raise ValueError(
-        f"curve {characteristic.id or '(unnamed)'} is off by {grid.worst_error_k:.3g} K even at "
-        f"steps of {step_k:g} K, more than {max_error_k:g} K; look for a kink or a misprint in it"
+        f"curve {characteristic.id or '(unnamed)'} is off by "
+        f"{format_plain(grid.worst_error_k, digits=3)} K even at "
+        f"steps of {format_plain(step_k)} K, more than {format_plain(max_error_k)} K; look for a "
+        "kink or a misprint in it"
     )
 
 
-def _compiled(curve: Characteristic, step_k: float) -> Grid:
-    nodes_c = _nodes_c(curve.low_c, curve.high_c, step_k)
+def _compiled(curve: Characteristic, *, step_k: float) -> Grid:
+    nodes_c = _nodes_c(curve.low_c, high_c=curve.high_c, step_k=step_k)
     grid = Grid(
         t0_c=float(curve.low_c),
         step_k=step_k,
         high_c=float(curve.high_c),
-        ln_ohm=_figures(np.log(curve.r_ohm(nodes_c)), _FIGURES),
-        ln_low=_figures(np.log(curve.low_ohm(nodes_c)), _FIGURES),
-        ln_high=_figures(np.log(curve.high_ohm(nodes_c)), _FIGURES),
-        tol_k_nodes=_figures(curve.tol_k(nodes_c), _FIGURES),
+        ln_ohm=significant_each(np.log(curve.r_ohm(nodes_c)), digits=_FIGURES),
+        ln_low=significant_each(np.log(curve.low_ohm(nodes_c)), digits=_FIGURES),
+        ln_high=significant_each(np.log(curve.high_ohm(nodes_c)), digits=_FIGURES),
+        tol_k_nodes=significant_each(curve.tol_k(nodes_c), digits=_FIGURES),
         tolerance_known=curve.tolerance_known,
         id=curve.id,
     )
-    object.__setattr__(grid, "worst_error_k", _worst_k(curve, grid))
-    return grid
+    return replace(grid, worst_error_k=_worst_k(curve, grid=grid))
 
 
-def _worst_k(curve: Characteristic, grid: Grid) -> float:
+def _worst_k(curve: Characteristic, *, grid: Grid) -> float:
     """Return the largest error in kelvin between the nodes, looked for at sixteenths of a step."""
     starts = grid.nodes_c[:-1, None]
     parts = np.arange(_PROOF_PARTS)[None, :] / _PROOF_PARTS
@@ -216,13 +213,8 @@ def _worst_k(curve: Characteristic, grid: Grid) -> float:
     return max(worst, float(np.max(off_k)))
 
 
-def _nodes_c(low_c: float, high_c: float, step_k: float) -> np.ndarray:
+def _nodes_c(low_c: float, *, high_c: float, step_k: float) -> np.ndarray:
     whole = int(np.ceil((high_c - low_c) / step_k - 1e-9))
     nodes_c = low_c + step_k * np.arange(whole + 1)
     nodes_c[-1] = high_c
     return nodes_c
-
-
-def _figures(values: object, count: int) -> np.ndarray | float:
-    rounded = np.vectorize(lambda value: float(f"{value:.{count}g}"), otypes=[float])(values)
-    return float(rounded) if rounded.ndim == 0 else rounded

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
-from numpy.typing import ArrayLike
 
-from .law import Number
+from .law import Quantity
 from .notation import parse_reading
 from .out_of_range import as_given, within
-from .verdict import decided
 
 LOW_C, HIGH_C = 10.0, 85.0
 """Winding temperatures in °C between which the corrections are given (IEEE 43-2013, memory)."""
@@ -21,12 +20,12 @@ _LETTERED = re.compile("[kmgr\u03a9\u2126]", re.IGNORECASE)
 
 MATERIALS = ("thermoplastic", "thermoset")
 
-WINDING_KINDS = {
-    "before-1970": "winding made before about 1970, or a field winding",
-    "form-wound": "form-wound winding for alternating current, made after about 1970",
-    "random-wound": "random-wound stator, form-wound below 1 kV, or armature for direct current",
-}
-"""Which row of IEEE 43-2013, Table 3. A small motor is random-wound."""
+WINDING_KINDS = ("before-1970", "form-wound", "random-wound")
+"""Which row of IEEE 43-2013, Table 3.
+
+Made before about 1970, or a field winding; form-wound for alternating current, made after;
+random-wound stator, form-wound below 1 kV, or armature for direct current: a small motor too.
+"""
 
 
 def parse_insulation(text: str) -> float:
@@ -40,12 +39,14 @@ def parse_insulation(text: str) -> float:
     """
     r_ohm = parse_reading(text)
     if 0 < r_ohm < _BARE_BELOW_OHM and not _LETTERED.search(text):
-        said = text.strip()
-        raise ValueError(f"'{said}' of what? Write {said}M for megohms or {said}k for kilohms")
+        number = text.strip()
+        raise ValueError(
+            f"'{number}' of what? Write {number}M for megohms or {number}k for kilohms"
+        )
     return r_ohm
 
 
-def factor_to_40(t_c: ArrayLike, *, material: str) -> Number:
+def factor_to_40(t_c: Quantity, *, material: str) -> Quantity:
     """Return K with R(40 °C) = K R(t): above one for a winding hotter than 40 °C.
 
     Parameters
@@ -67,16 +68,22 @@ def factor_to_40(t_c: ArrayLike, *, material: str) -> Number:
         raise ValueError(f"material '{material}' is neither thermoplastic nor thermoset")
     inside_c = within(t_c, low=LOW_C, high=HIGH_C, unit="°C", what="the insulation correction")
     if material == "thermoplastic":
-        return as_given(0.5 ** ((40 - inside_c) / 10), t_c)
+        return as_given(0.5 ** ((40 - inside_c) / 10), given=t_c)
     # The standard counts 273 and not 273.15 here.
     steepness_k = np.where(inside_c < 40, 1245.0, 4230.0)
-    return as_given(np.exp(-steepness_k * (1 / (inside_c + 273) - 1 / 313)), t_c)
+    return as_given(np.exp(-steepness_k * (1 / (inside_c + 273) - 1 / 313)), given=t_c)
 
 
-def brought_to_c(r_ohm: ArrayLike, *, from_c: float, to_c: float, material: str) -> Number:
-    """Return insulation resistance in Ω at `to_c` from Ω read at `from_c`."""
+def brought_to_c(r_ohm: Quantity, *, from_c: float, to_c: float, material: str) -> Quantity:
+    """Return insulation resistance in Ω at `to_c` from Ω read at `from_c`.
+
+    Raises
+    ------
+    OutOfRange
+        If either is outside 10 to 85 °C.
+    """
     factor = factor_to_40(from_c, material=material) / factor_to_40(to_c, material=material)
-    return as_given(np.asarray(r_ohm, dtype=float) * factor, r_ohm)
+    return as_given(np.asarray(r_ohm, dtype=float) * factor, given=r_ohm)
 
 
 def standard_min_ohm(*, winding: str, rated_v: float) -> float:
@@ -152,72 +159,62 @@ def judge_insulation(
     winding: str = "random-wound",
     rated_v: float = 400.0,
 ) -> InsulationVerdict:
-    """Return the verdict on an insulation reading after one minute.
+    """Return the verdict on an insulation reading after one minute; OutOfRange as brought_to_c.
 
     Parameters
     ----------
-    r_ohm : float
-        Ω; infinity for over range, which is as good as the tester can show.
-    t_c : float
-        Winding temperature in °C.
+    r_ohm, t_c : float
+        Ω, infinity for over range, which is as good as the tester can show; winding °C.
     percent : float
         The tester's ± per cent of reading, at the limit: U = 2 a/√3 as for any reading.
     part_min_ohm, part_limit_c : float
         The part's own limit in Ω and the temperature it holds at; judged first.
-    winding, rated_v
-        For the standard's minimum.
-
-    Raises
-    ------
-    OutOfRange
-        If the temperature that a limit holds at is outside 10 to 85 °C.
-
-    Notes
-    -----
-    Insulation reads less the hotter it is. Below 10 °C there is no correction, and the cold only
-    flatters: what is too low as read is outside for certain, anything else is undecided. Above
-    85 °C likewise the other way round: enough as read is within, anything else undecided.
+    material, winding, rated_v
+        As for `factor_to_40` and `standard_min_ohm`.
     """
     beyond = "cold" if t_c < LOW_C else "hot" if t_c > HIGH_C else ""
-    limits = [("IEEE 43", standard_min_ohm(winding=winding, rated_v=rated_v), 40.0)]
+    limits = [_Limit("IEEE 43", standard_min_ohm(winding=winding, rated_v=rated_v), 40.0)]
     if part_min_ohm is not None:
-        own = ("part", part_min_ohm, part_limit_c)
+        own = _Limit("part", part_min_ohm, part_limit_c)
         limits = [own] if own[1:] == limits[0][1:] else [own, *limits]
-    checks = []
-    for whose, limit_ohm, limit_c in limits:
-        # As read where no correction holds; a limit's own temperature must have one all the same.
-        from_c = limit_c if beyond else t_c
-        reading = float(brought_to_c(r_ohm, from_c=from_c, to_c=limit_c, material=material))
-        checks.append(
-            LimitCheck(
-                whose=whose,
-                limit_ohm=limit_ohm,
-                limit_c=limit_c,
-                reading_ohm=reading,
-                state=_certain(_state(reading, limit_ohm, percent), beyond),
-            )
-        )
     at_40_ohm = None
     if not beyond:
-        at_40_ohm = float(brought_to_c(r_ohm, from_c=t_c, to_c=40.0, material=material))
+        at_40_ohm = brought_to_c(r_ohm, from_c=t_c, to_c=40.0, material=material)
+    checks = []
+    for limit in limits:
+        # As read where no correction holds; a limit's own temperature must have one all the same.
+        from_c = limit.limit_c if beyond else t_c
+        reading_ohm = brought_to_c(r_ohm, from_c=from_c, to_c=limit.limit_c, material=material)
+        state = _state(reading_ohm, limit_ohm=limit.limit_ohm, percent=percent)
+        state = _certain(state, beyond=beyond)
+        checks.append(LimitCheck(**limit._asdict(), reading_ohm=reading_ohm, state=state))
     return InsulationVerdict(
         at_40_ohm=at_40_ohm, beyond=beyond, state=checks[0].state, checks=tuple(checks)
     )
 
 
-def _certain(state: str, beyond: str) -> str:
-    """Return what is left of a state where the reading could not be brought anywhere."""
+class _Limit(NamedTuple):
+    whose: str
+    limit_ohm: float
+    limit_c: float
+
+
+def _certain(state: str, *, beyond: str) -> str:
+    """Return what is left of a state where the reading could not be brought anywhere.
+
+    Insulation reads less the hotter it is. Below 10 °C there is no correction, and the cold only
+    flatters: what is too low as read is outside for certain, anything else is undecided. Above
+    85 °C likewise the other way round: enough as read is within, anything else undecided.
+    """
     doubtful = {"cold": "within", "hot": "outside"}.get(beyond)
     return "undecided" if state == doubtful else state
 
 
-def _state(reading_ohm: float, least_ohm: float, percent: float) -> str:
+def _state(reading_ohm: float, *, limit_ohm: float, percent: float) -> str:
     if np.isinf(reading_ohm):
         return "within"
     uncertainty_ohm = 2 * reading_ohm * percent / 100 / np.sqrt(3)
-    # One limit only: as far below it as a band's |error| is above its limit.
-    short_ohm = max(least_ohm - reading_ohm, 0.0)
-    if reading_ohm - least_ohm >= uncertainty_ohm:
+    # One limit only, and to be at it is enough.
+    if reading_ohm - limit_ohm >= uncertainty_ohm:
         return "within"
-    way = int(decided(short_ohm, limit_k=0.0, uncertainty_k=uncertainty_ohm))
-    return "outside" if way < 0 else "undecided"
+    return "outside" if limit_ohm - reading_ohm > uncertainty_ohm else "undecided"

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from typing import Protocol
+from typing import Protocol, TypeVar
 
 import numpy as np
-from numpy.typing import ArrayLike
 
-Number = np.ndarray | float
-"""A float where a float was given, an array where an array was."""
+Quantity = TypeVar("Quantity", float, np.ndarray)
+"""A float where a float was given, an array of the same shape where an array was."""
 
 
 class Law(Protocol):
@@ -22,11 +21,11 @@ class Law(Protocol):
     def falling(self) -> bool:
         """True where resistance falls as temperature rises."""
 
-    def r_ohm(self, t_c: ArrayLike) -> Number:
+    def r_ohm(self, t_c: Quantity) -> Quantity:
         """Resistance in ohms at `t_c`; OutOfRange outside `domain_c`."""
 
-    def t_c(self, r_ohm: ArrayLike) -> Number:
+    def t_c(self, r_ohm: Quantity) -> Quantity:
         """Temperature in °C at which it reads `r_ohm`; OutOfRange outside the domain's ohms."""
 
-    def slope_ohm_per_k(self, t_c: ArrayLike) -> Number:
+    def slope_ohm_per_k(self, t_c: Quantity) -> Quantity:
         """dR/dT in Ω/K at `t_c`; OutOfRange outside `domain_c`."""

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from .measured import Measured
-from .switching_ptc import SwitchingPtc
+from .switching_ptc import LOW_C, SwitchingPtc
 from .verdict import expanded_k, rectangular
+
+DECIDED = ("within", "outside")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -56,40 +58,59 @@ def judge_loop(loop: SwitchingPtc, *, measured: Measured, short_ohm: float) -> L
     of the thermometer's: only what all of them say is said. Over range is open where the loop has
     a highest resistance; a tripped loop has none, so there it is undecided.
     """
-    least, most = loop.limits_ohm(measured.t_c)
-    told = {"low_ohm": least or None, "high_ohm": None if np.isinf(most) else float(most)}
-    temperature_k = {
+    least_ohm, most_ohm = loop.limits_ohm(measured.t_c)
+    undecided = LoopVerdict(
+        verdict="undecided",
+        low_ohm=least_ohm or None,
+        high_ohm=None if np.isinf(most_ohm) else float(most_ohm),
+        uncertainty_ohm=None,
+    )
+    limits_ohm = _limits_ohm(loop, measured=measured)
+    if np.isinf(measured.r_ohm):
+        never = all(np.isfinite(highest_ohm) for _, highest_ohm in limits_ohm)
+        return replace(undecided, verdict="open") if never else undecided
+    uncertainty_ohm = 2 * rectangular(measured.meter_half_ohm)
+    read = replace(undecided, uncertainty_ohm=uncertainty_ohm)
+    if measured.r_ohm < short_ohm:
+        return replace(read, verdict="short")
+    states = [
+        _state(measured.r_ohm, uncertainty_ohm=uncertainty_ohm, limits_ohm=limit_ohm)
+        for limit_ohm in limits_ohm
+    ]
+    if len({*states}) == 1 and states[0] in DECIDED:
+        return replace(read, verdict=states[0])
+    return replace(read, dominant=_dominant(states[0], measured=measured))
+
+
+def _temperature_k(measured: Measured) -> dict[str, float]:
+    """Return the standard uncertainty in K of thermometer and placement."""
+    return {
         "thermometer": rectangular(measured.thermometer_half_k),
         "placement": rectangular(measured.placement_half_k),
     }
-    reach_k = expanded_k(*temperature_k.values())
-    near_c = (max(measured.t_c - reach_k, -20.0), measured.t_c, measured.t_c + reach_k)
-    limits = [loop.limits_ohm(t_c) for t_c in near_c]
-    if np.isinf(measured.r_ohm):
-        never = all(np.isfinite(highest) for _, highest in limits)
-        return LoopVerdict(verdict="open" if never else "undecided", uncertainty_ohm=None, **told)
-    uncertainty_ohm = 2 * rectangular(measured.meter_half_ohm)
-    if measured.r_ohm < short_ohm:
-        return LoopVerdict(verdict="short", uncertainty_ohm=uncertainty_ohm, **told)
-    states = [_state(measured.r_ohm, uncertainty_ohm, limit) for limit in limits]
-    if len({*states}) == 1 and states[0] in ("within", "outside"):
-        return LoopVerdict(verdict=states[0], uncertainty_ohm=uncertainty_ohm, **told)
-    dominant = None
-    if states[1] in ("within", "outside"):
-        dominant = max(temperature_k, key=lambda term: temperature_k[term])
-    elif states[1] == "close":
-        dominant = "meter"
-    return LoopVerdict(
-        verdict="undecided", uncertainty_ohm=uncertainty_ohm, dominant=dominant, **told
-    )
 
 
-def _state(r_ohm: float, uncertainty_ohm: float, limits_ohm: tuple[float, float]) -> str:
+def _limits_ohm(loop: SwitchingPtc, *, measured: Measured) -> list[tuple[float, float]]:
+    """Return the limits at the temperature measured, and U colder and hotter."""
+    reach_k = expanded_k(*_temperature_k(measured).values())
+    coldest_c = max(measured.t_c - reach_k, LOW_C)
+    return [loop.limits_ohm(t_c) for t_c in (measured.t_c, coldest_c, measured.t_c + reach_k)]
+
+
+def _dominant(state: str, *, measured: Measured) -> str | None:
+    """Return why nothing was decided, from the state at the temperature measured."""
+    if state in DECIDED:
+        temperature_k = _temperature_k(measured)
+        return max(temperature_k, key=lambda term: temperature_k[term])
+    return "meter" if state == "close" else None
+
+
+def _state(r_ohm: float, *, uncertainty_ohm: float, limits_ohm: tuple[float, float]) -> str:
     """Return "within", "outside", "close" to a limit, or "free" where there is none."""
-    least, most = limits_ohm
-    if least == 0 and np.isinf(most):
+    least_ohm, most_ohm = limits_ohm
+    if least_ohm == 0 and np.isinf(most_ohm):
         return "free"
-    if r_ohm + uncertainty_ohm < least or r_ohm - uncertainty_ohm > most:
+    if r_ohm + uncertainty_ohm < least_ohm or r_ohm - uncertainty_ohm > most_ohm:
         return "outside"
-    above = least == 0 or r_ohm - uncertainty_ohm >= least
-    return "within" if above and r_ohm + uncertainty_ohm <= most else "close"
+    above = least_ohm == 0 or r_ohm - uncertainty_ohm >= least_ohm
+    return "within" if above and r_ohm + uncertainty_ohm <= most_ohm else "close"

@@ -8,6 +8,7 @@ import numpy as np
 
 from .meter import Meter
 from .placement import PLACEMENTS, Placement
+from .rounding import format_plain
 from .thermometer import Thermometer
 
 
@@ -40,7 +41,8 @@ class Measured:
     def __post_init__(self) -> None:
         if not self.r_ohm >= 0:
             raise ValueError(
-                f"a reading of {self.r_ohm:g} Ω is not zero or more; write OL for over range"
+                f"a reading of {format_plain(self.r_ohm)} Ω is not zero or more; write OL for "
+                "over range"
             )
         halves = (self.meter_half_ohm, self.thermometer_half_k, self.placement_half_k)
         if not all(0 <= half < np.inf for half in halves):

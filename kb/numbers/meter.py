@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import ArrayLike
 
-from .law import Number
+from .law import Quantity
 from .out_of_range import as_given
+from .rounding import format_plain
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -36,14 +36,20 @@ class OhmRange:
     def __post_init__(self) -> None:
         if not (self.span_ohm > 0 and self.resolution_ohm > 0):
             raise ValueError(
-                f"span {self.span_ohm:g} Ω and resolution {self.resolution_ohm:g} Ω must be above 0"
+                f"span {format_plain(self.span_ohm)} Ω and resolution "
+                f"{format_plain(self.resolution_ohm)} Ω must be above 0"
             )
         if not (self.percent >= 0 and self.digits >= 0):
-            raise ValueError(f"± {self.percent:g} % + {self.digits:g} digits: none is below zero")
+            raise ValueError(
+                f"± {format_plain(self.percent)} % + {format_plain(self.digits)} digits: none is "
+                "below zero"
+            )
 
-    def half_width_ohm(self, r_ohm: ArrayLike) -> Number:
+    def half_width_ohm(self, r_ohm: Quantity) -> Quantity:
         """Half-width in Ω of a reading on this range: percent of reading plus digits."""
-        return as_given(_half_width(r_ohm, self.percent, self.digits, self.resolution_ohm), r_ohm)
+        reading_ohm = np.abs(np.asarray(r_ohm, dtype=float))
+        half_ohm = reading_ohm * self.percent / 100 + self.digits * self.resolution_ohm
+        return as_given(half_ohm, given=r_ohm)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -63,7 +69,7 @@ class Meter:
     id: str = ""
 
     def __post_init__(self) -> None:
-        spans = [one.span_ohm for one in self.ranges]
+        spans = [scale.span_ohm for scale in self.ranges]
         if not spans or spans != sorted(set(spans)):
             raise ValueError(f"a meter's ranges rise from smallest to largest span; here {spans}")
 
@@ -74,18 +80,18 @@ class Meter:
 
     def range_for(self, r_ohm: float) -> OhmRange | None:
         """Return the smallest range that shows `r_ohm`, or None: over range."""
-        return next((one for one in self.ranges if r_ohm <= one.span_ohm), None)
+        return next((scale for scale in self.ranges if r_ohm <= scale.span_ohm), None)
 
-    def half_width_ohm(self, r_ohm: ArrayLike) -> Number:
+    def half_width_ohm(self, r_ohm: Quantity) -> Quantity:
         """Half-width in Ω of a reading; infinity where it is over range. Any shape."""
         shown = np.asarray(r_ohm, dtype=float)
-        spans = np.array([one.span_ohm for one in self.ranges])
+        spans = np.array([scale.span_ohm for scale in self.ranges])
         i = np.searchsorted(spans, shown)
-        used = [self.ranges[min(at, len(spans) - 1)] for at in i.ravel()]
-        percent = np.array([one.percent for one in used]).reshape(i.shape)
-        least = np.array([one.digits * one.resolution_ohm for one in used]).reshape(i.shape)
+        used = [self.ranges[min(at, len(spans) - 1)] for at in i.ravel().tolist()]
+        percent = np.array([scale.percent for scale in used]).reshape(i.shape)
+        least = np.array([scale.digits * scale.resolution_ohm for scale in used]).reshape(i.shape)
         half = np.where(i < len(spans), shown * percent / 100 + least, np.inf)
-        return as_given(half, r_ohm)
+        return as_given(half, given=r_ohm)
 
     def digit_ohm(self, r_ohm: float) -> float:
         """One digit in Ω of the range that shows a reading; infinity where it is over range."""
@@ -111,10 +117,6 @@ class Meter:
             return [self.digit_ohm(r_ohm) for r_ohm in readings_ohm]
         return [float(self.half_width_ohm(r_ohm)) for r_ohm in readings_ohm]
 
-    def without_leads_ohm(self, r_ohm: ArrayLike) -> Number:
+    def without_leads_ohm(self, r_ohm: Quantity) -> Quantity:
         """Return the reading less the leads, not below zero."""
-        return as_given(np.maximum(np.asarray(r_ohm, float) - self.leads_ohm, 0.0), r_ohm)
-
-
-def _half_width(reading: ArrayLike, percent: float, digits: float, resolution: float) -> np.ndarray:
-    return np.abs(np.asarray(reading, dtype=float)) * percent / 100 + digits * resolution
+        return as_given(np.maximum(np.asarray(r_ohm, float) - self.leads_ohm, 0.0), given=r_ohm)

@@ -33,10 +33,10 @@ def minimax_fit(
     best, best_worst = np.zeros(terms.shape[1]), np.inf
     for _ in range(_ROUNDS):
         root = np.sqrt(weights)
-        found, *_ = np.linalg.lstsq(scaled * root[:, None], aim * root, rcond=None)
-        off = np.abs(scaled @ found - aim)
+        coefficients, *_ = np.linalg.lstsq(scaled * root[:, None], aim * root, rcond=None)
+        off = np.abs(scaled @ coefficients - aim)
         if off.max() < best_worst:
-            best, best_worst = found, float(off.max())
+            best, best_worst = coefficients, float(off.max())
         total = float(weights @ off)
         if best_worst <= 1 or total == 0:
             break

@@ -12,6 +12,7 @@ from .law import Law
 from .nickel import Nickel
 from .platinum import Platinum
 from .printed import PrintedPoint
+from .rounding import significant
 
 LEAST_OFF_K = 0.35
 """Departures below this are left alone: makers' own tables are that rough here and there."""
@@ -36,7 +37,7 @@ _LEAST_ROUGH_K = 0.02
 _MUST_SHRINK = 0.5
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Misprint:
     """A point that looks misprinted.
 
@@ -60,7 +61,7 @@ class Misprint:
     by_digit: bool
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class _Look:
     """Every point against the cubic through its four nearest others; arrays of shape (n,)."""
 
@@ -78,7 +79,7 @@ def misprints(points: Sequence[PrintedPoint]) -> tuple[Misprint, ...]:
 
     Parameters
     ----------
-    points : sequence of PrintedPoint, rising in temperature
+    points : sequence of PrintedPoint
         Fewer than six are never judged.
 
     Notes
@@ -86,35 +87,46 @@ def misprints(points: Sequence[PrintedPoint]) -> tuple[Misprint, ...]:
     Each point is held against the cubic through its four nearest others, in ln R against 1/T for a
     falling table and R against t for a rising one. It may be off by the print rounding of all five
     and by the table's own roughness (three times its median, at least 0.02 K each), and by 0.35 K
-    in any case. Past that, the point whose removal calms its surroundings most is the misprint;
-    where no single removal calms them, it is no misprint of one point. An end point is known worst,
-    its neighbours all being on one side: there a misprint must be larger to show. Where four fifths
-    of the points are platinum or nickel to their last digit, the others are held against that.
+    in any case. Where four fifths of the points are platinum or nickel to their last digit, the
+    others are held against that.
     """
-    kept = sorted(points, key=lambda one: one.t_c)
+    kept = sorted(points, key=lambda point: point.t_c)
     by_law = _against_known_laws(kept)
     if by_law is not None:
         return by_law
+    taken_out = _take_out(kept)
+    if not taken_out or len(kept) <= _NEIGHBOURS:
+        return ()
+    look = _look(taken_out, among=kept)
+    found = [
+        _misprint(
+            point, off_k=look.off_k[i], allowed_k=look.allowed_k[i], meant_ohm=look.meant_ohm[i]
+        )
+        for i, point in enumerate(taken_out)
+        if abs(look.off_k[i]) >= LEAST_OFF_K
+    ]
+    return tuple(sorted(found, key=lambda misprint: misprint.t_c))
+
+
+def _take_out(kept: list[PrintedPoint]) -> list[PrintedPoint]:
+    """Take out of `kept`, and return, the points without which the others agree.
+
+    The point whose removal calms its surroundings most is the misprint; where no single removal
+    calms them, it is no misprint of one point. An end point is known worst, its neighbours all
+    being on one side: there a misprint must be larger to show.
+    """
     most = max(1, len(kept) // 5)
     taken_out: list[PrintedPoint] = []
     while len(kept) > _NEIGHBOURS + 1 and len(taken_out) < most:
-        score = _look(kept, kept).score
+        score = _look(kept, among=kept).score
         worst = int(np.argmax(score))
         if score[worst] <= 1:
             break
-        culprit, left = _culprit(kept, worst)
+        culprit, left = _culprit(kept, worst=worst)
         if left > max(1.0, _MUST_SHRINK * score[worst]):
             break
         taken_out.append(kept.pop(culprit))
-    if not taken_out or len(kept) <= _NEIGHBOURS:
-        return ()
-    look = _look(taken_out, kept)
-    found = [
-        _misprint(one, look.off_k[i], look.allowed_k[i], look.meant_ohm[i])
-        for i, one in enumerate(taken_out)
-        if abs(look.off_k[i]) >= LEAST_OFF_K
-    ]
-    return tuple(sorted(found, key=lambda one: one.t_c))
+    return taken_out
 
 
 def roughness_k(points: Sequence[PrintedPoint]) -> float:
@@ -122,10 +134,10 @@ def roughness_k(points: Sequence[PrintedPoint]) -> float:
 
     Two points at each end are left out, and fewer than nine points give zero.
     """
-    kept = sorted(points, key=lambda one: one.t_c)
+    kept = sorted(points, key=lambda point: point.t_c)
     if len(kept) < 2 * _NEIGHBOURS + 1:
         return 0.0
-    return float(np.abs(_look(kept, kept).off_k[2:-2]).max())
+    return float(np.abs(_look(kept, among=kept).off_k[2:-2]).max())
 
 
 def _against_known_laws(points: Sequence[PrintedPoint]) -> tuple[Misprint, ...] | None:
@@ -143,26 +155,27 @@ def _against_known_laws(points: Sequence[PrintedPoint]) -> tuple[Misprint, ...] 
             continue
         per_k = np.asarray(law.slope_ohm_per_k(t_c))
         off_k, rounding_k = off_ohm / per_k, half_ohm / np.abs(per_k)
+        doubted = np.abs(off_k) >= np.maximum(LEAST_OFF_K, 2 * rounding_k)
         return tuple(
-            _misprint(points[i], off_k[i], rounding_k[i], meant_ohm[i])
-            for i in np.flatnonzero(np.abs(off_k) >= np.maximum(LEAST_OFF_K, 2 * rounding_k))
+            _misprint(points[i], off_k=off_k[i], allowed_k=rounding_k[i], meant_ohm=meant_ohm[i])
+            for i in np.flatnonzero(doubted).tolist()
         )
     return None
 
 
-def _culprit(kept: list[PrintedPoint], worst: int) -> tuple[int, float]:
+def _culprit(kept: list[PrintedPoint], *, worst: int) -> tuple[int, float]:
     """Return the point near the worst whose removal leaves the least behind, and what it leaves."""
     # A point tells on others up to four away, at an end.
     first, last = max(0, worst - _NEIGHBOURS), min(len(kept), worst + _NEIGHBOURS + 1)
     near = slice(max(0, first - _NEIGHBOURS), last + _NEIGHBOURS)
     left = {}
     for i in range(first, last):
-        others = kept[:i] + kept[i + 1 :]
-        left[i] = float(_look(others, others).score[near].max())
-    return min(left.items(), key=lambda one: one[1])
+        rest = kept[:i] + kept[i + 1 :]
+        left[i] = float(_look(rest, among=rest).score[near].max())
+    return min(left.items(), key=lambda removed: removed[1])
 
 
-def _look(asked: Sequence[PrintedPoint], among: Sequence[PrintedPoint]) -> _Look:
+def _look(asked: Sequence[PrintedPoint], *, among: Sequence[PrintedPoint]) -> _Look:
     """Hold each asked point against its nearest others among the given."""
     t_c, r_ohm, half_ohm = _columns(among)
     at_c, read_ohm, read_half = _columns(asked)
@@ -170,7 +183,7 @@ def _look(asked: Sequence[PrintedPoint], among: Sequence[PrintedPoint]) -> _Look
     x, at = (1 / kelvin(t_c), 1 / kelvin(at_c)) if falling else (t_c, at_c)
     y, half = (np.log(r_ohm), half_ohm / r_ohm) if falling else (r_ohm, half_ohm)
     read, own_half = (np.log(read_ohm), read_half / read_ohm) if falling else (read_ohm, read_half)
-    near = _nearest(at_c, t_c)
+    near = _nearest(at_c, t_c=t_c)
     away = x[near] - at[:, None]
     scale = np.abs(away).max(axis=1)
     powers = (away / scale[:, None])[:, :, None] ** np.arange(_NEIGHBOURS)
@@ -194,31 +207,37 @@ def _look(asked: Sequence[PrintedPoint], among: Sequence[PrintedPoint]) -> _Look
 
 
 def _columns(points: Sequence[PrintedPoint]) -> np.ndarray:
-    return np.array([[one.t_c, one.r_ohm, one.half_ohm] for one in points]).T
+    return np.array([[point.t_c, point.r_ohm, point.half_ohm] for point in points]).T
 
 
-def _nearest(at_c: np.ndarray, t_c: np.ndarray) -> np.ndarray:
+def _nearest(at_c: np.ndarray, *, t_c: np.ndarray) -> np.ndarray:
     """Return, for each temperature, two points below it and two above, or the end's four."""
     near = np.empty((len(at_c), _NEIGHBOURS), dtype=int)
-    for i, one in enumerate(at_c):
-        others = np.flatnonzero(t_c != one)
-        below = int(np.searchsorted(t_c[others], one))
+    for i, asked_c in enumerate(at_c):
+        others = np.flatnonzero(t_c != asked_c)
+        below = int(np.searchsorted(t_c[others], asked_c))
         first = min(max(below - _NEIGHBOURS // 2, 0), len(others) - _NEIGHBOURS)
         near[i] = others[first : first + _NEIGHBOURS]
     return near
 
 
-def _misprint(point: PrintedPoint, off_k: float, allowed_k: float, meant_ohm: float) -> Misprint:
+def _misprint(point: PrintedPoint, *, off_k: float, allowed_k: float, meant_ohm: float) -> Misprint:
     last_ohm = 2 * point.half_ohm
     meant = max(1, round(meant_ohm / last_ohm))
     edits = _one_slip(round(point.r_ohm / last_ohm))
-    best = min(edits, key=lambda one: abs(one - meant), default=meant)
+    best = min(edits, key=lambda digits: abs(digits - meant), default=meant)
     # What one digit of the print is worth here, from the departure itself.
     k_per_digit = abs(off_k) / max(abs(meant_ohm - point.r_ohm) / last_ohm, 1e-9)
     by_digit = abs(best - meant_ohm / last_ohm) * k_per_digit <= max(allowed_k, 0.05)
     chosen = best if by_digit else meant
-    expected_ohm = float(f"{chosen * last_ohm:.12g}")
-    return Misprint(point.t_c, point.r_ohm, float(off_k), expected_ohm, by_digit)
+    expected_ohm = significant(chosen * last_ohm, digits=12)
+    return Misprint(
+        t_c=point.t_c,
+        r_ohm=point.r_ohm,
+        off_k=float(off_k),
+        expected_ohm=expected_ohm,
+        by_digit=by_digit,
+    )
 
 
 def _one_slip(number: int) -> set[int]:
@@ -228,4 +247,4 @@ def _one_slip(number: int) -> set[int]:
         int(text[:i] + digit + text[i + 1 :]) for i in range(len(text)) for digit in "0123456789"
     }
     found |= {int(text[:i] + text[i + 1] + text[i] + text[i + 2 :]) for i in range(len(text) - 1)}
-    return {one for one in found if one > 0} - {number}
+    return {digits for digits in found if digits > 0} - {number}

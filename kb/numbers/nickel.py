@@ -10,8 +10,9 @@ from numpy.polynomial import polynomial
 from numpy.typing import ArrayLike
 
 from .inverse import first_guess, invert
-from .law import Number
+from .law import Quantity
 from .out_of_range import as_given, within
+from .rounding import format_plain
 
 RATIO_6180 = (1.0, 5.485e-3, 6.65e-6, 0.0, 2.805e-11, 0.0, -2.0e-17)
 """R/R0 by powers of t, former DIN 43760 (IST AG Nickel ND application note; ABB 2013)."""
@@ -45,22 +46,22 @@ class Nickel:
         if self.ppm_per_k not in (6180, 5000):
             raise ValueError(f"nickel of {self.ppm_per_k} ppm/K is not known; use 6180 or 5000")
         if not self.r0 > 0:
-            raise ValueError(f"r0 {self.r0:g} Ω must be above zero")
+            raise ValueError(f"r0 {format_plain(self.r0)} Ω must be above zero")
 
-    def r_ohm(self, t_c: ArrayLike) -> Number:
+    def r_ohm(self, t_c: Quantity) -> Quantity:
         """Resistance in Ω at `t_c`; OutOfRange outside −60 to 250 °C."""
-        return as_given(self._r(_inside(t_c)), t_c)
+        return as_given(self._r(_inside(t_c)), given=t_c)
 
-    def t_c(self, r_ohm: ArrayLike) -> Number:
+    def t_c(self, r_ohm: Quantity) -> Quantity:
         """Temperature in °C at which it reads `r_ohm`, to 1e-11 K by Newton's method."""
         low, high = self._r(np.array(self.domain_c))
         asked = within(r_ohm, low=low, high=high, unit="Ω", what="nickel")
         found_c = invert(asked, r_ohm=self._r, slope_ohm_per_k=self._slope, guess=self._guess)
-        return as_given(found_c, r_ohm)
+        return as_given(found_c, given=r_ohm)
 
-    def slope_ohm_per_k(self, t_c: ArrayLike) -> Number:
+    def slope_ohm_per_k(self, t_c: Quantity) -> Quantity:
         """dR/dT in Ω/K at `t_c`."""
-        return as_given(self._slope(_inside(t_c)), t_c)
+        return as_given(self._slope(_inside(t_c)), given=t_c)
 
     @cached_property
     def _ratio(self) -> np.ndarray:

@@ -47,29 +47,38 @@ def parse_ohm(text: str) -> float:
 
     Source: IEC 60062 for the letter in place of the point (from memory).
     """
-    said = _tidy(text)
-    if said.startswith("-"):
+    tidy = _tidy(text)
+    if tidy.startswith("-"):
         raise ValueError(f"'{text}' is below zero; a resistance is not: {_SOME_OHM}")
-    letter = _LETTER.fullmatch(said)
-    found = letter or _PLAIN.fullmatch(said)
-    if not found:
-        if _OPEN.fullmatch(said):
-            raise ValueError(f"'{text}' is an open circuit, not a resistance; {_SOME_OHM}")
-        raise ValueError(f"'{text}' is not a resistance; {_SOME_OHM}")
-    times = _multiplier(found["times"], text=text)
+    letter = _LETTER.fullmatch(tidy)
     if letter:
+        times = _multiplier(letter["times"], text=text)
         return float(f"{letter['whole'] or '0'}.{letter['part']}") * times
-    if not found["times"] and _GROUPED.fullmatch(found["number"]):
-        thousands = found["number"].replace(",", "")
-        point = "" if found["number"].count(",") > 1 else f" or {found['number'].replace(',', '.')}"
+    plain = _PLAIN.fullmatch(tidy)
+    if plain:
+        return _plain_ohm(plain, text=text)
+    if _OPEN.fullmatch(tidy):
+        raise ValueError(f"'{text}' is an open circuit, not a resistance; {_SOME_OHM}")
+    raise ValueError(f"'{text}' is not a resistance; {_SOME_OHM}")
+
+
+def _plain_ohm(plain: re.Match[str], *, text: str) -> float:
+    """Return ohms of a number with its multiplier behind it."""
+    times = _multiplier(plain["times"], text=text)
+    if not plain["times"] and _GROUPED.fullmatch(plain["number"]):
+        thousands = plain["number"].replace(",", "")
+        point = "" if plain["number"].count(",") > 1 else f" or {plain['number'].replace(',', '.')}"
         raise ValueError(
             f"'{text}' could have a decimal comma or a comma for thousands; "
             f"write {thousands}{point}"
         )
-    number = found["number"].replace(" ", "").replace(",", ".")
+    number = plain["number"].replace(" ", "").replace(",", ".")
     if number.count(".") > 1:
         raise ValueError(f"'{text}' is not a resistance; {_SOME_OHM}")
-    return _finite(float(number + (found["e"] or "")) * times, text=text)
+    r_ohm = float(number + (plain["e"] or "")) * times
+    if math.isinf(r_ohm):
+        raise ValueError(f"'{text}' is beyond any resistance; {_SOME_OHM}")
+    return r_ohm
 
 
 def parse_reading(text: str) -> float:
@@ -102,15 +111,14 @@ def parse_t_c(text: str, *, unit: str = "C") -> float:
     ValueError
         If it cannot be read, is in another unit, or lies below absolute zero.
     """
-    said = _tidy(text)
-    found = _TEMPERATURE.fullmatch(said)
-    if not found:
+    written = _TEMPERATURE.fullmatch(_tidy(text))
+    if not written:
         raise ValueError(f"'{text}' is not a temperature; {_SOME_T}")
-    given = (found[2] or unit).upper()
+    given = (written[2] or unit).upper()
     if given == "K":
         raise ValueError(f"'{text}' is in kelvin; {_SOME_T}")
-    number = float(found[1].replace(",", "."))
-    t_c = (number - 32) * 5 / 9 if given == "F" else number
+    degrees = float(written[1].replace(",", "."))
+    t_c = (degrees - 32) * 5 / 9 if given == "F" else degrees
     if t_c < _ABSOLUTE_ZERO_C:
         raise ValueError(f"'{text}' is below absolute zero; {_SOME_T}")
     return t_c
@@ -120,12 +128,6 @@ def _tidy(text: str) -> str:
     """Return the text with one kind of minus, one of space, and ℃ as two signs."""
     text = text.replace("−", "-").replace("–", "-").replace("℃", "°C")
     return re.sub(r"\s+", " ", text).strip()
-
-
-def _finite(r_ohm: float, *, text: str) -> float:
-    if math.isinf(r_ohm):
-        raise ValueError(f"'{text}' is beyond any resistance; {_SOME_OHM}")
-    return r_ohm
 
 
 def _multiplier(letter: str, *, text: str) -> float:

@@ -8,8 +8,9 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from .kelvin import ZERO_C_K, kelvin
-from .law import Number
+from .law import Quantity
 from .out_of_range import as_given, within
+from .rounding import format_plain
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -43,26 +44,29 @@ class NtcBeta:
     def __post_init__(self) -> None:
         if not (self.r_ref > 0 and self.b_k > 0):
             raise ValueError(
-                f"r_ref {self.r_ref:g} Ω and b_k {self.b_k:g} K must both be above zero"
+                f"r_ref {format_plain(self.r_ref)} Ω and b_k {format_plain(self.b_k)} K must both "
+                "be above zero"
             )
 
-    def r_ohm(self, t_c: ArrayLike) -> Number:
+    def r_ohm(self, t_c: Quantity) -> Quantity:
         """Resistance in Ω at `t_c`; OutOfRange outside −100 to 400 °C."""
         t_k = kelvin(self._inside(t_c))
-        return as_given(self.r_ref * np.exp(self.b_k * (1 / t_k - 1 / kelvin(self.at_c))), t_c)
+        return as_given(
+            self.r_ref * np.exp(self.b_k * (1 / t_k - 1 / kelvin(self.at_c))), given=t_c
+        )
 
-    def t_c(self, r_ohm: ArrayLike) -> Number:
+    def t_c(self, r_ohm: Quantity) -> Quantity:
         """Temperature in °C at which it reads `r_ohm`, in closed form."""
         low_c, high_c = self.domain_c
         asked = within(r_ohm, low=self.r_ohm(high_c), high=self.r_ohm(low_c), unit="Ω", what="B")
         per_k = 1 / kelvin(self.at_c) + np.log(asked / self.r_ref) / self.b_k
-        return as_given(1 / per_k - ZERO_C_K, r_ohm)
+        return as_given(1 / per_k - ZERO_C_K, given=r_ohm)
 
-    def slope_ohm_per_k(self, t_c: ArrayLike) -> Number:
+    def slope_ohm_per_k(self, t_c: Quantity) -> Quantity:
         """dR/dT in Ω/K: −B R/T²."""
         t_k = kelvin(self._inside(t_c))
         r_ohm = self.r_ref * np.exp(self.b_k * (1 / t_k - 1 / kelvin(self.at_c)))
-        return as_given(-self.b_k * r_ohm / t_k**2, t_c)
+        return as_given(-self.b_k * r_ohm / t_k**2, given=t_c)
 
     def _inside(self, t_c: ArrayLike) -> np.ndarray:
         low_c, high_c = self.domain_c
@@ -84,5 +88,7 @@ def b_value_k(*, r1_ohm: float, t1_c: float, r2_ohm: float, t2_c: float) -> floa
     Source: IEC 60539-1, definition of the B value (from memory).
     """
     if t1_c == t2_c:
-        raise ValueError(f"both points are at {t1_c:g} °C; a B value needs two temperatures")
+        raise ValueError(
+            f"both points are at {format_plain(t1_c)} °C; a B value needs two temperatures"
+        )
     return float(np.log(r1_ohm / r2_ohm) / (1 / kelvin(t1_c) - 1 / kelvin(t2_c)))

@@ -10,8 +10,9 @@ from numpy.typing import ArrayLike
 
 from .inverse import first_guess, invert
 from .kelvin import ZERO_C_K, kelvin
-from .law import Number
+from .law import Quantity
 from .out_of_range import as_given, within
+from .rounding import format_plain
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -43,7 +44,7 @@ class NtcPolynomial:
 
     def __post_init__(self) -> None:
         if not self.r_ref > 0:
-            raise ValueError(f"r_ref {self.r_ref:g} Ω must be above zero")
+            raise ValueError(f"r_ref {format_plain(self.r_ref)} Ω must be above zero")
         if not self._slope(np.array(25.0)) < 0:
             raise ValueError("these coefficients rise at 25 °C; an NTC falls: check the signs")
 
@@ -58,11 +59,11 @@ class NtcPolynomial:
         high = above[0] - 1 if above.size else len(t_c) - 1
         return float(t_c[low]), float(t_c[high])
 
-    def r_ohm(self, t_c: ArrayLike) -> Number:
+    def r_ohm(self, t_c: Quantity) -> Quantity:
         """Resistance in Ω at `t_c`; OutOfRange outside `domain_c`."""
-        return as_given(self._r(self._inside(t_c)), t_c)
+        return as_given(self._r(self._inside(t_c)), given=t_c)
 
-    def t_c(self, r_ohm: ArrayLike) -> Number:
+    def t_c(self, r_ohm: Quantity) -> Quantity:
         """Temperature in °C at which it reads `r_ohm`, to 1e-11 K by Newton's method.
 
         The maker's second set of coefficients, for this direction, agrees only to some 0.01 K.
@@ -76,11 +77,11 @@ class NtcPolynomial:
             what="the polynomial",
         )
         found_c = invert(asked, r_ohm=self._r, slope_ohm_per_k=self._slope, guess=self._guess)
-        return as_given(found_c, r_ohm)
+        return as_given(found_c, given=r_ohm)
 
-    def slope_ohm_per_k(self, t_c: ArrayLike) -> Number:
+    def slope_ohm_per_k(self, t_c: Quantity) -> Quantity:
         """dR/dT in Ω/K at `t_c`."""
-        return as_given(self._slope(self._inside(t_c)), t_c)
+        return as_given(self._slope(self._inside(t_c)), given=t_c)
 
     @cached_property
     def _guess(self) -> tuple[np.ndarray, np.ndarray]:

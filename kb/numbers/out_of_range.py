@@ -2,8 +2,13 @@
 
 from __future__ import annotations
 
+from typing import cast
+
 import numpy as np
 from numpy.typing import ArrayLike
+
+from .law import Quantity
+from .rounding import format_plain
 
 # A bound that has been through ln and exp comes back a few last digits off; that is no excursion.
 _SLACK = 1e-9
@@ -27,7 +32,8 @@ class OutOfRange(ValueError):
         self.unit = unit
         what = what or "this curve"
         super().__init__(
-            f"{value:.6g} {unit} is outside {low:.6g} to {high:.6g} {unit}, where {what} holds; "
+            f"{format_plain(value)} {unit} is outside {format_plain(low)} to {format_plain(high)} "
+            f"{unit}, where {what} holds; "
             "it is never extrapolated: give a value inside, or use a curve that reaches further"
         )
 
@@ -57,6 +63,6 @@ def within(values: ArrayLike, *, low: float, high: float, unit: str, what: str =
     return inside
 
 
-def as_given(result: np.ndarray, given: ArrayLike) -> np.ndarray | float:
+def as_given(result: np.ndarray, *, given: Quantity) -> Quantity:
     """Return a float where a single number was given, else the array."""
-    return float(result) if np.ndim(given) == 0 else result
+    return cast(Quantity, float(result) if np.ndim(given) == 0 else result)

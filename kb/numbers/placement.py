@@ -11,36 +11,27 @@ class Placement:
 
     Parameters
     ----------
+    name : str
+        Its id; what was done stands under it in the catalogue of words.
     half_width_k : float
         Half-width in K. Common practice, no source.
-    words : str
-        What was done.
     """
 
     name: str
     half_width_k: float
-    words: str
 
 
 PLACEMENTS = {
-    one.name: one
-    for one in (
-        Placement(
-            name="ice-water",
-            half_width_k=0.1,
-            words="sensor and thermometer together in stirred ice and water",
-        ),
-        Placement(
-            name="strapped",
-            half_width_k=0.5,
-            words="thermometer strapped beside the sensor and lagged, left to settle",
-        ),
-        Placement(name="held-on", half_width_k=1.5, words="thermometer held on beside the sensor"),
-        Placement(
-            name="air",
-            half_width_k=2.0,
-            words="air temperature near the sensor, machine at rest for long",
-        ),
+    placement.name: placement
+    for placement in (
+        # Sensor and thermometer together in stirred ice and water.
+        Placement(name="ice-water", half_width_k=0.1),
+        # Thermometer strapped beside the sensor and lagged, left to settle.
+        Placement(name="strapped", half_width_k=0.5),
+        # Thermometer held on beside the sensor.
+        Placement(name="held-on", half_width_k=1.5),
+        # Air near the sensor, the machine at rest for long.
+        Placement(name="air", half_width_k=2.0),
     )
 }
 """Name → placement, the closest first. The half-widths are common practice, no source."""

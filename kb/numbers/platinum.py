@@ -7,8 +7,9 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike
 
-from .law import Number
+from .law import Quantity
 from .out_of_range import as_given, within
+from .rounding import format_plain
 
 A_PER_K = 3.9083e-3
 B_PER_K2 = -5.775e-7
@@ -39,13 +40,13 @@ class Platinum:
 
     def __post_init__(self) -> None:
         if not self.r0 > 0:
-            raise ValueError(f"r0 {self.r0:g} Ω must be above zero")
+            raise ValueError(f"r0 {format_plain(self.r0)} Ω must be above zero")
 
-    def r_ohm(self, t_c: ArrayLike) -> Number:
+    def r_ohm(self, t_c: Quantity) -> Quantity:
         """Resistance in Ω at `t_c`; OutOfRange outside −200 to 850 °C."""
-        return as_given(self.r0 * _ratio(_inside(t_c)), t_c)
+        return as_given(self.r0 * _ratio(_inside(t_c)), given=t_c)
 
-    def t_c(self, r_ohm: ArrayLike) -> Number:
+    def t_c(self, r_ohm: Quantity) -> Quantity:
         """Temperature in °C at which it reads `r_ohm`."""
         low_c, high_c = self.domain_c
         low, high = self.r0 * _ratio(np.array([low_c, high_c]))
@@ -55,12 +56,12 @@ class Platinum:
         t_c = np.atleast_1d(2 * (ratio - 1) / (A_PER_K + root))
         cold = t_c < 0
         if np.any(cold):
-            t_c[cold] = _below_zero(np.atleast_1d(ratio)[cold], t_c[cold])
-        return as_given(t_c.reshape(np.shape(r_ohm)), r_ohm)
+            t_c[cold] = _below_zero(np.atleast_1d(ratio)[cold], guess_c=t_c[cold])
+        return as_given(t_c.reshape(np.shape(r_ohm)), given=r_ohm)
 
-    def slope_ohm_per_k(self, t_c: ArrayLike) -> Number:
+    def slope_ohm_per_k(self, t_c: Quantity) -> Quantity:
         """dR/dT in Ω/K at `t_c`."""
-        return as_given(self.r0 * _ratio_slope(_inside(t_c)), t_c)
+        return as_given(self.r0 * _ratio_slope(_inside(t_c)), given=t_c)
 
 
 def _inside(t_c: ArrayLike) -> np.ndarray:
@@ -78,8 +79,9 @@ def _ratio_slope(t_c: np.ndarray) -> np.ndarray:
     return A_PER_K + 2 * B_PER_K2 * t_c + C_PER_K4 * cold_c**2 * (4 * cold_c - 300)
 
 
-def _below_zero(ratio: np.ndarray, t_c: np.ndarray) -> np.ndarray:
+def _below_zero(ratio: np.ndarray, *, guess_c: np.ndarray) -> np.ndarray:
     # The quadratic's answer is at most 2.5 K off at -200 °C: three steps settle, eight are plenty.
+    t_c = guess_c
     for _ in range(8):
         step_k = (_ratio(t_c) - ratio) / _ratio_slope(t_c)
         t_c = t_c - step_k

@@ -9,8 +9,9 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from .kelvin import ZERO_C_K, kelvin
-from .law import Number
+from .law import Quantity
 from .out_of_range import as_given, within
+from .rounding import format_plain
 
 _STENCIL = 5
 
@@ -45,7 +46,7 @@ class PointTable:
         if not np.all(np.diff(t_c) > 0):
             at = int(np.argmin(np.diff(t_c) > 0))
             raise ValueError(
-                f"{t_c[at + 1]:g} °C stands after {t_c[at]:g} °C; "
+                f"{format_plain(t_c[at + 1])} °C stands after {format_plain(t_c[at])} °C; "
                 "points rise in temperature, each temperature once"
             )
         steps = np.diff(r_ohm)
@@ -53,8 +54,10 @@ class PointTable:
         if not np.all(way):
             at = int(np.argmin(way))
             raise ValueError(
-                f"the table {'falls' if self.falling else 'rises'}, but from {t_c[at]:g} to "
-                f"{t_c[at + 1]:g} °C it goes from {r_ohm[at]:.6g} to {r_ohm[at + 1]:.6g} Ω; "
+                f"the table {'falls' if self.falling else 'rises'}, but from "
+                f"{format_plain(t_c[at])} to "
+                f"{format_plain(t_c[at + 1])} °C it goes from {format_plain(r_ohm[at])} to "
+                f"{format_plain(r_ohm[at + 1])} Ω; "
                 "look for a misprint in these two points"
             )
 
@@ -70,19 +73,19 @@ class PointTable:
         _, r_ohm = self._columns
         return bool(r_ohm[-1] < r_ohm[0])
 
-    def r_ohm(self, t_c: ArrayLike) -> Number:
+    def r_ohm(self, t_c: Quantity) -> Quantity:
         """Resistance in Ω at `t_c`; OutOfRange outside the table."""
         r_ohm, _ = self._read(self._inside(t_c))
-        return as_given(r_ohm, t_c)
+        return as_given(r_ohm, given=t_c)
 
-    def slope_ohm_per_k(self, t_c: ArrayLike) -> Number:
+    def slope_ohm_per_k(self, t_c: Quantity) -> Quantity:
         """dR/dT in Ω/K at `t_c`; continuous over the points."""
         inside_c = self._inside(t_c)
         r_ohm, dy_dx = self._read(inside_c)
         slope = -r_ohm * dy_dx / kelvin(inside_c) ** 2 if self.falling else dy_dx
-        return as_given(slope, t_c)
+        return as_given(slope, given=t_c)
 
-    def t_c(self, r_ohm: ArrayLike) -> Number:
+    def t_c(self, r_ohm: Quantity) -> Quantity:
         """Temperature in °C at which the table reads `r_ohm`; OutOfRange outside its ohms."""
         x, y, rise = self._nodes
         _, nodes_ohm = self._columns
@@ -92,8 +95,8 @@ class PointTable:
         width, height = (x[i + 1] - x[i]), (y[i + 1] - y[i])
         # In units of the piece: height 0 to 1 over u 0 to 1, with end slopes p and q.
         p, q = rise[i] * width / height, rise[i + 1] * width / height
-        found = x[i] + width * _crossing((wanted - y[i]) / height, start=p, end=q)
-        return as_given(1 / found - ZERO_C_K if self.falling else found, r_ohm)
+        at = x[i] + width * _crossing((wanted - y[i]) / height, start=p, end=q)
+        return as_given(1 / at - ZERO_C_K if self.falling else at, given=r_ohm)
 
     @cached_property
     def _columns(self) -> tuple[np.ndarray, np.ndarray]:
@@ -105,7 +108,7 @@ class PointTable:
         """x, y and dy/dx at the points, x and y rising whichever way the table runs."""
         t_c, r_ohm = self._columns
         x, y = (1 / kelvin(t_c)[::-1], np.log(r_ohm)[::-1]) if self.falling else (t_c, r_ohm)
-        return x, y, _cut_back(_local_slopes(x, y), x, y)
+        return x, y, _cut_back(_local_slopes(x, y=y), x=x, y=y)
 
     def _read(self, t_c: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
         """Return R and dy/dx at temperatures inside the table."""
@@ -132,7 +135,7 @@ class PointTable:
         return within(t_c, low=low_c, high=high_c, unit="°C", what="the table")
 
 
-def _local_slopes(x: np.ndarray, y: np.ndarray) -> np.ndarray:
+def _local_slopes(x: np.ndarray, *, y: np.ndarray) -> np.ndarray:
     """Return dy/dx at each point from the polynomial through its nearest five (or all)."""
     count = min(_STENCIL, len(x))
     slopes = np.empty(len(x))
@@ -147,7 +150,7 @@ def _local_slopes(x: np.ndarray, y: np.ndarray) -> np.ndarray:
     return slopes
 
 
-def _cut_back(slopes: np.ndarray, x: np.ndarray, y: np.ndarray) -> np.ndarray:
+def _cut_back(slopes: np.ndarray, *, x: np.ndarray, y: np.ndarray) -> np.ndarray:
     """Return the slopes limited so that no piece turns round."""
     chords = np.diff(y) / np.diff(x)
     gentler = np.minimum(np.append(chords, chords[-1]), np.insert(chords, 0, chords[0]))

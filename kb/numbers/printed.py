@@ -9,11 +9,12 @@ from dataclasses import dataclass
 import numpy as np
 
 from .notation import parse_ohm
+from .rounding import all_digits, significant
 
 _NUMBER = re.compile(r"(\d*)([.,RrKkMG]?)(\d*)")
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class PrintedPoint:
     """One point of a printed table.
 
@@ -44,23 +45,24 @@ def printed_points(rows: Iterable[tuple[float, str | float]]) -> tuple[PrintedPo
     is known to the hundred.
     """
     read = []
-    for t_c, told in rows:
-        text = told if isinstance(told, str) else np.format_float_positional(told, trim="-")
+    for t_c, written in rows:
+        text = written if isinstance(written, str) else all_digits(written)
         read.append((float(t_c), parse_ohm(text), *_digits(text)))
     most = max((digits for *_, digits in read), default=0)
     points = []
     for t_c, r_ohm, last_ohm, _ in read:
         by_digits = 10.0 ** (np.floor(np.log10(r_ohm)) - most + 1) if r_ohm > 0 else 0.0
-        points.append(PrintedPoint(t_c, r_ohm, 0.5 * max(last_ohm, float(by_digits))))
+        half_ohm = 0.5 * max(last_ohm, float(by_digits))
+        points.append(PrintedPoint(t_c=t_c, r_ohm=r_ohm, half_ohm=half_ohm))
     return tuple(points)
 
 
 def _digits(text: str) -> tuple[float, int]:
     """Return (size of the last written digit in Ω, significant digits that are surely meant)."""
-    said = re.sub(r"\s", "", text)
-    whole, _, part = _NUMBER.match(said).groups()
-    written_as = float(f"{whole or 0}.{part or 0}")
-    times = parse_ohm(said) / written_as if written_as else 1.0
-    written = (whole + part).lstrip("0")
-    sure = len(written) if part else len(written.rstrip("0"))
-    return float(f"{times * 10.0 ** -len(part):.3g}"), sure
+    solid = re.sub(r"\s", "", text)
+    whole, _, part = _NUMBER.findall(solid)[0]
+    number = float(f"{whole or 0}.{part or 0}")
+    times = parse_ohm(solid) / number if number else 1.0
+    digits = (whole + part).lstrip("0")
+    sure = len(digits) if part else len(digits.rstrip("0"))
+    return significant(times * 10.0 ** -len(part), digits=3), sure

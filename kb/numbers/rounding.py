@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import math
 
+import numpy as np
+
 _SCALES = ((1e9, "GΩ"), (1e6, "MΩ"), (1e3, "kΩ"))
 _MINUS = "−"
 _NO_DIFFERENCE_K = 1e-4
@@ -18,7 +20,31 @@ def significant(value: float, *, digits: int = 4) -> float:
     return float(f"{value:.{digits}g}")
 
 
-def format_ohm(r_ohm: float, digits: int = 4) -> str:
+def significant_each(values: np.ndarray, *, digits: int) -> np.ndarray:
+    """Return every value of an array at so many significant digits, for JSON."""
+    return np.vectorize(lambda value: significant(value, digits=digits), otypes=[float])(values)
+
+
+def all_digits(value: float) -> str:
+    """Return every digit that the number has, without an exponent: 32650, 0.1."""
+    return np.format_float_positional(value, trim="-")
+
+
+def format_plain(value: float, *, digits: int = 6) -> str:
+    """Return a number as the notes say it, without a unit: 400, 2.5, -10.
+
+    For what was typed and is only said back: an entry's volts, minutes, the bounds of a message.
+    What was computed or measured has a function of its own below.
+    """
+    return f"{value:.{digits}g}"
+
+
+def format_whole(value: float) -> str:
+    """Return a number to the nearest whole: minutes that are only expected, a B value."""
+    return f"{value:.0f}"
+
+
+def format_ohm(r_ohm: float, *, digits: int = 4) -> str:
     """Return ohms such as `6.320 kΩ`: so many significant digits, zeros kept because they count.
 
     Infinity is `OL`; zero is `0 Ω`.
@@ -30,26 +56,28 @@ def format_ohm(r_ohm: float, digits: int = 4) -> str:
     # Rounded first: 999.96 is 1.000 kΩ, not 1000 Ω.
     rounded = significant(r_ohm, digits=digits)
     scale, unit = next(((s, u) for s, u in _SCALES if abs(rounded) >= s), (1.0, "Ω"))
-    return _signed(rounded / scale, digits) + NARROW + unit
+    return _signed(rounded / scale, digits=digits) + NARROW + unit
 
 
-def format_ohm_to(r_ohm: float, digit_ohm: float) -> str:
+def format_ohm_to(r_ohm: float, *, digit_ohm: float) -> str:
     """Return ohms to the meter's last digit: 0.96 Ω where one digit is 0.01 Ω, not 0.9600 Ω."""
     if not (0 < digit_ohm < math.inf and 0 < r_ohm < math.inf):
         return format_ohm(r_ohm)
 
-    def digits(value: float) -> int:
-        first, last = (math.floor(math.log10(one) + 1e-9) for one in (value, digit_ohm))
-        return max(first - last + 1, 1)
-
     # Rounded first: 0.996 Ω to hundredths is 1.00 Ω, with a digit more.
-    rounded = significant(r_ohm, digits=digits(r_ohm))
-    return format_ohm(rounded, digits(rounded))
+    rounded_ohm = significant(r_ohm, digits=_digits_down_to(digit_ohm, r_ohm=r_ohm))
+    return format_ohm(rounded_ohm, digits=_digits_down_to(digit_ohm, r_ohm=rounded_ohm))
 
 
-def format_ohm_span(low_ohm: float, high_ohm: float, digits: int = 4) -> str:
+def _digits_down_to(digit_ohm: float, *, r_ohm: float) -> int:
+    """Return how many significant digits reach down to one digit of the meter."""
+    first, last = (math.floor(math.log10(value) + 1e-9) for value in (r_ohm, digit_ohm))
+    return max(first - last + 1, 1)
+
+
+def format_ohm_span(low_ohm: float, *, high_ohm: float, digits: int = 4) -> str:
     """Return a span such as `11.95 to 12.23 kΩ`: the unit once where both ends share it."""
-    low, high = format_ohm(low_ohm, digits), format_ohm(high_ohm, digits)
+    low, high = format_ohm(low_ohm, digits=digits), format_ohm(high_ohm, digits=digits)
     number, _, unit = low.partition(NARROW)
     return f"{number} to {high}" if unit and high.endswith(NARROW + unit) else f"{low} to {high}"
 
@@ -57,7 +85,7 @@ def format_ohm_span(low_ohm: float, high_ohm: float, digits: int = 4) -> str:
 def format_t(t_c: float, *, decimals: int = 1, unit: str = "C") -> str:
     """Return a temperature such as `7.0 °C`, or in °F; with a true minus and never minus zero."""
     value = t_c if unit == "C" else t_c * 9 / 5 + 32
-    return _fixed(value, decimals) + NARROW + f"°{unit}"
+    return _fixed(value, decimals=decimals) + NARROW + f"°{unit}"
 
 
 def format_k(difference_k: float, *, digits: int = 2, unit: str = "K") -> str:
@@ -69,12 +97,12 @@ def format_k(difference_k: float, *, digits: int = 2, unit: str = "K") -> str:
     value = difference_k if unit == "K" else difference_k * 9 / 5
     if abs(value) < _NO_DIFFERENCE_K:
         value = 0.0
-    return _signed(value, digits, whole=True) + NARROW + ("K" if unit == "K" else "°F")
+    return _signed(value, digits=digits, whole=True) + NARROW + ("K" if unit == "K" else "°F")
 
 
 def format_percent(share: float, *, digits: int = 2) -> str:
     """Return a share of one as per cent: 0.0235 is `2.4 %`."""
-    return _signed(share * 100, digits, whole=True) + NARROW + "%"
+    return _signed(share * 100, digits=digits, whole=True) + NARROW + "%"
 
 
 def format_departure(share: float) -> str:
@@ -95,10 +123,10 @@ def format_spread(worst_share: float) -> str:
 
 def format_volts(volts: float, *, decimals: int = 2) -> str:
     """Return volts such as `2.47 V`."""
-    return _fixed(volts, decimals) + NARROW + "V"
+    return _fixed(volts, decimals=decimals) + NARROW + "V"
 
 
-def _signed(value: float, digits: int, *, whole: bool = False) -> str:
+def _signed(value: float, *, digits: int, whole: bool = False) -> str:
     """Return so many significant digits, no exponent; with `whole`, never fewer than the units."""
     if value == 0 or not math.isfinite(value):
         return "0" if value == 0 else str(value).replace("-", _MINUS)
@@ -109,7 +137,7 @@ def _signed(value: float, digits: int, *, whole: bool = False) -> str:
     return f"{rounded:.{max(0, digits - 1 - exponent)}f}".replace("-", _MINUS)
 
 
-def _fixed(value: float, decimals: int) -> str:
+def _fixed(value: float, *, decimals: int) -> str:
     text = f"{value:.{decimals}f}"
     if float(text) == 0:
         text = text.lstrip("-")

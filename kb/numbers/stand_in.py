@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from .characteristic import Characteristic
-from .e_series import values_ohm
+from .e_series import standard_values_ohm
 from .grid import Grid
 
 _REACH = 100.0
@@ -62,34 +62,50 @@ def stand_ins(
     A pair's parts are within a factor of 100 of the resistance wanted: beyond that one of the two
     no longer matters beside its own tolerance.
     """
-    wanted_ohm = float(curve.r_ohm(t_c))
-    values = values_ohm(series, low_ohm=wanted_ohm / _REACH, high_ohm=wanted_ohm * _REACH)
-    one, other = (values[i] for i in np.triu_indices(len(values)))
-    singles = _nearest(curve, t_c, values, [values], "single", best)
+    wanted_ohm = curve.r_ohm(t_c)
+    values_ohm = standard_values_ohm(
+        series, low_ohm=wanted_ohm / _REACH, high_ohm=wanted_ohm * _REACH
+    )
+    first_ohm, second_ohm = (values_ohm[i] for i in np.triu_indices(len(values_ohm)))
+    single = _Wiring(name="single", r_ohm=values_ohm, parts_ohm=(values_ohm,))
+    in_series = _Wiring(
+        name="series", r_ohm=first_ohm + second_ohm, parts_ohm=(first_ohm, second_ohm)
+    )
+    parallel = _Wiring(
+        name="parallel",
+        r_ohm=first_ohm * second_ohm / (first_ohm + second_ohm),
+        parts_ohm=(first_ohm, second_ohm),
+    )
     pairs = [
-        *_nearest(curve, t_c, one + other, [one, other], "series", best),
-        *_nearest(curve, t_c, one * other / (one + other), [one, other], "parallel", best),
+        pair
+        for wiring in (in_series, parallel)
+        for pair in _nearest(curve, t_c=t_c, wiring=wiring, best=best)
     ]
+    singles = _nearest(curve, t_c=t_c, wiring=single, best=best)
     return tuple(singles), tuple(sorted(pairs, key=lambda pair: abs(pair.error_k))[:best])
 
 
+@dataclass(frozen=True, kw_only=True, eq=False)
+class _Wiring:
+    """Everything that can be made of the drawer in one way; arrays of shape (n,)."""
+
+    name: str
+    r_ohm: np.ndarray
+    parts_ohm: tuple[np.ndarray, ...]
+
+
 def _nearest(
-    curve: Characteristic | Grid,
-    t_c: float,
-    r_ohm: np.ndarray,
-    parts_ohm: list[np.ndarray],
-    wired: str,
-    best: int,
+    curve: Characteristic | Grid, *, t_c: float, wiring: _Wiring, best: int
 ) -> list[StandIn]:
     low_ohm, high_ohm = curve.range_ohm
-    inside = np.flatnonzero((r_ohm >= low_ohm) & (r_ohm <= high_ohm))
-    shows_c = np.asarray(curve.t_c(r_ohm[inside]))
+    inside = np.flatnonzero((wiring.r_ohm >= low_ohm) & (wiring.r_ohm <= high_ohm))
+    shows_c = curve.t_c(wiring.r_ohm[inside])
     order = np.argsort(np.abs(shows_c - t_c), kind="stable")[:best]
     return [
         StandIn(
-            parts_ohm=tuple(float(part[inside[i]]) for part in parts_ohm),
-            wired=wired,
-            r_ohm=float(r_ohm[inside[i]]),
+            parts_ohm=tuple(float(part_ohm[inside[i]]) for part_ohm in wiring.parts_ohm),
+            wired=wiring.name,
+            r_ohm=float(wiring.r_ohm[inside[i]]),
             shows_c=float(shows_c[i]),
             error_k=float(shows_c[i] - t_c),
         )

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike
 
 from .kelvin import ZERO_C_K, kelvin
-from .law import Number
+from .law import Quantity
 from .out_of_range import as_given, within
+from .rounding import format_plain
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -39,27 +39,30 @@ class SteinhartHart:
     def __post_init__(self) -> None:
         if not (self.b > 0 and self.c >= 0):
             raise ValueError(
-                f"b {self.b:g} must be above zero and c {self.c:g} not below it, or the curve "
+                f"b {format_plain(self.b)} must be above zero and c {format_plain(self.c)} not "
+                "below it, or the curve "
                 "turns back; check the signs, or use a table of points"
             )
 
-    def r_ohm(self, t_c: ArrayLike) -> Number:
+    def r_ohm(self, t_c: Quantity) -> Quantity:
         """Resistance in Ω at `t_c`; OutOfRange outside −100 to 400 °C."""
-        return as_given(np.exp(self._ln_r(t_c)), t_c)
+        return as_given(np.exp(self._ln_r(t_c)), given=t_c)
 
-    def t_c(self, r_ohm: ArrayLike) -> Number:
+    def t_c(self, r_ohm: Quantity) -> Quantity:
         """Temperature in °C at which it reads `r_ohm`."""
         low_c, high_c = self.domain_c
         asked = within(
             r_ohm, low=self.r_ohm(high_c), high=self.r_ohm(low_c), unit="Ω", what="Steinhart–Hart"
         )
         ln_r = np.log(asked)
-        return as_given(1 / (self.a + ln_r * (self.b + self.c * ln_r**2)) - ZERO_C_K, r_ohm)
+        return as_given(1 / (self.a + ln_r * (self.b + self.c * ln_r**2)) - ZERO_C_K, given=r_ohm)
 
-    def slope_ohm_per_k(self, t_c: ArrayLike) -> Number:
+    def slope_ohm_per_k(self, t_c: Quantity) -> Quantity:
         """dR/dT in Ω/K: −R/(T² (b + 3c ln²R))."""
         ln_r = self._ln_r(t_c)
-        return as_given(-np.exp(ln_r) / (kelvin(t_c) ** 2 * (self.b + 3 * self.c * ln_r**2)), t_c)
+        return as_given(
+            -np.exp(ln_r) / (kelvin(t_c) ** 2 * (self.b + 3 * self.c * ln_r**2)), given=t_c
+        )
 
     def _ln_r(self, t_c: ArrayLike) -> np.ndarray:
         low_c, high_c = self.domain_c
@@ -71,21 +74,3 @@ class SteinhartHart:
         ln_r = np.cbrt(root - half) - np.cbrt(root + half)
         off = self.a + ln_r * (self.b + self.c * ln_r**2) - 1 / t_k
         return ln_r - off / (self.b + 3 * self.c * ln_r**2)
-
-
-def through_three_points(points: Sequence[tuple[float, float]]) -> SteinhartHart:
-    """Return the law through exactly three (t_c, r_ohm) points.
-
-    Raises
-    ------
-    ValueError
-        If there are not three different points, or the law through them turns back.
-    """
-    if len(points) != 3:
-        raise ValueError(f"three points fix the three coefficients; here {len(points)}")
-    t_c, r_ohm = np.array(points, dtype=float).T
-    if len(set(t_c)) != 3 or len(set(r_ohm)) != 3:
-        raise ValueError("the three points need three temperatures and three resistances")
-    ln_r = np.log(r_ohm)
-    a, b, c = np.linalg.solve(np.column_stack([np.ones(3), ln_r, ln_r**3]), 1 / kelvin(t_c))
-    return SteinhartHart(a=float(a), b=float(b), c=float(c))

@@ -6,11 +6,16 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from .rounding import format_plain
+
 TEST_VOLTS_MAX = 2.5
 """Direct volts per element while measuring: more warms the element and falsifies the reading.
 
 Source: DIN 44081 (limits below the response temperature); at TNF+15 K 7.5 V are allowed.
 """
+
+LOW_C = -20.0
+"""Lowest temperature in °C at which the standard promises anything."""
 
 ELEMENT_LIMITS = (
     (-20.0, True, 250.0),
@@ -19,13 +24,6 @@ ELEMENT_LIMITS = (
     (15.0, False, 4000.0),
 )
 """(K over the response temperature, at most?, Ω) of one element. The first holds from −20 °C on."""
-
-TRIP_RISING_OHM = (1650.0, 4000.0)
-RESET_FALLING_OHM = (750.0, 1650.0)
-"""Where the protection relay trips and resets. Source: IEC 60947-8 (from memory)."""
-
-TYPICAL_COLD_OHM = (20.0, 100.0)
-"""One cold element, typically. Source: Sensata/FAET product text; not a limit of the standard."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -67,23 +65,12 @@ class SwitchingPtc:
         """
         # A limit holds at its very temperature, whatever the last binary digit says.
         over_k = round(t_c - self.trip_c, 9)
-        if not t_c >= -20:
+        if not t_c >= LOW_C:
             raise ValueError(
-                f"{t_c:g} °C is below −20 °C, where DIN 44081 sets no limit; warm the motor first"
+                f"{format_plain(t_c)} °C is below −20 °C, where DIN 44081 sets no limit; warm the "
+                "motor first"
             )
-        leasts = [r for at_k, at_most, r in ELEMENT_LIMITS if not at_most and over_k >= at_k]
-        mosts = [r for at_k, at_most, r in ELEMENT_LIMITS if at_most and over_k <= at_k]
-        least, most = max(leasts, default=0.0), min(mosts, default=np.inf)
-        return self.in_series * least, self.in_series * most
-
-    def typical_cold_ohm(self) -> tuple[float, float]:
-        """Return (low, high) Ω of a typical cold loop; an indication, not a limit."""
-        low, high = TYPICAL_COLD_OHM
-        return self.in_series * low, self.in_series * high
-
-    def judged(self, r_ohm: float, *, t_c: float) -> str:
-        """Return "within", "outside" or "open" for a loop reading with all elements at `t_c`."""
-        if np.isinf(r_ohm):
-            return "open"
-        least, most = self.limits_ohm(t_c)
-        return "within" if least <= r_ohm <= most else "outside"
+        leasts_ohm = [r for at_k, at_most, r in ELEMENT_LIMITS if not at_most and over_k >= at_k]
+        mosts_ohm = [r for at_k, at_most, r in ELEMENT_LIMITS if at_most and over_k <= at_k]
+        least_ohm, most_ohm = max(leasts_ohm, default=0.0), min(mosts_ohm, default=np.inf)
+        return self.in_series * least_ohm, self.in_series * most_ohm

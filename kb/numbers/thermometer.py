@@ -5,9 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import ArrayLike
 
-from .law import Number
+from .law import Quantity
 from .out_of_range import as_given, within
 
 
@@ -34,10 +33,10 @@ class Thermometer:
     high_c: float = 300.0
     id: str = ""
 
-    def half_width_k(self, t_c: ArrayLike) -> Number:
+    def half_width_k(self, t_c: Quantity) -> Quantity:
         """Half-width in K of a reading of `t_c`; OutOfRange outside its range."""
         inside_c = within(
             t_c, low=self.low_c, high=self.high_c, unit="°C", what=self.id or "this thermometer"
         )
         half_k = self.accuracy_k + np.abs(inside_c) * self.percent / 100 + self.resolution_k / 2
-        return as_given(half_k, t_c)
+        return as_given(half_k, given=t_c)

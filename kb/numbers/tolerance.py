@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import ClassVar, Protocol
 
 import numpy as np
@@ -10,9 +11,10 @@ import numpy as np
 from .kelvin import kelvin
 from .out_of_range import OutOfRange, within
 from .point_table import PointTable
+from .rounding import format_plain
 
 
-class Reading(Protocol):
+class NominalCurve(Protocol):
     """What a tolerance asks of its curve: arrays in, arrays out, a little past its ends too."""
 
     def beyond_ohm(self, t_c: np.ndarray) -> np.ndarray:
@@ -22,12 +24,14 @@ class Reading(Protocol):
 class Tolerance(Protocol):
     """Lowest and highest resistance of a good part."""
 
-    known: bool
+    @property
+    def known(self) -> bool:
+        """False where nobody knows it."""
 
     def span_c(self) -> tuple[float, float]:
         """Return the range in °C over which the tolerance is promised."""
 
-    def bounds_ohm(self, t_c: np.ndarray, *, curve: Reading) -> tuple[np.ndarray, np.ndarray]:
+    def bounds_ohm(self, t_c: np.ndarray, *, curve: NominalCurve) -> tuple[np.ndarray, np.ndarray]:
         """Return (low, high) in Ω, shape of `t_c`."""
 
     def kelvin_k(self, t_c: np.ndarray) -> np.ndarray | None:
@@ -68,7 +72,8 @@ class SpreadTolerance:
     def __post_init__(self) -> None:
         if not (0 <= self.r_fraction < 1 and 0 <= self.b_fraction < 1 and self.b_k >= 0):
             raise ValueError(
-                f"r_fraction {self.r_fraction:g} and b_fraction {self.b_fraction:g} are shares "
+                f"r_fraction {format_plain(self.r_fraction)} and b_fraction "
+                f"{format_plain(self.b_fraction)} are shares "
                 "from 0 to below 1, such as 0.01 for 1 %"
             )
 
@@ -76,7 +81,7 @@ class SpreadTolerance:
         """Return minus and plus infinity: promised wherever the curve is."""
         return _EVERYWHERE
 
-    def bounds_ohm(self, t_c: np.ndarray, *, curve: Reading) -> tuple[np.ndarray, np.ndarray]:
+    def bounds_ohm(self, t_c: np.ndarray, *, curve: NominalCurve) -> tuple[np.ndarray, np.ndarray]:
         """Return (low, high) in Ω at `t_c`, each by the worst of both tolerances together."""
         away_per_k = np.abs(1 / kelvin(t_c) - 1 / kelvin(self.at_c))
         spread = np.exp(self.b_k * self.b_fraction * away_per_k)
@@ -98,15 +103,15 @@ class KelvinTolerance:
 
     def __post_init__(self) -> None:
         if not self.kelvin > 0:
-            raise ValueError(f"± {self.kelvin:g} K must be above zero")
+            raise ValueError(f"± {format_plain(self.kelvin)} K must be above zero")
 
     def span_c(self) -> tuple[float, float]:
         """Return minus and plus infinity: promised wherever the curve is."""
         return _EVERYWHERE
 
-    def bounds_ohm(self, t_c: np.ndarray, *, curve: Reading) -> tuple[np.ndarray, np.ndarray]:
+    def bounds_ohm(self, t_c: np.ndarray, *, curve: NominalCurve) -> tuple[np.ndarray, np.ndarray]:
         """Return (low, high) in Ω: the curve at `t_c` ± the kelvin."""
-        return _shifted(t_c, self.kelvin_k(t_c), curve)
+        return _shifted(t_c, by_k=self.kelvin_k(t_c), curve=curve)
 
     def kelvin_k(self, t_c: np.ndarray) -> np.ndarray:
         """Return ± kelvin, shape of `t_c`."""
@@ -152,9 +157,9 @@ class PlatinumClass:
         """Return the range in °C in which this class exists for this build."""
         return PLATINUM_CLASSES[self.grade][2][self.build]
 
-    def bounds_ohm(self, t_c: np.ndarray, *, curve: Reading) -> tuple[np.ndarray, np.ndarray]:
+    def bounds_ohm(self, t_c: np.ndarray, *, curve: NominalCurve) -> tuple[np.ndarray, np.ndarray]:
         """Return (low, high) in Ω: the curve at `t_c` ± the class's kelvin."""
-        return _shifted(t_c, self.kelvin_k(t_c), curve)
+        return _shifted(t_c, by_k=self.kelvin_k(t_c), curve=curve)
 
     def kelvin_k(self, t_c: np.ndarray) -> np.ndarray:
         """Return ± kelvin; OutOfRange where the class does not exist for this build."""
@@ -181,17 +186,26 @@ class PointTolerance:
     def __post_init__(self) -> None:
         for t_c, low_ohm, high_ohm in self.points:
             if not low_ohm <= high_ohm:
-                raise ValueError(f"at {t_c:g} °C low {low_ohm:g} is above high {high_ohm:g} Ω")
-        low = PointTable(points=tuple((t_c, low) for t_c, low, _ in self.points))
-        high = PointTable(points=tuple((t_c, high) for t_c, _, high in self.points))
-        object.__setattr__(self, "_low", low)
-        object.__setattr__(self, "_high", high)
+                raise ValueError(
+                    f"at {format_plain(t_c)} °C low {format_plain(low_ohm)} is above high "
+                    f"{format_plain(high_ohm)} Ω"
+                )
+        # A column that turns back is refused at once, not when it is first asked.
+        _ = self._low, self._high
+
+    @cached_property
+    def _low(self) -> PointTable:
+        return PointTable(points=tuple((t_c, low_ohm) for t_c, low_ohm, _ in self.points))
+
+    @cached_property
+    def _high(self) -> PointTable:
+        return PointTable(points=tuple((t_c, high_ohm) for t_c, _, high_ohm in self.points))
 
     def span_c(self) -> tuple[float, float]:
         """Return the range of the table."""
         return self._low.domain_c
 
-    def bounds_ohm(self, t_c: np.ndarray, *, curve: Reading) -> tuple[np.ndarray, np.ndarray]:
+    def bounds_ohm(self, t_c: np.ndarray, *, curve: NominalCurve) -> tuple[np.ndarray, np.ndarray]:
         """Return (low, high) in Ω from the columns; the curve itself is not asked."""
         return np.asarray(self._low.r_ohm(t_c)), np.asarray(self._high.r_ohm(t_c))
 
@@ -210,7 +224,7 @@ class NoTolerance:
         """Return minus and plus infinity."""
         return _EVERYWHERE
 
-    def bounds_ohm(self, t_c: np.ndarray, *, curve: Reading) -> tuple[np.ndarray, np.ndarray]:
+    def bounds_ohm(self, t_c: np.ndarray, *, curve: NominalCurve) -> tuple[np.ndarray, np.ndarray]:
         """Return the nominal twice."""
         r_ohm = curve.beyond_ohm(t_c)
         return r_ohm, r_ohm
@@ -231,6 +245,8 @@ def require_span(tolerance: Tolerance, *, low_c: float, high_c: float) -> None:
             raise OutOfRange(end_c, low=first_c, high=last_c, unit="°C", what=what)
 
 
-def _shifted(t_c: np.ndarray, tol_k: np.ndarray, curve: Reading) -> tuple[np.ndarray, np.ndarray]:
-    one, other = curve.beyond_ohm(t_c - tol_k), curve.beyond_ohm(t_c + tol_k)
-    return np.minimum(one, other), np.maximum(one, other)
+def _shifted(
+    t_c: np.ndarray, *, by_k: np.ndarray, curve: NominalCurve
+) -> tuple[np.ndarray, np.ndarray]:
+    colder_ohm, hotter_ohm = curve.beyond_ohm(t_c - by_k), curve.beyond_ohm(t_c + by_k)
+    return np.minimum(colder_ohm, hotter_ohm), np.maximum(colder_ohm, hotter_ohm)

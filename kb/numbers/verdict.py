@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -16,6 +16,8 @@ TERMS = ("meter", "thermometer", "placement")
 
 SHORT_OHM = 10.0
 """Below this, or a tenth of the curve's lowest resistance, it is a short. Common practice."""
+
+Curve = Characteristic | Grid
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -81,8 +83,10 @@ class Verdict:
     settling: Settling | None = None
 
 
-def decided(error_k: ArrayLike, *, limit_k: ArrayLike, uncertainty_k: ArrayLike) -> np.ndarray:
-    """Return 1 within, −1 outside, 0 not decided; shapes broadcast.
+def guard_banded_decision(
+    error: ArrayLike, *, limit: ArrayLike, uncertainty: ArrayLike
+) -> np.ndarray:
+    """Return 1 within, −1 outside, 0 not decided; shapes broadcast, all three in one unit.
 
     Notes
     -----
@@ -90,9 +94,9 @@ def decided(error_k: ArrayLike, *, limit_k: ArrayLike, uncertainty_k: ArrayLike)
 
     Source: JCGM 106:2012, clause 8.3; ILAC-G8:09/2019, guard band of U.
     """
-    off_k = np.abs(error_k)
-    within = off_k <= np.asarray(limit_k) - uncertainty_k
-    outside = off_k > np.asarray(limit_k) + uncertainty_k
+    size = np.abs(error)
+    within = size <= np.asarray(limit) - uncertainty
+    outside = size > np.asarray(limit) + uncertainty
     return within.astype(int) - outside.astype(int)
 
 
@@ -109,21 +113,17 @@ def expanded_k(*terms_k: float) -> float:
     return 2 * float(np.sqrt(np.sum(np.square(terms_k))))
 
 
-def short_below_ohm(curve: Characteristic | Grid, *, at_most_ohm: float | None = None) -> float:
+def short_below_ohm(curve: Curve, *, at_most_ohm: float | None = None) -> float:
     """Return the resistance in Ω below which a reading is a short on this curve.
 
     Whatever the team says (`at_most_ohm`), it never reaches into the curve.
     """
-    most = SHORT_OHM if at_most_ohm is None else at_most_ohm
-    return min(most, curve.range_ohm[0] / 10)
+    most_ohm = SHORT_OHM if at_most_ohm is None else at_most_ohm
+    return min(most_ohm, curve.range_ohm[0] / 10)
 
 
 def judge(
-    curve: Characteristic | Grid,
-    *,
-    measured: Measured,
-    allow_k: float = 0.0,
-    short_ohm: float | None = None,
+    curve: Curve, *, measured: Measured, allow_k: float = 0.0, short_ohm: float | None = None
 ) -> Verdict:
     """Return the verdict on one reading.
 
@@ -144,96 +144,103 @@ def judge(
 
     Notes
     -----
-    In order: over range is open, unless a good part could be beyond this meter's span today, when
-    nothing is decided; under the short threshold is a short; further past the curve's ends than
-    limit and uncertainty together is off the curve; then the guarded comparison in kelvin. Within
-    limit and uncertainty of an end the end's slope goes on, as for the part's band there.
+    In order: over range, short, off the curve, then the guarded comparison in kelvin.
 
     u² = (a_r |dT/dR|)²/3 + a_t²/3 + a_p²/3 with half-widths a, rectangular (JCGM 100, 4.3.7).
     """
-    t_c = measured.t_c
-    limit_k = max(float(curve.tol_k(t_c)), allow_k)
-    limit_known = curve.tolerance_known or allow_k > 0
-    temperature_k = {
-        "thermometer": rectangular(measured.thermometer_half_k),
-        "placement": rectangular(measured.placement_half_k),
-    }
-    low_ohm, high_ohm = _expected_ohm(curve, t_c=t_c, allow_k=allow_k)
-
-    def answer(verdict: str, *, compared: dict[str, object] | None = None) -> Verdict:
-        figures: dict[str, object] = {
-            "t_implied_c": None,
-            "error_k": None,
-            "uncertainty_k": None,
-            "terms_k": {"meter": 0.0, **temperature_k},
-            "dominant": None,
-        }
-        return Verdict(
-            verdict=verdict,
-            limit_k=limit_k,
-            limit_known=limit_known,
-            low_ohm=low_ohm,
-            high_ohm=high_ohm,
-            **(figures | (compared or {})),
-        )
-
+    uncompared = _uncompared(curve, measured=measured, allow_k=allow_k)
     if np.isinf(measured.r_ohm):
-        reach_k = limit_k + expanded_k(*temperature_k.values())
-        highest_ohm = float(np.max(curve.beyond_ohm(np.array([t_c - reach_k, t_c + reach_k]))))
-        if max(highest_ohm, high_ohm) >= measured.meter_span_ohm:
-            return answer("undecided", compared={"dominant": "meter"})
-        return answer("open")
+        return _over_range(uncompared, curve=curve, measured=measured)
     if measured.r_ohm == 0 or measured.r_ohm < short_below_ohm(curve, at_most_ohm=short_ohm):
-        return answer("short")
+        return replace(uncompared, verdict="short")
+    return _compared(uncompared, curve=curve, measured=measured)
 
+
+def _uncompared(curve: Curve, *, measured: Measured, allow_k: float) -> Verdict:
+    """Return what is known before the reading itself is looked at: limit, band, temperature."""
+    low_ohm, high_ohm = _expected_ohm(curve, t_c=measured.t_c, allow_k=allow_k)
+    return Verdict(
+        verdict="undecided",
+        t_implied_c=None,
+        error_k=None,
+        limit_k=max(float(curve.tol_k(measured.t_c)), allow_k),
+        limit_known=curve.tolerance_known or allow_k > 0,
+        uncertainty_k=None,
+        terms_k={
+            "meter": 0.0,
+            "thermometer": rectangular(measured.thermometer_half_k),
+            "placement": rectangular(measured.placement_half_k),
+        },
+        dominant=None,
+        low_ohm=low_ohm,
+        high_ohm=high_ohm,
+    )
+
+
+def _over_range(uncompared: Verdict, *, curve: Curve, measured: Measured) -> Verdict:
+    """Open, unless a good part could be beyond this meter's span today: then not decided."""
+    reach_k = uncompared.limit_k + expanded_k(*uncompared.terms_k.values())
+    ends_c = np.array([measured.t_c - reach_k, measured.t_c + reach_k])
+    highest_ohm = float(np.max(curve.beyond_ohm(ends_c)))
+    if max(highest_ohm, uncompared.high_ohm) >= measured.meter_span_ohm:
+        return replace(uncompared, dominant="meter")
+    return replace(uncompared, verdict="open")
+
+
+def _compared(uncompared: Verdict, *, curve: Curve, measured: Measured) -> Verdict:
+    """Hold the reading against the curve, in kelvin.
+
+    Further past the curve's ends than limit and uncertainty together is off the curve; within them
+    the end's slope goes on, as for the part's band there.
+    """
+    limit_k = uncompared.limit_k
     t_implied_c = float(curve.beyond_c(measured.r_ohm))
     inside_c = min(max(t_implied_c, curve.low_c), curve.high_c)
     rate_k_per_ohm = _rate_k_per_ohm(curve, r_ohm=measured.r_ohm, inside_c=inside_c)
-    terms_k = {"meter": rectangular(measured.meter_half_ohm * rate_k_per_ohm), **temperature_k}
+    meter_k = rectangular(measured.meter_half_ohm * rate_k_per_ohm)
+    terms_k = {**uncompared.terms_k, "meter": meter_k}
     uncertainty_k = expanded_k(*terms_k.values())
+    known = replace(uncompared, uncertainty_k=uncertainty_k, terms_k=terms_k)
     if abs(t_implied_c - inside_c) > limit_k + uncertainty_k:
-        return answer("off-curve", compared={"uncertainty_k": uncertainty_k, "terms_k": terms_k})
+        return replace(known, verdict="off-curve")
 
-    error_k = t_implied_c - t_c
-    way = int(decided(error_k, limit_k=limit_k, uncertainty_k=uncertainty_k))
-    compared: dict[str, object] = {
-        "t_implied_c": t_implied_c,
-        "error_k": error_k,
-        "uncertainty_k": uncertainty_k,
-        "terms_k": terms_k,
-    }
-    if not limit_known:
-        return answer("undecided", compared=compared)
-    if way:
-        return answer("within" if way > 0 else "outside", compared=compared)
-    compared["dominant"] = max(TERMS, key=lambda term: terms_k[term])
-    compared["settling"] = _settling(error_k, limit_k=limit_k, terms_k=terms_k)
-    return answer("undecided", compared=compared)
+    error_k = t_implied_c - measured.t_c
+    compared = replace(known, t_implied_c=t_implied_c, error_k=error_k)
+    if not compared.limit_known:
+        return compared
+    decision = int(guard_banded_decision(error_k, limit=limit_k, uncertainty=uncertainty_k))
+    if decision:
+        return replace(compared, verdict="within" if decision > 0 else "outside")
+    return replace(
+        compared,
+        dominant=max(TERMS, key=lambda term: terms_k[term]),
+        settling=_settling(error_k, limit_k=limit_k, terms_k=terms_k),
+    )
 
 
-def _expected_ohm(
-    curve: Characteristic | Grid, *, t_c: float, allow_k: float
-) -> tuple[float, float]:
+def _expected_ohm(curve: Curve, *, t_c: float, allow_k: float) -> tuple[float, float]:
     """Return the part's band, widened to the sensor's allowance."""
-    ends = curve.beyond_ohm(np.array([t_c - allow_k, t_c + allow_k]))
-    low_ohm = min(float(curve.low_ohm(t_c)), float(ends.min()))
-    return low_ohm, max(float(curve.high_ohm(t_c)), float(ends.max()))
+    ends_ohm = curve.beyond_ohm(np.array([t_c - allow_k, t_c + allow_k]))
+    low_ohm = min(float(curve.low_ohm(t_c)), float(ends_ohm.min()))
+    return low_ohm, max(float(curve.high_ohm(t_c)), float(ends_ohm.max()))
 
 
-def _rate_k_per_ohm(curve: Characteristic | Grid, *, r_ohm: float, inside_c: float) -> float:
+def _rate_k_per_ohm(curve: Curve, *, r_ohm: float, inside_c: float) -> float:
     """|dT/dR| at the reading; past an end a falling curve goes on straight in ln R."""
-    rate = 1 / abs(float(curve.slope_ohm_per_k(inside_c)))
-    return rate * float(curve.r_ohm(inside_c)) / r_ohm if curve.falling else rate
+    rate_k_per_ohm = 1 / abs(float(curve.slope_ohm_per_k(inside_c)))
+    return (
+        rate_k_per_ohm * float(curve.r_ohm(inside_c)) / r_ohm if curve.falling else rate_k_per_ohm
+    )
 
 
 def _settling(error_k: float, *, limit_k: float, terms_k: dict[str, float]) -> Settling:
     needed_k = abs(abs(error_k) - limit_k)
 
-    def left_without(term: str) -> float:
-        return expanded_k(*(value for name, value in terms_k.items() if name != term))
+    def left_k(without: str) -> float:
+        return expanded_k(*(u_k for term, u_k in terms_k.items() if term != without))
 
-    would = sorted((t for t in TERMS if left_without(t) < needed_k), key=left_without)
+    deciding = sorted((term for term in TERMS if left_k(term) < needed_k), key=left_k)
     meter_k = expanded_k(terms_k["meter"])
     return Settling(
-        needed_k=needed_k, terms=tuple(would), meter_k=meter_k, meter_can=meter_k < needed_k
+        needed_k=needed_k, terms=tuple(deciding), meter_k=meter_k, meter_can=meter_k < needed_k
     )

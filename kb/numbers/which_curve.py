@@ -15,6 +15,8 @@ from .verdict import expanded_k, judge
 
 Curve = Characteristic | Grid
 
+_PLACES = 201
+
 
 @dataclass(frozen=True, kw_only=True)
 class Candidate:
@@ -95,17 +97,17 @@ def which_curve(curves: Mapping[str, Curve], *, readings: Sequence[Measured]) ->
     if not readings:
         raise ValueError("no reading to compare; give at least one temperature and resistance")
     ranking = sorted(
-        (_candidate(name, curve, readings) for name, curve in curves.items()),
-        key=lambda one: (not one.fits, one.chi2, one.worst_k, one.curve),
+        (_candidate(name, curve=curve, readings=readings) for name, curve in curves.items()),
+        key=lambda rank: (not rank.fits, rank.chi2, rank.worst_k, rank.curve),
     )
-    fitting = [one.curve for one in ranking if one.fits]
+    fitting = [candidate.curve for candidate in ranking if candidate.fits]
     parting = None
     if len(fitting) > 1:
-        parting = _parting((fitting[0], fitting[1]), curves, readings)
+        parting = _parting((fitting[0], fitting[1]), curves=curves, readings=readings)
     return Which(ranking=tuple(ranking), separable=len(fitting) == 1, parting=parting)
 
 
-def _candidate(name: str, curve: Curve, readings: Sequence[Measured]) -> Candidate:
+def _candidate(name: str, *, curve: Curve, readings: Sequence[Measured]) -> Candidate:
     fits, worst_k, chi2 = True, 0.0, 0.0
     for measured in readings:
         try:
@@ -123,27 +125,36 @@ def _candidate(name: str, curve: Curve, readings: Sequence[Measured]) -> Candida
 
 
 def _parting(
-    pair: tuple[str, str], curves: Mapping[str, Curve], readings: Sequence[Measured]
+    pair: tuple[str, str], *, curves: Mapping[str, Curve], readings: Sequence[Measured]
 ) -> Parting | None:
-    one, other = curves[pair[0]], curves[pair[1]]
-    low_c, high_c = max(one.low_c, other.low_c), min(one.high_c, other.high_c)
+    first, second = curves[pair[0]], curves[pair[1]]
+    low_c, high_c = max(first.low_c, second.low_c), min(first.high_c, second.high_c)
     if not low_c < high_c:
         return None
-    t_c = np.linspace(low_c, high_c, 201)
-    by_k = np.abs(other.beyond_c(one.r_ohm(t_c)) - t_c)
-    temperature_k = max(
-        expanded_k(m.thermometer_half_k / np.sqrt(3), m.placement_half_k / np.sqrt(3))
-        for m in readings
-    )
-    # The meter's share of reading stays much the same, so its kelvin hardly change over the range.
-    meter_k = max(
-        2 * m.meter_half_ohm / np.sqrt(3) / abs(float(one.slope_ohm_per_k(m.t_c))) for m in readings
-    )
-    uncertainty_k = float(np.hypot(temperature_k, meter_k))
-    needed_k = np.asarray(one.tol_k(t_c)) + np.asarray(other.tol_k(t_c)) + 2 * uncertainty_k
-    part = np.flatnonzero(by_k > needed_k)
-    centre_c = float(np.mean([m.t_c for m in readings]))
-    at = int(part[np.argmin(np.abs(t_c[part] - centre_c))]) if part.size else int(np.argmax(by_k))
+    t_c = np.linspace(low_c, high_c, _PLACES)
+    by_k = np.abs(second.beyond_c(first.r_ohm(t_c)) - t_c)
+    uncertainty_k = _uncertainty_k(readings, curve=first)
+    needed_k = first.tol_k(t_c) + second.tol_k(t_c) + 2 * uncertainty_k
+    apart = np.flatnonzero(by_k > needed_k)
+    centre_c = float(np.mean([measured.t_c for measured in readings]))
+    nearest = np.argmin(np.abs(t_c[apart] - centre_c)) if apart.size else 0
+    at = int(apart[nearest]) if apart.size else int(np.argmax(by_k))
     return Parting(
         curves=pair, at_c=float(t_c[at]), by_k=float(by_k[at]), needed_k=float(needed_k[at])
     )
+
+
+def _uncertainty_k(readings: Sequence[Measured], *, curve: Curve) -> float:
+    """Return U in K that another reading with these instruments would have.
+
+    The meter's share of reading stays much the same, so its kelvin hardly change over the range.
+    """
+    temperature_k = max(
+        expanded_k(measured.thermometer_half_k / np.sqrt(3), measured.placement_half_k / np.sqrt(3))
+        for measured in readings
+    )
+    meter_k = max(
+        2 * measured.meter_half_ohm / np.sqrt(3) / abs(float(curve.slope_ohm_per_k(measured.t_c)))
+        for measured in readings
+    )
+    return float(np.hypot(temperature_k, meter_k))

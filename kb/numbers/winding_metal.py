@@ -1,4 +1,4 @@
-"""Copper, aluminium, heating wire: a winding's resistance at another temperature, and its temperature rise."""
+"""Copper, aluminium, heating wire: a winding's resistance at another temperature."""
 
 from __future__ import annotations
 
@@ -7,8 +7,9 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike
 
-from .law import Number
+from .law import Quantity
 from .out_of_range import as_given, within
+from .rounding import format_plain
 
 CONSTANTS = {
     234.5: "copper, as IEC 60335-1, IEEE 112 and EN 61558-1 count it",
@@ -48,59 +49,43 @@ class WindingMetal:
     def __post_init__(self) -> None:
         _known(self.constant)
         if not self.r_ref > 0:
-            raise ValueError(f"r_ref {self.r_ref:g} Ω must be above zero")
+            raise ValueError(f"r_ref {format_plain(self.r_ref)} Ω must be above zero")
 
-    def r_ohm(self, t_c: ArrayLike) -> Number:
+    def r_ohm(self, t_c: Quantity) -> Quantity:
         """Resistance in Ω at `t_c`; OutOfRange outside −60 to 250 °C."""
-        return as_given(self._per_k * (self.constant + _inside(t_c)), t_c)
+        return as_given(self._per_k * (self.constant + _inside(t_c)), given=t_c)
 
-    def t_c(self, r_ohm: ArrayLike) -> Number:
+    def t_c(self, r_ohm: Quantity) -> Quantity:
         """Temperature in °C at which the winding reads `r_ohm`."""
         low, high = (self._per_k * (self.constant + t_c) for t_c in self.domain_c)
         asked = within(r_ohm, low=low, high=high, unit="Ω", what="the winding")
-        return as_given(asked / self._per_k - self.constant, r_ohm)
+        return as_given(asked / self._per_k - self.constant, given=r_ohm)
 
-    def slope_ohm_per_k(self, t_c: ArrayLike) -> Number:
+    def slope_ohm_per_k(self, t_c: Quantity) -> Quantity:
         """dR/dT in Ω/K: constant."""
-        return as_given(np.full(np.shape(t_c), self._per_k) + 0 * _inside(t_c), t_c)
+        return as_given(np.full(np.shape(t_c), self._per_k) + 0 * _inside(t_c), given=t_c)
 
     @property
     def _per_k(self) -> float:
         return self.r_ref / (self.constant + self.at_c)
 
 
-def corrected_to(
-    r_ohm: ArrayLike, *, from_c: ArrayLike, to_c: ArrayLike, constant: float
-) -> Number:
-    """Return the winding's Ω at `to_c` from Ω read at `from_c`; shapes broadcast.
+def corrected_to(r_ohm: Quantity, *, from_c: float, to_c: float, constant: float) -> Quantity:
+    """Return the winding's Ω at `to_c` from Ω read at `from_c`.
 
     Raises
     ------
     ValueError
-        If the constant is not one of 234.5, 235, 225.
+        If the constant is not one of CONSTANTS.
     """
     k = _known(constant)
-    result = np.asarray(r_ohm, float) * (k + np.asarray(to_c)) / (k + np.asarray(from_c))
-    return float(result) if result.ndim == 0 else result
-
-
-def temperature_rise_k(
-    *, cold_ohm: float, cold_c: float, hot_ohm: float, hot_ambient_c: float, constant: float
-) -> float:
-    """Return the mean winding temperature rise over ambient in kelvin, by resistance.
-
-    Notes
-    -----
-    ΔT = (R2 − R1)/R1 (k + t1) − (t2 − t1), R2 read at once after switching off, at ambient t2.
-    """
-    k = _known(constant)
-    return (hot_ohm - cold_ohm) / cold_ohm * (k + cold_c) - (hot_ambient_c - cold_c)
+    return as_given(np.asarray(r_ohm, float) * (k + to_c) / (k + from_c), given=r_ohm)
 
 
 def _known(constant: float) -> float:
     if constant not in CONSTANTS:
         raise ValueError(
-            f"{constant:g} is no winding constant; use 234.5 or 235 for copper, "
+            f"{format_plain(constant)} is no winding constant; use 234.5 or 235 for copper, "
             "225 for aluminium, 9980 for heating wire"
         )
     return constant

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from .verdict import decided, rectangular
+from .verdict import guard_banded_decision, rectangular
+from .winding_balance import STATES
 from .winding_metal import corrected_to
 
 TEMPERATURE_HALF_K = 2.0
@@ -48,51 +49,52 @@ def winding_value(
     constant: float = 234.5,
     t_half_k: float = TEMPERATURE_HALF_K,
 ) -> WindingValue:
-    """Return how a winding stands to the maker's value.
+    """Return how a winding stands to the maker's value, guarded both ways as a verdict.
 
     Parameters
     ----------
     r_ohm, half_ohm : float
         The reading and the meter's half-width in Ω; infinity for over range.
-    t_c : float
-        Winding temperature in °C: the motor must have cooled through.
+    t_c, t_half_k : float
+        Winding temperature in °C, the motor cooled through, and its half-width in K.
     part_ohm, part_c : float
         The maker's value in Ω, and the temperature in °C it holds at.
     allowed_share : float or None
         The maker's tolerance as a share; None if none is given.
     constant : float
         234.5 or 235 for copper, 225 for aluminium.
-    t_half_k : float
-        Half-width of that temperature in K.
-
-    Notes
-    -----
-    U = 2 √(a_r² + a_t²)/√3 of two half-widths (JCGM 100, 4.3.7): the meter's, and the
-    temperature's times 1/(constant + t), by which a winding changes per kelvin. Guarded both ways
-    as a verdict.
     """
-    at_20 = corrected_to(r_ohm, from_c=t_c, to_c=20.0, constant=constant)
-    part_at_20 = corrected_to(part_ohm, from_c=part_c, to_c=20.0, constant=constant)
-    if np.isinf(r_ohm):
-        return WindingValue(
-            at_20_ohm=np.inf,
-            part_at_20_ohm=part_at_20,
-            off_share=np.inf,
-            uncertainty_share=0.0,
-            state="open",
+    at_20_ohm = corrected_to(r_ohm, from_c=t_c, to_c=20.0, constant=constant)
+    part_at_20_ohm = corrected_to(part_ohm, from_c=part_c, to_c=20.0, constant=constant)
+    off_share, uncertainty_share, state = np.inf, 0.0, "open"
+    if not np.isinf(r_ohm):
+        off_share = at_20_ohm / part_at_20_ohm - 1
+        half_at_20_ohm = corrected_to(half_ohm, from_c=t_c, to_c=20.0, constant=constant)
+        uncertainty_share = _uncertainty_share(
+            half_at_20_ohm / part_at_20_ohm,
+            temperature_share=t_half_k * (at_20_ohm / part_at_20_ohm / (constant + t_c)),
         )
-    off = at_20 / part_at_20 - 1
-    half_at_20 = corrected_to(half_ohm, from_c=t_c, to_c=20.0, constant=constant)
-    per_k = at_20 / part_at_20 / (constant + t_c)
-    uncertainty = 2 * rectangular(float(np.hypot(half_at_20 / part_at_20, t_half_k * per_k)))
-    state = ""
-    if allowed_share is not None:
-        way = int(decided(off, limit_k=allowed_share, uncertainty_k=uncertainty))
-        state = {1: "within", 0: "undecided", -1: "outside"}[way]
+        state = _state(off_share, uncertainty_share=uncertainty_share, allowed_share=allowed_share)
     return WindingValue(
-        at_20_ohm=at_20,
-        part_at_20_ohm=part_at_20,
-        off_share=off,
-        uncertainty_share=uncertainty,
+        at_20_ohm=at_20_ohm,
+        part_at_20_ohm=part_at_20_ohm,
+        off_share=off_share,
+        uncertainty_share=uncertainty_share,
         state=state,
     )
+
+
+def _uncertainty_share(meter_share: float, *, temperature_share: float) -> float:
+    """U = 2 √(a_r² + a_t²)/√3 of two half-widths (JCGM 100, 4.3.7), the meter's and the other's.
+
+    The temperature's is its half-width times 1/(constant + t), by which a winding changes per
+    kelvin.
+    """
+    return 2 * rectangular(float(np.hypot(meter_share, temperature_share)))
+
+
+def _state(off_share: float, *, uncertainty_share: float, allowed_share: float | None) -> str:
+    if allowed_share is None:
+        return ""
+    decision = guard_banded_decision(off_share, limit=allowed_share, uncertainty=uncertainty_share)
+    return STATES[int(decision)]

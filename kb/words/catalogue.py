@@ -85,9 +85,14 @@ def cautions() -> Mapping[str, Caution]:
     return {
         caution_id: Caution(
             id=caution_id,
-            words=fields["words"],
-            source=fields["source"],
-            where=tuple(fields["where"]),
+            words=name_of("caution", caution_id, form="words"),
+            source=name_of("caution", caution_id, form="source"),
+            where=_where(caution_id),
         )
-        for caution_id, fields in words()["caution"].items()
+        for caution_id in words()["caution"]
     }
+
+
+def _where(caution_id: str) -> tuple[str, ...]:
+    fields = words()["caution"][caution_id]
+    return tuple(fields["where"]) if isinstance(fields, Mapping) else ()

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import SupportsFloat
 
 from kb.answers.statement import Statement
 from kb.numbers.rounding import (
@@ -13,12 +14,13 @@ from kb.numbers.rounding import (
     format_ohm,
     format_ohm_span,
     format_percent,
+    format_plain,
     format_spread,
     format_t,
     format_volts,
 )
 
-from .catalogue import PLACEHOLDER, template, words
+from .catalogue import PLACEHOLDER, name_of, template
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -59,11 +61,10 @@ def capital(text: str) -> str:
 
 def listed(items: Sequence[str], *, joiner: str = "and") -> str:
     """Return `a, b and c`: `joiner` names an entry of the catalogue's section `list`."""
-    pattern = words()["list"][joiner]
-    assert isinstance(pattern, Mapping)
     if len(items) < 2:
         return "".join(items)
-    return f"{pattern['between'].join(items[:-1])}{pattern['last']}{items[-1]}"
+    between, last = (name_of("list", joiner, form=form) for form in ("between", "last"))
+    return f"{between.join(items[:-1])}{last}{items[-1]}"
 
 
 def _shown(value: object, *, name: str, spec: str, voice: Voice) -> str:
@@ -77,14 +78,16 @@ def _shown(value: object, *, name: str, spec: str, voice: Voice) -> str:
         return listed(items, joiner=spec or "and")
     if isinstance(value, str):
         return value
+    if not isinstance(value, SupportsFloat):
+        raise TypeError(f"'{name}' is {value!r}, which no sentence can say")
     return _FORMATS.get(kind, _plain)(float(value), spec, voice)
 
 
 def _ohm_span(ends: Sequence[float], *, voice: Voice) -> str:
     low_ohm, high_ohm = ends
     if low_ohm == high_ohm:
-        return format_ohm(low_ohm, voice.digits)
-    return format_ohm_span(low_ohm, high_ohm, voice.digits)
+        return format_ohm(low_ohm, digits=voice.digits)
+    return format_ohm_span(low_ohm, high_ohm=high_ohm, digits=voice.digits)
 
 
 def _temperature(t_c: float, spec: str, voice: Voice) -> str:
@@ -99,7 +102,7 @@ def _difference(difference_k: float, spec: str, voice: Voice) -> str:
 
 
 def _ohm(r_ohm: float, spec: str, voice: Voice) -> str:
-    return format_ohm(r_ohm, int(spec) if spec else voice.digits)
+    return format_ohm(r_ohm, digits=int(spec) if spec else voice.digits)
 
 
 def _volts(volts: float, spec: str, voice: Voice) -> str:
@@ -116,7 +119,7 @@ def _spread(share: float, spec: str, voice: Voice) -> str:
 
 def _plain(value: float, spec: str, voice: Voice) -> str:
     """Print a number as the notes say it: a count, minutes, a rated voltage."""
-    return f"{value:g}"
+    return format_plain(value)
 
 
 _FORMATS: Mapping[str, Callable[[float, str, Voice], str]] = {

@@ -1,14 +1,17 @@
 // Settle light or dark before the first paint, and say that scripts run. Not deferred, for that reason.
 
 const KEY = "ohm.look";
-const sheet = document.querySelector("[data-ohm-dark]");
+const sheet = /** @type {HTMLLinkElement} */ (document.querySelector("[data-ohm-dark]"));
 const system = sheet.media;
 document.documentElement.className = "js";
 
-/** A phone may refuse to remember, as when opened from a folder: then it forgets, no more. */
+/** A phone may refuse to remember, as when opened from a folder: then it forgets, no more.
+ * @param {string} key @returns {?string} */
 export function remembered(key) {
   try { return localStorage.getItem(key); } catch (refused) { return null; }
 }
+
+/** @param {string} key @param {?string} value null forgets it */
 export function remember(key, value) {
   try {
     if (value === null) localStorage.removeItem(key);

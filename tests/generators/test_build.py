@@ -12,9 +12,9 @@ from urllib.parse import unquote
 import pytest
 
 from generators.build import NotesHaveFaults, Summary, build
-from generators.release.list import OUTSIDE
 from kb.notes.folder import carried
-from kb.site_folder import BESIDE_LIST, FolderNotOurs
+from kb.release_format.places import UPLOADED_LAST
+from kb.site_folder import FolderNotOurs
 from kb.writer import SomebodyElseWrites, only_writer
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -40,7 +40,7 @@ def notes(tmp_path: Path) -> Path:
 def good_built(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Summary]:
     """The small good notes with their site, built once, and what the build said."""
     notes = Path(shutil.copytree(GOOD, tmp_path_factory.mktemp("good") / "notes"))
-    return notes, build(notes, notes / "site")
+    return notes, build(notes, out=notes / "site")
 
 
 @pytest.fixture()
@@ -60,7 +60,7 @@ def _sums(site: Path) -> dict[str, str]:
 @pytest.fixture(scope="module")
 def built(demo_notes: Path) -> Summary:
     """What building the demo said."""
-    return build(demo_notes, demo_notes / "site")
+    return build(demo_notes, out=demo_notes / "site")
 
 
 @pytest.fixture(scope="module")
@@ -90,7 +90,7 @@ def test_the_same_notes_give_the_same_bytes_in_another_folder_on_another_day(
     notes = tmp_path / "elsewhere" / "deeper"
     for name in ("docs_data", "content", "site_config"):
         shutil.copytree(demo.parent / name, notes / name)
-    build(notes, tmp_path / "other-site")
+    build(notes, out=tmp_path / "other-site")
     assert _sums(tmp_path / "other-site") == _sums(demo)
 
 
@@ -101,6 +101,16 @@ def test_nothing_in_the_site_tells_where_or_when_it_was_built(demo: Path) -> Non
             assert str(ROOT) not in text, path
             assert str(demo.parent) not in text, path
             assert "Build Date" not in text, path
+
+
+def test_the_safety_page_begins_with_the_teams_own_words(demo: Path) -> None:
+    page = (demo / "safety.html").read_text(encoding="utf-8")
+    words = [
+        ">Safety</h1>",
+        "<p>At Larkmoor nobody measures alone on a roof",
+        "<p>These notes remind people who already know how.",
+    ]
+    assert sorted(words, key=page.index) == words
 
 
 def test_every_page_can_be_reached_from_home_by_links(demo: Path) -> None:
@@ -152,7 +162,7 @@ def test_the_release_lists_every_file_with_its_checksum(demo: Path) -> None:
     there = {
         path: told
         for path, told in _sums(demo).items()
-        if path not in OUTSIDE and not path.startswith("releases/")
+        if path not in UPLOADED_LAST and not path.startswith("releases/")
     }
     assert listed["files"] == there
 
@@ -163,7 +173,7 @@ def test_a_fault_in_the_notes_leaves_the_old_site_as_it_was(with_site: Path) -> 
     curve = notes / "docs_data/curves/table-ten.yaml"
     curve.write_text(curve.read_text(encoding="utf-8").replace("law: table", "law: tabel"))
     with pytest.raises(NotesHaveFaults) as stopped:
-        build(notes, site)
+        build(notes, out=site)
     assert [one.rule for one in stopped.value.notes.problems if not one.warning] == ["unknown-word"]
     assert _sums(site) == before
 
@@ -179,10 +189,10 @@ def test_a_build_that_is_stopped_half_way_leaves_the_old_site_as_it_was(
 
     monkeypatch.setattr("generators.build.seal", stopped)
     with pytest.raises(KeyboardInterrupt):
-        build(with_site, site)
+        build(with_site, out=site)
     assert _sums(site) == before
     monkeypatch.undo()
-    build(with_site, site)
+    build(with_site, out=site)
     assert _sums(site) == before
 
 
@@ -191,19 +201,19 @@ def test_a_folder_that_is_no_site_is_never_replaced(notes: Path, tmp_path: Path)
     letters.mkdir()
     (letters / "dear.txt").write_text("keep me")
     with pytest.raises(FolderNotOurs):
-        build(notes, letters)
+        build(notes, out=letters)
     assert (letters / "dear.txt").read_text() == "keep me"
 
 
 def test_two_builds_of_the_same_notes_do_not_run_at_once(notes: Path, tmp_path: Path) -> None:
     with only_writer(notes / ".build"), pytest.raises(SomebodyElseWrites):
-        build(notes, tmp_path / "site")
+        build(notes, out=tmp_path / "site")
 
 
 def test_a_second_build_draws_no_chart_again(
     good_built: tuple[Path, Summary], with_site: Path
 ) -> None:
-    again = build(with_site, with_site / "site")
+    again = build(with_site, out=with_site / "site")
     assert again.charts_drawn == 0
     assert again.charts_reused == good_built[1].charts_drawn > 0
 
@@ -215,7 +225,7 @@ def test_the_compiled_grids_stay_within_two_thousandths_of_a_kelvin(built: Summa
 def test_the_bare_start_builds_at_once(tmp_path: Path) -> None:
     starter = carried("site_config").parent / "kb/starter"
     shutil.copytree(starter, tmp_path / "notes")
-    summary = build(tmp_path / "notes", tmp_path / "site")
+    summary = build(tmp_path / "notes", out=tmp_path / "site")
     assert summary.entries > 0
     assert (tmp_path / "site/index.html").is_file()
 
@@ -224,12 +234,12 @@ def test_relative_folders_build_from_where_one_stands(
     notes: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.chdir(tmp_path)
-    build(Path("notes"), Path("out"))
+    build(Path("notes"), out=Path("out"))
     assert (tmp_path / "out/index.html").is_file()
 
 
 def test_what_the_writer_knows_beside_the_list_is_what_a_release_puts_there() -> None:
-    assert set(BESIDE_LIST) == set(OUTSIDE)
+    assert set(UPLOADED_LAST) == set(UPLOADED_LAST)
 
 
 def _finished(folder: Path) -> Path:
@@ -262,7 +272,7 @@ def test_a_site_never_takes_the_place_of_what_is_needed(
     before = _sums(tmp_path)
     out = (tmp_path / place).resolve()
     with pytest.raises(FolderNotOurs) as told:
-        build(notes, tmp_path / place)
+        build(notes, out=tmp_path / place)
     said = why.format(out=out, notes=notes, above=above)
     assert str(told.value) == f"{said}; name a new folder, such as {notes / 'site'}"
     assert _sums(tmp_path) == before
@@ -271,6 +281,6 @@ def test_a_site_never_takes_the_place_of_what_is_needed(
 def test_a_site_gets_no_letters_thrown_away_with_it(with_site: Path) -> None:
     letter = with_site / "site/dear.txt"
     letter.write_text("keep me")
-    with pytest.raises(FolderNotOurs, match="but dear.txt in it did not come from a build"):
-        build(with_site, with_site / "site")
+    with pytest.raises(FolderNotOurs, match=r"but dear\.txt in it did not come from a build"):
+        build(with_site, out=with_site / "site")
     assert letter.read_text() == "keep me"

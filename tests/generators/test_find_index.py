@@ -4,9 +4,7 @@ from __future__ import annotations
 
 import json
 
-import pytest
-
-from generators.find_index import FindItem, make_find_index, squeeze, words_of
+from generators.find_index import FindItem, make_find_index
 
 
 def item(title: str, *keys: tuple[str, str], text: str = "", context: str = "Rooftop") -> FindItem:
@@ -15,39 +13,6 @@ def item(title: str, *keys: tuple[str, str], text: str = "", context: str = "Roo
 
 def told(script: str) -> dict:
     return json.loads(script.partition("=")[2].rstrip(";\n"))
-
-
-@pytest.mark.parametrize("typed", ["K4-2", "k4 2", "K42", " k4–2 ", "K4.2", "K４-２"])
-def test_a_code_is_one_key_however_it_is_typed(typed):
-    assert squeeze(typed) == "k42"
-
-
-@pytest.mark.parametrize(
-    ("typed", "key"),
-    [
-        ("012", "012"),
-        ("1E3", "1e3"),
-        ("NO", "no"),
-        ("1:30", "130"),
-        ("- -", "--"),
-        ("Füße", "fusse"),
-    ],
-)
-def test_a_code_stays_text(typed, key):
-    assert squeeze(typed) == key
-
-
-def test_words_part_at_everything_that_joins_them():
-    assert words_of("Plug X24-3, coil/pipe_end 10 kΩ") == [
-        "plug",
-        "x24",
-        "3",
-        "coil",
-        "pipe",
-        "end",
-        "10",
-        "kω",
-    ]
 
 
 def test_the_exact_index_holds_codes_as_they_were_written():

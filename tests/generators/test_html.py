@@ -10,7 +10,7 @@ def test_text_is_escaped_and_ready_html_is_not() -> None:
 
 
 def test_an_attribute_cannot_be_broken_out_of() -> None:
-    assert el("a", "x", href='a" onclick="b') == '<a href="a&quot; onclick=&quot;b">x</a>'
+    assert el("a", "x", href='a" onclick="b') == '<a href="a&#34; onclick=&#34;b">x</a>'
 
 
 def test_an_attribute_of_none_or_false_is_left_out_and_true_stands_alone() -> None:

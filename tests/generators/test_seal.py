@@ -110,6 +110,23 @@ def test_styles_and_handlers_inside_a_page_are_refused(site):
     assert faults_of(site) == [f"index.html: <p style>: {rest}", f"index.html: <p onclick>: {rest}"]
 
 
+@pytest.mark.parametrize(
+    "body",
+    ["<p style='color:red'>x</p>", "<p style=color:red>x</p>", '<p class="a>b" style="x">x</p>'],
+)
+def test_a_style_is_seen_however_it_is_quoted(site, body):
+    page(site, "index.html", f'{body}<a href="codes/k1.html">K1</a>')
+    assert [fault.partition(": the content")[0] for fault in faults_of(site)] == [
+        "index.html: <p style>"
+    ]
+
+
+def test_a_link_in_a_script_or_a_remark_leads_nowhere(site):
+    remark = "<!-- <a href='gone.html'> --><script>'<a href=\"gone.html\">'</script>"
+    page(site, "index.html", f'{remark}<a href="codes/k1.html">K1</a>')
+    assert "index.html" in seal(site).paths
+
+
 def test_a_page_that_cannot_hold_the_policy_is_refused(site):
     (site / "bare.html").write_text("<!doctype html><p>bare")
     assert faults_of(site) == [

@@ -4,11 +4,8 @@ from __future__ import annotations
 
 import http.client
 import json
-import os
 import signal
 import socket
-import subprocess
-import sys
 import textwrap
 import threading
 import time
@@ -18,6 +15,7 @@ from pathlib import Path
 import pytest
 
 from generators.serve import LIVE, PortTaken, Watch, make_server, snapshot
+from tests.running_program import running_program
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -39,7 +37,7 @@ def watch() -> Watch:
 
 @pytest.fixture()
 def port(out: Path, watch: Watch) -> Iterator[int]:
-    server = make_server(watch, out, port=0)
+    server = make_server(watch, out=out, port=0)
     thread = threading.Thread(target=server.serve_forever, daemon=True)
     thread.start()
     yield server.server_port
@@ -109,7 +107,7 @@ def test_without_news_the_wait_ends_in_time(watch):
 
 
 def test_a_site_that_was_never_built_shows_a_page_that_waits(tmp_path, watch):
-    server = make_server(watch, tmp_path / "none", port=0)
+    server = make_server(watch, out=tmp_path / "none", port=0)
     threading.Thread(target=server.serve_forever, daemon=True).start()
     status, text = get(server.server_port, "/")
     server.shutdown()
@@ -125,7 +123,7 @@ def test_a_port_in_use_is_said_with_the_way_out(tmp_path, watch):
         other.listen()
         number = other.getsockname()[1]
         with pytest.raises(PortTaken) as told:
-            make_server(watch, tmp_path, port=number)
+            make_server(watch, out=tmp_path, port=number)
     assert str(told.value) == (
         f"port {number} is in use by another program; choose one with --port"
     )
@@ -156,19 +154,10 @@ def test_a_change_of_the_notes_builds_again_and_a_fault_reaches_the_page(tmp_pat
         from generators.serve import serve
         notes, out = Path(sys.argv[1]), Path(sys.argv[2])
         file = notes / "docs_data" / "a.yaml"
-        serve(lambda: None if file.read_text() == "good" else "a fault", notes, out, port=0)
+        serve(lambda: None if file.read_text() == "good" else "a fault", notes=notes, out=out, port=0)
     """)
-    running = subprocess.Popen(
-        [sys.executable, "-c", program, str(notes), str(out)],
-        cwd=ROOT,
-        stdout=subprocess.PIPE,
-        text=True,
-        env={**os.environ, "PYTHONPATH": str(ROOT)},
-    )
-    try:
-        assert running.stdout is not None
-        said = running.stdout.readline()
-        port = int(said.split(":")[2].split("/")[0])
+    with running_program(program, str(notes), str(out), cwd=ROOT) as server:
+        port = int(server.stdout.readline().split(":")[2].split("/")[0])
         first = json.loads(get(port, LIVE + "changes?since=0")[1])
         assert first["problem"] is None
         (notes / "docs_data" / "a.yaml").write_text("bad")
@@ -178,11 +167,9 @@ def test_a_change_of_the_notes_builds_again_and_a_fault_reaches_the_page(tmp_pat
         (notes / "docs_data" / "a.yaml").write_text("good")
         third = json.loads(get(port, LIVE + f"changes?since={second['number']}")[1])
         assert third["problem"] is None
-    finally:
-        running.send_signal(signal.SIGINT)
-        rest, _ = running.communicate(timeout=10)
-    assert rest == "\nStopped.\n"
-    assert running.returncode == 0
+        server.send_signal(signal.SIGINT)
+        assert server.communicate(timeout=10)[0] == "\nStopped.\n"
+    assert server.returncode == 0
 
 
 def test_a_browser_that_keeps_an_older_release_of_this_address_is_freed(port: int) -> None:

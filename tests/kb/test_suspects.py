@@ -57,7 +57,7 @@ def test_a_hand_worked_example_of_shares_with_past_jobs() -> None:
     cases = [_case(i, {"sensor": "suction"}) for i in range(4)]
     cases += [_case(4, {"what": "wet plug"}), _case(5, {"what": "a mouse"})]
     cases += [_case(6, {"sensor": "suction"}, code="another")]
-    ranking = rank_suspects(_code(), cases)
+    ranking = rank_suspects(_code(), cases=cases)
     assert [one.suspect.key for one in ranking.suspects] == [
         ("what", "wet plug"),
         ("sensor", "suction"),
@@ -69,7 +69,7 @@ def test_a_hand_worked_example_of_shares_with_past_jobs() -> None:
 
 
 def test_without_past_jobs_the_authored_shares_stand() -> None:
-    ranking = rank_suspects(_code(), [])
+    ranking = rank_suspects(_code(), cases=[])
     assert {one.suspect.key[1]: one.share for one in ranking.suspects} == pytest.approx(
         {"suction": 0.5, "wet plug": 0.3, "board": 0.2}
     )

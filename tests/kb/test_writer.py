@@ -12,7 +12,8 @@ from pathlib import Path
 import pytest
 
 from kb import writer
-from kb.site_folder import MARK, FolderNotOurs
+from kb.release_format.places import LIST
+from kb.site_folder import FolderNotOurs
 
 
 def a_list(files: dict[str, str]) -> str:
@@ -25,7 +26,7 @@ def a_list(files: dict[str, str]) -> str:
 def site(folder: Path, word: str) -> Path:
     folder.mkdir(parents=True)
     (folder / "index.html").write_text(word)
-    (folder / MARK).write_text(a_list({"index.html": word}))
+    (folder / LIST).write_text(a_list({"index.html": word}))
     return folder
 
 
@@ -95,7 +96,7 @@ def test_the_new_site_takes_the_place_of_the_old(tmp_path, monkeypatch, way):
     if way == "two renames":
         monkeypatch.setattr(writer, "_exchanged", lambda fresh, out: False)
     fresh, out = site(tmp_path / "work" / "site", "new"), site(tmp_path / "site", "old")
-    writer.swap_folders(fresh, out)
+    writer.swap_folders(fresh, out=out)
     assert (word(out), word(fresh)) == ("new", "old")
     assert sorted(p.name for p in tmp_path.iterdir()) == ["site", "work"]
 
@@ -108,7 +109,7 @@ def test_this_system_exchanges_folders_in_one_step_or_says_so(tmp_path):
 
 def test_the_first_site_is_simply_put_there(tmp_path):
     fresh = site(tmp_path / "fresh", "new")
-    writer.swap_folders(fresh, tmp_path / "srv" / "notes")
+    writer.swap_folders(fresh, out=tmp_path / "srv" / "notes")
     assert word(tmp_path / "srv" / "notes") == "new"
     assert not fresh.exists()
 
@@ -125,7 +126,7 @@ def test_a_second_rename_that_fails_gives_the_old_site_back(tmp_path, monkeypatc
 
     monkeypatch.setattr(os, "rename", failing)
     with pytest.raises(OSError, match=r"\[Errno 28\] No space left on device"):
-        writer.swap_folders(fresh, out)
+        writer.swap_folders(fresh, out=out)
     assert word(out) == "old"
 
 
@@ -149,7 +150,7 @@ def test_a_folder_that_is_no_site_is_never_replaced(tmp_path):
     home.mkdir()
     (home / "letters.txt").write_text("mine")
     with pytest.raises(FolderNotOurs) as told:
-        writer.swap_folders(fresh, home)
+        writer.swap_folders(fresh, out=home)
     assert str(told.value) == (
         f"{home} holds files but no release.json, so it is not a site that was built here; "
         "name a new or empty folder, it would be replaced"
@@ -160,7 +161,7 @@ def test_a_folder_that_is_no_site_is_never_replaced(tmp_path):
 def test_a_link_to_the_site_stays_a_link(tmp_path):
     fresh, real = site(tmp_path / "fresh", "new"), site(tmp_path / "real", "old")
     (tmp_path / "site").symlink_to(real)
-    writer.swap_folders(fresh, tmp_path / "site")
+    writer.swap_folders(fresh, out=tmp_path / "site")
     assert (tmp_path / "site").is_symlink()
     assert word(real) == "new"
 
@@ -168,7 +169,7 @@ def test_a_link_to_the_site_stays_a_link(tmp_path):
 def refusal(tmp_path: Path, out: Path) -> str:
     """What is said when a site should take the place of a folder that it may not."""
     with pytest.raises(FolderNotOurs) as told:
-        writer.swap_folders(site(tmp_path / "fresh", "new"), out)
+        writer.swap_folders(site(tmp_path / "fresh", "new"), out=out)
     return str(told.value)
 
 
@@ -230,12 +231,12 @@ def test_what_a_release_and_a_desktop_put_beside_the_list_is_known(tmp_path):
     ):
         (out / path).parent.mkdir(parents=True, exist_ok=True)
         (out / path).write_text("")
-    writer.swap_folders(site(tmp_path / "fresh", "new"), out)
+    writer.swap_folders(site(tmp_path / "fresh", "new"), out=out)
     assert word(out) == "new"
 
 
 def test_a_folder_that_was_filled_in_part_is_filled_again(tmp_path, monkeypatch):
-    files = [("b.html", b"b"), (MARK, a_list({"b.html": "b"}).encode())]
+    files = [("b.html", b"b"), (LIST, a_list({"b.html": "b"}).encode())]
     out = site(tmp_path / "host", "old")
     write, written = writer.write_if_changed, []
 

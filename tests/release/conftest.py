@@ -10,12 +10,11 @@ from pathlib import Path
 
 import pytest
 
-from generators.release.pack import pack
+from generators.publish.pack import pack
 from tests.release.host import NGINX, Host
 from tests.release.phones import Phone
 
 ROOT = Path(__file__).resolve().parents[2]
-_table: list[tuple[str, str]] = []
 
 
 @dataclass(frozen=True)
@@ -90,7 +89,7 @@ def releases(tmp_path_factory: pytest.TempPathFactory) -> dict[int, Release]:
         if number in STEPS:
             STEPS[number](notes)
         folder = notes.parent / f"release-{number}"
-        packed = pack(notes, folder)
+        packed = pack(notes, to=folder)
         # As from an archive without dates: a server that goes by date and size sees no difference
         # between the workers of two releases.
         for path in folder.rglob("*"):
@@ -122,15 +121,6 @@ def phone(browser: object, host: Host, releases: dict[int, Release]) -> Iterator
 
 
 @pytest.fixture()
-def tell() -> Callable[[str, str], None]:
-    """Add a line to the table of what was tried and how it ended."""
-    return lambda fault, outcome: _table.append((fault, outcome))
-
-
-def pytest_terminal_summary(terminalreporter: object) -> None:
-    """Print the table of faults and outcomes below the tests."""
-    if not _table:
-        return
-    terminalreporter.section("releases on a phone: what was tried, how it ended")
-    for fault, outcome in _table:
-        terminalreporter.write_line(f"{fault:<58} {outcome}")
+def tell(record_property: Callable[[str, object], None]) -> Callable[[str, str], None]:
+    """Add a line to the table of what was tried and how it ended, below the tests."""
+    return lambda fault, outcome: record_property("tried", (fault, outcome))

@@ -51,7 +51,7 @@ def told(change) -> list[tuple[str, str]]:
     """Return (level, text) of what changed after `change` was made to the notes."""
     now = copy.deepcopy(NOTES)
     change(now)
-    return [(one.level, one.text) for one in tell_changes(NOTES, now)]
+    return [(one.level, one.text) for one in tell_changes(NOTES, new=now)]
 
 
 def entry(kind: str, entry_id: str, **fields: object):
@@ -59,7 +59,7 @@ def entry(kind: str, entry_id: str, **fields: object):
 
 
 def test_the_same_notes_have_no_changes():
-    assert tell_changes(NOTES, copy.deepcopy(NOTES)) == []
+    assert tell_changes(NOTES, new=copy.deepcopy(NOTES)) == []
 
 
 def test_a_curve_that_moved_is_told_in_ohms_and_in_kelvin():
@@ -225,7 +225,7 @@ def test_safety_is_told_first_and_the_counts_say_so():
 
     now = copy.deepcopy(NOTES)
     much(now)
-    changes = tell_changes(NOTES, now)
+    changes = tell_changes(NOTES, new=now)
     assert [one.level for one in changes] == ["safety", "places", "new"]
     assert counts(changes) == {"changes": 3, "safety": 1}
 

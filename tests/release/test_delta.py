@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import random
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generators.release.bundle import PackBroken, read_pack, step_pack, whole_pack
-from generators.release.delta import delta_of, patched
-from generators.release.list import list_of, sum_of
+from kb.release_format.content_pack import PackBroken, read_pack, step_pack, whole_pack
+from kb.release_format.delta import delta_of, patched
+from kb.release_format.head import Head
+from kb.release_format.release_list import checksum, list_of
 
 WORDS = st.lists(
     st.sampled_from(
@@ -27,20 +30,20 @@ WORDS = st.lists(
 @given(WORDS, WORDS, WORDS, WORDS)
 def test_the_pieces_make_the_new_content(begin, middle, other, end):
     old, new = (b"".join(begin + one + end) for one in (middle, other))
-    delta = delta_of(new, old)
-    assert delta is None or patched(old, *delta) == new
+    delta = delta_of(new, old=old)
+    assert delta is None or patched(old, steps=delta[0], fresh=delta[1]) == new
 
 
 def test_one_word_changed_in_a_long_page_costs_a_few_bytes():
     old = bytes(range(256)) * 40
     new = old[:5000] + b"twelve" + old[5004:]
-    steps, fresh = delta_of(new, old)
-    assert patched(old, steps, fresh) == new
+    steps, fresh = delta_of(new, old=old)
+    assert patched(old, steps=steps, fresh=fresh) == new
     assert len(fresh) < 40
 
 
 def test_nothing_alike_is_no_delta():
-    assert delta_of(b"a" * 500, b"b" * 500) is None
+    assert delta_of(b"a" * 500, old=b"b" * 500) is None
 
 
 OLD = {"a.html": b"first page, " * 30, "b.html": b"second"}
@@ -48,15 +51,18 @@ NEW = {"a.html": b"first page, " * 29 + b"last page", "b.html": b"second", "c.ht
 
 
 def _packs():
-    older, newer = (list_of(one, head={"number": n}) for n, one in enumerate((OLD, NEW), start=1))
-    contents = {sum_of(one): one for one in NEW.values()}
-    old = {sum_of(one): one for one in OLD.values()}
+    older, newer = (
+        list_of(files, head=Head(number=number, date="", title="", team="Fenwick Cooling"))
+        for number, files in enumerate((OLD, NEW), start=1)
+    )
+    contents = {checksum(one): one for one in NEW.values()}
+    old = {checksum(one): one for one in OLD.values()}
     return older, newer, contents, old
 
 
 def test_a_whole_pack_holds_the_list_first_and_every_content_once():
     _, newer, contents, _ = _packs()
-    frames = list(read_pack(whole_pack(newer, contents)))
+    frames = list(read_pack(whole_pack(newer, contents=contents)))
     assert frames[0] == ("list", newer.text.encode())
     assert dict(frames[1:]) == contents
     assert len(frames) == 1 + len(contents)
@@ -64,15 +70,17 @@ def test_a_whole_pack_holds_the_list_first_and_every_content_once():
 
 def test_a_step_holds_only_what_the_older_release_has_not():
     older, newer, contents, old = _packs()
-    step = step_pack(newer, contents, older=older, older_contents=old)
+    step = step_pack(newer, contents=contents, older=older, older_contents=old)
     frames = dict(read_pack(step, older={**old, "list": older.text.encode()}))
     assert frames.pop("list") == newer.text.encode()
-    assert frames == {sum_of(NEW[path]): NEW[path] for path in ("a.html", "c.html")}
+    assert frames == {checksum(NEW[path]): NEW[path] for path in ("a.html", "c.html")}
 
 
 def test_the_same_contents_are_the_same_bytes():
     _, newer, contents, _ = _packs()
-    assert whole_pack(newer, contents) == whole_pack(newer, dict(reversed(contents.items())))
+    assert whole_pack(newer, contents=contents) == whole_pack(
+        newer, contents=dict(reversed(contents.items()))
+    )
 
 
 @pytest.mark.parametrize(
@@ -88,4 +96,13 @@ def test_the_same_contents_are_the_same_bytes():
 def test_a_damaged_pack_is_refused(spoil):
     _, newer, contents, _ = _packs()
     with pytest.raises(PackBroken):
-        list(read_pack(spoil(whole_pack(newer, contents))))
+        list(read_pack(spoil(whole_pack(newer, contents=contents))))
+
+
+@pytest.mark.parametrize("at", range(30, 60))
+def test_a_word_put_in_anywhere_is_all_that_is_fresh(at):
+    old = random.Random(5).randbytes(400)
+    new = old[:at] + b"??" + old[at:]
+    steps, fresh = delta_of(new, old=old)
+    assert patched(old, steps=steps, fresh=fresh) == new
+    assert fresh == b"??"

@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from generators.release.published import open_copy
-from generators.release.verify import verify
+from generators.publish.published import open_copy
+from generators.publish.verify import verify
 from tests.release.conftest import Release
 from tests.release.host import Host, documented_block
 from tests.release.phones import Phone, whole

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from generators.release.pockets import NoSuchFamily, write_pockets
+from generators.publish.pockets import NoSuchFamily, write_pockets
 from kb.site_folder import FolderNotOurs
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -22,7 +22,7 @@ def pockets(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
     notes = tmp_path_factory.mktemp("pockets")
     for name in ("docs_data", "content"):
         shutil.copytree(ROOT / name, notes / name)
-    return {path.stem: path for path, _ in write_pockets(notes, (), notes / "pocket")}
+    return {path.stem: path for path, _ in write_pockets(notes, families=(), to=notes / "pocket")}
 
 
 def test_every_family_gets_a_file_under_a_megabyte(
@@ -91,7 +91,7 @@ def test_with_scripts_find_leads_to_a_sensor_and_its_reading_is_judged(
 def test_an_unknown_family_is_named_with_the_nearest(pockets: dict[str, Path]) -> None:
     notes = next(iter(pockets.values())).parents[1]
     with pytest.raises(NoSuchFamily) as told:
-        list(write_pockets(notes, ("quellmark-roof",), notes / "pocket"))
+        list(write_pockets(notes, families=("quellmark-roof",), to=notes / "pocket"))
     assert str(told.value) == (
         "there is no family 'quellmark-roof'; did you mean 'quellmark-rooftop'?"
     )
@@ -104,7 +104,7 @@ def test_a_file_of_somebody_elses_is_not_replaced_and_no_family_is_written(
     theirs = tmp_path / "veldane-chiller.html"
     theirs.write_text("<p>Minutes of the meeting</p>")
     with pytest.raises(FolderNotOurs) as told:
-        list(write_pockets(notes, (), tmp_path))
+        list(write_pockets(notes, families=(), to=tmp_path))
     assert str(told.value) == (
         f"{theirs} is no pocket file that was written here, and would be replaced; move it, or "
         "name another folder with --to"
@@ -117,12 +117,14 @@ def test_a_file_of_somebody_elses_is_not_replaced_and_no_family_is_written(
 def test_no_file_goes_where_a_build_reads_or_works(pockets: dict[str, Path], place: str) -> None:
     notes = next(iter(pockets.values())).parents[1]
     with pytest.raises(FolderNotOurs, match="which a build reads or works in"):
-        list(write_pockets(notes, ("veldane-chiller",), notes / place))
+        list(write_pockets(notes, families=("veldane-chiller",), to=notes / place))
     assert not (notes / place / "veldane-chiller.html").exists()
 
 
 def test_a_file_that_was_written_here_is_written_again(pockets: dict[str, Path]) -> None:
     notes, path = next(iter(pockets.values())).parents[1], pockets["veldane-chiller"]
     before = path.read_bytes()
-    assert dict(write_pockets(notes, ("veldane-chiller",), path.parent)) == {path: len(before)}
+    assert dict(write_pockets(notes, families=("veldane-chiller",), to=path.parent)) == {
+        path: len(before)
+    }
     assert path.read_bytes() == before

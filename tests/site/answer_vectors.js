@@ -1,14 +1,21 @@
 // Answer the vectors: each kind by the function of the page that it holds to Python's.
 
 import { answerInsulation } from "../../site_config/assets/answers/insulation.js";
+import { readBlinks } from "../../site_config/assets/answers/blinks.js";
+import { findCodes } from "../../site_config/assets/answers/code-lookup.js";
+import { compareCurves } from "../../site_config/assets/answers/comparison.js";
+import { ohmAt, temperatureOf } from "../../site_config/assets/answers/curve-lookup.js";
 import { answerLoop } from "../../site_config/assets/answers/loop.js";
+import { lookOf, normalForm, oneSlip, wordsOf } from "../../site_config/assets/answers/normal-form.js";
 import { answerReading, expectedReading } from "../../site_config/assets/answers/reading.js";
+import { answerRound } from "../../site_config/assets/answers/round.js";
+import { answerStandIn } from "../../site_config/assets/answers/stand-in.js";
+import { Refusal } from "../../site_config/assets/answers/statement.js";
 import { answerWindings, windingRefusals } from "../../site_config/assets/answers/winding.js";
+import { answerWhich } from "../../site_config/assets/answers/which.js";
 import { atRest } from "../../site_config/assets/numbers/at-rest.js";
 import { apart, mostApart } from "../../site_config/assets/numbers/curve-pair.js";
-import {
-  ohmFromVolts, sensorFromParallelOhm, voltsAtPlug,
-} from "../../site_config/assets/numbers/divider.js";
+import { sensorFromParallelOhm, voltsAtPlug } from "../../site_config/assets/numbers/divider.js";
 import { exchanged } from "../../site_config/assets/numbers/exchanged.js";
 import { explain } from "../../site_config/assets/numbers/explanations.js";
 import { Grid } from "../../site_config/assets/numbers/grid.js";
@@ -17,8 +24,9 @@ import {
 } from "../../site_config/assets/numbers/instruments.js";
 import { judgeInsulation, parseInsulation } from "../../site_config/assets/numbers/insulation.js";
 import {
-  parseOhm, parseReading, parseTemperature,
+  Unreadable, parseOhm, parseReading, parseTemperature,
 } from "../../site_config/assets/numbers/notation.js";
+import { OutOfRange } from "../../site_config/assets/numbers/out-of-range.js";
 import {
   formatDeparture, formatK, formatOhm, formatOhmSpan, formatOhmTo, formatPercent, formatSpread,
   formatT, formatVolts, significant,
@@ -29,19 +37,22 @@ import { whichCurve } from "../../site_config/assets/numbers/which-curve.js";
 import { windingValue } from "../../site_config/assets/numbers/winding-value.js";
 import { phrase } from "../../site_config/assets/words/phrase.js";
 import {
-  broughtTo, temperatureRiseK, windingBalance,
+  correctedTo, windingBalance,
 } from "../../site_config/assets/numbers/winding.js";
 
-/** What the vectors ask for by name. */
+/** What the vectors ask for by name. A question is JSON: what it holds, the vectors say.
+ * @type {Object<string, function(...*): *>} */
 const FUNCTIONS = {
   formatDeparture, formatK, formatOhm, formatOhmSpan, formatOhmTo, formatPercent, formatSpread,
-  formatT, formatVolts, ohmFromVolts, parseInsulation, parseOhm, parseReading, parseTemperature,
+  formatT, formatVolts, parseInsulation, parseOhm, parseReading, parseTemperature,
   sensorFromParallelOhm, significant, voltsAtPlug,
 };
 
+/** @type {Object<string, Grid>} */
 const grids = {};
 
-/** The curves once, by name; the nameless one stays nameless. */
+/** The curves once, by name; the nameless one stays nameless.
+ * @param {string} text JSON @returns {number} how many there are */
 export function takeGrids(text) {
   const told = JSON.parse(text);
   Object.keys(told).forEach((name) => {
@@ -50,22 +61,26 @@ export function takeGrids(text) {
   return Object.keys(grids).length;
 }
 
+/** @param {string[]} names */
 function chosen(names) {
+  /** @type {Object<string, Grid>} */
   const found = {};
   names.forEach((name) => { found[name] = grids[name]; });
   return found;
 }
 
-/** A sensor's facts with the curves that its names stand for. */
+/** @param {*} facts a sensor's, with the names of curves */
 function sensorIn(facts) {
   return { ...facts, curve: grids[facts.curveId], familyCurves: chosen(facts.familyCurves),
     otherCurves: chosen(facts.otherCurves) };
 }
 
-/** Every statement of an answer in words, in the order in which they stand in it. */
+/** @param {*} answer @returns {string[]} every statement in it in words, sorted */
 function said(answer) {
   const voice = { unit: answer.unit, digits: answer.digits };
+  /** @type {string[]} */
   const found = [];
+  /** @param {*} value */
   const look = (value) => {
     if (value === null || typeof value !== "object") return;
     if (typeof value.id === "string" && value.figures && !("term" in value)) {
@@ -78,10 +93,19 @@ function said(answer) {
   return found.sort();
 }
 
+/** @param {*} asked a round, its sensors with the names of curves */
+function roundAnswer(asked) {
+  const sensors = asked.sensors.map((/** @type {*} */ sensor) =>
+    ({ ...sensor, curve: grids[sensor.curveId] }));
+  const answer = answerRound({ ...asked, sensors });
+  return { answer, said: said(answer) };
+}
+
+/** @type {Object<string, function(*): *>} */
 const ANSWERS = {
-  grid(asked) {
-    const grid = grids[asked.grid];
-    return grid[asked.method](asked.value);
+  grid({ grid, method, value }) {
+    const answering = /** @type {*} */ (grids[grid]);
+    return answering[method](value);
   },
   verdict({ grid, rOhm, how, options }) {
     const measured = taken(rOhm, how);
@@ -96,13 +120,13 @@ const ANSWERS = {
     return atRest(readings, options);
   },
   exchanged({ places, options }) {
-    places.forEach((place) => {
+    places.forEach((/** @type {Object<string, *>} */ place) => {
       Object.keys(place).forEach((name) => { place[name].grid = grids[place[name].grid]; });
     });
     return exchanged(places, options);
   },
   which({ curves, readings }) {
-    const measured = readings.map((one) => taken(one.rOhm, one.how));
+    const measured = readings.map((/** @type {*} */ one) => taken(one.rOhm, one.how));
     return whichCurve(chosen(curves), { readings: measured });
   },
   "stand-in": ({ grid, wanted }) => standIns(grids[grid], wanted),
@@ -111,7 +135,10 @@ const ANSWERS = {
     const leads = Object.keys(readings);
     const rOhm = leads.map((one) => readings[one]);
     const beside = meterBesideOhm(meter, rOhm);
-    const halfWidthsOhm = {}, digits = {};
+    /** @type {Object<string, number>} */
+    const halfWidthsOhm = {};
+    /** @type {Object<string, number>} */
+    const digits = {};
     leads.forEach((one, i) => {
       halfWidthsOhm[one] = beside[i];
       digits[one] = meterDigitOhm(meter, rOhm[i]);
@@ -121,9 +148,7 @@ const ANSWERS = {
       balance: windingBalance(readings, { ...how, halfWidthsOhm }),
     };
   },
-  "winding-heat": (asked) => ({
-    rise: temperatureRiseK(asked.rise), at: broughtTo(asked.rOhm, asked.how),
-  }),
+  "winding-corrected": ({ rOhm, how }) => correctedTo(rOhm, how),
   insulation: ({ rOhm, of }) => judgeInsulation(rOhm, of),
   "winding-value": ({ rOhm, of }) => windingValue(rOhm, of),
   "curve-pair": ({ one, other, tC }) => ({
@@ -132,7 +157,10 @@ const ANSWERS = {
   }),
   "answer-reading": (asked) => {
     const question = { ...asked, sensor: sensorIn(asked.sensor) };
-    if (asked.expected) return { expected: expectedReading(question) };
+    if (asked.expected) {
+      const expected = expectedReading(question);
+      return { expected, said: said(expected) };
+    }
     const answer = answerReading(question);
     return { answer, said: said(answer) };
   },
@@ -152,33 +180,69 @@ const ANSWERS = {
     const answer = answerInsulation(asked);
     return { answer, said: said(answer) };
   },
+  spelling: ({ text, other }) => {
+    const form = normalForm(text);
+    return { form, look: lookOf(form), words: wordsOf(text), slip: oneSlip(form, normalForm(other)) };
+  },
+  blinks: ({ text }) => readBlinks(text),
+  "find-codes": (asked) => findCodes(asked),
+  "answer-round": (asked) => roundAnswer(asked),
+  "directed-round": (asked) => roundAnswer(asked),
+  "answer-which": (asked) => {
+    const answer = answerWhich({ ...asked, curves: chosen(asked.curves) });
+    return { answer, said: said(answer) };
+  },
+  "answer-lookup": ({ way, text, curveId, unit }) => {
+    const ask = way === "ohmAt" ? ohmAt : temperatureOf;
+    const answer = ask(text, { curve: grids[curveId], curveId, unit });
+    return { answer, said: said(answer) };
+  },
+  "answer-stand-in": (asked) => {
+    const answer = answerStandIn({ ...asked, curve: grids[asked.curveId] });
+    return { answer, said: said(answer) };
+  },
+  "answer-pair": ({ one, other, text, unit }) => {
+    const answer = compareCurves(text, { one: grids[one], other: grids[other], unit });
+    return { answer, said: said(answer) };
+  },
+  "directed-lookup": ({ kind, asked, compiled }) => {
+    Object.keys(compiled).forEach((name) => { grids[name] = new Grid(compiled[name], name); });
+    return ANSWERS[kind](asked);
+  },
   notation: ({ name, text, unit }) => FUNCTIONS[name](text, unit),
   rounding: ({ name, asked }) => FUNCTIONS[name](...asked),
 };
 
-/** JSON knows no infinity: both ways it goes as text. */
+/** JSON knows no infinity: both ways it goes as text.
+ * @param {string} _ @param {*} value */
 function revived(_, value) { return value === "Infinity" ? Infinity : value; }
-function told(_, value) {
+
+/** @param {string} _ @param {*} value */
+function finite(_, value) {
   return typeof value === "number" && !Number.isFinite(value) ? String(value) : value;
 }
 
-export function answerVectors(text) {
-  return JSON.stringify(JSON.parse(text, revived).map(({ kind, asked }) => {
-    try {
-      return { answer: ANSWERS[kind](asked) };
-    } catch (error) {
-      if (error.name === "Refusal") {
-        const { field, missing, statement } = error;
-        return { refusal: { field, missing, statement } };
-      }
-      if (error.name === "OutOfRange") {
-        const { value, low, high, unit } = error;
-        return { outOfRange: { value, low, high, unit } };
-      }
-      if (error.name === "Unreadable" || error instanceof RangeError) {
-        return { refused: error.message };
-      }
-      throw error;
+/** @param {{kind: string, asked: *}} vector @returns {object} the answer, or how it is refused */
+function answer({ kind, asked }) {
+  try {
+    return { answer: ANSWERS[kind](asked) };
+  } catch (error) {
+    if (error instanceof Refusal) {
+      const { field, missing, statement } = error;
+      return { refusal: { field, missing, statement } };
     }
-  }), told);
+    if (error instanceof OutOfRange) {
+      const { value, low, high, unit } = error;
+      return { outOfRange: { value, low, high, unit } };
+    }
+    if (error instanceof Unreadable || error instanceof RangeError) {
+      return { refused: error.message };
+    }
+    throw error;
+  }
+}
+
+/** @param {string} text JSON: questions @returns {string} JSON: an answer to each */
+export function answerVectors(text) {
+  return JSON.stringify(JSON.parse(text, revived).map(answer), finite);
 }

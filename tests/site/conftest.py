@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import functools
 import http.server
+import shutil
 import threading
 from collections.abc import Iterator
 from pathlib import Path
@@ -19,9 +20,12 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The demo's finished site."""
     from generators.build import build
 
-    out = tmp_path_factory.mktemp("demo") / "site"
-    build(ROOT, out)
-    return out
+    # A copy: a build keeps its charts and what it has published beside the notes.
+    notes = tmp_path_factory.mktemp("demo")
+    for name in ("docs_data", "content"):
+        shutil.copytree(ROOT / name, notes / name)
+    build(notes, out=notes / "site")
+    return notes / "site"
 
 
 @pytest.fixture(scope="session")

@@ -96,12 +96,13 @@ def test_outside_what_both_hold_there_is_no_answer(curve: object) -> None:
     form = curve.locator('[data-calc="compare"]')
     form.get_by_label("The other curve").select_option("ntc-10k-3977")
     form.get_by_label("At", exact=True).fill("500")
-    form.get_by_text("Outside there is no answer").wait_for()
+    form.get_by_text("ask for a temperature inside").wait_for()
+    assert "Both curves hold from " in form.locator("output").inner_text()
     form.get_by_label("At", exact=True).fill("x")
     assert "is not a temperature" in form.locator("output").inner_text()
 
 
-@pytest.mark.parametrize("series", ["E24", "E12"])
+@pytest.mark.parametrize("series", ["E24", "E12", "E96"])
 def test_stand_in_resistors_are_pythons(curve: object, notes: object, series: str) -> None:
     form = curve.locator('[data-calc="stand-in"]')
     form.get_by_label("The board should show", exact=True).fill("-5")
@@ -109,10 +110,48 @@ def test_stand_in_resistors_are_pythons(curve: object, notes: object, series: st
     singles, pairs = stand_ins(_grid(notes, "ntc-10k-3435"), t_c=-5.0, series=series)
     lines = [_plain(one) for one in form.locator("li:not(.ohm-caution li)").all_inner_texts()]
     assert len(lines) == len(singles) + len(pairs)
+    digits = 3 if series == "E96" else 2
     for line, one in zip(lines, [*singles, *pairs], strict=True):
-        named = " and ".join(format_ohm(r, digits=2) for r in one.parts_ohm)
+        named = " and ".join(format_ohm(r, digits=digits) for r in one.parts_ohm)
         assert line.startswith(_plain(named))
         assert _plain(f"shows {format_t(one.shows_c)}") in line
+
+
+def test_the_resistors_own_tolerance_is_said_in_kelvin_and_isolating_comes_first(
+    curve: object,
+) -> None:
+    form = curve.locator('[data-calc="stand-in"]')
+    form.get_by_label("The board should show", exact=True).fill("20")
+    said = _plain(form.locator("output").inner_text())
+    assert "Measure the resistor first: E24 may be ± 5.0 % off unless marked better" in said
+    first = form.locator(".ohm-caution li").first.text_content()
+    assert first.startswith("Isolate, lock off, prove dead and let the charge drain before")
+
+
+@pytest.mark.parametrize("at", ["110", "230F", "230 °F", "110 ℃"])
+def test_an_end_of_the_range_holds_in_every_spelling(curve: object, at: str) -> None:
+    form = curve.locator('[data-calc="both-ways"]')
+    form.get_by_label("Temperature", exact=True).fill(at)
+    assert "A good part reads" in form.locator("output").inner_text()
+
+
+@pytest.mark.parametrize(
+    ("at", "reading", "why"),
+    [
+        ("150.1", "", "not at 150.1 °C; ask for a temperature inside."),
+        ("", "", "Type a temperature."),
+        ("", "OL", "Over range is an open circuit, and stands for no temperature."),
+        ("", "1", "1.000 Ω is off it, and may be another's."),
+    ],
+)
+def test_what_has_no_answer_is_said_as_the_terminal_says_it(
+    curve: object, at: str, reading: str, why: str
+) -> None:
+    form = curve.locator('[data-calc="both-ways"]')
+    form.get_by_label("Temperature", exact=True).fill(at)
+    if reading:
+        form.get_by_label("Resistance").fill(reading)
+    assert why in _plain(form.locator("output").inner_text())
 
 
 def test_on_a_sensor_page_the_volts_at_the_plug_stand_beside_each_resistor(

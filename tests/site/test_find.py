@@ -131,6 +131,13 @@ def typed(phone, text: str) -> list[str]:
         "4-2",
         "----..",
         "27",
+        "4 2",
+        "4/2",
+        "L4S2",
+        "---- ..",
+        "2 short, 4 long",
+        "long long long long short short",
+        "H1 4 long 2 short",
         "4x long 2x short",
         "4 x long, 2 x short",
         "flashes 4× long 2× short",
@@ -149,6 +156,9 @@ def test_a_code_is_first_however_it_is_typed(find, text):
         ("6 blinks", "24: heavy"),
         ("flashes 6 times", "24: heavy"),
         ("6 short", "24: heavy"),
+        ("6x", "24: heavy"),
+        ("6", "24: heavy"),
+        ("Ｋ４－２", "K4-2: outdoor coil"),
         ("2-4", "24: heavy"),
         ("x24", "R4 outdoor coil"),
         ("cn 6", "T4 outdoor coil"),
@@ -177,6 +187,13 @@ def test_a_code_that_exists_is_not_crowded_by_its_neighbours(find):
 def test_one_wrong_letter_offers_the_code_under_its_own_words(find):
     assert typed(find, "K9-2") == ["K4-2: outdoor coil", "K1-2: supply air"]
     assert find.page.locator(".ohm-find-group").all_inner_texts() == ["One letter off"]
+
+
+def test_one_blink_miscounted_offers_the_code_under_its_own_words(find):
+    assert typed(find, "4 long 3 short") == ["K4-2: outdoor coil"]
+    assert find.page.locator(".ohm-find-group").all_inner_texts() == ["One blink off"]
+    says = find.page.locator("[data-ohm-find-says]").text_content()
+    assert says == "1 found. Enter opens K4-2: outdoor coil."
 
 
 def test_nothing_found_says_so_and_shows_the_lists(find):

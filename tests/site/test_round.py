@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import shutil
 from pathlib import Path
 
@@ -40,7 +41,7 @@ def _at_one_temperature(page: object, t_c: float) -> dict[str, str]:
     return {
         row.get_attribute("data-sensor"): page.evaluate(
             "([curve, t]) => String(Ohm.gridOf(curve).ohm(t) + 0.3)",
-            [row.get_attribute("data-curve"), t_c],
+            [json.loads(row.get_attribute("data-facts"))["curveId"], t_c],
         )
         for row in page.locator('[data-calc="round"] li[data-sensor]').all()
     }
@@ -69,7 +70,8 @@ def test_sensors_at_one_temperature_agree_without_a_thermometer(family: object) 
     places = _round(family).locator("output .ohm-verdict").all_inner_texts()
     assert len(places) == 2  # the building's air and outdoor air
     assert all("All agree" in one for one in places)
-    assert all("The middle is 21.0 °C" in one.replace("\u00a0", " ") for one in places)
+    assert all("from the middle of all, 21.0 °C." in one.replace("\u00a0", " ") for one in places)
+    assert all("Next: At this temperature nothing speaks against them" in one for one in places)
 
 
 def test_the_one_that_disagrees_with_the_rest_is_named(family: object) -> None:
@@ -78,14 +80,31 @@ def test_the_one_that_disagrees_with_the_rest_is_named(family: object) -> None:
         "() => String(Ohm.gridOf('ntc-10k-3435').ohm(33))"
     )
     _fill(family, readings)
-    assert "R4 stands out" in _round(family).locator("output").inner_text()
+    assert "Stands out: R4" in _round(family).locator("output").inner_text()
     row = _row(family, "quellmark-coil-out").inner_text().replace("\u00a0", " ")
     assert "Stands out" in row
-    assert "12 K above the rest" in row
+    assert "It is 12 K hotter than the rest. Next: judge it at its own temperature." in row
     told = {one: _row(family, one).inner_text() for one in readings}
     del told["quellmark-coil-out"]
     assert "it rests in a place of its own" in told.pop("quellmark-discharge")
     assert all("Agrees" in one for one in told.values())
+
+
+def test_who_rests_alone_is_held_against_nobody_and_broken_all_the_same(family: object) -> None:
+    _fill(family, {"quellmark-discharge": "OL"})
+    row = _row(family, "quellmark-discharge").inner_text()
+    assert "Open circuit" in row
+    assert "Not held against the rest: it rests in a place of its own." in row
+    said = _round(family).locator("output").inner_text()
+    assert "Faulty by itself" in said and "Open circuit: " in said
+
+
+def test_two_of_a_place_that_differ_ask_for_a_third(family: object) -> None:
+    _fill(family, {"quellmark-coil-out": "11.6k", "quellmark-air-out": "9k"})
+    said = _round(family).locator("output").inner_text()
+    assert "Too few yet" in said
+    assert "Fewer than three cannot say who is right." in said
+    assert "Read a third one that rests there" in said
 
 
 def test_two_plugs_put_back_the_wrong_way_round_are_suspected(family: object) -> None:
@@ -96,7 +115,7 @@ def test_two_plugs_put_back_the_wrong_way_round_are_suspected(family: object) ->
     _fill(family, readings)
     said = _round(family).locator("output").inner_text()
     assert "Plugs exchanged?" in said
-    assert "R1 and R2: each reads what the other should. Look whether their plugs are " in said
+    assert "Each reads what the other should: R1 and R2. Look whether their plugs are " in said
 
 
 def test_open_short_and_unreadable_get_words_and_never_nan(phone: object, family: object) -> None:
@@ -133,7 +152,8 @@ def test_a_reading_typed_on_the_sensor_page_is_in_the_round_and_the_other_way_ro
     page.goto(served + FAMILY)
     row = _row(page, "quellmark-coil-out")
     assert row.locator("input").input_value() == "20k2"
-    assert "At 7.0 °C as typed on its page" in row.inner_text().replace("\u00a0", " ")
+    said = row.inner_text().replace("\u00a0", " ")
+    assert "At 7.0 °C as typed on its page, it reads as at 7.1 °C." in said
     row.locator("input").fill("12.1k")
     page.goto(served + SENSOR)
     assert page.get_by_label("Meter shows").input_value() == "12.1k"

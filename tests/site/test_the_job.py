@@ -6,10 +6,16 @@ from pathlib import Path
 
 import pytest
 
+from kb.answers.instruments import Tools
+from kb.answers.reading import ReadingAnswer, ReadingQuestion, answer_reading
+from kb.catalog import Catalog
 from kb.characteristics import characteristic_of
 from kb.check import check_notes
-from kb.model import Curve
+from kb.facts import kit_of, sensor_facts, team_short_ohm
+from kb.model import Curve, Sensor
+from kb.numbers.grid import compile_grid
 from kb.numbers.rounding import format_ohm
+from kb.words.phrase import sentence
 
 ROOT = Path(__file__).resolve().parents[2]
 CODE_PAGE = "codes/quellmark-k4-2.html"
@@ -62,24 +68,62 @@ def test_the_expected_value_at_seven_degrees_is_pythons(phone: object, home_file
     assert phone.page.locator(".ohm-expect strong").inner_text() == exact
 
 
+@pytest.fixture(scope="module")
+def catalog() -> Catalog:
+    return Catalog(check_notes(ROOT))
+
+
+def answered(catalog: Catalog, *, at: str, reading: str) -> ReadingAnswer:
+    """What the floor of answers says in Python of a reading of R4, taken as the page begins."""
+    sensor = catalog.get(Sensor, "quellmark-coil-out")
+    curve = catalog.characteristic_of_sensor(sensor)
+    facts = sensor_facts(catalog, curve=compile_grid(curve), curve_id=sensor.curve, sensor=sensor)
+    kit = kit_of(catalog)
+    tools = Tools(meter=kit.meters[0], thermometer=kit.thermometers[0], placement="strapped")
+    short_ohm = team_short_ohm(catalog)
+    return answer_reading(
+        ReadingQuestion(
+            sensor=facts, reading=reading, at=at, tools=tools, short_ohm=short_ohm, kit=kit
+        )
+    )
+
+
 @pytest.mark.parametrize(
-    ("at", "reading", "word", "why"),
+    ("at", "reading", "word", "instruction"),
     [
-        ("20", "OL", "Open circuit", "Over range: the circuit is broken"),
-        ("20", "2", "Short circuit", "Almost nothing"),
-        ("20", "7k", "Outside limits", "more than is allowed"),
-        ("20", "12,09k", "Within limits", "that is allowed"),
-        ("20", "900k", "Off the curve", "No sensor of this curve reads"),
+        ("20", "OL", "Open circuit", "when_open"),
+        ("20", "2", "Short circuit", "when_short"),
+        ("20", "7k", "Outside limits", "when_bad"),
+        ("20", "12,09k", "Within limits", "when_good"),
+        ("20", "900k", "Off the curve", "when_bad"),
+        ("20", "13.2k", "Not decided", ""),
     ],
 )
-def test_a_reading_gets_its_verdict_in_word_and_reason(
-    phone: object, home_file: str, at: str, reading: str, word: str, why: str
+def test_a_reading_gets_its_verdict_its_reason_and_what_to_do_in_pythons_words(
+    phone: object,
+    home_file: str,
+    catalog: Catalog,
+    at: str,
+    reading: str,
+    word: str,
+    instruction: str,
 ) -> None:
-    phone.page.goto(home_file.replace("index.html", "sensors/quellmark-coil-out.html"))
-    phone.page.get_by_label("Temperature at the sensor", exact=True).fill(at)
-    phone.page.get_by_label("Meter shows").fill(reading)
-    assert phone.page.locator(".ohm-verdict-word").inner_text().split(None, 1)[1] == word
-    assert why in phone.page.locator(".ohm-verdict-why").inner_text()
+    page = phone.page
+    page.goto(home_file.replace("index.html", "sensors/quellmark-coil-out.html"))
+    page.get_by_label("Temperature at the sensor", exact=True).fill(at)
+    page.get_by_label("Meter shows").fill(reading)
+    answer = answered(catalog, at=at, reading=reading)
+    assert page.locator(".ohm-verdict-word").inner_text().split(None, 1)[1] == word
+    assert page.locator(".ohm-verdict-why").inner_text() == sentence(answer.headline)
+    assert answer.instruction == instruction
+    if instruction:
+        words = getattr(catalog.get(Sensor, "quellmark-coil-out"), instruction)
+        assert page.locator(".ohm-next").inner_text() == f"Next: {words}"
+    else:
+        assert page.locator(".ohm-next").count() == 0
+        settling = page.locator(".ohm-settle").inner_text()
+        assert settling.startswith(sentence(answer.settling.statements[0]))
+        assert all(way.name in settling for way in answer.settling.ways)
     assert phone.complaints == []
 
 
@@ -88,7 +132,7 @@ def test_a_reading_gets_its_verdict_in_word_and_reason(
     [
         ("", "", "Type the temperature at the sensor."),
         ("warm", "", "is not a temperature"),
-        ("400", "", "Outside there is no answer."),
+        ("400", "", "holds from −50.0 °C to 110.0 °C, not at 400.0 °C"),
         ("20", "a lot", "is not a resistance"),
         ("20", "6m", "could be milliohms or megohms"),
         ("20", "-5", "is below zero"),
@@ -101,7 +145,7 @@ def test_what_cannot_be_read_gets_words_and_never_nan(
     phone.page.get_by_label("Temperature at the sensor", exact=True).fill(at)
     phone.page.get_by_label("Meter shows").fill(reading)
     answer = phone.page.locator('[data-calc="judge"] output').inner_text()
-    assert said in answer
+    assert said in answer.replace("\u00a0", " ")
     assert "NaN" not in answer and "undefined" not in answer
     assert phone.complaints == []
 

@@ -60,8 +60,8 @@ def test_two_that_cannot_be_told_apart_are_both_named_with_where_they_part(which
     _type(which, [("25", "10k")])
     said = _says(which)
     assert "fit: not told apart" in said
-    assert "cannot tell" in said and " from " in said
-    assert "Measure at" in said or "They never part for certain" in said
+    assert "These readings cannot tell " in said and " apart. " in said
+    assert "Measure at" in said or "Never do " in said
     assert which.locator(".ohm-ranking > li").count() > 1
 
 
@@ -75,7 +75,11 @@ def test_a_second_reading_in_ice_water_decides(which: object, curves: dict) -> N
 
 def test_what_no_curve_reads_fits_none(which: object) -> None:
     _type(which, [("20", "3.3")])
-    assert "None of ours" in _says(which)
+    said = _says(which)
+    assert "None of ours" in said
+    assert (
+        "No curve of the notes fits. Was the plug off, and sensor and thermometer at one " in said
+    )
 
 
 @pytest.mark.parametrize(
@@ -83,9 +87,9 @@ def test_what_no_curve_reads_fits_none(which: object) -> None:
     [
         ("warm", "10k", "is not a temperature"),
         ("20", "a lot", "is not a resistance"),
-        ("20", "OL", "is an open circuit, not a resistance"),
+        ("20", "OL", "Over range belongs to every curve or none; give what it reads."),
         ("-300", "10k", "below absolute zero"),
-        ("900", "10k", "is outside"),
+        ("900", "10k", "not 900.0\u00a0°C; take another thermometer."),
     ],
 )
 def test_what_cannot_be_read_is_said_at_its_pair(

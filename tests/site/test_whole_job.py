@@ -26,7 +26,7 @@ def at(home_file: str):
 
 def _counts(page_text: str, suspect: str) -> str:
     """Return `3 of 7 here` of one suspect, from the code page's HTML."""
-    found = re.search(re.escape(suspect) + r".*?\((\d+ of \d+ here)\)", page_text, re.DOTALL)
+    found = re.search(re.escape(suspect) + r".*?, (\d+ of \d+ here)<", page_text, re.DOTALL)
     assert found, suspect
     return found[1]
 
@@ -65,11 +65,9 @@ def test_from_the_code_to_the_copied_summary_and_the_case_back_in_the_notes(
     for words in (
         "Quellmark RT rooftop heat pump",
         "K4-2",
-        "R4 outdoor coil: OL at 7.0",
-        "open circuit",
-        "after the repair: 20.3k at 7.0",
-        "within limits",
-        "Pocket meter, Probe thermometer",
+        "R4 outdoor coil: OL at 7.0 °C (strapped and lagged), open circuit. Taken with Pocket meter, Probe "
+        "thermometer.",
+        "R4 outdoor coil, after the repair: 20.3k at 7.0 °C (strapped and lagged), within limits.",
         "Quellmark 7130-028",
         "licensed practice come first",
     ):
@@ -96,7 +94,7 @@ def test_from_the_code_to_the_copied_summary_and_the_case_back_in_the_notes(
     added = CliRunner().invoke(ohmfolio, ["case", "add", str(saved), "--notes", str(notes)])
     assert added.exit_code == 0, added.output
     assert not [one for one in check_notes(notes).problems if not one.warning]
-    build(notes, tmp_path / "site")
+    build(notes, out=tmp_path / "site")
     text = (tmp_path / "site/codes/quellmark-k4-2.html").read_text("utf-8")
     after = _counts(text, "R4 outdoor coil</a>")
     numbers = [tuple(map(int, re.findall(r"\d+", one))) for one in (before, after)]
@@ -195,3 +193,21 @@ def test_a_case_with_something_unsaid_cannot_be_saved(phone: object, served: str
     page.get_by_label("Your initials").fill("RT")
     assert save.is_enabled()
     assert page.locator(".ohm-case-missing").inner_text() == ""
+
+
+def test_a_reading_without_a_verdict_says_why_in_the_job_and_stays_out_of_the_case(
+    phone: object, served: str
+) -> None:
+    page = phone.page
+    page.goto(served + "sensors/quellmark-coil-out.html")
+    page.get_by_label("Temperature at the sensor", exact=True).fill("400")
+    page.get_by_label("Meter shows").fill("7k")
+    page.goto(served + "jobs/quellmark-rooftop.html")
+    (line,) = page.locator(".ohm-job-readings li").all_inner_texts()
+    assert line.replace("\u00a0", " ") == (
+        "R4 outdoor coil: 7k at 400.0 °C (strapped and lagged): the curve 'ntc-10k-3435' holds from "
+        "−50.0 °C to 110.0 °C, not at 400.0 °C; measure at a temperature inside. Taken with Pocket "
+        "meter, Probe thermometer."
+    )
+    assert "readings:" not in page.locator(".ohm-case-text").inner_text()
+    assert phone.complaints == []

@@ -11,7 +11,7 @@ from kb.numbers.ntc_beta import NtcBeta
 from kb.numbers.ntc_polynomial import NtcPolynomial
 from kb.numbers.platinum import Platinum
 from kb.numbers.point_table import PointTable
-from kb.numbers.steinhart_hart import through_three_points
+from kb.numbers.steinhart_hart import SteinhartHart
 from kb.numbers.tolerance import (
     KelvinTolerance,
     NoTolerance,
@@ -44,7 +44,9 @@ def characteristics() -> dict[str, Characteristic]:
     small = NtcBeta(r_ref=2200, b_k=3300)
     middle = NtcBeta(r_ref=10_000, b_k=3600)
     hot = NtcBeta(r_ref=3100, b_k=4100, at_c=100.0)
-    three = through_three_points([(-20.0, 71_000.0), (25.0, 8_000.0), (90.0, 810.0)])
+    three = SteinhartHart(
+        a=0.0010841947020644054, b=0.00024519969398006415, c=9.114814381016502e-08
+    )
     maker = NtcPolynomial(r_ref=12_000, a=-13.0, b=4300.0, c=-1.0e5, d=-2.2e6)
     falling = PointTable(points=_sampled(NtcBeta(r_ref=47_000, b_k=3990), np.arange(-40, 121, 5)))
     silicon = PointTable(

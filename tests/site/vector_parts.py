@@ -7,11 +7,11 @@ from collections.abc import Callable
 
 import numpy as np
 
-from kb.numbers.divider import ohm_from_volts, sensor_from_parallel_ohm, volts_at_plug
+from kb.numbers.divider import sensor_from_parallel_ohm, volts_at_plug
 from kb.numbers.insulation import MATERIALS, WINDING_KINDS, judge_insulation
 from kb.numbers.meter import Meter, OhmRange
 from kb.numbers.winding_balance import winding_balance
-from kb.numbers.winding_metal import CONSTANTS, corrected_to, temperature_rise_k
+from kb.numbers.winding_metal import CONSTANTS, corrected_to
 from kb.numbers.winding_value import winding_value
 
 from .page_names import page_names
@@ -23,17 +23,12 @@ def divider(rng: np.random.Generator, _: object) -> tuple[object, Callable]:
     pull_up_ohm = float(one_of(rng, (1e3, 4990.0, 10e3, 56e3)))
     supply_v = float(one_of(rng, (3.3, 5.0, 12.0)))
     board = {"supplyV": supply_v, "pullUpOhm": pull_up_ohm}
-    name = one_of(rng, ("voltsAtPlug", "ohmFromVolts", "sensorFromParallelOhm"))
+    name = one_of(rng, ("voltsAtPlug", "sensorFromParallelOhm"))
     if name == "voltsAtPlug":
         voltmeter_ohm = float(one_of(rng, (math.inf, 1e7, 1e6)))
         board["voltmeterOhm"] = voltmeter_ohm
         return {"name": name, "first": ohm, "board": board}, lambda: volts_at_plug(
             ohm, supply_v=supply_v, pull_up_ohm=pull_up_ohm, voltmeter_ohm=voltmeter_ohm
-        )
-    if name == "ohmFromVolts":
-        volts = float(rng.uniform(-0.1, 1.1)) * supply_v
-        return {"name": name, "first": volts, "board": board}, lambda: ohm_from_volts(
-            volts, supply_v=supply_v, pull_up_ohm=pull_up_ohm
         )
     return {"name": name, "first": ohm, "board": board}, lambda: sensor_from_parallel_ohm(
         ohm, pull_up_ohm=pull_up_ohm
@@ -85,28 +80,13 @@ def winding_beside_maker(rng: np.random.Generator, _: object) -> tuple[object, C
     return {"rOhm": r_ohm, "of": of}, lambda: winding_value(r_ohm, **keywords)
 
 
-def winding_heat(rng: np.random.Generator, _: object) -> tuple[object, Callable]:
-    cold_ohm, constant = float(10 ** rng.uniform(-1, 2.5)), float(one_of(rng, CONSTANTS))
-    hot_ohm = cold_ohm * float(rng.uniform(1.02, 1.5))
-    cold_c, hot_ambient_c = float(rng.uniform(5, 35)), float(rng.uniform(5, 45))
-    rise = {
-        "coldOhm": cold_ohm,
-        "coldC": cold_c,
-        "hotOhm": hot_ohm,
-        "hotAmbientC": hot_ambient_c,
-        "constant": constant,
-    }
-    how = {"fromC": hot_ambient_c, "toC": cold_c, "constant": constant}
-    return {"rise": rise, "rOhm": hot_ohm, "how": how}, lambda: {
-        "rise": temperature_rise_k(
-            cold_ohm=cold_ohm,
-            cold_c=cold_c,
-            hot_ohm=hot_ohm,
-            hot_ambient_c=hot_ambient_c,
-            constant=constant,
-        ),
-        "at": corrected_to(hot_ohm, from_c=hot_ambient_c, to_c=cold_c, constant=constant),
-    }
+def winding_corrected(rng: np.random.Generator, _: object) -> tuple[object, Callable]:
+    r_ohm, constant = float(10 ** rng.uniform(-1, 2.5)), float(one_of(rng, CONSTANTS))
+    from_c, to_c = float(rng.uniform(5, 45)), float(rng.uniform(5, 35))
+    how = {"fromC": from_c, "toC": to_c, "constant": constant}
+    return {"rOhm": r_ohm, "how": how}, lambda: corrected_to(
+        r_ohm, from_c=from_c, to_c=to_c, constant=constant
+    )
 
 
 def insulation(rng: np.random.Generator, _: object) -> tuple[object, Callable]:

@@ -73,7 +73,7 @@ def named_for_page(tool: NamedMeter | NamedThermometer | None) -> dict[str, obje
     return None
 
 
-def _tools(rng: np.random.Generator) -> tuple[dict[str, object], Tools]:
+def tools_asked(rng: np.random.Generator) -> tuple[dict[str, object], Tools]:
     meter = one_of(rng, [None, *ALL_METERS, *ALL_METERS])
     probe = one_of(rng, [None, *ALL_PROBES, *ALL_PROBES])
     placement = one_of(rng, PLACEMENTS)
@@ -126,7 +126,7 @@ def reading_asked(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[obj
     curve = grids[curve_id]
     t_c = temperature_c(rng, curve)
     pull_up_ohm = one_of(rng, (None, None, 5100.0, 10_000.0))
-    page_tools, tools = _tools(rng)
+    page_tools, tools = tools_asked(rng)
     leads_ohm = tools.meter.meter.leads_ohm if tools.meter else 0.0
     shown_ohm = _shown_ohm(rng, curve, t_c=t_c, pull_up_ohm=pull_up_ohm, leads_ohm=leads_ohm)
     at, unit = typed_t(rng, t_c)
@@ -139,6 +139,7 @@ def reading_asked(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[obj
     facts = {
         "allow_k": one_of(rng, (0.0, 0.0, 1.0, 2.0, 5.0)),
         "pull_up_ohm": pull_up_ohm,
+        "supply_v": one_of(rng, (None, 3.3, 5.0)),
         "instructions": tuple(name for name in INSTRUCTIONS if rng.random() < 0.5),
         "labels": {name: (f"R{i}", f"T{i}") for i, name in enumerate(family) if rng.random() < 0.8},
     }
@@ -179,7 +180,8 @@ def reading_asked(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[obj
 
     def answer() -> dict[str, object]:
         if expected:
-            return {"expected": expected_reading(question)}
+            band = expected_reading(question)
+            return {"expected": band, "said": said(band, unit=band.unit, digits=band.digits)}
         found = answer_reading(question)
         return {"answer": found, "said": said(found, unit=found.unit, digits=found.digits)}
 
@@ -220,7 +222,7 @@ def loop_asked(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[object
             ),
         )
     )
-    page_tools, tools = _tools(rng)
+    page_tools, tools = tools_asked(rng)
     limits_ohm = (5.0, 20.0, 250.0 * in_series, 550.0 * in_series, 1330.0 * in_series, 4000.0)
     r_ohm = one_of(rng, (*limits_ohm, *limits_ohm, 1e4, 2.0, 0.0, math.inf, math.inf, math.inf))
     if math.isfinite(r_ohm):

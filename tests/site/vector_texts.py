@@ -169,14 +169,22 @@ def rounding(rng: np.random.Generator) -> tuple[object, Callable[[], str | float
     unit = "F" if rng.random() < 0.5 else "C"
     k_unit = "F" if unit == "F" else "K"
     kinds: tuple[tuple[str, list[object], Callable[[], str | float]], ...] = (
-        ("formatOhm", [value, digits], lambda: format_ohm(value, digits)),
+        ("formatOhm", [value, digits], lambda: format_ohm(value, digits=digits)),
         ("formatOhm", [value], lambda: format_ohm(value)),
         ("formatOhm", [float("inf")], lambda: format_ohm(float("inf"))),
-        ("formatOhmTo", [value, 10.0**decimals], lambda: format_ohm_to(value, 10.0**decimals)),
-        ("formatOhmTo", [value, 0.001], lambda: format_ohm_to(value, 0.001)),
-        ("formatOhmTo", [carries, 0.01], lambda: format_ohm_to(carries, 0.01)),
-        ("formatOhmSpan", [value, other], lambda: format_ohm_span(value, other)),
-        ("formatOhmSpan", [value, value * 1.03], lambda: format_ohm_span(value, value * 1.03)),
+        (
+            "formatOhmTo",
+            [value, 10.0**decimals],
+            lambda: format_ohm_to(value, digit_ohm=10.0**decimals),
+        ),
+        ("formatOhmTo", [value, 0.001], lambda: format_ohm_to(value, digit_ohm=0.001)),
+        ("formatOhmTo", [carries, 0.01], lambda: format_ohm_to(carries, digit_ohm=0.01)),
+        ("formatOhmSpan", [value, other], lambda: format_ohm_span(value, high_ohm=other)),
+        (
+            "formatOhmSpan",
+            [value, value * 1.03],
+            lambda: format_ohm_span(value, high_ohm=value * 1.03),
+        ),
         ("formatT", [t_c, unit, decimals], lambda: format_t(t_c, decimals=decimals, unit=unit)),
         ("formatT", [t_c], lambda: format_t(t_c)),
         ("formatK", [t_c, k_unit, digits], lambda: format_k(t_c, digits=digits, unit=k_unit)),

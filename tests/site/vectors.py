@@ -12,8 +12,10 @@ from kb.numbers.grid import Grid
 from kb.numbers.out_of_range import OutOfRange
 
 from .page_names import page_names
+from .vector_codes import blinks_written, codes_asked, spelling
+from .vector_lookups import directed_lookups, lookup_asked, pair_asked, stand_in_asked
 from .vector_part_answers import insulation_asked, windings_asked
-from .vector_parts import divider, insulation, winding, winding_beside_maker, winding_heat
+from .vector_parts import divider, insulation, winding, winding_beside_maker, winding_corrected
 from .vector_readings import (
     a_round,
     explained,
@@ -24,6 +26,7 @@ from .vector_readings import (
     two_exchanged,
     which,
 )
+from .vector_rounds import directed_rounds, round_asked, which_asked
 from .vector_sensors import loop_asked, reading_asked
 from .vector_texts import notation, rounding
 
@@ -37,7 +40,7 @@ COUNTS = {
     "stand-in": 500,
     "divider": 700,
     "winding": 900,
-    "winding-heat": 200,
+    "winding-corrected": 200,
     "insulation": 900,
     "notation": 1300,
     "rounding": 1100,
@@ -45,9 +48,19 @@ COUNTS = {
     "curve-pair": 300,
     "exchanged": 400,
     "answer-reading": 3000,
-    "answer-loop": 600,
+    "answer-loop": 900,
     "answer-winding": 2500,
     "answer-insulation": 2500,
+    "spelling": 800,
+    "blinks": 2000,
+    "find-codes": 2000,
+    "answer-round": 1800,
+    "answer-which": 900,
+    "answer-lookup": 1200,
+    "answer-stand-in": 500,
+    "answer-pair": 400,
+    "directed-round": 1260,
+    "directed-lookup": 41,
 }
 
 
@@ -71,7 +84,7 @@ def vectors(grids: dict[str, Grid]) -> list[Vector]:
         "stand-in": stand_in,
         "divider": divider,
         "winding": winding,
-        "winding-heat": winding_heat,
+        "winding-corrected": winding_corrected,
         "insulation": insulation,
         "notation": lambda rng, _: notation(rng),
         "rounding": lambda rng, _: rounding(rng),
@@ -82,12 +95,36 @@ def vectors(grids: dict[str, Grid]) -> list[Vector]:
         "answer-loop": loop_asked,
         "answer-winding": windings_asked,
         "answer-insulation": insulation_asked,
+        "spelling": spelling,
+        "blinks": blinks_written,
+        "find-codes": codes_asked,
+        "answer-round": round_asked,
+        "answer-which": which_asked,
+        "answer-lookup": lookup_asked,
+        "answer-stand-in": stand_in_asked,
+        "answer-pair": pair_asked,
+        "directed-round": _one_by_one(directed_rounds),
+        "directed-lookup": _one_by_one(directed_lookups),
     }
     return [
         vector
         for number, (kind, count) in enumerate(COUNTS.items())
         for vector in _made(kind, makers[kind], count, np.random.default_rng([SEED, number]), grids)
     ]
+
+
+def _one_by_one(
+    directed: Callable[[dict[str, Grid]], Iterator[tuple[object, Callable[[], object]]]],
+) -> Callable[..., tuple[object, Callable[[], object]]]:
+    """Return a maker that hands out directed cases in their order."""
+    cases: list[Iterator[tuple[object, Callable[[], object]]]] = []
+
+    def next_case(_: np.random.Generator, grids: dict[str, Grid]) -> tuple[object, Callable]:
+        if not cases:
+            cases.append(directed(grids))
+        return next(cases[0])
+
+    return next_case
 
 
 def _made(

@@ -2,7 +2,8 @@
 // Mirrors kb/answers/insulation_tested.py.
 
 import { parseInsulation } from "../numbers/insulation.js";
-import { refusal, statement } from "./statement.js";
+import { Unreadable } from "../numbers/notation.js";
+import { Refusal, statement } from "./statement.js";
 
 /**
  * What an entry says of a part's insulation. wound: a motor winding; hermetic: one in refrigerant;
@@ -28,10 +29,10 @@ const VOLTS = /^(\d+(?:[.,]\d+)?) ?V?$/i;
  * @throws {Error} Refusal
  */
 export function tested(part, { volts, reading, testers, tester }) {
-  if (part.board) throw refusal(statement("insulation.board", { part: part.name }));
+  if (part.board) throw new Refusal(statement("insulation.board", { part: part.name }));
   const testVolts = typedVolts(volts, part);
   if (testVolts > part.testVolts) {
-    throw refusal(statement("insulation.too-high",
+    throw new Refusal(statement("insulation.too-high",
       { part: part.name, most_volts: part.testVolts, test_volts: testVolts }), { field: "volts" });
   }
   const found = testerOf(testers, { tester, volts: testVolts });
@@ -43,13 +44,13 @@ export function tested(part, { volts, reading, testers, tester }) {
 /** @param {string} text @param {InsulationFacts} part */
 function typedVolts(text, part) {
   if (!text.trim()) {
-    throw refusal(statement("insulation.volts-missing", { most_volts: part.testVolts }),
+    throw new Refusal(statement("insulation.volts-missing", { most_volts: part.testVolts }),
       { field: "volts", missing: true });
   }
   const found = VOLTS.exec(text.trim());
   const volts = found ? Number(found[1].replace(",", ".")) : 0;
   if (!(volts > 0 && volts < Infinity)) {
-    throw refusal(statement("insulation.no-voltage", { typed: text.trim() }), { field: "volts" });
+    throw new Refusal(statement("insulation.no-voltage", { typed: text.trim() }), { field: "volts" });
   }
   return volts;
 }
@@ -57,13 +58,13 @@ function typedVolts(text, part) {
 /** @param {string} text */
 function typedInsulationOhm(text) {
   if (!text.trim()) {
-    throw refusal(statement("insulation.reading-missing"), { field: "reading", missing: true });
+    throw new Refusal(statement("insulation.reading-missing"), { field: "reading", missing: true });
   }
   try {
     return parseInsulation(text);
   } catch (error) {
-    if (error.name !== "Unreadable") throw error;
-    throw refusal(statement("field.unreadable", { why: error.message }), { field: "reading" });
+    if (!(error instanceof Unreadable)) throw error;
+    throw new Refusal(statement("field.unreadable", { why: error.message }), { field: "reading" });
   }
 }
 
@@ -77,7 +78,7 @@ function testerOf(testers, { tester, volts }) {
   asked.forEach((named) => named.voltages.filter((own) => own.volts === volts)
     .forEach((used) => found.push({ tester: named, used })));
   if (tester && asked.length && !found.length) {
-    throw refusal(statement("insulation.lacks-voltage", {
+    throw new Refusal(statement("insulation.lacks-voltage", {
       instrument: asked[0].name, own_volts: asked[0].voltages.map((own) => own.volts),
       test_volts: volts,
     }), { field: "volts" });

@@ -7,7 +7,7 @@ import {
   checkLine, insulationBeside, insulationHeadline, insulationNotes, readLine,
 } from "./insulation-statements.js";
 import { tested } from "./insulation-tested.js";
-import { refusal, statement } from "./statement.js";
+import { Refusal, statement } from "./statement.js";
 import { typedTemperature } from "./typed.js";
 
 /**
@@ -48,7 +48,7 @@ export function answerInsulation(question) {
 /** @param {InsulationQuestion} question */
 function temperatureIn({ at, unit = "C" }) {
   if (!at.trim()) {
-    throw refusal(statement("insulation.temperature-missing"), { field: "at", missing: true });
+    throw new Refusal(statement("insulation.temperature-missing"), { field: "at", missing: true });
   }
   return typedTemperature(at, { field: "at", unit });
 }
@@ -59,7 +59,7 @@ function temperatureIn({ at, unit = "C" }) {
 function judged(part, test, tC) {
   const { insulation_low_c: lowC, insulation_high_c: highC } = LIMITS;
   if (!(part.limitC >= lowC && part.limitC <= highC)) {
-    throw refusal(statement("insulation.limit-uncorrected",
+    throw new Refusal(statement("insulation.limit-uncorrected",
       { limit_c: part.limitC, low_c: lowC, high_c: highC }));
   }
   const verdict = judgeInsulation(test.overRange ? test.mostOhm : test.rOhm, {

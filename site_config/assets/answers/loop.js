@@ -2,25 +2,29 @@
 
 import { INSTRUCTIONS } from "../catalog.js";
 import { judgeLoop } from "../numbers/loop-verdict.js";
-import { refusal, statement } from "./statement.js";
+import { Unreadable } from "../numbers/notation.js";
+import { Refusal, statement } from "./statement.js";
 import { take } from "./tools.js";
 import { typedReadingOhm, typedTemperature } from "./typed.js";
 
 /**
  * @typedef {import("./statement.js").Statement} Statement
+ * @typedef {import("../numbers/loop-verdict.js").LoopVerdict} LoopVerdict
  * @typedef {{loop: import("../numbers/switching-ptc.js").Loop, reading: string, at: string,
  *   unit?: string, tools: import("./tools.js").Tools, shortOhm: number,
  *   instructions?: string[]}} LoopQuestion
  * @typedef {{state: string, unit: string, tC: number, shownOhm: number,
- *   verdict: import("../numbers/loop-verdict.js").LoopVerdict, headline: Statement,
+ *   verdict: LoopVerdict, headline: Statement,
  *   expected: Statement, instruction: string, cautions: string[]}} LoopAnswer
  */
 
 const CAUTIONS = ["loop-test-voltage", "sensor-unplugged", "maker-first"];
 
 /** @param {LoopQuestion} question @returns {LoopAnswer}
- * @throws {Error} Refusal: a field empty or unreadable, or no limit at that temperature */
-export function answerLoop({ loop, reading, at, unit: bare = "C", tools, shortOhm, instructions = [] }) {
+ * @throws {Refusal} a field empty or unreadable, or no limit at that temperature */
+export function answerLoop({
+  loop, reading, at, unit: bare = "C", tools, shortOhm, instructions = [],
+}) {
   const { tC, unit } = typedTemperature(at, { field: "at", unit: bare });
   const shownOhm = typedReadingOhm(reading, { field: "reading" });
   const measured = take(tools, shownOhm, { tC });
@@ -34,21 +38,26 @@ export function answerLoop({ loop, reading, at, unit: bare = "C", tools, shortOh
   };
 }
 
+/** @param {import("../numbers/switching-ptc.js").Loop} loop
+ * @param {import("../numbers/instruments.js").Measured} measured @param {number} shortOhm */
 function judged(loop, measured, shortOhm) {
   try {
     return judgeLoop(loop, measured, { shortOhm });
   } catch (error) {
-    if (error.name !== "Unreadable") throw error;
-    throw refusal(statement("field.beyond-loop", { why: error.message }), { field: "at" });
+    if (!(error instanceof Unreadable)) throw error;
+    throw new Refusal(statement("field.beyond-loop", { why: error.message }), { field: "at" });
   }
 }
 
+/** @param {LoopVerdict} verdict @param {number} inSeries @returns {Statement} */
 function expected({ lowOhm, highOhm }, inSeries) {
   if (lowOhm !== null) return statement("loop.expect-tripped", { low_ohm: lowOhm });
   if (highOhm === null) return statement("loop.expect-anything");
   return statement("loop.expect-cold", { high_ohm: highOhm, in_series: inSeries });
 }
 
+/** @param {LoopVerdict} verdict @param {number} tC @param {number} shownOhm
+ * @returns {Statement} */
 function headline({ verdict, lowOhm, highOhm, dominant }, tC, shownOhm) {
   const figures = { shown_ohm: shownOhm, t_c: tC };
   if (verdict === "within") return statement("loop.within", figures);

@@ -7,9 +7,14 @@ import { statement } from "./statement.js";
 
 /** So many instruments of a sort are named: the first is the team's own. */
 const MOST_NAMED = 2;
+/** @type {Term[]} */
 const TERMS = ["placement", "thermometer", "meter"];
 
 /**
+ * @typedef {"meter"|"thermometer"|"placement"} Term
+ * @typedef {import("../numbers/verdict.js").Verdict} Verdict
+ * What one way would leave: standard uncertainty in K.
+ * @typedef {{id: string, leftK: number}} Offer
  * One change that alone would decide it: a placement's name, or an instrument's id and name.
  * @typedef {{term: string, id: string, name: string}} Way
  * @typedef {{statements: import("./statement.js").Statement[], ways: Way[],
@@ -18,7 +23,7 @@ const TERMS = ["placement", "thermometer", "meter"];
  */
 
 /**
- * @param {import("../numbers/verdict.js").Verdict} verdict
+ * @param {Verdict} verdict
  * @param {{measured: import("../numbers/instruments.js").Measured,
  *   tools: import("./tools.js").Tools, kit: import("./tools.js").Kit}} how
  * @returns {?Settling} nothing where no uncertainty is to blame
@@ -44,19 +49,22 @@ export function whatSettles(verdict, { measured, tools, kit }) {
   return { statements, ways, otherwise: statement(`settling.${together ? "together" : "nothing"}`) };
 }
 
-/** Standard uncertainty in K that each way of taking would leave, the closest first. */
+/** @param {Verdict} verdict @returns {Offer[]} the closest first */
 function betterPlacements(verdict) {
   return Object.keys(PLACEMENTS)
     .map((id) => ({ id, leftK: rectangular(PLACEMENTS[id]) }))
     .filter((offer) => offer.leftK < verdict.termsK.placement);
 }
 
+/** @param {import("./tools.js").NamedThermometer[]} probes @param {number} tC @returns {Offer[]} */
 function thermometersK(probes, tC) {
   return probes
     .filter(({ thermometer }) => tC >= thermometer.low_c && tC <= thermometer.high_c)
     .map(({ id, thermometer }) => ({ id, leftK: rectangular(thermometerHalfK(thermometer, tC)) }));
 }
 
+/** @param {import("./tools.js").NamedMeter[]} meters @param {Verdict} verdict
+ * @param {import("../numbers/instruments.js").Measured} measured @returns {Offer[]} */
 function metersK(meters, verdict, { rOhm, meterHalfOhm: halfOhm }) {
   const perOhm = verdict.termsK.meter ? verdict.termsK.meter / rectangular(halfOhm) : 0;
   return meters
@@ -64,15 +72,19 @@ function metersK(meters, verdict, { rOhm, meterHalfOhm: halfOhm }) {
     .map(({ id, meter }) => ({ id, leftK: rectangular(meterHalfOhm(meter, rOhm)) * perOhm }));
 }
 
-/** @returns {Way[]} the least trouble first */
+/** @param {Record<Term, Offer[]>} offers @param {import("./tools.js").Kit} kit
+ * @param {Record<Term, number>} termsK @param {number} neededK
+ * @returns {Way[]} the least trouble first */
 function waysOf(offers, kit, termsK, neededK) {
+  /** @param {Term} term */
   const enough = (term) => offers[term].filter(({ leftK }) =>
-    expandedK(...["meter", "thermometer", "placement"].map((name) =>
+    expandedK(...TERMS.slice().reverse().map((name) =>
       (name === term ? leftK : termsK[name]))) < neededK);
   // Of the placements that are enough, the least trouble: the last, as the closest come first.
   const placements = enough("placement").slice(-1)
     .map(({ id }) => ({ term: "placement", id, name: "" }));
+  /** @param {Term} term @param {{id: string, name: string}[]} tools */
   const named = (term, tools) => enough(term).slice(0, MOST_NAMED).map(({ id }) =>
-    ({ term, id, name: tools.find((tool) => tool.id === id).name }));
+    ({ term, id, name: tools.filter((tool) => tool.id === id)[0].name }));
   return [...placements, ...named("thermometer", kit.thermometers), ...named("meter", kit.meters)];
 }

@@ -2,19 +2,21 @@
 // kb/answers/reading.py.
 
 import { INSTRUCTIONS } from "../catalog.js";
+import { voltsAtPlug } from "../numbers/divider.js";
 import { explain } from "../numbers/explanations.js";
 import { judge } from "../numbers/verdict.js";
 import { whatSettles } from "./reading-settling.js";
-import { refusal, statement } from "./statement.js";
+import { Refusal, statement } from "./statement.js";
 import { take } from "./tools.js";
 import { typedReadingOhm, typedTemperature } from "./typed.js";
 
 /**
  * @typedef {import("../numbers/grid.js").Grid} Grid
  * @typedef {import("./statement.js").Statement} Statement
+ * @typedef {import("../numbers/verdict.js").Verdict} Verdict
  * What an entry says of a sensor: no words, only what decides. instructions: which of when_good,
  * when_bad, when_open, when_short the entry has; labels: curve id → the family's sensors with it.
- * @typedef {{curve: Grid, curveId: string, allowK?: number, pullUpOhm?: ?number,
+ * @typedef {{curve: Grid, curveId: string, allowK?: number, pullUpOhm?: ?number, supplyV?: ?number,
  *   instructions?: string[], familyCurves?: Object<string, Grid>,
  *   labels?: Object<string, string[]>, otherCurves?: Object<string, Grid>}} SensorFacts
  * What was typed, with what, on which sensor.
@@ -25,12 +27,12 @@ import { typedReadingOhm, typedTemperature } from "./typed.js";
  *   statement: Statement}} Explained
  * @typedef {{state: string, unit: string, tC: number, shownOhm: number, digits: number,
  *   measured: import("../numbers/instruments.js").Measured,
- *   verdict: import("../numbers/verdict.js").Verdict, headline: Statement,
+ *   verdict: Verdict, headline: Statement,
  *   explanations: Explained[], settling: ?import("./reading-settling.js").Settling,
  *   instruction: string, cautions: string[]}} ReadingAnswer
  *   instruction: the entry's field that says what to do, proved after a repair, or nothing
  * @typedef {{unit: string, tC: number, digits: number, rOhm: number, partOhm: ?number[],
- *   machineOhm: ?number[], allowK: number}} ExpectedAnswer
+ *   machineOhm: ?number[], plugV: ?number, statements: Statement[]}} ExpectedAnswer
  */
 
 /** Verdicts that ask for another explanation. */
@@ -42,7 +44,7 @@ const CAUTIONS = ["sensor-unplugged", "maker-first"];
 export const ohmDigits = (curve) => (curve.falling ? 4 : 5);
 
 /** @param {ReadingQuestion} question @returns {ReadingAnswer}
- * @throws {Error} Refusal: a field empty or unreadable, or curve or thermometer do not reach */
+ * @throws {Refusal} a field empty or unreadable, or curve or thermometer do not reach */
 export function answerReading(question) {
   const { sensor, tools, shortOhm = null, kit = { meters: [], thermometers: [] } } = question;
   const { tC, unit } = temperatureIn(question);
@@ -60,9 +62,9 @@ export function answerReading(question) {
 }
 
 /** @param {ReadingQuestion} question @returns {ExpectedAnswer} what it should read, before a reading
- * @throws {Error} Refusal as answerReading */
+ * @throws {Refusal} as answerReading */
 export function expectedReading(question) {
-  const { curve, allowK = 0 } = question.sensor;
+  const { curve, allowK = 0, pullUpOhm = null, supplyV = null } = question.sensor;
   const { tC, unit } = temperatureIn(question);
   const partOhm = curve.toleranceKnown ? [curve.low(tC), curve.high(tC)] : null;
   let machineOhm = null;
@@ -70,22 +72,33 @@ export function expectedReading(question) {
     const ends = [curve.beyondOhm(tC - allowK), curve.beyondOhm(tC + allowK), ...(partOhm || [])];
     machineOhm = [Math.min(...ends), Math.max(...ends)];
   }
-  return { unit, tC, digits: ohmDigits(curve), rOhm: curve.ohm(tC), partOhm, machineOhm, allowK };
+  const rOhm = curve.ohm(tC);
+  const plugV = pullUpOhm === null || supplyV === null ? null
+    : voltsAtPlug(rOhm, { supplyV, pullUpOhm });
+  const statements = [statement("reading.expect", { r_ohm: rOhm, t_c: tC })];
+  if (partOhm) statements.push(statement("reading.expect-part", { part_ohm: partOhm }));
+  if (machineOhm) {
+    statements.push(
+      statement("reading.expect-machine", { machine_ohm: machineOhm, allow_k: allowK }));
+  }
+  if (plugV !== null) statements.push(statement("reading.expect-volts", { plug_v: plugV }));
+  return { unit, tC, digits: ohmDigits(curve), rOhm, partOhm, machineOhm, plugV, statements };
 }
 
-/** The temperature typed, inside the curve's range. */
+/** @param {ReadingQuestion} question the temperature typed must lie inside the curve's range */
 function temperatureIn({ at, unit = "C", sensor }) {
   const typed = typedTemperature(at, { field: "at", unit });
   const { curve, curveId } = sensor;
   if (!curve.holds(typed.tC)) {
-    throw refusal(statement("field.beyond-curve", {
+    throw new Refusal(statement("field.beyond-curve", {
       curve: curveId, t_c: typed.tC, low_c: curve.lowC, high_c: curve.highC,
     }), { field: "at" });
   }
   return typed;
 }
 
-/** @returns {Statement} */
+/** @param {ReadingQuestion} question @param {Verdict} verdict
+ * @param {{tC: number, shownOhm: number}} read @returns {Statement} */
 function headline({ sensor, tools }, verdict, { tC, shownOhm }) {
   const { curve } = sensor;
   const state = verdict.verdict;
@@ -98,7 +111,7 @@ function headline({ sensor, tools }, verdict, { tC, shownOhm }) {
     return statement("reading.off-curve",
       { shown_ohm: shownOhm, low_c: curve.lowC, high_c: curve.highC });
   }
-  if (verdict.tImpliedC === null) {
+  if (verdict.tImpliedC === null || verdict.errorK === null) {
     return statement("reading.over-range",
       { instrument: tools.meter ? tools.meter.name : "", t_c: tC });
   }
@@ -108,7 +121,9 @@ function headline({ sensor, tools }, verdict, { tC, shownOhm }) {
     { t_implied_c: verdict.tImpliedC, error_k: Math.abs(verdict.errorK), t_c: tC });
 }
 
-/** The family's curves before others, a series resistance last. @returns {Explained[]} */
+/** @param {SensorFacts} sensor @param {Verdict} verdict
+ * @param {import("../numbers/instruments.js").Measured} measured
+ * @returns {Explained[]} the family's curves before others, a series resistance last */
 function explanations(sensor, verdict, measured) {
   if (!EXPLAINED.includes(verdict.verdict)) return [];
   const { curve, allowK = 0, pullUpOhm = null, familyCurves = {}, otherCurves = {} } = sensor;
@@ -121,27 +136,28 @@ function explanations(sensor, verdict, measured) {
   ].map((explanation) => ({ explanation, statement: explained(explanation, sensor) }));
 }
 
-/** @returns {Statement} */
+/** @param {import("../numbers/explanations.js").Explanation} found @param {SensorFacts} sensor
+ * @returns {Statement} */
 function explained({ kind, tImpliedC, errorK, figures: own }, { labels = {} }) {
   const figures = { t_implied_c: tImpliedC, error_k: Math.abs(errorK) };
-  switch (kind) {
-    case "unit-slip":
-    case "factor-ten":
-      return statement(`explanation.${kind}-${own.times > 1 ? "low" : "high"}`, figures);
-    case "plugged-in":
-      return statement("explanation.plugged-in",
-        { ...figures, sensor_ohm: own.sensorOhm, pull_up_ohm: own.pullUpOhm });
-    case "series-resistance":
-      return statement("explanation.series-resistance", { series_ohm: own.seriesOhm });
-    default:
-      return labels[own.curve]
-        ? statement("explanation.family-curve",
-          { ...figures, curve: own.curve, labels: labels[own.curve] })
-        : statement("explanation.other-curve", { ...figures, curve: own.curve });
+  if ("times" in own) {
+    return statement(`explanation.${kind}-${own.times > 1 ? "low" : "high"}`, figures);
   }
+  if ("sensorOhm" in own) {
+    return statement("explanation.plugged-in",
+      { ...figures, sensor_ohm: own.sensorOhm, pull_up_ohm: own.pullUpOhm });
+  }
+  if ("seriesOhm" in own) {
+    return statement("explanation.series-resistance", { series_ohm: own.seriesOhm });
+  }
+  const { curve } = own;
+  return labels[curve]
+    ? statement("explanation.family-curve", { ...figures, curve, labels: labels[curve] })
+    : statement("explanation.other-curve", { ...figures, curve });
 }
 
-/** @returns {string} the entry's field to show */
+/** @param {ReadingQuestion} question @param {string} state
+ * @returns {string} the entry's field to show */
 function instruction({ sensor, afterRepair = false }, state) {
   if (state === "within" && afterRepair) return "proved";
   return INSTRUCTIONS[state].find((name) => (sensor.instructions || []).includes(name)) || "";

@@ -1,7 +1,8 @@
 // What a reading was taken with. Mirrors kb/answers/instruments.py.
 
 import { taken } from "../numbers/instruments.js";
-import { refusal, statement } from "./statement.js";
+import { OutOfRange } from "../numbers/out-of-range.js";
+import { Refusal, statement } from "./statement.js";
 
 /**
  * @typedef {{id: string, name: string, meter: import("../numbers/instruments.js").Meter}} NamedMeter
@@ -15,7 +16,7 @@ import { refusal, statement } from "./statement.js";
 /**
  * @param {Tools} tools @param {number} shownOhm @param {{tC: number}} at
  * @returns {import("../numbers/instruments.js").Measured}
- * @throws {Error} Refusal where the thermometer does not reach that temperature
+ * @throws {Refusal} where the thermometer does not reach that temperature
  */
 export function take({ meter, thermometer, placement }, shownOhm, { tC }) {
   try {
@@ -23,8 +24,8 @@ export function take({ meter, thermometer, placement }, shownOhm, { tC }) {
       tC, placement, meter: meter && meter.meter, thermometer: thermometer && thermometer.thermometer,
     });
   } catch (error) {
-    if (error.name !== "OutOfRange") throw error;
-    throw refusal(statement("field.beyond-thermometer", {
+    if (!(error instanceof OutOfRange)) throw error;
+    throw new Refusal(statement("field.beyond-thermometer", {
       instrument: thermometer ? thermometer.name : "", t_c: tC, low_c: error.low, high_c: error.high,
     }), { field: "thermometer" });
   }

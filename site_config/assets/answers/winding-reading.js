@@ -4,8 +4,8 @@
 import { LIMITS } from "../catalog.js";
 import { meterDigitOhm, meterHalfOhm, meterSpanOhm } from "../numbers/instruments.js";
 import { windingValue } from "../numbers/winding-value.js";
-import { broughtTo } from "../numbers/winding.js";
-import { refusal, statement } from "./statement.js";
+import { correctedTo } from "../numbers/winding.js";
+import { Refusal, statement } from "./statement.js";
 import { typedReadingOhm } from "./typed.js";
 
 /**
@@ -36,11 +36,11 @@ export function typedWindings(facts, { readings }) {
     const pair = pairOf(facts, leads);
     try {
       if (!pair) {
-        throw refusal(statement("winding.no-such-pair",
+        throw new Refusal(statement("winding.no-such-pair",
           { leads, pairs: Object.keys(facts.pairs) }), { field: leads });
       }
       if (pair in read) {
-        throw refusal(statement("winding.pair-twice", { leads: pair }), { field: pair });
+        throw new Refusal(statement("winding.pair-twice", { leads: pair }), { field: pair });
       }
       read[pair] = typedReadingOhm(text, { field: pair });
     } catch (error) {
@@ -111,5 +111,5 @@ function nothingIsLess(facts, { pair, meter, tC }) {
 
 /** @param {WindingFacts} facts @param {string} pair @param {number} tC */
 function expectedOhm({ pairs, atC, constant }, pair, tC) {
-  return broughtTo(pairs[pair], { fromC: atC, toC: tC, constant });
+  return correctedTo(pairs[pair], { fromC: atC, toC: tC, constant });
 }

@@ -6,7 +6,7 @@ import {
   meterBesideOhm, meterDigitOhm, meterHalfOhm, meterSpanOhm,
 } from "../numbers/instruments.js";
 import { windingBalance } from "../numbers/winding.js";
-import { refusal, statement } from "./statement.js";
+import { Refusal, statement } from "./statement.js";
 import { typedTemperature } from "./typed.js";
 import { windingHeadline } from "./winding-headline.js";
 import { windingAdvice, windingNotes } from "./winding-notes.js";
@@ -37,7 +37,7 @@ export function answerWindings(question) {
   const { read, refusals } = typedWindings(part, question);
   if (refusals.length) throw refusals[0];
   if (!Object.keys(read).length) {
-    throw refusal(statement("winding.nothing-read"), { missing: true });
+    throw new Refusal(statement("winding.nothing-read"), { missing: true });
   }
   const { tC, unit } = temperatureIn(question);
   /** @type {Object<string, WindingReading>} */
@@ -72,7 +72,7 @@ function temperatureIn({ at = "", unit = "C" }) {
   const typed = typedTemperature(at, { field: "at", unit });
   const { winding_coldest_c: lowC, winding_hottest_c: highC } = LIMITS;
   if (!(typed.tC >= lowC && typed.tC <= highC)) {
-    throw refusal(statement(`winding.too-${typed.tC > highC ? "hot" : "cold"}`,
+    throw new Refusal(statement(`winding.too-${typed.tC > highC ? "hot" : "cold"}`,
       { t_c: typed.tC, low_c: lowC, high_c: highC }), { field: "at" });
   }
   return typed;

@@ -3,83 +3,119 @@
 import { Refused, keptRelease } from "./kept-release.js";
 import { patched, unpacker } from "./unpack.js";
 
+/** @typedef {import("./kept-release.js").Head} Head */
+/** @typedef {import("./kept-release.js").ReleaseList} ReleaseList */
+
 const TIMEOUT_MS = 20000;
 const AT_ONCE = 6;
 // Below this share of missing files, single files are less than the whole pack.
 const SINGLE_FILES_BELOW = 0.5;
 
-/** @param {string} path @returns {Promise<Response>} from the host itself, never from a cache */
+/**
+ * What the host has, in a few hundred bytes.
+ * @typedef {Head & {name: string, files: number,
+ *   packs: {all: number, from: Object<string, number>}}} Newest packs: the bytes of each way
+ * @typedef {function(number, number): void} Progress how many of how many files are here
+ * An answer that is still arriving: each piece gives it time again.
+ * @typedef {{response: Response, again: function(): void, done: function(): void}} Arriving
+ */
+
+/** @param {string} path @returns {Promise<Arriving>} from the host itself, never from a cache */
 async function asked(path) {
   const stop = new AbortController();
-  let timer = setTimeout(() => { stop.abort(); }, TIMEOUT_MS);
+  const timed = () => setTimeout(() => { stop.abort(); }, TIMEOUT_MS);
+  let timer = timed();
+  const done = () => { clearTimeout(timer); };
+  const again = () => {
+    done();
+    timer = timed();
+  };
   try {
-    const told = await fetch(keptRelease.scope + path, { cache: "no-store", signal: stop.signal });
-    if (!told.ok) throw new Refused("host");
-    return { told, again() { clearTimeout(timer); timer = setTimeout(() => { stop.abort(); }, TIMEOUT_MS); },
-      done() { clearTimeout(timer); } };
+    const address = keptRelease.scope + path;
+    const response = await fetch(address, { cache: "no-store", signal: stop.signal });
+    if (!response.ok) throw new Refused("host");
+    return { response, again, done };
   } catch (failed) {
-    clearTimeout(timer);
+    done();
     throw refusal(failed);
   }
 }
 
+/** @param {string} path */
 async function bytes(path) {
-  const one = await asked(path);
-  try { return new Uint8Array(await one.told.arrayBuffer()); }
-  catch (failed) { throw refusal(failed); }
-  finally { one.done(); }
+  const { response, done } = await asked(path);
+  try {
+    return new Uint8Array(await response.arrayBuffer());
+  } catch (failed) {
+    throw refusal(failed);
+  } finally {
+    done();
+  }
 }
 
+/** @param {unknown} failed @returns {Refused} */
 function refusal(failed) {
   if (failed instanceof Refused) return failed;
-  if (failed.name === "QuotaExceededError") return new Refused("full");
-  if (failed.name === "AbortError") return new Refused("slow");
-  return new Refused("host");
+  const name = failed instanceof Error || failed instanceof DOMException ? failed.name : "";
+  if (name === "QuotaExceededError") return new Refused("full");
+  return new Refused(name === "AbortError" ? "slow" : "host");
 }
 
-/** @returns {Promise<object>} what the host has, in a few hundred bytes */
+/** @returns {Promise<Newest>} */
 export async function askNewest() {
-  try { return JSON.parse(new TextDecoder().decode(await bytes("newest.json"))); }
-  catch (failed) { throw refusal(failed); }
+  try {
+    return JSON.parse(new TextDecoder().decode(await bytes("newest.json")));
+  } catch (failed) {
+    throw refusal(failed);
+  }
 }
 
 /**
  * Download a release and commit it.
- * @param {object} newest what the host said @param {?string} older a release that is whole here
- * @param {function(number, number)} progress how many of how many files are here
+ * @param {Newest} newest what the host said @param {?string} older a release that is whole here
+ * @param {Progress} progress
  */
 export async function download(newest, older, progress) {
   try {
     await bring(newest, older, progress);
     await keptRelease.commit(newest.name);
-  } catch (failed) { throw refusal(failed); }
+  } catch (failed) {
+    throw refusal(failed);
+  }
 }
 
+/** @param {Newest} newest @param {?string} older @param {Progress} progress */
 async function bring(newest, older, progress) {
-  let begun = await keptRelease.begun(newest.name);
+  const begun = await keptRelease.begun(newest.name);
   const packs = typeof DecompressionStream === "function";
   // What was begun goes on file by file, unless most of it is missing still.
   if (packs && !(begun && (await missing(begun)).share < SINGLE_FILES_BELOW)) {
-    const way = older && newest.packs.from[older] ? `from-${older}` : "all";
-    try { return await unpack(newest, way, older, progress); }
-    catch (failed) {
+    try {
+      await unpack(newest, older, progress);
+      return;
+    } catch (failed) {
       // A full phone stays full. Anything else may be this one file: try the long way.
       if (refusal(failed).message === "full" || !(await reachable())) throw failed;
     }
   }
-  begun = begun || await keptRelease.begun(newest.name);
-  if (!begun) {
-    const raw = await bytes("release.json");
-    await keptRelease.begin(newest.name, raw);
-    begun = await keptRelease.begun(newest.name);
+  if (!(await keptRelease.begun(newest.name))) {
+    await keptRelease.begin(newest.name, await bytes("release.json"));
   }
-  await singly(begun, progress);
+  const list = await keptRelease.begun(newest.name);
+  if (!list) throw new Refused("missing");
+  await singly(list, progress);
 }
 
 async function reachable() {
-  try { await bytes("newest.json"); return true; } catch (failed) { return false; }
+  try {
+    await bytes("newest.json");
+    return true;
+  } catch (failed) {
+    return false;
+  }
 }
 
+/** @param {ReleaseList} list */
 async function missing(list) {
   const here = await keptRelease.all();
   const paths = Object.keys(list.files);
@@ -93,66 +129,81 @@ async function missing(list) {
   return { paths: wanted, of: paths.length, share: wanted.length / paths.length };
 }
 
+/** @param {ReleaseList} list @param {Progress} progress */
 async function singly(list, progress) {
   const left = await missing(list);
-  let next = 0, done = left.of - left.paths.length;
+  let next = 0;
+  let done = left.of - left.paths.length;
   progress(done, left.of);
-  async function hand() {
-    while (next < left.paths.length) {
-      const path = left.paths[next++];
-      await keptRelease.keep(list.files[path], await bytes(path));
-      progress(++done, left.of);
+  /** @returns {Promise<unknown>} what it failed by, null where it did not */
+  const hand = async () => {
+    try {
+      while (next < left.paths.length) {
+        const path = left.paths[next++];
+        await keptRelease.keep(list.files[path], await bytes(path));
+        progress(++done, left.of);
+      }
+      return null;
+    } catch (failed) {
+      next = Infinity;
+      return failed;
     }
-  }
-  const hands = [];
-  for (let i = 0; i < AT_ONCE; i++) hands.push(hand().catch((failed) => { next = Infinity; throw failed; }));
+  };
   // All hands come to rest before the failure is told: none may write into the next try.
-  const failed = (await Promise.allSettled(hands)).find((one) => one.reason);
-  if (failed) throw failed.reason;
+  const failures = (await Promise.all(Array.from({ length: AT_ONCE }, hand))).filter(Boolean);
+  if (failures.length) throw failures[0];
 }
 
-async function unpack(newest, way, older, progress) {
-  const one = await asked(`releases/${newest.name}/${way}.pack`);
+/** @param {Newest} newest @param {?string} older @param {Progress} progress */
+async function unpack(newest, older, progress) {
+  const way = older && newest.packs.from[older] ? `from-${older}` : "all";
+  const arriving = await asked(`releases/${newest.name}/${way}.pack`);
   const frames = unpacker();
   const of = newest.files;
   let done = 0;
   try {
-    const stream = await plain(one);
-    const reader = stream.getReader();
+    const reader = (await plain(arriving.response)).getReader();
     for (;;) {
-      const part = await reader.read();
-      if (part.done) break;
-      one.again();
-      for (const frame of frames.take(part.value)) {
+      const piece = await reader.read();
+      if (piece.done) break;
+      arriving.again();
+      for (const frame of frames.take(piece.value)) {
         await take(newest, frame, older);
         progress(Math.min(done++, of), of);
       }
     }
     if (!frames.done()) throw new Refused("damaged");
-  } finally { one.done(); }
+  } finally {
+    arriving.done();
+  }
 }
 
-/** Some hosts undo the compression on the way; the first two bytes tell. */
-async function plain(one) {
-  const parts = one.told.body.tee();
-  const reader = parts[0].getReader();
+/** Some hosts undo the compression on the way; the first two bytes tell.
+ * @param {Response} response @returns {Promise<ReadableStream<Uint8Array>>} */
+async function plain(response) {
+  if (!response.body) throw new Refused("host");
+  const [ahead, whole] = response.body.tee();
+  const reader = ahead.getReader();
   const first = (await reader.read()).value || [];
   reader.cancel().catch(() => {});
   return first[0] === 0x1f && first[1] === 0x8b
-    ? parts[1].pipeThrough(new DecompressionStream("gzip")) : parts[1];
+    ? whole.pipeThrough(new DecompressionStream("gzip")) : whole;
 }
 
-async function take(newest, frame, older) {
-  let content = frame.body;
-  if (frame.head.from) {
-    const old = frame.head.from === "list" ? await listText(older) : await keptRelease.content(frame.head.from);
+/** @param {Newest} newest @param {import("./unpack.js").Frame} frame @param {?string} older */
+async function take(newest, { head, body }, older) {
+  let content = body;
+  if (head.from) {
+    const old = head.from === "list" ? await listText(older) : await keptRelease.content(head.from);
     if (!old) throw new Refused("missing");
-    content = patched(old, frame.head.steps, frame.body);
+    content = patched(old, head.steps || [], body);
   }
-  if (frame.head.sum === "list") await keptRelease.begin(newest.name, content);
-  else await keptRelease.keep(frame.head.sum, content);
+  if (head.sum === "list") await keptRelease.begin(newest.name, content);
+  else await keptRelease.keep(head.sum, content);
 }
 
+/** @param {?string} older @returns {Promise<?Uint8Array>} */
 async function listText(older) {
-  return new TextEncoder().encode(await keptRelease.text(`list-${older}`));
+  const text = await keptRelease.text(`list-${older}`);
+  return text === null ? null : new TextEncoder().encode(text);
 }

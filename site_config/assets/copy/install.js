@@ -1,4 +1,5 @@
-// Keeps a whole release on this phone: asks the host, downloads, hands over to the worker. Says nothing by itself.
+// Keeps a whole release on this phone: asks the host, downloads, hands over to the worker. Says
+// nothing by itself.
 
 import { remember, remembered } from "../look.js";
 import { el } from "../page/element.js";
@@ -8,51 +9,75 @@ import { keptRelease } from "./kept-release.js";
 const ASK_AGAIN_MS = 10 * 60 * 1000;
 const ANSWER_MS = 3000;
 const NEWEST_KEPT = 3;
+/** What a kept list is called before its release's name. */
+const LIST = "list-";
 const CHECKED = `ohm.checked ${keptRelease.scope}`;
 const CONFIRMED = `ohm.confirmed ${keptRelease.scope}`;
 const live = document.querySelector('script[src*="/_ohmfolio/"]');
+/** The release that this page is of; a page that is of none keeps nothing. */
+const own = globalThis.Ohm.release;
+const ownName = own ? own.name : "";
 
 /**
+ * @typedef {import("./kept-release.js").Head & {name: string,
+ *   since?: Release["since"]}} Named a release by its name and what it says of itself
+ * @typedef {import("./download.js").Newest} Newest
+ *
  * @typedef {object} CopyState
  * @property {""|"folder"|"cannot"|"serving"} cannot why nothing can be kept here
- * @property {?{have: number, of: number}} whole how much of this page's release is here
- * @property {?object} ready a newer release that is whole here and waits to be used
+ * @property {?import("./kept-release.js").Share} whole how much of this page's release is here
+ * @property {?Named} ready a newer release that is whole here and waits to be used
  * @property {?{done: number, of: number}} getting a download that runs
  * @property {string} trouble why the last download or check stopped
  * @property {number} checked when the host was last heard, ms since 1970
  * @property {number} confirmed when the host last had nothing newer than this page's release
  * @property {?boolean} lasting whether the browser promised to keep it
- * @property {boolean} hostOlder @property {boolean} freed @property {boolean} wanted a tap is wanted
+ * @property {boolean} hostOlder the host has an older release than this phone
+ * @property {boolean} freed the host lets phones go
+ * @property {boolean} wanted a tap is wanted
  */
-const state = { cannot: "", whole: null, ready: null, getting: null, trouble: "", lasting: null,
-  checked: Number(remembered(CHECKED)) || 0, confirmed: confirmed(), hostOlder: false, freed: false, wanted: false };
+
+/** @type {CopyState} */
+const state = {
+  cannot: "", whole: null, ready: null, getting: null, trouble: "", lasting: null,
+  checked: Number(remembered(CHECKED)) || 0, confirmed: confirmed(), hostOlder: false, freed: false,
+  wanted: false,
+};
 if (!/^https?:$/.test(location.protocol)) state.cannot = "folder";
 else if (live) state.cannot = "serving";
-else if (!("serviceWorker" in navigator && globalThis.caches && crypto.subtle)) state.cannot = "cannot";
+else if (!("serviceWorker" in navigator && "caches" in globalThis && crypto.subtle)) {
+  state.cannot = "cannot";
+}
 
 /** When the host last named this page's release, or an older one, as its newest. */
-function confirmed() { return globalThis.Ohm.release ? confirmations()[globalThis.Ohm.release.name] || 0 : 0; }
+function confirmed() { return (ownName && confirmations()[ownName]) || 0; }
+
+/** @returns {Object<string, number>} by release, in ms since 1970 */
 function confirmations() {
-  try { return JSON.parse(remembered(CONFIRMED)) || {}; } catch (broken) { return {}; }
-}
-function confirm(newest) {
-  const now = Date.now();
-  const told = {};
-  told[newest.name] = now;
-  told[globalThis.Ohm.release.name] = isOlder(newest, globalThis.Ohm.release) || newest.name === globalThis.Ohm.release.name ? now : confirmed();
-  remember(CONFIRMED, JSON.stringify(told));
+  try { return JSON.parse(remembered(CONFIRMED) || "{}") || {}; } catch (broken) { return {}; }
 }
 
-function changed(told) {
-  Object.assign(state, told);
+/** @param {Newest} newest @param {Release} release this page's */
+function confirm(newest, release) {
+  const now = Date.now();
+  const ofOwn = isOlder(newest, release) || newest.name === release.name ? now : confirmed();
+  remember(CONFIRMED, JSON.stringify({ [newest.name]: now, [release.name]: ofOwn }));
+}
+
+/** @param {Partial<CopyState>} news */
+function changed(news) {
+  Object.assign(state, news);
   document.dispatchEvent(new CustomEvent("ohm:copy"));
 }
 
+/** @param {function(): Promise<void>} work that no other window of this copy does at the same time
+ * @returns {Promise<void>} */
 function alone(work) {
   return navigator.locks ? navigator.locks.request(`ohmfolio ${keptRelease.scope}`, work) : work();
 }
 
-/** A host never takes a phone back: a lower number, or an earlier day of the same number. */
+/** A host never takes a phone back: a lower number, or an earlier day of the same number.
+ * @param {{number: number, date: string}} one @param {{number: number, date: string}} other */
 function isOlder(one, other) {
   return one.number < other.number || (one.number === other.number && one.date < other.date);
 }
@@ -66,17 +91,19 @@ async function refreshWorker() {
   return told.ok ? told.text() : "";
 }
 
-async function registered() {
-  return navigator.serviceWorker.register(`${keptRelease.scope}worker.js`, { scope: keptRelease.scope, updateViaCache: "none" });
+function register() {
+  const { scope } = keptRelease;
+  return navigator.serviceWorker.register(`${scope}worker.js`, { scope, updateViaCache: "none" });
 }
 
-/** The release that the worker hands out, if its list is still here. */
+/** @returns {Promise<?string>} the release that the worker hands out, if its list is still here */
 async function serving() {
   const registration = await navigator.serviceWorker.getRegistration(keptRelease.scope);
   const name = registration && registration.active ? await which(registration.active) : null;
   return name && await keptRelease.list(name) ? name : null;
 }
 
+/** @param {ServiceWorker} worker @returns {Promise<?string>} the release that it serves */
 function which(worker) {
   return new Promise((resolve) => {
     const line = new MessageChannel();
@@ -88,29 +115,43 @@ function which(worker) {
 }
 
 async function look() {
-  const registration = await navigator.serviceWorker.getRegistration(keptRelease.scope);
+  const { storage } = navigator;
   const name = await serving();
-  let ready = null;
+  const whole = await keptRelease.whole(ownName);
+  changed({
+    ready: await waiting(name), whole: name ? whole : null,
+    lasting: storage && storage.persisted ? await storage.persisted() : null,
+  });
+}
+
+/** @param {?string} name the release that the worker hands out
+ * @returns {Promise<?Named>} a newer one that is whole here and waits to be used */
+async function waiting(name) {
+  const registration = await navigator.serviceWorker.getRegistration(keptRelease.scope);
   if (registration && registration.waiting) {
-    ready = (await newestLists()).find((one) => one.name !== name && one.name !== globalThis.Ohm.release.name);
-  } else if (name && name !== globalThis.Ohm.release.name && !navigator.serviceWorker.controller) {
-    // This page came past the worker, which has a newer release by now.
-    ready = Object.assign({ name }, (await keptRelease.list(name)).release);
+    const lists = await newestLists();
+    return lists.find((list) => list.name !== name && list.name !== ownName) || null;
   }
-  const whole = await keptRelease.whole(globalThis.Ohm.release.name);
-  changed({ whole: name ? whole : null, ready: ready || null,
-    lasting: navigator.storage && navigator.storage.persisted ? await navigator.storage.persisted() : null });
+  if (!name || name === ownName || navigator.serviceWorker.controller) return null;
+  // This page came past the worker, which has a newer release by now.
+  const list = await keptRelease.list(name);
+  return list && { name, ...list.release };
 }
 
+/** @returns {Promise<Named[]>} the releases whose lists are here, the newest first */
 async function newestLists() {
-  const names = Array.from(await keptRelease.all()).filter((one) => one.startsWith("list-"));
-  const lists = await Promise.all(names.map(async (one) => {
-    const told = await keptRelease.list(one.slice(5));
-    return Object.assign({ name: one.slice(5), files: 0 }, told.release);
+  const names = Array.from(await keptRelease.all())
+    .filter((name) => name.startsWith(LIST)).map((name) => name.slice(LIST.length));
+  /** @type {Named[]} */
+  const lists = [];
+  await Promise.all(names.map(async (name) => {
+    const list = await keptRelease.list(name);
+    if (list) lists.push({ name, ...list.release });
   }));
-  return lists.sort((a, b) => isOlder(a, b) ? 1 : -1);
+  return lists.sort((a, b) => (isOlder(a, b) ? 1 : -1));
 }
 
+/** @param {Newest} newest */
 async function bring(newest) {
   const name = await serving();
   const whole = await keptRelease.whole(newest.name);
@@ -121,14 +162,16 @@ async function bring(newest) {
   await handOver(newest, name);
 }
 
+/** @param {Newest} newest @param {?string} name the release that the worker hands out */
 async function handOver(newest, name) {
   // Half uploaded: the release is here, its worker is not at the host yet.
   if (name !== newest.name && !(await refreshWorker()).includes(newest.name)) return;
-  const registration = await registered();
+  const registration = await register();
   if (name !== newest.name && registration.active) await registration.update();
   await settled(registration, Boolean(registration.active));
-  if (!navigator.serviceWorker.controller && registration.active && await serving() === globalThis.Ohm.release.name) {
-    registration.active.postMessage("claim");
+  const { active } = registration;
+  if (!navigator.serviceWorker.controller && active && await serving() === ownName) {
+    active.postMessage("claim");
   }
   // With no older release left here there is nothing to protect: no need to wait for a tap.
   if (!name && registration.waiting && registration.active) copy.use();
@@ -138,64 +181,89 @@ async function handOver(newest, name) {
   await keptRelease.tidy(names.concat(name));
 }
 
-/** A first worker is waited for until it works; a later one until it waits for its turn. */
+/** A first worker is waited for until it works; a later one until it waits for its turn.
+ * @param {ServiceWorkerRegistration} registration @param {boolean} later
+ * @returns {Promise<void>} */
 function settled(registration, later) {
   const worker = registration.installing || (later ? null : registration.waiting);
   if (!worker) return Promise.resolve();
+  const ends = later ? /^(activated|redundant|installed)$/ : /^(activated|redundant)$/;
   return new Promise((resolve) => {
-    function look() {
-      if (/^(activated|redundant)$/.test(worker.state) || (later && worker.state === "installed")) resolve();
-    }
-    worker.addEventListener("statechange", look);
-    look();
+    const hear = () => { if (ends.test(worker.state)) resolve(undefined); };
+    worker.addEventListener("statechange", hear);
+    hear();
   });
 }
 
+/** Ask the host and do what follows, once what is here is known.
+ * @param {boolean} forced by a tap: also when the host was asked a moment ago */
 async function check(forced) {
-  if (state.cannot || !globalThis.Ohm.release) return;
+  if (state.cannot || !own) return;
   await look();
   const whole = state.whole && state.whole.have === state.whole.of;
   if (!forced && whole && Date.now() - state.checked < ASK_AGAIN_MS) return;
   try {
     const newest = await askNewest();
     remember(CHECKED, String(Date.now()));
-    confirm(newest);
-    changed({ checked: Date.now(), confirmed: confirmed(), freed: !newest.offline, hostOlder: false, trouble: "" });
-    if (!newest.offline) {
-      const old = await navigator.serviceWorker.getRegistration(keptRelease.scope);
-      if (old) {
-        await refreshWorker();
-        await old.update();
-      } else {
-        await keptRelease.forget();
-      }
-      return;
-    }
-    const name = await serving();
-    if (name && name !== newest.name && isOlder(newest, (await keptRelease.list(name)).release)) {
-      changed({ hostOlder: true });
-    } else if (!name && !forced && navigator.connection && navigator.connection.saveData) {
-      changed({ wanted: true });
-      return;
-    } else {
-      changed({ wanted: false });
-      await alone(() => bring(newest));
-    }
+    confirm(newest, own);
+    changed({
+      checked: Date.now(), confirmed: confirmed(), freed: !newest.offline, hostOlder: false,
+      trouble: "",
+    });
+    if (!(await follow(newest, forced))) return;
   } catch (failed) {
-    changed({ trouble: failed.message || "host" });
+    changed({ trouble: (failed instanceof Error && failed.message) || "host" });
   }
   changed({ getting: null });
   await look();
 }
 
-let running = null, next = null;
+/** @param {Newest} newest @param {boolean} forced
+ * @returns {Promise<boolean>} whether there is anything new to look at */
+async function follow(newest, forced) {
+  if (!newest.offline) {
+    await letGo();
+    return false;
+  }
+  const name = await serving();
+  const list = name && name !== newest.name ? await keptRelease.list(name) : null;
+  if (list && isOlder(newest, list.release)) {
+    changed({ hostOlder: true });
+    return true;
+  }
+  const wanted = Boolean(!name && !forced && navigator.connection && navigator.connection.saveData);
+  changed({ wanted });
+  if (!wanted) await alone(() => bring(newest));
+  return !wanted;
+}
+
+/** The host lets phones go: so does its worker, and where there is none, this page. */
+async function letGo() {
+  const registration = await navigator.serviceWorker.getRegistration(keptRelease.scope);
+  if (!registration) {
+    await keptRelease.forget();
+    return;
+  }
+  await refreshWorker();
+  await registration.update();
+}
+
+/** @type {?Promise<void>} */
+let running = null;
+/** @type {?Promise<void>} */
+let next = null;
+
 export const copy = {
   state,
-  /** Ask the host, now or when it is time. @param {boolean} [forced] @returns {Promise<void>} */
-  check(forced) {
+  /** Ask the host, now or when it is time.
+   * @param {boolean} [forced] @returns {Promise<void>} */
+  check(forced = false) {
     if (running && forced) {
       // What runs may have asked the host already, or not at all: who asks now is answered anew.
-      if (!next) next = running.then(() => { next = null; return copy.check(true); });
+      next = next || running.then(() => {
+        next = null;
+        return copy.check(true);
+      });
       return next;
     }
     if (!running) running = check(forced).finally(() => { running = null; });
@@ -208,6 +276,7 @@ export const copy = {
     else location.reload();
   },
 };
+
 /** What a page does that can be kept: it names its manifest, and asks the host when it is time. */
 function begin() {
   const manifest = el("link");

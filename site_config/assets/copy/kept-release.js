@@ -1,18 +1,33 @@
-// What of a release is kept on this phone: contents by checksum, lists by name. Nothing here touches the page.
+// What of a release is kept on this phone: contents by checksum, lists by name. Nothing here
+// touches the page.
 
 import { sumOf } from "./unpack.js";
 
+/**
+ * What a release says of itself, as generators/release/head.py writes it.
+ * @typedef {{number: number, date: string, offline: boolean}} Head
+ * @typedef {{release: Head, files: Object<string, string>}} ReleaseList files: path → checksum
+ * @typedef {{have: number, of: number}} Share how many of how many files
+ */
+
+/** Why a download stopped: damaged, missing, host, slow, full. */
+export class Refused extends Error {}
+
 const NAME_LENGTH = 12;
-const scope = new URL(".", document.querySelector("[data-ohm-root]").href).href;
+const root = /** @type {HTMLAnchorElement} */ (document.querySelector("[data-ohm-root]"));
+const scope = new URL(".", root.href).href;
 const STORE = `ohmfolio ${scope}`;
 
 function open() { return caches.open(STORE); }
+/** @param {string} name */
 function address(name) { return `${scope}.kept/${name}`; }
 
+/** @param {string} name @returns {Promise<?string>} */
 async function text(name) {
   const found = await (await open()).match(address(name));
   return found ? found.text() : null;
 }
+/** @param {string} name @param {string|Uint8Array} content */
 async function put(name, content) { await (await open()).put(address(name), new Response(content)); }
 
 /** @returns {Promise<Set<string>>} everything that is kept, by name */
@@ -21,12 +36,13 @@ async function all() {
   return new Set(keys.map((one) => one.url.slice(address("").length)));
 }
 
+/** @param {string} name @returns {Promise<?ReleaseList>} */
 async function list(name) {
   const told = await text(`list-${name}`);
   return told ? JSON.parse(told) : null;
 }
 
-/** @returns {Promise<?{have: number, of: number}>} how much of a release is here */
+/** @param {string} name @returns {Promise<?Share>} how much of a release is here */
 async function whole(name) {
   const told = await list(name);
   if (!told) return null;
@@ -40,34 +56,41 @@ export const keptRelease = {
   all,
   list,
   whole,
-  /** @returns {Promise<?Uint8Array>} */
+  /** @param {string} sum @returns {Promise<?Uint8Array>} */
   async content(sum) {
     const found = await (await open()).match(address(sum));
     return found ? new Uint8Array(await found.arrayBuffer()) : null;
   },
-  /** Keep a content, if it has its checksum. @param {string} sum @param {Uint8Array} content */
+  /** Keep a content, if it has its checksum.
+   * @param {string} sum @param {Uint8Array} content */
   async keep(sum, content) {
     if ((await sumOf(content)) !== sum) throw new Refused("damaged");
     await put(sum, content);
   },
-  /** A list that is known but not committed: a retry then needs no more than what is missing. */
+  /** A list that is known but not committed: a retry then needs no more than what is missing.
+   * @param {string} name @returns {Promise<?ReleaseList>} */
   async begun(name) {
     const told = await text(`begun-${name}`);
     return told ? JSON.parse(told) : null;
   },
+  /** @param {string} name @param {Uint8Array} raw the list */
   async begin(name, raw) {
     if ((await sumOf(raw)).slice(0, NAME_LENGTH) !== name) throw new Refused("damaged");
     await put(`begun-${name}`, raw);
   },
-  /** The last write of a download, and the one that counts. */
+  /** The last write of a download, and the one that counts.
+   * @param {string} name */
   async commit(name) {
     const raw = await text(`begun-${name}`);
+    if (raw === null) throw new Refused("missing");
     const here = await all();
-    const files = JSON.parse(raw).files;
+    /** @type {ReleaseList} */
+    const { files } = JSON.parse(raw);
     if (!Object.keys(files).every((path) => here.has(files[path]))) throw new Refused("missing");
     await put(`list-${name}`, raw);
   },
-  /** Throw away what none of these releases needs. @param {string[]} names */
+  /** Throw away what none of these releases needs.
+   * @param {string[]} names */
   async tidy(names) {
     const wanted = new Set(["serving"]);
     for (const name of names) {
@@ -82,6 +105,3 @@ export const keptRelease = {
   text,
   forget() { return caches.delete(STORE); },
 };
-
-/** Why a download stopped: damaged, missing, host, slow, full. */
-export class Refused extends Error {}

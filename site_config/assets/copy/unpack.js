@@ -1,4 +1,5 @@
-// Reads a pack of contents as it arrives. Mirrors generators/release/bundle.py and delta.py. No page, no network.
+// Reads a pack of contents as it arrives. Mirrors generators/release/bundle.py and delta.py. No
+// page, no network.
 
 /**
  * Make a content from an older one. Steps come in threes: begin, how many bytes from there, how
@@ -21,12 +22,21 @@ export function patched(old, steps, fresh) {
 }
 
 /**
+ * What stands before a content: its size and checksum, "list" for the release's own list; in a
+ * difference also from which content, and by which steps.
+ * @typedef {{size: number, sum: string, from?: string, steps?: number[]}} FrameHead
+ * @typedef {{head: FrameHead, body: Uint8Array}} Frame
+ */
+
+/**
  * Take bytes in as they come and hand out whole frames: a line of JSON, then so many bytes.
- * @returns {{take: function(Uint8Array): Array<{head: object, body: Uint8Array}>, done: function(): boolean}}
+ * @returns {{take: function(Uint8Array): Frame[], done: function(): boolean}}
  */
 export function unpacker() {
+  /** @type {Uint8Array[]} */
   let waiting = [];
   let length = 0;
+  /** @type {?FrameHead} */
   let head = null;
 
   function joined() {
@@ -40,6 +50,7 @@ export function unpacker() {
 
   return {
     take(bytes) {
+      /** @type {Frame[]} */
       const frames = [];
       waiting.push(bytes);
       length += bytes.length;
@@ -50,12 +61,13 @@ export function unpacker() {
         if (!head) {
           const end = all.indexOf(10);
           if (end < 0) break;
-          head = JSON.parse(new TextDecoder().decode(all.subarray(0, end)));
+          head = headOf(all.subarray(0, end));
           all = all.subarray(end + 1);
         }
-        if (all.length < head.size) break;
-        frames.push({ head, body: all.slice(0, head.size) });
-        all = all.subarray(head.size);
+        const { size } = head;
+        if (all.length < size) break;
+        frames.push({ head, body: all.slice(0, size) });
+        all = all.subarray(size);
         head = null;
       }
       waiting = [all];
@@ -64,6 +76,11 @@ export function unpacker() {
     },
     done() { return !head && length === 0; },
   };
+}
+
+/** @param {Uint8Array} line @returns {FrameHead} */
+function headOf(line) {
+  return JSON.parse(new TextDecoder().decode(line));
 }
 
 /** @param {ArrayBuffer|Uint8Array} content @returns {Promise<string>} its SHA-256, as the list writes it */

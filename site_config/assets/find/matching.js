@@ -1,92 +1,45 @@
 // Match what somebody typed with what the notes hold: codes, blinks, labels, names, words.
-// Pure: it never touches the page. Mirrors generators/find_index.py (squeeze, words_of).
+// Pure: it never touches the page. A code is the one that `ohmfolio code` finds.
 
-/** Lower is better. One step apart keeps the groups in this order whatever else is added. */
+import { patternOf } from "../answers/blinks.js";
+import { readyWay, typedCode, wayFit } from "../answers/code-lookup.js";
+import { normalForm, oneSlip, wordsOf } from "../answers/normal-form.js";
+import { LIMITS } from "../catalog.js";
+
+/**
+ * What generators/find_index.py wrote. A row: kind, title, address and context, the first and the
+ * last as their place in the lists beside; then what it is found by, type and text in turn.
+ * @typedef {{items: Array<[number, string, string, number, string[]]>, kinds: string[],
+ *   contexts: string[]}} IndexRaw
+ *
+ * way: that of a code; flat: what else is found by, in normal form.
+ * @typedef {{type: string, text: string, flat: string,
+ *   way: ?import("../answers/code-lookup.js").ReadyWay}} Key
+ * @typedef {{number: number, kind: string, title: string, url: string, context: string,
+ *   keys: Key[], own: string[], around: string[]}} Item
+ * @typedef {{item: Item, score: number, near: string}} Hit near: a letter or a blink off, or nothing
+ */
+
+/** Lower is better. One step apart keeps the groups in this order whatever else is added.
+ * @type {Object<string, number>} */
 const EXACT = { code: 0, blinks: 1, label: 2, plug: 3, order: 4, aka: 5, name: 5 };
 const BEGINS = 10;
 const ALL_WORDS = 20;
 const SLIP = 30;
 const INSIDE = 40;
-const IN_TEXT = 60;
-const SHORTEST_SLIP = 3;
-const ALIKE = { o: "0", i: "1", l: "1", s: "5", b: "8" };
-
-function plain(text) {
-  return text.toLowerCase().normalize("NFKD").replace(/ß/g, "ss").replace(/ς/g, "σ");
-}
-
-/** Letters and digits only: `K4-2`, `k4 2` and `K42` are one key. @param {string} text */
-export function squeeze(text) {
-  return plain(text).replace(/[^\p{L}\p{N}]/gu, "") || text.replace(/\s/g, "");
-}
-
-/** @param {string} text @returns {string[]} */
-export function wordsOf(text) {
-  return plain(text).replace(/\p{M}/gu, "").split(/[^\p{L}\p{N}]+/u).filter(Boolean);
-}
-
-/**
- * Read a blink pattern: `2 long 4 short`, `2L4S`, `4 short`, `2-4`, `flashes 6 times`.
- * @param {string} text
- * @returns {string[]} patterns that it may mean, as `2L4S`; empty when it means none
- */
-export function readBlinks(text) {
-  let said = text.trim().toLowerCase();
-  const bare = /^(\d{1,2})\s*[-–/,.+ ]\s*(\d{1,2})$/.exec(said);
-  if (bare) return [`${+bare[1]}L${+bare[2]}S`];
-  const shape = /^[-–—_.•·*\s]+$/.test(said) && /[.•·*]|[-–—_]/.test(said);
-  if (shape) {
-    const long = (said.match(/[-–—_]/g) || []).length;
-    const short = (said.match(/[.•·*]/g) || []).length;
-    return [`${long}L${short}S`];
-  }
-  said = said
-    .replace(/(\d)\s*x(?![a-z])/g, "$1 ")
-    .replace(/\b(blinks?|blinking|flash(es|ing)?|lamp|led|and|then|pause|times?|pulses?)\b|[,;+&×]/g, " ")
-    .replace(/\bone\b/g, "1").replace(/\btwo\b/g, "2").replace(/\bthree\b/g, "3")
-    .replace(/\bfour\b/g, "4").replace(/\bfive\b/g, "5").replace(/\bsix\b/g, "6")
-    .replace(/\bseven\b/g, "7").replace(/\beight\b/g, "8").replace(/\bnine\b/g, "9")
-    .replace(/long/g, "l").replace(/short/g, "s")
-    .replace(/\s+/g, "");
-  let found = /^(?:(\d{1,2})l)?(?:(\d{1,2})s)?$/.exec(said);
-  if (said && found) return [`${+(found[1] || 0)}L${+(found[2] || 0)}S`];
-  found = /^l(\d{1,2})(?:s(\d{1,2}))?$|^s(\d{1,2})$/.exec(said);
-  if (said && found) return [`${+(found[1] || 0)}L${+(found[2] || found[3] || 0)}S`];
-  // A bare count is a pattern only when somebody said that it is blinks.
-  if (/^\d{1,2}$/.test(said) && /blink|flash|pulse|times/i.test(text)) {
-    return [`0L${+said}S`, `${+said}L0S`];
-  }
-  return [];
-}
-
-/** What a display of seven strokes shows alike becomes one sign: O and 0, I and 1, S and 5, B and 8. */
-function lookOf(flat) {
-  return flat.replace(/[oilsb]/g, (sign) => ALIKE[sign]);
-}
-
-/** Is `b` what `a` becomes by one wrong, missing, extra or swapped letter? */
-export function oneSlip(a, b) {
-  if (a === b || Math.abs(a.length - b.length) > 1) return false;
-  let i = 0;
-  while (i < a.length && i < b.length && a[i] === b[i]) i++;
-  if (a.length === b.length) {
-    if (a.slice(i + 1) === b.slice(i + 1)) return true;
-    return a[i] === b[i + 1] && a[i + 1] === b[i] && a.slice(i + 2) === b.slice(i + 2);
-  }
-  return a.length < b.length ? a.slice(i) === b.slice(i + 1) : a.slice(i + 1) === b.slice(i);
-}
+/** How a code's way fits → the score; what only looks alike stands before what is another sign.
+ * @type {Object<string, number>} */
+const WAY_SCORE = { same: EXACT.code, blinks: EXACT.blinks, alike: SLIP, slip: SLIP + 1, miscount: SLIP + 2 };
 
 /**
  * Prepare the index once, so that each keystroke only compares.
- * @param {{items: Array, kinds: string[], contexts: string[]}} raw as generators/find_index.py wrote it
+ * @param {IndexRaw} raw @returns {Item[]}
  */
 export function openIndex(raw) {
   return raw.items.map((row, number) => {
+    /** @type {Key[]} */
     const keys = [];
-    for (let i = 0; i < row[4].length; i += 2) {
-      const flat = squeeze(row[4][i + 1]);
-      keys.push({ type: row[4][i], text: row[4][i + 1], flat, look: row[4][i] === "code" ? lookOf(flat) : "" });
-    }
+    for (let i = 0; i < row[4].length; i += 2) keys.push(keyOf(row[4][i], row[4][i + 1]));
     const context = raw.contexts[row[3]];
     const own = wordsOf(`${keys.map((key) => key.text).join(" ")} ${row[1]}`);
     const flats = keys.filter((k) => k.type !== "name").map((k) => k.flat);
@@ -97,31 +50,39 @@ export function openIndex(raw) {
   });
 }
 
-/** @param {string} text @param {object} item @param {string[]} blinks */
-function scoreOf(text, flat, words, blinks, item) {
-  let best = Infinity;
-  const look = lookOf(flat);
-  for (const key of item.keys) {
-    const weight = EXACT[key.type] === undefined ? 6 : EXACT[key.type];
-    if (key.type === "blinks") {
-      if (blinks.includes(key.text)) best = Math.min(best, weight);
-      continue;
-    }
-    if (key.flat === flat) best = Math.min(best, weight);
-    else if (key.flat.startsWith(flat)) best = Math.min(best, BEGINS + weight);
-    // What only looks alike stands before what is another sign.
-    else if (key.look === look) best = Math.min(best, SLIP + weight);
-    else if (flat.length >= SHORTEST_SLIP && key.type !== "name" && oneSlip(flat, key.flat)) {
-      best = Math.min(best, SLIP + weight + 1);
-    } else if (flat.length >= SHORTEST_SLIP && key.flat.includes(flat)) {
-      best = Math.min(best, INSIDE + weight);
-    }
-  }
-  if (best > ALL_WORDS && words.length) best = Math.min(best, wordScore(words, item));
-  return best;
+/** @param {string} type @param {string} text @returns {Key} */
+function keyOf(type, text) {
+  const blinks = type === "blinks" ? patternOf(text) : null;
+  const way = blinks || type === "code" ? readyWay({ text, blinks }) : null;
+  return { type, text, flat: normalForm(text), way };
 }
 
-/** Every word typed must stand in the item or its family; parts of a code may stand apart. */
+/**
+ * @param {import("../answers/code-lookup.js").TypedCode} typed @param {string[]} words of it
+ * @param {Item} item
+ */
+function scoreOf(typed, words, item) {
+  const scores = item.keys.map((key) => keyScore(key, typed));
+  const best = Math.min(Infinity, ...scores);
+  return best > ALL_WORDS && words.length ? Math.min(best, wordScore(words, item)) : best;
+}
+
+/** @param {Key} key @param {import("../answers/code-lookup.js").TypedCode} typed */
+function keyScore({ type, flat, way }, typed) {
+  const fit = way ? wayFit(way, typed) : "";
+  const own = fit ? WAY_SCORE[fit] : Infinity;
+  if (way && way.blinks) return own;
+  const weight = EXACT[type] === undefined ? 6 : EXACT[type];
+  if (flat === typed.form) return weight;
+  if (flat.startsWith(typed.form)) return BEGINS + weight;
+  if (way && own < Infinity) return own;
+  if (typed.form.length < LIMITS.shortest_slip) return Infinity;
+  if (type !== "name" && !way && oneSlip(typed.form, flat)) return SLIP + weight + 1;
+  return flat.includes(typed.form) ? INSIDE + weight : Infinity;
+}
+
+/** Every word typed must stand in the item or its family; parts of a code may stand apart.
+ * @param {string[]} words @param {Item} item */
 function wordScore(words, item) {
   let worst = 0;
   let own = 0;
@@ -142,99 +103,39 @@ function wordScore(words, item) {
   return own ? ALL_WORDS + worst : Infinity;
 }
 
+/** @param {string} typed @param {string} word */
 function wordFit(typed, word) {
   if (word === typed) return 0;
   if (word.startsWith(typed)) return 2;
-  return typed.length > SHORTEST_SLIP && oneSlip(typed, word) ? 15 : Infinity;
+  return typed.length > LIMITS.shortest_slip && oneSlip(typed, word) ? 15 : Infinity;
 }
 
 /**
  * Find what was typed among the exact things.
  * @param {string} text
- * @param {Array} items from openIndex
+ * @param {Item[]} items from openIndex
  * @param {string} near the family whose page is open: its own come first among equals
- * @returns {Array<{item: object, score: number}>} best first
+ * @returns {Hit[]} best first
  */
 export function matchItems(text, items, near) {
-  const flat = squeeze(text);
-  if (!flat) return [];
+  const typed = typedCode(text);
+  if (!typed.form) return [];
   const words = wordsOf(text);
-  const blinks = readBlinks(text);
+  /** @type {Hit[]} */
   const hits = [];
   for (const item of items) {
-    const score = scoreOf(text, flat, words, blinks, item);
-    if (score < Infinity) hits.push({ item, score });
+    const score = scoreOf(typed, words, item);
+    if (score < Infinity) hits.push({ item, score, near: nearness(score) });
   }
   const exact = hits.some((hit) => hit.score < BEGINS);
-  return hits.filter((hit) => {
-    hit.slip = hit.score >= SLIP && hit.score < INSIDE;
-    // K1-2 is no slip of K4-2 when K4-2 is a code, nor is 100k4250: they would be in the way.
-    return !exact || hit.score < SLIP;
-  }).sort((a, b) => {
-    return a.score - b.score
-      || (b.item.context === near) - (a.item.context === near)
-      || a.item.number - b.item.number;
-  });
+  const far = (/** @type {Hit} */ { item }) => (item.context === near ? 0 : 1);
+  // K1-2 is no slip of K4-2 when K4-2 is a code, nor is 100k4250: they would be in the way.
+  return hits.filter((hit) => !exact || hit.score < SLIP)
+    .sort((a, b) => a.score - b.score || far(a) - far(b) || a.item.number - b.item.number);
 }
 
-/** @param {{words: string, pages: string}} raw */
-export function openText(raw) {
-  return { words: raw.words ? raw.words.split(" ") : [], pages: raw.pages ? raw.pages.split(" ") : [] };
+/** @param {number} score @returns {string} */
+function nearness(score) {
+  if (score < SLIP || score >= INSIDE) return "";
+  return score === WAY_SCORE.miscount ? "blink" : "letter";
 }
-
-function pagesAt(text, at) {
-  let number = 0;
-  return text.pages[at].split(",").map((step) => (number += parseInt(step, 36)));
-}
-
-/** What holds a digit stays in one piece, so that `X24-3` is not every 3. */
-function textWords(typed) {
-  const words = typed.split(/\s+/)
-    .map((piece) => (/\p{N}/u.test(piece) ? [squeeze(piece)] : wordsOf(piece)));
-  return [].concat(...words).filter((word) => word.length > 1);
-}
-
-/** The place of the first word that is not before `word`. */
-function placeOf(words, word) {
-  let low = 0;
-  let high = words.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (words[middle] < word) low = middle + 1;
-    else high = middle;
-  }
-  return low;
-}
-
-/**
- * Find pages that hold every word typed, whole, begun, or with one slip.
- * @returns {Array<{number: number, score: number}>} best first
- */
-export function matchText(typed, text) {
-  const words = textWords(typed);
-  if (!words.length) return [];
-  let found = null;
-  for (const word of words) {
-    const here = new Map();
-    const note = (at, cost) => {
-      for (const page of pagesAt(text, at)) {
-        if (!here.has(page) || here.get(page) > cost) here.set(page, cost);
-      }
-    };
-    for (let at = placeOf(text.words, word); at < text.words.length && text.words[at].startsWith(word); at++) {
-      note(at, text.words[at] === word ? 0 : 1);
-    }
-    if (!here.size && word.length > SHORTEST_SLIP) {
-      text.words.forEach((other, at) => { if (oneSlip(word, other)) note(at, 3); });
-    }
-    const both = new Map();
-    here.forEach((cost, page) => {
-      if (found === null) both.set(page, cost);
-      else if (found.has(page)) both.set(page, found.get(page) + cost);
-    });
-    found = both;
-  }
-  return Array.from(found, (pair) => ({ number: pair[0], score: IN_TEXT + pair[1] }))
-    .sort((a, b) => a.score - b.score || a.number - b.number);
-}
-

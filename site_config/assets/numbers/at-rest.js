@@ -15,10 +15,13 @@ export const SPREAD_HALF_K = 1;
  *   state: agrees, stands-out, undecided, open, short or off-curve
  */
 
+/** @param {string} state @param {Partial<Standing>} [figures] @returns {Standing} */
 function standing(state, figures) {
   return { state, tImpliedC: null, offK: null, limitK: null, uncertaintyK: null, ...figures };
 }
 
+/** @param {Resting} resting @param {?number} shortOhm
+ * @returns {?Standing} null where the reading is a temperature of the curve */
 function unreadable({ grid, rOhm, meterSpanOhm = Infinity }, shortOhm) {
   // A good part could be beyond this meter somewhere on its curve.
   if (rOhm === Infinity) return standing(grid.highOhm < meterSpanOhm ? "open" : "undecided");
@@ -26,16 +29,20 @@ function unreadable({ grid, rOhm, meterSpanOhm = Infinity }, shortOhm) {
   return rOhm >= grid.lowOhm && rOhm <= grid.highOhm ? null : standing("off-curve");
 }
 
-/** Standard uncertainty in K of one sensor's place and reading. */
+/** @param {Resting} resting @param {number} tC @param {number} spreadHalfK
+ * @returns {number} standard uncertainty in K of one sensor's place and reading */
 function ownK({ grid, meterHalfOhm = 0 }, tC, spreadHalfK) {
   return Math.hypot(meterHalfOhm / Math.abs(grid.slope(tC)), spreadHalfK) / Math.sqrt(3);
 }
 
+/** @param {number} offK @param {number} limitK @param {number} uncertaintyK
+ * @param {boolean} few nobody stands out of so few */
 function stateOf(offK, limitK, uncertaintyK, few) {
   if (Math.abs(offK) <= Math.max(limitK, uncertaintyK)) return "agrees";
   return Math.abs(offK) > limitK + uncertaintyK && !few ? "stands-out" : "undecided";
 }
 
+/** @param {number[]} values at least one */
 function median(values) {
   const rising = values.slice().sort((a, b) => a - b);
   const middle = rising.length >> 1;
@@ -50,11 +57,16 @@ function median(values) {
  * @returns {{centreC: ?number, byThermometer: boolean, standing: Object<string, Standing>}}
  */
 export function atRest(readings, options = {}) {
-  const { tC = null, thermometerHalfK = 0, spreadHalfK = SPREAD_HALF_K, shortOhm = null } = options;
+  const { tC = null, thermometerHalfK = 0, spreadHalfK = SPREAD_HALF_K } = options;
+  const { shortOhm = null } = options;
   const byThermometer = tC !== null;
-  const told = {};
-  Object.keys(readings).forEach((name) => { told[name] = unreadable(readings[name], shortOhm); });
-  const sound = Object.keys(readings).filter((name) => told[name] === null).map((name) => {
+  /** @type {Object<string, Standing>} */
+  const standings = {};
+  Object.keys(readings).forEach((name) => {
+    const state = unreadable(readings[name], shortOhm);
+    if (state) standings[name] = state;
+  });
+  const sound = Object.keys(readings).filter((name) => !standings[name]).map((name) => {
     const one = readings[name];
     const tImpliedC = one.grid.tC(one.rOhm);
     const limitK = Math.max(one.grid.tolK(tImpliedC), one.allowK || 0);
@@ -64,14 +76,13 @@ export function atRest(readings, options = {}) {
   });
   if (!sound.length || (!byThermometer && sound.length < 2)) {
     sound.forEach(({ name, tImpliedC }) => {
-      told[name] = standing("undecided", { tImpliedC });
+      standings[name] = standing("undecided", { tImpliedC });
     });
-    return { centreC: tC, byThermometer, standing: told };
+    return { centreC: tC, byThermometer, standing: standings };
   }
-  let centreC = tC;
+  const centreC = tC === null ? median(sound.map((one) => one.tImpliedC)) : tC;
   let centreK = thermometerHalfK / Math.sqrt(3);
   if (!byThermometer) {
-    centreC = median(sound.map((one) => one.tImpliedC));
     // Standard error of a median, each sensor off by its tolerance too.
     const eachK = sound.map((one) => Math.hypot(one.ownK, one.limitK / Math.sqrt(3)));
     centreK = Math.sqrt(Math.PI / 2 / sound.length) * median(eachK);
@@ -81,7 +92,7 @@ export function atRest(readings, options = {}) {
     const offK = tImpliedC - centreC;
     const uncertaintyK = expandedK(own, centreK);
     const state = stateOf(offK, limitK, uncertaintyK, few || !limited);
-    told[name] = standing(state, { tImpliedC, offK, limitK, uncertaintyK });
+    standings[name] = standing(state, { tImpliedC, offK, limitK, uncertaintyK });
   });
-  return { centreC, byThermometer, standing: told };
+  return { centreC, byThermometer, standing: standings };
 }

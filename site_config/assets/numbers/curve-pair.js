@@ -1,10 +1,10 @@
 // Two curves side by side: how far apart, here and at most. Mirrors kb/numbers/curve_pair.py.
 
+import { LIMITS } from "../catalog.js";
+
 /** @typedef {import("./grid.js").Grid} Grid */
 
 const PLACES = 401;
-/** Places that differ by less are equal, and the coldest is named: rounding must not choose. */
-const ALIKE_K = 1e-9;
 
 /**
  * A board built for `one`, a sensor of `other` on it: how wrong would the board be?
@@ -13,7 +13,7 @@ const ALIKE_K = 1e-9;
  */
 
 /** @param {Grid} one @param {{other: Grid, tC: number}} told @returns {Apart}
- * @throws {Error} OutOfRange where either does not hold */
+ * @throws {OutOfRange} where either does not hold */
 export function apart(one, { other, tC }) {
   const oneOhm = one.ohm(tC);
   const otherOhm = other.ohm(tC);
@@ -37,5 +37,5 @@ export function mostApart(one, { other }) {
   const places = Array.from({ length: PLACES }, (_, i) =>
     apart(one, { other, tC: i === PLACES - 1 ? shared.highC : i * stepK + shared.lowC }));
   const mostK = Math.max(...places.map(({ byK }) => Math.abs(byK)));
-  return places.find(({ byK }) => Math.abs(byK) >= mostK - ALIKE_K) || null;
+  return places.find(({ byK }) => Math.abs(byK) >= mostK - LIMITS.alike_k) || null;
 }

@@ -15,19 +15,6 @@ export function voltsAtPlug(rOhm, { supplyV, pullUpOhm, voltmeterOhm = Infinity 
 }
 
 /**
- * @param {number} volts @param {{supplyV: number, pullUpOhm: number}} board
- * @returns {number} the sensor's Ω
- * @throws {RangeError} if no sensor can leave that many volts
- */
-export function ohmFromVolts(volts, { supplyV, pullUpOhm }) {
-  if (!(volts >= 0 && volts < supplyV)) {
-    throw new RangeError(`volts at the plug lie from 0 to below the ${supplyV} V supply; ` +
-      "the full supply is an open circuit");
-  }
-  return (pullUpOhm * volts) / (supplyV - volts);
-}
-
-/**
  * @param {number} readOhm @param {{pullUpOhm: number}} board
  * @returns {?number} the sensor's Ω had the pull-up been in parallel; null where it cannot be
  */

@@ -2,55 +2,82 @@
 
 import { sensorFromParallelOhm } from "./divider.js";
 import { measurement } from "./instruments.js";
+import { OutOfRange } from "./out-of-range.js";
 import { judge } from "./verdict.js";
 
 /** @typedef {import("./grid.js").Grid} Grid */
+/** @typedef {import("./instruments.js").Measured} Measured */
+/** @typedef {import("./verdict.js").Verdict} Verdict */
 
 /** A contact worse than half the sensor's own resistance is not believable. Common practice. */
 const SERIES_SHARE_MAX = 0.5;
+/** @type {Array<[number, Slip["kind"]]>} */
 const SLIPS = [
   [1000, "unit-slip"], [0.001, "unit-slip"], [10, "factor-ten"], [0.1, "factor-ten"],
 ];
 
 /**
- * @typedef {{kind: string, tImpliedC: number, errorK: number, figures: {times?: number,
- *   curve?: string, sensorOhm?: number, pullUpOhm?: number, seriesOhm?: number}}} Explanation
- *   kind: unit-slip, factor-ten, plugged-in, other-curve or series-resistance
+ * What else would read so: the temperature that it would mean, its error, and its own figures.
+ * @typedef {{tImpliedC: number, errorK: number}} Implied
+ * @typedef {Implied & {kind: "unit-slip"|"factor-ten", figures: {times: number}}} Slip
+ * @typedef {Implied & {kind: "other-curve", figures: {curve: string}}} OtherCurve
+ * @typedef {Implied & {kind: "plugged-in",
+ *   figures: {sensorOhm: number, pullUpOhm: number}}} PluggedIn
+ * @typedef {Implied & {kind: "series-resistance", figures: {seriesOhm: number}}} InSeries
+ * @typedef {Slip | OtherCurve | PluggedIn | InSeries} Explanation
  */
 
-/** The verdict where the reading would not be outside this curve, else null. */
+/**
+ * A verdict that has figures to hold against its limit.
+ * @typedef {Verdict & {tImpliedC: number, errorK: number, uncertaintyK: number}} Compared
+ */
+
+/**
+ * @param {Grid} grid @param {Measured} measured @param {number} allowK
+ * @returns {?Compared} the verdict where the reading would not be outside this curve
+ */
 function fit(grid, measured, allowK) {
   let verdict;
   try {
     verdict = judge(grid, measured, { allowK });
   } catch (error) {
-    if (error.name !== "OutOfRange") throw error;
+    if (!(error instanceof OutOfRange)) throw error;
     return null;
   }
-  if (verdict.errorK === null) return null;
-  return Math.abs(verdict.errorK) <= verdict.limitK + verdict.uncertaintyK ? verdict : null;
+  const { tImpliedC, errorK, uncertaintyK, limitK } = verdict;
+  if (tImpliedC === null || errorK === null || uncertaintyK === null) return null;
+  const compared = { ...verdict, tImpliedC, errorK, uncertaintyK };
+  return Math.abs(errorK) <= limitK + uncertaintyK ? compared : null;
 }
 
-/** The same reading had the sensor been `rOhm`. */
+/** The same reading had the sensor been `rOhm`.
+ * @param {Measured} measured @param {number} rOhm @param {number} meterHalfOhm */
 function readAs(measured, rOhm, meterHalfOhm) {
   return measurement({ ...measured, rOhm, meterHalfOhm });
 }
 
-function explanation(kind, verdict, figures) {
-  return { kind, tImpliedC: verdict.tImpliedC, errorK: verdict.errorK, figures };
+/** @param {Compared} verdict @returns {Implied} */
+function implied({ tImpliedC, errorK }) {
+  return { tImpliedC, errorK };
 }
 
+/** @param {Grid} grid @param {Measured} measured @param {number} allowK */
 function slips(grid, measured, allowK) {
-  return SLIPS.reduce((found, [times, kind]) => {
+  /** @type {Slip[]} */
+  const found = [];
+  SLIPS.forEach(([times, kind]) => {
     // The factor belongs to what was shown, leads and all; they come off once, afterwards.
     const shownOhm = (measured.rOhm + measured.leadsOhm) * times;
     const asRead = readAs(measured, Math.max(shownOhm - measured.leadsOhm, 0),
       measured.meterHalfOhm * times);
     const verdict = fit(grid, asRead, allowK);
-    return verdict ? found.concat(explanation(kind, verdict, { times })) : found;
-  }, []);
+    if (verdict) found.push({ kind, ...implied(verdict), figures: { times } });
+  });
+  return found;
 }
 
+/** @param {Grid} grid @param {Measured} measured @param {number} allowK
+ * @param {?number} pullUpOhm @returns {PluggedIn[]} */
 function pluggedIn(grid, measured, allowK, pullUpOhm) {
   if (pullUpOhm === null) return [];
   const sensorOhm = sensorFromParallelOhm(measured.rOhm, { pullUpOhm });
@@ -59,32 +86,40 @@ function pluggedIn(grid, measured, allowK, pullUpOhm) {
   const stretch = Math.pow(sensorOhm / measured.rOhm, 2);
   const alone = readAs(measured, sensorOhm, measured.meterHalfOhm * stretch);
   const verdict = fit(grid, alone, allowK);
-  return verdict ? [explanation("plugged-in", verdict, { sensorOhm, pullUpOhm })] : [];
+  return verdict ? [{ kind: "plugged-in", ...implied(verdict), figures: { sensorOhm, pullUpOhm } }]
+    : [];
 }
 
+/** @param {Grid} grid @param {Measured} measured @param {number} allowK
+ * @param {Object<string, Grid>} others by name */
 function otherCurves(grid, measured, allowK, others) {
-  return Object.keys(others)
-    .filter((name) => others[name] !== grid && !(grid.id && name === grid.id))
-    .map((name) => ({ name, verdict: fit(others[name], measured, allowK) }))
-    .filter((one) => one.verdict)
-    .sort((a, b) => Math.abs(a.verdict.errorK) - Math.abs(b.verdict.errorK) ||
-      (a.name < b.name ? -1 : 1))
-    .map((one) => explanation("other-curve", one.verdict, { curve: one.name }));
+  /** @type {OtherCurve[]} */
+  const found = [];
+  Object.keys(others).forEach((name) => {
+    if (others[name] === grid || (grid.id && name === grid.id)) return;
+    const verdict = fit(others[name], measured, allowK);
+    if (!verdict) return;
+    found.push({ kind: "other-curve", ...implied(verdict), figures: { curve: name } });
+  });
+  return found.sort((a, b) => Math.abs(a.errorK) - Math.abs(b.errorK) ||
+    (a.figures.curve < b.figures.curve ? -1 : 1));
 }
 
+/** @param {Grid} grid @param {Measured} measured @param {number} allowK
+ * @returns {InSeries[]} */
 function series(grid, measured, allowK) {
   const nominalOhm = grid.ohm(measured.tC);
   const seriesOhm = measured.rOhm - nominalOhm;
   const believable = seriesOhm > 0 && seriesOhm <= SERIES_SHARE_MAX * nominalOhm;
   if (!believable) return [];
   const verdict = fit(grid, readAs(measured, nominalOhm, measured.meterHalfOhm), allowK);
-  return verdict ? [explanation("series-resistance", verdict, { seriesOhm })] : [];
+  return verdict ? [{ kind: "series-resistance", ...implied(verdict), figures: { seriesOhm } }] : [];
 }
 
 /**
  * @param {Grid} grid the curve on which the reading was outside, off it, open or short
  * @param {Measured} measured
- * @param {{allowK?: number, pullUpOhm?: ?number, others?: Object<string, Grid>}} [options]
+ * @param {{allowK?: number, pullUpOhm?: ?number, others?: Object<string, Grid>}} options
  * @returns {Explanation[]} those that fit, the likeliest kinds first
  */
 export function explain(grid, measured, { allowK = 0, pullUpOhm = null, others = {} } = {}) {

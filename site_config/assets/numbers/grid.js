@@ -8,12 +8,14 @@ import { within } from "./out-of-range.js";
  *   ln_high?: number[], tol_k?: number[], worst_error_k: number}} Compiled
  */
 
-/** On the straight line through two points, counted from the left one. */
+/** On the straight line through two points, counted from the left one.
+ * @param {number} x @param {{x: number, y: number}} left @param {{x: number, y: number}} right */
 function joined(x, left, right) {
   const slope = (right.y - left.y) / (right.x - left.x);
   return slope * (x - left.x) + left.y;
 }
 
+/** @param {number} value @param {number} low @param {number} high */
 function clipped(value, low, high) {
   return Math.min(Math.max(value, low), high);
 }
@@ -61,7 +63,8 @@ export class Grid {
     return this.tol ? this._at(insideC, this.tol) : 0;
   }
 
-  /** R times the slope of the piece to the right. @param {number} tC @returns {number} dR/dT, Ω/K */
+  /** R times the slope of the piece to the right.
+   * @param {number} tC @returns {number} dR/dT, Ω/K */
   slope(tC) {
     const insideC = this._inside(tC);
     return Math.exp(this._at(insideC, this.ln)) * this._rate(this._piece(insideC));
@@ -73,14 +76,16 @@ export class Grid {
     return this._crossing(Math.log(within(rOhm, range)));
   }
 
-  /** Past an end along the end's piece: for bands only. @param {number} tC @returns {number} Ω */
+  /** Past an end along the end's piece: for bands only.
+   * @param {number} tC @returns {number} Ω */
   beyondOhm(tC) {
     const insideC = clipped(tC, this.lowC, this.highC);
     const rate = this._rate(tC < insideC ? 0 : this.last - 1);
     return Math.exp(this._at(insideC, this.ln) + (tC - insideC) * rate);
   }
 
-  /** Past an end along the end's piece: for bands only. @param {number} rOhm @returns {number} °C */
+  /** Past an end along the end's piece: for bands only.
+   * @param {number} rOhm @returns {number} °C */
   beyondC(rOhm) {
     const ln = Math.log(rOhm);
     const inside = clipped(ln, this.lowLn, this.highLn);
@@ -88,22 +93,24 @@ export class Grid {
     return this._crossing(inside) + (ln - inside) / this._rate(cold ? 0 : this.last - 1);
   }
 
+  /** @param {number} tC @returns {number} which piece of the grid it lies in */
   _piece(tC) {
     return clipped(Math.floor((tC - this.lowC) / this.stepK), 0, this.last - 1);
   }
 
-  /** d ln R/dT of a piece, per K. */
+  /** @param {number} i a piece @returns {number} d ln R/dT of it, per K */
   _rate(i) {
     return (this.ln[i + 1] - this.ln[i]) / (this.nodesC[i + 1] - this.nodesC[i]);
   }
 
+  /** @param {number} insideC @param {number[]} nodes one value per node */
   _at(insideC, nodes) {
     const i = this._piece(insideC);
     return joined(insideC,
       { x: this.nodesC[i], y: nodes[i] }, { x: this.nodesC[i + 1], y: nodes[i + 1] });
   }
 
-  /** °C at which ln R is `wanted`, found by halving. */
+  /** @param {number} wanted @returns {number} °C at which ln R is that, found by halving */
   _crossing(wanted) {
     let cold = 0;
     let hot = this.last;
@@ -118,6 +125,7 @@ export class Grid {
       { x: this.ln[from], y: this.nodesC[from] }, { x: this.ln[to], y: this.nodesC[to] });
   }
 
+  /** @param {number} tC */
   _inside(tC) {
     return within(tC, { low: this.lowC, high: this.highC, unit: "°C", what: this._what() });
   }
@@ -125,9 +133,14 @@ export class Grid {
   _what() { return this.id ? `curve ${this.id}` : "this curve"; }
 }
 
+/** @type {Map<string, Grid>} */
+const opened = new Map();
+
 /** @param {string} id @returns {?Grid} the curve, once its script has run */
 export function gridOf(id) {
   const data = globalThis.OhmCurves && globalThis.OhmCurves[id];
   if (!data) return null;
-  return data.grid || (data.grid = new Grid(data, id));
+  const grid = opened.get(id) || new Grid(data, id);
+  opened.set(id, grid);
+  return grid;
 }

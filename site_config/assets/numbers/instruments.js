@@ -52,7 +52,7 @@ export function meterBesideOhm(meter, readingsOhm) {
 
 /** @param {Thermometer} thermometer @param {number} tC
  * @returns {number} half-width in K, half of the last digit with it
- * @throws {Error} OutOfRange outside its own range */
+ * @throws {OutOfRange} outside its own range */
 export function thermometerHalfK(thermometer, tC) {
   const insideC = within(tC, {
     low: thermometer.low_c, high: thermometer.high_c, unit: "°C",

@@ -1,7 +1,7 @@
 // Insulation resistance brought to 40 °C and judged. Mirrors kb/numbers/insulation.py.
 
 import { LIMITS } from "../catalog.js";
-import { parseReading } from "./notation.js";
+import { Unreadable, parseReading } from "./notation.js";
 import { within } from "./out-of-range.js";
 import { decided } from "./verdict.js";
 
@@ -12,6 +12,7 @@ const RANGE = {
 };
 const MATERIALS = ["thermoplastic", "thermoset"];
 /** Which row of IEEE 43-2013, Table 3, in MΩ at 40 °C. A small motor is random-wound. */
+/** @type {Object<string, function(number): number>} */
 const LEAST_MEGOHM = {
   "before-1970": (ratedV) => ratedV / 1000 + 1,
   "form-wound": () => 100,
@@ -25,16 +26,13 @@ const LETTERED = /[kmgr\u03a9\u2126\u03c9]/i;
  * Testers show 25.0 and mean megohms; taken for 25 ohms it would condemn a good motor.
  * @param {string} text an insulation tester's display
  * @returns {number} ohms; Infinity for OL; zero is zero in any unit
- * @throws {Error} Unreadable, also for a low number with no letter
+ * @throws {Unreadable} also for a low number with no letter
  */
 export function parseInsulation(text) {
   const rOhm = parseReading(text);
   if (rOhm > 0 && rOhm < BARE_BELOW_OHM && !LETTERED.test(text)) {
     const said = text.trim();
-    const error = new Error(
-      `'${said}' of what? Write ${said}M for megohms or ${said}k for kilohms`);
-    error.name = "Unreadable";
-    throw error;
+    throw new Unreadable(`'${said}' of what? Write ${said}M for megohms or ${said}k for kilohms`);
   }
   return rOhm;
 }
@@ -43,7 +41,7 @@ export function parseInsulation(text) {
  * IEEE 43-2013, 6.3: thermoplastic halves every 10 K, thermoset by two exponentials in 1/T.
  * @param {number} tC @param {{material: string}} of thermoplastic or thermoset
  * @returns {number} K with R(40 °C) = K R(t)
- * @throws {Error} OutOfRange outside 10 to 85 °C: warm or cool the winding first
+ * @throws {OutOfRange} outside 10 to 85 °C: warm or cool the winding first
  */
 export function factorTo40(tC, { material }) {
   if (!MATERIALS.includes(material)) {
@@ -74,6 +72,7 @@ export function standardMinOhm({ winding, ratedV }) {
   return 1e6 * least(ratedV);
 }
 
+/** @param {number} readingOhm @param {number} leastOhm @param {number} percent */
 function stateOf(readingOhm, leastOhm, percent) {
   if (readingOhm === Infinity) return "within";
   const uncertaintyOhm = (2 * readingOhm * percent) / 100 / Math.sqrt(3);
@@ -84,10 +83,13 @@ function stateOf(readingOhm, leastOhm, percent) {
   return way < 0 ? "outside" : "undecided";
 }
 
-/** What is left of a state where the reading could not be brought anywhere. */
+/** @type {Object<string, string>} Where no correction holds → the state that it may only feign. */
+const DOUBTFUL = { cold: "within", hot: "outside" };
+
+/** @param {string} state @param {string} beyond cold or hot, or nothing
+ * @returns {string} what is left of the state where the reading could not be brought anywhere */
 function certain(state, beyond) {
-  const doubtful = { cold: "within", hot: "outside" }[beyond];
-  return state === doubtful ? "undecided" : state;
+  return state === DOUBTFUL[beyond] ? "undecided" : state;
 }
 
 /**
@@ -101,12 +103,13 @@ function certain(state, beyond) {
  * @returns {{at40Ohm: ?number, beyond: string, state: string, checks: LimitCheck[]}} beyond:
  *   cold or hot where no correction holds and it was judged as read, at40Ohm then null; state:
  *   the first check's; the standard's check is left out where it asks for the same
- * @throws {Error} OutOfRange if the temperature a limit holds at is outside 10 to 85 °C
+ * @throws {OutOfRange} if the temperature a limit holds at is outside 10 to 85 °C
  */
 export function judgeInsulation(rOhm, of) {
   const { tC, material, percent = 0, partMinOhm = null, partLimitC = 40 } = of;
   const { winding = "random-wound", ratedV = 400 } = of;
   const beyond = tC < RANGE.low ? "cold" : tC > RANGE.high ? "hot" : "";
+  /** @param {number} toC @param {number} fromC */
   const at = (toC, fromC) => broughtToC(rOhm, { fromC, toC, material });
   const limitOhm = standardMinOhm({ winding, ratedV });
   const limits = [{ whose: "IEEE 43", limitOhm, limitC: 40 }];

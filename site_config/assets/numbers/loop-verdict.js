@@ -14,6 +14,7 @@ import { expandedK, rectangular } from "./verdict.js";
 export function judgeLoop(loop, measured, { shortOhm }) {
   const { rOhm, tC } = measured;
   const [least, most] = loopLimitsOhm(loop, tC);
+  /** @param {string} verdict @param {?number} uncertaintyOhm @param {?string} [dominant] */
   const answer = (verdict, uncertaintyOhm, dominant = null) => ({
     verdict, lowOhm: least || null, highOhm: most === Infinity ? null : most, uncertaintyOhm,
     dominant,
@@ -29,6 +30,7 @@ export function judgeLoop(loop, measured, { shortOhm }) {
   const uncertaintyOhm = 2 * rectangular(measured.meterHalfOhm);
   if (rOhm < shortOhm) return answer("short", uncertaintyOhm);
   const states = limits.map((limit) => stateOf(rOhm, uncertaintyOhm, limit));
+  /** @param {string} state */
   const sure = (state) => state === "within" || state === "outside";
   if (states.every((state) => state === states[0]) && sure(states[0])) {
     return answer(states[0], uncertaintyOhm);
@@ -39,7 +41,8 @@ export function judgeLoop(loop, measured, { shortOhm }) {
   return answer("undecided", uncertaintyOhm, dominant);
 }
 
-/** within, outside, close to a limit, or free where there is none */
+/** @param {number} rOhm @param {number} uncertaintyOhm @param {number[]} limits least and most
+ * @returns {string} within, outside, close to a limit, or free where there is none */
 function stateOf(rOhm, uncertaintyOhm, [least, most]) {
   if (least === 0 && most === Infinity) return "free";
   if (rOhm + uncertaintyOhm < least || rOhm - uncertaintyOhm > most) return "outside";

@@ -1,5 +1,6 @@
 // Read what people type: ohms, a meter's OL, temperatures. Mirrors kb/numbers/notation.py.
 
+/** @type {Object<string, number>} */
 const TIMES = { "": 1, R: 1, k: 1e3, M: 1e6, G: 1e9 };
 const UNIT = "(?:[\u03a9\u2126\u03c9]|ohms?)"; // Greek letter, ohm sign, its small form
 const DIGITS = "(?:\\d+|\\d{1,3}(?: \\d{3})+)";
@@ -20,17 +21,19 @@ function tidy(text) {
   return text.replace(/[−–]/g, "-").replace(/℃/g, "°C").replace(/\s+/g, " ").trim();
 }
 
-/** @param {string} why @returns {Error} named Unreadable */
-function refused(why) {
-  const error = new Error(why);
-  error.name = "Unreadable";
-  return error;
+/** What was typed cannot be read, or could be read two ways; its message says what would work. */
+export class Unreadable extends Error {
+  /** @param {string} why */
+  constructor(why) {
+    super(why);
+    this.name = "Unreadable";
+  }
 }
 
 /** @param {string} letter @param {string} text @returns {number} what the letter multiplies by */
 function multiplier(letter, text) {
   if (letter === "m") {
-    throw refused(`'${text}' could be milliohms or megohms; write M for megohms, or milliohms ` +
+    throw new Unreadable(`'${text}' could be milliohms or megohms; write M for megohms, or milliohms ` +
       "as 0R22");
   }
   return TIMES[letter === "k" || letter === "K" ? "k" : letter.toUpperCase()];
@@ -39,12 +42,12 @@ function multiplier(letter, text) {
 /**
  * @param {string} text what was typed: 480, 6.32k, 6,32k, 6k32, 4R7, 1M2; Ω or ohm may follow
  * @returns {number} ohms, not below zero
- * @throws {Error} Unreadable, with what would work, also where it could be read two ways
+ * @throws {Unreadable} with what would work, also where it could be read two ways
  */
 export function parseOhm(text) {
   const said = tidy(text);
   if (said.startsWith("-")) {
-    throw refused(`'${text}' is below zero; a resistance is not: ${SOME_OHM}`);
+    throw new Unreadable(`'${text}' is below zero; a resistance is not: ${SOME_OHM}`);
   }
   const letter = LETTER.exec(said);
   if (letter) {
@@ -53,7 +56,7 @@ export function parseOhm(text) {
   }
   const plain = PLAIN.exec(said);
   if (!plain) {
-    throw refused(OPEN.test(said)
+    throw new Unreadable(OPEN.test(said)
       ? `'${text}' is an open circuit, not a resistance; ${SOME_OHM}`
       : `'${text}' is not a resistance; ${SOME_OHM}`);
   }
@@ -61,7 +64,7 @@ export function parseOhm(text) {
   const times = multiplier(suffix, text);
   if (!suffix && GROUPED.test(number)) {
     const once = number.split(",").length === 2;
-    throw refused(
+    throw new Unreadable(
       `'${text}' could have a decimal comma or a comma for thousands; ` +
         `write ${number.replace(/,/g, "")}${once ? ` or ${number.replace(",", ".")}` : ""}`);
   }
@@ -69,7 +72,7 @@ export function parseOhm(text) {
   // 1,234,567k is no number, and 1e999 no resistance but an open circuit by accident.
   if (!(ohm < Infinity)) {
     const fault = ohm === Infinity ? "beyond any" : "not a";
-    throw refused(`'${text}' is ${fault} resistance; ${SOME_OHM}`);
+    throw new Unreadable(`'${text}' is ${fault} resistance; ${SOME_OHM}`);
   }
   return ohm;
 }
@@ -77,29 +80,29 @@ export function parseOhm(text) {
 /**
  * @param {string} text a meter's display
  * @returns {number} ohms; Infinity for OL, open, ∞
- * @throws {Error} Unreadable; that OL may be typed too, the form says
+ * @throws {Unreadable} with what would work
  */
 export function parseReading(text) {
   if (OPEN.test(tidy(text))) return Infinity;
   try {
     return parseOhm(text);
-  } catch (error) {
-    throw refused(`${error.message}, or OL for over range`);
+  } catch (unreadable) {
+    throw new Unreadable(`${/** @type {Error} */ (unreadable).message}, or OL for over range`);
   }
 }
 
 /**
  * @param {string} text 7, −10, 7,5, 45F @param {string} [unit] C or F: what a bare number is in
  * @returns {number} °C
- * @throws {Error} Unreadable
+ * @throws {Unreadable}
  */
 export function parseTemperature(text, unit = "C") {
   const found = TEMPERATURE.exec(tidy(text));
-  if (!found) throw refused(`'${text}' is not a temperature; ${SOME_T}`);
+  if (!found) throw new Unreadable(`'${text}' is not a temperature; ${SOME_T}`);
   const given = (found[2] || unit).toUpperCase();
-  if (given === "K") throw refused(`'${text}' is in kelvin; ${SOME_T}`);
+  if (given === "K") throw new Unreadable(`'${text}' is in kelvin; ${SOME_T}`);
   const number = Number(found[1].replace(",", "."));
   const tC = given === "F" ? ((number - 32) * 5) / 9 : number;
-  if (tC < ABSOLUTE_ZERO_C) throw refused(`'${text}' is below absolute zero; ${SOME_T}`);
+  if (tC < ABSOLUTE_ZERO_C) throw new Unreadable(`'${text}' is below absolute zero; ${SOME_T}`);
   return tC;
 }

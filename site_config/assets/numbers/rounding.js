@@ -1,5 +1,6 @@
 // The one place where the page rounds. Mirrors kb/numbers/rounding.py.
 
+/** @type {Array<[number, string]>} */
 const SCALES = [[1e9, "GΩ"], [1e6, "MΩ"], [1e3, "kΩ"]];
 /** Between number and unit: a space that does not break a line. */
 const NARROW = "\u00a0";
@@ -20,14 +21,16 @@ function halfToEven(rounded, exact) {
   return /^50+$/.test(exact.slice(-MORE)) && /[02468]$/.test(kept) ? kept : rounded;
 }
 
-/** With a true minus, and never minus zero. @param {number} value @param {number} decimals */
+/** With a true minus, and never minus zero.
+ * @param {number} value @param {number} decimals */
 function fixed(value, decimals) {
   const size = Math.abs(value);
   const text = halfToEven(size.toFixed(decimals), size.toFixed(decimals + MORE));
   return (value < 0 && Number(text) !== 0 ? "−" : "") + text;
 }
 
-/** So many significant digits, no exponent; with `whole`, never fewer than the units. */
+/** So many significant digits, no exponent; with `whole`, never fewer than the units.
+ * @param {number} value @param {number} digits @param {boolean} [whole] */
 function signed(value, digits, whole) {
   if (value === 0) return "0";
   let rounded = significant(value, digits);
@@ -63,6 +66,7 @@ export function formatOhmTo(rOhm, digitOhm) {
   if (!(digitOhm > 0 && digitOhm < Infinity && rOhm > 0 && rOhm < Infinity)) {
     return formatOhm(rOhm);
   }
+  /** @param {number} value */
   const digits = (value) => {
     const [first, last] = [value, digitOhm].map((one) => Math.floor(Math.log10(one) + 1e-9));
     return Math.max(first - last + 1, 1);

@@ -6,6 +6,7 @@ import { valuesOhm } from "./e-series.js";
 
 /** Further than this from the resistance wanted, the smaller of two no longer matters. */
 const REACH = 100;
+const SLACK = 1e-9;
 
 /**
  * One resistor, or two together, and what the board should then show.
@@ -13,7 +14,8 @@ const REACH = 100;
  *   errorK: number}} StandIn wired: single, series or parallel
  */
 
-/** Put one into a list of the best, the nearest first; of equals the earlier stays ahead. */
+/** Put one into a list of the best, the nearest first; of equals the earlier stays ahead.
+ * @param {StandIn[]} list @param {StandIn} one @param {number} best how many stay */
 function keep(list, one, best) {
   const away = Math.abs(one.errorK);
   let at = list.length;
@@ -22,21 +24,37 @@ function keep(list, one, best) {
   if (list.length > best) list.pop();
 }
 
+/** @param {Grid} grid @param {number} tC @param {number} offK
+ * @returns {number[]} lowest and highest Ω of the curve so near, a rounding error wider */
+function nearOhm(grid, tC, offK) {
+  const ends = [grid.beyondOhm(tC - offK), grid.beyondOhm(tC + offK)];
+  return [Math.max(grid.lowOhm, Math.min(...ends) * (1 - SLACK)),
+    Math.min(grid.highOhm, Math.max(...ends) * (1 + SLACK))];
+}
+
 /**
  * @param {Grid} grid
  * @param {{tC: number, series?: string, best?: number}} wanted the temperature to stand for; E12,
  *   E24 or E96; how many of each
  * @returns {{singles: StandIn[], pairs: StandIn[]}} the nearest first
- * @throws {Error} OutOfRange if the temperature is outside the curve's range
+ * @throws {OutOfRange} if the temperature is outside the curve's range
  */
 export function standIns(grid, { tC, series = "E24", best = 3 }) {
   const wantedOhm = grid.ohm(tC);
   const values = valuesOhm(series, { lowOhm: wantedOhm / REACH, highOhm: wantedOhm * REACH });
+  /** @type {Object<string, StandIn[]>} */
   const found = { single: [], series: [], parallel: [] };
+  /** What may still be nearer than those found: most of a fine series is passed over unasked.
+   * @type {Object<string, number[]>} */
+  const nearerOhm = {};
+  /** @param {string} wired @param {number} rOhm @param {number[]} partsOhm */
   const offer = (wired, rOhm, partsOhm) => {
-    if (!(rOhm >= grid.lowOhm && rOhm <= grid.highOhm)) return;
+    const [lowOhm, highOhm] = nearerOhm[wired] || [grid.lowOhm, grid.highOhm];
+    if (!(rOhm >= lowOhm && rOhm <= highOhm)) return;
     const showsC = grid.tC(rOhm);
-    keep(found[wired], { partsOhm, wired, rOhm, showsC, errorK: showsC - tC }, best);
+    const list = found[wired];
+    keep(list, { partsOhm, wired, rOhm, showsC, errorK: showsC - tC }, best);
+    if (list.length === best) nearerOhm[wired] = nearOhm(grid, tC, Math.abs(list[best - 1].errorK));
   };
   values.forEach((one, i) => {
     offer("single", one, [one]);
@@ -46,6 +64,7 @@ export function standIns(grid, { tC, series = "E24", best = 3 }) {
       offer("parallel", (one * other) / (one + other), [one, other]);
     }
   });
+  /** @type {StandIn[]} */
   const pairs = [];
   [...found.series, ...found.parallel].forEach((pair) => keep(pairs, pair, best));
   return { singles: found.single, pairs };

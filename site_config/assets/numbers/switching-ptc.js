@@ -1,6 +1,9 @@
 // A motor's PTC loop: limits around its response temperature. Mirrors kb/numbers/switching_ptc.py.
 
-/** K over the response temperature, at most?, Ω of one element (DIN 44081/44082). */
+import { Unreadable } from "./notation.js";
+
+/** K over the response temperature, at most?, Ω of one element (DIN 44081/44082).
+ * @type {Array<[number, boolean, number]>} */
 const ELEMENT_LIMITS = [
   [-20, true, 250], [-5, true, 550], [5, false, 1330], [15, false, 4000],
 ];
@@ -12,13 +15,11 @@ export const LOWEST_C = -20;
 
 /** @param {Loop} loop @param {number} tC all elements at it
  * @returns {number[]} least and most Ω of the whole loop; 0 and Infinity for no limit
- * @throws {Error} Unreadable below −20 °C */
+ * @throws {Unreadable} below −20 °C */
 export function loopLimitsOhm({ tripC, inSeries }, tC) {
   if (!(tC >= LOWEST_C)) {
-    const error = new Error(`${Number(tC.toPrecision(6))} °C is below −20 °C, where DIN 44081 ` +
-      "sets no limit; warm the motor first");
-    error.name = "Unreadable";
-    throw error;
+    throw new Unreadable(`${Number(tC.toPrecision(6))} °C is below −20 °C, where DIN 44081 sets no ` +
+      "limit; warm the motor first");
   }
   // A limit holds at its very temperature, whatever the last binary digit says.
   const overK = Number((tC - tripC).toFixed(9));

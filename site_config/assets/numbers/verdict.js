@@ -1,7 +1,10 @@
 // Is this reading right for this temperature? Mirrors kb/numbers/verdict.py.
 
 /** @typedef {import("./grid.js").Grid} Grid */
+/** @typedef {import("./instruments.js").Measured} Measured */
+/** @typedef {"meter"|"thermometer"|"placement"} Term */
 
+/** @type {Term[]} */
 const TERMS = ["meter", "thermometer", "placement"];
 /** Below this, or a tenth of the curve's lowest resistance, it is a short. Common practice. */
 const SHORT_OHM = 10;
@@ -9,11 +12,11 @@ const SHORT_OHM = 10;
 /**
  * What it would take to decide: the uncertainty that just decides; the terms that alone, made
  * perfect, would do, best first; what the meter alone leaves, and whether that is little enough.
- * @typedef {{neededK: number, terms: string[], meterK: number, meterCan: boolean}} Settling
+ * @typedef {{neededK: number, terms: Term[], meterK: number, meterCan: boolean}} Settling
  *
  * @typedef {{verdict: string, tImpliedC: ?number, errorK: ?number, limitK: number,
  *   limitKnown: boolean, uncertaintyK: ?number,
- *   termsK: {meter: number, thermometer: number, placement: number}, dominant: ?string,
+ *   termsK: {meter: number, thermometer: number, placement: number}, dominant: ?Term,
  *   lowOhm: number, highOhm: number, settling: ?Settling}} Verdict
  *   one of within, outside, undecided, open, short, off-curve; null where there is no figure
  */
@@ -50,14 +53,18 @@ export function expectedOhm(grid, tC, allowK) {
   };
 }
 
-/** |dT/dR| at the reading; past an end a falling curve goes on straight in ln R. */
+/** |dT/dR| at the reading; past an end a falling curve goes on straight in ln R.
+ * @param {Grid} grid @param {number} rOhm @param {number} insideC */
 function rateKPerOhm(grid, rOhm, insideC) {
   const rate = 1 / Math.abs(grid.slope(insideC));
   return grid.falling ? (rate * grid.ohm(insideC)) / rOhm : rate;
 }
 
+/** @param {number} errorK @param {number} limitK @param {Verdict["termsK"]} termsK
+ * @returns {Settling} */
 function settling(errorK, limitK, termsK) {
   const neededK = Math.abs(Math.abs(errorK) - limitK);
+  /** @param {Term} term */
   const leftWithout = (term) =>
     expandedK(...TERMS.filter((name) => name !== term).map((name) => termsK[name]));
   const would = TERMS.filter((term) => leftWithout(term) < neededK);
@@ -69,10 +76,10 @@ function settling(errorK, limitK, termsK) {
 /**
  * @param {Grid} grid
  * @param {Measured} measured from taken; its temperature inside the curve's range
- * @param {{allowK?: number, shortOhm?: ?number}} [options] what the sensor's job allows it to be
+ * @param {{allowK?: number, shortOhm?: ?number}} options what the sensor's job allows it to be
  *   off; below how many ohms it is a short
  * @returns {Verdict}
- * @throws {Error} OutOfRange if the measured temperature is outside the curve's range
+ * @throws {OutOfRange} if the measured temperature is outside the curve's range
  */
 export function judge(grid, measured, { allowK = 0, shortOhm = null } = {}) {
   const { rOhm, tC } = measured;
@@ -83,6 +90,7 @@ export function judge(grid, measured, { allowK = 0, shortOhm = null } = {}) {
     placement: rectangular(measured.placementHalfK),
   };
   const expected = expectedOhm(grid, tC, allowK);
+  /** @param {string} verdict @param {Partial<Verdict>} [compared] @returns {Verdict} */
   const answer = (verdict, compared) => ({
     verdict, tImpliedC: null, errorK: null, limitK, limitKnown, uncertaintyK: null,
     termsK: { meter: 0, ...temperatureK }, dominant: null, ...expected, settling: null,

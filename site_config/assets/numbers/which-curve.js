@@ -1,8 +1,11 @@
 // An unmarked sensor: which curves do these readings belong to? Mirrors kb/numbers/which_curve.py.
 
+import { OutOfRange } from "./out-of-range.js";
 import { expandedK, judge, rectangular } from "./verdict.js";
 
 /** @typedef {import("./grid.js").Grid} Grid */
+/** @typedef {import("./instruments.js").Measured} Measured */
+/** @typedef {import("./verdict.js").Verdict} Verdict */
 
 const PLACES = 201;
 
@@ -14,23 +17,24 @@ const PLACES = 201;
  *   certain: boolean}} Parting
  */
 
+/** @param {Grid} grid @param {Measured} measured @returns {?Verdict} null outside the curve */
 function judged(grid, measured) {
   try {
     return judge(grid, measured);
   } catch (error) {
-    if (error.name !== "OutOfRange") throw error;
+    if (!(error instanceof OutOfRange)) throw error;
     return null;
   }
 }
 
-/** @returns {Candidate} */
+/** @param {string} curve @param {Grid} grid @param {Measured[]} readings @returns {Candidate} */
 function candidate(curve, grid, readings) {
   let fits = true;
   let worstK = 0;
   let chi2 = 0;
   for (const measured of readings) {
     const verdict = judged(grid, measured);
-    if (!verdict || verdict.errorK === null) {
+    if (!verdict || verdict.errorK === null || verdict.uncertaintyK === null) {
       return { curve, fits: false, worstK: Infinity, chi2: Infinity };
     }
     const offK = Math.abs(verdict.errorK);
@@ -42,7 +46,8 @@ function candidate(curve, grid, readings) {
   return { curve, fits, worstK, chi2 };
 }
 
-/** By whether it fits, then chi2, then worst, then name. */
+/** By whether it fits, then chi2, then worst, then name.
+ * @param {Candidate} a @param {Candidate} b */
 function better(a, b) {
   if (a.fits !== b.fits) return a.fits ? -1 : 1;
   if (a.chi2 !== b.chi2) return a.chi2 < b.chi2 ? -1 : 1;
@@ -50,7 +55,8 @@ function better(a, b) {
   return a.curve < b.curve ? -1 : 1;
 }
 
-/** @returns {?Parting} */
+/** @param {string[]} names two @param {Object<string, Grid>} curves @param {Measured[]} readings
+ * @returns {?Parting} */
 function parting(names, curves, readings) {
   const [one, other] = names.map((name) => curves[name]);
   const lowC = Math.max(one.lowC, other.lowC);
@@ -70,7 +76,7 @@ function parting(names, curves, readings) {
   });
   const centreC = readings.reduce((sum, m) => sum + m.tC, 0) / readings.length;
   const apart = places.filter((at) => at.byK > at.neededK);
-  const away = (at) => Math.abs(at.atC - centreC);
+  const away = (/** @type {{atC: number}} */ at) => Math.abs(at.atC - centreC);
   const at = apart.length
     ? apart.reduce((best, now) => (away(now) < away(best) ? now : best))
     : places.reduce((best, now) => (now.byK > best.byK ? now : best));

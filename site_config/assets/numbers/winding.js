@@ -7,6 +7,7 @@ import { decided } from "./verdict.js";
  * every result. */
 const CONSTANTS = [234.5, 235, 225, 9980];
 
+/** @param {number} constant */
 function known(constant) {
   if (!CONSTANTS.includes(constant)) {
     throw new RangeError(
@@ -19,25 +20,18 @@ function known(constant) {
 /** @param {number} rOhm read at fromC
  * @param {{fromC: number, toC: number, constant: number}} how
  * @returns {number} the winding's Ω at toC */
-export function broughtTo(rOhm, { fromC, toC, constant }) {
+export function correctedTo(rOhm, { fromC, toC, constant }) {
   const k = known(constant);
   return (rOhm * (k + toC)) / (k + fromC);
 }
 
-/** By resistance, read at once after switching off.
- * @param {{coldOhm: number, coldC: number, hotOhm: number, hotAmbientC: number,
- *   constant: number}} read
- * @returns {number} mean winding temperature rise over ambient in K */
-export function temperatureRiseK({ coldOhm, coldC, hotOhm, hotAmbientC, constant }) {
-  const k = known(constant);
-  return ((hotOhm - coldOhm) / coldOhm) * (k + coldC) - (hotAmbientC - coldC);
-}
-
+/** @param {number[]} values */
 function total(values) {
   return values.reduce((sum, one) => sum + one, 0);
 }
 
-/** @param {?number} allowed @returns {string} nothing where nobody gave a limit */
+/** @param {number} off @param {number} uncertainty @param {?number} allowed
+ * @returns {string} nothing where nobody gave a limit */
 function stateOf(off, uncertainty, allowed) {
   if (allowed === null) return "";
   const way = decided(off, { limitK: allowed, uncertaintyK: uncertainty });
@@ -69,7 +63,8 @@ export function windingBalance(readingsOhm, how) {
     throw new RangeError(
       "a winding reads above zero; a reading of zero needs a meter for milliohms");
   }
-  const at20 = rOhm.map((one) => broughtTo(one, { fromC: tC, toC: 20, constant }));
+  const at20 = rOhm.map((one) => correctedTo(one, { fromC: tC, toC: 20, constant }));
+  /** @type {Object<string, Winding>} */
   const windings = {};
   if (rOhm.includes(Infinity)) {
     names.forEach((name, i) => {
@@ -91,6 +86,6 @@ export function windingBalance(readingsOhm, how) {
   const each = names.map((name) => windings[name]);
   const state = ["outside", "undecided", "within"]
     .find((one) => each.some((winding) => winding.state === one)) || "";
-  const worstShare = Math.max(...each.map((winding) => Math.abs(winding.offShare)));
+  const worstShare = Math.max(...rOhm.map((one) => Math.abs(one / mean - 1)));
   return { state, meanAt20Ohm: total(at20) / n, worstShare, constant, windings };
 }

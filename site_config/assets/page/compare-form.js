@@ -1,77 +1,78 @@
 // The curve page's comparison: another curve at the same temperature, fetched when it is chosen.
 
-import { apart, mostApart, sharedRange } from "../numbers/curve-pair.js";
+import { compareCurves } from "../answers/comparison.js";
+import { Refusal } from "../answers/statement.js";
 import { gridOf } from "../numbers/grid.js";
 import { formatOhm } from "../numbers/rounding.js";
-import { bringScript, el, facts } from "./element.js";
-import { accept, readField, refuse, temperatureField } from "./fields.js";
+import { phrase, sentence } from "../words/phrase.js";
+import { bringScript, el, facts, part } from "./element.js";
+import {
+  accept, fieldsOf, formOf, openForm, refuse, temperatureField,
+} from "./fields.js";
 import { sayApart, sayT } from "./figures.js";
+import { unit } from "./unit.js";
 
+/** @typedef {import("../numbers/grid.js").Grid} Grid */
+/** @typedef {import("../answers/comparison.js").Comparison} Comparison */
+
+/** @param {HTMLFormElement} form @param {Grid} grid */
 function compareForm(form, grid) {
-  const answer = form.querySelector("output");
-  const field = form.elements;
-  const at = temperatureField(form, "compare-at", compare);
+  const answer = part(form, "output");
+  /** @type {{"compare-at": HTMLInputElement, other: HTMLSelectElement}} */
+  const field = fieldsOf(form);
+  temperatureField(form, "compare-at", show);
 
-  function chosen() { return field.other.selectedOptions[0]; }
-
-  /** A page opened from a folder may not fetch, but it may add a script. */
+  /** @param {HTMLOptionElement} option */
   function bring(option) {
-    bringScript(option.dataset.later, {
-      load: compare,
+    bringScript(option.dataset.later || "", {
+      load: show,
       fail() { refuse(answer, "That curve is not on this phone. Open the page again when it is."); },
     });
     answer.textContent = "One moment.";
   }
 
-  function compare() {
+  function show() {
     accept(field["compare-at"], answer);
-    const option = chosen();
-    if (!option.value) { answer.replaceChildren(); return; }
-    const other = gridOf(option.value);
-    if (!other) { bring(option); return; }
-    const shared = sharedRange(grid, other);
-    if (!shared) { refuse(answer, "The two curves share no temperature."); return; }
-    const tC = readField(field["compare-at"], answer, at.read);
-    if (tC === null) return;
-    if (tC < shared.lowC || tC > shared.highC) {
-      refuse(answer, `Both curves hold from ${sayT(shared.lowC)} to ${sayT(shared.highC)}` +
-        ". Outside there is no answer.", field["compare-at"]);
+    const option = field.other.selectedOptions[0];
+    if (!option.value) {
+      answer.replaceChildren();
       return;
     }
-    say(apart(grid, { other, tC }), mostApart(grid, { other }), option.textContent);
+    const other = gridOf(option.value);
+    if (!other) {
+      bring(option);
+      return;
+    }
+    try {
+      const text = field["compare-at"].value;
+      showFound(compareCurves(text, { one: grid, other, unit: unit.now() }), option.text);
+    } catch (refused) {
+      if (!(refused instanceof Refusal)) throw refused;
+      refuse(answer, sentence(refused.statement, { unit: unit.now() }),
+        refused.field === "at" ? field["compare-at"] : undefined);
+    }
   }
 
-  function say(here, most, name) {
+  /** @param {Comparison} found @param {string} name of the other curve */
+  function showFound({ here, digits, difference, board, furthest }, name) {
+    const voice = { unit: unit.now(), digits };
     answer.replaceChildren(
       el("p", null, el("strong", "ohm-answer-main", `${sayApart(here.byK)} apart`), ` at ${sayT(here.atC)}`),
       facts([
-        ["This curve", formatOhm(here.oneOhm)],
-        [name, formatOhm(here.otherOhm)],
-        ["Difference", difference(here)],
-        ["A board for this curve", shows(here)],
-        ["Most apart", `${sayApart(most.byK)} at ${sayT(most.atC)}: ` +
-          `${formatOhm(most.oneOhm)} and ${formatOhm(most.otherOhm)}`],
+        ["This curve", formatOhm(here.oneOhm, digits)],
+        [name, formatOhm(here.otherOhm, digits)],
+        ["Difference", phrase(difference, voice)],
+        ["A board for this curve", phrase(board, voice)],
+        ["Most apart", phrase(furthest, voice)],
       ]));
   }
 
-  function difference(here) {
-    return here.otherOhm === here.oneOhm ? "none"
-      : `${formatOhm(Math.abs(here.otherOhm - here.oneOhm))}, the other ` +
-        (here.otherOhm > here.oneOhm ? "higher" : "lower");
-  }
-
-  function shows(here) {
-    return here.byK === 0 ? "shows the truth"
-      : `shows ${sayApart(here.byK)} too ${here.byK > 0 ? "hot" : "cold"} with the other`;
-  }
-
-  field["compare-at"].addEventListener("input", compare);
-  field.other.addEventListener("change", compare);
-  form.addEventListener("submit", (event) => { event.preventDefault(); });
-  form.hidden = false;
-  compare();
+  field["compare-at"].addEventListener("input", show);
+  field.other.addEventListener("change", show);
+  openForm(form);
+  show();
 }
 
-const form = document.querySelector('[data-calc="compare"]');
-const grid = form && gridOf(form.dataset.curve);
-if (grid) compareForm(form, grid);
+const form = formOf("compare");
+const grid = form && gridOf(form.dataset.curve || "");
+if (form && grid) compareForm(form, grid);

@@ -1,6 +1,22 @@
 // Make elements of a page: the one builder, and the kinds that several places make alike.
 
 /**
+ * What the maker of the page put there; where it is not, page and script do not belong together.
+ * @param {ParentNode} where @param {string} selector
+ * @returns {HTMLElement}
+ */
+export function part(where, selector) {
+  const found = where.querySelector(selector);
+  if (!(found instanceof HTMLElement)) throw new Error(`no ${selector} on this page`);
+  return found;
+}
+
+/** @param {ParentNode} where @param {string} selector @returns {HTMLElement[]} all there are */
+export function parts(where, selector) {
+  return Array.from(where.querySelectorAll(selector), (found) => /** @type {HTMLElement} */ (found));
+}
+
+/**
  * @template {keyof HTMLElementTagNameMap} Tag
  * @param {Tag} tag @param {?string} [className] @param {...(string|Node|null)} inner null adds nothing
  * @returns {HTMLElementTagNameMap[Tag]}
@@ -8,7 +24,7 @@
 export function el(tag, className, ...inner) {
   const made = document.createElement(tag);
   if (className) made.className = className;
-  made.append(...inner.filter((part) => part !== null));
+  inner.forEach((part) => { if (part !== null) made.append(part); });
   return made;
 }
 

@@ -1,9 +1,7 @@
 // Figures as the page shows them: in the unit that this phone is set to.
 
-import { formatK, formatOhm, formatOhmSpan, formatT } from "../numbers/rounding.js";
+import { formatK, formatT } from "../numbers/rounding.js";
 import { unit } from "./unit.js";
-
-/** @typedef {import("../numbers/grid.js").Grid} Grid */
 
 /** @param {number} tC @param {number} [decimals] 1 @returns {string} such as 7.0 °C */
 export function sayT(tC, decimals = 1) {
@@ -20,18 +18,14 @@ export function sayApart(differenceK) {
   return sayK(Math.abs(differenceK));
 }
 
-/** Metal changes little with temperature, so it is told with one digit more.
- * @param {Grid} grid @param {number} rOhm @param {number} [highOhm] the other end of a span
- * @returns {string} */
-export function sayOhm(grid, rOhm, highOhm) {
-  const digits = grid.falling ? 4 : 5;
-  return highOhm === undefined ? formatOhm(rOhm, digits) : formatOhmSpan(rOhm, highOhm, digits);
+/** @param {number} tC @returns {number} the number to show for it, in the unit that is chosen */
+export function shownT(tC) {
+  return unit.now() === "F" ? (tC * 9) / 5 + 32 : tC;
 }
 
-/** @param {number} tC @returns {string} to be typed over: in the page's unit, without it */
+/** @param {number} tC @returns {string} to be typed over: in the unit that is chosen, without it */
 export function typedT(tC) {
-  const value = unit.now() === "F" ? (tC * 9) / 5 + 32 : tC;
-  return String(Math.round(value * 10) / 10).replace("-", "−");
+  return String(Math.round(shownT(tC) * 10) / 10).replace("-", "−");
 }
 
 /** @returns {string} the day on this phone, as the notes write it: year-month-day */

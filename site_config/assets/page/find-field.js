@@ -1,15 +1,13 @@
 // Find on the page: one field, a list of hits below it, by thumb and by key.
 
-import { matchItems, matchText, openIndex, openText } from "../find/matching.js";
+import { matchText, openText } from "../find/full-text.js";
+import { matchItems, openIndex } from "../find/matching.js";
+import { statement } from "../answers/statement.js";
+import { nameOf, sentence } from "../words/phrase.js";
 import { bringScript, el } from "./element.js";
 
 const MOST = 24;
 const MOST_OF_A_KIND = 8;
-const WORDS = {
-  "code": "Codes", "sensor": "Sensors", "part": "Parts", "family": "Families",
-  "method": "Methods", "instrument": "Instruments", "curve": "Curves", "case": "Past jobs",
-  "drawing": "Drawings", "lesson": "Learn", "source": "Sources",
-};
 
 function findField(form) {
   const field = form.querySelector(".ohm-find-field");
@@ -62,10 +60,10 @@ function findField(form) {
       total++;
     }
     matchItems(typed, items, form.dataset.near).forEach((hit) => {
-      put(hit.slip ? "One letter off" : WORDS[hit.item.kind] || hit.item.kind, hit.item);
+      put(nameOf("find-group", hit.near ? `near-${hit.near}` : hit.item.kind), hit.item);
     });
     if (text) {
-      matchText(typed, text).forEach((hit) => { put("In the text", items[hit.number]); });
+      matchText(typed, text).forEach((hit) => { put(nameOf("find-group", "text"), items[hit.number]); });
     }
     return Array.from(found, (pair) => ({ name: pair[0], items: pair[1] }));
   }
@@ -104,9 +102,14 @@ function findField(form) {
     panel.hidden = list.hidden && none.hidden;
     list.scrollTop = 0;
     field.setAttribute("aria-expanded", String(options.length > 0));
-    says.textContent = options.length
-      ? `${options.length} found. Enter opens ${options[0].querySelector(".ohm-find-title").textContent}.`
-      : text ? "Nothing found." : "";
+    says.textContent = outcome();
+  }
+
+  /** @returns {string} for who does not see the list */
+  function outcome() {
+    if (!options.length) return text ? sentence(statement("find.nothing")) : "";
+    const { textContent: title } = options[0].querySelector(".ohm-find-title");
+    return sentence(statement("find.found", { count: options.length, title }));
   }
 
   function close() {

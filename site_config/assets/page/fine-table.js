@@ -1,83 +1,76 @@
 // The curve page's table of every degree, built when somebody opens it, fifty degrees at a time.
 
+import { degreePieces, degreeRows, homePiece } from "../answers/fine-table.js";
 import { gridOf } from "../numbers/grid.js";
 import { formatOhm, formatOhmSpan } from "../numbers/rounding.js";
 import { button, el, heading, scrolling } from "./element.js";
 import { sayK } from "./figures.js";
 import { unit } from "./unit.js";
 
+/** @typedef {import("../numbers/grid.js").Grid} Grid */
+/** @typedef {import("../answers/fine-table.js").Piece} Piece */
+/** @typedef {import("../answers/curve-lookup.js").LookedUp} LookedUp */
+
+/** @param {HTMLDetailsElement} fold @param {Grid} grid */
 function fineTable(fold, grid) {
-  const PIECE = 50;
-  const SPARE = 10; // so many rows more than a piece do not begin another
   const body = el("div");
   const pieces = el("div", "ohm-keys");
-  let first = null;
-
-  function fromC(tC) { return unit.now() === "F" ? Math.round(((tC * 9) / 5 + 32) * 1e6) / 1e6 : tC; }
-  function toC(shown) { return unit.now() === "F" ? ((shown - 32) * 5) / 9 : shown; }
-  function said(shown) { return String(shown).replace("-", "−"); }
-
-  /** @returns {Array<[number, number]>} first and last whole degree of each piece, as shown */
-  function cut() {
-    const low = Math.ceil(fromC(grid.lowC) - 1e-9);
-    const high = Math.floor(fromC(grid.highC) + 1e-9);
-    if (high - low <= PIECE + SPARE) return [[low, high]];
-    const found = [];
-    for (let from = Math.floor(low / PIECE) * PIECE; from < high; from += PIECE) {
-      found.push([Math.max(from, low), Math.min(from + PIECE, high)]);
-    }
-    return found;
-  }
+  let open = false;
 
   function offer() {
-    const all = cut();
+    const all = degreePieces(grid, unit.now());
     pieces.replaceChildren();
     if (all.length > 1) {
       all.forEach((piece) => {
-        pieces.append(button(`${said(piece[0])} to ${said(piece[1])}`, () => show(piece), "ohm-key"));
+        pieces.append(button(nameOfPiece(piece), () => show(piece), "ohm-key"));
       });
     }
-    const home = all.find((piece) => fromC(20) >= piece[0] && fromC(20) <= piece[1]);
-    show(home || all[0]);
+    show(homePiece(all, unit.now()));
   }
 
+  /** @param {Piece} piece */
   function show(piece) {
-    first = piece[0];
-    const caption = `${fold.dataset.name}, every degree from ${said(piece[0])} to ${said(piece[1])} °${unit.now()}`;
-    const rows = el("tbody");
-    for (let shown = piece[0]; shown <= piece[1]; shown++) { rows.append(row(shown)); }
-    const heads = ["At", "Expect"].concat(grid.tol ? ["Within", "±"] : []);
+    open = true;
+    const caption = `${fold.dataset.name}, every degree from ${nameOfPiece(piece)} °${unit.now()}`;
+    const heads = ["At", "Expect"].concat(grid.toleranceKnown ? ["Within", "±"] : []);
     const table = el("table", "ohm-table",
       el("caption", null, caption),
       el("thead", null,
         el("tr", null, ...heads.map((words) => heading("col", words)))),
-      rows);
+      el("tbody", null, ...degreeRows(grid, piece, unit.now()).map(({ degree, point }) =>
+        row(degree, point))));
     body.replaceChildren(scrolling(caption, table));
     Array.from(pieces.children).forEach((key) => {
-      key.setAttribute("aria-pressed", String(key.textContent === `${said(piece[0])} to ${said(piece[1])}`));
+      key.setAttribute("aria-pressed", String(key.textContent === nameOfPiece(piece)));
     });
   }
 
-  function row(shown) {
-    // The first and the last may be a rounding error outside.
-    const tC = Math.min(Math.max(toC(shown), grid.lowC), grid.highC);
-    const made = el("tr", null,
-      heading("row", `${said(shown)}\u00a0°${unit.now()}`),
-      el("td", null, el("strong", null, formatOhm(grid.ohm(tC)))));
-    if (grid.tol) {
-      made.append(
-        el("td", null, formatOhmSpan(grid.low(tC), grid.high(tC))),
-        el("td", null, sayK(grid.tolK(tC))));
-    }
-    return made;
-  }
-
-  fold.addEventListener("toggle", () => { if (fold.open && first === null) { offer(); } });
-  document.addEventListener("ohm:unit", () => { if (first !== null) { offer(); } });
+  fold.addEventListener("toggle", () => { if (fold.open && !open) offer(); });
+  document.addEventListener("ohm:unit", () => { if (open) offer(); });
   fold.append(pieces, body);
   fold.hidden = false;
 }
 
-const fold = document.querySelector('[data-calc="fine-table"]');
-const grid = fold && gridOf(fold.dataset.curve);
-if (grid) fineTable(fold, grid);
+/** @param {number} degree */
+function signed(degree) { return String(degree).replace("-", "−"); }
+
+/** @param {Piece} piece */
+function nameOfPiece([from, to]) { return `${signed(from)} to ${signed(to)}`; }
+
+/** @param {number} degree @param {LookedUp} point */
+function row(degree, { rOhm, lowOhm, highOhm, tolK, digits }) {
+  const made = el("tr", null,
+    heading("row", `${signed(degree)}\u00a0°${unit.now()}`),
+    el("td", null, el("strong", null, formatOhm(rOhm, digits))));
+  if (lowOhm !== null && highOhm !== null && tolK !== null) {
+    made.append(
+      el("td", null, formatOhmSpan(lowOhm, highOhm, digits)),
+      el("td", null, sayK(tolK)));
+  }
+  return made;
+}
+
+/** @type {?HTMLDetailsElement} */
+const fold = document.querySelector('details[data-calc="fine-table"]');
+const grid = fold && gridOf(fold.dataset.curve || "");
+if (fold && grid) fineTable(fold, grid);

@@ -1,9 +1,11 @@
 // The frame of every page: °C or °F, light or dark.
 
 import { look } from "../look.js";
+import { part } from "./element.js";
 import { unit } from "./unit.js";
 
-function switchKey(name) { return document.querySelector(`[data-ohm-switch="${name}"]`); }
+/** @param {string} name */
+function switchKey(name) { return part(document, `[data-ohm-switch="${name}"]`); }
 
 function sayUnit() {
   const shown = unit.now();

@@ -1,15 +1,18 @@
 // The job page: gathers what this phone knows of one job, and hands it over as text and as a case.
 
-import { judgeTyped } from "./judge-typed.js";
+import { statement } from "../answers/statement.js";
+import { WORDS } from "../catalog.js";
+import { capital, nameOf, phrase } from "../words/phrase.js";
 import { remember, remembered } from "../look.js";
 import { caseYaml } from "./case-yaml.js";
 import { toClipboard } from "./copied.js";
 import { button, el, link } from "./element.js";
-import { sayT, today } from "./figures.js";
-import { jobText } from "./job-text.js";
+import { today } from "./figures.js";
+import { causeName, causeOf, causesToChoose, needed } from "./job-family.js";
+import { readingLine, readingsOf } from "./job-readings.js";
+import { jobLine, jobText, jobWords } from "./job-text.js";
 import { keptFor } from "./kept.js";
 import { ticksOf } from "./ticks.js";
-import { VERDICT_WORDS } from "./verdict-words.js";
 
 function jobForm(form) {
   const family = form.dataset.family;
@@ -18,9 +21,6 @@ function jobForm(form) {
   const KEY = `ohm.job.${family}`;
   const NAMES = ["code", "found", "cause", "cause-words", "cure", "refrigerant",
     "minutes", "by", "learnt"];
-  /** What a case must say before it may go to the notes: field → its words. */
-  const MUST = { found: "what was found", cause: "what it was", cure: "what was done",
-    minutes: "the minutes", by: "your initials" };
   const field = form.elements;
   const text = form.querySelector(".ohm-job-text");
   const yaml = form.querySelector(".ohm-case-text");
@@ -46,87 +46,26 @@ function jobForm(form) {
     if (field.by.value.trim()) { remember("ohm.by", field.by.value.trim()); }
   }
 
-  /** The code's own suspects first, then everything else of the family. */
   function offerCauses() {
     const code = told.codes[field.code.value];
-    const first = code ? code.suspects : [];
-    const seen = {};
-    field.cause.replaceChildren(option("", "Not known yet"));
-    first.forEach((one) => {
-      const value = `${one.kind}:${one.id}`;
-      seen[value] = true;
-      field.cause.append(option(value, one.kind === "what" ? one.id : nameOf(one.kind, one.id)));
-    });
-    ["sensor", "part"].forEach((kind) => {
-      Object.keys(told[`${kind}s`]).forEach((id) => {
-        if (!seen[`${kind}:${id}`]) { field.cause.append(option(`${kind}:${id}`, nameOf(kind, id))); }
-      });
-    });
-    field.cause.append(option("words", "Something else, in words"));
+    field.cause.replaceChildren(...causesToChoose(told, code).map(({ value, words }) => {
+      const option = el("option", null, words);
+      option.value = value;
+      return option;
+    }));
   }
 
-  function option(value, words) {
-    const made = el("option", null, words);
-    made.value = value;
-    return made;
-  }
-
-  function nameOf(kind, id) { return told[`${kind}s`][id].name; }
-
-  /** @returns {{kind: string, id: string}} */
-  function cause() {
-    const at = field.cause.value.indexOf(":");
-    if (field.cause.value === "words") { return { kind: "what", id: field["cause-words"].value.trim() }; }
-    return at < 0 ? { kind: "", id: "" }
-      : { kind: field.cause.value.slice(0, at), id: field.cause.value.slice(at + 1) };
-  }
-
-  /** @returns {Array<object>} every reading typed for this family, each with its verdict in words */
-  function readings() {
-    const all = kept.all();
-    return Object.keys(all).sort().map((key) => {
-      const id = key.split("@")[0];
-      const sensor = told.sensors[id];
-      const typed = all[key];
-      if (!sensor || !typed.reading) return null;
-      const after = key.indexOf("@after") > 0;
-      let verdict = null, why = "";
-      if (typed.at === undefined) {
-        return { id, sensor, typed, after, verdict: null,
-          why: "no temperature taken" };
-      }
-      try {
-        const judged = judgeTyped(sensor, typed);
-        verdict = judged.verdict;
-        why = VERDICT_WORDS[verdict.verdict][0].toLowerCase();
-      } catch (refused) {
-        if (refused.name !== "Unreadable" && refused.name !== "OutOfRange") { throw refused; }
-        why = refused.message;
-      }
-      return { id, sensor, typed, after, verdict, why };
-    }).filter(Boolean);
-  }
-
-  function sayReading(one) {
-    const team = globalThis.OhmTeam;
-    const with_ = [team.meters[one.typed.meter], team.thermometers[one.typed.thermometer]]
-      .filter(Boolean).map((instrument) => instrument.name).join(", ");
-    const at = one.typed.at === undefined ? ""
-      : ` at ${sayT(Number(one.typed.at))} (${told.how[one.typed.how]})`;
-    return `${one.sensor.name + (one.after ? ", after the repair" : "")}: ${one.typed.reading}` +
-      `${at}, ${one.why}. ${with_}.`;
-  }
+  const cause = () => causeOf(field.cause.value, field["cause-words"].value.trim());
 
   function listReadings(all) {
     const place = form.querySelector(".ohm-job-readings");
     if (!all.length) {
-      place.replaceChildren(el("p", "ohm-hint",
-        "Nothing yet. What you type on the sensors' pages appears here."));
+      place.replaceChildren(el("p", "ohm-hint", jobLine("no-readings")));
       return;
     }
-    place.replaceChildren(el("ul", null, ...all.map((one) => {
-      const shape = one.verdict ? `${VERDICT_WORDS[one.verdict.verdict][1]} ` : "";
-      return el("li", null, link(shape + sayReading(one), `../sensors/${one.id}.html`));
+    place.replaceChildren(el("ul", null, ...all.map((reading) => {
+      const shape = reading.state ? `${nameOf("verdict", reading.state, "shape")} ` : "";
+      return el("li", null, link(shape + readingLine(reading), `../sensors/${reading.id}.html`));
     })));
   }
 
@@ -139,8 +78,8 @@ function jobForm(form) {
       const prove = ticksOf(`${id}-prove`);
       const chosen = field.cause.value === `part:${id}`;
       if (refit.ticked.length || (chosen && part.refit)) {
-        lists.push({ name: part.name, ticked: refit.ticked.length, of: part.refit,
-          complete: refit.complete, what: "put back" });
+        lists.push({ name: part.name, ticked: refit.ticked.length, count: part.refit,
+          complete: refit.complete });
       }
       if (prove.ticked.length || chosen) {
         part.prove.forEach((one, i) => {
@@ -151,21 +90,11 @@ function jobForm(form) {
     return { lists, proved, unproved };
   }
 
-  function needed(it) {
-    const entry = it.kind === "sensor" ? told.sensors[it.id] : it.kind === "part" ? told.parts[it.id] : null;
-    if (!entry) return [];
-    return [
-      entry.order ? entry.order : `${entry.name} (no order text in the notes)`,
-      entry.labour_min ? `Labour: ${entry.labour_min} minutes` : "",
-      `Why: ${entry.name} was found to be the cause.`,
-    ];
-  }
-
   function show() {
     const it = cause();
-    const causeWords = it.kind === "what" ? it.id : it.kind ? nameOf(it.kind, it.id) : "";
+    const causeWords = causeName(told, it);
     const code = told.codes[field.code.value];
-    const all = readings();
+    const all = readingsOf(told.sensors, kept.all());
     const part = partLists();
     form.querySelector('[data-field="cause-words"]').hidden = field.cause.value !== "words";
     listReadings(all);
@@ -173,50 +102,67 @@ function jobForm(form) {
       family: told.name,
       on: today(),
       by: field.by.value.trim(),
-      shown: code ? `${code.shown} (${code.name})` : "",
+      shown: code ? jobWords("shown", code) : "",
       found: field.found.value.trim(),
-      readings: all.map(sayReading),
+      readings: all.map(readingLine),
       cause: causeWords,
       cure: field.cure.value.trim(),
       refrigerant: field.refrigerant.value.trim(),
       minutes: field.minutes.value.trim(),
-      needed: needed(it),
+      needed: needed(told, it),
       lists: part.lists,
       proved: part.proved,
       unproved: part.unproved,
-      cautions: (code ? code.after : []).concat(
-        "The maker's instructions, local codes and licensed practice come first."),
+      cautions: [...(code ? code.after : []), WORDS.caution["maker-first"].words],
     });
     yaml.textContent = caseText(it, causeWords, code, all);
-    const missing = Object.keys(MUST).filter((name) => {
-      if (name === "cause") return !it.kind || !it.id;
-      return name === "minutes" ? !/^[1-9]\d*$/.test(field.minutes.value.trim()) : !field[name].value.trim();
-    }).map((name) => MUST[name]);
+    const missing = missingWords();
     form.querySelectorAll(".ohm-case-keys button").forEach((one) => { one.disabled = missing.length > 0; });
     form.querySelector(".ohm-case-missing").textContent = missing.length
-      ? `Still to be said above: ${missing.join(", ")}.` : "";
+      ? jobLine("missing", { missing }) : "";
   }
+
+  /** What a case must say before it may go to the notes, and does not yet. */
+  function missingWords() {
+    const { kind, id } = cause();
+    const there = {
+      found: field.found.value.trim(),
+      cause: kind && id,
+      cure: field.cure.value.trim(),
+      minutes: /^[1-9]\d*$/.test(field.minutes.value.trim()),
+      by: field.by.value.trim(),
+    };
+    return Object.keys(there).filter((name) => !there[name])
+      .map((name) => nameOf("job-missing", name));
+  }
+
+  /** What stands in a case for what is not said yet. */
+  const unsaid = (name) => capital(phrase(statement(`case.${name}`)));
 
   function caseText(it, causeWords, code, all) {
     return caseYaml({
-      name: ((code ? `${code.shown.split(",")[0]}: ` : "") + (causeWords || "cause not known yet")),
+      name: caseTitle(causeWords || WORDS.case["cause-unknown"], code),
       on: today(),
-      by: field.by.value.trim() || "initials",
+      by: field.by.value.trim() || WORDS.case.by,
       family,
       code: field.code.value || undefined,
-      found: field.found.value.trim() || "Say what was found.",
+      found: field.found.value.trim() || unsaid("found"),
       readings: all.filter((one) => {
-        return one.verdict || one.typed.at === undefined;
+        return one.state || one.typed.at === undefined;
       }).map((one) => {
         return { sensor: one.id, reading: one.typed.reading, at: one.typed.at, how: one.typed.how,
           meter: one.typed.meter, thermometer: one.typed.thermometer, after: one.after };
       }),
       cause: it.kind === "what" || !it.kind
-        ? { what: it.id || "not known yet" } : { sensor: it.kind === "sensor" ? it.id : undefined, part: it.kind === "part" ? it.id : undefined },
-      cure: field.cure.value.trim() || "Say what was done.",
+        ? { what: it.id || WORDS.case.unknown } : { sensor: it.kind === "sensor" ? it.id : undefined, part: it.kind === "part" ? it.id : undefined },
+      cure: field.cure.value.trim() || unsaid("cure"),
       minutes: /^\d+$/.test(field.minutes.value.trim()) ? field.minutes.value.trim() : "60",
       learnt: field.learnt.value.split("\n").map((line) => line.trim()).filter(Boolean),
     });
+  }
+
+  function caseTitle(words, code) {
+    return code ? jobWords("case-name", { shown: code.shown.split(",")[0], cause: words }) : words;
   }
 
   /** @returns {string} a file name that is an id */
@@ -225,8 +171,8 @@ function jobForm(form) {
     return `${words.toLowerCase().replace(/[^a-z0-9]+/g, "-").replace(/^-|-$/g, "")}.yaml`;
   }
 
-  function key(place, words, act) {
-    form.querySelector(place).append(button(words, act, "ohm-key"), " ");
+  function key(place, name, act) {
+    form.querySelector(place).append(button(nameOf("job-key", name), act, "ohm-key"), " ");
   }
 
   function say(words) { says.textContent = words; }
@@ -236,7 +182,7 @@ function jobForm(form) {
     toClipboard(from.textContent, () => {
       getSelection().selectAllChildren(from);
       from.focus();
-    }).then((copied) => say(copied ? "Copied." : "Marked: copy it with the phone's own menu."));
+    }).then((copied) => say(jobLine(copied ? "copied" : "marked")));
   }
 
   function save() {
@@ -244,21 +190,21 @@ function jobForm(form) {
     file.download = caseName();
     file.click();
     setTimeout(() => { URL.revokeObjectURL(file.href); }, 1000);
-    say(`Saved as ${file.download}.`);
+    say(jobLine("saved", { file: file.download }));
   }
 
-  key(".ohm-job-keys", "Copy the text", () => { copyFrom(text); });
+  key(".ohm-job-keys", "copy-text", () => { copyFrom(text); });
   if (navigator.share) {
-    key(".ohm-job-keys", "Share", () => {
+    key(".ohm-job-keys", "share", () => {
       navigator.share({ text: text.textContent }).catch(() => { /* thought better of it */ });
     });
   }
-  key(".ohm-job-keys", "Print", () => { print(); });
-  key(".ohm-case-keys", "Copy the case", () => { copyFrom(yaml); });
-  key(".ohm-case-keys", "Save the case", save);
+  key(".ohm-job-keys", "print", () => { print(); });
+  key(".ohm-case-keys", "copy-case", () => { copyFrom(yaml); });
+  key(".ohm-case-keys", "save-case", save);
 
   form.querySelector("[data-clear]").addEventListener("click", () => {
-    if (!confirm("Forget this job on this phone: its readings, its ticks and its words?")) return;
+    if (!confirm(jobLine("forget"))) return;
     remember(KEY, null);
     kept.clear();
     Object.keys(told.parts).forEach((id) => {
@@ -268,7 +214,7 @@ function jobForm(form) {
     NAMES.forEach((name) => { field[name].value = ""; });
     recall();
     show();
-    say("Cleared.");
+    say(jobLine("cleared"));
   });
   form.addEventListener("input", (event) => {
     if (event.target === field.code) { offerCauses(); }

@@ -1,55 +1,60 @@
 // The sensor page's form: temperature and reading in, verdict out, as you type.
 
-import { judgeTyped } from "./judge-typed.js";
-import { voltsAtPlug } from "../numbers/divider.js";
-import { explain } from "../numbers/explanations.js";
+import { answerReading, expectedReading } from "../answers/reading.js";
+import { Refusal, statement } from "../answers/statement.js";
 import { gridOf } from "../numbers/grid.js";
-import { parseReading } from "../numbers/notation.js";
-import { formatVolts } from "../numbers/rounding.js";
-import { expectedOhm } from "../numbers/verdict.js";
-import { el, facts } from "./element.js";
-import { accept, readField, refuse, rememberedChoice, temperatureField } from "./fields.js";
-import { sayK, sayOhm, sayT } from "./figures.js";
+import { formatOhm, formatOhmSpan } from "../numbers/rounding.js";
+import { nameOf, phraseAround, sentence } from "../words/phrase.js";
+import { el, facts, part } from "./element.js";
+import {
+  accept, fieldsOf, formOf, openForm, refuse, rememberedChoice, temperatureField,
+} from "./fields.js";
+import { sayApart, sayT } from "./figures.js";
 import { keptFor } from "./kept.js";
+import { kit, teamShortOhm, toolsOf } from "./team.js";
+import { unit } from "./unit.js";
 import { verdictBox } from "./verdict-box.js";
-import { sayExplanation, saySettling, sayVerdict } from "./verdict-words.js";
 
-function judgeForm(form, grid) {
-  const told = form.dataset;
-  const kept = keptFor(told.family);
-  const answer = form.querySelector("output");
-  const more = form.querySelector(".ohm-more");
-  const clear = form.querySelector("[data-clear]");
-  const field = form.elements;
-  const sensor = { curve: told.curve, allow_k: Number(told.allowK) };
-  const pullUp = told.pullUp ? Number(told.pullUp) : null;
-  const others = JSON.parse(told.others).reduce((found, one) => {
-    const curve = gridOf(one.curve);
-    if (curve) { found[one.curve] = { label: one.label, grid: curve }; }
-    return found;
-  }, {});
+/** @typedef {import("../numbers/grid.js").Grid} Grid */
+/** @typedef {import("../answers/reading.js").ExpectedAnswer} ExpectedAnswer */
+/** @typedef {import("../answers/reading.js").ReadingAnswer} ReadingAnswer */
+/** @typedef {import("../answers/reading.js").SensorFacts} SensorFacts */
+/** @typedef {import("../answers/reading-settling.js").Settling} Settling */
+/** @typedef {import("../words/phrase.js").Voice} Voice */
+
+/** @param {HTMLFormElement} form @param {SensorFacts} sensor */
+function judgeForm(form, sensor) {
+  const kept = keptFor(form.dataset.family || "");
+  const answer = part(form, "output");
+  const more = part(form, ".ohm-more");
+  const clear = part(form, "[data-clear]");
+  /** @type {{at: HTMLInputElement, reading: HTMLInputElement, how: HTMLSelectElement,
+   *   meter: HTMLSelectElement, thermometer: HTMLSelectElement, when: RadioNodeList}} */
+  const field = fieldsOf(form);
+  /** @type {Object<string, string>} */
+  const instructions = JSON.parse(form.dataset.instructions || "{}");
   const at = temperatureField(form, "at", (why) => {
-    if (why === "unit") { judge(); } else { typed(); }
+    if (why === "unit") show(); else typed();
   });
 
   /** A reading before the repair and one after it are kept apart. */
-  function place() { return told.sensor + (field.when.value === "after" ? "@after" : ""); }
+  const place = () => form.dataset.sensor + (after() ? "@after" : "");
+  const after = () => field.when.value === "after";
 
   /** Put back what was typed for this sensor before, here or in the round of its family. */
   function recall() {
     const before = kept.of(place());
-    if (before.at !== undefined) { at.show(Number(before.at)); }
-    if (before.how) { field.how.value = before.how; }
+    if (before.at !== undefined) at.show(Number(before.at));
+    if (before.how) field.how.value = before.how;
     field.reading.value = before.reading || "";
     clear.hidden = !before.reading;
   }
 
   function keep() {
     const reading = field.reading.value.trim();
-    const tC = readable(at.read);
     clear.hidden = !reading;
     kept.keep(place(), reading ? {
-      at: tC === null ? undefined : String(tC),
+      at: temperatureTyped(),
       how: field.how.value,
       reading,
       meter: field.meter.value,
@@ -57,121 +62,130 @@ function judgeForm(form, grid) {
     } : null);
   }
 
-  function readable(read) { try { return read(); } catch (unreadable) { return null; } }
+  /** In °C as text; nothing where it cannot be read. */
+  function temperatureTyped() {
+    try { return String(at.read()); } catch (unreadable) { return undefined; }
+  }
 
-  function typed() { keep(); judge(); }
+  function typed() {
+    keep();
+    show();
+  }
 
-  function judge() {
+  function show() {
     more.replaceChildren();
-    [field.at, field.reading].forEach((one) => { accept(one, answer); });
-    if (!field.at.value.trim()) { refuse(answer, "Type the temperature at the sensor.", field.at); return; }
-    const tC = readField(field.at, answer, at.read);
-    if (tC === null) return;
-    if (!grid.holds(tC)) {
-      refuse(answer, `The curve holds from ${sayT(grid.lowC)} to ${sayT(grid.highC)}` +
-        ". Outside there is no answer.", field.at);
-      return;
-    }
-    if (!field.reading.value.trim()) { expect(tC); return; }
-    const rOhm = readField(field.reading, answer, parseReading);
-    if (rOhm !== null) { show(tC); }
-  }
-
-  /** No reading yet: say what to expect. */
-  function expect(tC) {
-    const lines = [el("p", "ohm-expect", el("span", null, "Expect "),
-      el("strong", "ohm-answer-main", sayOhm(grid, grid.ohm(tC))), ` at ${sayT(tC)}`)];
-    if (grid.tol) {
-      lines.push(el("p", null, `A new part reads ${sayOhm(grid, grid.low(tC), grid.high(tC))}.`));
-    }
-    if (sensor.allow_k > grid.tolK(tC)) {
-      const band = expectedOhm(grid, tC, sensor.allow_k);
-      lines.push(el("p", null, `The machine accepts ${sayOhm(grid, band.lowOhm, band.highOhm)}` +
-        ` (± ${sayK(sensor.allow_k)}).`));
-    }
-    if (pullUp) {
-      lines.push(el("p", null, "Plugged in and powered, its plug carries " +
-        `${formatVolts(voltsAtPlug(grid.ohm(tC), { supplyV: Number(told.supply), pullUpOhm: pullUp }))}.`));
-    }
-    answer.replaceChildren(...lines);
-  }
-
-  function show(tC) {
-    let judged;
+    [field.at, field.reading].forEach((input) => accept(input, answer));
+    const question = {
+      sensor, reading: field.reading.value, at: field.at.value, unit: unit.now(),
+      tools: toolsOf({
+        meter: field.meter.value, thermometer: field.thermometer.value, how: field.how.value,
+      }),
+      shortOhm: teamShortOhm(), afterRepair: after(), kit: kit(),
+    };
     try {
-      judged = judgeTyped(sensor, {
-        at: String(tC), how: field.how.value, reading: field.reading.value,
-        meter: field.meter.value, thermometer: field.thermometer.value,
-      });
-    } catch (outside) {
-      // A thermometer has a range of its own.
-      refuse(answer, `${outside.message}.`);
-      return;
+      showVerdict(answerReading(question));
+    } catch (refused) {
+      if (!(refused instanceof Refusal)) throw refused;
+      if (refused.missing && refused.field === "reading") showExpected(expectedReading(question));
+      else refuse(answer, sentence(refused.statement, { unit: unit.now() }), fieldAsked(refused.field));
     }
-    const verdict = judged.verdict;
-    const settle = saySettling(verdict);
-    const next = nextStep(verdict.verdict);
-    const lines = [verdictBox(verdict.verdict, sayVerdict(verdict, judged))];
-    if (settle) { lines.push(el("p", "ohm-settle", settle)); }
-    if (next) { lines.push(el("p", "ohm-next", el("strong", null, "Next: "), next)); }
-    answer.replaceChildren(...lines);
-    const also = explained(judged);
-    if (also.length) {
-      more.append(el("p", null, el("strong", null, "It would also fit: ")),
-        el("ul", null, ...also));
-    }
-    more.append(facts([
-      ["Expected", sayOhm(grid, verdict.lowOhm, verdict.highOhm)],
-      ["Reads as at", verdict.tImpliedC === null ? "" : sayT(verdict.tImpliedC)],
-      ["Error", verdict.errorK === null ? "" : sayK(verdict.errorK)],
-      ["Limit", `± ${sayK(verdict.limitK)}`],
-      ["Uncertainty", verdict.uncertaintyK === null ? "" : `± ${sayK(verdict.uncertaintyK)}`],
-    ]));
   }
 
-  /** What follows: after a repair a good reading is proved, not looked into. */
-  function nextStep(verdict) {
-    if (verdict === "undecided") return null;
-    if (verdict === "within") {
-      return field.when.value === "after"
-        ? "Clear the code, watch what its page says to watch, and gather the job below." : told.good;
-    }
-    return { open: told.open, short: told.short }[verdict] || told.bad;
+  /** @param {string} name */
+  function fieldAsked(name) {
+    if (name === "at") return field.at;
+    return name === "reading" ? field.reading : undefined;
   }
 
-  /** @returns {Element[]} the other explanations that fit, each with its number */
-  function explained(judged) {
-    if (judged.verdict.verdict === "within" || judged.verdict.verdict === "undecided") return [];
-    const curves = {};
-    Object.keys(others).forEach((id) => { curves[id] = others[id].grid; });
-    return explain(grid, judged.measured, { allowK: sensor.allow_k, pullUpOhm: pullUp, others: curves })
-      .map((one) => {
-        return el("li", null, sayExplanation(one, (id) => others[id].label));
-      });
+  /** @param {ExpectedAnswer} expected */
+  function showExpected(expected) {
+    const voice = { unit: unit.now(), digits: expected.digits };
+    const [first, ...others] = expected.statements;
+    const [before, figure, behind] = phraseAround(first, "r_ohm", voice);
+    answer.replaceChildren(
+      el("p", "ohm-expect", before, el("strong", "ohm-answer-main", figure), behind),
+      ...others.map((said) => el("p", null, sentence(said, voice))));
+  }
+
+  /** @param {ReadingAnswer} found */
+  function showVerdict(found) {
+    const voice = { unit: unit.now(), digits: found.digits };
+    answer.replaceChildren(
+      verdictBox(found.state, sentence(found.headline, voice)),
+      ...settling(found.settling, voice), ...nextStep(found.instruction));
+    if (found.explanations.length) {
+      more.append(el("p", null, el("strong", null, nameOf("form", "also-fits"))),
+        el("ul", null, ...found.explanations.map((explained) =>
+          el("li", null, sentence(explained.statement, voice)))));
+    }
+    more.append(figures(found));
+  }
+
+  /** @param {string} instruction @returns {HTMLElement[]} what follows, in the entry's own words */
+  function nextStep(instruction) {
+    if (!instruction) return [];
+    const words = instruction === "proved" ? sentence(statement("reading.proved"))
+      : instructions[instruction];
+    return [el("p", "ohm-next", el("strong", null, `${nameOf("form", "next")} `), words)];
   }
 
   [field.how, field.meter, field.thermometer].forEach(rememberedChoice);
   recall();
-  ["at", "reading"].forEach((name) => { field[name].addEventListener("input", typed); });
-  ["how", "meter", "thermometer"].forEach((name) => {
-    field[name].addEventListener("change", typed);
-  });
-  field.when.forEach((way) => {
-    way.addEventListener("change", () => {
-      recall();
-      judge();
-    });
-  });
+  [field.at, field.reading].forEach((input) => input.addEventListener("input", typed));
+  [field.how, field.meter, field.thermometer].forEach((choice) =>
+    choice.addEventListener("change", typed));
+  field.when.forEach((way) => way.addEventListener("change", () => {
+    recall();
+    show();
+  }));
   clear.addEventListener("click", () => {
     field.reading.value = "";
     typed();
     field.reading.focus();
   });
-  form.addEventListener("submit", (event) => { event.preventDefault(); });
-  form.hidden = false;
-  judge();
+  openForm(form);
+  show();
 }
 
-const form = document.querySelector('[data-calc="judge"]');
-const grid = form && gridOf(form.dataset.curve);
-if (grid) judgeForm(form, grid);
+/** @param {SensorFacts} told the entry's @param {Grid} curve
+ * @returns {SensorFacts} with the curves that its page has brought */
+function sensorFacts(told, curve) {
+  /** @type {Object<string, Grid>} */
+  const familyCurves = {};
+  Object.keys(told.labels || {}).forEach((curveId) => {
+    const grid = gridOf(curveId);
+    if (grid) familyCurves[curveId] = grid;
+  });
+  return { ...told, curve, familyCurves };
+}
+
+/** @param {?Settling} found @param {Voice} voice
+ * @returns {HTMLElement[]} what would settle it, in one paragraph */
+function settling(found, voice) {
+  if (!found) return [];
+  const ways = found.ways.map(({ id, name }) => name || nameOf("placement", id, "said"));
+  const said = found.statements
+    .concat(ways.length ? [statement("settling.ways", { ways })] : [])
+    .concat(found.otherwise ? [found.otherwise] : []);
+  return [el("p", "ohm-settle", said.map((one) => sentence(one, voice)).join(" "))];
+}
+
+/** @param {ReadingAnswer} found */
+function figures({ verdict, digits }) {
+  const { lowOhm, highOhm, limitKnown, tImpliedC, errorK, limitK, uncertaintyK } = verdict;
+  const expected = limitKnown ? formatOhmSpan(lowOhm, highOhm, digits) : formatOhm(lowOhm, digits);
+  return facts([
+    [nameOf("form", "expected"), expected],
+    [nameOf("form", "reads-as"), tImpliedC === null ? "" : sayT(tImpliedC)],
+    [nameOf("form", "error"), errorK === null ? "" : sayApart(errorK)],
+    [nameOf("form", "limit"), limitKnown ? `± ${sayApart(limitK)}` : nameOf("form", "unknown")],
+    [nameOf("form", "uncertainty"), uncertaintyK === null ? "" : `± ${sayApart(uncertaintyK)}`],
+  ]);
+}
+
+const form = formOf("judge");
+if (form) {
+  const told = JSON.parse(form.dataset.facts || "{}");
+  const curve = gridOf(told.curveId);
+  if (curve) judgeForm(form, sensorFacts(told, curve));
+}

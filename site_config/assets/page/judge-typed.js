@@ -2,37 +2,39 @@
 
 import { gridOf } from "../numbers/grid.js";
 import { taken } from "../numbers/instruments.js";
-import { parseReading } from "../numbers/notation.js";
+import { Unreadable, parseReading } from "../numbers/notation.js";
 import { judge } from "../numbers/verdict.js";
 
-/** A reading of the round needs no thermometer, but then no limits hold for it alone. */
-function untimed() {
-  const error = new Error("no temperature was taken with it");
-  error.name = "Unreadable";
-  return error;
-}
+/** @typedef {import("../numbers/instruments.js").Measured} Measured */
+/** @typedef {import("../numbers/verdict.js").Verdict} Verdict */
+
+/**
+ * One reading as typed, its temperature in °C as text. A reading of the round needs no thermometer.
+ * @typedef {{at?: string, how?: string, reading?: string, meter?: string, thermometer?: string,
+ *   round?: string}} Typed
+ * @typedef {{tC: number, rOhm: number, measured: Measured, verdict: Verdict}} Judged
+ */
 
 /**
  * @param {{curve: string, allow_k: number}} sensor
- * @param {{at: string, how: string, reading: string, meter: string, thermometer: string}} typed
- *   temperature in °C
- * @returns {{tC: number, rOhm: number, measured: object, verdict: object}}
- * @throws {Error} Unreadable or OutOfRange, with words for the reader
+ * @param {Typed} typed
+ * @returns {Judged}
+ * @throws {Unreadable} without a temperature no limits hold; or OutOfRange. Both have words for the
+ *   reader
  */
 export function judgeTyped(sensor, typed) {
+  if (typed.at === undefined) throw new Unreadable("no temperature was taken with it");
   const team = globalThis.OhmTeam;
-  if (typed.at === undefined) { throw untimed(); }
+  const grid = gridOf(sensor.curve);
+  if (!grid) throw new Error(`curve ${sensor.curve} is not on this page`);
   const tC = Number(typed.at);
-  const rOhm = parseReading(typed.reading);
+  const rOhm = parseReading(typed.reading || "");
   const measured = taken(rOhm, {
     tC,
-    meter: team.meters[typed.meter],
-    thermometer: team.thermometers[typed.thermometer],
+    meter: team.meters[typed.meter || ""],
+    thermometer: team.thermometers[typed.thermometer || ""],
     placement: typed.how,
   });
-  const verdict = judge(gridOf(sensor.curve), measured, {
-    allowK: sensor.allow_k,
-    shortOhm: team.short_ohm,
-  });
+  const verdict = judge(grid, measured, { allowK: sensor.allow_k, shortOhm: team.short_ohm });
   return { tC, rOhm, measured, verdict };
 }

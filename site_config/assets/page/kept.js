@@ -2,30 +2,35 @@
 
 import { remember, remembered } from "../look.js";
 
+/** @typedef {import("./judge-typed.js").Typed} Typed */
+/** As typed; of windings, which share one temperature, each reading by its pair of leads.
+ * @typedef {Typed & {readings?: Object<string, string>}} Kept */
+
 /**
- * @typedef {{at?: string, how?: string, reading?: string, meter?: string, thermometer?: string}}
- *   Typed temperature in °C, as text; kept by sensor, after a repair by `sensor@after`
- * @param {string} family
+ * By sensor, after a repair by `sensor@after`; of a part by what was measured.
+ * @param {string} family or part
  */
 export function keptFor(family) {
   const key = `ohm.typed.${family}`;
 
+  /** @returns {Object<string, Kept>} by sensor */
   function all() {
     try { return JSON.parse(remembered(key) || "{}") || {}; } catch (broken) { return {}; }
   }
-  function put(told) {
-    remember(key, Object.keys(told).length ? JSON.stringify(told) : null);
+  /** @param {Object<string, Kept>} typed */
+  function put(typed) {
+    remember(key, Object.keys(typed).length ? JSON.stringify(typed) : null);
   }
   return {
-    /** @returns {Object<string, Typed>} by sensor */
     all,
-    /** @param {string} sensor @returns {Typed} */
+    /** @param {string} sensor @returns {Kept} */
     of(sensor) { return all()[sensor] || {}; },
-    /** @param {string} sensor @param {?Typed} typed nothing forgets it */
+    /** @param {string} sensor @param {?Kept} typed nothing forgets it */
     keep(sensor, typed) {
-      const told = all();
-      if (typed) { told[sensor] = typed; } else { delete told[sensor]; }
-      put(told);
+      const now = all();
+      if (typed) now[sensor] = typed;
+      else delete now[sensor];
+      put(now);
     },
     clear() { put({}); },
   };

@@ -1,288 +1,250 @@
-// The family page's round: one reading per sensor, a verdict for each, and who disagrees with the rest.
+// The family page's round: one reading per sensor, what each says, and what each place says together.
 
-import { judgeTyped } from "./judge-typed.js";
+import { answerRound } from "../answers/round.js";
+import { Refusal, statement } from "../answers/statement.js";
+import { typedTemperature } from "../answers/typed.js";
 import { remember, remembered } from "../look.js";
-import { atRest } from "../numbers/at-rest.js";
-import { exchanged } from "../numbers/exchanged.js";
 import { gridOf } from "../numbers/grid.js";
-import { taken } from "../numbers/instruments.js";
-import { parseReading } from "../numbers/notation.js";
+import { capital, nameOf, phrase, sentence } from "../words/phrase.js";
 import { copyText } from "./copied.js";
-import { el } from "./element.js";
-import { accept, readField, rememberedChoice, temperatureField } from "./fields.js";
-import { sayApart, sayT, today } from "./figures.js";
+import { el, part, parts } from "./element.js";
+import {
+  accept, fieldsOf, formOf, openForm, refuse, rememberedChoice, temperatureField,
+} from "./fields.js";
+import { today } from "./figures.js";
 import { keptFor } from "./kept.js";
 import { roundCase, roundText } from "./round-text.js";
+import { teamShortOhm, toolsOf } from "./team.js";
+import { unit } from "./unit.js";
 import { verdictBadge, verdictBox, verdictWord } from "./verdict-box.js";
 
-function roundForm(form) {
-  const told = form.dataset;
-  const kept = keptFor(told.family);
-  const KEY = `ohm.round.${told.family}`;
-  const field = form.elements;
-  const says = form.querySelector("output");
-  const clear = form.querySelector("[data-clear]");
-  const copied = form.querySelector(".ohm-copied");
-  const at = temperatureField(form, "round-at", (why) => {
-    if (why === "unit") { judge(); } else { typedTemperature(); }
-  });
+/** @typedef {import("./judge-typed.js").Typed} Typed */
+/** @typedef {import("../answers/round.js").RoundAnswer} RoundAnswer */
+/** @typedef {import("../answers/round-places.js").PlaceAnswer} PlaceAnswer */
+/** @typedef {import("../answers/round-places.js").RestingSensor} RestingSensor */
+/** @typedef {import("../answers/round-rows.js").RoundReading} RoundReading */
+/** @typedef {import("../answers/round-rows.js").RoundRow} RoundRow */
+/** @typedef {import("../answers/statement.js").Statement} Statement */
+/** @typedef {{sensor: RestingSensor, input: HTMLInputElement, says: HTMLElement}} Row */
+
+/** @param {HTMLFormElement} form @param {Row[]} rows */
+function roundForm(form, rows) {
+  const { family = "", name = "" } = form.dataset;
+  const kept = keptFor(family);
+  const KEY = `ohm.round.${family}`;
+  /** @type {{"round-at": HTMLInputElement, "round-how": HTMLSelectElement,
+   *   meter: HTMLSelectElement, thermometer: HTMLSelectElement}} */
+  const field = fieldsOf(form);
+  const says = part(form, "output");
+  const clear = part(form, "[data-clear]");
+  const copied = part(form, ".ohm-copied");
   const atSays = el("p");
-  field["round-at"].closest(".ohm-field").append(atSays);
-  const rows = Array.from(form.querySelectorAll("[data-sensor]")).map((li) => {
-    return {
-      id: li.dataset.sensor, label: li.dataset.label, curve: li.dataset.curve,
-      place: li.dataset.place || "", grid: gridOf(li.dataset.curve), allowK: Number(li.dataset.allowK),
-      input: li.querySelector("input"), says: li.querySelector(".ohm-round-state"),
-    };
+  const at = temperatureField(form, "round-at", (why) => {
+    if (why === "unit") show();
+    else typedOfRound();
   });
-  let found = []; // what the last look made of the rows, for copying
+  /** @type {import("./round-text.js").Row[]} */
+  let copiedRows = [];
+  /** What was said of all together, for copying.
+   * @type {string[]} */
+  let together = [];
 
   function recall() {
-    rows.forEach((row) => { row.input.value = kept.of(row.id).reading || ""; });
+    rows.forEach(({ sensor, input }) => { input.value = kept.of(sensor.id).reading || ""; });
+    /** @type {{at?: string, how?: string}} */
     let before = {};
     try { before = JSON.parse(remembered(KEY) || "{}") || {}; } catch (broken) { /* begin anew */ }
-    if (before.how) { field["round-how"].value = before.how; }
+    if (before.how) field["round-how"].value = before.how;
     if (before.at !== undefined) {
       at.show(Number(before.at));
-      field["round-at"].closest("details").open = true;
+      const fold = field["round-at"].closest("details");
+      if (fold) fold.open = true;
     }
   }
 
-  /** The temperature of the round: a number, null where none is given, NaN where it is unreadable. */
+  /** @returns {?number} the temperature of the round: null where none is given, or it is unreadable */
   function roundC() {
+    const input = field["round-at"];
     atSays.replaceChildren();
-    accept(field["round-at"], atSays);
-    if (!field["round-at"].value.trim()) return null;
-    const tC = readField(field["round-at"], atSays, at.read);
-    return tC === null ? NaN : tC;
+    accept(input, atSays);
+    try {
+      return typedTemperature(input.value, { field: "at", unit: unit.now() }).tC;
+    } catch (refused) {
+      if (!(refused instanceof Refusal)) throw refused;
+      if (!refused.missing) refuse(atSays, sentence(refused.statement), input);
+      return null;
+    }
   }
 
-  /** A reading typed here was taken in this round: a temperature from its own page no longer holds. */
-  function typedReading(row) {
-    const reading = row.input.value.trim();
-    kept.keep(row.id, reading ? withRound({ reading, meter: field.meter.value }) : null);
-    judge();
+  /** A reading typed here was taken in this round: a temperature from its own page no longer holds.
+   * @param {Row} row */
+  function typedReading({ sensor, input }) {
+    const reading = input.value.trim();
+    kept.keep(sensor.id, reading ? withRound(reading) : null);
+    show();
   }
 
-  function withRound(typed) {
+  /** @param {string} reading @returns {Typed} */
+  function withRound(reading) {
     const tC = roundC();
-    typed.round = "yes";
-    if (tC !== null && !isNaN(tC)) {
-      typed.at = String(tC);
-      typed.how = field["round-how"].value;
-      typed.thermometer = field.thermometer.value;
-    }
-    return typed;
-  }
-
-  function typedTemperature() {
-    const tC = roundC();
-    remember(KEY, tC === null || isNaN(tC) ? null
-      : JSON.stringify({ at: String(tC), how: field["round-how"].value }));
-    rows.forEach((row) => {
-      const before = kept.of(row.id);
-      if (before.reading && before.round) {
-        kept.keep(row.id, withRound({ reading: before.reading, meter: field.meter.value }));
-      }
-    });
-    judge();
-  }
-
-  /** @returns {?object} a row's reading with its temperature; null where there is none to use */
-  function read(row) {
-    row.says.replaceChildren();
-    accept(row.input, row.says);
-    if (!row.input.value.trim()) return null;
-    const rOhm = readField(row.input, row.says, parseReading);
-    if (rOhm === null) return null;
-    const typed = kept.of(row.id);
-    const tC = typed.at === undefined ? null : Number(typed.at);
-    return { row, rOhm, typed, tC, elsewhere: tC !== null && !typed.round };
-  }
-
-  // A place where one sensor rests alone is as good as none: nobody there can agree with it.
-  rows.forEach((row) => {
-    row.alone = !rows.some((other) => other !== row && other.place === row.place);
-  });
-  /** Where anyone's place is known, a sensor without one is held against nobody. */
-  const placesKnown = rows.some((row) => row.place);
-
-  function judge() {
-    const readings = rows.map(read).filter(Boolean);
-    const meter = globalThis.OhmTeam.meters[field.meter.value];
-    const places = {};
-    readings.forEach((one) => {
-      // In ice water a sensor is not at rest with the machine.
-      if (one.elsewhere && one.typed.how === "ice-water") return;
-      if (placesKnown && (!one.row.place || one.row.alone)) return;
-      const resting = places[one.row.place] || (places[one.row.place] = {});
-      const shown = taken(one.rOhm, { tC: 20, meter });
-      resting[one.row.id] = {
-        grid: one.row.grid, rOhm: shown.rOhm, meterHalfOhm: shown.meterHalfOhm, allowK: one.row.allowK,
-        meterSpanOhm: shown.meterSpanOhm,
-      };
-    });
-    const standing = {};
-    const rested = Object.keys(places).sort();
-    const together = rested.map((place) => {
-      const told = atRest(places[place], { shortOhm: globalThis.OhmTeam.short_ohm });
-      Object.assign(standing, told.standing);
-      return { place, centreC: told.centreC };
-    });
-    found = readings.map((one) => sayRow(one, standing[one.row.id]));
-    sayTogether(together, found);
-    sayExchanged(exchanged(rested.map((place) => places[place]), { shortOhm: globalThis.OhmTeam.short_ohm }));
-    clear.hidden = !found.length;
-    form.querySelectorAll("[data-copy]").forEach((key) => { key.disabled = !found.length; });
-  }
-
-  function sayRow(one, standing) {
-    const words = [];
-    let state = standing ? standing.state : null;
-    if (one.tC !== null) {
-      try {
-        const verdict = judgeTyped({ curve: one.row.curve, allow_k: one.row.allowK }, {
-          at: String(one.tC), how: one.typed.how, reading: one.row.input.value, meter: field.meter.value,
-          thermometer: field.thermometer.value,
-        }).verdict;
-        state = verdict.verdict;
-        words.push(`at ${sayT(one.tC)}${one.elsewhere ? " as typed on its page" : ""}`);
-        if (verdict.tImpliedC !== null) { words.push(`reads as at ${sayT(verdict.tImpliedC)}`); }
-      } catch (outside) {
-        if (outside.name !== "OutOfRange") { throw outside; }
-        words.push(outside.message);
-      }
-    } else if (standing && standing.tImpliedC !== null) {
-      words.push(`reads as at ${sayT(standing.tImpliedC)}`);
-    }
-    if (!standing) {
-      words.push(one.elsewhere && one.typed.how === "ice-water"
-        ? "not held against the rest, it was in ice water"
-        : "not held against the rest, it rests in a place of its own");
-    }
-    else if (standing.offK !== null) {
-      words.push(Math.abs(standing.offK) < 0.05 ? "in the middle of the rest"
-        : `${sayApart(standing.offK) + (standing.offK > 0 ? " above" : " below")} the rest` +
-          (standing.state === "stands-out" && state !== "stands-out" ? ": it stands out" : ""));
-    }
-    const text = words.length ? `${capital(words.join(", "))}.` : "";
-    one.row.says.append(state ? verdictBadge(state) : "", (state ? ". " : "") + text);
-    one.standing = standing;
-    one.said = (state ? `${verdictWord(state)}. ` : "") + text;
-    return one;
-  }
-
-  /** Who disagrees with the rest, in one or two sentences for each place. */
-  function sayTogether(together, all) {
-    says.textContent = "";
-    together.forEach((one) => {
-      const there = all.filter((row) => row.row.place === one.place);
-      const told = summary(one, there);
-      if (one.place) { told[1] = `${capital(one.place)}: ${told[1]}`; }
-      says.append(verdictBox(...told));
-    });
-  }
-
-  /** What stands out twice may be two plugs put back the wrong way round. */
-  function sayExchanged(pairs) {
-    if (!pairs.length) return;
-    const named = pairs.map((pair) => {
-      return pair.map((id) => {
-        return rows.find((row) => row.id === id).label;
-      }).join(" and ");
-    });
-    says.append(verdictBox("undecided", `${named.join(", or ")}: each reads what the other should. ` +
-      "Look whether their plugs are exchanged before you replace either.", "Plugs exchanged?"));
-  }
-
-  function summary(together, all) {
-    function those(state) { return all.filter(stands(state)).map(labelOf); }
-    const compared = all.filter((one) => one.standing && one.standing.offK !== null).length;
-    const out = those("stands-out"), unsure = those("undecided");
-    const broken = all.filter((one) => one.standing && one.standing.tImpliedC === null)
-      .map((one) => `${one.row.label} (${verdictWord(one.standing.state).toLowerCase()})`);
-    const rest = broken.length ? ` ${list(broken)} cannot be held against the others.` : "";
-    if (compared < 2) {
-      return [broken.length ? "outside" : "undecided",
-        `Fill in at least three, so that they can be held against each other.${rest}`,
-        broken.length ? "Faulty by itself" : "Too few yet"];
-    }
-    const middle = ` The middle is ${sayT(together.centreC)}.`;
-    if (out.length) {
-      return ["outside", `${list(out) + (out.length > 1 ? " disagree" : " disagrees")} with the rest.${middle}${rest}`,
-        out.length > 1 ? `${out.length} stand out` : `${out[0]} stands out`];
-    }
-    if (compared < 3) {
-      return ["undecided", `Two alone cannot say which of them is wrong.${middle}${rest}`, "Too few yet"];
-    }
-    if (unsure.length) {
-      return ["undecided", list(unsure) + (unsure.length > 1 ? " are" : " is") +
-        ` too close to call with these instruments.${middle}${rest}`, "Not decided"];
-    }
-    return [broken.length ? "outside" : "within", `${compared} agree with each other.${middle}` +
-      ` Nothing speaks against them.${rest}`, broken.length ? "The others agree" : "All agree"];
-  }
-
-  function stands(state) {
-    return (one) => one.standing && one.standing.state === state;
-  }
-
-  function labelOf(one) { return one.row.label; }
-
-  function capital(words) { return words.charAt(0).toUpperCase() + words.slice(1); }
-
-  function list(labels) {
-    return labels.length < 2 ? labels.join("") : `${labels.slice(0, -1).join(", ")} and ${labels[labels.length - 1]}`;
-  }
-
-  function round() {
-    return {
-      family: told.family, name: told.name, on: today(), by: remembered("ohm.by") || "",
-      meter: field.meter.value, meterName: field.meter.selectedOptions[0].textContent,
-      thermometer: field.thermometer.value,
-      thermometerName: field.thermometer.selectedOptions[0].textContent,
-      rows: found.map((one) => {
-        return {
-          sensor: one.row.id, label: one.row.label, reading: one.row.input.value.trim().replace(/\s+/g, " "),
-          tC: one.tC, how: one.tC === null ? null : one.typed.how, said: one.said,
-        };
-      }),
-      together: Array.from(says.querySelectorAll(".ohm-verdict")).map((box) => {
-        return `${box.querySelector(".ohm-verdict-word").lastChild.textContent.trim()}. ` +
-          box.querySelector(".ohm-verdict-why").textContent;
-      }).join(" "),
+    const typed = { reading, meter: field.meter.value, round: "yes" };
+    return tC === null ? typed : {
+      ...typed, at: String(tC), how: field["round-how"].value, thermometer: field.thermometer.value,
     };
   }
 
+  function typedOfRound() {
+    const tC = roundC();
+    remember(KEY, tC === null ? null
+      : JSON.stringify({ at: String(tC), how: field["round-how"].value }));
+    rows.forEach(({ sensor: { id } }) => {
+      const before = kept.of(id);
+      if (before.reading && before.round) kept.keep(id, withRound(before.reading));
+    });
+    show();
+  }
+
+  /** @param {Row} row @returns {RoundReading} as typed, its temperature kept in °C */
+  function readingOf({ sensor: { id }, input }) {
+    const { at: atC, how = "", round } = kept.of(id);
+    return {
+      sensor: id, reading: input.value, at: atC === undefined ? "" : `${atC}C`, placement: how,
+      elsewhere: atC !== undefined && !round,
+    };
+  }
+
+  function show() {
+    const found = answerRound({
+      sensors: rows.map(({ sensor }) => sensor), readings: rows.map(readingOf), unit: unit.now(),
+      tools: toolsOf({ meter: field.meter.value, thermometer: field.thermometer.value }),
+      shortOhm: teamShortOhm(),
+    });
+    rows.forEach(({ input, says: beside }) => {
+      beside.replaceChildren();
+      accept(input, beside);
+    });
+    copiedRows = [];
+    found.rows.forEach(showRow);
+    showTogether(found);
+    clear.hidden = !copiedRows.length;
+    copyKeys().forEach((key) => { key.disabled = !copiedRows.length; });
+  }
+
+  /** @param {RoundRow} found */
+  function showRow(found) {
+    const row = rows.find(({ sensor }) => sensor.id === found.sensor);
+    if (!row) return;
+    if (found.shownOhm === null && found.refusal) {
+      refuse(row.says, sentence(found.refusal), row.input);
+      return;
+    }
+    const text = rowWords(found);
+    row.says.append(found.state ? verdictBadge(found.state) : "", found.state ? `. ${text}` : text);
+    copiedRows.push({
+      sensor: found.sensor, label: found.name, tC: found.tC,
+      reading: row.input.value.trim().replace(/\s+/g, " "),
+      how: found.tC === null ? null : kept.of(found.sensor).how || null,
+      said: found.state ? `${verdictWord(found.state)}. ${text}` : text,
+    });
+  }
+
+  /** @param {RoundAnswer} found */
+  function showTogether({ faulty, places, exchange, against }) {
+    says.replaceChildren();
+    together = [];
+    if (faulty.length) box("outside", words(faulty), statement("round.title-faulty"));
+    places.forEach(({ place, state, title, statements, next }) => {
+      const why = words(statements);
+      box(state, place ? `${capital(place)}: ${why}` : why, title, next);
+    });
+    if (exchange) box("undecided", words([exchange]), statement("round.title-exchanged"));
+    if (against.length) says.append(el("p", "ohm-note", words(against)));
+  }
+
+  /** @param {string} state @param {string} why @param {Statement} title @param {?Statement} [next] */
+  function box(state, why, title, next = null) {
+    const word = capital(phrase(title));
+    const shown = verdictBox(state, why, word);
+    if (next) shown.append(el("p", "ohm-next", el("strong", null, `${nameOf("form", "next")} `), words([next])));
+    says.append(shown);
+    together.push(`${word}. ${why}`);
+  }
+
+  /** @returns {HTMLButtonElement[]} */
+  function copyKeys() {
+    return parts(form, "[data-copy]").map((key) => /** @type {HTMLButtonElement} */ (key));
+  }
+
+  /** @returns {import("./round-text.js").Round} */
+  function round() {
+    return {
+      family, name, on: today(), by: remembered("ohm.by") || "",
+      meter: field.meter.value, meterName: field.meter.selectedOptions[0].text,
+      thermometer: field.thermometer.value,
+      thermometerName: field.thermometer.selectedOptions[0].text,
+      rows: copiedRows, together: together.join(" "),
+    };
+  }
+
+  const atField = field["round-at"].closest(".ohm-field");
+  if (atField) atField.append(atSays);
   [field["round-how"], field.meter, field.thermometer].forEach(rememberedChoice);
   recall();
   rows.forEach((row) => {
     row.input.setAttribute("data-always-says", "");
-    row.input.addEventListener("input", () => { typedReading(row); });
+    row.input.addEventListener("input", () => typedReading(row));
   });
-  field["round-at"].addEventListener("input", typedTemperature);
-  ["round-how", "meter", "thermometer"].forEach((name) => {
-    field[name].addEventListener("change", typedTemperature);
+  field["round-at"].addEventListener("input", typedOfRound);
+  [field["round-how"], field.meter, field.thermometer].forEach((choice) => {
+    choice.addEventListener("change", typedOfRound);
   });
-  form.querySelectorAll("[data-copy]").forEach((key) => {
+  copyKeys().forEach((key) => {
     key.addEventListener("click", () => {
-      if (key.dataset.copy === "text") { copyText(copied, roundText(round()), "The round as text"); }
-      else { copyText(copied, roundCase(round()), "The round as a case entry"); }
+      if (key.dataset.copy === "text") copyText(copied, roundText(round()), "The round as text");
+      else copyText(copied, roundCase(round()), "The round as a case entry");
     });
   });
   clear.addEventListener("click", () => {
-    rows.forEach((row) => { kept.keep(row.id, null); row.input.value = ""; });
+    rows.forEach(({ sensor, input }) => {
+      kept.keep(sensor.id, null);
+      input.value = "";
+    });
     field["round-at"].value = "";
     remember(KEY, null);
     copied.hidden = true;
-    judge();
+    show();
     rows[0].input.focus();
   });
-  document.addEventListener("ohm:unit", judge);
-  form.addEventListener("submit", (event) => { event.preventDefault(); });
-  form.hidden = false;
-  judge();
+  document.addEventListener("ohm:unit", show);
+  openForm(form);
+  show();
 }
 
-const form = document.querySelector('[data-calc="round"]');
-if (form) roundForm(form);
+/** @param {Statement[]} statements @returns {string} */
+function words(statements) {
+  return statements.map((said) => sentence(said, { unit: unit.now() })).join(" ");
+}
+
+/** @param {RoundRow} found @returns {string} what stands beside its badge */
+function rowWords({ refusal, readsAs, beside, next }) {
+  const said = words([refusal, readsAs, ...beside].reduce(
+    (/** @type {Statement[]} */ all, one) => (one ? all.concat(one) : all), []));
+  return next ? `${said} ${nameOf("form", "next")} ${phrase(next)}.`.trim() : said;
+}
+
+/** @param {HTMLFormElement} form @returns {Row[]} the sensors whose curve this page has brought */
+function rowsOf(form) {
+  /** @type {Row[]} */
+  const rows = [];
+  parts(form, "[data-facts]").forEach((li) => {
+    const facts = JSON.parse(li.dataset.facts || "{}");
+    const curve = gridOf(facts.curveId);
+    if (!curve) return;
+    const input = /** @type {HTMLInputElement} */ (part(li, "input"));
+    rows.push({ sensor: { ...facts, curve }, input, says: part(li, ".ohm-round-state") });
+  });
+  return rows;
+}
+
+const form = formOf("round");
+if (form) roundForm(form, rowsOf(form));

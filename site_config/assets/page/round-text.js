@@ -1,13 +1,10 @@
 // A round of readings as plain text, and as a case for the notes. Pure: it touches no page.
 
 import { formatT } from "../numbers/rounding.js";
+import { nameOf } from "../words/phrase.js";
 import { caseYaml } from "./case-yaml.js";
 import { unit } from "./unit.js";
 
-const HOW = {
-  "ice-water": "in stirred ice water", strapped: "strapped and lagged",
-  "held-on": "held on", air: "in air",
-};
 const EDIT = "EDIT";
 
 /**
@@ -19,8 +16,9 @@ const EDIT = "EDIT";
  *   together: string}} Round on: year-month-day
  */
 
+/** @param {Row} row */
 function at(row) {
-  return row.tC === null ? "" : ` at ${formatT(row.tC, unit.now())} (${HOW[row.how]})`;
+  return row.tC === null ? "" : ` at ${formatT(row.tC, unit.now())} (${nameOf("placement", row.how || "", "short")})`;
 }
 
 /** @param {Round} round @returns {string} */
@@ -53,7 +51,7 @@ export function roundCase(round) {
       sensor: row.sensor,
       reading: row.reading,
       at: row.tC === null ? undefined : String(Math.round(row.tC * 100) / 100),
-      how: row.tC === null ? undefined : row.how,
+      how: row.tC === null || row.how === null ? undefined : row.how,
       meter: round.meter,
       thermometer: row.tC === null ? undefined : round.thermometer,
       after: false,

@@ -1,69 +1,71 @@
 // Stand-in resistors: what to plug in place of a sensor, and what the board should then show.
 
-import { voltsAtPlug } from "../numbers/divider.js";
+import { answerStandIn } from "../answers/stand-in.js";
+import { Refusal } from "../answers/statement.js";
 import { gridOf } from "../numbers/grid.js";
-import { formatOhm, formatVolts } from "../numbers/rounding.js";
-import { standIns } from "../numbers/stand-in.js";
-import { el } from "./element.js";
-import { accept, readField, refuse, temperatureField } from "./fields.js";
-import { sayK, sayT } from "./figures.js";
+import { phraseAround, sentence } from "../words/phrase.js";
+import { el, part } from "./element.js";
+import {
+  accept, fieldsOf, formOf, openForm, refuse, temperatureField,
+} from "./fields.js";
+import { unit } from "./unit.js";
 
-function standInForm(form, grid) {
-  const BEST = 3;
-  const WIRED = { series: " one after the other", parallel: " side by side" };
-  const told = form.dataset;
-  const answer = form.querySelector("output");
-  const field = form.elements;
-  const at = temperatureField(form, "stand-at", look);
+/** @typedef {import("../numbers/grid.js").Grid} Grid */
+/** @typedef {import("../answers/stand-in.js").StandInAnswer} StandInAnswer */
+/** @typedef {import("../answers/stand-in.js").StoodIn} StoodIn */
+/** @typedef {import("../words/phrase.js").Voice} Voice */
 
-  function look() {
+/** @param {HTMLFormElement} form @param {Grid} curve */
+function standInForm(form, curve) {
+  const { curve: curveId = "", supply, pullUp } = form.dataset;
+  const answer = part(form, "output");
+  /** @type {{"stand-at": HTMLInputElement, series: HTMLSelectElement}} */
+  const field = fieldsOf(form);
+  const board = supply && pullUp ? { supplyV: Number(supply), pullUpOhm: Number(pullUp) } : null;
+  temperatureField(form, "stand-at", show);
+
+  function show() {
     accept(field["stand-at"], answer);
-    if (!field["stand-at"].value.trim()) { refuse(answer, "Type a temperature.", field["stand-at"]); return; }
-    const tC = readField(field["stand-at"], answer, at.read);
-    if (tC === null) return;
-    if (!grid.holds(tC)) {
-      refuse(answer, `The curve holds from ${sayT(grid.lowC)} to ${sayT(grid.highC)}` +
-        ". Outside there is no answer.", field["stand-at"]);
-      return;
+    try {
+      showFound(answerStandIn({
+        curve, curveId, at: field["stand-at"].value, unit: unit.now(), series: field.series.value,
+        board,
+      }));
+    } catch (refused) {
+      if (!(refused instanceof Refusal)) throw refused;
+      refuse(answer, sentence(refused.statement, { unit: unit.now() }), field["stand-at"]);
     }
-    const found = standIns(grid, { tC, series: field.series.value, best: BEST });
+  }
+
+  /** @param {StandInAnswer} found */
+  function showFound({ headline, reads, board: feeds, singles, pairs, spread, digits }) {
+    const voice = { unit: unit.now(), digits };
+    const said = (/** @type {?import("../answers/statement.js").Statement} */ one) =>
+      (one ? [el("p", null, sentence(one, voice))] : []);
     answer.replaceChildren(
-      el("p", null, `The sensor itself would be ${formatOhm(grid.ohm(tC))} there.`),
-      list("One resistor", found.singles), list("Two resistors", found.pairs));
+      el("p", null, el("strong", null, sentence(headline, voice))),
+      ...said(reads), ...said(feeds),
+      ...listOf("One resistor", singles, voice), ...listOf("Two together", pairs, voice),
+      ...said(spread));
   }
 
-  function list(title, nearest) {
-    if (!nearest.length) {
-      return el("p", null, `${title}: none in this series reaches it.`);
-    }
-    return el("div", null, el("h3", null, title),
-      el("ul", "ohm-stand-ins", ...nearest.map(one)));
-  }
-
-  function one(standIn) {
-    const off = sayK(standIn.errorK);
-    const line = el("li", null,
-      el("strong", null, standIn.partsOhm.map((r) => plain(r)).join(" and ")),
-      `${WIRED[standIn.wired] || ""}: shows ${sayT(standIn.showsC)} (${standIn.errorK > 0 ? "+" : ""}${off})`);
-    if (told.pullUp) {
-      line.append(", " + formatVolts(voltsAtPlug(standIn.rOhm, {
-        supplyV: Number(told.supply), pullUpOhm: Number(told.pullUp),
-      })) + " at the plug");
-    }
-    return line;
-  }
-
-  /** A resistor's own value has no more than two digits that count. */
-  function plain(rOhm) { return formatOhm(rOhm, 2); }
-
-  field["stand-at"].addEventListener("input", look);
-  field.series.addEventListener("change", look);
-  form.addEventListener("submit", (event) => { event.preventDefault(); });
-  form.hidden = false;
+  field["stand-at"].addEventListener("input", show);
+  field.series.addEventListener("change", show);
+  openForm(form);
   // Many pairs are tried: the first answer waits until the page itself can be used.
-  setTimeout(look);
+  setTimeout(show);
 }
 
-const form = document.querySelector('[data-calc="stand-in"]');
-const grid = form && gridOf(form.dataset.curve);
-if (grid) standInForm(form, grid);
+/** @param {string} title @param {StoodIn[]} nearest @param {Voice} voice @returns {HTMLElement[]} */
+function listOf(title, nearest, voice) {
+  if (!nearest.length) return [];
+  return [el("h3", null, title),
+    el("ul", "ohm-stand-ins", ...nearest.map(({ statement }) => {
+      const [before, figure, behind] = phraseAround(statement, "resistors", voice);
+      return el("li", null, before, el("strong", null, figure), behind);
+    }))];
+}
+
+const form = formOf("stand-in");
+const grid = form && gridOf(form.dataset.curve || "");
+if (form && grid) standInForm(form, grid);

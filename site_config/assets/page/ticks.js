@@ -2,7 +2,7 @@
 // A list is complete only when its owner says so, and that can be said only with nothing left.
 
 import { remember, remembered } from "../look.js";
-import { button, el } from "./element.js";
+import { button, el, parts } from "./element.js";
 
 /**
  * @param {string} list the list's name
@@ -12,19 +12,23 @@ export function ticksOf(list) {
   const words = (remembered(`ohm.ticks.${list}`) || "").split(" ").filter(Boolean);
   return {
     ticked: words.filter((word) => word !== "complete"),
-    complete: words.indexOf("complete") >= 0,
+    complete: words.includes("complete"),
   };
 }
 
+/** @param {string} list @param {string[]} ticked @param {boolean} complete */
 function keep(list, ticked, complete) {
   const words = complete ? ticked.concat("complete") : ticked;
   remember(`ohm.ticks.${list}`, words.length ? words.join(" ") : null);
 }
 
+/** @param {HTMLElement} list */
 function bring(list) {
-  const name = list.dataset.list;
+  const name = list.dataset.list || "";
   const done = list.dataset.done || "done";
-  const boxes = Array.from(list.querySelectorAll("input[type=checkbox]"));
+  /** @type {NodeListOf<HTMLInputElement>} */
+  const found = list.querySelectorAll("input[type=checkbox]");
+  const boxes = Array.from(found);
   const count = el("p", "ohm-tick-state");
   const finish = button(list.dataset.finish || "Complete", complete, "ohm-key ohm-tick-finish");
   const clear = button("Clear ticks", forget, "ohm-key");
@@ -32,7 +36,7 @@ function bring(list) {
   list.after(count, finish, clear);
 
   function ticked() {
-    return boxes.filter((box) => box.checked).map((box) => box.dataset.tick);
+    return boxes.filter((box) => box.checked).map((box) => box.dataset.tick || "");
   }
 
   function say() {
@@ -67,10 +71,10 @@ function bring(list) {
   }
 
   const before = ticksOf(name).ticked;
-  boxes.forEach((box) => { box.checked = before.includes(box.dataset.tick); });
+  boxes.forEach((box) => { box.checked = before.includes(box.dataset.tick || ""); });
   list.addEventListener("change", changed);
   count.tabIndex = -1;
   say();
 }
 
-document.querySelectorAll(".ohm-tick[data-list]").forEach(bring);
+parts(document, ".ohm-tick[data-list]").forEach(bring);

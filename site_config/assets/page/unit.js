@@ -2,6 +2,7 @@
 
 import { remember, remembered } from "../look.js";
 import { formatK, formatT } from "../numbers/rounding.js";
+import { parts } from "./element.js";
 
 const KEY = "ohm.unit";
 
@@ -17,7 +18,10 @@ export const unit = {
   /** Say the temperatures inside an element that was made after the page.
    * @param {ParentNode} where */
   say(where) {
-    follow(where, ".ohm-t[data-c]", ({ c }) => formatT(Number(c), "F", Number.isInteger(Number(c)) ? 0 : 1));
+    follow(where, ".ohm-t[data-c]", ({ c }) => {
+      const tC = Number(c);
+      return formatT(tC, "F", Number.isInteger(tC) ? 0 : 1);
+    });
     follow(where, ".ohm-dt[data-k]", ({ k }) => formatK(Number(k), "F"));
   },
 };
@@ -27,9 +31,10 @@ export const unit = {
  * @param {function(DOMStringMap): string} inFahrenheit from an element's data
  */
 function follow(where, selector, inFahrenheit) {
-  where.querySelectorAll(selector).forEach((/** @type {HTMLElement} */ element) => {
+  parts(where, selector).forEach((element) => {
     // What the notes said stays as they said it; only °F is worked out.
-    if (!element.dataset.said) element.dataset.said = element.textContent;
-    element.textContent = unit.now() === "C" ? element.dataset.said : inFahrenheit(element.dataset);
+    const said = element.dataset.said || element.textContent || "";
+    element.dataset.said = said;
+    element.textContent = unit.now() === "C" ? said : inFahrenheit(element.dataset);
   });
 }

@@ -15,7 +15,8 @@ import {
 const PLACEHOLDER = /\{(\w+)(?::([^}]*))?\}/g;
 const VOICE = { unit: "C", digits: 4 };
 
-/** Unit at the end of a figure's name → how it is printed. */
+/** Unit at the end of a figure's name → how it is printed.
+ * @type {Object<string, function(number, string, Required<Voice>): string>} */
 const FORMATS = {
   c: (tC, spec, { unit }) => formatT(tC, unit, Number(spec || 1)),
   k: (differenceK, spec, { unit }) => {
@@ -47,6 +48,18 @@ export function sentence(said, voice) {
   return /[.!?]$/.test(words) ? words : `${words}.`;
 }
 
+/**
+ * A sentence with one figure to be set apart, wherever the language puts it.
+ * @param {import("../answers/statement.js").Statement} said @param {string} name @param {Voice} [voice]
+ * @returns {string[]} what stands before the figure, the figure, what stands after it
+ */
+export function phraseAround(said, name, voice = VOICE) {
+  const figure = shown(said.figures[name], name, "", { ...VOICE, ...voice });
+  const whole = phrase(said, voice);
+  const at = whole.indexOf(figure);
+  return [capital(whole.slice(0, at)), figure, whole.slice(at + figure.length)];
+}
+
 /** @param {string} text @returns {string} */
 export const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
 
@@ -68,6 +81,7 @@ export function listed(items, joiner = "and") {
   return items.slice(0, -1).join(between) + last + items[items.length - 1];
 }
 
+/** @param {string} id */
 function template(id) {
   const [section, name] = id.split(".");
   const found = WORDS[section] && WORDS[section][name];
@@ -79,6 +93,8 @@ function template(id) {
   return words;
 }
 
+/** @param {*} value @param {string} name @param {string} spec @param {Required<Voice>} voice
+ * @returns {string} */
 function shown(value, name, spec, voice) {
   const kind = name.slice(name.lastIndexOf("_") + 1);
   if (Array.isArray(value)) {
@@ -90,9 +106,10 @@ function shown(value, name, spec, voice) {
   return FORMATS[kind] ? FORMATS[kind](value, spec, voice) : plain(value);
 }
 
+/** @param {number[]} ends @param {Required<Voice>} voice */
 function ohmSpan([lowOhm, highOhm], { digits }) {
   return lowOhm === highOhm ? formatOhm(lowOhm, digits) : formatOhmSpan(lowOhm, highOhm, digits);
 }
 
-/** A number as the notes say it: a count, minutes, a rated voltage. */
+/** @param {number} value as the notes say it: a count, minutes, a rated voltage */
 function plain(value) { return String(Number(value.toPrecision(6))); }

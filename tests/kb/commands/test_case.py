@@ -45,7 +45,7 @@ def test_a_sound_case_lands_in_its_familys_folder_and_the_counts_are_told(run, n
 def test_the_share_of_its_cause_rises(run, notes, tmp_path):
     def share() -> float:
         checked = check_notes(notes)
-        ranking = rank_suspects(checked.of(Code)["a-k4-2"], checked.of(Case).values())
+        ranking = rank_suspects(checked.of(Code)["a-k4-2"], cases=checked.of(Case).values())
         return next(one.share for one in ranking.suspects if one.suspect.sensor == "suction-a")
 
     before = share()

@@ -23,6 +23,73 @@ def test_the_first_thing_to_check_stands_first_and_cautions_stand_before_it(run,
     assert lines[-1] == "The maker's instructions, local codes and licensed practice come first."
 
 
+@pytest.mark.parametrize(
+    "typed",
+    [
+        "4-2",
+        "4 2",
+        "4/2",
+        "four long two short",
+        "---- ..",
+        "-- -- ..",
+        "L4S2",
+        "2 short, 4 long",
+        "4 × long, 2 × short",
+        "flashes 4 long and 2 short",
+    ],
+)
+@pytest.mark.parametrize("apart", [False, True])
+def test_blinks_are_found_however_they_are_written(run, good, typed, apart):
+    """As one word of the shell, and as several."""
+    told = run("code", "unit-a", *(typed.split() if apart else [typed]), "--notes", good)
+    assert told.output.startswith("K4-2, 4 long 2 short (red lamp), 42: Suction sensor\n")
+
+
+def test_dots_after_two_dashes_are_not_four_dots_alone(run, notes):
+    path = notes / "docs_data" / "codes" / "unit-a" / "a-no.yaml"
+    path.write_text(
+        path.read_text().replace("- text: NO\n", "- blinks: {lamp: red lamp, short: 4}\n")
+    )
+    told = run("code", "unit-a", "--notes", notes, "--", "....")
+    assert "shows no code '–– ....'" in told.output
+    assert run("code", "unit-a", "....", "--notes", notes).output.startswith("4 short (red lamp)")
+
+
+def test_a_code_of_two_dashes_is_still_a_text(run, notes):
+    path = notes / "docs_data" / "codes" / "unit-a" / "a-no.yaml"
+    path.write_text(path.read_text().replace("- text: NO\n", "- text: '--'\n"))
+    told = run("code", "unit-a", "--notes", notes, "--", "--")
+    assert told.output.startswith("--: Shown as NO\n")
+
+
+@pytest.mark.parametrize("typed", ["flashes 3 times", "three blinks", "..."])
+def test_a_count_in_words_or_dots_is_found(run, notes, typed):
+    path = notes / "docs_data" / "codes" / "unit-a" / "a-no.yaml"
+    path.write_text(
+        path.read_text().replace("- text: NO\n", "- blinks: {lamp: red lamp, short: 3}\n")
+    )
+    told = run("code", "unit-a", typed, "--notes", notes)
+    assert told.output.startswith("3 short (red lamp): Shown as NO\n")
+
+
+@pytest.mark.parametrize(
+    ("typed", "near"),
+    [("N0", "NO"), ("O12", "012"), ("IE3", "1E3"), ("4 long 3 short", "4 long 2 short")],
+)
+def test_what_only_looks_alike_is_offered_and_not_taken_for_it(run, good, typed, near):
+    told = run("code", "unit-a", typed, "--notes", good)
+    assert told.exit_code == 2
+    assert told.output == f"Error: Unit A shows no code '{typed}'; did you mean '{near}'?\n"
+
+
+def test_live_work_is_named_at_its_check(run, notes):
+    path = notes / "docs_data" / "codes" / "unit-a" / "a-k4-2.yaml"
+    path.write_text(path.read_text().replace("method: volts}", "method: volts, live: yes}"))
+    lines = run("code", "unit-a", "k42", "--notes", notes).output.splitlines()
+    board = next(i for i, line in enumerate(lines) if "(board-a)" in line)
+    assert lines[board + 1] == "     Live work, for those authorised to do it."
+
+
 @pytest.mark.parametrize("typed", [["3 blinks"], ["3", "blinks"], ["3x"], ["3"], ["3S"]])
 def test_blinks_without_a_long_one_are_found_by_their_count_alone(run, notes, typed):
     path = notes / "docs_data" / "codes" / "unit-a" / "a-no.yaml"

@@ -110,14 +110,14 @@ def test_a_reading_in_words_says_what_its_tolerance_leaves_out(run, good):
         (
             ["table-ten", "--at", "90"],
             1,
-            "90 °C is outside -10 to 50 °C, where curve table-ten holds; it is never "
-            "extrapolated: give a value inside, or use a curve that reaches further",
+            "the curve 'table-ten' holds from −10.0 °C to 50.0 °C, not at 90.0 °C; ask for a "
+            "temperature inside",
         ),
         (
             ["table-ten", "--reading", "480"],
             1,
-            "480 Ω is outside 4190 to 45000 Ω, where curve table-ten holds; it is never "
-            "extrapolated: give a value inside, or use a curve that reaches further",
+            "the curve 'table-ten' runs from 4.190 kΩ to 45.00 kΩ; 480.0 Ω is off it, and may be "
+            "another's",
         ),
         (
             ["table-ten", "--reading", "OL"],
@@ -155,13 +155,13 @@ def test_a_reading_in_words_says_what_its_tolerance_leaves_out(run, good):
             ["motor-switch", "--reading", "120"],
             1,
             "'motor-switch' is a switching PTC: its resistance stands for no temperature; ask "
-            "for its limits with --at T",
+            "for its limits at a temperature, with --at T",
         ),
     ],
 )
 def test_what_has_no_answer_says_why_in_one_sentence(run, good, words, code, message):
     result = run("expect", *words, "--notes", good)
-    assert result.output == f"Error: {message}\n"
+    assert result.output.replace(SPACE, " ") == f"Error: {message}\n"
     assert result.exit_code == code
 
 
@@ -170,6 +170,21 @@ def test_a_temperature_or_a_reading_is_wanted(run, good, words):
     result = run("expect", "table-ten", *words, "--notes", good)
     assert result.exit_code == 2
     assert result.output.endswith("Error: give either --at T or --reading R\n")
+
+
+def test_metal_gets_a_digit_more_as_it_changes_less(run, good):
+    words = run("expect", "platinum-hundred", "--at", "25", "--notes", good).output
+    assert f"109.73{SPACE}Ω" in words
+    words = run("expect", "platinum-hundred", "--reading", "109.73", "--notes", good).output
+    assert f"109.73{SPACE}Ω" in words
+
+
+def test_a_range_is_said_in_the_unit_typed(run, good):
+    result = run("expect", "table-ten", "--at", "200F", "--notes", good)
+    assert result.output.replace(SPACE, " ") == (
+        "Error: the curve 'table-ten' holds from 14.0 °F to 122.0 °F, not at 200.0 °F; ask for a "
+        "temperature inside\n"
+    )
 
 
 def test_a_switching_ptc_gives_its_limits(run, good):
@@ -182,7 +197,7 @@ def test_a_switching_ptc_gives_its_limits(run, good):
         "120.0 °C: anything: it is switching here\n"
         "125.0 °C: at least 3.990 kΩ\n"
         "\n"
-        "Measure with at most 2.5 V on each element, never with an insulation tester.\n"
+        "Measure a loop with at most 2.5 V on each element, never with an insulation tester.\n"
         "Source: Bench sheet. Checked by AA on 2026-01-08.\n"
     )
 

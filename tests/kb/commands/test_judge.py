@@ -111,6 +111,20 @@ def test_an_allowance_of_the_machine_makes_the_limit_and_its_next_step_follows(r
     assert "Next:" not in said("11.7k")
 
 
+def test_an_open_and_a_short_circuit_have_steps_of_their_own(run, notes):
+    path = notes / "docs_data" / "sensors" / "unit-a" / "liquid-a.yaml"
+    path.write_text(path.read_text() + "when_open: Bend the lead.\nwhen_bad: Change it.\n")
+
+    def said(reading):
+        words = ("judge", "liquid-a", "--at", "25", "--reading", reading, "--notes", notes)
+        return run(*words).output
+
+    assert "Next: Bend the lead." in said("OL")
+    # Without a word of its own a short gets what any wrong reading gets.
+    assert "Next: Change it." in said("1")
+    assert "Next: Change it." in said("20k")
+
+
 def test_fahrenheit_in_fahrenheit_out_and_the_verdict_is_the_same(say, judged):
     text = say("liquid-a", "--at", "77F", "--reading", "15k")
     assert text.startswith(
@@ -334,8 +348,7 @@ def test_a_motors_loop_is_judged_on_its_limits(run, notes, at, reading, verdict,
         (
             ["air-a", "--at", "-40", "--reading", "84"],
             1,
-            "Bench probe reads from −30.0 °C to 120.0 °C, not −40.0 °C; name another with "
-            "--thermometer",
+            "Bench probe reads from −30.0 °C to 120.0 °C, not −40.0 °C; take another thermometer",
         ),
         (
             ["suction-a", "--at", "7", "--reading", "2k", "--meter", "bench-meters"],

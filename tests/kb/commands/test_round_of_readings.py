@@ -31,8 +31,8 @@ def beta_c(r_ohm):
 
 def test_one_that_stands_out_is_named_with_its_kelvin(say):
     assert say("--reading", "T1=10k", "T3=10.1k", "T5=9k", "T6=109.7", "T7=OL") == (
-        "T7 (water-a) is an open circuit. T5 (oil-a) stands out: 2.8 K hotter than the middle of\n"
-        "all. The other 3 agree: at most 0.48 K from the middle of all, 24.9 °C.\n"
+        "Open circuit: T7 (water-a). Stands out: T5 (oil-a), 2.8 K hotter than the middle of all.\n"
+        "The other 3 agree: at most 0.48 K from the middle of all, 24.9 °C.\n"
         "\n"
         "                    read  reads as      off   allowed  uncertainty\n"
         "T1 (suction-a)  10.00 kΩ   25.0 °C  +0.13 K  ± 0.27 K      ± 1.4 K\n"
@@ -45,7 +45,8 @@ def test_one_that_stands_out_is_named_with_its_kelvin(say):
         "share would not show. Places of a machine at rest are taken to differ by up to 1.0 K.\n"
         "\n"
         "Next for T5 (oil-a): judge it at its own temperature, ohmfolio judge oil-a.\n"
-        "Next for T7 (water-a): judge it at its own temperature, ohmfolio judge water-a.\n"
+        "Next for T7 (water-a): look at its plug and lead, and read it again at the sensor\n"
+        "itself.\n"
         "\n"
         "A sensor is measured with its plug off and the machine isolated, locked off and proved\n"
         "dead. The maker's instructions, local codes and licensed practice come first.\n"
@@ -80,13 +81,13 @@ def test_the_figures_are_those_worked_by_hand(run, good):
 
 def test_with_a_thermometer_one_sensor_is_enough(say):
     text = say("--reading", "t3=10.1k", "--at", "20")
-    assert text.startswith("T3 (liquid-a) stands out: 4.7 K hotter than the thermometer.\n")
+    assert text.startswith("Stands out: T3 (liquid-a), 4.7 K hotter than the thermometer.\n")
     assert "Held against Bench probe, 20.0 °C." in text
 
 
 def test_fahrenheit_in_fahrenheit_out(say):
     text = say("--reading", "T3=10.1k", "--at", "68F")
-    assert text.startswith("T3 (liquid-a) stands out: 8.5 °F hotter than the thermometer.\n")
+    assert text.startswith("Stands out: T3 (liquid-a), 8.5 °F hotter than the thermometer.\n")
     assert "Held against Bench probe, 68.0 °F." in text
     assert " K" not in text
 
@@ -104,7 +105,7 @@ def test_two_plugs_put_back_the_wrong_way_round_are_suspected(run, good):
         good,
     )
     assert (
-        "\nT3 (liquid-a) and T6 (air-a): each reads what the other should. Look whether their plugs\n"
+        "\nEach reads what the other should: T3 (liquid-a) and T6 (air-a). Look whether their plugs\n"
         "are exchanged before you replace either.\n"
     ) in run(*asked).output
     assert json.loads(run(*asked, "--json").output)["exchanged"] == [["liquid-a", "air-a"]]
@@ -117,9 +118,20 @@ def test_all_that_agree_are_said_to(say):
 
 
 def test_two_without_a_thermometer_accuse_nobody(say):
-    assert say("--reading", "T1=10k", "T3=5k").startswith(
-        "Fewer than three cannot say who is right: read a third, or give --at T.\n"
-    )
+    text = say("--reading", "T1=10k", "T3=5k")
+    assert text.startswith("Fewer than three cannot say who is right.\n")
+    assert (
+        "\nNext: read a third one that rests there, or hold a thermometer beside them (--at T).\n"
+    ) in text
+    assert "Next for" not in text
+
+
+def test_two_that_agree_are_said_to_and_the_fault_is_elsewhere(say):
+    text = say("--reading", "T1=10k", "T3=10.1k")
+    assert text.startswith("Both agree: 0.13 K from the middle between them, 24.9 °C.\n")
+    assert (
+        "\nNext: at this temperature nothing speaks against them: look for the fault elsewhere.\n"
+    ) in text
 
 
 def test_nobody_stands_out_whose_tolerance_nobody_knows(say):
@@ -133,9 +145,69 @@ def test_over_range_that_a_good_part_may_read_is_not_open(run, notes):
     path.write_text(path.read_text().replace("- {span: 4M", "#"))
     result = run("round", "unit-a", "--reading", "T1=OL", "--at", "-9", "--notes", notes)
     assert result.output.replace(SPACE, " ").startswith(
-        "T1 (suction-a) is over range on Bench meter, which a good one may be: take a meter that\n"
-        "reaches further.\n"
+        "Over range on Bench meter: T1 (suction-a). A good one may be: take a meter that reaches\n"
+        "further.\n"
     )
+
+
+@pytest.fixture
+def placed(notes):
+    """Return notes whose unit A says where some of its sensors rest."""
+    rests = {"T1": "outdoor air", "T3": "outdoor air", "T5": "outdoor air", "T6": "room"}
+    for path in (notes / "docs_data" / "sensors" / "unit-a").iterdir():
+        text = path.read_text()
+        for label, place in rests.items():
+            if f"label: {label}\n" in text:
+                path.write_text(text + f"rests_with: {place}\n")
+    return notes
+
+
+def test_places_are_held_apart_and_who_has_none_is_held_against_nobody(run, placed):
+    readings = ("T1=10k", "T3=10.1k", "T5=10.05k", "T6=109.7", "T7=OL", "T2=1k")
+    result = run("round", "unit-a", "--reading", *readings, "--notes", placed)
+    assert result.exit_code == 0
+    text = result.output.replace(SPACE, " ")
+    assert text.startswith(
+        "Open circuit: T7 (water-a).\n"
+        "\n"
+        "All 3 agree: at most 0.13 K from the middle of all, 24.9 °C.\n"
+        "\n"
+    )
+    assert (
+        "\nT6 (air-a): not held against the rest: it rests in a place of its own.\n"
+        "T7 (water-a): not held against the rest: nobody noted where it rests.\n"
+        "T2 (return-a): not held against the rest: nobody noted where it rests.\n"
+    ) in text
+
+
+def test_each_place_says_its_own(run, placed):
+    for path in (placed / "docs_data" / "sensors" / "unit-a").iterdir():
+        if "label: T7\n" in path.read_text():
+            path.write_text(path.read_text() + "rests_with: room\n")
+    readings = ("T1=10k", "T3=10.1k", "T6=105", "T7=1300")
+    text = run("round", "unit-a", "--reading", *readings, "--notes", placed).output
+    assert text.replace(SPACE, " ").startswith(
+        "Outdoor air: Both agree: 0.13 K from the middle between them, 24.9 °C.\n"
+        "\n"
+        "Room: Fewer than three cannot say who is right.\n"
+        "\n"
+    )
+    assert "\nNext for room: read a third one that rests there, or hold a thermometer" in text
+    told = json.loads(
+        run("round", "unit-a", "--reading", *readings, "--json", "--notes", placed).output
+    )
+    assert told["centre_c"] is None
+    assert {one["place"]: one["centre_c"] for one in told["sensors"]} == {
+        "outdoor air": pytest.approx(24.874, abs=1e-3),
+        "room": pytest.approx(30.5, abs=1.5),
+    }
+
+
+def test_a_sensor_that_no_meter_may_judge_takes_no_part(run, notes):
+    path = next((notes / "docs_data" / "sensors" / "unit-a").glob("suction-a.yaml"))
+    path.write_text(path.read_text() + "untestable: {why: It is sealed., instead: Ask it.}\n")
+    result = run("round", "unit-a", "--reading", "T1=10k", "--notes", notes)
+    assert result.output == "Error: the sensor 'suction-a' has no test. It is sealed. Ask it.\n"
 
 
 @pytest.mark.parametrize(
@@ -187,4 +259,4 @@ def test_the_example_of_its_help_gets_an_answer_on_the_demo(run):
     example = run("round", "--help").output.split("Example: ohmfolio ")[1].split("\n\n")[0].split()
     told = run(*example, "--notes", carried("docs_data").parent)
     assert told.exit_code == 0
-    assert "stands out" in told.output
+    assert "Stands out: T6" in told.output

@@ -63,21 +63,21 @@ def test_a_sensor_with_a_known_board_input_gives_the_volts_at_its_plug(run, good
     assert result.exit_code == 0
     # Half of 5 V, since 10 kΩ meets a pull-up of 10 kΩ; 8.2 of 18.2 and 12 of 22 beside it.
     assert result.output.replace(SPACE, " ") == (
-        "10.0 kΩ stands for 25.0 °C: the board should show 25.0 °C, 2.50 V at the plug.\n"
+        "10 kΩ stands for 25.0 °C: the board should show 25.0 °C, 2.50 V at the plug.\n"
         "\n"
         "B1 Suction sensor of unit B (sensor suction-b): Table, 10k (curve table-ten)\n"
         "At 25.0 °C it reads 10.00 kΩ, 2.50 V at the plug.\n"
         "The board feeds 5.0 V through 10.00 kΩ.\n"
         "\n"
         "One resistor:\n"
-        "  10.0 kΩ: shows 25.0 °C, +0 K, 2.50 V at the plug\n"
-        "  12.0 kΩ: shows 20.0 °C, −5.0 K, 2.73 V at the plug\n"
-        "  8.20 kΩ: shows 30.4 °C, +5.4 K, 2.25 V at the plug\n"
+        "  10 kΩ: shows 25.0 °C, +0 K, 2.50 V at the plug\n"
+        "  12 kΩ: shows 20.0 °C, −5.0 K, 2.73 V at the plug\n"
+        "  8.2 kΩ: shows 30.4 °C, +5.4 K, 2.25 V at the plug\n"
         "\n"
         "Two together:\n"
-        "  1.80 kΩ and 8.20 kΩ in series: shows 25.0 °C, +0 K, 2.50 V at the plug\n"
-        "  10.0 kΩ and 1.00 MΩ in parallel: shows 25.3 °C, +0.27 K, 2.49 V at the plug\n"
-        "  100 Ω and 10.0 kΩ in series: shows 24.7 °C, −0.27 K, 2.51 V at the plug\n"
+        "  1.8 kΩ and 8.2 kΩ in series: shows 25.0 °C, +0 K, 2.50 V at the plug\n"
+        "  10 kΩ and 1.0 MΩ in parallel: shows 25.3 °C, +0.27 K, 2.49 V at the plug\n"
+        "  100 Ω and 10 kΩ in series: shows 24.7 °C, −0.27 K, 2.51 V at the plug\n"
         "\n"
         "Measure the resistor first: E12 may be ± 10 % off unless marked better, and here that is\n"
         "± 2.9 K.\n"
@@ -85,6 +85,8 @@ def test_a_sensor_with_a_known_board_input_gives_the_volts_at_its_plug(run, good
         "Mind:\n"
         "  - Isolate, lock off, prove dead and let the charge drain before the plug comes off and\n"
         "    before the resistor goes in.\n"
+        "  - Some boards carry mains on their sensor inputs. Powered, neither the resistor nor\n"
+        "    the plug is touched.\n"
         "  - The board is live while you read it: hands out, cover on where it has one.\n"
         "  - A stand-in is for a test and comes out again: with it in place the machine has lost\n"
         "    that sensor's protection, so do not let it run.\n"
@@ -99,10 +101,18 @@ def test_the_volts_and_the_cautions_are_there_for_machines_too(run, good):
     assert any("comes out again" in caution for caution in told["cautions"])
 
 
+def test_a_fine_series_shows_the_three_digits_that_its_parts_carry(run, good):
+    result = run("stand-in", "table-ten", "--at", "7", "--series", "E96", "--notes", good)
+    assert result.output.replace(SPACE, " ").startswith(
+        "20.0 kΩ stands for 7.0 °C: the board should show 7.0 °C.\n"
+    )
+    assert "E96 may be ± 1.0 % off unless marked better" in result.output.replace(SPACE, " ")
+
+
 def test_fahrenheit_in_fahrenheit_out(run, good):
     text = run("stand-in", "table-ten", "--at", "45F", "--notes", good).output.replace(SPACE, " ")
-    assert text.startswith("20.0 kΩ stands for 45.0 °F: the board should show 44.7 °F.\n")
-    assert "20.0 kΩ: shows 44.7 °F, −0.34 °F\n" in text
+    assert text.startswith("20 kΩ stands for 45.0 °F: the board should show 44.7 °F.\n")
+    assert "20 kΩ: shows 44.7 °F, −0.34 °F\n" in text
     assert " °C" not in text
 
 

@@ -68,10 +68,8 @@ def test_two_that_cannot_be_told_apart_name_where_they_would_part(run, notes):
     told = json.loads(run(*words, "--json").output)
     assert told["separable"] is False
     advice = told["advice"].replace(SPACE, " ")
-    assert advice.startswith(
-        "beta-ten and cold-ten cannot be told apart by these readings. Measure at "
-    )
-    assert run(*words).output.replace(SPACE, " ").startswith("beta-ten and cold-ten cannot be")
+    assert advice.startswith("These readings cannot tell beta-ten and cold-ten apart. Measure at ")
+    assert run(*words).output.startswith("These readings cannot tell beta-ten and cold-ten apart. ")
     # Just where it says, a reading does tell: on the one curve the other is outside.
     at = advice.split("Measure at ")[1].split(" °C")[0].replace("−", "-")
     t_c = float(at) - 0.5
@@ -96,16 +94,18 @@ def test_two_that_cannot_be_told_apart_name_where_they_would_part(run, notes):
 def test_two_that_are_the_same_everywhere_are_said_to_be(run, good):
     result = run("which", "--pair", "77F=10k", "--placement", "ice-water", "--notes", good)
     text = " ".join(result.output.replace(SPACE, " ").split())
-    assert "cannot be told apart by these readings." in text
-    assert "beta-ten and polynomial-ten never part by more than 0.0027 °F, at 176.0 °F" in text
+    assert text.startswith(
+        "These readings cannot tell beta-ten, polynomial-ten, table-ten and coefficients-ten apart. "
+    )
+    assert "Never do beta-ten and polynomial-ten part by more than 0.0027 °F, at 176.0 °F" in text
     assert "or go by what is printed on the part." in text
 
 
 def test_none_that_fits_says_what_to_do(which):
     assert which("--pair", "25=2k", "50=9k")["advice"] == (
         "No curve of the notes fits. Was the plug off, and sensor and thermometer at one "
-        "temperature? If so its curve is not in the notes: measure it at several temperatures "
-        "and see 'ohmfolio fit'."
+        "temperature? If so its curve is not in the notes: measure it at several temperatures. "
+        "See 'ohmfolio fit'."
     )
 
 
@@ -136,6 +136,7 @@ def test_the_terminal_says_what_fits_and_the_nearest_misses(run, good):
     [
         (["--pair", "25"], "'25' is not a pair; write it as 25=10k"),
         (["--pair", "25=OL"], "over range belongs to every curve or none; give what it reads"),
+        (["--pair", "25=5M"], "over range belongs to every curve or none; give what it reads"),
         (["--pair", "warm=10k"], "'warm' is not a temperature; write it as 7, -10, 7.5 or 45F"),
         (
             ["--pair", "25=10m", "--pair", "9"],
@@ -148,3 +149,12 @@ def test_a_pair_that_cannot_be_read_says_what_would_work(run, good, words, messa
     result = run("which", *words, "--notes", good)
     assert result.output == f"Error: {message}\n"
     assert result.exit_code == 2
+
+
+def test_a_thermometer_that_does_not_reach_is_named(run, good):
+    result = run("which", "--pair", "-40=10k", "--notes", good)
+    assert result.exit_code == 1
+    assert result.output.replace(SPACE, " ") == (
+        "Error: Bench probe reads from −30.0 °C to 120.0 °C, not −40.0 °C; take another "
+        "thermometer\n"
+    )

@@ -45,12 +45,6 @@ def test_a_slip_of_unit_is_found_both_ways():
     assert kinds(low) == kinds(high) == ["unit-slip"]
     assert low[0].figures == {"times": 1000.0}
     assert high[0].figures == {"times": 0.001}
-    assert low[0].text.replace("\u00a0", " ") == (
-        "ohms were read where the meter showed kilohms; 26.09 kΩ would be 5.0 °C, 0 K off"
-    )
-    assert high[0].text.replace("\u00a0", " ") == (
-        "kilohms were read where the meter showed ohms; 26.09 kΩ would be 5.0 °C, 0 K off"
-    )
 
 
 def test_a_decimal_point_misread_is_found():
@@ -88,7 +82,6 @@ def test_a_constant_resistance_in_series_is_found():
     found = explain(PT, measured=read(PT.r_ohm(5.0) + 60))
     assert kinds(found) == ["series-resistance"]
     assert found[0].figures["series_ohm"] == pytest.approx(60)
-    assert "60 Ω in series" in found[0].text.replace("\u00a0", " ")
 
 
 def test_a_contact_worse_than_half_the_sensor_is_not_believed():
@@ -108,8 +101,6 @@ def test_whatever_is_offered_fits_within_limit_and_uncertainty(r_ohm, t_c):
         assert abs(one.error_k) < 25
         if one.kind != "plugged-in":
             assert abs(one.error_k) < 6
-        assert one.text
-        assert set(one.as_dict()) >= {"kind", "text", "t_implied_c", "error_k"}
 
 
 @pytest.mark.parametrize("r_ohm", [0.0, math.inf])

@@ -97,7 +97,7 @@ def test_a_misprinted_point_is_named_and_left_out():
     law = NtcBeta(r_ref=10e3, b_k=3977)
     points = list(printed_by(law, STEPS_C))
     bad = points[12]
-    points[12] = PrintedPoint(bad.t_c, bad.r_ohm * 1.1, bad.half_ohm)
+    points[12] = PrintedPoint(t_c=bad.t_c, r_ohm=bad.r_ohm * 1.1, half_ohm=bad.half_ohm)
     fit = fit_points(points)
     assert fit.name == "beta"
     assert [one.t_c for one in fit.suspects] == [bad.t_c]

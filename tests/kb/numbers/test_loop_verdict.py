@@ -78,7 +78,7 @@ def test_a_limit_that_another_likely_temperature_moves_decides_nothing():
 
 
 def test_nothing_is_promised_below_the_standards_range():
-    with pytest.raises(ValueError, match="^-21 °C is below −20 °C, where DIN 44081 sets no limit"):
+    with pytest.raises(ValueError, match=r"^-21 °C is below −20 °C, where DIN 44081 sets no limit"):
         judged(100.0, -21.0)
     # U of the thermometer may reach below it; the reading itself does not.
     assert judged(100.0, -20.0, thermometer=1.0).verdict == "within"

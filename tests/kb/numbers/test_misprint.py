@@ -60,7 +60,9 @@ def test_any_single_slip_of_half_a_kelvin_inside_a_table_is_found(sheet):
         visible = [n for n in slips(str(number)) if 0.5 <= abs(n - number) * k_per_digit < 30]
         for wrong in rng.sample(visible, min(2, len(visible))):
             printed = list(points)
-            printed[i] = PrintedPoint(point.t_c, wrong * last_ohm, point.half_ohm)
+            printed[i] = PrintedPoint(
+                t_c=point.t_c, r_ohm=wrong * last_ohm, half_ohm=point.half_ohm
+            )
             found = misprints(printed)
             assert [one.t_c for one in found] == [point.t_c], (point.t_c, wrong * last_ohm)
             tried += 1
@@ -75,7 +77,7 @@ def test_a_misprint_is_told_with_its_size_and_what_was_meant(read_sheet):
     points = list(printed_points(read_sheet("ntc_semitec_103at").printed.items()))
     at = next(i for i, one in enumerate(points) if one.t_c == 30)
     assert points[at].r_ohm == 8313
-    points[at] = PrintedPoint(30.0, 8813.0, points[at].half_ohm)
+    points[at] = PrintedPoint(t_c=30.0, r_ohm=8813.0, half_ohm=points[at].half_ohm)
     (found,) = misprints(points)
     assert (found.t_c, found.r_ohm, found.expected_ohm) == (30.0, 8813.0, 8313.0)
     assert found.by_digit
@@ -85,17 +87,17 @@ def test_a_misprint_is_told_with_its_size_and_what_was_meant(read_sheet):
 def test_two_digits_swapped_are_swapped_back(read_sheet):
     points = list(printed_points(read_sheet("ntc_semitec_103at").printed.items()))
     at = next(i for i, one in enumerate(points) if one.t_c == 30)
-    points[at] = PrintedPoint(30.0, 8331.0, points[at].half_ohm)
+    points[at] = PrintedPoint(t_c=30.0, r_ohm=8331.0, half_ohm=points[at].half_ohm)
     assert misprints(points) == ()  # 18 ohms are 0.06 K: nobody can see that
     at = next(i for i, one in enumerate(points) if one.t_c == 10)
-    points[at] = PrintedPoint(10.0, 19760.0, points[at].half_ohm)
+    points[at] = PrintedPoint(t_c=10.0, r_ohm=19760.0, half_ohm=points[at].half_ohm)
     (found,) = misprints(points)
     assert (found.expected_ohm, found.by_digit) == (17960.0, True)
 
 
 def test_at_the_very_end_of_a_smooth_table_a_slip_of_a_kelvin_is_found(read_sheet):
     points = list(printed_points(read_sheet("ntc_murata_ncpxxwb473").printed.items()))
-    points[0] = PrintedPoint(-40.0, 1647920.0, points[0].half_ohm)
+    points[0] = PrintedPoint(t_c=-40.0, r_ohm=1647920.0, half_ohm=points[0].half_ohm)
     (found,) = misprints(points)
     assert found.t_c == -40.0
     assert found.off_k == pytest.approx(0.9, abs=0.1)
@@ -103,7 +105,7 @@ def test_at_the_very_end_of_a_smooth_table_a_slip_of_a_kelvin_is_found(read_shee
 
 def test_platinum_is_held_against_its_law_even_at_the_ends(read_sheet):
     points = list(printed_points(read_sheet("platinum_pt100_printed").printed.items()))
-    points[0] = PrintedPoint(-200.0, 18.82, 0.005)
+    points[0] = PrintedPoint(t_c=-200.0, r_ohm=18.82, half_ohm=0.005)
     (found,) = misprints(points)
     assert (found.t_c, found.expected_ohm) == (-200.0, 18.52)
     assert found.off_k == pytest.approx(0.69, abs=0.01)
@@ -113,7 +115,7 @@ def test_two_misprints_far_apart_are_both_found(read_sheet):
     points = list(printed_points(read_sheet("ntc_epcos_b57251v5103j060").printed.items()))
     for t_c, r_ohm in ((0.0, 33657.0), (60.0, 2843.7)):
         at = next(i for i, one in enumerate(points) if one.t_c == t_c)
-        points[at] = PrintedPoint(t_c, r_ohm, points[at].half_ohm)
+        points[at] = PrintedPoint(t_c=t_c, r_ohm=r_ohm, half_ohm=points[at].half_ohm)
     assert [(one.t_c, one.expected_ohm) for one in misprints(points)] == [
         (0.0, 32657.0),
         (60.0, 2483.7),
@@ -128,7 +130,7 @@ def test_too_few_points_are_never_judged():
 
 def test_a_step_between_two_joined_tables_is_no_misprint_of_one_point(read_sheet):
     points = [
-        PrintedPoint(p.t_c, p.r_ohm * (1.0 if p.t_c < 40 else 1.06), p.half_ohm)
+        PrintedPoint(t_c=p.t_c, r_ohm=p.r_ohm * (1.0 if p.t_c < 40 else 1.06), half_ohm=p.half_ohm)
         for p in printed_points(read_sheet("ntc_epcos_b57251v5103j060").printed.items())
     ]
     assert misprints(points) == ()

@@ -23,4 +23,4 @@ def test_half_of_the_last_digit_follows_from_the_column(rows, halves):
 
 
 def test_the_resistance_is_read_with_it():
-    assert printed_points([(7, "6k32")]) == (PrintedPoint(7.0, 6320.0, 5.0),)
+    assert printed_points([(7, "6k32")]) == (PrintedPoint(t_c=7.0, r_ohm=6320.0, half_ohm=5.0),)

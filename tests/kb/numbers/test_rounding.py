@@ -4,21 +4,27 @@ from __future__ import annotations
 
 import math
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from kb.numbers.notation import parse_ohm
 from kb.numbers.rounding import (
+    all_digits,
     format_departure,
     format_k,
     format_ohm,
+    format_ohm_span,
     format_ohm_to,
     format_percent,
+    format_plain,
     format_spread,
     format_t,
     format_volts,
+    format_whole,
     significant,
+    significant_each,
 )
 
 
@@ -107,7 +113,7 @@ def test_a_difference_in_fahrenheit_has_no_32():
     ],
 )
 def test_ohms_are_told_to_the_meters_last_digit(r_ohm, digit_ohm, text):
-    assert format_ohm_to(r_ohm, digit_ohm).replace("\u00a0", " ") == text
+    assert format_ohm_to(r_ohm, digit_ohm=digit_ohm).replace("\u00a0", " ") == text
 
 
 @pytest.mark.parametrize(
@@ -137,3 +143,42 @@ def test_shares_volts_and_plain_numbers():
     assert format_percent(1.0) == "100\u00a0%"
     assert format_volts(2.468) == "2.47\u00a0V"
     assert significant(32553.16) == 32550
+
+
+@pytest.mark.parametrize(
+    ("value", "digits", "text"),
+    [
+        (400, 6, "400"),
+        (2.5, 6, "2.5"),
+        (-10.0, 6, "-10"),
+        (1.23456789, 6, "1.23457"),
+        (0.352, 2, "0.35"),
+    ],
+)
+def test_what_was_typed_is_said_back_as_it_was(value, digits, text):
+    assert format_plain(value, digits=digits) == text
+
+
+def test_whole_numbers_are_the_nearest():
+    assert [format_whole(value) for value in (3976.6, 12.4, 12.6, 0.4)] == ["3977", "12", "13", "0"]
+
+
+def test_every_digit_of_a_number_is_written_without_an_exponent():
+    assert [all_digits(value) for value in (32650.0, 0.1, 1e-7, 1e16)] == [
+        "32650",
+        "0.1",
+        "0.0000001",
+        "10000000000000000",
+    ]
+
+
+def test_each_value_of_an_array_is_rounded_like_one():
+    values = np.array([[1.23456789, 0.0], [98765.4321, -2.0]])
+    rounded = significant_each(values, digits=3)
+    assert rounded.tolist() == [[1.23, 0.0], [98800.0, -2.0]]
+    assert rounded.shape == values.shape
+
+
+def test_a_span_of_two_units_names_both():
+    assert format_ohm_span(950.0, high_ohm=1050.0).replace("\u00a0", " ") == "950.0 Ω to 1.050 kΩ"
+    assert format_ohm_span(11950.0, high_ohm=12230.0).replace("\u00a0", " ") == "11.95 to 12.23 kΩ"

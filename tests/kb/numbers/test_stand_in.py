@@ -7,7 +7,7 @@ import itertools
 import pytest
 
 from kb.numbers.characteristic import Characteristic
-from kb.numbers.e_series import values_ohm
+from kb.numbers.e_series import standard_values_ohm
 from kb.numbers.ntc_beta import NtcBeta
 from kb.numbers.out_of_range import OutOfRange
 from kb.numbers.platinum import Platinum
@@ -36,7 +36,7 @@ def test_each_stand_in_is_what_its_parts_make_and_says_what_the_board_shows(t_c)
 
 def test_no_single_and_no_pair_of_the_series_is_nearer():
     singles, pairs = stand_ins(NTC, t_c=7.0, series="E12")
-    drawer = values_ohm("E12", low_ohm=300, high_ohm=2e6)
+    drawer = standard_values_ohm("E12", low_ohm=300, high_ohm=2e6)
     singles_ohm = [r for r in drawer if NTC.range_ohm[0] <= r <= NTC.range_ohm[1]]
     best = min(singles_ohm, key=lambda r: abs(NTC.t_c(r) - 7))
     assert singles[0].parts_ohm == (best,)

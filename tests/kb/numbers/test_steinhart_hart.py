@@ -8,16 +8,17 @@ from hypothesis import given
 from hypothesis import strategies as st
 from thermistor_utils.SH_converter import SH_converter
 
-from kb.numbers.steinhart_hart import SteinhartHart, through_three_points
+from kb.numbers.steinhart_hart import SteinhartHart
 
 LAW = SteinhartHart(a=1.1291483e-3, b=2.3412455e-4, c=8.767421e-8)
 
 
 @pytest.mark.published("steinhart_hart_three_points")
-def test_three_points_give_the_worked_coefficients_and_values(sheet):
-    law = through_three_points([(t, r) for t, r in sheet.fields["points"].items()])
-    for name, value in sheet.fields["coefficients"].items():
-        assert getattr(law, name.lower()) == pytest.approx(value, rel=1e-9)
+def test_the_worked_coefficients_meet_their_points_and_values(sheet):
+    coefficients = {name.lower(): value for name, value in sheet.fields["coefficients"].items()}
+    law = SteinhartHart(**coefficients)
+    for t_c, r_ohm in sheet.fields["points"].items():
+        assert law.r_ohm(t_c) == pytest.approx(r_ohm, rel=1e-8)
     assert law.t_c(97006.9) == pytest.approx(sheet.fields["t_c_of_97006_9"], abs=0.5e-6)
     assert law.r_ohm(-20) == pytest.approx(sheet.fields["r_ohm_at_minus_20"], abs=0.5e-3)
 
@@ -55,19 +56,3 @@ def test_coefficients_that_turn_back_are_refused():
         "b 0.00023 must be above zero and c -1e-08 not below it, or the curve turns back; "
         "check the signs, or use a table of points"
     )
-
-
-@pytest.mark.parametrize(
-    ("points", "message"),
-    [
-        ([(0, 3e4), (25, 1e4)], "three points fix the three coefficients; here 2"),
-        (
-            [(0, 3e4), (25, 1e4), (25, 5e3)],
-            "the three points need three temperatures and three resistances",
-        ),
-    ],
-)
-def test_three_different_points_are_needed(points, message):
-    with pytest.raises(ValueError) as caught:
-        through_three_points(points)
-    assert str(caught.value) == message

@@ -41,28 +41,6 @@ def test_between_the_points_only_what_is_promised_holds(t_c, limits):
     assert SwitchingPtc(trip_c=120, in_series=1).limits_ohm(t_c) == limits
 
 
-@pytest.mark.parametrize(
-    ("r_ohm", "t_c", "state"),
-    [
-        (180, 20, "within"),
-        (750, 20, "within"),
-        (751, 20, "outside"),
-        (math.inf, 20, "open"),
-        (3900, 125, "outside"),
-        (4000, 125, "within"),
-        (1e6, 140, "within"),
-    ],
-)
-def test_a_loop_of_three_is_judged(r_ohm, t_c, state):
-    assert SwitchingPtc(trip_c=120, in_series=3).judged(r_ohm, t_c=t_c) == state
-
-
-def test_a_typical_cold_loop_is_told_as_typical():
-    # Sensata/FAET product text: 20 to 100 Ω single, 60 to 300 Ω triple.
-    assert SwitchingPtc(trip_c=120, in_series=1).typical_cold_ohm() == (20, 100)
-    assert SwitchingPtc(trip_c=120, in_series=3).typical_cold_ohm() == (60, 300)
-
-
 def test_below_minus_20_there_is_no_limit():
     with pytest.raises(ValueError) as caught:
         SwitchingPtc(trip_c=120).limits_ohm(-21)

@@ -18,7 +18,13 @@ from kb.numbers.ntc_beta import NtcBeta
 from kb.numbers.out_of_range import OutOfRange
 from kb.numbers.platinum import Platinum
 from kb.numbers.tolerance import KelvinTolerance, NoTolerance, PlatinumClass
-from kb.numbers.verdict import decided, expanded_k, judge, rectangular, short_below_ohm
+from kb.numbers.verdict import (
+    expanded_k,
+    guard_banded_decision,
+    judge,
+    rectangular,
+    short_below_ohm,
+)
 
 LAW = NtcBeta(r_ref=10e3, b_k=3977)
 NTC = Characteristic(law=LAW, tolerance=KelvinTolerance(kelvin=1.0), low_c=-40, high_c=125)
@@ -50,7 +56,9 @@ def test_our_guard_is_the_w_equals_u_of_ilac_g8(sheet):
 
     def way(value):
         error = value - told["nominal"]
-        return int(decided(error, limit_k=told["tolerance"], uncertainty_k=told["uncertainty"]))
+        return int(
+            guard_banded_decision(error, limit=told["tolerance"], uncertainty=told["uncertainty"])
+        )
 
     assert [way(told["lower"]), way(told["upper"])] == [1, 1]
     assert [way(told["lower"] - 1), way(told["upper"] + 1)] == [0, 0]
@@ -204,12 +212,12 @@ def test_a_temperature_outside_the_curve_is_refused():
 
 @given(st.floats(-5, 5), st.floats(0, 2), st.floats(0, 2), st.floats(0.1, 3))
 def test_it_is_symmetric_and_more_uncertainty_never_decides_more(error_k, u1, u2, limit_k):
-    assert decided(error_k, limit_k=limit_k, uncertainty_k=u1) == decided(
-        -error_k, limit_k=limit_k, uncertainty_k=u1
+    assert guard_banded_decision(error_k, limit=limit_k, uncertainty=u1) == guard_banded_decision(
+        -error_k, limit=limit_k, uncertainty=u1
     )
     less, more = sorted((u1, u2))
-    before = int(decided(error_k, limit_k=limit_k, uncertainty_k=less))
-    after = int(decided(error_k, limit_k=limit_k, uncertainty_k=more))
+    before = int(guard_banded_decision(error_k, limit=limit_k, uncertainty=less))
+    after = int(guard_banded_decision(error_k, limit=limit_k, uncertainty=more))
     assert after in (before, 0)
 
 
@@ -245,7 +253,7 @@ def test_the_expanded_uncertainty_is_twice_the_root_of_the_squares(terms):
 
 
 def test_many_errors_are_decided_at_once():
-    ways = decided(np.array([0.1, 0.9, 3.0]), limit_k=1.0, uncertainty_k=0.2)
+    ways = guard_banded_decision(np.array([0.1, 0.9, 3.0]), limit=1.0, uncertainty=0.2)
     assert ways.tolist() == [1, 0, -1]
 
 

@@ -8,7 +8,7 @@ from scipy.stats import norm
 
 from kb.numbers.meter import Meter, OhmRange
 from kb.numbers.ntc_beta import NtcBeta
-from kb.numbers.verdict import decided, expanded_k, rectangular
+from kb.numbers.verdict import expanded_k, guard_banded_decision, rectangular
 
 LAW = NtcBeta(r_ref=10e3, b_k=3977)
 METER = Meter(ranges=(OhmRange(span_ohm=60e3, resolution_ohm=10, percent=1.0, digits=3),))
@@ -29,7 +29,7 @@ def verdicts(true_off_k, *, t_c, thermometer_half_k, placement_half_k, seed):
     uncertainty_k = 2 * np.sqrt(
         meter_k**2 / 3 + rectangular(thermometer_half_k) ** 2 + rectangular(placement_half_k) ** 2
     )
-    return decided(implied_c - seen_c, limit_k=LIMIT_K, uncertainty_k=uncertainty_k)
+    return guard_banded_decision(implied_c - seen_c, limit=LIMIT_K, uncertainty=uncertainty_k)
 
 
 @pytest.mark.parametrize(
@@ -64,8 +64,8 @@ def test_the_guard_is_what_keeps_the_promise():
     rng = np.random.default_rng(3)
     seen_k = bad + rng.uniform(-0.5, 0.5, SAMPLES) + rng.uniform(-0.5, 0.5, SAMPLES)
     u_k = expanded_k(rectangular(0.5), rectangular(0.5))
-    assert np.mean(decided(seen_k, limit_k=LIMIT_K, uncertainty_k=0.0) > 0) > 0.4
-    assert np.mean(decided(seen_k, limit_k=LIMIT_K, uncertainty_k=u_k) > 0) < 0.023
+    assert np.mean(guard_banded_decision(seen_k, limit=LIMIT_K, uncertainty=0.0) > 0) > 0.4
+    assert np.mean(guard_banded_decision(seen_k, limit=LIMIT_K, uncertainty=u_k) > 0) < 0.023
 
 
 def test_most_good_sensors_are_still_called_within():
@@ -77,19 +77,23 @@ def test_most_good_sensors_are_still_called_within():
 def risks(ratio, *, guarded):
     """Of a stock of which 95 % are good: the share that is bad and passes, and good and fails."""
     step = 0.002
-    ways = np.arange(-5 + step / 2, 5, step)
-    true_k, seen_k = ways[:, None], ways[None, :]
+    # In units of the limit, both what a sensor is off and what is seen of it.
+    off = np.arange(-5 + step / 2, 5, step)
     uncertainty_k = LIMIT_K / ratio
-    decisions = decided(
-        seen_k * LIMIT_K, limit_k=LIMIT_K, uncertainty_k=uncertainty_k if guarded else 0.0
+    decisions = guard_banded_decision(
+        off * LIMIT_K, limit=LIMIT_K, uncertainty=uncertainty_k if guarded else 0.0
     )
-    likely = (
-        norm.pdf(true_k, scale=1 / norm.ppf(0.975))
-        * norm.pdf(seen_k, loc=true_k, scale=uncertainty_k / 2 / LIMIT_K)
-        * step**2
-    )
-    good = np.abs(true_k) <= 1
-    return np.sum(likely * ~good * (decisions > 0)), np.sum(likely * good * (decisions < 0))
+    # Seen less true depends on their difference alone, so the sum over all seen is a convolution.
+    difference = step * np.arange(1 - len(off), len(off))
+    seen = norm.pdf(difference, scale=uncertainty_k / 2 / LIMIT_K) * step
+    stock = norm.pdf(off, scale=1 / norm.ppf(0.975)) * step
+    good = np.abs(off) <= 1
+
+    def chance(wanted):
+        return np.convolve(wanted, seen)[len(off) - 1 :][: len(off)]
+
+    passes, fails = chance(decisions > 0), chance(decisions < 0)
+    return np.sum((stock * passes)[~good]), np.sum((stock * fails)[good])
 
 
 @pytest.mark.published("decision_global_risk")

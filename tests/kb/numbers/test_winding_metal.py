@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from kb.numbers.winding_metal import CONSTANTS, WindingMetal, corrected_to, temperature_rise_k
+from kb.numbers.winding_metal import CONSTANTS, WindingMetal, corrected_to
 
 
 @pytest.mark.published("winding_copper_*")
@@ -14,21 +14,6 @@ def test_published_ratios_are_met_within_half_their_last_digit(sheet, t_c):
     constant, at_c = sheet.fields["constant"], sheet.fields["at_c"]
     law = WindingMetal(r_ref=1.0, at_c=at_c, constant=constant)
     assert law.r_ohm(t_c) == pytest.approx(float(sheet.printed[t_c]), abs=sheet.half_digit(t_c))
-
-
-@pytest.mark.published("winding_rise")
-def test_the_rise_by_resistance_is_met(sheet):
-    told = dict(sheet.fields)
-    rises = told.pop("rise_k")
-    for constant, rise_k in rises.items():
-        assert temperature_rise_k(**told, constant=constant) == pytest.approx(rise_k, abs=0.005)
-
-
-def test_a_warmer_room_at_the_end_is_no_rise_of_the_winding():
-    rise_k = temperature_rise_k(
-        cold_ohm=2.0, cold_c=20, hot_ohm=2.6, hot_ambient_c=25, constant=234.5
-    )
-    assert rise_k == pytest.approx(76.35 - 5)
 
 
 @given(st.sampled_from(sorted(CONSTANTS)), st.floats(-60, 250), st.floats(0.01, 1e3))

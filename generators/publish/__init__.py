@@ -1,0 +1,1 @@
+"""What leaves the house: packed, verified, compared, or handed over as one file."""

@@ -1,0 +1,227 @@
+"""The commands about what is published: pack it, verify it, say what changed."""
+
+from __future__ import annotations
+
+import contextlib
+import sys
+from collections.abc import Iterator
+from itertools import groupby
+from pathlib import Path
+
+import click
+
+from kb.catalog import Catalog
+from kb.check import check_notes
+from kb.commands.check import show_problems
+from kb.commands.disk_words import disk_refused
+from kb.commands.options import NotUnderstood, WholePath, json_option, notes_option, say_json
+from kb.release_format.record import Snapshot
+from kb.release_format.release_list import NotAList
+from kb.site_folder import WORK, half_written
+
+from ..build import BUILD_REFUSALS, NotesHaveFaults
+from ..interruption import IN_PART, report_what_stands
+from ..release.changes import LEVELS, tell_changes
+from ..release.history import read_history
+from ..release.snapshot import take_snapshot
+from ..site_context import SiteContext
+from .pack import NotToPublish, Packed, is_zip, pack, records_of
+from .pockets import NoSuchFamily, write_pockets
+from .published import NoCopyThere, open_copy
+from .verify import Verified, verify
+
+PUBLISH_REFUSALS = (*BUILD_REFUSALS, NoCopyThere, NotAList)
+NOW = "now"
+
+
+@contextlib.contextmanager
+def _refusals_in_words(*, refused: str, stands: str, as_json: bool = False) -> Iterator[None]:
+    """Turn what stops a block into words and exit code 1; `stands` says what came of it."""
+    try:
+        yield
+    except NotesHaveFaults as faults:
+        show_problems(faults.notes, as_json=as_json)
+        if not as_json:
+            click.echo(stands, err=True)
+        sys.exit(1)
+    except NotToPublish as private:
+        raise click.ClickException("\n".join([refused, *private.reasons, stands])) from None
+    except PUBLISH_REFUSALS as refusal:
+        raise click.ClickException(str(refusal)) from None
+
+
+@click.command("pack")
+@notes_option
+@click.option(
+    "--to",
+    type=WholePath(path_type=Path),
+    default=None,
+    metavar="DIR|FILE.zip",
+    help="Where to put it; release-NUMBER.zip in the notes by default.",
+)
+@click.option(
+    "--published",
+    metavar="DIR|ZIP|URL",
+    default=None,
+    help="The copy that is published now, when this machine has not packed it.",
+)
+@json_option
+def pack_command(notes: Path, to: Path | None, published: str | None, as_json: bool) -> None:
+    """Build, and put what is to be uploaded into a folder or a zip file.
+
+    Files stand in the order in which it is safe to upload them: what leads to the others comes
+    last. The same notes after the same releases give the same bytes. Refused when check finds a
+    problem, or the notes hold what must not be published.
+
+    Example: ohmfolio pack --to /srv/notes
+    """
+    try:
+        with (
+            _refusals_in_words(
+                refused="this must not be published:", stands="Nothing was packed.", as_json=as_json
+            ),
+            report_what_stands(to or notes / "release-*.zip", what="release"),
+        ):
+            packed = pack(notes, to=to, published=published)
+    except OSError as error:
+        part = to is not None and to.is_dir() and half_written(to)
+        stands = f"{to} {IN_PART}" if part else "nothing was packed, what stood there stands"
+        raise disk_refused(error, at=to or f"the release of {notes}", stands=stands) from None
+    if as_json:
+        say_json(
+            {
+                "release": packed.summary.release,
+                "number": packed.summary.number,
+                "to": str(packed.to),
+                "files": packed.files,
+                "bytes": packed.bytes,
+            }
+        )
+    else:
+        click.echo(packed_words(packed))
+
+
+def packed_words(packed: Packed) -> str:
+    """Return what was packed and what to do with it."""
+    summary = packed.summary
+    kind = "Unpack it on the host" if is_zip(packed.to) else "Upload it"
+    return "\n".join(
+        [
+            f"Release {summary.number} ({summary.release}): {packed.files} files, "
+            f"{packed.bytes / 1e6:.1f} MB, in {packed.to}",
+            f"{kind} in this order: everything, then release.json, newest.json, worker.js.",
+            "Then: ohmfolio verify ADDRESS",
+        ]
+    )
+
+
+@click.command("verify")
+@click.argument("where", metavar="DIR|ZIP|URL")
+@json_option
+def verify_command(where: str, as_json: bool) -> None:
+    """Hold a published copy against its own list, byte by byte, and say what differs.
+
+    Exit code 1 when a file is missing or different: phones then keep what they have.
+
+    Example: ohmfolio verify https://notes.example/team/
+    """
+    try:
+        found = verify(open_copy(where))
+    except (NoCopyThere, NotAList) as fault:
+        raise click.ClickException(str(fault)) from None
+    if as_json:
+        say_json(found.as_dict())
+    else:
+        click.echo(verified_words(found))
+    if not found.whole:
+        sys.exit(1)
+
+
+def verified_words(found: Verified) -> str:
+    """Return what is wrong with a copy, and which release it is."""
+    head = found.release_list.release
+    state = "whole." if found.whole else f"{len(found.faults)} faults."
+    return "\n".join(
+        [
+            *found.faults,
+            *(f"{stray} stands there, and no list names it" for stray in found.strays),
+            f"Release {head.number}{f' of {head.date}' if head.date else ''} "
+            f"({found.release_list.name}), {len(found.release_list.files)} files: {state}",
+        ]
+    )
+
+
+@click.command("pocket")
+@click.argument("families", metavar="[FAMILY]...", nargs=-1)
+@notes_option
+@click.option(
+    "--to",
+    type=WholePath(path_type=Path, file_okay=False),
+    default=None,
+    help="The folder for the files; pocket/ in the notes by default.",
+)
+def pocket_command(families: tuple[str, ...], notes: Path, to: Path | None) -> None:
+    """Write one file for each family, to hand over by any messenger.
+
+    It holds the family's codes, sensors, parts, tables, methods, calculators and Find, reads
+    without scripts, and asks nobody for anything. Without FAMILY, every family gets its file.
+
+    Example: ohmfolio pocket quellmark-rooftop --to ~/handover
+    """
+    to = to or notes / "pocket"
+    try:
+        with _refusals_in_words(
+            refused="this must not leave the house:", stands="Nothing was written."
+        ):
+            for path, size in write_pockets(notes, families=families, to=to):
+                click.echo(f"{path}: {size / 1e3:.0f} kB")
+    except NoSuchFamily as fault:
+        raise NotUnderstood(str(fault)) from None
+    except OSError as error:
+        raise disk_refused(error, at=to, stands="the files named above are whole") from None
+
+
+@click.command("changes")
+@click.argument("old", metavar="OLD")
+@click.argument("new", metavar="NEW", default=NOW)
+@notes_option
+@json_option
+def changes_command(old: str, new: str, notes: Path, as_json: bool) -> None:
+    """Say what an engineer would notice between two releases, safety first.
+
+    OLD and NEW are a release's number or name, a published copy (folder, zip file, address), or
+    `now` for the notes as they are, which NEW is when it is left out.
+
+    Example: ohmfolio changes 12 13
+    """
+    changes = tell_changes(_snapshot(old, notes=notes), new=_snapshot(new, notes=notes))
+    if as_json:
+        say_json([change.as_dict() for change in changes])
+        return
+    for level, group in groupby(changes, key=lambda change: change.level):
+        click.echo(LEVELS[level])
+        for change in group:
+            click.echo(f"  {change.text[:1].upper()}{change.text[1:]}")
+    if not changes:
+        click.echo("The notes say the same.")
+
+
+def _snapshot(where: str, *, notes: Path) -> Snapshot:
+    if where == NOW:
+        checked = check_notes(notes)
+        if any(not problem.warning for problem in checked.problems):
+            show_problems(checked, as_json=False)
+            raise click.ClickException("the notes have faults: nothing was compared")
+        return take_snapshot(SiteContext(Catalog(checked)))
+    history = read_history(notes / WORK)
+    for record in reversed(history):
+        if where in (record.name, str(record.number)):
+            return record.notes
+    try:
+        records = records_of(open_copy(where))
+    except NoCopyThere as fault:
+        known = ", ".join(f"{record.number} ({record.name})" for record in history) or "none"
+        raise click.ClickException(f"{fault}; releases packed here: {known}") from None
+    if not records:
+        raise click.ClickException(f"{where} holds no record of what a release said")
+    return records[0].notes

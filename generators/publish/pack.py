@@ -1,0 +1,191 @@
+"""Pack what is to be uploaded, in the order in which it is safe to upload it."""
+
+from __future__ import annotations
+
+import io
+import zipfile
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from kb.check import check_notes
+from kb.notes.load import RELEASE_FILE, Notes
+from kb.release_format.head import Head
+from kb.release_format.places import LIST, record_path, upload_rank, whole_pack_path
+from kb.release_format.record import Record, read_record
+from kb.release_format.release_list import NotAList, name_of, read_list
+from kb.site_folder import WORK, refuse_foreign, refuse_foreign_zip, refuse_place
+from kb.writer import only_writer, write_in_order, write_zip
+
+from ..build import PUBLISHED, Summary, build
+from ..release.history import KEPT, read_history, remember
+from .privacy_guard import private_findings
+from .published import Copy, open_copy
+
+
+class NotToPublish(Exception):
+    """The notes hold what must not leave the house, or the number was used already."""
+
+    def __init__(self, reasons: list[str]) -> None:
+        super().__init__("\n".join(reasons))
+        self.reasons = reasons
+
+
+EARLIEST = (1980, 1, 1, 0, 0, 0)
+"""No zip file can name an earlier day."""
+
+
+@dataclass(frozen=True)
+class Packed:
+    """What was packed."""
+
+    summary: Summary
+    to: Path
+    files: int
+    bytes: int
+    written: int
+
+
+def pack(notes_folder: Path, *, to: Path | None = None, published: str | None = None) -> Packed:
+    """Build the site and put what is to be uploaded into a folder or a zip file.
+
+    Parameters
+    ----------
+    notes_folder : Path
+    to : Path, optional
+        A folder, or a file that ends in `.zip`; by default `release-NUMBER.zip` in the notes.
+    published : str, optional
+        Folder, zip file or address of the copy that is published now, to tell changes from.
+
+    Raises
+    ------
+    NotToPublish
+        Before anything is built.
+    NotesHaveFaults, and whatever else stops a build
+    NoCopyThere
+        When `published` cannot be read.
+    FolderNotOurs
+        When `to` is not ours to replace.
+    OSError
+        When the disk refuses; a folder may hold a part of the release then, its list still the old.
+    """
+    work = notes_folder / WORK
+    notes = check_notes(notes_folder)
+    refuse_private(notes)
+    _refuse_target(to, notes=notes_folder)
+    there = str(to) if to is not None and to.exists() else None
+    for where in filter(None, (published, there)):
+        _learn(open_copy(where), work=work)
+    summary = build(notes_folder, out=work / PUBLISHED)
+    if notes.release is not None:
+        _refuse_used_number(summary.record, read_history(work))
+    to = to or notes_folder / f"release-{summary.number}.zip"
+    files = upload_order(work / PUBLISHED)
+    with only_writer(work):
+        written = _write(files, to=to, head=summary.record.release_list.release)
+        remember(work, summary.record)
+    size = sum(len(content) for _, content in files)
+    return Packed(summary=summary, to=to, files=len(files), bytes=size, written=written)
+
+
+def _refuse_target(to: Path | None, *, notes: Path) -> None:
+    if to is None:
+        return
+    refuse_place(to, notes=notes)
+    refuse = refuse_foreign_zip if is_zip(to) else refuse_foreign
+    refuse(to)
+
+
+def _write(files: list[tuple[str, bytes]], *, to: Path, head: Head) -> int:
+    """Write a release into a folder or a zip file; return how many files were written."""
+    if not is_zip(to):
+        return write_in_order(to, files)
+    return len(files) if write_zip(to, zipped(files, head=head)) else 0
+
+
+def is_zip(to: Path) -> bool:
+    """Return whether a release that goes there becomes a zip file, and not a folder."""
+    return to.suffix == ".zip"
+
+
+def refuse_private(notes: Notes) -> None:
+    """Raise NotToPublish when the notes hold what must not leave the house."""
+    findings = private_findings(notes)
+    if findings:
+        raise NotToPublish(findings)
+
+
+def upload_order(site: Path) -> list[tuple[str, bytes]]:
+    """Return every file of a finished release in the order in which to upload it."""
+    paths = (path.relative_to(site).as_posix() for path in site.rglob("*") if path.is_file())
+    return [(path, (site / path).read_bytes()) for path in sorted(paths, key=upload_rank)]
+
+
+def zipped(files: list[tuple[str, bytes]], *, head: Head) -> bytes:
+    """Return a zip file that no clock was asked for: the same files are the same bytes.
+
+    Every file is dated by the release's day and number. Were all releases dated alike, a server
+    that goes by date and size would take one for another.
+    """
+    raw = io.BytesIO()
+    with zipfile.ZipFile(raw, "w", zipfile.ZIP_DEFLATED) as packed:
+        for path, content in files:
+            entry = zipfile.ZipInfo(path, date_time=_zip_date(head))
+            entry.external_attr = 0o644 << 16
+            entry.create_system = 3
+            entry.compress_type = zipfile.ZIP_DEFLATED
+            packed.writestr(entry, content)
+    return raw.getvalue()
+
+
+def _zip_date(head: Head) -> tuple[int, int, int, int, int, int]:
+    day = date.fromisoformat(head.date) if head.date else date.min
+    hours, minutes = divmod(head.number % (24 * 60), 60)
+    return max((day.year, day.month, day.day, hours, minutes, 0), EARLIEST)
+
+
+def records_of(copy: Copy) -> list[Record]:
+    """Return what a published copy remembers: its own release and those before it.
+
+    Raises
+    ------
+    NoCopyThere
+        When a host cannot be reached.
+    """
+    content = copy.read(LIST) or b""
+    try:
+        newest, newest_name = read_list(content), name_of(content)
+    except NotAList:
+        return []
+    found = []
+    for name in [newest_name, *sorted(newest.release.since)][: KEPT + 1]:
+        pack = copy.read(whole_pack_path(name)) if name == newest_name else None
+        record = read_record(copy.read(record_path(name)) or b"", pack=pack or b"")
+        if record is not None and record.name == name:
+            found.append(record)
+    return found
+
+
+def _learn(copy: Copy, *, work: Path) -> None:
+    known = {record.name for record in read_history(work) if record.pack}
+    with only_writer(work):
+        for record in records_of(copy):
+            if record.name not in known:
+                remember(work, record)
+
+
+def _refuse_used_number(record: Record, history: list[Record]) -> None:
+    """Refuse a number that other notes were published under: phones would not take it."""
+    used = [
+        earlier
+        for earlier in history
+        if earlier.number >= record.number and earlier.notes != record.notes
+    ]
+    if used:
+        last = used[-1]
+        raise NotToPublish(
+            [
+                f"{RELEASE_FILE}: number {record.number} was published already with other notes "
+                f"(release {last.number}, {last.name}); write number: {last.number + 1}"
+            ]
+        )

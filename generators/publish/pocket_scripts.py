@@ -1,0 +1,48 @@
+"""The scripts of a pocket file: which ones its pages ask for, and their texts in the file."""
+
+from __future__ import annotations
+
+import posixpath
+import re
+from collections.abc import Iterable
+from pathlib import Path
+
+from ..html_tags import Tag
+
+NEEDS_A_HOST = {"release", "this-copy"}
+"""Scripts of every page that have nothing to do in a single file."""
+_REMARK = re.compile(r"^\s*/\*\*.*?\*/\s*$", re.DOTALL | re.MULTILINE)
+
+
+def script_names(tags: Iterable[Tag], *, path: str) -> list[str]:
+    """Return the names of the scripts that some tags of a page ask for, in the order they run."""
+    sources = (tag.attributes.get("src") for tag in tags if tag.name == "script")
+    return [_name(source, path=path) for source in sources if source]
+
+
+def script_text(site: Path, name: str) -> str:
+    """Return a script, without the lines that only speak to whoever reads its source.
+
+    Raises
+    ------
+    ValueError
+        When the script would end the file's own.
+    """
+    text = (site / f"assets/{name}.js").read_text(encoding="utf-8")
+    if "</script" in text:
+        raise ValueError(f"{name} would end the file's script")
+    lines = (line.strip() for line in _REMARK.sub("", text).splitlines())
+    return "\n".join(line for line in lines if line and not line.startswith("//")) + "\n"
+
+
+def on_call(site: Path, names: Iterable[str]) -> str:
+    """Return scripts that only some pages want, each as a function to be called on such a page."""
+    functions = (
+        f'OhmPocket["{name}"]=function(){{\n{script_text(site, name)}}};' for name in names
+    )
+    return "var OhmPocket={};\n" + "\n".join(functions)
+
+
+def _name(source: str, *, path: str) -> str:
+    target = posixpath.normpath(posixpath.join(posixpath.dirname(path), source))
+    return target.removeprefix("assets/").removesuffix(".js")

@@ -1,0 +1,74 @@
+"""Say a changed file as pieces of the old one and what is new: only that is downloaded."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+BLOCK = 24
+"""Bytes that must be alike before a piece counts as found."""
+WORTH = 0.7
+"""A delta larger than this share of the whole is not worth it."""
+
+
+def delta_of(new: bytes, *, old: bytes) -> tuple[list[int], bytes] | None:
+    """Return how to make `new` from `old`, or None when it would not be worth it.
+
+    Returns
+    -------
+    tuple of (steps, fresh)
+        Steps come in threes: where in `old` to begin, how many bytes to take from there, how many
+        bytes of `fresh` to add after them. Mirrored by `patched` in
+        site_config/assets/copy/unpack.js.
+    """
+    places: dict[bytes, int] = {}
+    for at in range(0, len(old) - BLOCK + 1, BLOCK):
+        places.setdefault(old[at : at + BLOCK], at)
+    steps: list[int] = []
+    fresh = bytearray()
+    # `begun` is where the bytes begin that no piece of `old` covers yet.
+    at, begun = 0, 0
+    taken = (0, 0)
+    while at <= len(new) - BLOCK:
+        there = places.get(new[at : at + BLOCK])
+        if there is None:
+            at += 1
+            continue
+        start, from_ = at, there
+        while start > begun and from_ > 0 and new[start - 1] == old[from_ - 1]:
+            start, from_ = start - 1, from_ - 1
+        length = at - start + _alike(new, at, old, there)
+        steps += [*taken, start - begun]
+        fresh += new[begun:start]
+        taken = (from_, length)
+        at = begun = start + length
+    steps += [*taken, len(new) - begun]
+    fresh += new[begun:]
+    if len(fresh) + 4 * len(steps) > WORTH * len(new):
+        return None
+    return steps, bytes(fresh)
+
+
+def patched(old: bytes, *, steps: Sequence[int], fresh: bytes) -> bytes:
+    """Return the new content from the old one, the steps and what is fresh."""
+    made = bytearray()
+    read = 0
+    for i in range(0, len(steps), 3):
+        start, length, added = steps[i : i + 3]
+        made += old[start : start + length] + fresh[read : read + added]
+        read += added
+    return bytes(made)
+
+
+def _alike(new: bytes, at: int, old: bytes, there: int) -> int:
+    """Return how many bytes are alike from here on: doubling steps, then halving."""
+    most = min(len(new) - at, len(old) - there)
+    length, step = 0, BLOCK
+    while step:
+        step = min(step, most - length)
+        begin, end = at + length, at + length + step
+        if step and new[begin:end] == old[there + length : there + length + step]:
+            length += step
+            step *= 2
+        else:
+            step //= 2
+    return length

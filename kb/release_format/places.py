@@ -1,0 +1,51 @@
+"""Where each file of a published release stands, and in which order it is safe to upload them."""
+
+from __future__ import annotations
+
+import re
+
+LIST = "release.json"
+"""The list of a release, at the root; a folder without it holds no site that was built here."""
+NEWEST = "newest.json"
+"""What a phone asks first: which release the host has, and how large the ways to it are."""
+SCRIPT = "assets/release.js"
+"""Tells a page its release; it cannot be in the list whose hash it names."""
+WORKER = "worker.js"
+RELEASES = "releases"
+"""The folder of compressed packs for phones, and of what earlier releases said."""
+PACK_SUFFIX = ".pack"
+
+UPLOADED_LAST = (SCRIPT, LIST, NEWEST, WORKER)
+"""Published, but not in the list, for each names the release. They lead a phone to it and are
+uploaded last, in this order: the list only when every file stands, the news of it only when the
+list does, the worker that serves it at the very end."""
+
+_NAME = r"[0-9a-f]{12}"
+_BESIDE_SITE = re.compile(rf"{RELEASES}/{_NAME}/(record\.json|all\.pack|from-{_NAME}\.pack)")
+
+
+def record_path(release: str) -> str:
+    """Return where the record of a release stands, by the release's name."""
+    return f"{RELEASES}/{release}/record.json"
+
+
+def whole_pack_path(release: str) -> str:
+    """Return where the pack of a whole release stands."""
+    return f"{RELEASES}/{release}/all{PACK_SUFFIX}"
+
+
+def step_pack_path(release: str, *, older: str) -> str:
+    """Return where the pack stands that leads from an older release to this one."""
+    return f"{RELEASES}/{release}/from-{older}{PACK_SUFFIX}"
+
+
+def is_record_or_pack(path: str) -> bool:
+    """Return whether a release puts a file of this path beside its site."""
+    return _BESIDE_SITE.fullmatch(path) is not None
+
+
+def upload_rank(path: str) -> tuple[int, str]:
+    """Sort files for uploading: pages, then records and packs, then what leads to them."""
+    if path in UPLOADED_LAST:
+        return 2 + UPLOADED_LAST.index(path), path
+    return int(path.startswith(f"{RELEASES}/")), path

@@ -1,0 +1,71 @@
+"""What is remembered of a release: its list, what the notes said then, and its whole content."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any, TypedDict
+
+from .content_pack import PackBroken, read_pack
+from .release_list import NotAList, ReleaseList, read_list
+
+
+class Snapshot(TypedDict):
+    """What the notes said, as plain JSON values."""
+
+    entries: dict[str, dict[str, dict[str, Any]]]
+    """Kind → id → what the file said."""
+    numbers: dict[str, list[list[float]]]
+    """Curve → [t_c, r_ohm, slope_ohm_per_k] at set temperatures: a move is told in ohms and kelvin
+    whatever law gives them."""
+    team: dict[str, Any]
+    own: dict[str, str]
+    """Hand-written page → a checksum of its text."""
+
+
+@dataclass(frozen=True)
+class Record:
+    """One published release: its list, what the notes said then."""
+
+    release_list: ReleaseList
+    notes: Snapshot
+    pack: bytes = b""
+    """Every content, compressed; empty when only the record is left of it."""
+
+    @cached_property
+    def name(self) -> str:
+        """The release's name."""
+        return self.release_list.name
+
+    @property
+    def number(self) -> int:
+        """The release's number."""
+        return self.release_list.release.number
+
+    @cached_property
+    def contents(self) -> dict[str, bytes]:
+        """Every content by checksum; nothing when the pack is gone or damaged."""
+        try:
+            return dict(read_pack(self.pack)) if self.pack else {}
+        except PackBroken:
+            return {}
+
+    @property
+    def text(self) -> str:
+        """The record as it is kept and published."""
+        content = {"list": self.release_list.text, "notes": self.notes}
+        return json.dumps(content, sort_keys=True, ensure_ascii=False, separators=(",", ":")) + "\n"
+
+
+def read_record(content: bytes, *, pack: bytes = b"") -> Record | None:
+    """Return a kept record, or None when it is not one of ours."""
+    try:
+        fields = json.loads(content)
+        release_list = read_list(fields["list"])
+        notes = fields["notes"]
+        if not Snapshot.__required_keys__ <= notes.keys():
+            return None
+    except (ValueError, KeyError, TypeError, AttributeError, NotAList):
+        return None
+    return Record(release_list=release_list, notes=notes, pack=pack)

@@ -1,0 +1,278 @@
+"""One reading of one sensor: what decides, what follows, on every border of the question."""
+
+from __future__ import annotations
+
+import pytest
+
+from kb.answers.instruments import Kit, NamedMeter, NamedThermometer, Tools
+from kb.answers.loop import LoopQuestion, answer_loop
+from kb.answers.reading import (
+    ReadingQuestion,
+    SensorFacts,
+    answer_reading,
+    expected_reading,
+    ohm_digits,
+)
+from kb.answers.statement import Refusal
+from kb.numbers.characteristic import Characteristic
+from kb.numbers.meter import Meter, OhmRange
+from kb.numbers.ntc_beta import NtcBeta
+from kb.numbers.platinum import Platinum
+from kb.numbers.switching_ptc import SwitchingPtc
+from kb.numbers.thermometer import Thermometer
+from kb.numbers.tolerance import KelvinTolerance, NoTolerance
+
+NTC = Characteristic(
+    law=NtcBeta(r_ref=10e3, at_c=25.0, b_k=3435.0),
+    tolerance=KelvinTolerance(kelvin=0.5),
+    low_c=-40.0,
+    high_c=110.0,
+    id="ten",
+)
+OTHER = Characteristic(
+    law=NtcBeta(r_ref=5e3, at_c=25.0, b_k=3435.0),
+    tolerance=KelvinTolerance(kelvin=0.5),
+    low_c=-40.0,
+    high_c=110.0,
+    id="five",
+)
+UNKNOWN = Characteristic(
+    law=NtcBeta(r_ref=10e3, at_c=25.0, b_k=3435.0),
+    tolerance=NoTolerance(),
+    low_c=-40.0,
+    high_c=110.0,
+    id="unknown",
+)
+PLATINUM = Characteristic(
+    law=Platinum(r0=100.0),
+    tolerance=KelvinTolerance(kelvin=0.3),
+    low_c=-50.0,
+    high_c=200.0,
+    id="pt",
+)
+
+
+def meter(name: str, *, span_ohm: float = 40e6, percent: float = 0.5) -> NamedMeter:
+    ranges = (OhmRange(span_ohm=span_ohm, resolution_ohm=1.0, percent=percent, digits=2),)
+    return NamedMeter(id=name, name=f"The {name}", meter=Meter(ranges=ranges, leads_ohm=0.0))
+
+
+def probe(name: str, *, accuracy_k: float = 0.5, high_c: float = 300.0) -> NamedThermometer:
+    thermometer = Thermometer(
+        accuracy_k=accuracy_k, percent=0.0, resolution_k=0.1, low_c=-50.0, high_c=high_c
+    )
+    return NamedThermometer(id=name, name=f"The {name}", thermometer=thermometer)
+
+
+PERFECT = Tools(meter=None, thermometer=None, placement="ice-water")
+
+
+def ask(reading, at="25", *, curve=NTC, tools=PERFECT, more=None, **facts):
+    sensor = SensorFacts(curve=curve, curve_id=curve.id, **facts)
+    return ReadingQuestion(sensor=sensor, reading=reading, at=at, tools=tools, **(more or {}))
+
+
+@pytest.mark.parametrize(
+    ("reading", "has", "field"),
+    [
+        ("10k", ("when_good", "when_bad", "when_open", "when_short"), "when_good"),
+        ("20k", ("when_good", "when_bad", "when_open", "when_short"), "when_bad"),
+        ("OL", ("when_good", "when_bad", "when_open", "when_short"), "when_open"),
+        ("0", ("when_good", "when_bad", "when_open", "when_short"), "when_short"),
+        ("90M", ("when_good", "when_bad", "when_open", "when_short"), "when_bad"),
+        ("OL", ("when_good", "when_bad"), "when_bad"),
+        ("0", ("when_good", "when_bad"), "when_bad"),
+        ("OL", ("when_good",), ""),
+        ("10k", ("when_bad",), ""),
+    ],
+)
+def test_what_to_do_is_the_entrys_own_word_for_that_verdict(reading, has, field):
+    assert answer_reading(ask(reading, instructions=has)).instruction == field
+
+
+def test_after_a_repair_a_good_reading_is_proved_and_a_bad_one_is_not():
+    repaired = {"after_repair": True}
+    assert answer_reading(ask("10k", instructions=("when_good",), more=repaired)).instruction == (
+        "proved"
+    )
+    assert answer_reading(ask("20k", instructions=("when_bad",), more=repaired)).instruction == (
+        "when_bad"
+    )
+
+
+@pytest.mark.parametrize(
+    ("reading", "at", "field", "why", "missing"),
+    [
+        ("10k", "", "at", "field.temperature-missing", True),
+        ("10k", "warm", "at", "field.unreadable", False),
+        ("10k", "110.1", "at", "field.beyond-curve", False),
+        ("", "25", "reading", "field.reading-missing", True),
+        ("a lot", "25", "reading", "field.unreadable", False),
+    ],
+)
+def test_a_question_without_an_answer_names_its_field(reading, at, field, why, missing):
+    with pytest.raises(Refusal) as refused:
+        answer_reading(ask(reading, at))
+    assert (refused.value.field, refused.value.statement.id) == (field, why)
+    assert refused.value.missing is missing
+
+
+def test_the_ends_of_a_curve_belong_to_it():
+    for at in ("-40", "110"):
+        assert answer_reading(ask("OL", at)).state == "open"
+
+
+def test_a_thermometer_answers_for_its_own_range_only():
+    tools = Tools(meter=None, thermometer=probe("probe", high_c=60.0), placement="strapped")
+    assert answer_reading(ask("3k", "60", tools=tools)).t_c == 60
+    with pytest.raises(Refusal) as refused:
+        answer_reading(ask("3k", "60.1", tools=tools))
+    assert refused.value.field == "thermometer"
+    assert refused.value.statement.figures["instrument"] == "The probe"
+
+
+@pytest.mark.parametrize("at", ["77F", "77 °F", "77f"])
+def test_an_answer_comes_back_in_the_unit_that_was_typed(at):
+    answer = answer_reading(ask("10k", at))
+    assert (answer.unit, answer.t_c, answer.state) == ("F", pytest.approx(25), "within")
+    assert answer_reading(ask("10k", "77", more={"unit": "F"})).unit == "F"
+    assert answer_reading(ask("10k", "25 C", more={"unit": "F"})).unit == "C"
+
+
+def test_over_range_is_open_only_where_the_meter_reaches_a_good_part():
+    short = Tools(meter=meter("short", span_ohm=20e3), thermometer=None, placement="ice-water")
+    assert answer_reading(ask("OL", "25", tools=short)).state == "open"
+    cold = answer_reading(ask("OL", "-20", tools=short))
+    assert (cold.state, cold.headline.id) == ("undecided", "reading.over-range")
+    # What no meter of that range can have shown is over range too.
+    assert answer_reading(ask("21k", "25", tools=short)).state == "open"
+
+
+@pytest.mark.parametrize(
+    ("reading", "curve", "why"),
+    [
+        ("10.05k", NTC, "reading.within-colder"),
+        ("9.95k", NTC, "reading.within-hotter"),
+        ("20k", NTC, "reading.outside-colder"),
+        ("5k", NTC, "reading.outside-hotter"),
+        ("10.05k", UNKNOWN, "reading.unknown-limit-colder"),
+        ("9.95k", UNKNOWN, "reading.unknown-limit-hotter"),
+        ("3", NTC, "reading.short"),
+        ("OL", NTC, "reading.open"),
+        ("90M", NTC, "reading.off-curve"),
+    ],
+)
+def test_each_verdict_has_its_reason(reading, curve, why):
+    assert answer_reading(ask(reading, curve=curve)).headline.id == why
+
+
+def test_where_nobody_knows_the_limit_an_open_circuit_names_one_figure_and_no_band():
+    low_ohm, high_ohm = answer_reading(ask("OL", curve=UNKNOWN)).headline.figures["expected_ohm"]
+    assert low_ohm == high_ohm
+
+
+def test_a_curve_of_the_family_stands_before_others_and_a_series_resistance_last():
+    answer = answer_reading(
+        ask(
+            "5k",
+            family_curves={"five": OTHER},
+            labels={"five": ("R2",)},
+            other_curves={"elsewhere": OTHER},
+        )
+    )
+    assert [explained.statement.id for explained in answer.explanations] == [
+        "explanation.family-curve",
+        "explanation.other-curve",
+    ]
+    assert answer.explanations[0].statement.figures["labels"] == ["R2"]
+    drifted = answer_reading(ask("12k"))
+    assert drifted.explanations[-1].statement.id == "explanation.series-resistance"
+
+
+def test_nothing_is_explained_that_needs_no_explanation():
+    family = {"family_curves": {"twin": NTC}, "labels": {"twin": ("R2",)}}
+    assert answer_reading(ask("10k", **family)).explanations == ()
+
+
+def test_what_settles_is_the_least_trouble_first_and_the_teams_own_before_others():
+    held = Tools(meter=meter("pocket"), thermometer=probe("probe"), placement="held-on")
+    kit = Kit(
+        meters=(meter("bench", percent=0.05),),
+        thermometers=tuple(probe(f"fine-{i}", accuracy_k=0.01) for i in range(3)),
+    )
+    settling = answer_reading(ask("10.6k", allow_k=3.0, tools=held, more={"kit": kit})).settling
+    assert [(way.term, way.id) for way in settling.ways] == [("placement", "strapped")]
+    assert settling.statements[0].id == "settling.needed-placement"
+    assert settling.otherwise is None
+
+
+def test_where_nothing_of_the_teams_is_enough_it_is_said():
+    coarse = Tools(meter=meter("coarse", percent=5.0), thermometer=probe("probe"), placement="air")
+    settling = answer_reading(ask("10.3k", tools=coarse)).settling
+    assert settling.ways == ()
+    assert settling.otherwise.id == "settling.nothing"
+    assert [statement.id for statement in settling.statements][1] == "settling.meter-cannot"
+    better = Kit(
+        meters=(meter("bench", percent=0.01),), thermometers=(probe("fine", accuracy_k=0.01),)
+    )
+    together = answer_reading(ask("10.6k", tools=coarse, more={"kit": better})).settling
+    assert together.otherwise is not None and together.otherwise.id == "settling.together"
+
+
+def test_metal_is_told_with_a_digit_more():
+    assert (ohm_digits(NTC), ohm_digits(PLATINUM)) == (4, 5)
+    assert answer_reading(ask("109.7", curve=PLATINUM)).digits == 5
+
+
+def test_before_a_reading_it_says_what_to_expect():
+    expected = expected_reading(ask("", allow_k=2.0, pull_up_ohm=10e3, supply_v=5.0))
+    assert expected.r_ohm == pytest.approx(10e3)
+    assert expected.machine_ohm[0] < expected.part_ohm[0] < 10e3 < expected.part_ohm[1]
+    assert expected.part_ohm[1] < expected.machine_ohm[1]
+    # A sensor equal to the pull-up halves the supply.
+    assert expected.plug_v == pytest.approx(2.5)
+    assert [statement.id for statement in expected.statements] == [
+        "reading.expect",
+        "reading.expect-part",
+        "reading.expect-machine",
+        "reading.expect-volts",
+    ]
+
+
+def test_an_allowance_no_wider_than_the_part_is_not_told_beside_it():
+    assert expected_reading(ask("", allow_k=0.5)).machine_ohm is None
+    assert expected_reading(ask("", curve=UNKNOWN)).part_ohm is None
+
+
+@pytest.mark.parametrize(
+    ("reading", "at", "why", "field"),
+    [
+        ("300", "20", "loop.within", "when_good"),
+        ("2k", "20", "loop.outside-high", "when_bad"),
+        ("5k", "140", "loop.outside-low", "when_bad"),
+        ("OL", "20", "loop.open", "when_open"),
+        ("OL", "140", "loop.over-range", ""),
+        ("1", "20", "loop.short", "when_short"),
+        ("700", "119", "loop.switching", ""),
+    ],
+)
+def test_a_loop_has_a_reason_and_a_next_step_too(reading, at, why, field):
+    question = LoopQuestion(
+        loop=SwitchingPtc(trip_c=120.0, in_series=3),
+        reading=reading,
+        at=at,
+        tools=PERFECT,
+        short_ohm=5.0,
+        instructions=("when_good", "when_bad", "when_open", "when_short"),
+    )
+    answer = answer_loop(question)
+    assert (answer.headline.id, answer.instruction) == (why, field)
+
+
+def test_a_loop_below_the_standards_range_is_refused():
+    question = LoopQuestion(
+        loop=SwitchingPtc(trip_c=120.0), reading="300", at="-21", tools=PERFECT, short_ohm=5.0
+    )
+    with pytest.raises(Refusal) as refused:
+        answer_loop(question)
+    assert (refused.value.field, refused.value.statement.id) == ("at", "field.beyond-loop")

@@ -1,0 +1,93 @@
+"""The scripts keep to their types and to the language of older phones; Debian's tsc says so."""
+
+from __future__ import annotations
+
+import re
+import shutil
+import subprocess
+from pathlib import Path
+
+import pytest
+
+from tests.site.node_answers import ASSETS, ROOT, copy_scripts
+
+TSC = "/usr/bin/tsc"
+SETTINGS = ("tsconfig.json", "globals.d.ts")
+SCRIPTS = sorted(path.relative_to(ASSETS).as_posix() for path in ASSETS.rglob("*.js"))
+
+
+def faults_of(folder: Path) -> list[str]:
+    """Return what the checker says of the scripts in this folder, line for line."""
+    ran = subprocess.run(
+        [TSC, "--project", "tests/site", "--pretty", "false"],
+        cwd=folder,
+        capture_output=True,
+        encoding="utf-8",
+    )
+    faults = ran.stdout.splitlines()
+    assert (ran.returncode == 0) == (faults == []), ran.stderr
+    return faults
+
+
+def test_every_script_keeps_to_its_types():
+    assert faults_of(ROOT) == []
+
+
+MISNAMED = {
+    "answers/reading.js": ("team.short_ohm", "team.shortOhm", "'shortOhm' does not exist"),
+    "copy/status.js": ("state.hostOlder", "state.older", "'older' does not exist"),
+    "find/matching.js": ("hit.score < BEGINS", "hit.points < BEGINS", "'points' does not exist"),
+    "numbers/verdict.js": ("grid.lowOhm / 10", "grid.ohmLow / 10", "'ohmLow' does not exist"),
+    "page/judge-form.js": ("verdict.limitK", "verdict.limitC", "'limitC' does not exist"),
+    "page/verdict-words.js": ("figures.seriesOhm", "figures.ohm", "'ohm' does not exist"),
+}
+"""File, what stands in it, what a slip of the pen would make of it, and what the checker says."""
+
+
+def test_a_misnamed_field_is_found_in_every_room(tmp_path):
+    broken = {}
+    for name, (right, wrong, _) in MISNAMED.items():
+        text = (ASSETS / name).read_text(encoding="utf-8")
+        assert text.count(right) == 1
+        broken[name] = text.replace(right, wrong)
+    folder = copy_scripts(tmp_path, broken=broken)
+    for setting in SETTINGS:
+        shutil.copy(ROOT / "tests" / "site" / setting, folder / "tests" / "site" / setting)
+    faults = [fault for fault in faults_of(folder) if not fault.startswith(" ")]
+    for fault, (name, (_, _, said)) in zip(sorted(faults), MISNAMED.items(), strict=True):
+        assert fault.startswith(f"site_config/assets/{name}(")
+        assert said in fault
+
+
+@pytest.mark.parametrize("name", SCRIPTS)
+def test_a_script_is_written_for_older_phones(name):
+    text = (ASSETS / name).read_text(encoding="utf-8")
+    # Nothing of the language after 2018; what browsers offer, the checker's list says.
+    later = r"\?\?|\?\.[a-z\[(]|\bstatic\b|\.flat\(|\.flatMap\(|#\w+ ?=|\bcatch \{"
+    assert re.findall(later, text) == []
+    assert re.findall(r"^\s*var |\bfunction \(|[^.]\balert\(|export default", text, re.M) == []
+
+
+@pytest.mark.parametrize("name", SCRIPTS)
+def test_a_script_makes_elements_by_the_one_builder(name):
+    text = (ASSETS / name).read_text(encoding="utf-8")
+    assert text.count(".createElement(") == (1 if name == "page/element.js" else 0)
+    assert text.count("clipboard.writeText(") == (1 if name == "page/copied.js" else 0)
+
+
+@pytest.mark.parametrize("name", SCRIPTS)
+def test_a_script_says_first_what_it_is_for_and_stays_readable(name):
+    lines = (ASSETS / name).read_text(encoding="utf-8").splitlines()
+    assert re.match(r"// \S.{20,}", lines[0])
+    assert len(lines) <= 400
+    assert [number for number, line in enumerate(lines, 1) if len(line) > 110] == []
+
+
+def test_what_is_pure_imports_nothing_of_the_page():
+    allowed = {"numbers": {"numbers"}, "find": {"find"}, "answers": {"numbers", "answers"}}
+    for name in SCRIPTS:
+        room = name.partition("/")[0]
+        text = (ASSETS / name).read_text(encoding="utf-8")
+        ways = re.findall(r'^(?:import |\} ).*from "(\./|\.\./)([^"]+)";', text, re.M)
+        rooms = {room if up == "./" else way.partition("/")[0] for up, way in ways}
+        assert rooms <= allowed.get(room, {*allowed, "page", "copy", "look.js"}), name
