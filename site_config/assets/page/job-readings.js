@@ -10,15 +10,13 @@ import { unit } from "./unit.js";
 
 /** @typedef {import("../answers/statement.js").Statement} Statement */
 /** @typedef {import("./job-family.js").JobSensor} JobSensor */
-/** As typed; its temperature in °C, as text.
- * @typedef {{at?: string, how?: string, reading?: string, meter?: string,
- *   thermometer?: string}} TypedReading
- * One reading of a sensor before or after the repair; state is empty where it has no verdict.
- * @typedef {{id: string, sensor: JobSensor, typed: TypedReading, after: boolean, state: string,
+/** @typedef {import("./kept.js").Typed} Typed */
+/** One reading of a sensor before or after the repair; state is empty where it has no verdict.
+ * @typedef {{id: string, sensor: JobSensor, typed: Typed, after: boolean, state: string,
  *   refusal: ?Statement}} JobReading */
 
 /** @param {Object<string, JobSensor>} sensors of the family
- * @param {Object<string, TypedReading>} kept by sensor, after the repair by `sensor@after`
+ * @param {Object<string, Typed>} kept by sensor, after the repair by `sensor@after`
  * @returns {JobReading[]} every reading that this phone keeps of them */
 export function readingsOf(sensors, kept) {
   /** @type {JobReading[]} */
@@ -33,7 +31,7 @@ export function readingsOf(sensors, kept) {
   return readings;
 }
 
-/** @param {JobSensor} sensor @param {TypedReading} typed @param {boolean} after the repair
+/** @param {JobSensor} sensor @param {Typed} typed @param {boolean} after the repair
  * @returns {{state: string, refusal: ?Statement}} */
 function judged({ curve: curveId, allow_k: allowK }, typed, after) {
   const curve = curveId ? gridOf(curveId) : null;

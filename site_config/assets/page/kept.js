@@ -2,7 +2,9 @@
 
 import { remember, remembered } from "../look.js";
 
-/** @typedef {import("./judge-typed.js").Typed} Typed */
+/** One reading as typed, its temperature in °C as text. A reading of the round needs no thermometer.
+ * @typedef {{at?: string, how?: string, reading?: string, meter?: string, thermometer?: string,
+ *   round?: string}} Typed */
 /** As typed; of windings, which share one temperature, each reading by its pair of leads.
  * @typedef {Typed & {readings?: Object<string, string>}} Kept */
 

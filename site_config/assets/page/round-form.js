@@ -18,7 +18,7 @@ import { teamShortOhm, toolsOf } from "./team.js";
 import { unit } from "./unit.js";
 import { verdictBadge, verdictBox, verdictWord } from "./verdict-box.js";
 
-/** @typedef {import("./judge-typed.js").Typed} Typed */
+/** @typedef {import("./kept.js").Typed} Typed */
 /** @typedef {import("../answers/round.js").RoundAnswer} RoundAnswer */
 /** @typedef {import("../answers/round-places.js").PlaceAnswer} PlaceAnswer */
 /** @typedef {import("../answers/round-places.js").RestingSensor} RestingSensor */
