@@ -44,7 +44,7 @@ export function typedWindings(facts, { readings }) {
       }
       read[pair] = typedReadingOhm(text, { field: pair });
     } catch (error) {
-      if (error.name !== "Refusal") throw error;
+      if (!(error instanceof Refusal)) throw error;
       refusals.push(error);
     }
   });

@@ -113,7 +113,8 @@ function betterMeters({ part, meter: used, kit = { meters: [], thermometers: [] 
   const half = toValue ? meterHalfOhm : meterDigitOhm;
   const readingsOhm = names.map((pair) =>
     (pairs[pair].rOhm === Infinity ? mostOhm(part, { pair, tC }) : pairs[pair].rOhm));
-  const widestOhm = (/** @type {import("../numbers/instruments.js").Meter} */ meter) => Math.max(...readingsOhm.map((rOhm) => half(meter, rOhm)));
+  const widestOhm = (/** @type {import("../numbers/instruments.js").Meter} */ meter) =>
+    Math.max(...readingsOhm.map((rOhm) => half(meter, rOhm)));
   const usedOhm = widestOhm(used.meter);
   return kit.meters
     .map(({ id, name, meter }) => ({ id, name, halfOhm: widestOhm(meter) }))

@@ -1,10 +1,10 @@
 // The part page's insulation form: a voltage that is too high is refused loudly, before any verdict.
 
 import { answerInsulation } from "../answers/insulation.js";
-import { statement } from "../answers/statement.js";
+import { Refusal, statement } from "../answers/statement.js";
 import { sentence } from "../words/phrase.js";
-import { el } from "./element.js";
-import { accept, refuse, temperatureField } from "./fields.js";
+import { el, part } from "./element.js";
+import { accept, fieldsOf, formOf, openForm, refuse, temperatureField } from "./fields.js";
 import { keptFor } from "./kept.js";
 import { unit } from "./unit.js";
 import { verdictBox } from "./verdict-box.js";
@@ -18,7 +18,7 @@ import { verdictBox } from "./verdict-box.js";
  * @param {NamedTester[]} testers the notes' */
 function insulationForm(form, facts, testers) {
   const kept = keptFor(`part.${form.dataset.part}`);
-  const field = form.elements;
+  const field = fieldsOf(form);
   /** @type {HTMLSelectElement} */
   const volts = field["test-v"];
   /** @type {HTMLInputElement} */
@@ -27,9 +27,9 @@ function insulationForm(form, facts, testers) {
   const atInput = field["insulation-at"];
   /** @type {Object<string, HTMLInputElement|HTMLSelectElement>} */
   const inputs = { volts, reading: shows, at: atInput };
-  const answer = form.querySelector("output");
-  const more = form.querySelector(".ohm-more");
-  const clear = form.querySelector("[data-clear]");
+  const answer = part(form, "output");
+  const more = part(form, ".ohm-more");
+  const clear = part(form, "[data-clear]");
   const at = temperatureField(form, "insulation-at", typed);
 
   function recall() {
@@ -58,12 +58,12 @@ function insulationForm(form, facts, testers) {
         unit: unit.now(), testers, tester,
       }));
     } catch (refused) {
-      if (refused.name !== "Refusal") throw refused;
+      if (!(refused instanceof Refusal)) throw refused;
       say(refused);
     }
   }
 
-  /** @param {import("../answers/statement.js").Refusal} refused */
+  /** @param {Refusal} refused */
   function say({ statement: why, field: name, missing }) {
     const words = sentence(why, { unit: unit.now() });
     if (missing) answer.textContent = words;
@@ -98,12 +98,11 @@ function insulationForm(form, facts, testers) {
     typed();
     shows.focus();
   });
-  form.addEventListener("submit", (event) => { event.preventDefault(); });
-  form.hidden = false;
+  openForm(form);
   look();
 }
 
-const form = document.querySelector('[data-calc="insulation"]');
+const form = formOf("insulation");
 if (form) {
   const { facts = "{}", testers = "[]" } = form.dataset;
   insulationForm(form, JSON.parse(facts), JSON.parse(testers));

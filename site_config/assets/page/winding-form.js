@@ -1,12 +1,13 @@
 // The part page's winding form: each pair of leads in, one verdict on all of them out.
 
-import { statement } from "../answers/statement.js";
+import { Refusal, statement } from "../answers/statement.js";
 import { answerWindings, windingRefusals } from "../answers/winding.js";
 import { formatDeparture, formatOhmTo, formatPercent } from "../numbers/rounding.js";
 import { capital, nameOf, sentence } from "../words/phrase.js";
-import { el, heading, scrolling } from "./element.js";
-import { accept, refuse, temperatureField } from "./fields.js";
+import { el, heading, part, scrolling } from "./element.js";
+import { accept, fieldsOf, formOf, openForm, refuse, temperatureField } from "./fields.js";
 import { keptFor } from "./kept.js";
+import { kit, toolsOf } from "./team.js";
 import { unit } from "./unit.js";
 import { verdictBox } from "./verdict-box.js";
 
@@ -18,19 +19,19 @@ import { verdictBox } from "./verdict-box.js";
 /** @param {HTMLFormElement} form @param {WindingFacts} facts the entry's */
 function windingForm(form, facts) {
   const kept = keptFor(`part.${form.dataset.part}`);
-  const field = form.elements;
+  const field = fieldsOf(form);
   /** @type {HTMLInputElement} */
   const atInput = field["winding-at"];
   /** @type {HTMLSelectElement} */
   const meterChoice = field["winding-meter"];
-  const answer = form.querySelector("output");
-  const more = form.querySelector(".ohm-more");
-  const clear = form.querySelector("[data-clear]");
+  const answer = part(form, "output");
+  const more = part(form, ".ohm-more");
+  const clear = part(form, "[data-clear]");
   const at = temperatureField(form, "winding-at", typed);
   const rows = Object.keys(facts.pairs).map((pair, i) => {
     /** @type {HTMLInputElement} */
     const input = field[`winding-${i + 1}`];
-    return { pair, input, says: document.getElementById(`${input.id}-says`) };
+    return { pair, input, says: part(form, `#${input.id}-says`) };
   });
 
   function recall() {
@@ -57,15 +58,14 @@ function windingForm(form, facts) {
     accept(atInput, answer);
     rows.forEach(({ input, says }) => accept(input, says));
     clear.hidden = !rows.some(({ input }) => input.value.trim());
-    const meters = teamMeters();
-    const meter = meters.find(({ id }) => id === meterChoice.value);
-    if (meter) show({ ...questionTyped(), meter, kit: { meters, thermometers: [] } });
+    const { meter } = toolsOf({ meter: meterChoice.value });
+    if (meter) show({ ...questionTyped(), meter });
   }
 
   function questionTyped() {
     /** @type {Array<[string, string]>} */
     const readings = rows.map(({ pair, input }) => [pair, input.value]);
-    return { part: facts, readings, at: atInput.value, unit: unit.now() };
+    return { part: facts, readings, at: atInput.value, unit: unit.now(), kit: kit() };
   }
 
   /** @param {import("../answers/winding.js").WindingQuestion} question */
@@ -79,7 +79,7 @@ function windingForm(form, facts) {
       answer.replaceChildren(...verdict(found));
       more.replaceChildren(table(found), notes(found));
     } catch (refused) {
-      if (refused.name !== "Refusal") throw refused;
+      if (!(refused instanceof Refusal)) throw refused;
       const why = sentence(refused.statement, { unit: unit.now() });
       if (refused.missing) answer.textContent = why;
       else if (refused.field === "at") refuse(answer, why, atInput);
@@ -95,15 +95,8 @@ function windingForm(form, facts) {
     typed();
     rows[0].input.focus();
   });
-  form.addEventListener("submit", (event) => { event.preventDefault(); });
-  form.hidden = false;
+  openForm(form);
   look();
-}
-
-/** @returns {Array<import("../answers/tools.js").NamedMeter>} the team's usual one first */
-function teamMeters() {
-  const { meters } = globalThis.OhmTeam;
-  return Object.keys(meters).map((id) => ({ id, name: meters[id].name, meter: meters[id] }));
 }
 
 /** @param {WindingAnswer} found @returns {HTMLElement[]} the verdict, and what follows */
@@ -154,5 +147,5 @@ function table({ pairs, balances }) {
     el("thead", null, head), body));
 }
 
-const form = document.querySelector('[data-calc="winding"]');
+const form = formOf("winding");
 if (form) windingForm(form, JSON.parse(form.dataset.facts || "{}"));
