@@ -6,7 +6,7 @@ from kb.answers.code_checks import Check, CodeAnswer, answer_code
 from kb.answers.statement import Statement
 from kb.catalog import shown_name
 from kb.code_facts import code_facts, family_asking
-from kb.model import Code, Family, Method, Part, Sensor
+from kb.model import Case, Code, Family, Method, Part, Sensor
 from kb.model.code import Shown, Trip
 from kb.numbers.characteristic import Characteristic
 from kb.numbers.rounding import format_ohm, format_plain
@@ -39,19 +39,7 @@ def make_code(context: SiteContext, code: Code) -> Page:
             section(_heading("ask"), steps(_ask(code, family=family, answer=answer))),
             _checks(context, code=code, answer=answer),
             *(_step(context, code=code, field=field) for field in answer.steps),
-            section(
-                "Past jobs",
-                bullets(
-                    join(
-                        [
-                            f"{case.on.isoformat()}: ",
-                            context.link(case),
-                            f" ({format_plain(case.minutes)} min)",
-                        ]
-                    )
-                    for case in cases
-                ),
-            ),
+            section("Past jobs", bullets(_past_job(context, case) for case in cases)),
             el(
                 "p",
                 el(
@@ -74,6 +62,11 @@ def make_code(context: SiteContext, code: Code) -> Page:
         trail=(("Families", "families/index.html"), (family.name, family.href)),
         body=body,
     )
+
+
+def _past_job(context: SiteContext, case: Case) -> Html:
+    minutes = format_plain(case.minutes)
+    return join([f"{case.on.isoformat()}: ", context.link(case), f" ({minutes} min)"])
 
 
 def _shown(way: Shown) -> Html:
@@ -166,27 +159,33 @@ def _trip(context: SiteContext, trip: Trip) -> Html:
     rows: list[tuple[str, Child]] = []
     sensor = context.catalog.get(Sensor, trip.sensor) if trip.sensor else None
     curve = context.catalog.characteristic(sensor.curve) if sensor and sensor.curve else None
+    implied: set[str] = set()
     for word, t_c in (("Below", trip.below_c), ("Above", trip.above_c)):
         if t_c is None:
             continue
-        said: list[Child] = [degrees(t_c)]
+        limit: list[Child] = [degrees(t_c)]
         if curve is not None and curve.low_c <= t_c <= curve.high_c:
-            said.append(f", which is {format_ohm(curve.r_ohm(t_c))} at the sensor")
-        rows.append((word, join(said)))
+            at_sensor = format_ohm(curve.r_ohm(t_c))
+            implied.add(at_sensor)
+            limit.append(f", which is {at_sensor} at the sensor")
+        rows.append((word, join(limit)))
     for word, r_ohm in (("Below", trip.below_ohm), ("Above", trip.above_ohm)):
-        # One limit once: in degrees it has already been said in ohms.
-        if r_ohm is None or (curve is not None and rows):
-            continue
-        said = [format_ohm(r_ohm)]
-        t_c = _implied_c(curve, r_ohm)
-        if t_c is not None:
-            said += [", as if at ", degrees(round(t_c, 1))]
-        rows.append((word, join(said)))
+        # One limit once: in degrees it may already stand there in these very ohms.
+        if r_ohm is not None and format_ohm(r_ohm) not in implied:
+            rows.append((word, _ohm_limit(r_ohm, curve=curve)))
     if trip.for_s is not None:
-        rows.append(("For", f"{trip.for_s:g} s"))
+        rows.append(("For", f"{format_plain(trip.for_s)} s"))
     if sensor:
         rows.append(("Sensor", context.link(sensor)))
     return join([el("p", trip.words), facts(rows)])
+
+
+def _ohm_limit(r_ohm: float, *, curve: Characteristic | None) -> Html:
+    """Return a limit in ohms, with the temperature that it stands for on the sensor's curve."""
+    t_c = _implied_c(curve, r_ohm)
+    if t_c is None:
+        return join([format_ohm(r_ohm)])
+    return join([format_ohm(r_ohm), ", as if at ", degrees(t_c)])
 
 
 def _implied_c(curve: Characteristic | None, r_ohm: float) -> float | None:

@@ -77,7 +77,7 @@ def test_a_list_in_a_sentence_names_its_joiner_and_may_hold_statements(say):
 
 
 def test_a_figure_that_is_missing_is_named(say):
-    with pytest.raises(LookupError, match="^'any.thing' has no figure 'error_k'$"):
+    with pytest.raises(LookupError, match=r"^'any\.thing' has no figure 'error_k'$"):
         say("{t_c} and {error_k}", t_c=1.0)
 
 
