@@ -96,7 +96,7 @@ def _does(code: Code) -> str:
 
 
 def _heading(step: str) -> str:
-    return name_of("code-step", step)
+    return name_of("code-step", name=step)
 
 
 def _ask(code: Code, *, family: Family, answer: CodeAnswer) -> list[str]:

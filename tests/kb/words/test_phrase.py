@@ -19,7 +19,9 @@ def say(monkeypatch):
 
     def said(template, voice=CELSIUS, **figures):
         monkeypatch.setattr(phrase_room, "template", lambda _: template)
-        return phrase(Statement(id="any.thing", figures=figures), voice).replace("\u00a0", " ")
+        return phrase(Statement(id="any.thing", figures=figures), voice=voice).replace(
+            "\u00a0", " "
+        )
 
     return said
 
