@@ -17,8 +17,8 @@ from pathlib import Path
 import click
 import pytest
 from click.testing import CliRunner
-from generators.release.pack import pack
 
+from generators.publish.pack import pack
 from generators.site_commands import ohmfolio
 from tests.command_reference import every_command, example
 
@@ -67,7 +67,7 @@ def two_releases(home: Path) -> None:
     for number in (12, 13):
         text = f"number: {number}\ndate: 2026-03-{number}\n"
         (notes / "docs_data/release.yaml").write_text(text, encoding="utf-8")
-        pack(notes, home / f"release-{number}")
+        pack(notes, to=home / f"release-{number}")
 
 
 def new_folder(home: Path) -> None:

@@ -41,7 +41,7 @@ from generators.site_context import SiteContext
 from kb.catalog import Catalog
 from kb.notes.load import load_notes
 
-old, new = (take_snapshot(SiteContext(Catalog(load_notes(Path(one))))) for one in sys.argv[1:])
+old, new = (take_snapshot(SiteContext(Catalog(load_notes(Path(folder))))) for folder in sys.argv[1:])
 print(*(f"{change.level}: {change.text}" for change in tell_changes(old, new=new)), sep="\\n")
 """
 

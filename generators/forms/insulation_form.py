@@ -8,6 +8,7 @@ from kb.answers.insulation_tested import InsulationFacts, NamedTester
 from kb.answers.part_cautions import insulation_essentials
 from kb.model import Part
 from kb.model.part import Insulation
+from kb.numbers.rounding import format_plain
 from kb.part_facts import caution_facts, insulation_facts, named_testers
 from kb.words.phrase import phrase
 
@@ -55,10 +56,8 @@ def insulation_form(context: SiteContext, part: Part, *, limit: Insulation) -> H
 def _voltage(testers: tuple[NamedTester, ...], *, test_volts: float) -> Html:
     """Return the choice of voltage: each tester's own, or the part's where there is no tester."""
     choices = [
-        (f"{voltage.volts:g}", tester.id, f"{voltage.volts:g} V, {tester.name}")
-        for tester in testers
-        for voltage in tester.voltages
-    ] or [(f"{test_volts:g}", "", f"{test_volts:g} V")]
+        _choice(voltage.volts, tester=tester) for tester in testers for voltage in tester.voltages
+    ] or [_choice(test_volts)]
     return el(
         "div",
         el("label", "Test voltage", for_="test-v"),
@@ -73,6 +72,14 @@ def _voltage(testers: tuple[NamedTester, ...], *, test_volts: float) -> Html:
             name="test-v",
         ),
         class_="ohm-field",
+    )
+
+
+def _choice(volts: float, *, tester: NamedTester | None = None) -> tuple[str, str, str]:
+    """Return a voltage, the id of the tester that has it, and what is shown."""
+    number = format_plain(volts)
+    return (
+        (number, tester.id, f"{number} V, {tester.name}") if tester else (number, "", f"{number} V")
     )
 
 

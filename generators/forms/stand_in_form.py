@@ -5,6 +5,7 @@ from __future__ import annotations
 from kb.answers.stand_in import CAUTIONS
 from kb.model.sensor import BoardInput
 from kb.numbers.e_series import SERIES, TOLERANCE
+from kb.numbers.rounding import all_digits, format_plain
 from kb.words.catalogue import cautions
 
 from ..components import caution_box
@@ -19,7 +20,10 @@ OWN_CAUTIONS = tuple(name for name in CAUTIONS if name != "maker-first")
 def _drawers() -> list[tuple[str, str]]:
     """Return the series to choose from, the usual one first, as the terminal has them."""
     series = sorted(SERIES, key=lambda name: name != USUAL)
-    return [(name, f"{name}, usually {100 * TOLERANCE[name]:g} % or better") for name in series]
+    return [
+        (name, f"{name}, usually {format_plain(100 * TOLERANCE[name])} % or better")
+        for name in series
+    ]
 
 
 def stand_in_form(curve_id: str, *, board: BoardInput | None = None) -> Html:
@@ -48,8 +52,8 @@ def stand_in_form(curve_id: str, *, board: BoardInput | None = None) -> Html:
         class_="ohm-calc",
         data_calc="stand-in",
         data_curve=curve_id,
-        data_pull_up=f"{board.pull_up_ohm:g}" if board else None,
-        data_supply=f"{board.supply_v:g}" if board else None,
+        data_pull_up=all_digits(board.pull_up_ohm) if board else None,
+        data_supply=all_digits(board.supply_v) if board else None,
         hidden=True,
         autocomplete="off",
     )

@@ -69,7 +69,7 @@ def _cause(context: SiteContext, cause: Cause) -> Child:
 
 
 def _row(context: SiteContext, reading: Reading) -> list[Child]:
-    how = name_of("placement", reading.how, form="short") if reading.how else ""
+    how = name_of("placement", name=reading.how, form="short") if reading.how else ""
     at: Child = "–"
     if reading.t_c is not None:
         at = join([degrees(reading.t_c), f" {how}" if how else None])

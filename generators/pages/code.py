@@ -6,7 +6,7 @@ from kb.answers.code_checks import Check, CodeAnswer, answer_code
 from kb.answers.statement import Statement
 from kb.catalog import shown_name
 from kb.code_facts import code_facts, family_asking
-from kb.model import Code, Family, Method, Part, Sensor
+from kb.model import Case, Code, Family, Method, Part, Sensor
 from kb.model.code import Shown, Trip
 from kb.numbers.characteristic import Characteristic
 from kb.numbers.rounding import format_ohm, format_plain
@@ -41,19 +41,7 @@ def make_code(context: SiteContext, code: Code) -> Page:
             section(_heading("ask"), steps(_ask(code, family=family, answer=answer))),
             _checks(context, code=code, answer=answer),
             *(_step(context, code=code, field=field) for field in answer.steps),
-            section(
-                "Past jobs",
-                bullets(
-                    join(
-                        [
-                            f"{case.on.isoformat()}: ",
-                            context.link(case),
-                            f" ({format_plain(case.minutes)} min)",
-                        ]
-                    )
-                    for case in cases
-                ),
-            ),
+            section("Past jobs", bullets(_past_job(context, case) for case in cases)),
             el(
                 "p",
                 el(
@@ -76,6 +64,11 @@ def make_code(context: SiteContext, code: Code) -> Page:
         trail=(("Families", "families/index.html"), (family.name, family.href)),
         body=body,
     )
+
+
+def _past_job(context: SiteContext, case: Case) -> Html:
+    minutes = format_plain(case.minutes)
+    return join([f"{case.on.isoformat()}: ", context.link(case), f" ({minutes} min)"])
 
 
 def _shown(way: Shown) -> Html:
@@ -105,7 +98,7 @@ def _does(code: Code) -> str:
 
 
 def _heading(step: str) -> str:
-    return name_of("code-step", step)
+    return name_of("code-step", name=step)
 
 
 def _ask(code: Code, *, family: Family, answer: CodeAnswer) -> list[str]:
@@ -185,10 +178,10 @@ def _trip(context: SiteContext, trip: Trip) -> Html:
             continue
         words = [format_ohm(r_ohm)]
         if t_c is not None:
-            words += [", as if at ", degrees(round(t_c, 1))]
+            words += [", as if at ", degrees(t_c)]
         rows.append((word, join(words)))
     if trip.for_s is not None:
-        rows.append(("For", f"{trip.for_s:g} s"))
+        rows.append(("For", f"{format_plain(trip.for_s)} s"))
     if sensor:
         rows.append(("Sensor", context.link(sensor)))
     return join([el("p", trip.words), facts(rows)])

@@ -22,7 +22,7 @@ from .pocket_page import PocketPage, pocket_header, pocket_page, slug
 from .pocket_scripts import NEEDS_A_HOST, on_call, script_names, script_text
 
 
-def pocket_pages(context: SiteContext, family: Family) -> list[str]:
+def pocket_pages(context: SiteContext, *, family: Family) -> list[str]:
     """Return the paths of the pages that a family's file holds, in reading order."""
     catalog = context.catalog
     codes, sensors = catalog.of_family(Code, family.id), catalog.of_family(Sensor, family.id)
@@ -44,7 +44,7 @@ def pocket_pages(context: SiteContext, family: Family) -> list[str]:
 
 
 def make_pocket(
-    context: SiteContext, family: Family, *, site: Path, dressing: Path, release: str
+    context: SiteContext, *, family: Family, site: Path, dressing: Path, release: str
 ) -> str:
     """Return a family's file: everything inside, readable without scripts.
 
@@ -60,10 +60,10 @@ def make_pocket(
         Which release it is of, in words.
     """
     team = context.catalog.team
-    inside = {path for path in pocket_pages(context, family) if (site / path).is_file()}
+    inside = {path for path in pocket_pages(context, family=family) if (site / path).is_file()}
     pages = [
         pocket_page(site, path=path, inside=inside)
-        for path in pocket_pages(context, family)
+        for path in pocket_pages(context, family=family)
         if path in inside
     ]
     frame = _frame_of(site, path=family.href)
@@ -108,7 +108,7 @@ def _frame_of(site: Path, *, path: str) -> _Frame:
         text = (site / posixpath.normpath(way)).read_text(encoding="utf-8")
         rest = {name: value for name, value in sheet.items() if name not in ("rel", "href")}
         styles.append((opening_tag("style", rest), text))
-    return _Frame(look=script_text(site, look), scripts=scripts, styles=styles)
+    return _Frame(look=script_text(site, name=look), scripts=scripts, styles=styles)
 
 
 def _scripts(
@@ -124,8 +124,12 @@ def _scripts(
     parts = [
         index[TEXT_SCRIPT],
         index[INDEX_SCRIPT],
-        *(script_text(site, name) for name in frame.scripts if f"assets/{name}.js" not in index),
-        on_call(site, [name for name in wanted if name not in frame.scripts]),
+        *(
+            script_text(site, name=name)
+            for name in frame.scripts
+            if f"assets/{name}.js" not in index
+        ),
+        on_call(site, names=[name for name in wanted if name not in frame.scripts]),
         _template(dressing, "pocket.js"),
     ]
     return "\n".join(parts)

@@ -20,7 +20,7 @@ def script_names(tags: Iterable[Tag], *, path: str) -> list[str]:
     return [_name(source, path=path) for source in sources if source]
 
 
-def script_text(site: Path, name: str) -> str:
+def script_text(site: Path, *, name: str) -> str:
     """Return a script, without the lines that only speak to whoever reads its source.
 
     Raises
@@ -35,10 +35,10 @@ def script_text(site: Path, name: str) -> str:
     return "\n".join(line for line in lines if line and not line.startswith("//")) + "\n"
 
 
-def on_call(site: Path, names: Iterable[str]) -> str:
+def on_call(site: Path, *, names: Iterable[str]) -> str:
     """Return scripts that only some pages want, each as a function to be called on such a page."""
     functions = (
-        f'OhmPocket["{name}"]=function(){{\n{script_text(site, name)}}};' for name in names
+        f'OhmPocket["{name}"]=function(){{\n{script_text(site, name=name)}}};' for name in names
     )
     return "var OhmPocket={};\n" + "\n".join(functions)
 

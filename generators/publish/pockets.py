@@ -57,7 +57,7 @@ def write_pockets(
     for family_id, path in files.items():
         text = make_pocket(
             SiteContext(catalog),
-            catalog.get(Family, family_id),
+            family=catalog.get(Family, family_id),
             site=site,
             dressing=dress_folder(notes_folder),
             release=f"Release {summary.number}" + (f" of {date}" if date else ""),

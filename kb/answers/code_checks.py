@@ -8,6 +8,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from kb.numbers.rounding import format_whole
+
 from .statement import Statement
 
 CAUTIONS = ("isolate-first", "maker-first")
@@ -150,7 +152,7 @@ def answer_code(facts: CodeFacts) -> CodeAnswer:
         checks=tuple(_check(suspect) for suspect in facts.suspects),
         expected_min=facts.expected_min,
         expected=Statement(
-            id="code.expected", figures={"whole_minutes": round(facts.expected_min)}
+            id="code.expected", figures={"whole_minutes": format_whole(facts.expected_min)}
         ),
         steps=tuple(field for field in STEPS if field in facts.fields),
     )
@@ -169,8 +171,8 @@ def _check(suspect: RankedSuspect) -> Check:
     counted = {"cases": suspect.cases, "of_cases": suspect.of_cases}
     untestable = None
     if suspect.why:
-        told = {"why": suspect.why, "instead": suspect.instead}
-        untestable = Statement(id="code.untestable", figures=told)
+        reason = {"why": suspect.why, "instead": suspect.instead}
+        untestable = Statement(id="code.untestable", figures=reason)
     return Check(
         suspect=suspect,
         likely=Statement(id="code.likely-counted", figures={**figures, **counted})

@@ -171,7 +171,7 @@ def _read(
                 resting=_resting(sensor, shown_ohm, tools=question.tools),
                 kept_out="ice-water"
                 if in_ice
-                else why_kept_out(sensor, question.sensors, by_thermometer=by_thermometer),
+                else why_kept_out(sensor, sensors=question.sensors, by_thermometer=by_thermometer),
             )
         )
     return refused, read

@@ -73,7 +73,7 @@ class PlaceAnswer:
 
 
 def why_kept_out(
-    sensor: RestingSensor, sensors: Sequence[RestingSensor], *, by_thermometer: bool
+    sensor: RestingSensor, *, sensors: Sequence[RestingSensor], by_thermometer: bool
 ) -> str:
     """Return why a sensor is held against nobody: "no-place", "alone", or "" where it is held.
 

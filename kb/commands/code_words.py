@@ -47,7 +47,7 @@ def _way(way: Shown) -> str:
 
 
 def _checks(catalog: Catalog, *, code: Code, answer: CodeAnswer) -> str:
-    lines = [f"{name_of('code-step', 'checks')} ({phrase(answer.expected)}):"]
+    lines = [f"{name_of('code-step', name='checks')} ({phrase(answer.expected)}):"]
     for number, check in enumerate(answer.checks, start=1):
         name = _name(catalog, check)
         lines.append(f"  {number}. {name}: {phrase(check.likely)}")
@@ -76,4 +76,4 @@ def _numbered(step: str, lines: Sequence[str]) -> str:
     for number, line in enumerate(lines, start=1):
         lead = f"  {number}. "
         rows.append(wrapped(line, lead=lead, hang=" " * len(lead)))
-    return "\n".join([f"{name_of('code-step', step)}:", *rows])
+    return "\n".join([f"{name_of('code-step', name=step)}:", *rows])

@@ -145,9 +145,9 @@ def _switching(asked: Asked, entry: SwitchingPtcCurve, at: tuple[str, ...]) -> A
         {"t_c": each.t_c, "least_ohm": each.least_ohm, "most_ohm": each.most_ohm} for each in limits
     ]
     figures = {"in_series": entry.in_series, "trip_c": entry.trip_c}
-    said = [phrase(each.statement, Voice(unit=each.unit)) for each in limits]
+    said = [phrase(each.statement, voice=Voice(unit=each.unit)) for each in limits]
     return {"limits": told}, [
-        sentence(Statement(id="curve.switch", figures=figures), Voice(unit=limits[0].unit)),
+        sentence(Statement(id="curve.switch", figures=figures), voice=Voice(unit=limits[0].unit)),
         *said,
         "",
         caution_words(limits[0].cautions),

@@ -70,7 +70,7 @@ class Used:
 
     def said(self) -> str:
         """Return what it was taken with, in words."""
-        how = name_of("placement", self.placement.name, form="said")
+        how = name_of("placement", name=self.placement.name, form="said")
         return f"{self.meter_entry.name}; {self.thermometer_entry.name}, {how}"
 
 
@@ -156,7 +156,7 @@ def tools_named(
 def tools_words(tools: Tools) -> str:
     """Return what a reading was taken with, in words."""
     names = [tool.name for tool in (tools.meter, tools.thermometer) if tool is not None]
-    return f"{'; '.join(names)}, {name_of('placement', tools.placement, form='said')}"
+    return f"{'; '.join(names)}, {name_of('placement', name=tools.placement, form='said')}"
 
 
 def meter_named(notes: Notes, meter: str | None) -> Instrument:

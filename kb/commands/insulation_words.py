@@ -16,12 +16,12 @@ from .terminal import paragraphs, verdict_line, wrapped
 def insulation_words(answer: InsulationAnswer, *, part: Part, facts: CautionFacts) -> str:
     """Return the whole answer for a terminal."""
     voice = Voice(unit=answer.unit)
-    beside = [sentence(statement, voice) for statement in answer.beside]
-    checks = [wrapped(sentence(check, voice)) for check in answer.checks]
-    notes = [wrapped(sentence(note, voice)) for note in answer.notes]
+    beside = [sentence(statement, voice=voice) for statement in answer.beside]
+    checks = [wrapped(sentence(check, voice=voice)) for check in answer.checks]
+    notes = [wrapped(sentence(note, voice=voice)) for note in answer.notes]
     return paragraphs(
         [
-            verdict_line(answer.state, " ".join([phrase(answer.headline, voice), *beside])),
+            verdict_line(answer.state, " ".join([phrase(answer.headline, voice=voice), *beside])),
             "\n".join(checks),
             "\n".join([wrapped(_read(answer, part=part, voice=voice)), *notes]),
             caution_lines(_cautions(facts)),
@@ -30,7 +30,7 @@ def insulation_words(answer: InsulationAnswer, *, part: Part, facts: CautionFact
 
 
 def _read(answer: InsulationAnswer, *, part: Part, voice: Voice) -> str:
-    read = f"{part.name} ({part.id}): {phrase(answer.read, voice)}"
+    read = f"{part.name} ({part.id}): {phrase(answer.read, voice=voice)}"
     if answer.read.id == "insulation.read-unknown":
         return f"{read.rstrip('.')} (name it with --tester)."
     return read

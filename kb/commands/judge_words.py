@@ -25,7 +25,7 @@ def reading_words(answer: ReadingAnswer, *, asked: Asked, question: ReadingQuest
     figures = _figures(answer, asked=asked, question=question)
     return paragraphs(
         [
-            verdict_line(answer.state, phrase(answer.headline, voice)),
+            verdict_line(answer.state, phrase(answer.headline, voice=voice)),
             "\n".join([asked.heading(), *aligned(figures)]),
             _settling(answer.settling, asked=asked, voice=voice),
             _explanations(answer, voice=voice),
@@ -86,12 +86,12 @@ def _difference(difference_k: float, *, unit: str) -> str:
 def _settling(settling: Settling | None, *, asked: Asked, voice: Voice) -> str:
     if settling is None:
         return ""
-    said = [sentence(statement, voice) for statement in settling.statements]
+    said = [sentence(statement, voice=voice) for statement in settling.statements]
     if settling.ways:
         ways = [_way(way) for way in settling.ways]
-        said.append(sentence(Statement(id="settling.ways", figures={"ways": ways}), voice))
+        said.append(sentence(Statement(id="settling.ways", figures={"ways": ways}), voice=voice))
     if settling.otherwise is not None:
-        said.append(sentence(settling.otherwise, voice))
+        said.append(sentence(settling.otherwise, voice=voice))
         if settling.otherwise.id == "settling.nothing" and asked.sensor:
             said.append(
                 f"{sentence(Statement(id='settling.compare')).rstrip('.')}: "
@@ -101,7 +101,7 @@ def _settling(settling: Settling | None, *, asked: Asked, voice: Voice) -> str:
 
 
 def _way(way: Way) -> str:
-    name = way.name or name_of("placement", way.id, form="said")
+    name = way.name or name_of("placement", name=way.id, form="said")
     return f"{name} (--{way.term} {way.id})"
 
 
@@ -109,7 +109,7 @@ def _explanations(answer: ReadingAnswer, *, voice: Voice) -> str:
     if not answer.explanations:
         return ""
     rows = [
-        wrapped(phrase(explained.statement, voice), lead="  - ", hang="    ")
+        wrapped(phrase(explained.statement, voice=voice), lead="  - ", hang="    ")
         for explained in answer.explanations
     ]
     return "\n".join(["It would also fit:", *rows])
@@ -126,7 +126,7 @@ def loop_words(answer: LoopAnswer, *, asked: Asked, question: LoopQuestion) -> s
     verdict = answer.verdict
     rows = [
         ("Read", _read(answer.shown_ohm, t_c=answer.t_c, unit=answer.unit, tools=question.tools)),
-        ("Expected", phrase(answer.expected, voice)),
+        ("Expected", phrase(answer.expected, voice=voice)),
     ]
     if verdict.uncertainty_ohm is not None:
         uncertainty = format_ohm(verdict.uncertainty_ohm, digits=2)
@@ -135,7 +135,7 @@ def loop_words(answer: LoopAnswer, *, asked: Asked, question: LoopQuestion) -> s
     rows.append(("Taken with", tools_words(question.tools)))
     return paragraphs(
         [
-            verdict_line(answer.state, phrase(answer.headline, voice)),
+            verdict_line(answer.state, phrase(answer.headline, voice=voice)),
             "\n".join([asked.heading(), *aligned(rows)]),
             _next_step(answer.instruction, asked=asked),
             caution_words(answer.cautions),
@@ -160,7 +160,7 @@ def reading_as_dict(answer: ReadingAnswer) -> dict[str, object]:
         "explanations": [
             {
                 "kind": explained.explanation.kind,
-                "text": phrase(explained.statement, voice),
+                "text": phrase(explained.statement, voice=voice),
                 "t_implied_c": explained.explanation.t_implied_c,
                 "error_k": explained.explanation.error_k,
                 **explained.explanation.figures,

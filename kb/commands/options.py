@@ -56,7 +56,7 @@ def refused(refusal: Refusal, *, at: str = "") -> click.ClickException:
         The temperature typed: what is said of temperatures comes back in its unit.
     """
     unit = "F" if at.strip().upper().endswith("F") else "C"
-    why = phrase(refusal.statement, Voice(unit=unit))
+    why = phrase(refusal.statement, voice=Voice(unit=unit))
     kind = NotUnderstood if refusal.statement.id in UNREADABLE else NoAnswer
     return kind(why)
 

@@ -31,7 +31,7 @@ def round_words(answer: RoundAnswer, *, sensors: Mapping[str, Sensor]) -> str:
         [
             _said(answer.faulty, voice=voice),
             *(_place(place, named=several, voice=voice) for place in answer.places),
-            wrapped(sentence(answer.exchange, voice)) if answer.exchange else "",
+            wrapped(sentence(answer.exchange, voice=voice)) if answer.exchange else "",
             "\n".join(_rows(answer)),
             "\n".join(
                 wrapped(f"{row.name}: {_beside(row, voice=voice)}")
@@ -46,15 +46,17 @@ def round_words(answer: RoundAnswer, *, sensors: Mapping[str, Sensor]) -> str:
 
 
 def _beside(row: RoundRow, *, voice: Voice) -> str:
-    return " ".join([phrase(row.beside[0], voice), *(sentence(s, voice) for s in row.beside[1:])])
+    return " ".join(
+        [phrase(row.beside[0], voice=voice), *(sentence(s, voice=voice) for s in row.beside[1:])]
+    )
 
 
 def _said(statements: tuple[Statement, ...], *, voice: Voice) -> str:
-    return wrapped(" ".join(sentence(statement, voice) for statement in statements))
+    return wrapped(" ".join(sentence(statement, voice=voice) for statement in statements))
 
 
 def _place(place: PlaceAnswer, *, named: bool, voice: Voice) -> str:
-    said = " ".join(sentence(statement, voice) for statement in place.statements)
+    said = " ".join(sentence(statement, voice=voice) for statement in place.statements)
     return wrapped(f"{_place_name(place)}: {said}" if named else said)
 
 
@@ -97,13 +99,13 @@ def _next(
     lines = []
     for place in answer.places:
         if place.next is not None:
-            step = phrase(place.next, voice).rstrip(".") + HINTS.get(place.next.id, "") + "."
+            step = phrase(place.next, voice=voice).rstrip(".") + HINTS.get(place.next.id, "") + "."
             whose = f"Next for {place.place}" if named and place.place else "Next"
             lines.append(wrapped(f"{whose}: {step}"))
     for row in answer.rows:
         if row.next is None:
             continue
-        step = phrase(row.next, voice)
+        step = phrase(row.next, voice=voice)
         if row.next.id == "round.next-judge":
             step += f", ohmfolio judge {row.sensor}"
         instruction = getattr(sensors[row.sensor], row.instruction) if row.instruction else ""

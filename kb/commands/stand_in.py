@@ -64,14 +64,16 @@ def stand_in(name: str, at: str, series: str, notes: Path, as_json: bool) -> Non
 def stand_in_words(answer: StandInAnswer, *, asked: Asked) -> str:
     """Return the whole answer for a terminal."""
     voice = Voice(unit=answer.unit, digits=answer.digits)
-    reads = [sentence(each, voice) for each in (answer.reads, answer.board) if each is not None]
+    reads = [
+        sentence(each, voice=voice) for each in (answer.reads, answer.board) if each is not None
+    ]
     return paragraphs(
         [
-            wrapped(sentence(answer.headline, voice)),
+            wrapped(sentence(answer.headline, voice=voice)),
             "\n".join([asked.heading(), *reads]),
             _listed("One resistor:", answer.singles, voice=voice),
             _listed("Two together:", answer.pairs, voice=voice),
-            wrapped(sentence(answer.spread, voice)) if answer.spread else "",
+            wrapped(sentence(answer.spread, voice=voice)) if answer.spread else "",
             caution_lines(_caution_words(answer)),
         ]
     )
@@ -80,7 +82,7 @@ def stand_in_words(answer: StandInAnswer, *, asked: Asked) -> str:
 def _listed(title: str, found: Sequence[StoodIn], *, voice: Voice) -> str:
     if not found:
         return ""
-    return "\n".join([title, *(f"  {phrase(each.statement, voice)}" for each in found)])
+    return "\n".join([title, *(f"  {phrase(each.statement, voice=voice)}" for each in found)])
 
 
 def _caution_words(answer: StandInAnswer) -> list[str]:

@@ -23,7 +23,7 @@ def paragraphs(parts: Sequence[str]) -> str:
 
 def verdict_line(state: str, why: str) -> str:
     """Return the first sentence of an answer: the verdict, and why."""
-    return wrapped(f"{name_of('verdict', state)}: {why}")
+    return wrapped(f"{name_of('verdict', name=state)}: {why}")
 
 
 def caution_words(caution_ids: Sequence[str]) -> str:

@@ -86,7 +86,7 @@ def _refuse(pairs: Sequence[PairText], answer: WhichAnswer) -> None:
             faults.append(typed.fault)
             misread = True
         elif pair.refusal is not None:
-            faults.append(phrase(pair.refusal, voice))
+            faults.append(phrase(pair.refusal, voice=voice))
             misread = misread or pair.refusal.id in NOT_READ
     if faults:
         raise (NotUnderstood if misread else NoAnswer)("\n".join(faults))
@@ -137,7 +137,7 @@ def which_words(answer: WhichAnswer, *, names: Mapping[str, str], tools: Tools) 
 
 def _advice(answer: WhichAnswer) -> str:
     voice = Voice(unit=answer.unit)
-    said = " ".join(sentence(statement, voice) for statement in answer.advice)
+    said = " ".join(sentence(statement, voice=voice) for statement in answer.advice)
     return f"{said} See 'ohmfolio fit'." if answer.state == "outside" else said
 
 
@@ -147,7 +147,8 @@ def _listed(
     if not ranked:
         return ""
     lines = [
-        f"  {each.curve}: {phrase(each.statement, voice)} ({names[each.curve]})" for each in ranked
+        f"  {each.curve}: {phrase(each.statement, voice=voice)} ({names[each.curve]})"
+        for each in ranked
     ]
     return "\n".join([title, *lines])
 

@@ -23,11 +23,11 @@ COLUMNS = ("read", "at-20", "off-mean", "off-entry")
 def windings_words(answer: WindingAnswer, *, part: Part, facts: CautionFacts) -> str:
     """Return the whole answer for a terminal."""
     voice = Voice(unit=answer.unit)
-    read = f"{part.name} ({part.id}), {phrase(answer.read, voice)}"
-    notes = [sentence(note, voice) for note in answer.notes]
-    headline = wrapped(sentence(answer.headline, voice))
+    read = f"{part.name} ({part.id}), {phrase(answer.read, voice=voice)}"
+    notes = [sentence(note, voice=voice) for note in answer.notes]
+    headline = wrapped(sentence(answer.headline, voice=voice))
     if answer.state:
-        headline = verdict_line(answer.state, phrase(answer.headline, voice))
+        headline = verdict_line(answer.state, phrase(answer.headline, voice=voice))
     return paragraphs(
         [
             headline,
@@ -41,7 +41,7 @@ def windings_words(answer: WindingAnswer, *, part: Part, facts: CautionFacts) ->
 
 def _rows(answer: WindingAnswer) -> list[str]:
     """Return the readings as columns; one that holds nothing is left out."""
-    rows = [["", *(name_of("winding-column", column) for column in COLUMNS)]]
+    rows = [["", *(name_of("winding-column", name=column) for column in COLUMNS)]]
     for pair, reading in answer.pairs.items():
         at_20_ohm = reading.at_20_ohm
         rows.append(

@@ -71,7 +71,7 @@ def template(statement_id: str) -> str:
     return found
 
 
-def name_of(section: str, name: str, *, form: str = "name") -> str:
+def name_of(section: str, *, name: str, form: str = "name") -> str:
     """Return one form of a named thing: the `name` of a verdict, the `label` of a placement."""
     found = words().get(section, {}).get(name)
     if not isinstance(found, Mapping) or not isinstance(found.get(form), str):
@@ -85,8 +85,8 @@ def cautions() -> Mapping[str, Caution]:
     return {
         caution_id: Caution(
             id=caution_id,
-            words=name_of("caution", caution_id, form="words"),
-            source=name_of("caution", caution_id, form="source"),
+            words=name_of("caution", name=caution_id, form="words"),
+            source=name_of("caution", name=caution_id, form="source"),
             where=_where(caution_id),
         )
         for caution_id in words()["caution"]

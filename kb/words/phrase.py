@@ -31,7 +31,7 @@ class Voice:
     digits: int = 4
 
 
-def phrase(statement: Statement, voice: Voice = Voice()) -> str:
+def phrase(statement: Statement, *, voice: Voice = Voice()) -> str:
     """Return a statement in words, its first letter small; `sentence` makes it stand alone.
 
     Raises
@@ -49,9 +49,9 @@ def phrase(statement: Statement, voice: Voice = Voice()) -> str:
     return PLACEHOLDER.sub(filled, template(statement.id))
 
 
-def sentence(statement: Statement, voice: Voice = Voice()) -> str:
+def sentence(statement: Statement, *, voice: Voice = Voice()) -> str:
     """Return a statement in words that stand alone: with a capital first."""
-    return capital(phrase(statement, voice))
+    return capital(phrase(statement, voice=voice))
 
 
 def capital(text: str) -> str:
@@ -63,13 +63,13 @@ def listed(items: Sequence[str], *, joiner: str = "and") -> str:
     """Return `a, b and c`: `joiner` names an entry of the catalogue's section `list`."""
     if len(items) < 2:
         return "".join(items)
-    between, last = (name_of("list", joiner, form=form) for form in ("between", "last"))
+    between, last = (name_of("list", name=joiner, form=form) for form in ("between", "last"))
     return f"{between.join(items[:-1])}{last}{items[-1]}"
 
 
 def _shown(value: object, *, name: str, spec: str, voice: Voice) -> str:
     if isinstance(value, Statement):
-        return phrase(value, voice)
+        return phrase(value, voice=voice)
     kind = name.rpartition("_")[2]
     if isinstance(value, Sequence) and not isinstance(value, str):
         if kind == "ohm":

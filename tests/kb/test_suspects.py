@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 import random
+from collections.abc import Sequence
 
 import pytest
 
@@ -76,6 +77,15 @@ def test_without_past_jobs_the_authored_shares_stand() -> None:
     assert {one.of_cases for one in ranking.suspects} == {0}
 
 
+def worked_minutes(order: Sequence[int], *, shares: list[float], minutes: list[int]) -> float:
+    """Return the minutes expected until the fault is found, worked out step by step."""
+    spent = total = 0.0
+    for i in order:
+        spent += minutes[i]
+        total += shares[i] * spent
+    return total
+
+
 @pytest.mark.parametrize("count", range(1, 9))
 def test_no_other_order_finds_the_fault_sooner(count: int) -> None:
     """Against brute force over every order: for eight suspects that is 40,320 of them."""
@@ -84,16 +94,12 @@ def test_no_other_order_finds_the_fault_sooner(count: int) -> None:
         shares = [rng.random() + 0.01 for _ in range(count)]
         shares = [one / sum(shares) for one in shares]
         minutes = [rng.choice([2, 4, 5, 10, 15, 20, 45]) for _ in range(count)]
-
-        def expected(order: tuple[int, ...]) -> float:
-            spent = total = 0.0
-            for i in order:
-                spent += minutes[i]
-                total += shares[i] * spent
-            return total
-
-        best = min(expected(order) for order in itertools.permutations(range(count)))
+        best = min(
+            worked_minutes(order, shares=shares, minutes=minutes)
+            for order in itertools.permutations(range(count))
+        )
         ours = order_checks(shares, minutes=minutes)
         assert sorted(ours) == list(range(count))
-        assert expected(tuple(ours)) == pytest.approx(best, rel=1e-12)
+        worked = worked_minutes(ours, shares=shares, minutes=minutes)
+        assert worked == pytest.approx(best, rel=1e-12)
         assert expected_minutes(shares, minutes=minutes, order=ours) == pytest.approx(best)

@@ -12,7 +12,7 @@ from kb.words.phrase import Voice, phrase
 def said(answer: object, *, unit: str = "C", digits: int = 4) -> list[str]:
     """Return the statements anywhere in an answer, in words and sorted."""
     voice = Voice(unit=unit, digits=digits)
-    return sorted(phrase(statement, voice) for statement in _statements(answer))
+    return sorted(phrase(statement, voice=voice) for statement in _statements(answer))
 
 
 def _statements(value: object) -> Iterator[Statement]:

@@ -88,7 +88,7 @@ def test_a_name_that_is_not_there_is_a_fault_in_words():
     with pytest.raises(LookupError, match=r"^the catalogue of words has no 'reading\.nothing'$"):
         template("reading.nothing")
     with pytest.raises(LookupError, match=r"^the catalogue of words has no name of 'verdict\.no'$"):
-        name_of("verdict", "no")
+        name_of("verdict", name="no")
 
 
 def answers_with_cautions() -> dict[str, set[str]]:

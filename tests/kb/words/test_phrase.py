@@ -19,7 +19,9 @@ def say(monkeypatch):
 
     def said(template, voice=CELSIUS, **figures):
         monkeypatch.setattr(phrase_room, "template", lambda _: template)
-        return phrase(Statement(id="any.thing", figures=figures), voice).replace("\u00a0", " ")
+        return phrase(Statement(id="any.thing", figures=figures), voice=voice).replace(
+            "\u00a0", " "
+        )
 
     return said
 
@@ -77,7 +79,7 @@ def test_a_list_in_a_sentence_names_its_joiner_and_may_hold_statements(say):
 
 
 def test_a_figure_that_is_missing_is_named(say):
-    with pytest.raises(LookupError, match="^'any.thing' has no figure 'error_k'$"):
+    with pytest.raises(LookupError, match=r"^'any\.thing' has no figure 'error_k'$"):
         say("{t_c} and {error_k}", t_c=1.0)
 
 
