@@ -4,7 +4,8 @@ Every source names what it takes from its neighbours (`import { formatOhm } from
 and what it hands on (`export function`, `export const`, `export class`), each at the beginning of a
 line. From these names alone follow the order and what belongs to which script; nothing else of the
 language is read. In the page each module becomes a function of its own, and what it exports stands
-on one global, `Ohm`.
+on one global, `Ohm`. Comments that have lines of their own stay in the sources: an old phone reads
+every byte that it is sent.
 """
 
 from __future__ import annotations
@@ -20,6 +21,10 @@ _EXPORT = re.compile(
 )
 _STATEMENT = re.compile(r"^(import|export)\b.*", re.MULTILINE)
 _NAME = re.compile(r"[A-Za-z_$][\w$]*")
+_COMMENT = re.compile(
+    r"^[ \t]*(?:/\*\*(?:(?!\*/).)*\*/|//[^\n]*)[ \t]*\n", re.MULTILINE | re.DOTALL
+)
+"""A comment on lines of its own: no template literal goes over lines, so none stands inside one."""
 
 
 class ScriptsNotLinked(Exception):
@@ -119,7 +124,8 @@ def _module(path: str, text: str) -> tuple[Module, list[str]]:
         if not _NAME.fullmatch(name)
     ]
     exports = {found[1]: _line(text, found.start()) for found in _EXPORT.finditer(text)}
-    return Module(path, imports, exports, _EXPORT.sub("", _IMPORT.sub("", text)).strip()), faults
+    body = _COMMENT.sub("", _EXPORT.sub("", _IMPORT.sub("", text)))
+    return Module(path, imports, exports, body.strip()), faults
 
 
 def _line(text: str, at: int) -> int:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import shutil
+from collections import Counter
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -108,10 +109,28 @@ def test_a_joined_style_holds_its_parts_in_their_order(out):
 def test_every_source_reaches_a_page_and_no_script_twice(out):
     styles = {part for parts in JOINED.values() for part in parts if part.endswith(".css")}
     assert {path.name for path in ASSETS.glob("*.css")} == {*styles, "dark.css", "print.css"}
-    scripts = "".join(read(out, f"assets/{name}") for name in JOINED if name.endswith(".js"))
+    names = [name for name in JOINED if name.endswith(".js")]
+    handed_on = Counter(
+        name.strip()
+        for script in names
+        for listed in re.findall(
+            r"^Object\.assign\(Ohm, \{([^}]*)\}\);$", read(out, f"assets/{script}"), re.M
+        )
+        for name in listed.split(",")
+    )
+    entries = {part for script in names for part in JOINED[script]}
     for path in ASSETS.rglob("*.js"):
-        opening = path.read_text(encoding="utf-8").splitlines()[0]
-        assert scripts.count(f"\n{opening}\n") == 1, path
+        place = path.relative_to(ASSETS).as_posix()
+        exports = re.findall(
+            r"^export (?:\w+ )*?(?:function|const|class) (\w+)", path.read_text("utf-8"), re.M
+        )
+        reached = 0 if place in NO_PAGE_YET else 1
+        assert {handed_on[name] for name in exports} <= {reached}, place
+        assert exports or place in entries, place
+
+
+NO_PAGE_YET = {"answers/loop.js", "numbers/loop-verdict.js", "numbers/switching-ptc.js"}
+"""A motor's loop is judged in the terminal; no page has its form, and the vectors hold these."""
 
 
 def test_a_page_loads_the_scripts_of_every_page_before_its_others(out):

@@ -31,7 +31,7 @@ def test_a_module_becomes_a_function_of_its_own_between_what_it_takes_and_hands_
     assert linked(SOURCES, "page/page.js") == (
         "(function (Ohm) {\n"
         '"use strict";\n'
-        "// The first.\nconst FIRST = 1;\n"
+        "const FIRST = 1;\n"
         "Object.assign(Ohm, { FIRST });\n"
         "})(globalThis.Ohm = globalThis.Ohm || {});\n"
         "(function (Ohm) {\n"
@@ -43,7 +43,26 @@ def test_a_module_becomes_a_function_of_its_own_between_what_it_takes_and_hands_
         "(function (Ohm) {\n"
         '"use strict";\n'
         "const { sum } = Ohm;\n"
-        "// Says it.\n\n\ndocument.title = sum(1);\n"
+        "document.title = sum(1);\n"
+        "})(globalThis.Ohm = globalThis.Ohm || {});\n"
+    )
+
+
+def test_comments_on_lines_of_their_own_stay_in_the_sources_and_nothing_else_does():
+    sources = {
+        "page/page.js": "/**\n * What it is: one // two.\n */\n"
+        'const address = "https://a.example/*"; // kept: it shares its line\n'
+        "  // Gone.\n"
+        "const two = `/** ${address} */`;\n"
+        "/** @type {number} gone */ \n"
+        "const three = 3 /* kept */ + 4;\n"
+    }
+    assert linked(sources, "page/page.js") == (
+        "(function (Ohm) {\n"
+        '"use strict";\n'
+        'const address = "https://a.example/*"; // kept: it shares its line\n'
+        "const two = `/** ${address} */`;\n"
+        "const three = 3 /* kept */ + 4;\n"
         "})(globalThis.Ohm = globalThis.Ohm || {});\n"
     )
 

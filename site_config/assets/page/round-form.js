@@ -165,7 +165,10 @@ function roundForm(form, rows) {
   function box(state, why, title, next = null) {
     const word = capital(phrase(title));
     const shown = verdictBox(state, why, word);
-    if (next) shown.append(el("p", "ohm-next", el("strong", null, `${nameOf("form", "next")} `), words([next])));
+    if (next) {
+      const lead = el("strong", null, `${nameOf("form", "next")} `);
+      shown.append(el("p", "ohm-next", lead, words([next])));
+    }
     says.append(shown);
     together.push(`${word}. ${why}`);
   }

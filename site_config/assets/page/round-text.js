@@ -18,7 +18,8 @@ const EDIT = "EDIT";
 
 /** @param {Row} row */
 function at(row) {
-  return row.tC === null ? "" : ` at ${formatT(row.tC, unit.now())} (${nameOf("placement", row.how || "", "short")})`;
+  if (row.tC === null) return "";
+  return ` at ${formatT(row.tC, unit.now())} (${nameOf("placement", row.how || "", "short")})`;
 }
 
 /** @param {Round} round @returns {string} */
