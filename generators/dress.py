@@ -109,7 +109,7 @@ def _put_assets(
     try:
         scripts = link_scripts(texts, scripts=entries, everywhere=EVERYWHERE)
     except ScriptsNotLinked as loose:
-        raise PagesNotDressed([f"site_config/assets/{one}" for one in loose.faults]) from loose
+        raise PagesNotDressed([f"site_config/assets/{fault}" for fault in loose.faults]) from loose
     styles = {
         name: "\n".join((sources / part).read_text(encoding="utf-8") for part in names)
         for name, names in joined.items()
