@@ -15,9 +15,9 @@ def curve_script_text(curve_id: str, grid: Grid) -> str:
 
     A script and not JSON to fetch: a page opened from a folder may not fetch anything.
     """
-    told = json.dumps(grid.as_dict(), separators=(",", ":"), sort_keys=True)
+    grid_text = json.dumps(grid.as_dict(), separators=(",", ":"), sort_keys=True)
     name = json.dumps(curve_id)
-    return f"(window.OhmCurves=window.OhmCurves||{{}})[{name}]={told};\n"
+    return f"(window.OhmCurves=window.OhmCurves||{{}})[{name}]={grid_text};\n"
 
 
 def team_script_text(catalog: Catalog) -> str:

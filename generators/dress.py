@@ -81,7 +81,7 @@ def dress(
         config.plugins["ohmfolio"] = _own_pages_only()
         build(config)
     except (Abort, ConfigurationError) as stopped:
-        raise PagesNotDressed(heard.said or [str(stopped)]) from stopped
+        raise PagesNotDressed(heard.messages or [str(stopped)]) from stopped
     finally:
         logger.removeHandler(heard)
     joined = config.extra.get("joined", {})
@@ -109,7 +109,7 @@ def _put_assets(
     try:
         scripts = link_scripts(texts, scripts=entries, everywhere=EVERYWHERE)
     except ScriptsNotLinked as loose:
-        raise PagesNotDressed([f"site_config/assets/{one}" for one in loose.faults]) from loose
+        raise PagesNotDressed([f"site_config/assets/{fault}" for fault in loose.faults]) from loose
     styles = {
         name: "\n".join((sources / part).read_text(encoding="utf-8") for part in names)
         for name, names in joined.items()
@@ -174,7 +174,7 @@ class _Faults(logging.Handler):
 
     def __init__(self) -> None:
         super().__init__(level=logging.WARNING)
-        self.said: list[str] = []
+        self.messages: list[str] = []
 
     def emit(self, record: logging.LogRecord) -> None:
-        self.said.append(record.getMessage())
+        self.messages.append(record.getMessage())

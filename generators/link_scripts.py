@@ -118,9 +118,9 @@ def _module(path: str, text: str) -> tuple[Module, list[str]]:
         if found.start() not in understood
     ]
     faults += [
-        f"{path}:{one.line}: {name!r} is not one name: what is imported keeps the name it has"
-        for one in imports
-        for name in one.names
+        f"{path}:{wanted.line}: {name!r} is not one name: what is imported keeps the name it has"
+        for wanted in imports
+        for name in wanted.names
         if not _NAME.fullmatch(name)
     ]
     exports = {found[1]: _line(text, found.start()) for found in _EXPORT.finditer(text)}
@@ -134,14 +134,14 @@ def _line(text: str, at: int) -> int:
 
 def _loose_ends(module: Module, modules: Mapping[str, Module]) -> Iterator[str]:
     """Yield each import that leads to no file or to a name that the file does not export."""
-    for one in module.imports:
-        source = modules.get(one.path)
+    for wanted in module.imports:
+        source = modules.get(wanted.path)
         if source is None:
-            yield f"{module.path}:{one.line}: there is no script {one.path}"
+            yield f"{module.path}:{wanted.line}: there is no script {wanted.path}"
             continue
-        for name in one.names:
+        for name in wanted.names:
             if name not in source.exports:
-                yield f"{module.path}:{one.line}: {one.path} exports no {name}"
+                yield f"{module.path}:{wanted.line}: {wanted.path} exports no {name}"
 
 
 def _names_twice(modules: Mapping[str, Module]) -> Iterator[str]:
@@ -165,8 +165,8 @@ def _circles(modules: Mapping[str, Module]) -> Iterator[str]:
                 [*way[way.index(path) :], path]
             )
         elif path not in clear:
-            for one in modules[path].imports:
-                yield from follow(one.path, (*way, path))
+            for wanted in modules[path].imports:
+                yield from follow(wanted.path, (*way, path))
             clear.add(path)
 
     for path in modules:
@@ -181,8 +181,8 @@ def _carried(
     carried: dict[str, list[str]] = {}
     elsewhere: dict[str, str] = {}
     faults = []
-    for name in [*everywhere, *(one for one in scripts if one not in everywhere)]:
-        carried[name] = [one for one in _in_order(modules, scripts[name]) if one not in before]
+    for name in [*everywhere, *(script for script in scripts if script not in everywhere)]:
+        carried[name] = [path for path in _in_order(modules, scripts[name]) if path not in before]
         if name in everywhere:
             before.update(carried[name])
             continue
@@ -204,8 +204,8 @@ def _in_order(modules: Mapping[str, Module], entries: Sequence[str]) -> list[str
 
     def take(path: str) -> None:
         if path not in ordered:
-            for one in modules[path].imports:
-                take(one.path)
+            for wanted in modules[path].imports:
+                take(wanted.path)
             ordered[path] = None
 
     for path in entries:
@@ -215,7 +215,7 @@ def _in_order(modules: Mapping[str, Module], entries: Sequence[str]) -> list[str
 
 def _classic(module: Module) -> str:
     """Return a module as a classic script: a function of its own, its exports on the global."""
-    taken = sorted({name for one in module.imports for name in one.names})
+    taken = sorted({name for wanted in module.imports for name in wanted.names})
     handed_on = sorted(module.exports)
     lines = [
         "(function (Ohm) {",

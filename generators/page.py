@@ -34,6 +34,6 @@ class Page:
             "summary": self.summary,
             "trail": [{"title": title, "href": href} for title, href in self.trail],
         }
-        told = yaml.safe_dump(front, sort_keys=True, allow_unicode=True, width=10_000)
+        head = yaml.safe_dump(front, sort_keys=True, allow_unicode=True, width=10_000)
         block = el("div", self.body, class_=f"ohm ohm-{self.kind}")
-        return f"---\n{told}---\n\n{block}\n"
+        return f"---\n{head}---\n\n{block}\n"

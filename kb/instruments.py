@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from kb.model import Instrument
-from kb.notes.load import Notes
 from kb.numbers.meter import Meter, OhmRange
 from kb.numbers.thermometer import Thermometer
 
@@ -50,19 +49,3 @@ def thermometer_of(instrument: Instrument) -> Thermometer:
         high_c=accuracy.range_c[1],
         id=instrument.id,
     )
-
-
-def meters(notes: Notes) -> list[Instrument]:
-    """Return the instruments that read resistance, the team's own first, then by name."""
-    reading = [tool for tool in notes.of(Instrument).values() if tool.resistance]
-    return _own_first(reading, own_id=notes.team.meter if notes.team else "")
-
-
-def thermometers(notes: Notes) -> list[Instrument]:
-    """Return the instruments that read temperature, the team's own first, then by name."""
-    reading = [tool for tool in notes.of(Instrument).values() if tool.temperature]
-    return _own_first(reading, own_id=notes.team.thermometer if notes.team else "")
-
-
-def _own_first(tools: list[Instrument], *, own_id: str | None) -> list[Instrument]:
-    return sorted(tools, key=lambda tool: (tool.id != own_id, tool.name.casefold(), tool.id))

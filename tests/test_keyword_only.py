@@ -25,7 +25,6 @@ NOT_YET = {
     "generators/release",
     "kb",
     "kb/check",
-    "kb/commands",
     "kb/model",
     "kb/notes",
 }

@@ -41,16 +41,21 @@ def fine_table(curve: Curve) -> Html:
 def compare_form(context: SiteContext, curve: Curve) -> Html:
     """Return the form that holds the curve against another; nothing where there is no other."""
     others = [
-        one
-        for one in sorted(context.notes.of(Curve).values(), key=reading_order)
-        if one.id != curve.id and context.catalog.characteristic(one.id)
+        entry
+        for entry in sorted(context.notes.of(Curve).values(), key=reading_order)
+        if entry.id != curve.id and context.catalog.characteristic(entry.id)
     ]
     if not others:
         return Html("")
     # The grid of the other curve comes to the page only when it is chosen.
     choices = [
-        el("option", one.name, value=one.id, data_later=f"{context.root}assets/curves/{one.id}.js")
-        for one in others
+        el(
+            "option",
+            entry.name,
+            value=entry.id,
+            data_later=f"{context.root}assets/curves/{entry.id}.js",
+        )
+        for entry in others
     ]
     return el(
         "form",

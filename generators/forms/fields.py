@@ -17,7 +17,7 @@ def stepped_field(
     name: str, label: str, *, value: str = "", unit: str = "°C", step: float = 1, hint: str = ""
 ) -> Html:
     """Return a number field with a minus and a plus key on either side."""
-    said = f"{name}-hint" if hint else None
+    hint_id = f"{name}-hint" if hint else None
     return el(
         "div",
         el("label", label, for_=name),
@@ -38,7 +38,7 @@ def stepped_field(
                 inputmode="decimal",
                 autocomplete="off",
                 value=value,
-                aria_describedby=f"{name}-unit {said}" if said else f"{name}-unit",
+                aria_describedby=f"{name}-unit {hint_id}" if hint_id else f"{name}-unit",
             ),
             el("span", unit, id=f"{name}-unit", class_="ohm-unit", data_unit=True),
             el(
@@ -50,7 +50,7 @@ def stepped_field(
             ),
             class_="ohm-stepped",
         ),
-        el("p", hint, id=said, class_="ohm-hint") if hint else None,
+        el("p", hint, id=hint_id, class_="ohm-hint") if hint else None,
         class_="ohm-field",
     )
 
@@ -85,7 +85,7 @@ def choice(name: str, label: str, options: list[tuple[str, str]]) -> Html:
         el("label", label, for_=name),
         el(
             "select",
-            [el("option", said, value=value) for value, said in options],
+            [el("option", words, value=value) for value, words in options],
             id=name,
             name=name,
         ),
@@ -96,11 +96,11 @@ def choice(name: str, label: str, options: list[tuple[str, str]]) -> Html:
 def two_ways(name: str, label: str, options: list[tuple[str, str]]) -> Html:
     """Return a choice that lies open as keys side by side: what it is must be seen at a glance."""
     keys = []
-    for i, (value, said) in enumerate(options):
+    for i, (value, words) in enumerate(options):
         box = f"{name}-{value}"
         keys += [
             el("input", type="radio", id=box, name=name, value=value, checked=i == 0),
-            el("label", said, for_=box),
+            el("label", words, for_=box),
         ]
     return el(
         "fieldset", el("legend", label), el("div", keys, class_="ohm-ways"), class_="ohm-field"
@@ -112,9 +112,9 @@ def answer(*names: str) -> Html:
     return el("output", for_=" ".join(names), class_="ohm-answer", role="status")
 
 
-def clear_key(said: str = "Clear what I typed") -> Html:
+def clear_key(words: str = "Clear what I typed") -> Html:
     """Return the key that forgets what was typed."""
-    return el("button", said, type="button", class_="ohm-key", data_clear=True, hidden=True)
+    return el("button", words, type="button", class_="ohm-key", data_clear=True, hidden=True)
 
 
 def how_taken(name: str = "how") -> Html:
@@ -147,4 +147,4 @@ def placements() -> list[tuple[str, str]]:
 
 def options(instruments: list[Instrument]) -> list[tuple[str, str]]:
     """Return instruments as options of a choice."""
-    return [(one.id, one.name) for one in instruments]
+    return [(instrument.id, instrument.name) for instrument in instruments]

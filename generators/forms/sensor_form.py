@@ -72,7 +72,7 @@ def packed(value: object) -> str:
 def curves_of_family(context: SiteContext, family_id: str) -> list[str]:
     """Return every curve that a sensor of the family has, for its scripts."""
     return [
-        one.curve
-        for one in context.catalog.of_family(Sensor, family_id)
-        if one.curve and context.catalog.characteristic(one.curve)
+        sensor.curve
+        for sensor in context.catalog.of_family(Sensor, family_id)
+        if sensor.curve and context.catalog.characteristic(sensor.curve)
     ]

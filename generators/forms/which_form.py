@@ -16,11 +16,11 @@ PAIRS = 5
 
 def which_form(context: SiteContext) -> Html:
     """Return the form; its results lead to the curves' pages."""
-    told = {
+    curves = {
         curve.id: {
             "name": curve.name,
             "href": context.href(curve),
-            "on": [shown_name(one) for one in context.catalog.users_of(curve, Sensor)],
+            "on": [shown_name(sensor) for sensor in context.catalog.users_of(curve, Sensor)],
         }
         for curve in sorted(context.notes.of(Curve).values(), key=reading_order)
         if context.catalog.characteristic(curve.id)
@@ -41,7 +41,7 @@ def which_form(context: SiteContext) -> Html:
         clear_key(),
         class_="ohm-calc",
         data_calc="which",
-        data_curves=json.dumps(told, ensure_ascii=False, separators=(",", ":")),
+        data_curves=json.dumps(curves, ensure_ascii=False, separators=(",", ":")),
         hidden=True,
         autocomplete="off",
     )

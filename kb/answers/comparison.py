@@ -39,7 +39,7 @@ class Comparison:
     furthest: Statement
 
 
-def compare_curves(text: str, *, one: Curve, other: Curve, unit: str = "C") -> Comparison:
+def compare_curves(text: str, *, curve: Curve, other: Curve, unit: str = "C") -> Comparison:
     """Return how far two curves are apart at the temperature typed.
 
     Raises
@@ -47,19 +47,19 @@ def compare_curves(text: str, *, one: Curve, other: Curve, unit: str = "C") -> C
     Refusal
         If the curves share no temperature, or the one typed is missing, unreadable or not shared.
     """
-    most = most_apart(one, other=other)
+    most = most_apart(curve, other=other)
     if most is None:
         raise Refusal(Statement(id="pair.no-shared"), field="other")
     if not text.strip():
         raise Refusal(Statement(id="curve.temperature-missing"), field="at", missing=True)
     at = typed_temperature(text, field="at", unit=unit)
     try:
-        here = apart(one, other=other, t_c=at.t_c)
+        here = apart(curve, other=other, t_c=at.t_c)
     except OutOfRange:
         figures = {
             "t_c": at.t_c,
-            "low_c": max(one.low_c, other.low_c),
-            "high_c": min(one.high_c, other.high_c),
+            "low_c": max(curve.low_c, other.low_c),
+            "high_c": min(curve.high_c, other.high_c),
         }
         raise Refusal(Statement(id="pair.beyond", figures=figures), field="at") from None
     most_figures = {
@@ -70,7 +70,7 @@ def compare_curves(text: str, *, one: Curve, other: Curve, unit: str = "C") -> C
     }
     return Comparison(
         unit=at.unit,
-        digits=max(ohm_digits(one), ohm_digits(other)),
+        digits=max(ohm_digits(curve), ohm_digits(other)),
         here=here,
         most=most,
         difference=_difference(here),

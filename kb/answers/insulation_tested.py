@@ -147,12 +147,14 @@ def _tester(
     testers: Sequence[NamedTester], *, tester: str, volts: float
 ) -> tuple[NamedTester, InsulationVoltage] | None:
     """Return the tester named, or the only one of that voltage; None where nobody can tell."""
-    asked = [named for named in testers if tester in ("", named.id)]
-    found = [(named, test) for named in asked for test in named.voltages if test.volts == volts]
-    if tester and asked and not found:
+    named_testers = [named for named in testers if tester in ("", named.id)]
+    found = [
+        (named, test) for named in named_testers for test in named.voltages if test.volts == volts
+    ]
+    if tester and named_testers and not found:
         figures = {
-            "instrument": asked[0].name,
-            "own_volts": [test.volts for test in asked[0].voltages],
+            "instrument": named_testers[0].name,
+            "own_volts": [test.volts for test in named_testers[0].voltages],
             "test_volts": volts,
         }
         raise Refusal(Statement(id="insulation.lacks-voltage", figures=figures), field="volts")

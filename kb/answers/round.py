@@ -123,7 +123,7 @@ def answer_round(question: RoundQuestion) -> RoundAnswer:
     return RoundAnswer(
         unit=reference.unit,
         at_c=reference.t_c,
-        rows=tuple(rows[typed.sensor] for typed in question.readings if typed.sensor in rows),
+        rows=tuple(rows[reading.sensor] for reading in question.readings if reading.sensor in rows),
         places=tuple(
             answer_place(place, names=names, rest=rest, meter=meter)
             for place, rest in held.rests.items()
@@ -150,23 +150,23 @@ def _read(
     sensors = {sensor.id: sensor for sensor in question.sensors}
     refused: list[RoundRow] = []
     read: list[RestedReading] = []
-    for typed in question.readings:
-        if not typed.reading.strip():
+    for reading in question.readings:
+        if not reading.reading.strip():
             continue
-        sensor = sensors[typed.sensor]
+        sensor = sensors[reading.sensor]
         try:
-            shown_ohm = typed_reading_ohm(typed.reading, field="reading")
+            shown_ohm = typed_reading_ohm(reading.reading, field="reading")
         except Refusal as refusal:
             row = RoundRow(
                 sensor=sensor.id, name=sensor.name, place=sensor.place, refusal=refusal.statement
             )
             refused.append(row)
             continue
-        in_ice = typed.elsewhere and typed.placement == "ice-water"
+        in_ice = reading.elsewhere and reading.placement == "ice-water"
         read.append(
             RestedReading(
                 sensor=sensor,
-                typed=typed,
+                typed=reading,
                 shown_ohm=shown_ohm,
                 resting=_resting(sensor, shown_ohm, tools=question.tools),
                 kept_out="ice-water"

@@ -189,27 +189,27 @@ def _over_range(
 
 def _together(rest: AtRest, *, names: Mapping[str, str]) -> list[Statement]:
     whom = "-thermometer" if rest.by_thermometer else ""
-    said, undecided, agreeing_k = [], [], []
+    statements, undecided, agreeing_k = [], [], []
     for sensor, stands in rest.standing.items():
         if stands.off_k is None:
             continue
         if stands.state == "stands-out":
             side = "colder" if stands.off_k < 0 else "hotter"
             figures = {"sensor": names[sensor], "off_k": abs(stands.off_k)}
-            said.append(Statement(id=f"round.stands-out-{side}{whom}", figures=figures))
+            statements.append(Statement(id=f"round.stands-out-{side}{whom}", figures=figures))
         elif stands.state == "undecided":
             undecided.append(names[sensor])
         else:
             agreeing_k.append(abs(stands.off_k))
     if undecided:
-        said.append(Statement(id="round.undecided", figures={"names": undecided}))
+        statements.append(Statement(id="round.undecided", figures={"names": undecided}))
     if agreeing_k:
         whole = len(agreeing_k) == len(rest.standing)
         figures = {"count": len(agreeing_k), "most_k": max(agreeing_k), "centre_c": rest.centre_c}
-        said.append(
+        statements.append(
             Statement(id=f"round.{_agreeing(len(agreeing_k), whole=whole)}{whom}", figures=figures)
         )
-    return said
+    return statements
 
 
 def _agreeing(count: int, *, whole: bool) -> str:

@@ -120,14 +120,14 @@ class RoundManner:
 
 def rested_row(read: RestedReading, *, standing: Standing, how: RoundManner) -> RoundRow:
     """Return what is to be said of one sensor that was read."""
-    sensor, judged, refusal = read.sensor, None, None
+    sensor, answer, refusal = read.sensor, None, None
     if read.typed.at.strip():
         try:
-            judged = _judged(read, how)
+            answer = _judge(read, how)
         except Refusal as refused:
             refusal = refused.statement
     own = standing.state if not read.kept_out or standing.t_implied_c is None else ""
-    state = judged.state if judged else own
+    state = answer.state if answer else own
     next_id = NEXT.get(own)
     fields = INSTRUCTIONS.get(INSTRUCTED_AS.get(own, own), ())
     return RoundRow(
@@ -135,11 +135,11 @@ def rested_row(read: RestedReading, *, standing: Standing, how: RoundManner) -> 
         name=sensor.name,
         place=sensor.place,
         shown_ohm=read.shown_ohm,
-        t_c=judged.t_c if judged else None,
+        t_c=answer.t_c if answer else None,
         state=state,
         standing=standing,
         kept_out=read.kept_out,
-        reads_as=_reads_as(read, judged=judged, standing=standing),
+        reads_as=_reads_as(read, answer=answer, standing=standing),
         beside=_beside(read, standing, state=state, how=how),
         next=Statement(id=next_id) if next_id else None,
         instruction=next((name for name in fields if name in sensor.instructions), ""),
@@ -147,7 +147,7 @@ def rested_row(read: RestedReading, *, standing: Standing, how: RoundManner) -> 
     )
 
 
-def _judged(read: RestedReading, how: RoundManner) -> ReadingAnswer:
+def _judge(read: RestedReading, how: RoundManner) -> ReadingAnswer:
     """Return the verdict on a reading with a temperature of its own."""
     sensor = read.sensor
     return answer_reading(
@@ -165,16 +165,16 @@ def _judged(read: RestedReading, how: RoundManner) -> ReadingAnswer:
 
 
 def _reads_as(
-    read: RestedReading, *, judged: ReadingAnswer | None, standing: Standing
+    read: RestedReading, *, answer: ReadingAnswer | None, standing: Standing
 ) -> Statement | None:
-    if judged is None:
+    if answer is None:
         if standing.t_implied_c is None:
             return None
         return Statement(id="round.row-reads", figures={"t_implied_c": standing.t_implied_c})
-    if judged.verdict.t_implied_c is None:
+    if answer.verdict.t_implied_c is None:
         return None
     where = "row-at-elsewhere" if read.typed.elsewhere else "row-at"
-    figures = {"t_c": judged.t_c, "t_implied_c": judged.verdict.t_implied_c}
+    figures = {"t_c": answer.t_c, "t_implied_c": answer.verdict.t_implied_c}
     return Statement(id=f"round.{where}", figures=figures)
 
 
@@ -183,11 +183,11 @@ def _beside(
 ) -> tuple[Statement, ...]:
     """Return how far it is from the rest, or why it is held against nobody."""
     if read.kept_out:
-        said = [Statement(id=f"round.row-{read.kept_out}")]
+        statements = [Statement(id=f"round.row-{read.kept_out}")]
         if over_range(standing):
             meter = how.tools.meter.name if how.tools.meter else ""
-            said.append(Statement(id="round.row-over-range", figures={"instrument": meter}))
-        return tuple(said)
+            statements.append(Statement(id="round.row-over-range", figures={"instrument": meter}))
+        return tuple(statements)
     if standing.off_k is None:
         return ()
     whom = "-thermometer" if how.by_thermometer else ""

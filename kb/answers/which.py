@@ -138,16 +138,16 @@ def _read_pair(
 ) -> tuple[ReadPair, Measured | None, str]:
     """Return the pair, the reading with its half-widths, and the unit its temperature is in."""
     try:
-        typed = typed_temperature(at, field="at", unit=question.unit)
+        temperature = typed_temperature(at, field="at", unit=question.unit)
         shown_ohm = typed_reading_ohm(reading, field="reading")
-        measured = question.tools.take(shown_ohm, t_c=typed.t_c)
+        measured = question.tools.take(shown_ohm, t_c=temperature.t_c)
         if math.isinf(measured.r_ohm):
             raise Refusal(Statement(id="which.over-range"), field="reading")
     except Refusal as refusal:
         if refusal.missing:
             return ReadPair(), None, ""
         return ReadPair(field=refusal.field, refusal=refusal.statement), None, ""
-    return ReadPair(t_c=typed.t_c, shown_ohm=shown_ohm), measured, typed.unit
+    return ReadPair(t_c=temperature.t_c, shown_ohm=shown_ohm), measured, temperature.unit
 
 
 def _title(fitting: Sequence[Candidate], *, names: Mapping[str, str]) -> Statement:
@@ -168,15 +168,15 @@ def _advice(
         more = Statement(id="which.one-more", figures={"away_k": AWAY_K})
         return [only, more] if read == 1 else [only]
     curves = [names[candidate.curve] for candidate in fitting]
-    said = [Statement(id="which.not-told-apart", figures={"curves": curves})]
+    lead = Statement(id="which.not-told-apart", figures={"curves": curves})
     first, second = curves[:2]
     figures: dict[str, object] = {"first": first, "second": second}
     parting = ranked.parting
     if parting is None:
-        return [*said, Statement(id="which.no-shared", figures=figures)]
+        return [lead, Statement(id="which.no-shared", figures=figures)]
     figures |= {"at_c": parting.at_c, "by_k": parting.by_k, "needed_k": parting.needed_k}
     part = "part" if parting.certain else "never-part"
-    return [*said, Statement(id=f"which.{part}", figures=figures)]
+    return [lead, Statement(id=f"which.{part}", figures=figures)]
 
 
 def _ranked(candidate: Candidate) -> RankedCurve:

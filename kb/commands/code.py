@@ -56,8 +56,8 @@ def code(family: str, shown: tuple[str, ...], notes: Path, as_json: bool) -> Non
     if as_json:
         say_json([_as_dict(code, answer=answers[code.id]) for code in found])
         return
-    said = [code_words(catalog, code=code, answer=answers[code.id]) for code in found]
-    click.echo("\n\n".join(said))
+    texts = [code_words(catalog, code=code, answer=answers[code.id]) for code in found]
+    click.echo("\n\n".join(texts))
 
 
 def _found(catalog: Catalog, *, family: Family, shown: str) -> list[Code]:

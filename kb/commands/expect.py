@@ -19,7 +19,7 @@ from kb.numbers.switching_ptc import SwitchingPtc
 from kb.words.phrase import Voice, phrase, sentence
 
 from .computing import computing
-from .options import Asked, NoAnswer, find_curve, json_option, notes_option, refused, say_json
+from .options import NamedCurve, NoAnswer, find_curve, json_option, notes_option, refused, say_json
 from .terminal import caution_words
 
 
@@ -69,31 +69,31 @@ def expect(
     if bool(at) == bool(reading):
         raise click.UsageError("give either --at T or --reading R")
     loaded = load_notes(notes)
-    asked = find_curve(loaded, name=name)
-    if isinstance(asked.curve, SwitchingPtcCurve):
+    named = find_curve(loaded, name=name)
+    if isinstance(named.curve, SwitchingPtcCurve):
         if not at:
-            switching = Statement(id="curve.switching", figures={"curve": asked.curve.id})
+            switching = Statement(id="curve.switching", figures={"curve": named.curve.id})
             raise NoAnswer(f"{phrase(switching)}, with --at T")
-        told, said = _switching(asked, asked.curve, at)
+        figures, lines = _switching(named, named.curve, at)
     elif at:
-        told, said = _points(asked, computing(asked.curve), at)
+        figures, lines = _points(named, computing(named.curve), at)
     else:
-        told, said = _temperatures(asked, computing(asked.curve), reading)
+        figures, lines = _temperatures(named, computing(named.curve), reading)
     if as_json:
-        say_json({"curve": asked.curve.id, **told})
+        say_json({"curve": named.curve.id, **figures})
     else:
-        click.echo("\n".join([asked.heading(), "", *said, _source_line(loaded, asked)]))
+        click.echo("\n".join([named.heading(), "", *lines, _source_line(loaded, named)]))
 
 
 Answer = tuple[dict[str, object], list[str]]
 """What machines get, and lines for people."""
 
 
-def _points(asked: Asked, curve: Characteristic, at: tuple[str, ...]) -> Answer:
+def _points(named: NamedCurve, curve: Characteristic, at: tuple[str, ...]) -> Answer:
     points = []
     for text in at:
         try:
-            points.append(ohm_at(text, curve=curve, curve_id=asked.curve.id))
+            points.append(ohm_at(text, curve=curve, curve_id=named.curve.id))
         except Refusal as refusal:
             raise refused(refusal, at=text) from None
     rows = [["at", "expect", "lowest", "highest", "±"]]
@@ -108,31 +108,31 @@ def _points(asked: Asked, curve: Characteristic, at: tuple[str, ...]) -> Answer:
             ]
         )
     names = ("t_c", "r_ohm", "low_ohm", "high_ohm", "tol_k")
-    told = [{name: getattr(point, name) for name in names} for point in points]
+    figures = [{name: getattr(point, name) for name in names} for point in points]
     unknown = [] if curve.tolerance_known else [sentence(points[0].statements[0])]
-    return {"points": told}, [*_lines(rows), "", *unknown]
+    return {"points": figures}, [*_lines(rows), "", *unknown]
 
 
-def _temperatures(asked: Asked, curve: Characteristic, readings: tuple[str, ...]) -> Answer:
-    found = []
+def _temperatures(named: NamedCurve, curve: Characteristic, readings: tuple[str, ...]) -> Answer:
+    points = []
     for text in readings:
         try:
-            found.append(temperature_of(text, curve=curve, curve_id=asked.curve.id))
+            points.append(temperature_of(text, curve=curve, curve_id=named.curve.id))
         except Refusal as refusal:
             raise refused(refusal) from None
     rows = [["reads", "stands for", "", "±"]]
-    for point in found:
+    for point in points:
         tol = "?" if point.tol_k is None else format_k(point.tol_k)
         shown = format_ohm(point.r_ohm, digits=point.digits)
         rows.append([shown, format_t(point.t_c), format_t(point.t_c, unit="F"), tol])
-    told: dict[str, object] = {"t_c": found[0].t_c}
-    if len(found) > 1:
-        told = {"readings": [{"r_ohm": point.r_ohm, "t_c": point.t_c} for point in found]}
+    figures: dict[str, object] = {"t_c": points[0].t_c}
+    if len(points) > 1:
+        figures = {"readings": [{"r_ohm": point.r_ohm, "t_c": point.t_c} for point in points]}
     note = sentence(Statement(id="curve.tolerance-alone"))
-    return told, [*_lines(rows), "", note]
+    return figures, [*_lines(rows), "", note]
 
 
-def _switching(asked: Asked, entry: SwitchingPtcCurve, at: tuple[str, ...]) -> Answer:
+def _switching(named: NamedCurve, entry: SwitchingPtcCurve, at: tuple[str, ...]) -> Answer:
     """Give a switching PTC's limits: it is a switch, and stands for no temperature."""
     loop = SwitchingPtc(trip_c=entry.trip_c, in_series=entry.in_series)
     limits = []
@@ -141,14 +141,14 @@ def _switching(asked: Asked, entry: SwitchingPtcCurve, at: tuple[str, ...]) -> A
             limits.append(loop_limits(text, loop=loop))
         except Refusal as refusal:
             raise refused(refusal, at=text) from None
-    told = [
+    machine_limits = [
         {"t_c": each.t_c, "least_ohm": each.least_ohm, "most_ohm": each.most_ohm} for each in limits
     ]
     figures = {"in_series": entry.in_series, "trip_c": entry.trip_c}
-    said = [phrase(each.statement, voice=Voice(unit=each.unit)) for each in limits]
-    return {"limits": told}, [
+    lines = [phrase(each.statement, voice=Voice(unit=each.unit)) for each in limits]
+    return {"limits": machine_limits}, [
         sentence(Statement(id="curve.switch", figures=figures), voice=Voice(unit=limits[0].unit)),
-        *said,
+        *lines,
         "",
         caution_words(limits[0].cautions),
     ]
@@ -161,12 +161,12 @@ def _lines(rows: list[list[str]]) -> list[str]:
     ]
 
 
-def _source_line(loaded: Notes, asked: Asked) -> str:
-    said = []
-    for cited in asked.curve.source:
+def _source_line(loaded: Notes, named: NamedCurve) -> str:
+    cited_names = []
+    for cited in named.curve.source:
         source = loaded.of(Source).get(cited.id)
         name = source.name if source is not None else cited.id
-        said.append(f"{name} ({cited.at})" if cited.at else name)
-    checked = asked.curve.checked
+        cited_names.append(f"{name} ({cited.at})" if cited.at else name)
+    checked = named.curve.checked
     tail = f"Checked by {checked.by} on {checked.on}." if checked else "A draft: nobody checked it."
-    return f"Source: {'; '.join(said)}. {tail}"
+    return f"Source: {'; '.join(cited_names)}. {tail}"

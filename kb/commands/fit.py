@@ -41,7 +41,7 @@ class Fitted:
 
     file: Path
     rows: tuple[PrintedRow, ...]
-    asked: str
+    law_named: str
     fit: Fit
 
 
@@ -130,7 +130,7 @@ def fitted(file: Path, *, law: str, as_json: bool = False) -> Fitted:
     if faults:
         refuse(faults, as_json=as_json, outcome=OUTCOME)
     found = _fit(rows, law=law)
-    return Fitted(file=file, rows=tuple(rows), asked=law, fit=found)
+    return Fitted(file=file, rows=tuple(rows), law_named=law, fit=found)
 
 
 def _fit(rows: Sequence[PrintedRow], *, law: str) -> Fit:
@@ -219,12 +219,16 @@ def _headline(answer: Fitted) -> str:
     found, count = answer.fit, len(answer.rows) - len(answer.fit.suspects)
     name = f"{found.name} ({CURVE_LAWS[found.name].fitted_as})"
     if found.name == "table":
-        if answer.asked == "auto":
+        if answer.law_named == "auto":
             return f"No formula agrees with the print, so the {count} points themselves stand."
         return f"Law {name}: {count} points."
     worst = f"at most {format_k(found.worst_k)} off, at {format_t(found.worst_at_c)}"
     if found.within_print:
-        lead = "The simplest law that agrees is" if answer.asked == "auto" else "It agrees with law"
+        lead = (
+            "The simplest law that agrees is"
+            if answer.law_named == "auto"
+            else "It agrees with law"
+        )
         sentence = f"{lead} {name}: {worst}, within what {count} printed points can tell."
         if found.worst_k > COARSE_K:
             sentence += " That is coarse: copy every digit as printed, zeros too."

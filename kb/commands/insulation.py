@@ -46,13 +46,13 @@ def insulation(
     Example: ohmfolio insulation quellmark-fan-motor --reading 45M --volts 500 --at 22
     """
     catalog = Catalog(load_notes(notes))
-    found = find_part(
-        catalog.notes, part, has=lambda entry: entry.insulation, what="insulation limit"
+    entry = find_part(
+        catalog.notes, part_id=part, has=lambda entry: entry.insulation, what="insulation limit"
     )
-    if found.insulation is None:
+    if entry.insulation is None:
         raise LookupError(part)  # find_part asked for it
     question = InsulationQuestion(
-        part=insulation_facts(found, limit=found.insulation),
+        part=insulation_facts(entry, limit=entry.insulation),
         volts=volts,
         reading=reading,
         at=at,
@@ -63,11 +63,11 @@ def insulation(
         answer = answer_insulation(question)
     except Refusal as refusal:
         raise refused(refusal, at=at) from None
-    facts = caution_facts(catalog, part=found, judging="insulation")
+    facts = caution_facts(catalog, part=entry, judging="insulation")
     if as_json:
-        say_json(insulation_as_dict(answer, part=found, facts=facts))
+        say_json(insulation_as_dict(answer, part=entry, facts=facts))
     else:
-        click.echo(insulation_words(answer, part=found, facts=facts))
+        click.echo(insulation_words(answer, part=entry, facts=facts))
 
 
 def _tester_id(notes: Notes, tester: str | None) -> str:

@@ -21,7 +21,9 @@ def insulation_words(answer: InsulationAnswer, *, part: Part, facts: CautionFact
     notes = [wrapped(sentence(note, voice=voice)) for note in answer.notes]
     return paragraphs(
         [
-            verdict_line(answer.state, " ".join([phrase(answer.headline, voice=voice), *beside])),
+            verdict_line(
+                answer.state, why=" ".join([phrase(answer.headline, voice=voice), *beside])
+            ),
             "\n".join(checks),
             "\n".join([wrapped(_read(answer, part=part, voice=voice)), *notes]),
             caution_lines(_cautions(facts)),

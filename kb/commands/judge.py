@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from pathlib import Path
 
 import click
 
+from kb.answers.instruments import Tools
 from kb.answers.loop import LoopQuestion, answer_loop
 from kb.answers.reading import ReadingQuestion, answer_reading
 from kb.answers.statement import Refusal
@@ -18,7 +20,7 @@ from kb.numbers.switching_ptc import SwitchingPtc
 from .computing import computing, refuse_untestable
 from .instruments_used import instruments_options, tools_named
 from .judge_words import loop_as_dict, loop_words, reading_as_dict, reading_words
-from .options import find_curve, json_option, notes_option, refused, say_json
+from .options import NamedCurve, find_curve, json_option, notes_option, refused, say_json
 
 
 @click.command()
@@ -50,39 +52,62 @@ def judge(
     Example: ohmfolio judge ntc-10k-3435 --at 7 --reading 20.1k --placement strapped
     """
     catalog = Catalog(load_notes(notes))
-    asked = find_curve(catalog.notes, name=name)
-    refuse_untestable(asked.sensor)
-    tools = tools_named(catalog, meter=meter, thermometer=thermometer, placement=placement)
+    named = find_curve(catalog.notes, name=name)
+    refuse_untestable(named.sensor)
+    typed = _Typed(
+        reading=reading,
+        at=at,
+        tools=tools_named(catalog, meter=meter, thermometer=thermometer, placement=placement),
+    )
     try:
-        if isinstance(asked.curve, SwitchingPtcCurve):
-            loop_question = LoopQuestion(
-                loop=SwitchingPtc(trip_c=asked.curve.trip_c, in_series=asked.curve.in_series),
-                reading=reading,
-                at=at,
-                tools=tools,
-                short_ohm=team_short_ohm(catalog),
-                instructions=instructions_of(asked.sensor) if asked.sensor else (),
-            )
-            loop = answer_loop(loop_question)
-            if as_json:
-                say_json(loop_as_dict(loop))
-            else:
-                click.echo(loop_words(loop, asked=asked, question=loop_question))
-            return
-        question = ReadingQuestion(
-            sensor=sensor_facts(
-                catalog, curve=computing(asked.curve), curve_id=asked.curve.id, sensor=asked.sensor
-            ),
-            reading=reading,
-            at=at,
-            tools=tools,
-            short_ohm=team_short_ohm(catalog),
-            kit=kit_of(catalog),
-        )
-        answer = answer_reading(question)
+        if isinstance(named.curve, SwitchingPtcCurve):
+            _judge_loop(named, curve=named.curve, catalog=catalog, typed=typed, as_json=as_json)
+        else:
+            _judge_reading(named, catalog=catalog, typed=typed, as_json=as_json)
     except Refusal as refusal:
         raise refused(refusal, at=at) from None
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Typed:
+    """What was typed beside the name of the curve."""
+
+    reading: str
+    at: str
+    tools: Tools
+
+
+def _judge_loop(
+    named: NamedCurve, *, curve: SwitchingPtcCurve, catalog: Catalog, typed: _Typed, as_json: bool
+) -> None:
+    question = LoopQuestion(
+        loop=SwitchingPtc(trip_c=curve.trip_c, in_series=curve.in_series),
+        reading=typed.reading,
+        at=typed.at,
+        tools=typed.tools,
+        short_ohm=team_short_ohm(catalog),
+        instructions=instructions_of(named.sensor) if named.sensor else (),
+    )
+    answer = answer_loop(question)
+    if as_json:
+        say_json(loop_as_dict(answer))
+    else:
+        click.echo(loop_words(answer, named=named, question=question))
+
+
+def _judge_reading(named: NamedCurve, *, catalog: Catalog, typed: _Typed, as_json: bool) -> None:
+    question = ReadingQuestion(
+        sensor=sensor_facts(
+            catalog, curve=computing(named.curve), curve_id=named.curve.id, sensor=named.sensor
+        ),
+        reading=typed.reading,
+        at=typed.at,
+        tools=typed.tools,
+        short_ohm=team_short_ohm(catalog),
+        kit=kit_of(catalog),
+    )
+    answer = answer_reading(question)
     if as_json:
         say_json(reading_as_dict(answer))
     else:
-        click.echo(reading_words(answer, asked=asked, question=question))
+        click.echo(reading_words(answer, named=named, question=question))

@@ -12,31 +12,31 @@ from kb.words.catalogue import name_of
 from kb.words.phrase import Voice, phrase, sentence
 
 from .instruments_used import tools_words
-from .options import Asked
+from .options import NamedCurve
 from .terminal import aligned, caution_words, paragraphs, verdict_line, wrapped
 
 _LEADS_COUNT = 1e-3
 """Leads below this share of a reading change nothing that is printed."""
 
 
-def reading_words(answer: ReadingAnswer, *, asked: Asked, question: ReadingQuestion) -> str:
+def reading_words(answer: ReadingAnswer, *, named: NamedCurve, question: ReadingQuestion) -> str:
     """Return the whole answer for a terminal."""
     voice = Voice(unit=answer.unit, digits=answer.digits)
-    figures = _figures(answer, asked=asked, question=question)
+    figures = _figures(answer, named=named, question=question)
     return paragraphs(
         [
-            verdict_line(answer.state, phrase(answer.headline, voice=voice)),
-            "\n".join([asked.heading(), *aligned(figures)]),
-            _settling(answer.settling, asked=asked, voice=voice),
+            verdict_line(answer.state, why=phrase(answer.headline, voice=voice)),
+            "\n".join([named.heading(), *aligned(figures)]),
+            _settling(answer.settling, named=named, voice=voice),
             _explanations(answer, voice=voice),
-            _next_step(answer.instruction, asked=asked),
+            _next_step(answer.instruction, named=named),
             caution_words(answer.cautions),
         ]
     )
 
 
 def _figures(
-    answer: ReadingAnswer, *, asked: Asked, question: ReadingQuestion
+    answer: ReadingAnswer, *, named: NamedCurve, question: ReadingQuestion
 ) -> list[tuple[str, str]]:
     verdict, unit = answer.verdict, answer.unit
     high_ohm = verdict.high_ohm if verdict.limit_known else verdict.low_ohm
@@ -83,21 +83,21 @@ def _difference(difference_k: float, *, unit: str) -> str:
     return format_k(abs(difference_k), unit="K" if unit == "C" else "F")
 
 
-def _settling(settling: Settling | None, *, asked: Asked, voice: Voice) -> str:
+def _settling(settling: Settling | None, *, named: NamedCurve, voice: Voice) -> str:
     if settling is None:
         return ""
-    said = [sentence(statement, voice=voice) for statement in settling.statements]
+    advice = [sentence(statement, voice=voice) for statement in settling.statements]
     if settling.ways:
         ways = [_way(way) for way in settling.ways]
-        said.append(sentence(Statement(id="settling.ways", figures={"ways": ways}), voice=voice))
+        advice.append(sentence(Statement(id="settling.ways", figures={"ways": ways}), voice=voice))
     if settling.otherwise is not None:
-        said.append(sentence(settling.otherwise, voice=voice))
-        if settling.otherwise.id == "settling.nothing" and asked.sensor:
-            said.append(
+        advice.append(sentence(settling.otherwise, voice=voice))
+        if settling.otherwise.id == "settling.nothing" and named.sensor:
+            advice.append(
                 f"{sentence(Statement(id='settling.compare')).rstrip('.')}: "
-                f"ohmfolio round {asked.sensor.family}."
+                f"ohmfolio round {named.sensor.family}."
             )
-    return wrapped(" ".join(said))
+    return wrapped(" ".join(advice))
 
 
 def _way(way: Way) -> str:
@@ -115,12 +115,12 @@ def _explanations(answer: ReadingAnswer, *, voice: Voice) -> str:
     return "\n".join(["It would also fit:", *rows])
 
 
-def _next_step(instruction: str, *, asked: Asked) -> str:
-    words = getattr(asked.sensor, instruction) if instruction else ""
+def _next_step(instruction: str, *, named: NamedCurve) -> str:
+    words = getattr(named.sensor, instruction) if instruction else ""
     return wrapped(f"Next: {words}") if words else ""
 
 
-def loop_words(answer: LoopAnswer, *, asked: Asked, question: LoopQuestion) -> str:
+def loop_words(answer: LoopAnswer, *, named: NamedCurve, question: LoopQuestion) -> str:
     """Return the whole answer on a motor's PTC loop for a terminal."""
     voice = Voice(unit=answer.unit)
     verdict = answer.verdict
@@ -135,9 +135,9 @@ def loop_words(answer: LoopAnswer, *, asked: Asked, question: LoopQuestion) -> s
     rows.append(("Taken with", tools_words(question.tools)))
     return paragraphs(
         [
-            verdict_line(answer.state, phrase(answer.headline, voice=voice)),
-            "\n".join([asked.heading(), *aligned(rows)]),
-            _next_step(answer.instruction, asked=asked),
+            verdict_line(answer.state, why=phrase(answer.headline, voice=voice)),
+            "\n".join([named.heading(), *aligned(rows)]),
+            _next_step(answer.instruction, named=named),
             caution_words(answer.cautions),
         ]
     )

@@ -138,8 +138,8 @@ def say_json(answer: object) -> None:
 
 
 @dataclass(frozen=True)
-class Asked:
-    """The curve that was asked for, and the sensor when it was named through one."""
+class NamedCurve:
+    """The curve that was named, and the sensor when it was named through one."""
 
     curve: Curve
     sensor: Sensor | None = None
@@ -154,7 +154,7 @@ class Asked:
         return f"{called} (sensor {self.sensor.id}): {curve}"
 
 
-def find_curve(notes: Notes, *, name: str) -> Asked:
+def find_curve(notes: Notes, *, name: str) -> NamedCurve:
     """Return the curve of that id, or of the sensor of that id.
 
     Parameters
@@ -181,7 +181,7 @@ def find_curve(notes: Notes, *, name: str) -> Asked:
         ids = [known_id for plural in kinds for known_id in ids_of(notes, plural)]
         raise NotUnderstood(f"no curve and no sensor is called '{name}'; {nearest(name, ids)}")
     if found[0] == "curves":
-        return Asked(read_entry(notes, model=Curve, entry_id=entry_id))
+        return NamedCurve(read_entry(notes, model=Curve, entry_id=entry_id))
     sensor = read_entry(notes, model=Sensor, entry_id=entry_id)
     if sensor.curve is None:
         raise NoAnswer(_no_curve(sensor))
@@ -190,7 +190,7 @@ def find_curve(notes: Notes, *, name: str) -> Asked:
             f"the sensor '{sensor.id}' names a curve '{sensor.curve}' that is not there; "
             f"{nearest(sensor.curve, ids_of(notes, 'curves'))}"
         )
-    return Asked(read_entry(notes, model=Curve, entry_id=sensor.curve), sensor)
+    return NamedCurve(read_entry(notes, model=Curve, entry_id=sensor.curve), sensor)
 
 
 def read_entry(notes: Notes, *, model: type[E], entry_id: str) -> E:

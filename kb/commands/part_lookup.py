@@ -15,7 +15,7 @@ from .options import NoAnswer, NotUnderstood, read_entry
 from .terminal import wrapped
 
 
-def find_part(notes: Notes, part_id: str, *, has: Callable[[Part], object], what: str) -> Part:
+def find_part(notes: Notes, *, part_id: str, has: Callable[[Part], object], what: str) -> Part:
     """Return the part of that id.
 
     Parameters

@@ -16,7 +16,6 @@ from kb.notes.load import Notes, load_notes
 from kb.notes.problem import nearest
 from kb.words.phrase import phrase
 
-from .arguments import ManyPairs, PairText, pair_texts
 from .computing import computing, refuse_untestable
 from .instruments_used import meter_option, thermometer_option, tools_named
 from .options import (
@@ -28,6 +27,7 @@ from .options import (
     refused,
     say_json,
 )
+from .pairs import ManyPairs, PairText, pair_texts
 from .round_words import round_as_dict, round_words, sensor_name
 
 
@@ -67,11 +67,11 @@ def round_of_readings(
     Example: ohmfolio round brenholt-split --reading T3=12.1k T4=12.0k T6=9.1k
     """
     catalog = Catalog(load_notes(notes))
-    asked = _family(catalog.notes, family)
+    own_family = _family(catalog.notes, family)
     pairs = pair_texts(reading, form="T1=12.1k")
-    sensors = _sensors(catalog, asked, pairs)
+    sensors = _sensors(catalog, own_family, pairs)
     question = RoundQuestion(
-        sensors=resting_sensors(catalog, asked, name=sensor_name),
+        sensors=resting_sensors(catalog, own_family, name=sensor_name),
         readings=[
             RoundReading(sensor=sensor.id, reading=pair.value)
             for sensor, pair in zip(sensors, pairs, strict=True)
@@ -93,7 +93,7 @@ def round_of_readings(
     if any(faults):
         raise NotUnderstood("\n".join(filter(None, faults)))
     if as_json:
-        say_json(round_as_dict(answer, family=asked))
+        say_json(round_as_dict(answer, family=own_family))
     else:
         by_id = {sensor.id: sensor for sensor in sensors if sensor}
         click.echo(round_words(answer, sensors=by_id))

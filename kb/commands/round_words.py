@@ -56,8 +56,8 @@ def _said(statements: tuple[Statement, ...], *, voice: Voice) -> str:
 
 
 def _place(place: PlaceAnswer, *, named: bool, voice: Voice) -> str:
-    said = " ".join(sentence(statement, voice=voice) for statement in place.statements)
-    return wrapped(f"{_place_name(place)}: {said}" if named else said)
+    words = " ".join(sentence(statement, voice=voice) for statement in place.statements)
+    return wrapped(f"{_place_name(place)}: {words}" if named else words)
 
 
 def _place_name(place: PlaceAnswer) -> str:

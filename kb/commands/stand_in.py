@@ -16,7 +16,7 @@ from kb.words.catalogue import cautions
 from kb.words.phrase import Voice, phrase, sentence
 
 from .computing import computing
-from .options import Asked, find_curve, json_option, notes_option, refused, say_json
+from .options import NamedCurve, find_curve, json_option, notes_option, refused, say_json
 from .part_lookup import caution_lines
 from .terminal import paragraphs, wrapped
 
@@ -43,25 +43,25 @@ def stand_in(name: str, at: str, series: str, notes: Path, as_json: bool) -> Non
 
     Example: ohmfolio stand-in ntc-10k-3435 --at 0 --series E12
     """
-    asked = find_curve(load_notes(notes), name=name)
+    named = find_curve(load_notes(notes), name=name)
     question = StandInQuestion(
-        curve=computing(asked.curve),
-        curve_id=asked.curve.id,
+        curve=computing(named.curve),
+        curve_id=named.curve.id,
         at=at,
         series=series,
-        board=board_side(asked.sensor),
+        board=board_side(named.sensor),
     )
     try:
         answer = answer_stand_in(question)
     except Refusal as refusal:
         raise refused(refusal, at=at) from None
     if as_json:
-        say_json(stand_in_as_dict(answer, curve_id=asked.curve.id))
+        say_json(stand_in_as_dict(answer, curve_id=named.curve.id))
     else:
-        click.echo(stand_in_words(answer, asked=asked))
+        click.echo(stand_in_words(answer, named=named))
 
 
-def stand_in_words(answer: StandInAnswer, *, asked: Asked) -> str:
+def stand_in_words(answer: StandInAnswer, *, named: NamedCurve) -> str:
     """Return the whole answer for a terminal."""
     voice = Voice(unit=answer.unit, digits=answer.digits)
     reads = [
@@ -70,7 +70,7 @@ def stand_in_words(answer: StandInAnswer, *, asked: Asked) -> str:
     return paragraphs(
         [
             wrapped(sentence(answer.headline, voice=voice)),
-            "\n".join([asked.heading(), *reads]),
+            "\n".join([named.heading(), *reads]),
             _listed("One resistor:", answer.singles, voice=voice),
             _listed("Two together:", answer.pairs, voice=voice),
             wrapped(sentence(answer.spread, voice=voice)) if answer.spread else "",

@@ -21,7 +21,7 @@ def paragraphs(parts: Sequence[str]) -> str:
     return "\n\n".join(part for part in parts if part)
 
 
-def verdict_line(state: str, why: str) -> str:
+def verdict_line(state: str, *, why: str) -> str:
     """Return the first sentence of an answer: the verdict, and why."""
     return wrapped(f"{name_of('verdict', name=state)}: {why}")
 

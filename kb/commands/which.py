@@ -17,9 +17,9 @@ from kb.notes.load import load_notes
 from kb.numbers.rounding import format_ohm, format_t
 from kb.words.phrase import Voice, phrase, sentence
 
-from .arguments import ManyPairs, PairText, pair_texts
 from .instruments_used import instruments_options, tools_named, tools_words
 from .options import NoAnswer, NotUnderstood, json_option, notes_option, say_json
+from .pairs import ManyPairs, PairText, pair_texts
 from .terminal import caution_words, paragraphs, wrapped
 
 SHOWN = 6
@@ -65,7 +65,7 @@ def which(
             curves=curves,
             # A terminal calls a curve by what one would type to ask for it.
             names={curve_id: curve_id for curve_id in curves},
-            pairs=[(typed.name, typed.value) for typed in pairs],
+            pairs=[(text.name, text.value) for text in pairs],
             tools=tools,
         )
     )
@@ -81,9 +81,9 @@ def _refuse(pairs: Sequence[PairText], answer: WhichAnswer) -> None:
     """Raise what is wrong with the pairs, all at once."""
     voice = Voice(unit=answer.unit)
     faults, misread = [], False
-    for typed, pair in zip(pairs, answer.pairs, strict=True):
-        if typed.fault:
-            faults.append(typed.fault)
+    for text, pair in zip(pairs, answer.pairs, strict=True):
+        if text.fault:
+            faults.append(text.fault)
             misread = True
         elif pair.refusal is not None:
             faults.append(phrase(pair.refusal, voice=voice))
@@ -137,8 +137,8 @@ def which_words(answer: WhichAnswer, *, names: Mapping[str, str], tools: Tools) 
 
 def _advice(answer: WhichAnswer) -> str:
     voice = Voice(unit=answer.unit)
-    said = " ".join(sentence(statement, voice=voice) for statement in answer.advice)
-    return f"{said} See 'ohmfolio fit'." if answer.state == "outside" else said
+    advice = " ".join(sentence(statement, voice=voice) for statement in answer.advice)
+    return f"{advice} See 'ohmfolio fit'." if answer.state == "outside" else advice
 
 
 def _listed(

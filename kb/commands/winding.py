@@ -14,9 +14,9 @@ from kb.facts import kit_of, named_meter
 from kb.notes.load import load_notes
 from kb.part_facts import caution_facts, winding_facts
 
-from .arguments import ManyPairs
-from .instruments_used import meter_named, meter_option
+from .instruments_used import meter_entry, meter_option
 from .options import NotUnderstood, json_option, notes_option, refused, say_json
+from .pairs import ManyPairs
 from .part_lookup import find_part
 from .winding_words import windings_as_dict, windings_words
 
@@ -53,14 +53,16 @@ def winding(
     Example: ohmfolio winding quellmark-fan-motor --reading U1-U2=38.1 V1-V2=38.6 W1-W2=38.3 --at 22
     """
     catalog = Catalog(load_notes(notes))
-    found = find_part(catalog.notes, part, has=lambda entry: entry.windings, what="windings")
-    if found.windings is None:
+    entry = find_part(
+        catalog.notes, part_id=part, has=lambda entry: entry.windings, what="windings"
+    )
+    if entry.windings is None:
         raise LookupError(part)  # find_part asked for them
     question = WindingQuestion(
-        part=winding_facts(found, windings=found.windings),
+        part=winding_facts(entry, windings=entry.windings),
         readings=_typed_pairs(reading),
         at=at,
-        meter=named_meter(meter_named(catalog.notes, meter)),
+        meter=named_meter(meter_entry(meter, catalog=catalog)),
         kit=kit_of(catalog),
     )
     if len(refusals := winding_refusals(question)) > 1:
@@ -69,17 +71,17 @@ def winding(
         answer = answer_windings(question)
     except Refusal as refusal:
         raise refused(refusal, at=at) from None
-    facts = caution_facts(catalog, part=found, judging="windings")
+    facts = caution_facts(catalog, part=entry, judging="windings")
     if as_json:
-        say_json(windings_as_dict(answer, part=found, question=question, facts=facts))
+        say_json(windings_as_dict(answer, part=entry, question=question, facts=facts))
     else:
-        click.echo(windings_words(answer, part=found, facts=facts))
+        click.echo(windings_words(answer, part=entry, facts=facts))
 
 
-def _typed_pairs(typed: Iterable[str]) -> list[tuple[str, str]]:
+def _typed_pairs(texts: Iterable[str]) -> list[tuple[str, str]]:
     """Return (leads, reading) of each `A-B=R`, as typed; NotUnderstood names all that are none."""
     pairs, wrong = [], []
-    for text in typed:
+    for text in texts:
         leads, _, reading = (piece.strip() for piece in text.partition("="))
         if leads and reading:
             pairs.append((leads, reading))

@@ -27,7 +27,7 @@ def windings_words(answer: WindingAnswer, *, part: Part, facts: CautionFacts) ->
     notes = [sentence(note, voice=voice) for note in answer.notes]
     headline = wrapped(sentence(answer.headline, voice=voice))
     if answer.state:
-        headline = verdict_line(answer.state, phrase(answer.headline, voice=voice))
+        headline = verdict_line(answer.state, why=phrase(answer.headline, voice=voice))
     return paragraphs(
         [
             headline,

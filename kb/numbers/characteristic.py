@@ -86,8 +86,8 @@ class Characteristic:
     def t_c(self, r_ohm: Quantity) -> Quantity:
         """Temperature in °C at which the nominal is `r_ohm`; OutOfRange outside `range_ohm`."""
         low_ohm, high_ohm = self.range_ohm
-        asked = within(r_ohm, low=low_ohm, high=high_ohm, unit="Ω", what=self._what)
-        found_c = np.clip(np.asarray(self.law.t_c(asked)), self.low_c, self.high_c)
+        inside_ohm = within(r_ohm, low=low_ohm, high=high_ohm, unit="Ω", what=self._what)
+        found_c = np.clip(np.asarray(self.law.t_c(inside_ohm)), self.low_c, self.high_c)
         return as_given(found_c, given=r_ohm)
 
     def slope_ohm_per_k(self, t_c: Quantity) -> Quantity:

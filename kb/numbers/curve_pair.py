@@ -36,7 +36,7 @@ class Apart:
     by_k: float
 
 
-def apart(one: Curve, *, other: Curve, t_c: float) -> Apart:
+def apart(curve: Curve, *, other: Curve, t_c: float) -> Apart:
     """Return how far the curves are apart at a temperature.
 
     Raises
@@ -49,17 +49,17 @@ def apart(one: Curve, *, other: Curve, t_c: float) -> Apart:
     Where the other's resistance is past an end of the one, the one goes on along its end's slope:
     the figure then says how far off a board would be at least, not what it would show.
     """
-    one_ohm, other_ohm = float(one.r_ohm(t_c)), float(other.r_ohm(t_c))
-    by_k = float(one.beyond_c(other_ohm)) - t_c
+    one_ohm, other_ohm = float(curve.r_ohm(t_c)), float(other.r_ohm(t_c))
+    by_k = float(curve.beyond_c(other_ohm)) - t_c
     return Apart(at_c=t_c, one_ohm=one_ohm, other_ohm=other_ohm, by_k=by_k)
 
 
-def most_apart(one: Curve, *, other: Curve) -> Apart | None:
+def most_apart(curve: Curve, *, other: Curve) -> Apart | None:
     """Return where the curves differ most in K, or None where they share no temperature."""
-    low_c, high_c = max(one.low_c, other.low_c), min(one.high_c, other.high_c)
+    low_c, high_c = max(curve.low_c, other.low_c), min(curve.high_c, other.high_c)
     if not low_c < high_c:
         return None
     t_c = np.linspace(low_c, high_c, PLACES)
-    size_k = np.abs(np.asarray(one.beyond_c(other.r_ohm(t_c))) - t_c)
+    size_k = np.abs(np.asarray(curve.beyond_c(other.r_ohm(t_c))) - t_c)
     at = int(np.argmax(size_k >= size_k.max() - ALIKE_K))
-    return apart(one, other=other, t_c=float(t_c[at]))
+    return apart(curve, other=other, t_c=float(t_c[at]))

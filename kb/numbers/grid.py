@@ -95,9 +95,9 @@ class Grid:
     def t_c(self, r_ohm: Quantity) -> Quantity:
         """Temperature in °C at which the grid reads `r_ohm`; OutOfRange outside its ohms."""
         low_ohm, high_ohm = self.range_ohm
-        asked = within(r_ohm, low=low_ohm, high=high_ohm, unit="Ω", what=self._what)
+        inside_ohm = within(r_ohm, low=low_ohm, high=high_ohm, unit="Ω", what=self._what)
         turn = -1 if self.falling else 1
-        found_c = np.interp(np.log(asked), self.ln_ohm[::turn], self.nodes_c[::turn])
+        found_c = np.interp(np.log(inside_ohm), self.ln_ohm[::turn], self.nodes_c[::turn])
         return as_given(found_c, given=r_ohm)
 
     def slope_ohm_per_k(self, t_c: Quantity) -> Quantity:

@@ -175,10 +175,10 @@ def _culprit(kept: list[PrintedPoint], *, worst: int) -> tuple[int, float]:
     return min(left.items(), key=lambda removed: removed[1])
 
 
-def _look(asked: Sequence[PrintedPoint], *, among: Sequence[PrintedPoint]) -> _Look:
-    """Hold each asked point against its nearest others among the given."""
+def _look(points: Sequence[PrintedPoint], *, among: Sequence[PrintedPoint]) -> _Look:
+    """Hold each point against its nearest others among the given."""
     t_c, r_ohm, half_ohm = _columns(among)
-    at_c, read_ohm, read_half = _columns(asked)
+    at_c, read_ohm, read_half = _columns(points)
     falling = r_ohm[-1] < r_ohm[0]
     x, at = (1 / kelvin(t_c), 1 / kelvin(at_c)) if falling else (t_c, at_c)
     y, half = (np.log(r_ohm), half_ohm / r_ohm) if falling else (r_ohm, half_ohm)
@@ -197,7 +197,7 @@ def _look(asked: Sequence[PrintedPoint], *, among: Sequence[PrintedPoint]) -> _L
     off_k = (read - value) / per_k
     each_k = np.maximum(np.abs(off_k) - rounding_k, 0) / many
     # A few taken out say nothing about the table's own roughness.
-    rough_k = 3 * float(np.median(each_k)) if asked is among else 0.0
+    rough_k = 3 * float(np.median(each_k)) if points is among else 0.0
     rough_k = max(_LEAST_ROUGH_K, rough_k)
     return _Look(
         off_k=off_k,

@@ -55,8 +55,8 @@ class Nickel:
     def t_c(self, r_ohm: Quantity) -> Quantity:
         """Temperature in °C at which it reads `r_ohm`, to 1e-11 K by Newton's method."""
         low, high = self._r(np.array(self.domain_c))
-        asked = within(r_ohm, low=low, high=high, unit="Ω", what="nickel")
-        found_c = invert(asked, r_ohm=self._r, slope_ohm_per_k=self._slope, guess=self._guess)
+        inside_ohm = within(r_ohm, low=low, high=high, unit="Ω", what="nickel")
+        found_c = invert(inside_ohm, r_ohm=self._r, slope_ohm_per_k=self._slope, guess=self._guess)
         return as_given(found_c, given=r_ohm)
 
     def slope_ohm_per_k(self, t_c: Quantity) -> Quantity:

@@ -58,8 +58,10 @@ class NtcBeta:
     def t_c(self, r_ohm: Quantity) -> Quantity:
         """Temperature in °C at which it reads `r_ohm`, in closed form."""
         low_c, high_c = self.domain_c
-        asked = within(r_ohm, low=self.r_ohm(high_c), high=self.r_ohm(low_c), unit="Ω", what="B")
-        per_k = 1 / kelvin(self.at_c) + np.log(asked / self.r_ref) / self.b_k
+        inside_ohm = within(
+            r_ohm, low=self.r_ohm(high_c), high=self.r_ohm(low_c), unit="Ω", what="B"
+        )
+        per_k = 1 / kelvin(self.at_c) + np.log(inside_ohm / self.r_ref) / self.b_k
         return as_given(1 / per_k - ZERO_C_K, given=r_ohm)
 
     def slope_ohm_per_k(self, t_c: Quantity) -> Quantity:

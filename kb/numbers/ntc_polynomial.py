@@ -69,14 +69,14 @@ class NtcPolynomial:
         The maker's second set of coefficients, for this direction, agrees only to some 0.01 K.
         """
         low_c, high_c = self.domain_c
-        asked = within(
+        inside_ohm = within(
             r_ohm,
             low=float(self._r(np.array(high_c))),
             high=float(self._r(np.array(low_c))),
             unit="Ω",
             what="the polynomial",
         )
-        found_c = invert(asked, r_ohm=self._r, slope_ohm_per_k=self._slope, guess=self._guess)
+        found_c = invert(inside_ohm, r_ohm=self._r, slope_ohm_per_k=self._slope, guess=self._guess)
         return as_given(found_c, given=r_ohm)
 
     def slope_ohm_per_k(self, t_c: Quantity) -> Quantity:

@@ -55,11 +55,11 @@ def within(values: ArrayLike, *, low: float, high: float, unit: str, what: str =
     OutOfRange
         Naming the first value outside; not-a-number is outside every range.
     """
-    asked = np.asarray(values, dtype=float)
-    inside = np.clip(asked, low, high)
-    wrong = ~(np.abs(asked - inside) <= _SLACK * np.maximum(1.0, np.abs(inside)))
+    numbers = np.asarray(values, dtype=float)
+    inside = np.clip(numbers, low, high)
+    wrong = ~(np.abs(numbers - inside) <= _SLACK * np.maximum(1.0, np.abs(inside)))
     if np.any(wrong):
-        raise OutOfRange(float(asked[wrong].flat[0]), low=low, high=high, unit=unit, what=what)
+        raise OutOfRange(float(numbers[wrong].flat[0]), low=low, high=high, unit=unit, what=what)
     return inside
 
 

@@ -89,8 +89,10 @@ class PointTable:
         """Temperature in °C at which the table reads `r_ohm`; OutOfRange outside its ohms."""
         x, y, rise = self._nodes
         _, nodes_ohm = self._columns
-        asked = within(r_ohm, low=nodes_ohm.min(), high=nodes_ohm.max(), unit="Ω", what="the table")
-        wanted = np.clip(np.log(asked) if self.falling else asked, y[0], y[-1])
+        inside_ohm = within(
+            r_ohm, low=nodes_ohm.min(), high=nodes_ohm.max(), unit="Ω", what="the table"
+        )
+        wanted = np.clip(np.log(inside_ohm) if self.falling else inside_ohm, y[0], y[-1])
         i = np.clip(np.searchsorted(y, wanted, side="right") - 1, 0, len(x) - 2)
         width, height = (x[i + 1] - x[i]), (y[i + 1] - y[i])
         # In units of the piece: height 0 to 1 over u 0 to 1, with end slopes p and q.

@@ -51,10 +51,10 @@ class SteinhartHart:
     def t_c(self, r_ohm: Quantity) -> Quantity:
         """Temperature in °C at which it reads `r_ohm`."""
         low_c, high_c = self.domain_c
-        asked = within(
+        inside_ohm = within(
             r_ohm, low=self.r_ohm(high_c), high=self.r_ohm(low_c), unit="Ω", what="Steinhart–Hart"
         )
-        ln_r = np.log(asked)
+        ln_r = np.log(inside_ohm)
         return as_given(1 / (self.a + ln_r * (self.b + self.c * ln_r**2)) - ZERO_C_K, given=r_ohm)
 
     def slope_ohm_per_k(self, t_c: Quantity) -> Quantity:

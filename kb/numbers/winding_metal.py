@@ -58,8 +58,8 @@ class WindingMetal:
     def t_c(self, r_ohm: Quantity) -> Quantity:
         """Temperature in °C at which the winding reads `r_ohm`."""
         low, high = (self._per_k * (self.constant + t_c) for t_c in self.domain_c)
-        asked = within(r_ohm, low=low, high=high, unit="Ω", what="the winding")
-        return as_given(asked / self._per_k - self.constant, given=r_ohm)
+        inside_ohm = within(r_ohm, low=low, high=high, unit="Ω", what="the winding")
+        return as_given(inside_ohm / self._per_k - self.constant, given=r_ohm)
 
     def slope_ohm_per_k(self, t_c: Quantity) -> Quantity:
         """dR/dT in Ω/K: constant."""

@@ -100,7 +100,7 @@ def _pair(
     first: str, second: str, grids: dict[str, Grid], *, text: str, unit: str = "C"
 ) -> tuple[dict[str, object], Callable]:
     def answer() -> dict[str, object]:
-        found = compare_curves(text, one=grids[first], other=grids[second], unit=unit)
+        found = compare_curves(text, curve=grids[first], other=grids[second], unit=unit)
         return {"answer": found, "said": said(found, unit=found.unit, digits=found.digits)}
 
     return {"one": first, "other": second, "text": text, "unit": unit}, answer

@@ -117,18 +117,18 @@ def test_two_curves_side_by_side():
     other = Characteristic(
         law=NtcBeta(r_ref=12e3, b_k=3500), low_c=0, high_c=80, tolerance=NoTolerance()
     )
-    found = compare_curves("25", one=TEN, other=other)
+    found = compare_curves("25", curve=TEN, other=other)
     assert found.here.other_ohm == pytest.approx(12e3)
     assert (found.difference.id, found.board.id) == ("pair.difference-higher", "pair.board-cold")
-    beyond = refusal(compare_curves, "-1", one=TEN, other=other)
+    beyond = refusal(compare_curves, "-1", curve=TEN, other=other)
     assert (beyond.statement.id, beyond.statement.figures["low_c"]) == ("pair.beyond", 0)
 
 
 def test_a_curve_beside_itself_is_no_different():
-    found = compare_curves("25", one=TEN, other=TEN)
+    found = compare_curves("25", curve=TEN, other=TEN)
     assert (found.difference.id, found.board.id) == ("pair.no-difference", "pair.board-right")
 
 
 def test_curves_that_share_no_temperature_are_refused_before_a_temperature_is_asked():
     high = Characteristic(law=Platinum(r0=100), low_c=200, high_c=300, tolerance=NoTolerance())
-    assert refusal(compare_curves, "", one=TEN, other=high).statement.id == "pair.no-shared"
+    assert refusal(compare_curves, "", curve=TEN, other=high).statement.id == "pair.no-shared"
