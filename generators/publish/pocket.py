@@ -60,12 +60,9 @@ def make_pocket(
         Which release it is of, in words.
     """
     team = context.catalog.team
-    inside = {path for path in pocket_pages(context, family=family) if (site / path).is_file()}
-    pages = [
-        pocket_page(site, path=path, inside=inside)
-        for path in pocket_pages(context, family=family)
-        if path in inside
-    ]
+    there = [path for path in pocket_pages(context, family=family) if (site / path).is_file()]
+    inside = {path: number for number, path in enumerate(there)}
+    pages = [pocket_page(site, path=path, inside=inside) for path in inside]
     frame = _frame_of(site, path=family.href)
     scripts = _scripts(context, frame, site=site, dressing=dressing, pages=pages)
     filled = {

@@ -6,6 +6,7 @@ import base64
 import html
 import itertools
 import posixpath
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -35,7 +36,15 @@ def slug(path: str) -> str:
     return path.removesuffix(".html").replace("/", "-")
 
 
-def pocket_page(site: Path, *, path: str, inside: set[str]) -> PocketPage:
+def anchor_within(number: int, *, anchor: str) -> str:
+    """Return what an anchor on a page is called in the file, by the page's place among them.
+
+    The place and not the page's name: a thousand anchors say it, and twice as many point to them.
+    """
+    return f"p{number}--{anchor}"
+
+
+def pocket_page(site: Path, *, path: str, inside: Mapping[str, int]) -> PocketPage:
     """Return a page as the file holds it.
 
     Parameters
@@ -43,14 +52,16 @@ def pocket_page(site: Path, *, path: str, inside: set[str]) -> PocketPage:
     site : Path
         The finished site.
     path : str
-    inside : set of paths
+    inside : mapping of path → place among them
         The pages of the file: links to others become plain words.
     """
     text = (site / path).read_text(encoding="utf-8")
     tags = read_tags(text)
     sheet = next(i for i, tag in enumerate(tags) if tag.attributes.get("id") == "ohm-main")
     end = closing(tags, sheet)
-    taking = _Taking(site=site, path=path, inside=inside, prefix=slug(path) + "--")
+    taking = _Taking(
+        site=site, path=path, inside=inside, prefix=anchor_within(inside[path], anchor="")
+    )
     body = taking.over(text[: tags[end].begin], tags[sheet + 1 : end], begin=tags[sheet].end)
     return PocketPage(
         path=path,
@@ -60,7 +71,7 @@ def pocket_page(site: Path, *, path: str, inside: set[str]) -> PocketPage:
     )
 
 
-def pocket_header(site: Path, *, path: str, inside: set[str], release: str) -> str:
+def pocket_header(site: Path, *, path: str, inside: Mapping[str, int], release: str) -> str:
     """Return the header of a page as the file holds it, with the words that name the release."""
     text = (site / path).read_text(encoding="utf-8")
     tags = read_tags(text)
@@ -99,7 +110,7 @@ class _Taking:
 
     site: Path
     path: str
-    inside: set[str]
+    inside: Mapping[str, int]
     prefix: str
     """Keeps the page's anchors apart from those of other pages."""
 
@@ -170,7 +181,9 @@ class _Taking:
             return href
         target = self._target(way)
         if target in self.inside:
-            return "#" + slug(target) + (f"--{anchor}" if anchor else "")
+            return "#" + (
+                anchor_within(self.inside[target], anchor=anchor) if anchor else slug(target)
+            )
         return "#" + slug(self.path) if tag.has_class("ohm-to-home") else None
 
     def _image(self, way: str) -> str | None:

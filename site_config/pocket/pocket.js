@@ -7,9 +7,12 @@
   stage.querySelectorAll(":scope > article").forEach((one) => { pages.set(one.id, one); });
   const first = stage.firstElementChild.id;
 
-  /** The page that an anchor is in: its own name, or what stands before the double dash. */
+  const names = [...pages.keys()];
+
+  /** The page that an anchor is in: its own name, or its place before the double dash. */
   function pageOf(anchor) {
-    const name = anchor.split("--")[0];
+    const within = /^p(\d+)--/.exec(anchor);
+    const name = within ? names[Number(within[1])] : anchor;
     return pages.has(name) ? name : first;
   }
 
