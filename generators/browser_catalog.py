@@ -20,7 +20,7 @@ from kb.numbers.insulation import HIGH_C, LOW_C
 from kb.numbers.placement import PLACEMENTS
 from kb.numbers.verdict import SHORT_OHM
 from kb.numbers.winding_value import TEMPERATURE_HALF_K
-from kb.words.catalogue import words
+from kb.words.catalogue import cautions, words
 
 MODULE = "catalog.js"
 """Where the page's modules import it from, in `assets/`; the linker is handed its text."""
@@ -34,7 +34,7 @@ _SPELLINGS = (
 def catalog_module_text() -> str:
     """Return the module: the page's rules and words come from where the commands' come from."""
     exports = {
-        ("WORDS", "Object<string, Object<string, *>>"): words(),
+        ("WORDS", "Object<string, Object<string, *>>"): _said_on_a_page(),
         ("PLACEMENTS", "Object<string, number>"): {
             name: place.half_width_k for name, place in PLACEMENTS.items()
         },
@@ -78,6 +78,12 @@ def catalog_module_text() -> str:
         for (name, kind), value in exports.items()
     ]
     return "// Written by the build from kb/words, kb/answers and kb/numbers.\n" + "".join(lines)
+
+
+def _said_on_a_page() -> dict[str, object]:
+    """Return the words, of a caution those alone: where it stands and whence, only tests ask."""
+    said = {name: {"words": one.words} for name, one in cautions().items()}
+    return {**words(), "caution": said}
 
 
 def _packed(value: object) -> str:

@@ -84,14 +84,14 @@ def dress(
         raise PagesNotDressed(heard.messages or [str(stopped)]) from stopped
     finally:
         logger.removeHandler(heard)
-    joined = config.extra.get("joined", {})
-    _put_assets(dressing / "assets", out / "assets", joined, modules=modules)
+    _put_assets(dressing / "assets", out / "assets", config.extra, modules=modules)
 
 
 def _put_assets(
-    sources: Path, out: Path, joined: dict[str, list[str]], *, modules: Mapping[str, str]
+    sources: Path, out: Path, extra: Mapping[str, Any], *, modules: Mapping[str, str]
 ) -> None:
     """Write what is joined under its own name, and everything that stands alone as it is."""
+    joined: dict[str, list[str]] = extra.get("joined", {})
     missing = [
         f"site_config/mkdocs.yml: joined: {name} has the part {part}, which is not in assets/"
         for name, names in joined.items()
@@ -107,7 +107,9 @@ def _put_assets(
     texts.update(modules)
     entries = {name: names for name, names in joined.items() if name.endswith(".js")}
     try:
-        scripts = link_scripts(texts, scripts=entries, everywhere=EVERYWHERE)
+        scripts = link_scripts(
+            texts, scripts=entries, everywhere=EVERYWHERE, after=extra.get("after", {})
+        )
     except ScriptsNotLinked as loose:
         raise PagesNotDressed([f"site_config/assets/{fault}" for fault in loose.faults]) from loose
     styles = {

@@ -3,8 +3,8 @@
 Every source names what it takes from its neighbours (`import { formatOhm } from "./rounding.js";`)
 and what it hands on (`export function`, `export const`, `export class`), each at the beginning of a
 line. From these names alone follow the order and what belongs to which script; nothing else of the
-language is read. In the page each module becomes a function of its own, and what it exports stands
-on one global, `Ohm`. Comments that have lines of their own stay in the sources: an old phone reads
+language is read. In the page each module becomes a block of its own, and what it exports stands on
+one global, `Ohm`. Comments that have lines of their own stay in the sources: an old phone reads
 every byte that it is sent.
 """
 
@@ -59,6 +59,7 @@ def link_scripts(
     *,
     scripts: Mapping[str, Sequence[str]],
     everywhere: Sequence[str] = (),
+    after: Mapping[str, str] | None = None,
 ) -> dict[str, str]:
     """Return the text of each script.
 
@@ -72,6 +73,9 @@ def link_scripts(
     everywhere : sequence of scripts
         Those that every page loads before the others, in this order. What they carry, no other
         script carries again.
+    after : mapping of script → script, optional
+        The one that pages load before it, named earlier among the scripts. What that one carries,
+        it does not carry again.
 
     Raises
     ------
@@ -96,8 +100,8 @@ def link_scripts(
         faults += _circles(modules)
     if faults:
         raise ScriptsNotLinked(faults)
-    carried = _carried(modules, scripts, everywhere)
-    return {name: "".join(_classic(modules[path]) for path in carried[name]) for name in scripts}
+    carried = _carried(modules, scripts, everywhere, after=after or {})
+    return {name: _classic([modules[path] for path in carried[name]]) for name in scripts}
 
 
 def _module(path: str, text: str) -> tuple[Module, list[str]]:
@@ -174,7 +178,11 @@ def _circles(modules: Mapping[str, Module]) -> Iterator[str]:
 
 
 def _carried(
-    modules: Mapping[str, Module], scripts: Mapping[str, Sequence[str]], everywhere: Sequence[str]
+    modules: Mapping[str, Module],
+    scripts: Mapping[str, Sequence[str]],
+    everywhere: Sequence[str],
+    *,
+    after: Mapping[str, str],
 ) -> dict[str, list[str]]:
     """Return the modules of each script in the order they must run."""
     before: set[str] = set()
@@ -182,7 +190,8 @@ def _carried(
     elsewhere: dict[str, str] = {}
     faults = []
     for name in [*everywhere, *(script for script in scripts if script not in everywhere)]:
-        carried[name] = [path for path in _in_order(modules, scripts[name]) if path not in before]
+        loaded = {*before, *carried.get(after.get(name, ""), ())}
+        carried[name] = [path for path in _in_order(modules, scripts[name]) if path not in loaded]
         if name in everywhere:
             before.update(carried[name])
             continue
@@ -213,16 +222,30 @@ def _in_order(modules: Mapping[str, Module], entries: Sequence[str]) -> list[str
     return list(ordered)
 
 
-def _classic(module: Module) -> str:
-    """Return a module as a classic script: a function of its own, its exports on the global."""
+def _classic(modules: Sequence[Module]) -> str:
+    """Return modules as one classic script: what each keeps to itself stays in a block of its own.
+
+    In strict mode a function belongs to its block, like a constant.
+    """
+    return "\n".join(
+        [
+            "(function (Ohm) {",
+            '"use strict";',
+            *(_block(module) for module in modules),
+            "})(globalThis.Ohm = globalThis.Ohm || {});\n",
+        ]
+    )
+
+
+def _block(module: Module) -> str:
+    """Return a module between the names that it takes and those that it hands on."""
     taken = sorted({name for wanted in module.imports for name in wanted.names})
     handed_on = sorted(module.exports)
     lines = [
-        "(function (Ohm) {",
-        '"use strict";',
+        "{",
         *([f"const {{ {', '.join(taken)} }} = Ohm;"] if taken else []),
         module.body,
         *([f"Object.assign(Ohm, {{ {', '.join(handed_on)} }});"] if handed_on else []),
-        "})(globalThis.Ohm = globalThis.Ohm || {});\n",
+        "}",
     ]
     return "\n".join(lines)

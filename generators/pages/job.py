@@ -35,7 +35,7 @@ def make_job(context: SiteContext, family: Family) -> Page:
             ),
             family_cautions(context, family),
             _form(context, family),
-            form_scripts(context, curves_of_family(context, family.id)),
+            form_scripts(context, curves_of_family(context, family.id), own="job"),
         ]
     )
     return Page(

@@ -27,23 +27,23 @@ def faults_of(
     return stopped.value.faults
 
 
-def test_a_module_becomes_a_function_of_its_own_between_what_it_takes_and_hands_on():
+def test_a_module_becomes_a_block_of_its_own_between_what_it_takes_and_hands_on():
     assert linked(SOURCES, "page/page.js") == (
         "(function (Ohm) {\n"
         '"use strict";\n'
+        "{\n"
         "const FIRST = 1;\n"
         "Object.assign(Ohm, { FIRST });\n"
-        "})(globalThis.Ohm = globalThis.Ohm || {});\n"
-        "(function (Ohm) {\n"
-        '"use strict";\n'
+        "}\n"
+        "{\n"
         "const { FIRST } = Ohm;\n"
         "function sum(n) {\n  return n + FIRST;\n}\n"
         "Object.assign(Ohm, { sum });\n"
-        "})(globalThis.Ohm = globalThis.Ohm || {});\n"
-        "(function (Ohm) {\n"
-        '"use strict";\n'
+        "}\n"
+        "{\n"
         "const { sum } = Ohm;\n"
         "document.title = sum(1);\n"
+        "}\n"
         "})(globalThis.Ohm = globalThis.Ohm || {});\n"
     )
 
@@ -60,9 +60,11 @@ def test_comments_on_lines_of_their_own_stay_in_the_sources_and_nothing_else_doe
     assert linked(sources, "page/page.js") == (
         "(function (Ohm) {\n"
         '"use strict";\n'
+        "{\n"
         'const address = "https://a.example/*"; // kept: it shares its line\n'
         "const two = `/** ${address} */`;\n"
         "const three = 3 /* kept */ + 4;\n"
+        "}\n"
         "})(globalThis.Ohm = globalThis.Ohm || {});\n"
     )
 
@@ -81,6 +83,14 @@ def test_a_script_leaves_out_what_a_script_of_every_page_carries():
     assert "const FIRST = 1;" in texts["first.js"]
     assert "const FIRST = 1;" not in texts["more.js"]
     assert "const { FIRST } = Ohm;" in texts["more.js"]
+
+
+def test_a_script_leaves_out_what_the_script_loaded_before_it_carries():
+    scripts = {"base.js": ["numbers/sum.js"], "more.js": ["page/page.js"]}
+    texts = link_scripts(SOURCES, scripts=scripts, after={"more.js": "base.js"})
+    assert "function sum" in texts["base.js"]
+    assert "function sum" not in texts["more.js"]
+    assert "const { sum } = Ohm;" in texts["more.js"]
 
 
 def test_a_module_that_two_scripts_of_one_page_would_carry_is_named():
