@@ -87,11 +87,16 @@ ROOMS = {
     "release": Room(
         sources=("generators/release/*.py", "generators/publish/*.py", "kb/release_format/*.py"),
         tests=(
-            "tests/release",
+            "tests/release/test_formats.py",
+            "tests/release/test_list.py",
+            "tests/release/test_changes.py",
+            "tests/release/test_pack.py",
             "tests/generators/test_seal.py",
-            "-m",
-            "not browser and not builds and not slow",
         ),
+        own_tests={
+            "icons": ("tests/release/test_icons.py",),
+            "pocket": ("tests/release/test_pocket.py",),
+        },
     ),
     "page-arithmetic": Room(
         sources=("site_config/assets/numbers/*.js", "site_config/assets/answers/*.js"),

@@ -161,6 +161,16 @@ def test_a_temperature_that_only_one_of_them_reaches_is_not_compared():
             "Roof unit: cautions, added: Sharp fins.",
         ),
         (
+            entry("families", "roof", cautions=None),
+            "safety",
+            "Roof unit: cautions, taken out: Hot pipe.",
+        ),
+        (
+            entry("families", "roof", no_charge="Relays only, " * 40),
+            "safety",
+            "Roof unit: why nothing is stored added",
+        ),
+        (
             entry("methods", "ice", steps=["Stir.", "Crush."]),
             "words",
             "Ice water: steps: in another order",

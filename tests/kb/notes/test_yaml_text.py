@@ -79,6 +79,14 @@ def test_brackets_a_thousand_deep_are_a_problem_and_no_crash():
         ("a: #1   # where\n", ["x:1:4: warning: comment: '#1   # where' is a comment, not text"]),
         ("a: {b: x #3\n }\n", ["x:1:10: warning: comment: '#3' is a comment, not text"]),
         ("a: one\n  two #3\nb: c\n", ["x:2:7: warning: comment: '#3' is a comment, not text"]),
+        (
+            f"a: one #{'n' * 24}\n",
+            [f"x:1:8: warning: comment: '#{'n' * 24}' is a comment, not text"],
+        ),
+        (
+            f"a: one #{'n' * 25}\n",
+            [f"x:1:8: warning: comment: '#{'n' * 23}…' is a comment, not text"],
+        ),
         ("a: x # three\nb: y#3\nc: 'x' #3\nd:\n#e: f\ng: h\n", []),
         ('a: "“x”"\n', []),
     ],
