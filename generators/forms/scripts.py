@@ -8,7 +8,7 @@ from ..html import Html, el, join
 from ..site_context import SiteContext
 
 
-def form_scripts(context: SiteContext, curve_ids: Iterable[str] = ()) -> Html:
+def form_scripts(context: SiteContext, *, curve_ids: Iterable[str] = ()) -> Html:
     """Return the tags of curves' compiled grids, the team's instruments, and all forms."""
     names = [*(f"curves/{curve_id}" for curve_id in sorted(set(curve_ids))), "team", "forms"]
     return join([el("script", src=f"{context.root}assets/{name}.js", defer=True) for name in names])
