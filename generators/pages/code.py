@@ -21,6 +21,8 @@ from ..site_context import SiteContext
 
 ORDER = Statement(id="code.order")
 """Why the checks stand in their order."""
+SAME_SHARE = 0.005
+"""A limit in degrees and one in ohms are one: half of the last of three digits, as notes give it."""
 
 
 def make_code(context: SiteContext, code: Code) -> Page:
@@ -159,25 +161,28 @@ def _trip(context: SiteContext, trip: Trip) -> Html:
     rows: list[tuple[str, Child]] = []
     sensor = context.catalog.get(Sensor, trip.sensor) if trip.sensor else None
     curve = context.catalog.characteristic(sensor.curve) if sensor and sensor.curve else None
-    implied: set[str] = set()
+    implied_ohm: list[float] = []
     for word, t_c in (("Below", trip.below_c), ("Above", trip.above_c)):
         if t_c is None:
             continue
         limit: list[Child] = [degrees(t_c)]
         if curve is not None and curve.low_c <= t_c <= curve.high_c:
-            at_sensor = format_ohm(curve.r_ohm(t_c))
-            implied.add(at_sensor)
-            limit.append(f", which is {at_sensor} at the sensor")
+            implied_ohm.append(float(curve.r_ohm(t_c)))
+            limit.append(f", which is {format_ohm(implied_ohm[-1])} at the sensor")
         rows.append((word, join(limit)))
     for word, r_ohm in (("Below", trip.below_ohm), ("Above", trip.above_ohm)):
-        # One limit once: in degrees it may already stand there in these very ohms.
-        if r_ohm is not None and format_ohm(r_ohm) not in implied:
+        if r_ohm is not None and not _stands_among(implied_ohm, r_ohm=r_ohm):
             rows.append((word, _ohm_limit(r_ohm, curve=curve)))
     if trip.for_s is not None:
         rows.append(("For", f"{format_plain(trip.for_s)} s"))
     if sensor:
         rows.append(("Sensor", context.link(sensor)))
     return join([el("p", trip.words), facts(rows)])
+
+
+def _stands_among(implied_ohm: list[float], *, r_ohm: float) -> bool:
+    """Return whether a limit in degrees has already been said in these ohms: one limit once."""
+    return any(abs(r_ohm / implied - 1) <= SAME_SHARE for implied in implied_ohm)
 
 
 def _ohm_limit(r_ohm: float, *, curve: Characteristic | None) -> Html:
