@@ -22,7 +22,7 @@ from ..site_context import SiteContext
 ORDER = Statement(id="code.order")
 """Why the checks stand in their order."""
 SAME_SHARE = 0.005
-"""A limit in degrees and one in ohms are one: half of the last of three digits, as notes give it."""
+"""Limits in degrees and in ohms are one within this: half the last of the three digits noted."""
 
 
 def make_code(context: SiteContext, code: Code) -> Page:
