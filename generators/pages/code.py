@@ -21,8 +21,8 @@ from ..site_context import SiteContext
 
 ORDER = Statement(id="code.order")
 """Why the checks stand in their order."""
-SAME_SHARE = 0.005
-"""Limits in degrees and in ohms are one within this: half the last of the three digits noted."""
+SAME_LIMIT_K = 1.0
+"""A limit in degrees and one in ohms that lie no further apart are one limit, written twice."""
 
 
 def make_code(context: SiteContext, code: Code) -> Page:
@@ -161,36 +161,30 @@ def _trip(context: SiteContext, trip: Trip) -> Html:
     rows: list[tuple[str, Child]] = []
     sensor = context.catalog.get(Sensor, trip.sensor) if trip.sensor else None
     curve = context.catalog.characteristic(sensor.curve) if sensor and sensor.curve else None
-    implied_ohm: list[float] = []
     for word, t_c in (("Below", trip.below_c), ("Above", trip.above_c)):
         if t_c is None:
             continue
-        limit: list[Child] = [degrees(t_c)]
+        words: list[Child] = [degrees(t_c)]
         if curve is not None and curve.low_c <= t_c <= curve.high_c:
-            implied_ohm.append(float(curve.r_ohm(t_c)))
-            limit.append(f", which is {format_ohm(implied_ohm[-1])} at the sensor")
-        rows.append((word, join(limit)))
+            words.append(f", which is {format_ohm(curve.r_ohm(t_c))} at the sensor")
+        rows.append((word, join(words)))
+    limits_c = [t_c for t_c in (trip.below_c, trip.above_c) if t_c is not None]
     for word, r_ohm in (("Below", trip.below_ohm), ("Above", trip.above_ohm)):
-        if r_ohm is not None and not _stands_among(implied_ohm, r_ohm=r_ohm):
-            rows.append((word, _ohm_limit(r_ohm, curve=curve)))
+        if r_ohm is None:
+            continue
+        t_c = _implied_c(curve, r_ohm)
+        # One limit once: in degrees it already stands in ohms.
+        if t_c is not None and any(abs(t_c - limit_c) <= SAME_LIMIT_K for limit_c in limits_c):
+            continue
+        words = [format_ohm(r_ohm)]
+        if t_c is not None:
+            words += [", as if at ", degrees(t_c)]
+        rows.append((word, join(words)))
     if trip.for_s is not None:
         rows.append(("For", f"{format_plain(trip.for_s)} s"))
     if sensor:
         rows.append(("Sensor", context.link(sensor)))
     return join([el("p", trip.words), facts(rows)])
-
-
-def _stands_among(implied_ohm: list[float], *, r_ohm: float) -> bool:
-    """Return whether a limit in degrees has already been said in these ohms: one limit once."""
-    return any(abs(r_ohm / implied - 1) <= SAME_SHARE for implied in implied_ohm)
-
-
-def _ohm_limit(r_ohm: float, *, curve: Characteristic | None) -> Html:
-    """Return a limit in ohms, with the temperature that it stands for on the sensor's curve."""
-    t_c = _implied_c(curve, r_ohm)
-    if t_c is None:
-        return join([format_ohm(r_ohm)])
-    return join([format_ohm(r_ohm), ", as if at ", degrees(t_c)])
 
 
 def _implied_c(curve: Characteristic | None, r_ohm: float) -> float | None:

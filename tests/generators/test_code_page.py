@@ -38,7 +38,7 @@ def test_a_limit_in_ohms_stands_beside_another_in_degrees(context: SiteContext) 
     ]
 
 
-@pytest.mark.parametrize("below_ohm", [9.96e3, 10e3, 10.04e3])
+@pytest.mark.parametrize("below_ohm", [9.7e3, 10e3, 10.3e3])
 def test_a_limit_given_in_degrees_and_in_the_same_ohms_stands_once(
     context: SiteContext, below_ohm: float
 ) -> None:
@@ -51,7 +51,7 @@ def test_a_limit_in_ohms_says_which_temperature_it_stands_for(context: SiteConte
     assert limits(context, below_ohm=10e3) == [("Below", "10.00 kΩ, as if at 25 °C")]
 
 
-@pytest.mark.parametrize(("below_ohm", "words"), [(9.94e3, "9.940 kΩ"), (10.06e3, "10.06 kΩ")])
+@pytest.mark.parametrize(("below_ohm", "words"), [(9.4e3, "9.400 kΩ"), (10.6e3, "10.60 kΩ")])
 def test_a_limit_in_other_ohms_stands_for_itself(
     context: SiteContext, below_ohm: float, words: str
 ) -> None:
