@@ -82,8 +82,8 @@ def catalog_module_text() -> str:
 
 def _said_on_a_page() -> dict[str, object]:
     """Return the words, of a caution those alone: where it stands and whence, only tests ask."""
-    said = {name: {"words": one.words} for name, one in cautions().items()}
-    return {**words(), "caution": said}
+    brief = {name: {"words": caution.words} for name, caution in cautions().items()}
+    return {**words(), "caution": brief}
 
 
 def _packed(value: object) -> str:

@@ -111,7 +111,7 @@ def _loosened(schema: dict, notes: Notes | None) -> dict:
         schema["$ref"] = schema["$ref"].replace("#/$defs/", "#/definitions/")
     kind = schema.pop(REF_MARK, None)
     if kind is not None:
-        ids = ids_of(notes, kind) if notes is not None else []
+        ids = ids_of(notes, kind=kind) if notes is not None else []
         if ids:
             schema.pop("type", None)
             return {**schema, "enum": [*ids, *_unquoted(ids)]}

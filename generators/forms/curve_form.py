@@ -10,12 +10,12 @@ from ..site_context import SiteContext
 from .fields import OHM_HINT, answer, plain_field, stepped_field
 
 
-def curve_form(context: SiteContext, curve: Curve) -> Html:
+def curve_form(context: SiteContext, *, curve: Curve) -> Html:
     """Return the form that turns temperature into resistance, and back."""
     return el(
         "form",
-        stepped_field("at", "Temperature", value="20"),
-        plain_field("reading", "Resistance", hint=OHM_HINT),
+        stepped_field("at", label="Temperature", value="20"),
+        plain_field("reading", label="Resistance", hint=OHM_HINT),
         answer("at", "reading"),
         class_="ohm-calc",
         data_calc="both-ways",
@@ -38,7 +38,7 @@ def fine_table(curve: Curve) -> Html:
     )
 
 
-def compare_form(context: SiteContext, curve: Curve) -> Html:
+def compare_form(context: SiteContext, *, curve: Curve) -> Html:
     """Return the form that holds the curve against another; nothing where there is no other."""
     others = [
         entry
@@ -65,7 +65,7 @@ def compare_form(context: SiteContext, curve: Curve) -> Html:
             el("select", el("option", "Choose one", value=""), choices, id="other", name="other"),
             class_="ohm-field",
         ),
-        stepped_field("compare-at", "At", value="20"),
+        stepped_field("compare-at", label="At", value="20"),
         answer("other", "compare-at"),
         class_="ohm-calc",
         data_calc="compare",

@@ -14,7 +14,7 @@ OHM_HINT = "480, 6.32k, 6k32 or 1.2M"
 
 
 def stepped_field(
-    name: str, label: str, *, value: str = "", unit: str = "°C", step: float = 1, hint: str = ""
+    name: str, *, label: str, value: str = "", unit: str = "°C", step: float = 1, hint: str = ""
 ) -> Html:
     """Return a number field with a minus and a plus key on either side."""
     hint_id = f"{name}-hint" if hint else None
@@ -55,7 +55,7 @@ def stepped_field(
     )
 
 
-def plain_field(name: str, label: Child, *, hint: str = "") -> Html:
+def plain_field(name: str, *, label: Child, hint: str = "") -> Html:
     """Return a text field with words on what may be typed."""
     described = f"{name}-hint" if hint else None
     return el(
@@ -78,7 +78,7 @@ def plain_field(name: str, label: Child, *, hint: str = "") -> Html:
     )
 
 
-def choice(name: str, label: str, options: list[tuple[str, str]]) -> Html:
+def choice(name: str, *, label: str, options: list[tuple[str, str]]) -> Html:
     """Return a choice of one; the first option stands until another is taken."""
     return el(
         "div",
@@ -93,7 +93,7 @@ def choice(name: str, label: str, options: list[tuple[str, str]]) -> Html:
     )
 
 
-def two_ways(name: str, label: str, options: list[tuple[str, str]]) -> Html:
+def two_ways(name: str, *, label: str, options: list[tuple[str, str]]) -> Html:
     """Return a choice that lies open as keys side by side: what it is must be seen at a glance."""
     keys = []
     for i, (value, words) in enumerate(options):
@@ -119,7 +119,7 @@ def clear_key(words: str = "Clear what I typed") -> Html:
 
 def how_taken(name: str = "how") -> Html:
     """Return the choice of how a temperature was taken."""
-    return choice(name, "How it was taken", placements())
+    return choice(name, label="How it was taken", options=placements())
 
 
 def instruments_fold(catalog: Catalog) -> Html:
@@ -127,8 +127,8 @@ def instruments_fold(catalog: Catalog) -> Html:
     return el(
         "details",
         el("summary", "Instruments"),
-        choice("meter", "Meter", options(catalog.meters())),
-        choice("thermometer", "Thermometer", options(catalog.thermometers())),
+        choice("meter", label="Meter", options=options(catalog.meters())),
+        choice("thermometer", label="Thermometer", options=options(catalog.thermometers())),
     )
 
 

@@ -18,7 +18,7 @@ from ..site_context import SiteContext
 from .fields import answer, clear_key, plain_field, stepped_field
 
 
-def insulation_form(context: SiteContext, part: Part, *, limit: Insulation) -> Html:
+def insulation_form(context: SiteContext, *, part: Part, limit: Insulation) -> Html:
     """Return the form for a part's insulation."""
     facts = insulation_facts(part, limit=limit)
     testers = named_testers(context.catalog)
@@ -32,12 +32,12 @@ def insulation_form(context: SiteContext, part: Part, *, limit: Insulation) -> H
         _voltage(testers, test_volts=facts.test_volts),
         plain_field(
             "insulation-shows",
-            "Tester shows after one minute",
+            label="Tester shows after one minute",
             hint="With its letter: 25M, 480k, 2G, or OL for over range",
         ),
         stepped_field(
             "insulation-at",
-            "Temperature of the winding" if facts.wound else "Its temperature",
+            label="Temperature of the winding" if facts.wound else "Its temperature",
             value="20",
         ),
         answer("test-v", "insulation-shows", "insulation-at"),

@@ -15,7 +15,7 @@ FEWEST = 2
 """One sensor has nobody to agree with."""
 
 
-def round_form(context: SiteContext, family: Family) -> Html:
+def round_form(context: SiteContext, *, family: Family) -> Html:
     """Return the round of readings of a family, or nothing where it has too few sensors."""
     sensors = round_sensors(context.catalog, family)
     if len(sensors) < FEWEST:
@@ -36,7 +36,7 @@ def round_form(context: SiteContext, family: Family) -> Html:
             el("summary", "With a thermometer"),
             stepped_field(
                 "round-at",
-                "Temperature where they rest",
+                label="Temperature where they rest",
                 hint="Leave it empty without one, or when they rest in several places.",
             ),
             how_taken("round-how"),

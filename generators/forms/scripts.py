@@ -9,7 +9,7 @@ from ..site_context import SiteContext
 
 
 def form_scripts(
-    context: SiteContext, curve_ids: Iterable[str] = (), *, own: str | None = None
+    context: SiteContext, *, curve_ids: Iterable[str] = (), own: str | None = None
 ) -> Html:
     """Return the tags of curves' compiled grids, the team's instruments, and the forms.
 

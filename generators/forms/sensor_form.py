@@ -22,19 +22,19 @@ from .fields import (
 )
 
 
-def sensor_form(context: SiteContext, sensor: Sensor) -> Html:
+def sensor_form(context: SiteContext, *, sensor: Sensor) -> Html:
     """Return the form that judges a reading of one sensor."""
     instructions = {name: getattr(sensor, name) for name in instructions_of(sensor)}
     return el(
         "form",
         two_ways(
             "when",
-            "This reading is",
-            [("before", "before the repair"), ("after", "after the repair")],
+            label="This reading is",
+            options=[("before", "before the repair"), ("after", "after the repair")],
         ),
-        stepped_field("at", "Temperature at the sensor", value="20"),
+        stepped_field("at", label="Temperature at the sensor", value="20"),
         how_taken(),
-        plain_field("reading", "Meter shows", hint=READING_HINT),
+        plain_field("reading", label="Meter shows", hint=READING_HINT),
         instruments_fold(context.catalog),
         answer("at", "how", "reading", "meter", "thermometer"),
         el("div", class_="ohm-more"),
@@ -69,7 +69,7 @@ def packed(value: object) -> str:
     return json.dumps(value, ensure_ascii=False, separators=(",", ":"))
 
 
-def curves_of_family(context: SiteContext, family_id: str) -> list[str]:
+def curves_of_family(context: SiteContext, *, family_id: str) -> list[str]:
     """Return every curve that a sensor of the family has, for its scripts."""
     return [
         sensor.curve

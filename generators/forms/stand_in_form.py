@@ -46,8 +46,8 @@ def stand_in_form(curve_id: str, *, board: BoardInput | None = None) -> Html:
             "Powered up, the board should show the temperature below; if it does, its input is "
             "sound.",
         ),
-        stepped_field("stand-at", "The board should show", value="20"),
-        choice("series", "Resistors in the drawer", _drawers()),
+        stepped_field("stand-at", label="The board should show", value="20"),
+        choice("series", label="Resistors in the drawer", options=_drawers()),
         answer("stand-at", "series"),
         class_="ohm-calc",
         data_calc="stand-in",

@@ -16,7 +16,7 @@ from ..site_context import SiteContext
 from .fields import answer, choice, clear_key, options, stepped_field
 
 
-def winding_form(context: SiteContext, part: Part, *, windings: Windings) -> Html:
+def winding_form(context: SiteContext, *, part: Part, windings: Windings) -> Html:
     """Return the form for a part's windings."""
     facts = caution_facts(context.catalog, part=part, judging="windings")
     return el(
@@ -25,7 +25,7 @@ def winding_form(context: SiteContext, part: Part, *, windings: Windings) -> Htm
             [phrase(caution) for caution in winding_essentials(facts)],
             title="Before you read the windings",
         ),
-        stepped_field("winding-at", "Temperature of the winding", value="20"),
+        stepped_field("winding-at", label="Temperature of the winding", value="20"),
         el("ol", [_pair(i, pair) for i, pair in enumerate(windings.pairs, 1)], class_="ohm-round"),
         el(
             "p",
@@ -35,7 +35,7 @@ def winding_form(context: SiteContext, part: Part, *, windings: Windings) -> Htm
             class_="ohm-hint",
             id="winding-hint",
         ),
-        choice("winding-meter", "Meter", options(context.catalog.meters())),
+        choice("winding-meter", label="Meter", options=options(context.catalog.meters())),
         answer("winding-at", "winding-meter"),
         el("div", class_="ohm-more"),
         clear_key(),

@@ -38,7 +38,7 @@ def make_curve(
         parts.append(
             section("How right it is", _how_right(curve, characteristic, grid_error_k=grid_error_k))
         )
-        parts += [meters_section(context, curve.id), form_scripts(context, [curve.id])]
+        parts += [meters_section(context, curve.id), form_scripts(context, curve_ids=[curve.id])]
     parts += [
         section("Worth knowing", bullets(curve.notes)),
         section(
@@ -65,14 +65,14 @@ def _computed(
     caption = f"{curve.name}, every 5 °C"
     return join(
         [
-            curve_form(context, curve),
+            curve_form(context, curve=curve),
             section(
                 "Table",
                 expected_table(characteristic, at_c=temperatures_c, caption=caption),
                 fine_table(curve),
             ),
             section("Chart", el("figure", Html(chart or ""), class_="ohm-chart")),
-            _worked_out("Compare with another curve", compare_form(context, curve)),
+            _worked_out("Compare with another curve", compare_form(context, curve=curve)),
             _worked_out("Stand-in resistors", stand_in_form(curve.id)),
             el(
                 "p",

@@ -123,7 +123,7 @@ def _jumps(context: SiteContext, family: Family) -> Html:
     ways = [
         ("codes", "Codes", context.catalog.of_family(Code, family.id)),
         ("sensors", "Sensors", context.catalog.of_family(Sensor, family.id)),
-        ("round-of-readings", "Round", round_form(context, family)),
+        ("round-of-readings", "Round", round_form(context, family=family)),
         ("ask-the-machine", "Ask it", family.controllers),
         ("where-things-are", "Where", family.drawings),
         ("parts", "Parts", context.catalog.of_family(Part, family.id)),
@@ -175,13 +175,13 @@ def _sensors(context: SiteContext, sensors: list[Sensor]) -> Html:
 
 
 def _round(context: SiteContext, family: Family) -> Html:
-    form = round_form(context, family)
+    form = round_form(context, family=family)
     if not form:
         return Html("")
     return join(
         [
             el("div", section("Round of readings", form), class_="ohm-js"),
-            form_scripts(context, curves_of_family(context, family.id)),
+            form_scripts(context, curve_ids=curves_of_family(context, family_id=family.id)),
         ]
     )
 

@@ -35,7 +35,9 @@ def make_job(context: SiteContext, family: Family) -> Page:
             ),
             family_cautions(context, family),
             _form(context, family),
-            form_scripts(context, curves_of_family(context, family.id), own="job"),
+            form_scripts(
+                context, curve_ids=curves_of_family(context, family_id=family.id), own="job"
+            ),
         ]
     )
     return Page(
@@ -54,12 +56,12 @@ def _form(context: SiteContext, family: Family) -> Html:
         "form",
         choice(
             "code",
-            "The machine showed",
-            [("", "No code")] + [(code.id, shown_name(code)) for code in codes],
+            label="The machine showed",
+            options=[("", "No code")] + [(code.id, shown_name(code)) for code in codes],
         ),
         _area("found", "What was found", "In a few sentences. No name, no address."),
         section("Measured", el("div", class_="ohm-job-readings")),
-        choice("cause", "The cause", []),
+        choice("cause", label="The cause", options=[]),
         _line("cause-words", "In words", "Wiring, water, charge: whatever it was."),
         _area("cure", "What was done", ""),
         _line(

@@ -119,7 +119,7 @@ def _windings(context: SiteContext, part: Part) -> Html | None:
         [
             table(f"Windings of {part.name}", heads, rows),
             el("p", words),
-            winding_form(context, part, windings=windings),
+            winding_form(context, part=part, windings=windings),
         ]
     )
 
@@ -144,7 +144,7 @@ def _insulation(context: SiteContext, part: Part) -> Html | None:
                 el("strong", "Never test insulation through a board or a sensor."),
                 " Discharge the winding to earth after the test.",
             ),
-            insulation_form(context, part, limit=limit),
+            insulation_form(context, part=part, limit=limit),
         ]
     )
 

@@ -178,7 +178,10 @@ def _by_curve(context: SiteContext, sensor: Sensor) -> Html | None:
     )
     caption = f"{sensor.label}: expected resistance"
     return join(
-        [sensor_form(context, sensor), expected_table(curve, at_c=temperatures_c, caption=caption)]
+        [
+            sensor_form(context, sensor=sensor),
+            expected_table(curve, at_c=temperatures_c, caption=caption),
+        ]
     )
 
 
@@ -192,7 +195,9 @@ def _board_test(context: SiteContext, sensor: Sensor) -> Html:
         stand_in_form(sensor.curve, board=sensor.board_input),
         class_="ohm-js",
     )
-    return join([fold, form_scripts(context, curves_of_family(context, sensor.family))])
+    return join(
+        [fold, form_scripts(context, curve_ids=curves_of_family(context, family_id=sensor.family))]
+    )
 
 
 def _accusing(context: SiteContext, sensor: Sensor) -> Html:

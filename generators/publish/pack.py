@@ -83,7 +83,7 @@ def pack(notes_folder: Path, *, to: Path | None = None, published: str | None = 
     files = upload_order(work / PUBLISHED)
     with only_writer(work):
         written = _write(files, to=to, head=summary.record.release_list.release)
-        remember(work, summary.record)
+        remember(work, record=summary.record)
     size = sum(len(content) for _, content in files)
     return Packed(summary=summary, to=to, files=len(files), bytes=size, written=written)
 
@@ -171,7 +171,7 @@ def _learn(copy: Copy, *, work: Path) -> None:
     with only_writer(work):
         for record in records_of(copy):
             if record.name not in known:
-                remember(work, record)
+                remember(work, record=record)
 
 
 def _refuse_used_number(record: Record, history: list[Record]) -> None:

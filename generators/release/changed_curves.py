@@ -17,7 +17,7 @@ Sampled = Sequence[Sequence[float]]
 """[t_c, r_ohm, slope_ohm_per_k] at set temperatures."""
 
 
-def curve_moves(old: Sampled, new: Sampled) -> str:
+def curve_moves(old: Sampled, *, new: Sampled) -> str:
     """Return how a curve moved, in words that follow its name; nothing when it did not.
 
     The kelvins are how much warmer a given resistance now counts than before, to first order:

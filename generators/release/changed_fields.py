@@ -23,7 +23,7 @@ FEW = 3
 
 
 def field_changes(
-    kind: str, before: Block, now: Block, *, names: Names
+    kind: str, *, before: Block, now: Block, names: Names
 ) -> Iterator[tuple[str, str]]:
     """Yield (level, what changed) for each field of an entry that is different.
 

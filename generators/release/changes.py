@@ -106,11 +106,11 @@ def _within(kind: str, was: str, is_: str, old: Snapshot, new: Snapshot) -> Iter
     if called(before, kind=kind) != name:
         yield change("renamed", f"{_noun(kind)} {called(before, kind=kind)} is now called {name}")
     if kind == "curves":
-        moves = curve_moves(old["numbers"].get(was, []), new["numbers"].get(is_, []))
+        moves = curve_moves(old["numbers"].get(was, []), new=new["numbers"].get(is_, []))
         if moves:
             yield change("numbers", f"curve {name} {moves}")
     names = _Names(new, old)
-    for level, text in field_changes(kind, before, now, names=names):
+    for level, text in field_changes(kind, before=before, now=now, names=names):
         yield change(level, f"{name}: {text}")
 
 

@@ -49,7 +49,7 @@ def earlier(history: list[Record], *, notes: Snapshot, number: int | None) -> li
     ][-KEPT:]
 
 
-def remember(work: Path, record: Record) -> None:
+def remember(work: Path, *, record: Record) -> None:
     """Keep a record for later builds, and forget what is too old to matter."""
     write_if_changed(work / whole_pack_path(record.name), record.pack)
     write_if_changed(work / record_path(record.name), record.text)

@@ -44,11 +44,11 @@ def _hint(notes: Notes, kind: str, entry_id: str) -> str:
     for of_kind, broken_id in sorted(notes.broken):
         if of_kind == kind and tidy_id(broken_id) == entry_id:
             return f"rename {notes.texts[(kind, broken_id)].file}: it is to be {entry_id}.yaml"
-    ids = ids_of(notes, kind)
+    ids = ids_of(notes, kind=kind)
     return nearest(entry_id, ids) or f"write docs_data/{kind}/{entry_id}.yaml"
 
 
-def ids_of(notes: Notes, kind: str) -> list[str]:
+def ids_of(notes: Notes, *, kind: str) -> list[str]:
     """Return every id of a kind, those of unreadable entries too; none that is itself refused."""
     broken = [
         entry_id
@@ -67,7 +67,7 @@ def lessons_lead_somewhere(notes: Notes) -> Iterator[Problem]:
             if kind in KINDS and entry_id:
                 if notes.knows(kind, entry_id):
                     continue
-                hint = nearest(entry_id, ids_of(notes, kind))
+                hint = nearest(entry_id, ids_of(notes, kind=kind))
             else:
                 if read.entry in pages:
                     continue

@@ -165,7 +165,7 @@ def _may_write(notes: Notes, *, entry_id: str, title: str | None, source: str | 
         )
     if not (title and title.strip()):
         raise NotUnderstood('--write needs the curve\'s name: --title "NTC 10k, B 3435"')
-    sources = ids_of(notes, "sources")
+    sources = ids_of(notes, kind="sources")
     if not source:
         raise NotUnderstood(
             f"--write needs to know where the points come from: --source ID; {nearest('', sources)}"

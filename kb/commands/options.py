@@ -178,7 +178,7 @@ def find_curve(notes: Notes, *, name: str) -> NamedCurve:
         )
     found = [plural for plural in ([kind] if kind else kinds) if notes.knows(plural, entry_id)]
     if not found:
-        ids = [known_id for plural in kinds for known_id in ids_of(notes, plural)]
+        ids = [known_id for plural in kinds for known_id in ids_of(notes, kind=plural)]
         raise NotUnderstood(f"no curve and no sensor is called '{name}'; {nearest(name, ids)}")
     if found[0] == "curves":
         return NamedCurve(read_entry(notes, model=Curve, entry_id=entry_id))
@@ -188,7 +188,7 @@ def find_curve(notes: Notes, *, name: str) -> NamedCurve:
     if not notes.knows("curves", sensor.curve):
         raise NoAnswer(
             f"the sensor '{sensor.id}' names a curve '{sensor.curve}' that is not there; "
-            f"{nearest(sensor.curve, ids_of(notes, 'curves'))}"
+            f"{nearest(sensor.curve, ids_of(notes, kind='curves'))}"
         )
     return NamedCurve(read_entry(notes, model=Curve, entry_id=sensor.curve), sensor)
 

@@ -34,7 +34,7 @@ def find_part(notes: Notes, *, part_id: str, has: Callable[[Part], object], what
     """
     if not notes.knows("parts", part_id):
         raise NotUnderstood(
-            f"no part is called '{part_id}'; {nearest(part_id, ids_of(notes, 'parts'))}"
+            f"no part is called '{part_id}'; {nearest(part_id, ids_of(notes, kind='parts'))}"
         )
     part = read_entry(notes, model=Part, entry_id=part_id)
     if not has(part):

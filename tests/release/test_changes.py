@@ -77,7 +77,7 @@ def test_a_curve_that_moved_is_told_in_ohms_and_in_kelvin():
 def test_a_curve_that_moved_most_elsewhere_names_that_place():
     old = NOTES["numbers"]["ntc"]
     new = [[0.0, 32050.0, -1500.0], [20.0, 12050.0, -500.0], [40.0, 5000.0, -200.0]]
-    assert curve_moves(old, new) == (
+    assert curve_moves(old, new=new) == (
         "moved at 20\u00a0°C from 12.1\u00a0kΩ to 12.0\u00a0kΩ (−0.1\u00a0K), "
         "most at 40\u00a0°C (−1.5\u00a0K)"
     )
@@ -86,7 +86,7 @@ def test_a_curve_that_moved_most_elsewhere_names_that_place():
 def test_a_curve_that_stands_at_twenty_is_told_where_it_moved():
     old = NOTES["numbers"]["ntc"]
     new = [[0.0, 32050.0, -1500.0], old[1], old[2]]
-    assert curve_moves(old, new) == (
+    assert curve_moves(old, new=new) == (
         "moved at 0\u00a0°C from 32.6\u00a0kΩ to 32.0\u00a0kΩ (−0.4\u00a0K); "
         "at 20\u00a0°C it stands"
     )
@@ -94,12 +94,12 @@ def test_a_curve_that_stands_at_twenty_is_told_where_it_moved():
 
 def test_less_than_a_fiftieth_of_a_kelvin_is_no_move():
     old = NOTES["numbers"]["ntc"]
-    assert curve_moves(old, [[20.0, 12100.0 + 0.019 * 500, -500.0]]) == ""
-    assert curve_moves(old, [[20.0, 12100.0 + 0.021 * 500, -500.0]]) != ""
+    assert curve_moves(old, new=[[20.0, 12100.0 + 0.019 * 500, -500.0]]) == ""
+    assert curve_moves(old, new=[[20.0, 12100.0 + 0.021 * 500, -500.0]]) != ""
 
 
 def test_a_temperature_that_only_one_of_them_reaches_is_not_compared():
-    assert curve_moves([[20.0, 100.0, 1.0]], [[30.0, 200.0, 1.0]]) == ""
+    assert curve_moves([[20.0, 100.0, 1.0]], new=[[30.0, 200.0, 1.0]]) == ""
 
 
 @pytest.mark.parametrize(

@@ -284,8 +284,8 @@ def test_records_stand_in_order_of_number_then_of_date():
 
 def test_what_is_remembered_is_read_again_and_what_is_damaged_is_not(tmp_path: Path):
     assert read_history(tmp_path) == []
-    remember(tmp_path, record(2))
-    remember(tmp_path, record(1, pack=b"pack"))
+    remember(tmp_path, record=record(2))
+    remember(tmp_path, record=record(1, pack=b"pack"))
     (tmp_path / "releases/empty").mkdir()
     damaged = tmp_path / "releases/damaged/record.json"
     damaged.parent.mkdir()
