@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from kb.answers.reading import ohm_digits
 from kb.model import Sensor
 from kb.numbers.characteristic import Characteristic
 from kb.numbers.rounding import NARROW, format_k, format_ohm, format_ohm_span
@@ -13,20 +14,15 @@ from .html import Child, Html, el, table
 from .site_context import SiteContext
 
 
-def digits_of(curve: Characteristic) -> int:
-    """Return how many digits a resistance needs: metal changes little, so it needs one more."""
-    return 4 if curve.falling else 5
-
-
 def expected_cells(context: SiteContext, sensor: Sensor, wanted_c: Iterable[float]) -> list[Child]:
     """Return what a sensor should read at each temperature, or a dash where it has no answer."""
-    curve = context.catalog.characteristic(sensor.curve) if sensor.curve else None
+    curve = context.catalog.characteristic_of_sensor(sensor)
     cells: list[Child] = []
     for t_c in wanted_c:
         if curve is None or not curve.low_c <= t_c <= curve.high_c:
             cells.append("–")
         else:
-            cells.append(format_ohm(curve.r_ohm(t_c), digits=digits_of(curve)))
+            cells.append(format_ohm(curve.r_ohm(t_c), digits=ohm_digits(curve)))
     return cells
 
 
@@ -43,7 +39,7 @@ def expected_table(curve: Characteristic, *, at_c: Iterable[float], caption: str
     for t_c in at_c:
         row: list[Child] = [
             degrees(t_c),
-            el("strong", format_ohm(curve.r_ohm(t_c), digits=digits_of(curve))),
+            el("strong", format_ohm(curve.r_ohm(t_c), digits=ohm_digits(curve))),
         ]
         if curve.tolerance_known:
             row += [_within(curve, t_c), format_k(curve.tol_k(t_c))]
@@ -55,12 +51,12 @@ def expected_table(curve: Characteristic, *, at_c: Iterable[float], caption: str
 def _within(curve: Characteristic, t_c: float) -> str:
     """Return the band, without its unit where that stands in the cell before it."""
     nominal, low, high = (
-        format_ohm(r_ohm(t_c), digits=digits_of(curve))
+        format_ohm(r_ohm(t_c), digits=ohm_digits(curve))
         for r_ohm in (curve.r_ohm, curve.low_ohm, curve.high_ohm)
     )
     units = {shown.partition(NARROW)[2] for shown in (nominal, low, high)}
     if len(units) > 1:
         return format_ohm_span(
-            curve.low_ohm(t_c), high_ohm=curve.high_ohm(t_c), digits=digits_of(curve)
+            curve.low_ohm(t_c), high_ohm=curve.high_ohm(t_c), digits=ohm_digits(curve)
         )
     return f"{low.partition(NARROW)[0]}–{high.partition(NARROW)[0]}"

@@ -10,8 +10,7 @@ from functools import cached_property
 from typing import TypeVar
 
 from kb.characteristics import characteristic_of
-from kb.model import Case, Code, Curve, Entry, Family, Instrument, Method, Part, Sensor, Team
-from kb.model.instrument import InsulationTest
+from kb.model import Case, Code, Curve, Entry, Family, Instrument, Part, Sensor, Team
 from kb.model.shape import references
 from kb.notes.load import Notes
 from kb.numbers.characteristic import Characteristic
@@ -116,16 +115,7 @@ class Catalog:
             reverse=True,
         )
 
-    def methods_of(self, part: Part, *, judging: str) -> list[Method]:
-        """Return a part's methods that judge so: windings, insulation, …"""
-        methods = [self.get(Method, method_id) for method_id in part.methods]
-        return [method for method in methods if method.judges == judging]
-
     # --- curves
-
-    def curve_of(self, sensor: Sensor) -> Curve | None:
-        """Return a sensor's curve, or None for one that has none."""
-        return None if sensor.curve is None else self.get(Curve, sensor.curve)
 
     def characteristic(self, curve_id: str) -> Characteristic | None:
         """Return a curve ready to compute; None for a switching PTC, which is no curve.
@@ -143,8 +133,9 @@ class Catalog:
         """Return a sensor's curve ready to compute; None where it has none that computes."""
         return None if sensor.curve is None else self.characteristic(sensor.curve)
 
-    def computing_curves(self) -> dict[str, Characteristic]:
-        """Return every curve that computes, by id; `check` says what is wrong with the rest."""
+    @cached_property
+    def computing_curves(self) -> Mapping[str, Characteristic]:
+        """Every curve that computes, by id; `check` says what is wrong with the rest."""
         found = {}
         for curve_id in self.all(Curve):
             try:
@@ -167,10 +158,10 @@ class Catalog:
         probes = [tool for tool in self.all(Instrument).values() if tool.temperature]
         return _own_first(probes, self.notes.team.thermometer if self.notes.team else "")
 
-    def insulation_tests(self) -> list[tuple[Instrument, InsulationTest]]:
-        """Return every test voltage of every insulation tester, testers by name."""
-        testers = sorted(self.all(Instrument).values(), key=lambda tool: tool.name)
-        return [(tool, test) for tool in testers for test in tool.insulation]
+    def insulation_testers(self) -> list[Instrument]:
+        """Return the instruments that test insulation, by name."""
+        testers = [tool for tool in self.all(Instrument).values() if tool.insulation]
+        return sorted(testers, key=lambda tool: tool.name)
 
 
 def _own_first(tools: Iterable[Instrument], own: str) -> list[Instrument]:

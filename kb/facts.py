@@ -44,7 +44,7 @@ def sensor_facts(
     catalog: Catalog, *, curve: Curve, curve_id: str, sensor: Sensor | None
 ) -> SensorFacts:
     """Return what decides on a sensor's readings; on a bare curve's where `sensor` is None."""
-    curves = {name: own for name, own in catalog.computing_curves().items() if name != curve_id}
+    curves = {name: own for name, own in catalog.computing_curves.items() if name != curve_id}
     if sensor is None:
         return SensorFacts(curve=curve, curve_id=curve_id, other_curves=curves)
     labels = family_labels(catalog, sensor)
@@ -67,7 +67,7 @@ def round_sensors(catalog: Catalog, family: Family) -> list[Sensor]:
     return [
         sensor
         for sensor in catalog.of_family(Sensor, family.id)
-        if sensor.testable and sensor.curve in catalog.computing_curves()
+        if sensor.testable and sensor.curve in catalog.computing_curves
     ]
 
 
@@ -75,7 +75,7 @@ def resting_sensors(
     catalog: Catalog, family: Family, *, name: Callable[[Sensor], str]
 ) -> list[RestingSensor]:
     """Return what decides on a family's round; `name` says what to call a sensor."""
-    curves = catalog.computing_curves()
+    curves = catalog.computing_curves
     return [
         RestingSensor(
             id=sensor.id,

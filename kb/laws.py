@@ -48,6 +48,11 @@ class CurveLaw(Generic[C]):
     """What `fit` calls a curve that it found to be one; None where points cannot be fitted."""
 
 
+def loop_of(entry: SwitchingPtc) -> loops.SwitchingPtc:
+    """Return the limits of a loop of switching PTCs."""
+    return loops.SwitchingPtc(trip_c=entry.trip_c, in_series=entry.in_series)
+
+
 def _laws(declared: Iterable[CurveLaw[Any]]) -> dict[str, CurveLaw[Any]]:
     """Return the laws by their word, or refuse what does not fit together.
 
@@ -133,7 +138,7 @@ LAWS: Mapping[str, CurveLaw[Any]] = _laws(
         CurveLaw(
             model=SwitchingPtc,
             words="limits around a response temperature, not a curve",
-            limits=lambda entry: loops.SwitchingPtc(trip_c=entry.trip_c, in_series=entry.in_series),
+            limits=loop_of,
         ),
     ]
 )

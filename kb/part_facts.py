@@ -48,8 +48,7 @@ def insulation_facts(part: Part, *, limit: Insulation) -> InsulationFacts:
 
 def named_testers(catalog: Catalog) -> tuple[NamedTester, ...]:
     """Return the insulation testers of the notes, by name."""
-    tools = [tool for tool in catalog.all(Instrument).values() if tool.insulation]
-    return tuple(named_tester(tool) for tool in sorted(tools, key=lambda tool: tool.name))
+    return tuple(named_tester(tool) for tool in catalog.insulation_testers())
 
 
 def named_tester(tool: Instrument) -> NamedTester:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import json
+
 from kb.catalog import Catalog
 from kb.model import Instrument
 from kb.numbers.placement import PLACEMENTS
@@ -61,20 +63,34 @@ def plain_field(name: str, *, label: Child, hint: str = "") -> Html:
     return el(
         "div",
         el("label", label, for_=name),
-        # Text and not decimal: the letter of 6k32 must be on the keypad.
-        el(
-            "input",
-            id=name,
-            name=name,
-            type="text",
-            inputmode="text",
-            autocomplete="off",
-            autocapitalize="none",
-            spellcheck="false",
-            aria_describedby=described,
-        ),
+        typed_input(name, described=described),
         el("p", hint, id=described, class_="ohm-hint") if hint else None,
         class_="ohm-field",
+    )
+
+
+def typed_input(name: str, *, described: str | None = None, as_typed: bool = True) -> Html:
+    """Return the bare input of a text field.
+
+    Parameters
+    ----------
+    name : str
+    described : str, optional
+        Ids of the words about it.
+    as_typed : bool
+        Whether the phone is asked to leave its letters as they were typed.
+    """
+    # Text and not decimal: the letter of 6k32 must be on the keypad.
+    return el(
+        "input",
+        id=name,
+        name=name,
+        type="text",
+        inputmode="text",
+        autocomplete="off",
+        autocapitalize="none" if as_typed else None,
+        spellcheck="false" if as_typed else None,
+        aria_describedby=described,
     )
 
 
@@ -148,3 +164,8 @@ def placements() -> list[tuple[str, str]]:
 def options(instruments: list[Instrument]) -> list[tuple[str, str]]:
     """Return instruments as options of a choice."""
     return [(instrument.id, instrument.name) for instrument in instruments]
+
+
+def packed(value: object) -> str:
+    """Return data for a script, as short as JSON is."""
+    return json.dumps(value, ensure_ascii=False, separators=(",", ":"))

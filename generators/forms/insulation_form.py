@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import json
-
 from kb.answers.insulation_tested import InsulationFacts, NamedTester
 from kb.answers.part_cautions import insulation_essentials
 from kb.model import Part
@@ -15,7 +13,7 @@ from kb.words.phrase import phrase
 from ..components import caution_box
 from ..html import Html, el
 from ..site_context import SiteContext
-from .fields import answer, clear_key, plain_field, stepped_field
+from .fields import answer, clear_key, packed, plain_field, stepped_field
 
 
 def insulation_form(context: SiteContext, *, part: Part, limit: Insulation) -> Html:
@@ -46,8 +44,8 @@ def insulation_form(context: SiteContext, *, part: Part, limit: Insulation) -> H
         class_="ohm-calc",
         data_calc="insulation",
         data_part=part.id,
-        data_facts=_packed(_facts(facts)),
-        data_testers=_packed([_tester(tester) for tester in testers]),
+        data_facts=packed(_facts(facts)),
+        data_testers=packed([_tester(tester) for tester in testers]),
         hidden=True,
         autocomplete="off",
     )
@@ -106,7 +104,3 @@ def _tester(tester: NamedTester) -> dict[str, object]:
             for voltage in tester.voltages
         ],
     }
-
-
-def _packed(value: object) -> str:
-    return json.dumps(value, ensure_ascii=False, separators=(",", ":"))

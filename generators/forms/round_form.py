@@ -8,8 +8,15 @@ from kb.model import Family, Sensor
 
 from ..html import Html, el
 from ..site_context import SiteContext
-from .fields import READING_HINT, clear_key, how_taken, instruments_fold, stepped_field
-from .sensor_form import packed
+from .fields import (
+    READING_HINT,
+    clear_key,
+    how_taken,
+    instruments_fold,
+    packed,
+    stepped_field,
+    typed_input,
+)
 
 FEWEST = 2
 """One sensor has nobody to agree with."""
@@ -73,17 +80,7 @@ def _row(sensor: Sensor) -> Html:
             else None,
             for_=field,
         ),
-        el(
-            "input",
-            id=field,
-            name=field,
-            type="text",
-            inputmode="text",
-            autocomplete="off",
-            autocapitalize="none",
-            spellcheck="false",
-            aria_describedby=f"{field}-says round-hint",
-        ),
+        typed_input(field, described=f"{field}-says round-hint"),
         el("p", id=f"{field}-says", class_="ohm-round-state"),
         data_sensor=sensor.id,
         data_facts=packed(_facts(sensor)),

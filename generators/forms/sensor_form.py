@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import json
-
 from kb.catalog import Catalog
 from kb.facts import family_labels, instructions_of
 from kb.model import Sensor
@@ -16,6 +14,7 @@ from .fields import (
     clear_key,
     how_taken,
     instruments_fold,
+    packed,
     plain_field,
     stepped_field,
     two_ways,
@@ -64,15 +63,10 @@ def _facts(catalog: Catalog, sensor: Sensor) -> dict[str, object]:
     }
 
 
-def packed(value: object) -> str:
-    """Return data for a script, as short as JSON is."""
-    return json.dumps(value, ensure_ascii=False, separators=(",", ":"))
-
-
 def curves_of_family(context: SiteContext, *, family_id: str) -> list[str]:
     """Return every curve that a sensor of the family has, for its scripts."""
     return [
         sensor.curve
         for sensor in context.catalog.of_family(Sensor, family_id)
-        if sensor.curve and context.catalog.characteristic(sensor.curve)
+        if sensor.curve and context.catalog.characteristic_of_sensor(sensor)
     ]

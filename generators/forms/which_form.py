@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import json
-
 from kb.catalog import reading_order, shown_name
 from kb.model import Curve, Sensor
 
 from ..html import Html, el
 from ..site_context import SiteContext
-from .fields import OHM_HINT, answer, clear_key, how_taken, instruments_fold
+from .fields import OHM_HINT, answer, clear_key, how_taken, instruments_fold, packed, typed_input
 
 PAIRS = 5
 
@@ -41,7 +39,7 @@ def which_form(context: SiteContext) -> Html:
         clear_key(),
         class_="ohm-calc",
         data_calc="which",
-        data_curves=json.dumps(curves, ensure_ascii=False, separators=(",", ":")),
+        data_curves=packed(curves),
         hidden=True,
         autocomplete="off",
     )
@@ -53,30 +51,13 @@ def _pair(number: int) -> Html:
         el(
             "div",
             el("label", "At ", el("span", "°C", data_unit=True), for_=f"t-{number}"),
-            el(
-                "input",
-                id=f"t-{number}",
-                name=f"t-{number}",
-                type="text",
-                inputmode="text",
-                autocomplete="off",
-            ),
+            typed_input(f"t-{number}", as_typed=False),
             class_="ohm-field",
         ),
         el(
             "div",
             el("label", "Meter shows", for_=f"r-{number}"),
-            el(
-                "input",
-                id=f"r-{number}",
-                name=f"r-{number}",
-                type="text",
-                inputmode="text",
-                autocomplete="off",
-                autocapitalize="none",
-                spellcheck="false",
-                aria_describedby="pair-hint",
-            ),
+            typed_input(f"r-{number}", described="pair-hint"),
             class_="ohm-field",
         ),
         hidden=number > 1,

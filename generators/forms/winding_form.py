@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import json
-
 from kb.answers.part_cautions import winding_essentials
 from kb.model import Part
 from kb.model.part import Windings
@@ -13,7 +11,7 @@ from kb.words.phrase import phrase
 from ..components import caution_box
 from ..html import Html, el
 from ..site_context import SiteContext
-from .fields import answer, choice, clear_key, options, stepped_field
+from .fields import answer, choice, clear_key, options, packed, stepped_field, typed_input
 
 
 def winding_form(context: SiteContext, *, part: Part, windings: Windings) -> Html:
@@ -42,9 +40,7 @@ def winding_form(context: SiteContext, *, part: Part, windings: Windings) -> Htm
         class_="ohm-calc",
         data_calc="winding",
         data_part=part.id,
-        data_facts=json.dumps(
-            _facts(part, windings=windings), ensure_ascii=False, separators=(",", ":")
-        ),
+        data_facts=packed(_facts(part, windings=windings)),
         hidden=True,
         autocomplete="off",
     )
@@ -70,14 +66,6 @@ def _pair(number: int, leads: str) -> Html:
     return el(
         "li",
         el("label", el("strong", leads), for_=name),
-        el(
-            "input",
-            id=name,
-            name=name,
-            type="text",
-            inputmode="text",
-            autocomplete="off",
-            aria_describedby="winding-hint",
-        ),
+        typed_input(name, described="winding-hint", as_typed=False),
         el("p", id=f"{name}-says", class_="ohm-round-state"),
     )

@@ -160,7 +160,7 @@ def _check(context: SiteContext, *, code: Code, check: Check) -> Html:
 def _trip(context: SiteContext, trip: Trip) -> Html:
     rows: list[tuple[str, Child]] = []
     sensor = context.catalog.get(Sensor, trip.sensor) if trip.sensor else None
-    curve = context.catalog.characteristic(sensor.curve) if sensor and sensor.curve else None
+    curve = context.catalog.characteristic_of_sensor(sensor) if sensor else None
     for word, t_c in (("Below", trip.below_c), ("Above", trip.above_c)):
         if t_c is None:
             continue
@@ -190,5 +190,5 @@ def _trip(context: SiteContext, trip: Trip) -> Html:
 def _implied_c(curve: Characteristic | None, r_ohm: float) -> float | None:
     if curve is None:
         return None
-    ends = sorted((curve.r_ohm(curve.low_c), curve.r_ohm(curve.high_c)))
-    return float(curve.t_c(r_ohm)) if ends[0] <= r_ohm <= ends[1] else None
+    least_ohm, most_ohm = curve.range_ohm
+    return float(curve.t_c(r_ohm)) if least_ohm <= r_ohm <= most_ohm else None

@@ -187,7 +187,7 @@ def _by_curve(context: SiteContext, sensor: Sensor) -> Html | None:
 
 def _board_test(context: SiteContext, sensor: Sensor) -> Html:
     """Return the stand-in resistors, folded, and the scripts of every form on the page."""
-    if not (sensor.curve and sensor.testable and context.catalog.characteristic(sensor.curve)):
+    if not (sensor.curve and sensor.testable and context.catalog.characteristic_of_sensor(sensor)):
         return Html("")
     fold = el(
         "details",

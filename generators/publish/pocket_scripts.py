@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import posixpath
-import re
 from collections.abc import Iterable
 from pathlib import Path
 
@@ -11,7 +10,6 @@ from ..html_tags import Tag
 
 NEEDS_A_HOST = {"release", "this-copy"}
 """Scripts of every page that have nothing to do in a single file."""
-_REMARK = re.compile(r"^\s*/\*\*.*?\*/\s*$", re.DOTALL | re.MULTILINE)
 
 
 def script_names(tags: Iterable[Tag], *, path: str) -> list[str]:
@@ -21,7 +19,7 @@ def script_names(tags: Iterable[Tag], *, path: str) -> list[str]:
 
 
 def script_text(site: Path, *, name: str) -> str:
-    """Return a script, without the lines that only speak to whoever reads its source.
+    """Return a script, without the spaces that only the eye of its reader needs.
 
     Raises
     ------
@@ -31,8 +29,8 @@ def script_text(site: Path, *, name: str) -> str:
     text = (site / f"assets/{name}.js").read_text(encoding="utf-8")
     if "</script" in text:
         raise ValueError(f"{name} would end the file's script")
-    lines = (line.strip() for line in _REMARK.sub("", text).splitlines())
-    return "\n".join(line for line in lines if line and not line.startswith("//")) + "\n"
+    lines = (line.strip() for line in text.splitlines())
+    return "\n".join(line for line in lines if line) + "\n"
 
 
 def on_call(site: Path, *, names: Iterable[str]) -> str:

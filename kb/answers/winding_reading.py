@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from kb.numbers.meter import Meter
 from kb.numbers.winding_metal import corrected_to
@@ -125,10 +125,10 @@ def read_winding(
     )
     if math.isinf(r_ohm):
         reached = most_ohm(facts, pair=pair, t_c=t_c) <= meter.span_ohm
-        return _with_state(bare, "open" if reached else "undecided")
+        return replace(bare, state="open" if reached else "undecided")
     if r_ohm == 0:
         shown = _nothing_is_less(facts, pair=pair, meter=meter, t_c=t_c)
-        return _with_state(bare, "short" if shown else "undecided")
+        return replace(bare, state="short" if shown else "undecided")
     if t_c is None:
         return bare
     value = winding_value(
@@ -140,14 +140,12 @@ def read_winding(
         allowed_share=facts.tolerance_share,
         constant=facts.constant,
     )
-    return WindingReading(
-        r_ohm=r_ohm,
-        digit_ohm=bare.digit_ohm,
+    return replace(
+        bare,
         at_20_ohm=float(value.at_20_ohm),
         expected_ohm=_expected_ohm(facts, pair=pair, t_c=t_c),
         off_share=float(value.off_share),
         uncertainty_share=float(value.uncertainty_share),
-        allowed_share=facts.tolerance_share,
         state=value.state,
     )
 
@@ -175,12 +173,3 @@ def _nothing_is_less(facts: WindingFacts, *, pair: str, meter: Meter, t_c: float
 def _expected_ohm(facts: WindingFacts, *, pair: str, t_c: float) -> float:
     part_ohm = facts.pairs[pair]
     return float(corrected_to(part_ohm, from_c=facts.at_c, to_c=t_c, constant=facts.constant))
-
-
-def _with_state(reading: WindingReading, state: str) -> WindingReading:
-    return WindingReading(
-        r_ohm=reading.r_ohm,
-        digit_ohm=reading.digit_ohm,
-        allowed_share=reading.allowed_share,
-        state=state,
-    )

@@ -9,13 +9,13 @@ import click
 from kb.answers.curve_lookup import ohm_at, temperature_of
 from kb.answers.loop_limits import loop_limits
 from kb.answers.statement import Refusal, Statement
+from kb.laws import loop_of
 from kb.model import Source
 from kb.model.curve import SwitchingPtc as SwitchingPtcCurve
 from kb.notes.load import Notes, load_notes
 from kb.numbers.characteristic import Characteristic
 from kb.numbers.notation import parse_t_c
 from kb.numbers.rounding import format_k, format_ohm, format_t
-from kb.numbers.switching_ptc import SwitchingPtc
 from kb.words.phrase import Voice, phrase, sentence
 
 from .computing import computing
@@ -134,7 +134,7 @@ def _temperatures(named: NamedCurve, curve: Characteristic, readings: tuple[str,
 
 def _switching(named: NamedCurve, entry: SwitchingPtcCurve, at: tuple[str, ...]) -> Answer:
     """Give a switching PTC's limits: it is a switch, and stands for no temperature."""
-    loop = SwitchingPtc(trip_c=entry.trip_c, in_series=entry.in_series)
+    loop = loop_of(entry)
     limits = []
     for text in at:
         try:

@@ -10,7 +10,7 @@ from kb.answers.insulation import InsulationQuestion, answer_insulation
 from kb.answers.statement import Refusal
 from kb.catalog import Catalog
 from kb.model import Instrument
-from kb.notes.load import Notes, load_notes
+from kb.notes.load import load_notes
 from kb.notes.problem import nearest
 from kb.part_facts import caution_facts, insulation_facts, named_testers
 
@@ -46,18 +46,16 @@ def insulation(
     Example: ohmfolio insulation quellmark-fan-motor --reading 45M --volts 500 --at 22
     """
     catalog = Catalog(load_notes(notes))
-    entry = find_part(
-        catalog.notes, part_id=part, has=lambda entry: entry.insulation, what="insulation limit"
+    entry, limit = find_part(
+        catalog.notes, part_id=part, needs=lambda entry: entry.insulation, what="insulation limit"
     )
-    if entry.insulation is None:
-        raise LookupError(part)  # find_part asked for it
     question = InsulationQuestion(
-        part=insulation_facts(entry, limit=entry.insulation),
+        part=insulation_facts(entry, limit=limit),
         volts=volts,
         reading=reading,
         at=at,
         testers=named_testers(catalog),
-        tester=_tester_id(catalog.notes, tester),
+        tester=_tester_id(catalog, tester),
     )
     try:
         answer = answer_insulation(question)
@@ -70,14 +68,14 @@ def insulation(
         click.echo(insulation_words(answer, part=entry, facts=facts))
 
 
-def _tester_id(notes: Notes, tester: str | None) -> str:
+def _tester_id(catalog: Catalog, tester: str | None) -> str:
     """Return the id of a tester that is one; "" where none was named."""
     if tester is None:
         return ""
-    if not notes.knows("instruments", tester):
-        testers = [tool.id for tool in notes.of(Instrument).values() if tool.insulation]
+    if not catalog.notes.knows("instruments", tester):
+        testers = [tool.id for tool in catalog.insulation_testers()]
         raise NotUnderstood(f"no instrument is called '{tester}'; {nearest(tester, testers)}")
-    tool = read_entry(notes, model=Instrument, entry_id=tester)
+    tool = read_entry(catalog.notes, model=Instrument, entry_id=tester)
     if not tool.insulation:
         raise NotUnderstood(f"{tool.name} is no insulation tester")
     return tool.id

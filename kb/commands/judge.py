@@ -13,9 +13,9 @@ from kb.answers.reading import ReadingQuestion, answer_reading
 from kb.answers.statement import Refusal
 from kb.catalog import Catalog
 from kb.facts import instructions_of, kit_of, sensor_facts, team_short_ohm
+from kb.laws import loop_of
 from kb.model.curve import SwitchingPtc as SwitchingPtcCurve
 from kb.notes.load import load_notes
-from kb.numbers.switching_ptc import SwitchingPtc
 
 from .computing import computing, refuse_untestable
 from .instruments_used import instruments_options, tools_named
@@ -81,7 +81,7 @@ def _judge_loop(
     named: NamedCurve, *, curve: SwitchingPtcCurve, catalog: Catalog, typed: _Typed, as_json: bool
 ) -> None:
     question = LoopQuestion(
-        loop=SwitchingPtc(trip_c=curve.trip_c, in_series=curve.in_series),
+        loop=loop_of(curve),
         reading=typed.reading,
         at=typed.at,
         tools=typed.tools,

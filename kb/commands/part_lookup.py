@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from typing import TypeVar
 
 from kb.answers.statement import Statement
 from kb.check.references import ids_of
@@ -14,14 +15,18 @@ from kb.words.phrase import phrase
 from .options import NoAnswer, NotUnderstood, read_entry
 from .terminal import wrapped
 
+Needed = TypeVar("Needed")
 
-def find_part(notes: Notes, *, part_id: str, has: Callable[[Part], object], what: str) -> Part:
-    """Return the part of that id.
+
+def find_part(
+    notes: Notes, *, part_id: str, needs: Callable[[Part], Needed | None], what: str
+) -> tuple[Part, Needed]:
+    """Return the part of that id, and what the test needs of its entry.
 
     Parameters
     ----------
-    has : function of a part
-        What the test needs of its entry.
+    needs : function of a part
+        That; None where the entry lacks it.
     what : str
         That in words, for the message.
 
@@ -37,11 +42,12 @@ def find_part(notes: Notes, *, part_id: str, has: Callable[[Part], object], what
             f"no part is called '{part_id}'; {nearest(part_id, ids_of(notes, kind='parts'))}"
         )
     part = read_entry(notes, model=Part, entry_id=part_id)
-    if not has(part):
-        others = [other.id for other in notes.of(Part).values() if has(other)]
+    needed = needs(part)
+    if needed is None:
+        others = [other.id for other in notes.of(Part).values() if needs(other) is not None]
         known = f"; {nearest('', others)}" if others else ""
         raise NoAnswer(f"the entry of '{part_id}' gives no {what}{known}")
-    return part
+    return part, needed
 
 
 def cautions_in_words(cautions: Sequence[Statement]) -> list[str]:

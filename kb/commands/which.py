@@ -56,7 +56,7 @@ def which(
     """
     catalog = Catalog(load_notes(notes))
     pairs = pair_texts(pair, form="25=10k")
-    curves = catalog.computing_curves()
+    curves = catalog.computing_curves
     if not curves:
         raise NoAnswer("the notes hold no curve that computes; see 'ohmfolio check'")
     tools = tools_named(catalog, meter=meter, thermometer=thermometer, placement=placement)

@@ -53,13 +53,11 @@ def winding(
     Example: ohmfolio winding quellmark-fan-motor --reading U1-U2=38.1 V1-V2=38.6 W1-W2=38.3 --at 22
     """
     catalog = Catalog(load_notes(notes))
-    entry = find_part(
-        catalog.notes, part_id=part, has=lambda entry: entry.windings, what="windings"
+    entry, windings = find_part(
+        catalog.notes, part_id=part, needs=lambda entry: entry.windings, what="windings"
     )
-    if entry.windings is None:
-        raise LookupError(part)  # find_part asked for them
     question = WindingQuestion(
-        part=winding_facts(entry, windings=entry.windings),
+        part=winding_facts(entry, windings=windings),
         readings=_typed_pairs(reading),
         at=at,
         meter=named_meter(meter_entry(meter, catalog=catalog)),

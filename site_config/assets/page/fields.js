@@ -83,25 +83,6 @@ export function rememberedChoice(select) {
   select.addEventListener("change", () => { remember(key, select.value); });
 }
 
-/**
- * Read a field; what cannot be read is said in `where`, and the field points there.
- * @param {HTMLInputElement} input @param {HTMLElement} where
- * @param {function(string): number} read throws Unreadable
- * @param {string} [also] what else may be typed
- * @returns {?number} null when it cannot be read
- */
-export function readField(input, where, read, also) {
-  try {
-    const value = read(input.value);
-    accept(input, where);
-    return value;
-  } catch (unreadable) {
-    if (!(unreadable instanceof Error)) throw unreadable;
-    refuse(where, `${unreadable.message}${also || ""}.`, input);
-    return null;
-  }
-}
-
 /** Say why there is no answer.
  * @param {HTMLElement} where @param {string} words @param {HTMLElement} [input] */
 export function refuse(where, words, input) {
