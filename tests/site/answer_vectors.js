@@ -202,7 +202,7 @@ const ANSWERS = {
     return { answer, said: said(answer) };
   },
   "answer-pair": ({ one, other, text, unit }) => {
-    const answer = compareCurves(text, { one: grids[one], other: grids[other], unit });
+    const answer = compareCurves(text, { curve: grids[one], other: grids[other], unit });
     return { answer, said: said(answer) };
   },
   "directed-lookup": ({ kind, asked, compiled }) => {

@@ -18,19 +18,19 @@ import { typedTemperature } from "./typed.js";
  *   board: Statement, furthest: Statement}} Comparison
  */
 
-/** @param {string} text a temperature @param {{one: Grid, other: Grid, unit?: string}} curves
+/** @param {string} text a temperature @param {{curve: Grid, other: Grid, unit?: string}} curves
  * @returns {Comparison}
  * @throws {Refusal} they share no temperature; it is missing, unreadable, or not shared */
-export function compareCurves(text, { one, other, unit = "C" }) {
-  const most = mostApart(one, { other });
+export function compareCurves(text, { curve, other, unit = "C" }) {
+  const most = mostApart(curve, { other });
   if (!most) throw new Refusal(statement("pair.no-shared"), { field: "other" });
   if (!text.trim()) {
     throw new Refusal(statement("curve.temperature-missing"), { field: "at", missing: true });
   }
   const at = typedTemperature(text, { field: "at", unit });
-  const here = shared(one, other, at.tC);
+  const here = shared(curve, other, at.tC);
   return {
-    unit: at.unit, digits: Math.max(ohmDigits(one), ohmDigits(other)), here, most,
+    unit: at.unit, digits: Math.max(ohmDigits(curve), ohmDigits(other)), here, most,
     difference: difference(here), board: board(here),
     furthest: statement("pair.furthest", {
       by_k: Math.abs(most.byK), at_c: most.atC, one_ohm: most.oneOhm, other_ohm: most.otherOhm,
@@ -38,14 +38,14 @@ export function compareCurves(text, { one, other, unit = "C" }) {
   };
 }
 
-/** @param {Grid} one @param {Grid} other @param {number} tC */
-function shared(one, other, tC) {
+/** @param {Grid} curve @param {Grid} other @param {number} tC */
+function shared(curve, other, tC) {
   try {
-    return apart(one, { other, tC });
+    return apart(curve, { other, tC });
   } catch (error) {
     if (!(error instanceof OutOfRange)) throw error;
     throw new Refusal(statement("pair.beyond", {
-      t_c: tC, low_c: Math.max(one.lowC, other.lowC), high_c: Math.min(one.highC, other.highC),
+      t_c: tC, low_c: Math.max(curve.lowC, other.lowC), high_c: Math.min(curve.highC, other.highC),
     }), { field: "at" });
   }
 }

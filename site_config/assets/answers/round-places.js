@@ -33,7 +33,7 @@ export function whyKeptOut({ place = "" }, sensors, { byThermometer }) {
 export const overRange = ({ state, tImpliedC }) => state === "undecided" && tImpliedC === null;
 
 /** @param {string} place
- * @param {{names: Object<string, string>, rest: AtRest, meter: string}} told names by sensor id
+ * @param {{names: Object<string, string>, rest: AtRest, meter: string}} known names by sensor id
  * @returns {PlaceAnswer} */
 export function answerPlace(place, { names, rest, meter }) {
   const sensors = Object.keys(rest.standing);
@@ -57,7 +57,7 @@ export function answerPlace(place, { names, rest, meter }) {
   };
 }
 
-/** @param {ByState} byState @param {{broken: boolean, few: boolean}} told
+/** @param {ByState} byState @param {{broken: boolean, few: boolean}} known
  * @returns {{state: string, title: Statement}} */
 function outcome({ "stands-out": out, undecided, agrees }, { broken, few }) {
   if (out.length === 1) {
@@ -76,7 +76,7 @@ function outcome({ "stands-out": out, undecided, agrees }, { broken, few }) {
 }
 
 /** Who stands out or is broken has a step of its own.
- * @param {ByState} byState @param {{broken: boolean, few: boolean}} told @returns {?Statement} */
+ * @param {ByState} byState @param {{broken: boolean, few: boolean}} known @returns {?Statement} */
 function nextStep({ "stands-out": out, undecided }, { broken, few }) {
   if (few) return statement("round.next-few");
   if (out.length || broken) return null;
@@ -94,7 +94,7 @@ export function faulty(standing, names) {
 function together({ standing, byThermometer, centreC }, names) {
   const whom = byThermometer ? "-thermometer" : "";
   /** @type {Statement[]} */
-  const said = [];
+  const statements = [];
   /** @type {string[]} */
   const undecided = [];
   /** @type {number[]} */
@@ -105,18 +105,18 @@ function together({ standing, byThermometer, centreC }, names) {
     if (state === "stands-out") {
       const side = offK < 0 ? "colder" : "hotter";
       const figures = { sensor: names[sensor], off_k: Math.abs(offK) };
-      said.push(statement(`round.stands-out-${side}${whom}`, figures));
+      statements.push(statement(`round.stands-out-${side}${whom}`, figures));
     } else if (state === "undecided") undecided.push(names[sensor]);
     else agreeingK.push(Math.abs(offK));
   });
-  if (undecided.length) said.push(statement("round.undecided", { names: undecided }));
+  if (undecided.length) statements.push(statement("round.undecided", { names: undecided }));
   if (agreeingK.length) {
     const count = agreeingK.length;
     const whole = count === Object.keys(standing).length;
-    said.push(statement(`round.${agreeing(count, whole)}${whom}`,
+    statements.push(statement(`round.${agreeing(count, whole)}${whom}`,
       { count, most_k: Math.max(...agreeingK), centre_c: centreC }));
   }
-  return said;
+  return statements;
 }
 
 /** @param {number} count @param {boolean} whole nobody else was read there */

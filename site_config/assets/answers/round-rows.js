@@ -47,7 +47,7 @@ export function refusedRow({ id, name, place = "" }, refusal) {
   };
 }
 
-/** @param {RestedReading} read @param {{standing: Standing, how: RoundManner}} told
+/** @param {RestedReading} read @param {{standing: Standing, how: RoundManner}} round
  * @returns {RoundRow} */
 export function restedRow(read, { standing, how }) {
   const { id, name, place = "", instructions = [] } = read.sensor;
@@ -99,7 +99,7 @@ function readsAs({ typed }, judged, standing) {
 
 /** How far it is from the rest, or why it is held against nobody.
  * @param {RestedReading} read @param {Standing} standing
- * @param {{state: string, how: RoundManner}} told @returns {Statement[]} */
+ * @param {{state: string, how: RoundManner}} round @returns {Statement[]} */
 function beside({ keptOut }, standing, { state, how }) {
   if (keptOut) {
     const instrument = how.tools.meter ? how.tools.meter.name : "";

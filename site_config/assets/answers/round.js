@@ -116,9 +116,9 @@ function held(read, { tC, halfK }, shortOhm) {
   const resting = {};
   /** @type {Object<string, Standing>} */
   const keptOut = {};
-  read.forEach(({ sensor: { id, place = "" }, resting: one, keptOut: why }) => {
-    if (why) Object.assign(keptOut, atRest({ [id]: one }, { shortOhm }).standing);
-    else resting[place] = { ...resting[place], [id]: one };
+  read.forEach(({ sensor: { id, place = "" }, resting: reading, keptOut: why }) => {
+    if (why) Object.assign(keptOut, atRest({ [id]: reading }, { shortOhm }).standing);
+    else resting[place] = { ...resting[place], [id]: reading };
   });
   const places = Object.keys(resting).sort();
   /** @type {Object<string, AtRest>} */

@@ -90,7 +90,7 @@ function titleOf(fitting, names) {
 }
 
 /** @param {{parting: ?import("../numbers/which-curve.js").Parting}} ranked
- * @param {Candidate[]} fitting @param {{names: Object<string, string>, read: number}} told
+ * @param {Candidate[]} fitting @param {{names: Object<string, string>, read: number}} found
  * @returns {Statement[]} */
 function advice({ parting }, fitting, { names, read }) {
   if (!fitting.length) return [statement("which.none")];
@@ -99,11 +99,11 @@ function advice({ parting }, fitting, { names, read }) {
     const only = statement("which.only", { curve: curves[0] });
     return read === 1 ? [only, statement("which.one-more", { away_k: LIMITS.away_k })] : [only];
   }
-  const said = [statement("which.not-told-apart", { curves })];
+  const statements = [statement("which.not-told-apart", { curves })];
   const [first, second] = curves;
-  if (!parting) return [...said, statement("which.no-shared", { first, second })];
+  if (!parting) return [...statements, statement("which.no-shared", { first, second })];
   const { atC, byK, neededK, certain } = parting;
-  return [...said, statement(`which.${certain ? "part" : "never-part"}`,
+  return [...statements, statement(`which.${certain ? "part" : "never-part"}`,
     { first, second, at_c: atC, by_k: byK, needed_k: neededK })];
 }
 

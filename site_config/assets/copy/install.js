@@ -77,9 +77,9 @@ function alone(work) {
 }
 
 /** A host never takes a phone back: a lower number, or an earlier day of the same number.
- * @param {{number: number, date: string}} one @param {{number: number, date: string}} other */
-function isOlder(one, other) {
-  return one.number < other.number || (one.number === other.number && one.date < other.date);
+ * @param {{number: number, date: string}} release @param {{number: number, date: string}} other */
+function isOlder(release, other) {
+  return release.number < other.number || (release.number === other.number && release.date < other.date);
 }
 
 /**
@@ -87,8 +87,8 @@ function isOlder(one, other) {
  * another, and the browser's own question would then be answered "not modified".
  */
 async function refreshWorker() {
-  const told = await fetch(`${keptRelease.scope}worker.js`, { cache: "reload" });
-  return told.ok ? told.text() : "";
+  const answer = await fetch(`${keptRelease.scope}worker.js`, { cache: "reload" });
+  return answer.ok ? answer.text() : "";
 }
 
 function register() {
@@ -177,7 +177,7 @@ async function handOver(newest, name) {
   if (!name && registration.waiting && registration.active) copy.use();
   if (navigator.storage && navigator.storage.persist) await navigator.storage.persist();
   if (name !== newest.name || !(await keptRelease.begun(newest.name))) return;
-  const names = (await newestLists()).slice(0, NEWEST_KEPT).map((one) => one.name);
+  const names = (await newestLists()).slice(0, NEWEST_KEPT).map((list) => list.name);
   await keptRelease.tidy(names.concat(name));
 }
 

@@ -33,22 +33,22 @@ async function put(name, content) { await (await open()).put(address(name), new 
 /** @returns {Promise<Set<string>>} everything that is kept, by name */
 async function all() {
   const keys = await (await open()).keys();
-  return new Set(keys.map((one) => one.url.slice(address("").length)));
+  return new Set(keys.map((key) => key.url.slice(address("").length)));
 }
 
 /** @param {string} name @returns {Promise<?ReleaseList>} */
 async function list(name) {
-  const told = await text(`list-${name}`);
-  return told ? JSON.parse(told) : null;
+  const raw = await text(`list-${name}`);
+  return raw ? JSON.parse(raw) : null;
 }
 
 /** @param {string} name @returns {Promise<?Share>} how much of a release is here */
 async function whole(name) {
-  const told = await list(name);
-  if (!told) return null;
+  const known = await list(name);
+  if (!known) return null;
   const here = await all();
-  const paths = Object.keys(told.files);
-  return { have: paths.filter((path) => here.has(told.files[path])).length, of: paths.length };
+  const paths = Object.keys(known.files);
+  return { have: paths.filter((path) => here.has(known.files[path])).length, of: paths.length };
 }
 
 export const keptRelease = {
@@ -70,8 +70,8 @@ export const keptRelease = {
   /** A list that is known but not committed: a retry then needs no more than what is missing.
    * @param {string} name @returns {Promise<?ReleaseList>} */
   async begun(name) {
-    const told = await text(`begun-${name}`);
-    return told ? JSON.parse(told) : null;
+    const raw = await text(`begun-${name}`);
+    return raw ? JSON.parse(raw) : null;
   },
   /** @param {string} name @param {Uint8Array} raw the list */
   async begin(name, raw) {
@@ -94,13 +94,13 @@ export const keptRelease = {
   async tidy(names) {
     const wanted = new Set(["serving"]);
     for (const name of names) {
-      const told = await list(name);
-      if (!told) continue;
+      const known = await list(name);
+      if (!known) continue;
       wanted.add(`list-${name}`);
-      Object.keys(told.files).forEach((path) => { wanted.add(told.files[path]); });
+      Object.keys(known.files).forEach((path) => { wanted.add(known.files[path]); });
     }
     const store = await open();
-    for (const one of await all()) if (!wanted.has(one)) await store.delete(address(one));
+    for (const name of await all()) if (!wanted.has(name)) await store.delete(address(name));
   },
   text,
   forget() { return caches.delete(STORE); },

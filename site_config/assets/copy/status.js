@@ -109,7 +109,7 @@ function statusLine(release) {
     /** @type {HTMLElement[]} */
     const shown = [];
     [oldItem(), readyItem(), changedItem(), wantedItem(), troubleItem()]
-      .forEach((told) => { if (told) shown.push(told); });
+      .forEach((message) => { if (message) shown.push(message); });
     return shown;
   }
 
@@ -150,8 +150,8 @@ function statusLine(release) {
   /** Having no signal is an ordinary day: only somebody who asked is told. */
   function troubleItem() {
     const { trouble, whole } = state;
-    const told = asking || trouble === "full" || (trouble !== "host" && !whole);
-    return trouble && told ? item("trouble", TROUBLE[trouble] || TROUBLE.host) : null;
+    const wanted = asking || trouble === "full" || (trouble !== "host" && !whole);
+    return trouble && wanted ? item("trouble", TROUBLE[trouble] || TROUBLE.host) : null;
   }
 
   function say() {

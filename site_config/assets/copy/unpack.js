@@ -43,7 +43,7 @@ export function unpacker() {
     if (waiting.length === 1) return waiting[0];
     const all = new Uint8Array(length);
     let at = 0;
-    waiting.forEach((one) => { all.set(one, at); at += one.length; });
+    waiting.forEach((piece) => { all.set(piece, at); at += piece.length; });
     waiting = [all];
     return all;
   }
@@ -86,8 +86,8 @@ function headOf(line) {
 /** @param {ArrayBuffer|Uint8Array} content @returns {Promise<string>} its SHA-256, as the list writes it */
 export function sumOf(content) {
   return crypto.subtle.digest("SHA-256", content).then((hash) => {
-    return Array.from(new Uint8Array(hash), (one) => {
-      return one.toString(16).padStart(2, "0");
+    return Array.from(new Uint8Array(hash), (byte) => {
+      return byte.toString(16).padStart(2, "0");
     }).join("");
   });
 }

@@ -87,9 +87,9 @@ export function matchText(typed, text) {
   first.forEach((cost, number) => {
     const costs = [cost, ...others.map((other) => other.get(number))];
     let score = IN_TEXT;
-    for (const one of costs) {
-      if (one === undefined) return;
-      score += one;
+    for (const wordCost of costs) {
+      if (wordCost === undefined) return;
+      score += wordCost;
     }
     found.push({ number, score });
   });

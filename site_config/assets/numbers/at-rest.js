@@ -67,12 +67,12 @@ export function atRest(readings, options = {}) {
     if (state) standings[name] = state;
   });
   const sound = Object.keys(readings).filter((name) => !standings[name]).map((name) => {
-    const one = readings[name];
-    const tImpliedC = one.grid.tC(one.rOhm);
-    const limitK = Math.max(one.grid.tolK(tImpliedC), one.allowK || 0);
+    const reading = readings[name];
+    const tImpliedC = reading.grid.tC(reading.rOhm);
+    const limitK = Math.max(reading.grid.tolK(tImpliedC), reading.allowK || 0);
     // Where nobody knows how far the part may be off, nothing speaks for or against it.
-    const limited = one.grid.toleranceKnown || (one.allowK || 0) > 0;
-    return { name, tImpliedC, limitK, limited, ownK: ownK(one, tImpliedC, spreadHalfK) };
+    const limited = reading.grid.toleranceKnown || (reading.allowK || 0) > 0;
+    return { name, tImpliedC, limitK, limited, ownK: ownK(reading, tImpliedC, spreadHalfK) };
   });
   if (!sound.length || (!byThermometer && sound.length < 2)) {
     sound.forEach(({ name, tImpliedC }) => {
@@ -80,11 +80,11 @@ export function atRest(readings, options = {}) {
     });
     return { centreC: tC, byThermometer, standing: standings };
   }
-  const centreC = tC === null ? median(sound.map((one) => one.tImpliedC)) : tC;
+  const centreC = tC === null ? median(sound.map((sensor) => sensor.tImpliedC)) : tC;
   let centreK = thermometerHalfK / Math.sqrt(3);
   if (!byThermometer) {
     // Standard error of a median, each sensor off by its tolerance too.
-    const eachK = sound.map((one) => Math.hypot(one.ownK, one.limitK / Math.sqrt(3)));
+    const eachK = sound.map((sensor) => Math.hypot(sensor.ownK, sensor.limitK / Math.sqrt(3)));
     centreK = Math.sqrt(Math.PI / 2 / sound.length) * median(eachK);
   }
   const few = !byThermometer && sound.length < 3;

@@ -18,7 +18,7 @@ export function valuesOhm(series, { lowOhm, highOhm }) {
   const last = Math.floor(Math.log10(highOhm)) + 1;
   for (let power = Math.floor(Math.log10(lowOhm)) - 1; power <= last; power++) {
     // Through text, so that 4.7 k is 4700 and not 4700.000000000001.
-    SERIES[series].values.forEach((one) => { found.push(Number(`${one}e${power}`)); });
+    SERIES[series].values.forEach((value) => { found.push(Number(`${value}e${power}`)); });
   }
-  return found.filter((one) => one >= lowOhm && one <= highOhm);
+  return found.filter((value) => value >= lowOhm && value <= highOhm);
 }

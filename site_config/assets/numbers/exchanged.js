@@ -28,15 +28,15 @@ export function exchanged(places, options = {}) {
   places.forEach((place, at) => Object.keys(place).forEach((name) => {
     if (before[at][name].state !== "agrees") doubted.push({ name, at });
   }));
-  /** @param {Doubted} one @param {Doubted} other */
-  const fits = (one, other) => {
-    const both = [one, other];
+  /** @param {Doubted} first @param {Doubted} second */
+  const fits = (first, second) => {
+    const both = [first, second];
     if (!both.some(({ name, at }) => WRONG.includes(before[at][name].state))) return false;
     const changed = places.map((place) => ({ ...place }));
-    const [first, second] = both.map(({ name, at }) => places[at][name]);
-    changed[one.at][one.name] = readingOf(second, first);
-    changed[other.at][other.name] = readingOf(first, second);
-    return [...new Set([one.at, other.at])].every((at) => {
+    const [firstRead, secondRead] = both.map(({ name, at }) => places[at][name]);
+    changed[first.at][first.name] = readingOf(secondRead, firstRead);
+    changed[second.at][second.name] = readingOf(firstRead, secondRead);
+    return [...new Set([first.at, second.at])].every((at) => {
       const after = states(changed[at]);
       return Object.keys(after).every((name) => after[name].state === "agrees" ||
         (before[at][name].state !== "agrees" &&
@@ -45,8 +45,8 @@ export function exchanged(places, options = {}) {
   };
   /** @type {Array<string[]>} */
   const found = [];
-  doubted.forEach((one, i) => doubted.slice(i + 1).forEach((other) => {
-    if (fits(one, other)) found.push([one.name, other.name]);
+  doubted.forEach((first, i) => doubted.slice(i + 1).forEach((second) => {
+    if (fits(first, second)) found.push([first.name, second.name]);
   }));
   return found;
 }

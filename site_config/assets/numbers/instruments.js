@@ -20,7 +20,7 @@ export const meterSpanOhm = (meter) => meter.ranges[meter.ranges.length - 1].spa
 
 /** @param {Meter} meter @param {number} rOhm @returns the smallest range that shows it, if any */
 function rangeFor(meter, rOhm) {
-  return meter.ranges.find((one) => rOhm <= one.span_ohm);
+  return meter.ranges.find((range) => rOhm <= range.span_ohm);
 }
 
 /** @param {Meter} meter @param {number} rOhm as shown
@@ -46,7 +46,7 @@ export function meterDigitOhm(meter, rOhm) {
  */
 export function meterBesideOhm(meter, readingsOhm) {
   const used = readingsOhm.map((rOhm) => rangeFor(meter, rOhm));
-  const half = used.every((one) => one === used[0]) ? meterDigitOhm : meterHalfOhm;
+  const half = used.every((range) => range === used[0]) ? meterDigitOhm : meterHalfOhm;
   return readingsOhm.map((rOhm) => half(meter, rOhm));
 }
 
@@ -64,23 +64,23 @@ export function thermometerHalfK(thermometer, tC) {
 
 /** Half-widths not given are zero, as if perfect.
  * @param {{rOhm: number, tC: number, meterHalfOhm?: number, thermometerHalfK?: number,
- *   placementHalfK?: number, meterSpanOhm?: number, leadsOhm?: number}} told
+ *   placementHalfK?: number, meterSpanOhm?: number, leadsOhm?: number}} given
  * @returns {Measured}
  * @throws {RangeError} a reading below zero, a half-width below zero or without end */
-export function measurement(told) {
-  const one = {
+export function measurement(given) {
+  const measured = {
     meterHalfOhm: 0, thermometerHalfK: 0, placementHalfK: 0, meterSpanOhm: Infinity, leadsOhm: 0,
-    ...told,
+    ...given,
   };
-  if (!(one.rOhm >= 0)) {
+  if (!(measured.rOhm >= 0)) {
     throw new RangeError(
-      `a reading of ${one.rOhm} Ω is not zero or more; write OL for over range`);
+      `a reading of ${measured.rOhm} Ω is not zero or more; write OL for over range`);
   }
-  const halves = [one.meterHalfOhm, one.thermometerHalfK, one.placementHalfK];
+  const halves = [measured.meterHalfOhm, measured.thermometerHalfK, measured.placementHalfK];
   if (!halves.every((half) => half >= 0 && half < Infinity)) {
     throw new RangeError(`half-widths are zero or more, here ${halves.join(", ")}`);
   }
-  return one;
+  return measured;
 }
 
 /**

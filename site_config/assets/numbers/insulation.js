@@ -31,8 +31,8 @@ const LETTERED = /[kmgr\u03a9\u2126\u03c9]/i;
 export function parseInsulation(text) {
   const rOhm = parseReading(text);
   if (rOhm > 0 && rOhm < BARE_BELOW_OHM && !LETTERED.test(text)) {
-    const said = text.trim();
-    throw new Unreadable(`'${said}' of what? Write ${said}M for megohms or ${said}k for kilohms`);
+    const typed = text.trim();
+    throw new Unreadable(`'${typed}' of what? Write ${typed}M for megohms or ${typed}k for kilohms`);
   }
   return rOhm;
 }

@@ -45,18 +45,18 @@ function multiplier(letter, text) {
  * @throws {Unreadable} with what would work, also where it could be read two ways
  */
 export function parseOhm(text) {
-  const said = tidy(text);
-  if (said.startsWith("-")) {
+  const typed = tidy(text);
+  if (typed.startsWith("-")) {
     throw new Unreadable(`'${text}' is below zero; a resistance is not: ${SOME_OHM}`);
   }
-  const letter = LETTER.exec(said);
+  const letter = LETTER.exec(typed);
   if (letter) {
     const times = multiplier(letter[2], text);
     return Number(`${letter[1] || "0"}.${letter[3]}`) * times;
   }
-  const plain = PLAIN.exec(said);
+  const plain = PLAIN.exec(typed);
   if (!plain) {
-    throw new Unreadable(OPEN.test(said)
+    throw new Unreadable(OPEN.test(typed)
       ? `'${text}' is an open circuit, not a resistance; ${SOME_OHM}`
       : `'${text}' is not a resistance; ${SOME_OHM}`);
   }

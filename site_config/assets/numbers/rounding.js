@@ -56,7 +56,7 @@ export function formatOhm(rOhm, digits = 4) {
   if (rOhm === Infinity) return "OL";
   if (rOhm === 0) return `0${NARROW}Ω`;
   const rounded = significant(rOhm, digits);
-  const [scale, unit] = SCALES.find((one) => Math.abs(rounded) >= one[0]) || [1, "Ω"];
+  const [scale, unit] = SCALES.find((step) => Math.abs(rounded) >= step[0]) || [1, "Ω"];
   return signed(rounded / scale, digits) + NARROW + unit;
 }
 
@@ -68,7 +68,7 @@ export function formatOhmTo(rOhm, digitOhm) {
   }
   /** @param {number} value */
   const digits = (value) => {
-    const [first, last] = [value, digitOhm].map((one) => Math.floor(Math.log10(one) + 1e-9));
+    const [first, last] = [value, digitOhm].map((number) => Math.floor(Math.log10(number) + 1e-9));
     return Math.max(first - last + 1, 1);
   };
   // Rounded first: 0.996 Ω to hundredths is 1.00 Ω, with a digit more.

@@ -15,12 +15,12 @@ const SLACK = 1e-9;
  */
 
 /** Put one into a list of the best, the nearest first; of equals the earlier stays ahead.
- * @param {StandIn[]} list @param {StandIn} one @param {number} best how many stay */
-function keep(list, one, best) {
-  const away = Math.abs(one.errorK);
+ * @param {StandIn[]} list @param {StandIn} found @param {number} best how many stay */
+function keep(list, found, best) {
+  const away = Math.abs(found.errorK);
   let at = list.length;
   while (at > 0 && away < Math.abs(list[at - 1].errorK)) at -= 1;
-  list.splice(at, 0, one);
+  list.splice(at, 0, found);
   if (list.length > best) list.pop();
 }
 
@@ -56,12 +56,12 @@ export function standIns(grid, { tC, series = "E24", best = 3 }) {
     keep(list, { partsOhm, wired, rOhm, showsC, errorK: showsC - tC }, best);
     if (list.length === best) nearerOhm[wired] = nearOhm(grid, tC, Math.abs(list[best - 1].errorK));
   };
-  values.forEach((one, i) => {
-    offer("single", one, [one]);
+  values.forEach((partOhm, i) => {
+    offer("single", partOhm, [partOhm]);
     for (let j = i; j < values.length; j++) {
-      const other = values[j];
-      offer("series", one + other, [one, other]);
-      offer("parallel", (one * other) / (one + other), [one, other]);
+      const otherOhm = values[j];
+      offer("series", partOhm + otherOhm, [partOhm, otherOhm]);
+      offer("parallel", (partOhm * otherOhm) / (partOhm + otherOhm), [partOhm, otherOhm]);
     }
   });
   /** @type {StandIn[]} */

@@ -34,7 +34,7 @@ export function decided(errorK, { limitK, uncertaintyK }) {
 export const rectangular = (halfWidth) => halfWidth / Math.sqrt(3);
 
 /** @param {...number} termsK standard uncertainties @returns {number} U = 2u */
-export const expandedK = (...termsK) => 2 * Math.sqrt(termsK.reduce((sum, one) => sum + one * one, 0));
+export const expandedK = (...termsK) => 2 * Math.sqrt(termsK.reduce((sum, termK) => sum + termK * termK, 0));
 
 /** Whatever the team says, it never reaches into the curve.
  * @param {Grid} grid @param {?number} [atMostOhm]

@@ -58,21 +58,21 @@ function better(a, b) {
 /** @param {string[]} names two @param {Object<string, Grid>} curves @param {Measured[]} readings
  * @returns {?Parting} */
 function parting(names, curves, readings) {
-  const [one, other] = names.map((name) => curves[name]);
-  const lowC = Math.max(one.lowC, other.lowC);
-  const highC = Math.min(one.highC, other.highC);
+  const [curve, other] = names.map((name) => curves[name]);
+  const lowC = Math.max(curve.lowC, other.lowC);
+  const highC = Math.min(curve.highC, other.highC);
   if (!(lowC < highC)) return null;
   const temperatureK = Math.max(...readings.map((m) =>
     expandedK(rectangular(m.thermometerHalfK), rectangular(m.placementHalfK))));
   // The meter's share of reading stays much the same, so its kelvin hardly change over the range.
   const meterK = Math.max(...readings.map((m) =>
-    (2 * m.meterHalfOhm) / Math.sqrt(3) / Math.abs(one.slope(m.tC))));
+    (2 * m.meterHalfOhm) / Math.sqrt(3) / Math.abs(curve.slope(m.tC))));
   const uncertaintyK = Math.hypot(temperatureK, meterK);
   const stepK = (highC - lowC) / (PLACES - 1);
   const places = Array.from({ length: PLACES }, (_, i) => {
     const atC = i === PLACES - 1 ? highC : i * stepK + lowC;
-    const byK = Math.abs(other.beyondC(one.ohm(atC)) - atC);
-    return { atC, byK, neededK: one.tolK(atC) + other.tolK(atC) + 2 * uncertaintyK };
+    const byK = Math.abs(other.beyondC(curve.ohm(atC)) - atC);
+    return { atC, byK, neededK: curve.tolK(atC) + other.tolK(atC) + 2 * uncertaintyK };
   });
   const centreC = readings.reduce((sum, m) => sum + m.tC, 0) / readings.length;
   const apart = places.filter((at) => at.byK > at.neededK);
@@ -85,7 +85,7 @@ function parting(names, curves, readings) {
 
 /**
  * @param {Object<string, Grid>} curves by name
- * @param {{readings: Measured[]}} told one or more, at any temperatures
+ * @param {{readings: Measured[]}} taken one or more, at any temperatures
  * @returns {{ranking: Candidate[], separable: boolean, parting: ?Parting}} the best first;
  *   separable where exactly one fits
  * @throws {RangeError} if there is no reading
@@ -97,7 +97,7 @@ export function whichCurve(curves, { readings }) {
   }
   const ranking = Object.keys(curves)
     .map((name) => candidate(name, curves[name], readings)).sort(better);
-  const fitting = ranking.filter((one) => one.fits).map((one) => one.curve);
+  const fitting = ranking.filter((found) => found.fits).map((found) => found.curve);
   return {
     ranking,
     separable: fitting.length === 1,

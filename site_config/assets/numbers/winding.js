@@ -27,7 +27,7 @@ export function correctedTo(rOhm, { fromC, toC, constant }) {
 
 /** @param {number[]} values */
 function total(values) {
-  return values.reduce((sum, one) => sum + one, 0);
+  return values.reduce((sum, value) => sum + value, 0);
 }
 
 /** @param {number} off @param {number} uncertainty @param {?number} allowed
@@ -59,11 +59,11 @@ export function windingBalance(readingsOhm, how) {
     throw new RangeError("balance compares at least two windings; read every pair of leads");
   }
   const rOhm = names.map((name) => readingsOhm[name]);
-  if (!rOhm.every((one) => one > 0)) {
+  if (!rOhm.every((pairOhm) => pairOhm > 0)) {
     throw new RangeError(
       "a winding reads above zero; a reading of zero needs a meter for milliohms");
   }
-  const at20 = rOhm.map((one) => correctedTo(one, { fromC: tC, toC: 20, constant }));
+  const at20 = rOhm.map((pairOhm) => correctedTo(pairOhm, { fromC: tC, toC: 20, constant }));
   /** @type {Object<string, Winding>} */
   const windings = {};
   if (rOhm.includes(Infinity)) {
@@ -85,7 +85,7 @@ export function windingBalance(readingsOhm, how) {
   });
   const each = names.map((name) => windings[name]);
   const state = ["outside", "undecided", "within"]
-    .find((one) => each.some((winding) => winding.state === one)) || "";
-  const worstShare = Math.max(...rOhm.map((one) => Math.abs(one / mean - 1)));
+    .find((worse) => each.some((winding) => winding.state === worse)) || "";
+  const worstShare = Math.max(...rOhm.map((pairOhm) => Math.abs(pairOhm / mean - 1)));
   return { state, meanAt20Ohm: total(at20) / n, worstShare, constant, windings };
 }

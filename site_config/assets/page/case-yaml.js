@@ -29,30 +29,30 @@ function causeLine({ sensor, part, what }) {
   return inline(sensor ? { sensor } : part ? { part } : { what: quoted(what || "") });
 }
 
-/** @param {Case} told @returns {string} YAML, ending in a new line */
-export function caseYaml(told) {
-  const rows = [`name: ${quoted(told.name)}`, `on: ${told.on}`, `by: ${quoted(told.by)}`,
-    `family: ${told.family}`];
-  if (told.code) rows.push(`code: ${told.code}`);
-  rows.push(`found: ${quoted(told.found)}`);
-  if (told.readings.length) {
+/** @param {Case} job @returns {string} YAML, ending in a new line */
+export function caseYaml(job) {
+  const rows = [`name: ${quoted(job.name)}`, `on: ${job.on}`, `by: ${quoted(job.by)}`,
+    `family: ${job.family}`];
+  if (job.code) rows.push(`code: ${job.code}`);
+  rows.push(`found: ${quoted(job.found)}`);
+  if (job.readings.length) {
     rows.push("readings:");
-    told.readings.forEach((one) => {
+    job.readings.forEach((reading) => {
       rows.push("- " + inline({
-        sensor: one.sensor,
-        r: quoted(one.reading),
-        t_c: one.at,
-        how: one.how,
-        meter: one.meter,
-        thermometer: one.thermometer,
-        after: one.after ? "after" : undefined,
+        sensor: reading.sensor,
+        r: quoted(reading.reading),
+        t_c: reading.at,
+        how: reading.how,
+        meter: reading.meter,
+        thermometer: reading.thermometer,
+        after: reading.after ? "after" : undefined,
       }));
     });
   }
-  rows.push(`cause: ${causeLine(told.cause)}`, `cure: ${quoted(told.cure)}`, `minutes: ${told.minutes}`);
-  if (told.learnt.length) {
+  rows.push(`cause: ${causeLine(job.cause)}`, `cure: ${quoted(job.cure)}`, `minutes: ${job.minutes}`);
+  if (job.learnt.length) {
     rows.push("learnt:");
-    told.learnt.forEach((line) => { rows.push(`- ${quoted(line)}`); });
+    job.learnt.forEach((line) => { rows.push(`- ${quoted(line)}`); });
   }
   return `${rows.join("\n")}\n`;
 }

@@ -45,7 +45,7 @@ function compareForm(form, grid) {
     }
     try {
       const text = field["compare-at"].value;
-      showFound(compareCurves(text, { one: grid, other, unit: unit.now() }), option.text);
+      showFound(compareCurves(text, { curve: grid, other, unit: unit.now() }), option.text);
     } catch (refused) {
       if (!(refused instanceof Refusal)) throw refused;
       refuse(answer, sentence(refused.statement, { unit: unit.now() }),

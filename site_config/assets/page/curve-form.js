@@ -55,7 +55,7 @@ function curveForm(form, grid) {
       : [formatOhm(rOhm, digits), sayT(tC)];
     answer.replaceChildren(
       el("strong", "ohm-answer-main", main), el("span", null, ` at ${at}`),
-      ...statements.map((said) => el("p", null, sentence(said, { unit: unit.now(), digits }))));
+      ...statements.map((finding) => el("p", null, sentence(finding, { unit: unit.now(), digits }))));
   }
 
   field.at.addEventListener("input", fromTemperature);

@@ -79,15 +79,15 @@ function findField(form, index) {
 
   /** @param {Item} item */
   function option(item) {
-    const one = el("div", "ohm-find-hit",
+    const choice = el("div", "ohm-find-hit",
       el("span", "ohm-find-title", item.title), el("span", "ohm-find-kind", item.kind),
       item.context ? el("span", "ohm-find-context", item.context) : null);
-    one.setAttribute("role", "option");
-    one.setAttribute("aria-selected", "false");
-    one.id = `ohm-find-${options.length}`;
-    one.dataset.url = item.url;
-    options.push(one);
-    return one;
+    choice.setAttribute("role", "option");
+    choice.setAttribute("aria-selected", "false");
+    choice.id = `ohm-find-${options.length}`;
+    choice.dataset.url = item.url;
+    options.push(choice);
+    return choice;
   }
 
   function show() {
@@ -132,11 +132,11 @@ function findField(form, index) {
   function choose(next) {
     if (options[at]) options[at].setAttribute("aria-selected", "false");
     at = next;
-    const one = options[at];
-    if (!one) { field.removeAttribute("aria-activedescendant"); return; }
-    one.setAttribute("aria-selected", "true");
-    field.setAttribute("aria-activedescendant", one.id);
-    one.scrollIntoView({ block: "nearest" });
+    const hit = options[at];
+    if (!hit) { field.removeAttribute("aria-activedescendant"); return; }
+    hit.setAttribute("aria-selected", "true");
+    field.setAttribute("aria-activedescendant", hit.id);
+    hit.scrollIntoView({ block: "nearest" });
   }
 
   /** @param {?HTMLElement} hit */

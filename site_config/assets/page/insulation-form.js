@@ -81,13 +81,13 @@ function insulationForm(form, facts, testers) {
 
   /** @param {InsulationAnswer} found */
   function show(found) {
-    const say = (/** @type {Statement} */ said) => sentence(said, { unit: found.unit });
+    const say = (/** @type {Statement} */ finding) => sentence(finding, { unit: found.unit });
     const headline = [found.headline, ...found.beside].map(say).join(" ");
     answer.replaceChildren(
       verdictBox(found.state, headline), ...found.notes.map((note) => el("p", null, say(note))));
     more.replaceChildren(
       ...[found.read, ...found.checks, statement("caution.insulation-charge")]
-        .map((said) => el("p", "ohm-hint", say(said))));
+        .map((check) => el("p", "ohm-hint", say(check))));
   }
 
   recall();

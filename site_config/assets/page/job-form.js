@@ -26,7 +26,7 @@ const NAMES = ["code", "found", "cause", "cause-words", "cure", "refrigerant", "
 function jobForm(form) {
   const { family = "" } = form.dataset;
   /** @type {JobFamily} */
-  const told = JSON.parse(form.dataset.job || "{}");
+  const familyFacts = JSON.parse(form.dataset.job || "{}");
   const kept = keptFor(family);
   const KEY = `ohm.job.${family}`;
   /** @type {Object<Name, HTMLInputElement|HTMLTextAreaElement|HTMLSelectElement>} */
@@ -38,7 +38,7 @@ function jobForm(form) {
   /** @param {Name} name @returns {string} what stands in a field */
   const words = (name) => field[name].value.trim();
   const cause = () => causeOf(field.cause.value, words("cause-words"));
-  const code = () => told.codes[field.code.value];
+  const code = () => familyFacts.codes[field.code.value];
 
   function recall() {
     /** @type {Partial<Object<Name, string>>} */
@@ -46,7 +46,7 @@ function jobForm(form) {
     try { before = JSON.parse(remembered(KEY) || "{}") || {}; } catch (broken) { /* begin anew */ }
     // A code page leads here with its own code.
     const asked = new URLSearchParams(location.search).get("code");
-    field.code.value = [before.code, asked].find((id) => id && id in told.codes) || "";
+    field.code.value = [before.code, asked].find((id) => id && id in familyFacts.codes) || "";
     offerCauses();
     NAMES.forEach((name) => {
       const typed = before[name];
@@ -64,7 +64,7 @@ function jobForm(form) {
   }
 
   function offerCauses() {
-    field.cause.replaceChildren(...causesToChoose(told, code()).map(({ value, words: name }) => {
+    field.cause.replaceChildren(...causesToChoose(familyFacts, code()).map(({ value, words: name }) => {
       const option = el("option", null, name);
       option.value = value;
       return option;
@@ -92,8 +92,8 @@ function jobForm(form) {
     const proved = [];
     /** @type {string[]} */
     const unproved = [];
-    Object.keys(told.parts).forEach((id) => {
-      const { name, refit: count, prove } = told.parts[id];
+    Object.keys(familyFacts.parts).forEach((id) => {
+      const { name, refit: count, prove } = familyFacts.parts[id];
       const { ticked, complete } = ticksOf(`${id}-refit`);
       const proofs = ticksOf(`${id}-prove`).ticked;
       const chosen = field.cause.value === `part:${id}`;
@@ -109,22 +109,22 @@ function jobForm(form) {
   }
 
   function show() {
-    const all = readingsOf(told.sensors, kept.all());
+    const all = readingsOf(familyFacts.sensors, kept.all());
     const shown = code();
     part(form, '[data-field="cause-words"]').hidden = field.cause.value !== "words";
     listReadings(all);
     text.textContent = jobText({
-      family: told.name,
+      family: familyFacts.name,
       on: today(),
       by: words("by"),
       shown: shown ? jobWords("shown", shown) : "",
       found: words("found"),
       readings: all.map(readingLine),
-      cause: causeName(told, cause()),
+      cause: causeName(familyFacts, cause()),
       cure: words("cure"),
       refrigerant: words("refrigerant"),
       minutes: words("minutes"),
-      needed: needed(told, cause()),
+      needed: needed(familyFacts, cause()),
       ...partLists(),
       cautions: [...(shown ? shown.after : []), WORDS.caution["maker-first"].words],
     });
@@ -159,7 +159,7 @@ function jobForm(form) {
   function caseText(all) {
     const { kind, id } = cause();
     const shown = code();
-    const name = causeName(told, { kind, id }) || WORDS.case["cause-unknown"];
+    const name = causeName(familyFacts, { kind, id }) || WORDS.case["cause-unknown"];
     return caseYaml({
       name: shown ? jobWords("case-name", { shown: shown.shown.split(",")[0], cause: name }) : name,
       on: today(),
@@ -218,7 +218,7 @@ function jobForm(form) {
     if (!confirm(jobLine("forget"))) return;
     remember(KEY, null);
     kept.clear();
-    Object.keys(told.parts).forEach((id) => {
+    Object.keys(familyFacts.parts).forEach((id) => {
       remember(`ohm.ticks.${id}-refit`, null);
       remember(`ohm.ticks.${id}-prove`, null);
     });

@@ -104,7 +104,7 @@ function judgeForm(form, sensor) {
     const [before, figure, behind] = phraseAround(first, "r_ohm", voice);
     answer.replaceChildren(
       el("p", "ohm-expect", before, el("strong", "ohm-answer-main", figure), behind),
-      ...others.map((said) => el("p", null, sentence(said, voice))));
+      ...others.map((finding) => el("p", null, sentence(finding, voice))));
   }
 
   /** @param {ReadingAnswer} found */
@@ -147,16 +147,16 @@ function judgeForm(form, sensor) {
   show();
 }
 
-/** @param {SensorFacts} told the entry's @param {Grid} curve
+/** @param {SensorFacts} entry without curves @param {Grid} curve
  * @returns {SensorFacts} with the curves that its page has brought */
-function sensorFacts(told, curve) {
+function sensorFacts(entry, curve) {
   /** @type {Object<string, Grid>} */
   const familyCurves = {};
-  Object.keys(told.labels || {}).forEach((curveId) => {
+  Object.keys(entry.labels || {}).forEach((curveId) => {
     const grid = gridOf(curveId);
     if (grid) familyCurves[curveId] = grid;
   });
-  return { ...told, curve, familyCurves };
+  return { ...entry, curve, familyCurves };
 }
 
 /** @param {?Settling} found @param {Voice} voice
@@ -164,10 +164,10 @@ function sensorFacts(told, curve) {
 function settling(found, voice) {
   if (!found) return [];
   const ways = found.ways.map(({ id, name }) => name || nameOf("placement", id, "said"));
-  const said = found.statements
+  const statements = found.statements
     .concat(ways.length ? [statement("settling.ways", { ways })] : [])
     .concat(found.otherwise ? [found.otherwise] : []);
-  return [el("p", "ohm-settle", said.map((one) => sentence(one, voice)).join(" "))];
+  return [el("p", "ohm-settle", statements.map((step) => sentence(step, voice)).join(" "))];
 }
 
 /** @param {ReadingAnswer} found */
@@ -185,7 +185,7 @@ function figures({ verdict, digits }) {
 
 const form = formOf("judge");
 if (form) {
-  const told = JSON.parse(form.dataset.facts || "{}");
-  const curve = gridOf(told.curveId);
-  if (curve) judgeForm(form, sensorFacts(told, curve));
+  const entry = JSON.parse(form.dataset.facts || "{}");
+  const curve = gridOf(entry.curveId);
+  if (curve) judgeForm(form, sensorFacts(entry, curve));
 }

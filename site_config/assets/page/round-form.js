@@ -144,7 +144,7 @@ function roundForm(form, rows) {
       sensor: found.sensor, label: found.name, tC: found.tC,
       reading: row.input.value.trim().replace(/\s+/g, " "),
       how: found.tC === null ? null : kept.of(found.sensor).how || null,
-      said: found.state ? `${verdictWord(found.state)}. ${text}` : text,
+      finding: found.state ? `${verdictWord(found.state)}. ${text}` : text,
     });
   }
 
@@ -225,14 +225,14 @@ function roundForm(form, rows) {
 
 /** @param {Statement[]} statements @returns {string} */
 function words(statements) {
-  return statements.map((said) => sentence(said, { unit: unit.now() })).join(" ");
+  return statements.map((finding) => sentence(finding, { unit: unit.now() })).join(" ");
 }
 
 /** @param {RoundRow} found @returns {string} what stands beside its badge */
 function rowWords({ refusal, readsAs, beside, next }) {
-  const said = words([refusal, readsAs, ...beside].reduce(
-    (/** @type {Statement[]} */ all, one) => (one ? all.concat(one) : all), []));
-  return next ? `${said} ${nameOf("form", "next")} ${phrase(next)}.`.trim() : said;
+  const findings = words([refusal, readsAs, ...beside].reduce(
+    (/** @type {Statement[]} */ all, finding) => (finding ? all.concat(finding) : all), []));
+  return next ? `${findings} ${nameOf("form", "next")} ${phrase(next)}.`.trim() : findings;
 }
 
 /** @param {HTMLFormElement} form @returns {Row[]} the sensors whose curve this page has brought */

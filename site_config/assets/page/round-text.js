@@ -10,7 +10,7 @@ const EDIT = "EDIT";
 /**
  * One row of a round: a reading as typed, what it is called, what was found.
  * @typedef {{sensor: string, label: string, reading: string, tC: ?number, how: ?string,
- *   said: string}} Row
+ *   finding: string}} Row
  * @typedef {{family: string, name: string, on: string, by: string, meter: string,
  *   meterName: string, thermometer: string, thermometerName: string, rows: Row[],
  *   together: string}} Round on: year-month-day
@@ -30,7 +30,7 @@ export function roundText(round) {
     `${round.name}: round of readings, ${round.on}`,
     `${instruments.join(" and ")}.`,
     "",
-    ...round.rows.map((row) => `${row.label}: ${row.reading}${at(row)}. ${row.said}`),
+    ...round.rows.map((row) => `${row.label}: ${row.reading}${at(row)}. ${row.finding}`),
     "",
     round.together,
     "",

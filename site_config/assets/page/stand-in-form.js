@@ -40,13 +40,13 @@ function standInForm(form, curve) {
   /** @param {StandInAnswer} found */
   function showFound({ headline, reads, board: feeds, singles, pairs, spread, digits }) {
     const voice = { unit: unit.now(), digits };
-    const said = (/** @type {?import("../answers/statement.js").Statement} */ one) =>
-      (one ? [el("p", null, sentence(one, voice))] : []);
+    const paragraph = (/** @type {?import("../answers/statement.js").Statement} */ finding) =>
+      (finding ? [el("p", null, sentence(finding, voice))] : []);
     answer.replaceChildren(
       el("p", null, el("strong", null, sentence(headline, voice))),
-      ...said(reads), ...said(feeds),
+      ...paragraph(reads), ...paragraph(feeds),
       ...listOf("One resistor", singles, voice), ...listOf("Two together", pairs, voice),
-      ...said(spread));
+      ...paragraph(spread));
   }
 
   field["stand-at"].addEventListener("input", show);

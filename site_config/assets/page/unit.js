@@ -33,8 +33,8 @@ export const unit = {
 function follow(where, selector, inFahrenheit) {
   parts(where, selector).forEach((element) => {
     // What the notes said stays as they said it; only °F is worked out.
-    const said = element.dataset.said || element.textContent || "";
-    element.dataset.said = said;
-    element.textContent = unit.now() === "C" ? said : inFahrenheit(element.dataset);
+    const noted = element.dataset.noted || element.textContent || "";
+    element.dataset.noted = noted;
+    element.textContent = unit.now() === "C" ? noted : inFahrenheit(element.dataset);
   });
 }

@@ -101,7 +101,7 @@ function whichForm(form) {
   /** @param {WhichAnswer} found */
   function showFound({ state, title, advice, fitting, missing }) {
     const voice = { unit: unit.now() };
-    const why = advice.map((said) => sentence(said, voice)).join(" ");
+    const why = advice.map((step) => sentence(step, voice)).join(" ");
     more.replaceChildren();
     if (!state) {
       answer.textContent = why;
@@ -121,9 +121,9 @@ function whichForm(form) {
 
   /** @param {RankedCurve} ranked */
   function fittingRow(ranked) {
-    const said = [ranked.statement, sensorsOn(entries[ranked.curve].on)];
+    const notes = [ranked.statement, sensorsOn(entries[ranked.curve].on)];
     return el("li", null, linkTo(ranked.curve),
-      el("p", "ohm-note", said.map((one) => sentence(one, { unit: unit.now() })).join(" ")));
+      el("p", "ohm-note", notes.map((note) => sentence(note, { unit: unit.now() })).join(" ")));
   }
 
   /** A temperature that was typed follows the page's unit. */

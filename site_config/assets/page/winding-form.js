@@ -107,14 +107,14 @@ function verdict(found) {
   const advice = (ways.length ? [statement("winding.take", { ways })] : []).concat(found.advice);
   return [
     found.state ? verdictBox(found.state, headline) : el("p", null, headline),
-    el("p", null, advice.map((said) => sentence(said, voice)).join(" ")),
+    el("p", null, advice.map((step) => sentence(step, voice)).join(" ")),
   ];
 }
 
 /** @param {WindingAnswer} found @returns {HTMLElement} what it was held against, and how */
 function notes({ unit: shownUnit, read, notes: held }) {
-  const said = [read, ...held].map((note) => sentence(note, { unit: shownUnit }));
-  return el("p", "ohm-hint", said.join(" "));
+  const sentences = [read, ...held].map((note) => sentence(note, { unit: shownUnit }));
+  return el("p", "ohm-hint", sentences.join(" "));
 }
 
 /** @param {?number} offShare @param {?number} uncertaintyShare */

@@ -30,32 +30,33 @@ const FORMATS = {
 };
 
 /**
- * @param {import("../answers/statement.js").Statement} said @param {Voice} [voice]
+ * @param {import("../answers/statement.js").Statement} statement @param {Voice} [voice]
  * @returns {string} its first letter small
  * @throws {RangeError} where the catalogue lacks the words or the statement a figure
  */
-export function phrase(said, voice = VOICE) {
-  return template(said.id).replace(PLACEHOLDER, (_, name, spec) => {
-    if (!(name in said.figures)) throw new RangeError(`'${said.id}' has no figure '${name}'`);
-    return shown(said.figures[name], name, spec || "", { ...VOICE, ...voice });
+export function phrase(statement, voice = VOICE) {
+  return template(statement.id).replace(PLACEHOLDER, (_, name, spec) => {
+    if (!(name in statement.figures)) throw new RangeError(`'${statement.id}' has no figure '${name}'`);
+    return shown(statement.figures[name], name, spec || "", { ...VOICE, ...voice });
   });
 }
 
-/** @param {import("../answers/statement.js").Statement} said @param {Voice} [voice]
+/** @param {import("../answers/statement.js").Statement} statement @param {Voice} [voice]
  * @returns {string} with a capital first and a full stop last */
-export function sentence(said, voice) {
-  const words = capital(phrase(said, voice));
+export function sentence(statement, voice) {
+  const words = capital(phrase(statement, voice));
   return /[.!?]$/.test(words) ? words : `${words}.`;
 }
 
 /**
  * A sentence with one figure to be set apart, wherever the language puts it.
- * @param {import("../answers/statement.js").Statement} said @param {string} name @param {Voice} [voice]
+ * @param {import("../answers/statement.js").Statement} statement
+ * @param {string} name @param {Voice} [voice]
  * @returns {string[]} what stands before the figure, the figure, what stands after it
  */
-export function phraseAround(said, name, voice = VOICE) {
-  const figure = shown(said.figures[name], name, "", { ...VOICE, ...voice });
-  const whole = phrase(said, voice);
+export function phraseAround(statement, name, voice = VOICE) {
+  const figure = shown(statement.figures[name], name, "", { ...VOICE, ...voice });
+  const whole = phrase(statement, voice);
   const at = whole.indexOf(figure);
   return [capital(whole.slice(0, at)), figure, whole.slice(at + figure.length)];
 }
