@@ -43,9 +43,9 @@ SAFETY = (
 
 
 def dressed(tmp_path: Path, **pages: str) -> Path:
-    told = {"index.md": HOME, "codes/a.md": CODE, "safety.md": SAFETY}
-    told.update({name.replace("__", "/") + ".md": text for name, text in pages.items()})
-    write_folder(tmp_path / "pages", told)
+    texts = {"index.md": HOME, "codes/a.md": CODE, "safety.md": SAFETY}
+    texts.update({name.replace("__", "/") + ".md": text for name, text in pages.items()})
+    write_folder(tmp_path / "pages", texts)
     dress(tmp_path / "pages", tmp_path / "out", DRESSING, team=Team(), modules=MODULES)
     return tmp_path / "out"
 
@@ -95,8 +95,8 @@ def test_no_script_or_style_of_the_theme_nor_any_inside_the_page(out):
         assert "mkdocs" not in text
         loaded = re.findall(r'(?:src|href)="([^"]+\.(?:js|css))"', text)
         assert loaded
-        for one in loaded:
-            assert re.fullmatch(r"(?:\.\./|\./)?assets/[a-z-]+\.(?:js|css)", one)
+        for address in loaded:
+            assert re.fullmatch(r"(?:\.\./|\./)?assets/[a-z-]+\.(?:js|css)", address)
 
 
 def test_a_joined_style_holds_its_parts_in_their_order(out):
@@ -163,7 +163,7 @@ def test_a_part_that_is_not_there_is_named_with_the_file_that_wants_it(tmp_path,
 def test_a_script_that_is_not_there_is_named_with_every_line_that_wants_it(tmp_path, dressing):
     (dressing / "assets/page/case-yaml.js").unlink()
     found = faults_of(tmp_path, dressing)
-    assert [re.sub(r":\d+:", ":", one) for one in found] == [
+    assert [re.sub(r":\d+:", ":", fault) for fault in found] == [
         f"site_config/assets/page/{name}: there is no script page/case-yaml.js"
         for name in ("job-form.js", "round-text.js")
     ]
@@ -189,9 +189,9 @@ def test_no_page_holds_the_list_of_all_pages(tmp_path):
 
 
 def test_a_dead_link_in_a_hand_written_page_stops_the_build(tmp_path):
-    with pytest.raises(PagesNotDressed) as told:
+    with pytest.raises(PagesNotDressed) as stopped:
         dressed(tmp_path, safety="# Safety\n\n[gone](codes/gone.md)\n")
-    assert told.value.faults == [
+    assert stopped.value.faults == [
         "Doc file 'safety.md' contains a link 'codes/gone.md', but the target is not found among "
         "documentation files."
     ]

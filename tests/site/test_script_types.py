@@ -68,9 +68,9 @@ def test_a_misnamed_field_is_found_in_every_room(tmp_path):
         broken[name] = text.replace(right, wrong)
     folder = with_settings(copy_scripts(tmp_path, broken=broken))
     faults = [fault for fault in faults_of(folder) if not fault.startswith(" ")]
-    for fault, (name, (_, _, said)) in zip(sorted(faults), MISNAMED.items(), strict=True):
+    for fault, (name, (_, _, complaint)) in zip(sorted(faults), MISNAMED.items(), strict=True):
         assert fault.startswith(f"site_config/assets/{name}(")
-        assert said in fault
+        assert complaint in fault
 
 
 @pytest.mark.parametrize("name", SCRIPTS)
