@@ -53,6 +53,18 @@ class Phone:
         page.goto(self.url + path)
         return page
 
+    def open_when_still(self, path: str = "index.html") -> None:
+        """Open a page of the notes, again when one that loads itself got in between."""
+        for _ in range(10):
+            try:
+                self.open(path)
+                return
+            except Exception as turned_away:
+                if "interrupted" not in str(turned_away) and "ABORTED" not in str(turned_away):
+                    raise
+                self.page.wait_for_timeout(200)
+        raise AssertionError(f"{path} did not open: the page before it goes on loading itself")
+
     def cold_start(self, path: str = "index.html") -> object:
         """Close everything, as a phone does in a pocket, and open the notes again."""
         for page in self.context.pages:

@@ -280,12 +280,16 @@ def test_the_kill_switch_frees_a_phone_and_a_fresh_install_works_after_it(
     phone.check()
     left = """async () => [(await navigator.serviceWorker.getRegistrations()).length,
       (await caches.keys()).length]"""
-    for _ in range(100):
+    # The freed page loads itself again: a question that falls into that has no answer yet, and what
+    # is opened at that moment is turned away.
+    seen = None
+    for _ in range(200):
         phone.page.wait_for_timeout(50)
-        if phone.ask(left) == [0, 0]:
+        seen = phone.ask(left)
+        if seen == [0, 0]:
             break
-    assert phone.ask(left) == [0, 0]
-    phone.open()
+    assert seen == [0, 0]
+    phone.open_when_still()
     state = phone.check()
     assert state["freed"] and state["served"] == ""
     assert "Read from the host for now" in phone.words("[data-ohm-status-line]")
