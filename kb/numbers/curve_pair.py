@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from .characteristic import Characteristic
 from .grid import Grid
@@ -54,12 +55,20 @@ def apart(curve: Curve, *, other: Curve, t_c: float) -> Apart:
     return Apart(at_c=t_c, one_ohm=one_ohm, other_ohm=other_ohm, by_k=by_k)
 
 
+def shared_places_c(curve: Curve, *, other: Curve, count: int) -> NDArray[np.float64] | None:
+    """Return `count` temperatures in °C, evenly over those both hold for, the ends among them.
+
+    None where they share none.
+    """
+    low_c, high_c = max(curve.low_c, other.low_c), min(curve.high_c, other.high_c)
+    return np.linspace(low_c, high_c, count) if low_c < high_c else None
+
+
 def most_apart(curve: Curve, *, other: Curve) -> Apart | None:
     """Return where the curves differ most in K, or None where they share no temperature."""
-    low_c, high_c = max(curve.low_c, other.low_c), min(curve.high_c, other.high_c)
-    if not low_c < high_c:
+    t_c = shared_places_c(curve, other=other, count=PLACES)
+    if t_c is None:
         return None
-    t_c = np.linspace(low_c, high_c, PLACES)
     size_k = np.abs(np.asarray(curve.beyond_c(other.r_ohm(t_c))) - t_c)
     at = int(np.argmax(size_k >= size_k.max() - ALIKE_K))
     return apart(curve, other=other, t_c=float(t_c[at]))

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from .characteristic import Characteristic
+from .curve_pair import shared_places_c
 from .grid import Grid
 from .measured import Measured
 from .out_of_range import OutOfRange
@@ -128,10 +129,9 @@ def _parting(
     pair: tuple[str, str], *, curves: Mapping[str, Curve], readings: Sequence[Measured]
 ) -> Parting | None:
     first, second = curves[pair[0]], curves[pair[1]]
-    low_c, high_c = max(first.low_c, second.low_c), min(first.high_c, second.high_c)
-    if not low_c < high_c:
+    t_c = shared_places_c(first, other=second, count=_PLACES)
+    if t_c is None:
         return None
-    t_c = np.linspace(low_c, high_c, _PLACES)
     by_k = np.abs(second.beyond_c(first.r_ohm(t_c)) - t_c)
     uncertainty_k = _uncertainty_k(readings, curve=first)
     needed_k = first.tol_k(t_c) + second.tol_k(t_c) + 2 * uncertainty_k

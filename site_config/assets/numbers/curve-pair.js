@@ -20,22 +20,23 @@ export function apart(curve, { other, tC }) {
   return { atC: tC, oneOhm, otherOhm, byK: curve.beyondC(otherOhm) - tC };
 }
 
-/** @param {Grid} curve @param {Grid} other
- * @returns {?{lowC: number, highC: number}} the temperatures both hold for; null if none */
-export function sharedRange(curve, other) {
+/** The first and the last are the ends themselves.
+ * @param {Grid} curve @param {{other: Grid, count: number}} beside
+ * @returns {?number[]} so many °C, evenly over those both hold for; null where there are none */
+export function sharedPlacesC(curve, { other, count }) {
   const lowC = Math.max(curve.lowC, other.lowC);
   const highC = Math.min(curve.highC, other.highC);
-  return lowC < highC ? { lowC, highC } : null;
+  if (!(lowC < highC)) return null;
+  const stepK = (highC - lowC) / (count - 1);
+  return Array.from({ length: count }, (_, i) => (i === count - 1 ? highC : i * stepK + lowC));
 }
 
 /** @param {Grid} curve @param {{other: Grid}} beside
  * @returns {?Apart} where they differ most, in kelvin; null where they share no temperature */
 export function mostApart(curve, { other }) {
-  const shared = sharedRange(curve, other);
-  if (!shared) return null;
-  const stepK = (shared.highC - shared.lowC) / (PLACES - 1);
-  const places = Array.from({ length: PLACES }, (_, i) =>
-    apart(curve, { other, tC: i === PLACES - 1 ? shared.highC : i * stepK + shared.lowC }));
+  const sharedC = sharedPlacesC(curve, { other, count: PLACES });
+  if (!sharedC) return null;
+  const places = sharedC.map((tC) => apart(curve, { other, tC }));
   const mostK = Math.max(...places.map(({ byK }) => Math.abs(byK)));
   return places.find(({ byK }) => Math.abs(byK) >= mostK - LIMITS.alike_k) || null;
 }

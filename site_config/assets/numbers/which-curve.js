@@ -1,5 +1,6 @@
 // An unmarked sensor: which curves do these readings belong to? Mirrors kb/numbers/which_curve.py.
 
+import { sharedPlacesC } from "./curve-pair.js";
 import { OutOfRange } from "./out-of-range.js";
 import { expandedK, judge, rectangular } from "./verdict.js";
 
@@ -59,18 +60,15 @@ function better(a, b) {
  * @returns {?Parting} */
 function parting(names, curves, readings) {
   const [curve, other] = names.map((name) => curves[name]);
-  const lowC = Math.max(curve.lowC, other.lowC);
-  const highC = Math.min(curve.highC, other.highC);
-  if (!(lowC < highC)) return null;
+  const sharedC = sharedPlacesC(curve, { other, count: PLACES });
+  if (!sharedC) return null;
   const temperatureK = Math.max(...readings.map((m) =>
     expandedK(rectangular(m.thermometerHalfK), rectangular(m.placementHalfK))));
   // The meter's share of reading stays much the same, so its kelvin hardly change over the range.
   const meterK = Math.max(...readings.map((m) =>
     (2 * m.meterHalfOhm) / Math.sqrt(3) / Math.abs(curve.slope(m.tC))));
   const uncertaintyK = Math.hypot(temperatureK, meterK);
-  const stepK = (highC - lowC) / (PLACES - 1);
-  const places = Array.from({ length: PLACES }, (_, i) => {
-    const atC = i === PLACES - 1 ? highC : i * stepK + lowC;
+  const places = sharedC.map((atC) => {
     const byK = Math.abs(other.beyondC(curve.ohm(atC)) - atC);
     return { atC, byK, neededK: curve.tolK(atC) + other.tolK(atC) + 2 * uncertaintyK };
   });
