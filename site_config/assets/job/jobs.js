@@ -55,7 +55,8 @@ function makeCurrent(family, id) {
 
 /** @returns {Job[]} those touched last first */
 export function allJobs() {
-  return store.all().sort((a, b) => (a.touched < b.touched ? 1 : a.touched > b.touched ? -1 : 0));
+  const order = (/** @type {Job} */ { touched, id }) => `${touched} ${id}`;
+  return store.all().sort((a, b) => (order(a) < order(b) ? 1 : -1));
 }
 
 /** @returns {Job[]} those that are not closed, touched last first */
