@@ -14,6 +14,7 @@ import posixpath
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from fnmatch import fnmatchcase
 
 _IMPORT = re.compile(r'^import\s*\{([^{}]*)\}\s*from\s*"([^"\n]+)";[ \t]*\n?', re.MULTILINE)
 _EXPORT = re.compile(
@@ -73,15 +74,16 @@ def link_scripts(
     everywhere : sequence of scripts
         Those that every page loads before the others, in this order. What they carry, no other
         script carries again.
-    after : mapping of script → script, optional
-        The one that pages load before it, named earlier among the scripts. What that one carries,
-        it does not carry again.
+    after : mapping of script, or a pattern with *, → script, optional
+        The base that pages load before it. Modules that two scripts after one base need are
+        carried by the base, so that a page runs each once, whichever of the scripts it has.
 
     Raises
     ------
     ScriptsNotLinked
         With every file that is missing, name that nobody exports or two do, statement in another
-        form, circle of imports, and module that two scripts of one page would both carry.
+        form, circle of imports, module that two scripts of one page would both carry, and module
+        that a script is there for and another one imports.
     """
     modules, faults = {}, []
     for path, text in sources.items():
@@ -187,24 +189,70 @@ def _carried(
     """Return the modules of each script in the order they must run."""
     before: set[str] = set()
     carried: dict[str, list[str]] = {}
-    elsewhere: dict[str, str] = {}
-    faults = []
-    for name in [*everywhere, *(script for script in scripts if script not in everywhere)]:
-        loaded = {*before, *carried.get(after.get(name, ""), ())}
-        carried[name] = [path for path in _in_order(modules, scripts[name]) if path not in loaded]
-        if name in everywhere:
-            before.update(carried[name])
-            continue
-        for path in carried[name]:
-            if path in elsewhere:
-                faults.append(
-                    f"{path} would run twice on a page, from {elsewhere[path]} and from {name}: "
-                    f"name it under {everywhere[-1] if everywhere else 'a script of every page'}"
-                )
-            elsewhere.setdefault(path, name)
+    for name in everywhere:
+        carried[name] = [path for path in _in_order(modules, scripts[name]) if path not in before]
+        before.update(carried[name])
+    for name, entries in scripts.items():
+        if name not in everywhere:
+            carried[name] = [path for path in _in_order(modules, entries) if path not in before]
+    base_of = {name: _base(name, after) for name in scripts}
+    faults: list[str] = []
+    for base in sorted({base for base in base_of.values() if base}):
+        users = [name for name in scripts if base_of[name] == base]
+        shared = _shared({name: carried[name] for name in users})
+        faults += _entries_shared(shared, entries={name: scripts[name] for name in users})
+        entries = [*scripts[base], *shared]
+        carried[base] = [path for path in _in_order(modules, entries) if path not in before]
+        for name in users:
+            carried[name] = [path for path in carried[name] if path not in carried[base]]
+    last = everywhere[-1] if everywhere else "a script of every page"
+    own = {name: paths for name, paths in carried.items() if name not in everywhere}
+    faults += _twice(own, named_under=last)
     if faults:
         raise ScriptsNotLinked(faults)
     return carried
+
+
+def _base(name: str, after: Mapping[str, str]) -> str | None:
+    """Return the script that pages load before this one."""
+    return next(
+        (base for form, base in after.items() if fnmatchcase(name, form) and name != base), None
+    )
+
+
+def _shared(carried: Mapping[str, Sequence[str]]) -> dict[str, list[str]]:
+    """Return the modules that two or more scripts carry, each with those scripts."""
+    carriers: dict[str, list[str]] = {}
+    for name, paths in carried.items():
+        for path in paths:
+            carriers.setdefault(path, []).append(name)
+    return {path: names for path, names in carriers.items() if len(names) > 1}
+
+
+def _entries_shared(
+    shared: Mapping[str, Sequence[str]], *, entries: Mapping[str, Sequence[str]]
+) -> Iterator[str]:
+    """Yield each module that a script is there for and another one imports.
+
+    In a base it would run where its own script is not wanted.
+    """
+    for path, names in shared.items():
+        own = [name for name in names if path in entries[name]]
+        others = [name for name in names if name not in own]
+        if own:
+            yield (
+                f"{path}: {own[0]} is there for it, and {(others or own[1:])[0]} needs it too: "
+                "what both need belongs in a module of its own"
+            )
+
+
+def _twice(carried: Mapping[str, Sequence[str]], *, named_under: str) -> Iterator[str]:
+    """Yield each module that would run twice where a page loads two of these scripts."""
+    for path, (first, second, *_) in _shared(carried).items():
+        yield (
+            f"{path} would run twice on a page, from {first} and from {second}: "
+            f"name it under {named_under}"
+        )
 
 
 def _in_order(modules: Mapping[str, Module], entries: Sequence[str]) -> list[str]:

@@ -7,19 +7,27 @@ from collections.abc import Iterable
 from ..html import Html, el, join
 from ..site_context import SiteContext
 
+BASE = "form-base"
+"""What forms have in common, as site_config/mkdocs.yml has it: pages load it before any of them."""
+
 
 def form_scripts(
-    context: SiteContext, *, curve_ids: Iterable[str] = (), own: str | None = None
+    context: SiteContext, *, forms: Iterable[str], curve_ids: Iterable[str] = ()
 ) -> Html:
-    """Return the tags of curves' compiled grids, the team's instruments, and the forms.
+    """Return the tags of curves' compiled grids, the team's instruments, and the page's own forms.
 
     Parameters
     ----------
     context : SiteContext
+    forms : iterable of str
+        Those that the page has and no others: an old phone reads every byte that it is sent.
+        A form NAME is brought to life by `form-NAME.js` of site_config/mkdocs.yml. Without any
+        there are no tags.
     curve_ids : iterable of ids
-    own : str, optional
-        A script beyond the forms that many kinds of page have, for a form that one kind has.
     """
+    own = [f"form-{form}" for form in dict.fromkeys(forms)]
+    if not own:
+        return Html("")
     curves = [f"curves/{curve_id}" for curve_id in sorted(set(curve_ids))]
-    names = [*curves, "team", "forms", *([own] if own else [])]
+    names = [*curves, "team", BASE, *own]
     return join([el("script", src=f"{context.root}assets/{name}.js", defer=True) for name in names])

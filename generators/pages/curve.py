@@ -38,7 +38,8 @@ def make_curve(
         parts.append(
             section("How right it is", _how_right(curve, characteristic, grid_error_k=grid_error_k))
         )
-        parts += [meters_section(context, curve.id), form_scripts(context, curve_ids=[curve.id])]
+        scripts = form_scripts(context, forms=["curve", "stand-in"], curve_ids=[curve.id])
+        parts += [meters_section(context, curve.id), scripts]
     parts += [
         section("Worth knowing", bullets(curve.notes)),
         section(

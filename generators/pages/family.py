@@ -181,7 +181,9 @@ def _round(context: SiteContext, family: Family) -> Html:
     return join(
         [
             el("div", section("Round of readings", form), class_="ohm-js"),
-            form_scripts(context, curve_ids=curves_of_family(context, family_id=family.id)),
+            form_scripts(
+                context, forms=["round"], curve_ids=curves_of_family(context, family_id=family.id)
+            ),
         ]
     )
 

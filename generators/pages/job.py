@@ -36,7 +36,7 @@ def make_job(context: SiteContext, family: Family) -> Page:
             family_cautions(context, family),
             _form(context, family),
             form_scripts(
-                context, curve_ids=curves_of_family(context, family_id=family.id), own="job"
+                context, forms=["job"], curve_ids=curves_of_family(context, family_id=family.id)
             ),
         ]
     )

@@ -52,7 +52,7 @@ def make_part(context: SiteContext, part: Part) -> Page:
             to_the_job(context, family),
             _on(context, part),
             source_line(context, part),
-            form_scripts(context),
+            form_scripts(context, forms=_forms(part)),
         ]
     )
     return Page(
@@ -63,6 +63,16 @@ def make_part(context: SiteContext, part: Part) -> Page:
         trail=(("Families", "families/index.html"), (family.name, family.href)),
         body=body,
     )
+
+
+def _forms(part: Part) -> list[str]:
+    """Return the names of the forms that the page has."""
+    there = {
+        "winding": part.windings is not None,
+        "insulation": part.insulation is not None,
+        "ticks": bool(part.refit or part.prove),
+    }
+    return [form for form, has in there.items() if has]
 
 
 def _dear(part: Part) -> Html | None:

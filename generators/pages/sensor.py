@@ -196,7 +196,14 @@ def _board_test(context: SiteContext, sensor: Sensor) -> Html:
         class_="ohm-js",
     )
     return join(
-        [fold, form_scripts(context, curve_ids=curves_of_family(context, family_id=sensor.family))]
+        [
+            fold,
+            form_scripts(
+                context,
+                forms=["judge", "stand-in"],
+                curve_ids=curves_of_family(context, family_id=sensor.family),
+            ),
+        ]
     )
 
 

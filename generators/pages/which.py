@@ -35,7 +35,7 @@ def make_which(context: SiteContext) -> Page:
                 class_="ohm-no-js",
             ),
             _advice(),
-            form_scripts(context, curve_ids=curves, own="which"),
+            form_scripts(context, forms=["which"], curve_ids=curves),
         ]
     )
     return Page(

@@ -19,7 +19,7 @@ from ..find_items import find_items
 from ..html_tags import opening_tag, read_tags
 from ..site_context import SiteContext
 from .pocket_page import PocketPage, pocket_header, pocket_page, slug
-from .pocket_scripts import NEEDS_A_HOST, on_call, script_names, script_text
+from .pocket_scripts import NEEDS_A_HOST, on_call, runs_once, script_names, script_text
 
 
 def pocket_pages(context: SiteContext, *, family: Family) -> list[str]:
@@ -117,7 +117,8 @@ def _scripts(
         replace(item, url=anchors[item.url]) for item in find_items(context) if item.url in anchors
     ]
     index = make_find_index(items)
-    wanted = dict.fromkeys(name for page in pages for name in page.scripts)
+    asked = dict.fromkeys(name for page in pages for name in page.scripts)
+    wanted = [name for name in asked if name not in frame.scripts]
     parts = [
         index[TEXT_SCRIPT],
         index[INDEX_SCRIPT],
@@ -126,7 +127,8 @@ def _scripts(
             for name in frame.scripts
             if f"assets/{name}.js" not in index
         ),
-        on_call(site, names=[name for name in wanted if name not in frame.scripts]),
+        *(script_text(site, name=name) for name in wanted if runs_once(name)),
+        on_call(site, names=[name for name in wanted if not runs_once(name)]),
         _template(dressing, "pocket.js"),
     ]
     return "\n".join(parts)
@@ -137,7 +139,8 @@ def _line_of_contents(page: PocketPage) -> str:
 
 
 def _article(page: PocketPage, *, known: Sequence[str]) -> str:
-    wanted = " ".join(name for name in page.scripts if name not in known)
+    own = [name for name in page.scripts if name not in known and not runs_once(name)]
+    wanted = " ".join(own)
     return f'<article id="{slug(page.path)}" data-scripts="{wanted}">{page.body}</article>'
 
 

@@ -6,8 +6,11 @@ import posixpath
 from collections.abc import Iterable
 from pathlib import Path
 
+from ..forms.scripts import BASE
 from ..html_tags import Tag
 
+ONCE = {BASE, "team"}
+"""Scripts that no page has to itself: what they keep lasts as long as the file is open."""
 NEEDS_A_HOST = {"release", "this-copy"}
 """Scripts of every page that have nothing to do in a single file."""
 
@@ -31,6 +34,11 @@ def script_text(site: Path, *, name: str) -> str:
         raise ValueError(f"{name} would end the file's script")
     lines = (line.strip() for line in text.splitlines())
     return "\n".join(line for line in lines if line) + "\n"
+
+
+def runs_once(name: str) -> bool:
+    """Return whether a script only brings what others use, and never touches a page itself."""
+    return name in ONCE or name.startswith("curves/")
 
 
 def on_call(site: Path, *, names: Iterable[str]) -> str:

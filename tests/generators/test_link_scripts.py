@@ -101,6 +101,35 @@ def test_a_module_that_two_scripts_of_one_page_would_carry_is_named():
     ]
 
 
+def test_the_base_carries_what_two_scripts_after_it_need_and_they_do_not():
+    scripts = {"base.js": [], "form-a.js": ["page/a.js"], "form-b.js": ["page/b.js"]}
+    sources = {
+        **SOURCES,
+        "page/a.js": 'import { sum } from "../numbers/sum.js";\nsum(1);\n',
+        "page/b.js": 'import { own } from "./own.js";\nimport { sum } from "../numbers/sum.js";\n',
+        "page/own.js": "export const own = 2;\n",
+    }
+    texts = link_scripts(sources, scripts=scripts, after={"*.js": "base.js"})
+    assert "const FIRST = 1;" in texts["base.js"]
+    assert "function sum" in texts["base.js"]
+    assert "const { sum } = Ohm;" in texts["form-a.js"]
+    for form in ("form-a.js", "form-b.js"):
+        assert "function sum" not in texts[form]
+        assert "const FIRST" not in texts[form]
+    assert "const own = 2;" in texts["form-b.js"]
+    assert "const own" not in texts["base.js"]
+
+
+def test_what_a_script_is_there_for_and_another_imports_is_named():
+    scripts = {"base.js": [], "one.js": ["numbers/sum.js"], "other.js": ["page/page.js"]}
+    with pytest.raises(ScriptsNotLinked) as stopped:
+        link_scripts(SOURCES, scripts=scripts, after={"*.js": "base.js"})
+    assert stopped.value.faults == [
+        "numbers/sum.js: one.js is there for it, and other.js needs it too: "
+        "what both need belongs in a module of its own"
+    ]
+
+
 def test_every_kind_of_export_is_handed_on():
     text = linked(
         {"a.js": "export async function ask() {}\nexport class Ask {}\nexport const $at = 1;\n"},

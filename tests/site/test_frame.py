@@ -45,7 +45,10 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     pages = {}
     for name in names:
         root = "../" if "/" in name else "./"
-        forms = f'<script src="{root}assets/forms.js" defer></script>'
+        forms = "".join(
+            f'<script src="{root}assets/{name}.js" defer></script>'
+            for name in ("form-base", "form-ticks")
+        )
         pages[f"{name}.md"] = f"{front}{BODY}{forms}\n"
     return stubs.stub_site(work, pages, make_find_index([]))
 

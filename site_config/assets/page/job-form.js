@@ -12,8 +12,8 @@ import { today } from "./figures.js";
 import { causeName, causeOf, causesToChoose, needed } from "./job-family.js";
 import { readingLine, readingsOf } from "./job-readings.js";
 import { jobLine, jobText, jobWords } from "./job-text.js";
+import { ticksOf } from "./kept-ticks.js";
 import { keptFor } from "./kept.js";
-import { ticksOf } from "./ticks.js";
 
 /** @typedef {import("./job-family.js").JobFamily} JobFamily */
 /** @typedef {import("./job-readings.js").JobReading} JobReading */

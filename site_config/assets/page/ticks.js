@@ -1,26 +1,8 @@
 // Lists to tick off, such as every plug to put back: ticks stay on this phone until cleared.
 // A list is complete only when its owner says so, and that can be said only with nothing left.
 
-import { remember, remembered } from "../look.js";
 import { button, el, parts } from "./element.js";
-
-/**
- * @param {string} list the list's name
- * @returns {{ticked: string[], complete: boolean}} what this phone remembers of it
- */
-export function ticksOf(list) {
-  const words = (remembered(`ohm.ticks.${list}`) || "").split(" ").filter(Boolean);
-  return {
-    ticked: words.filter((word) => word !== "complete"),
-    complete: words.includes("complete"),
-  };
-}
-
-/** @param {string} list @param {string[]} ticked @param {boolean} complete */
-function keep(list, ticked, complete) {
-  const words = complete ? ticked.concat("complete") : ticked;
-  remember(`ohm.ticks.${list}`, words.length ? words.join(" ") : null);
-}
+import { keepTicks, ticksOf } from "./kept-ticks.js";
 
 /** @param {HTMLElement} list */
 function bring(list) {
@@ -53,13 +35,13 @@ function bring(list) {
   }
 
   function changed() {
-    keep(name, ticked(), false);
+    keepTicks(name, ticked(), false);
     say();
   }
 
   function complete() {
     if (ticked().length < boxes.length) return;
-    keep(name, ticked(), true);
+    keepTicks(name, ticked(), true);
     say();
     count.focus();
   }

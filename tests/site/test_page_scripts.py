@@ -1,0 +1,52 @@
+"""A page loads the scripts of the forms that it has, and those of no other."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from pathlib import Path
+
+import yaml
+
+ROOT = Path(__file__).resolve().parents[2]
+CONFIG = ROOT / "site_config" / "mkdocs.yml"
+BROUGHT = re.compile(r'formOf\("([\w-]+)"\)|data-calc="([\w-]+)"|"(\.ohm-tick)\[')
+"""What a form's module looks for on its page."""
+THERE = re.compile(r'data-calc="([\w-]+)"|class="ohm-tick" (data-list)')
+LOADED = re.compile(r'<script src="[^"]*assets/(form-[\w-]+\.js)" defer')
+
+
+def _brought() -> Mapping[str, set[str]]:
+    """Return what each form's script looks for, by the name of the script."""
+    joined = yaml.safe_load(CONFIG.read_text(encoding="utf-8"))["extra"]["joined"]
+    assets = CONFIG.parent / "assets"
+    found = {}
+    for script, modules in joined.items():
+        if script.startswith("form-"):
+            texts = [(assets / module).read_text(encoding="utf-8") for module in modules]
+            marks = [mark for text in texts for mark in BROUGHT.finditer(text)]
+            found[script] = {next(filter(None, mark.groups())) for mark in marks}
+    return found
+
+
+def test_every_page_loads_what_its_forms_need_and_nothing_else(site: Path) -> None:
+    brought = _brought()
+    with_forms = 0
+    for page in sorted(site.rglob("*.html")):
+        text = page.read_text(encoding="utf-8")
+        there = {calc or ".ohm-tick" for calc, ticks in THERE.findall(text)}
+        loaded = LOADED.findall(text)
+        with_forms += bool(there)
+        own = [script for script in loaded if script != "form-base.js"]
+        name = page.relative_to(site).as_posix()
+        assert len(loaded) == len(set(loaded)), name
+        assert loaded == (["form-base.js", *own] if own else []), name
+        assert {mark for script in own for mark in brought[script]} >= there, name
+        assert [script for script in own if not brought[script] & there] == [], name
+    assert with_forms > 50
+
+
+def test_every_form_has_a_script_of_its_own() -> None:
+    marks = sorted(mark for found in _brought().values() for mark in found)
+    assert len(marks) == len(set(marks)) > 8
+    assert not _brought()["form-base.js"]
