@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
 
 from kb.answers.blinks import COUNT_WORDS, FILLERS, MOST_BLINKS
 from kb.answers.code_lookup import FITS, MOST_LISTED, MOST_NEAR
@@ -29,12 +30,33 @@ _SPELLINGS = (
     "{signs: Object<string, string>, alike: Object<string, string>, "
     "counts: Object<string, number>, fillers: string[]}"
 )
+SECTIONS = "catalog/{}.js"
+"""Where a section's words stand when a page is sent only the sections that it says."""
 
 
 def catalog_module_text() -> str:
+    """Return the whole catalogue as one module."""
+    return _module_text(_said_on_a_page())
+
+
+def catalog_modules() -> dict[str, str]:
+    """Return the catalogue as modules by path: one without words, and one for each section.
+
+    Which of them a page is sent, `script_words` finds.
+    """
+    return {MODULE: _module_text({})} | {
+        SECTIONS.format(section): (
+            'import { WORDS } from "../catalog.js";\n'
+            f"Object.assign(WORDS, {_packed({section: entries})});\n"
+        )
+        for section, entries in _said_on_a_page().items()
+    }
+
+
+def _module_text(said: Mapping[str, object]) -> str:
     """Return the module: the page's rules and words come from where the commands' come from."""
     exports = {
-        ("WORDS", "Object<string, Object<string, *>>"): _said_on_a_page(),
+        ("WORDS", "Object<string, Object<string, *>>"): said,
         ("PLACEMENTS", "Object<string, number>"): {
             name: place.half_width_k for name, place in PLACEMENTS.items()
         },

@@ -25,7 +25,7 @@ from kb.writer import (
     write_folder,
 )
 
-from .browser_catalog import MODULE, catalog_module_text
+from .browser_catalog import catalog_modules
 from .chart_cache import charts_for
 from .dress import PagesNotDressed, dress
 from .make import Made, chart_data, compile_grids, make_site
@@ -157,8 +157,8 @@ def _write_pages(
     write_folder(work / "pages", made.pages)
     progress("dress", 0, 1)
     fresh = fresh_folder(work / "site")
-    modules = {MODULE: catalog_module_text()}
-    dress(work / "pages", fresh, dressing, team=context.catalog.team, modules=modules)
+    team, modules = context.catalog.team, catalog_modules()
+    dress(work / "pages", fresh, dressing, team=team, modules=modules)
     for path, photo in plan.photos.items():
         copy_file(photo, to=fresh / path)
     write_folder(fresh, made.scripts, keep_others=True)

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any, Protocol
 from kb.writer import copy_file, write_if_changed
 
 from .link_scripts import ScriptsNotLinked, link_scripts
+from .script_words import words_needed
 
 if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig
@@ -108,7 +109,11 @@ def _put_assets(
     entries = {name: names for name, names in joined.items() if name.endswith(".js")}
     try:
         scripts = link_scripts(
-            texts, scripts=entries, everywhere=EVERYWHERE, after=extra.get("after", {})
+            texts,
+            scripts=entries,
+            everywhere=EVERYWHERE,
+            after=extra.get("after", {}),
+            needs=words_needed(texts, written=modules),
         )
     except ScriptsNotLinked as loose:
         raise PagesNotDressed([f"site_config/assets/{fault}" for fault in loose.faults]) from loose

@@ -61,6 +61,7 @@ def link_scripts(
     scripts: Mapping[str, Sequence[str]],
     everywhere: Sequence[str] = (),
     after: Mapping[str, str] | None = None,
+    needs: Mapping[str, Sequence[str]] | None = None,
 ) -> dict[str, str]:
     """Return the text of each script.
 
@@ -78,6 +79,9 @@ def link_scripts(
         The base that pages load before it. Modules that two scripts after one base need are
         carried by the base, so that a page runs each once, whichever of the scripts it has.
 
+    needs : mapping of path → paths, optional
+        Modules that must have run before another one, though it takes no name from them.
+
     Raises
     ------
     ScriptsNotLinked
@@ -87,7 +91,7 @@ def link_scripts(
     """
     modules, faults = {}, []
     for path, text in sources.items():
-        modules[path], wrong = _module(path, text)
+        modules[path], wrong = _module(path, text, needs=(needs or {}).get(path, ()))
         faults += wrong
     for module in modules.values():
         faults += _loose_ends(module, modules)
@@ -106,7 +110,7 @@ def link_scripts(
     return {name: _classic([modules[path] for path in carried[name]]) for name in scripts}
 
 
-def _module(path: str, text: str) -> tuple[Module, list[str]]:
+def _module(path: str, text: str, *, needs: Sequence[str]) -> tuple[Module, list[str]]:
     """Read a source, and say which of its statements have a form that cannot be linked."""
     imports = tuple(
         Import(
@@ -131,6 +135,7 @@ def _module(path: str, text: str) -> tuple[Module, list[str]]:
     ]
     exports = {found[1]: _line(text, found.start()) for found in _EXPORT.finditer(text)}
     body = _COMMENT.sub("", _EXPORT.sub("", _IMPORT.sub("", text)))
+    imports += tuple(Import(names=(), path=needed, line=1) for needed in needs)
     return Module(path, imports, exports, body.strip()), faults
 
 

@@ -7,7 +7,7 @@ import re
 from pathlib import Path
 from types import SimpleNamespace
 
-from generators.browser_catalog import MODULE, catalog_module_text
+from generators.browser_catalog import catalog_modules
 from generators.dress import dress
 from generators.seal import seal
 from kb.writer import write_folder
@@ -23,7 +23,7 @@ def stub_site(folder: Path, pages: dict[str, str], scripts: dict[str, str]) -> P
     """Dress and seal these pages; whatever else the frame leads to stands there empty."""
     write_folder(folder / "pages", pages)
     site = folder / "site"
-    dress(folder / "pages", site, DRESSING, team=TEAM, modules={MODULE: catalog_module_text()})
+    dress(folder / "pages", site, DRESSING, team=TEAM, modules=catalog_modules())
     write_folder(site, scripts, keep_others=True)
     missing = {}
     for page in site.rglob("*.html"):
