@@ -10,7 +10,7 @@ from kb.model import Case, Entry, Family, Method, Source
 from kb.model.entry import Cited
 from kb.numbers.rounding import format_k, format_plain, format_t
 
-from .html import Child, Html, bullets, el, join, section
+from .html import Child, Html, bullets, el, join, section, slug
 from .site_context import SiteContext
 
 
@@ -77,14 +77,15 @@ def caution_box(
         el("h2", el("span", "⚠", aria_hidden="true"), " ", title),
         bullets(items),
         more,
-        el(
-            "p",
-            "The maker's instructions, local codes and licensed practice come first.",
-            class_="ohm-caution-first",
-        ),
+        _maker_first(),
         class_="ohm-caution",
         aria_label=title,
     )
+
+
+def _maker_first() -> Html:
+    words = "The maker's instructions, local codes and licensed practice come first."
+    return el("p", words, class_="ohm-caution-first")
 
 
 def team_rules(context: SiteContext) -> list[str]:
@@ -100,7 +101,44 @@ def family_cautions(context: SiteContext, family: Family, *, whole: bool = False
     on pages that are read in a hurry, the team's own words first; `whole` lays it all open.
     """
     rules: list[Child] = [*team_rules(context)]
-    essential: list[Child] = [
+    if whole:
+        return caution_box(rules + _essential(family) + _there(context, family))
+    folded = el(
+        "details",
+        el("summary", "Where, how, and what else on this machine"),
+        bullets(rules + _there(context, family)),
+    )
+    return caution_box(_essential(family), more=folded)
+
+
+def caution_line(context: SiteContext, family: Family) -> Html:
+    """Return the same as one line that unfolds, for a page whose answer must be in reach.
+
+    It stands above every field that is measured by hand. What must be done is said in the line
+    itself, so that nobody has to open it to be warned; where and how is inside, the team's own
+    words first. Without scripts it stands open, as every fold does.
+    """
+    volts = f"below {format_plain(family.drained_below_v)}\u00a0V"
+    charge = f"Wait {format_plain(family.drain_min)}\u00a0min, then measure {volts}."
+    if family.no_charge is not None:
+        charge = f"Nothing is stored: measure {volts} all the same."
+    return el(
+        "details",
+        el(
+            "summary",
+            el("span", "⚠", aria_hidden="true", class_="ohm-caution-sign"),
+            el("span", el("strong", "Isolate, lock off, prove dead."), f" {charge}"),
+        ),
+        bullets([*team_rules(context), *_essential(family)[1:], *_there(context, family)]),
+        _maker_first(),
+        class_="ohm-fold ohm-caution ohm-caution-line",
+        open=True,
+    )
+
+
+def _essential(family: Family) -> list[Child]:
+    """Return what is read each time; what the line of caution says itself comes first."""
+    return [
         el("strong", "Isolate, lock off, prove dead."),
         _charge(family),
         join(
@@ -111,7 +149,11 @@ def family_cautions(context: SiteContext, family: Family, *, whole: bool = False
             ]
         ),
     ]
-    there: list[Child] = [
+
+
+def _there(context: SiteContext, family: Family) -> list[Child]:
+    """Return where and how on this machine, and what else there is to mind."""
+    return [
         f"Isolate: {sentence(family.supply.isolate_at)} Supply: {sentence(family.supply.volts)}",
         "Prove the tester before and after you prove the machine dead.",
         f"Stored charge: {sentence(family.drain_at)}",
@@ -119,14 +161,6 @@ def family_cautions(context: SiteContext, family: Family, *, whole: bool = False
         *[sentence(caution) for caution in family.cautions],
         el("a", "Safety in full", href=context.root + "safety.html"),
     ]
-    if whole:
-        return caution_box(rules + essential + there)
-    folded = el(
-        "details",
-        el("summary", "Where, how, and what else on this machine"),
-        bullets(rules + there),
-    )
-    return caution_box(essential, more=folded)
 
 
 def _charge(family: Family) -> Html:
@@ -163,6 +197,19 @@ def method_cautions(context: SiteContext, method: Method) -> Html:
         ],
         title=title,
     )
+
+
+def fold(title: Child, *children: Child, id_: str | None = None) -> Html:
+    """Return a titled section that a script folds as the page opens; nothing when it is empty.
+
+    Written open: without scripts, and on paper, everything can be read.
+    """
+    body = join(children)
+    if not body:
+        return Html("")
+    name = id_ or slug(join(title).striptags())
+    heading = el("summary", el("h2", title, id=name))
+    return el("details", heading, body, class_="ohm-fold", open=True)
 
 
 def card(href: str, *, kind: str, title: Child, note: Child = None) -> Html:

@@ -14,7 +14,7 @@ from kb.words.catalogue import cautions, name_of
 from kb.words.phrase import capital, phrase, sentence
 
 from ..blinks import draw_blinks, say_blinks
-from ..components import degrees, draft_badge, family_cautions, other_names, siblings, source_line
+from ..components import caution_line, degrees, draft_badge, other_names, siblings, source_line
 from ..html import Child, Html, bullets, el, facts, join, section, steps
 from ..page import Page
 from ..site_context import SiteContext
@@ -37,7 +37,7 @@ def make_code(context: SiteContext, code: Code) -> Page:
             el("p", code.meaning, class_="ohm-lead"),
             other_names(code),
             el("p", _does(code), class_="ohm-does"),
-            family_cautions(context, family),
+            caution_line(context, family),
             section(_heading("ask"), steps(_ask(code, family=family, answer=answer))),
             _checks(context, code=code, answer=answer),
             *(_step(context, code=code, field=field) for field in answer.steps),

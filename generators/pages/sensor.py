@@ -9,9 +9,9 @@ from kb.numbers.mean_offset import MeanOffset, mean_offset
 from kb.numbers.rounding import format_ohm, format_plain
 
 from ..components import (
+    caution_line,
     degrees,
     draft_badge,
-    family_cautions,
     kelvin,
     other_names,
     past_jobs,
@@ -40,7 +40,7 @@ def make_sensor(context: SiteContext, sensor: Sensor) -> Page:
             el("p", f"{sensor.senses.rstrip('.')}. ", sensor.place, class_="ohm-lead"),
             other_names(sensor, already=sensor.label),
             _jumps(sensor),
-            family_cautions(context, family),
+            caution_line(context, family),
             _untestable(sensor),
             _find_it(context, sensor),
             section("What it should read", _expected(context, sensor)),

@@ -27,6 +27,7 @@
       if (Ohm.unit && Ohm.unit.now() === "F") Ohm.unit.say(page);
     }
     const at = anchor.includes("--") ? document.getElementById(anchor) : null;
+    Ohm.unfold(at);
     if (at) at.scrollIntoView();
     else scrollTo(0, 0);
   }

@@ -1,0 +1,47 @@
+// What is folded: written open, so that it reads without scripts and on paper; folded as the page opens.
+
+import { parts } from "./element.js";
+
+const FOLD = "details.ohm-fold";
+/** The styles show nothing of a fold that has not been folded yet: the page does not jump. */
+const FOLDED = "data-folded";
+
+/** @type {Set<HTMLDetailsElement>} opened for the paper only */
+const forPaper = new Set();
+
+/** Open what an anchor leads into: a place that is folded away cannot be scrolled to.
+ * @param {?Element} place */
+export function unfold(place) {
+  for (let around = place; around; around = around.parentElement) {
+    if (around instanceof HTMLDetailsElement) around.open = true;
+  }
+}
+
+/** Open where the page's address leads. */
+function unfoldAddressed() {
+  const place = document.getElementById(decodeURIComponent(location.hash.slice(1)));
+  unfold(place);
+  if (place) place.scrollIntoView();
+}
+
+/** @param {boolean} paper whether the page is on its way to paper */
+function layOpen(paper) {
+  if (paper) {
+    parts(document, "details:not([open])").forEach((fold) => {
+      if (fold instanceof HTMLDetailsElement) forPaper.add(fold);
+    });
+  }
+  forPaper.forEach((fold) => { fold.open = paper; });
+  if (!paper) forPaper.clear();
+}
+
+parts(document, FOLD).forEach((fold) => {
+  fold.removeAttribute("open");
+  fold.setAttribute(FOLDED, "");
+});
+if (location.hash) unfoldAddressed();
+addEventListener("hashchange", unfoldAddressed);
+// Not every browser tells of both.
+addEventListener("beforeprint", () => { layOpen(true); });
+addEventListener("afterprint", () => { layOpen(false); });
+matchMedia("print").addEventListener("change", ({ matches }) => { layOpen(matches); });
