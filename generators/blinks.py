@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from kb.model.code import Blinks
 
-from .html import Html, el
+from .html import Html, el, join
 
 LONG, SHORT, GAP, REST = 30, 10, 8, 22
 """Widths in the bar's own units: a long blink reads as three short ones."""
@@ -32,6 +32,16 @@ def draw_blinks(blinks: Blinks) -> Html:
         class_="ohm-blinks",
         width=f"{x:g}",
         height="24",
+    )
+
+
+def counted_blinks(blinks: Blinks) -> Html:
+    """Return the count as it is compared with the lamp: large figures, each with its word."""
+    kinds = ((blinks.long, "long"), (blinks.short, "short"))
+    return el(
+        "span",
+        join([[el("strong", str(count)), f" {word}"] for count, word in kinds if count], " "),
+        class_="ohm-blink-counts",
     )
 
 

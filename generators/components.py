@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 
 from kb.catalog import shown_name
 from kb.model import Case, Entry, Family, Method, Source
@@ -12,6 +12,9 @@ from kb.numbers.rounding import format_k, format_plain, format_t
 
 from .html import Child, Html, bullets, el, join, section, slug
 from .site_context import SiteContext
+
+Titled = Callable[..., Html]
+"""How children stand under a title: `section`, or `fold`."""
 
 
 def degrees(t_c: float) -> Html:
@@ -199,17 +202,18 @@ def method_cautions(context: SiteContext, method: Method) -> Html:
     )
 
 
-def fold(title: Child, *children: Child, id_: str | None = None) -> Html:
+def fold(title: str, *children: Child, id_: str | None = None, open_beside: bool = False) -> Html:
     """Return a titled section that a script folds as the page opens; nothing when it is empty.
 
-    Written open: without scripts, and on paper, everything can be read.
+    Written open: without scripts, and on paper, everything can be read. `open_beside`: it stays
+    open where the page is wide enough for two columns.
     """
     body = join(children)
     if not body:
         return Html("")
-    name = id_ or slug(join(title).striptags())
-    heading = el("summary", el("h2", title, id=name))
-    return el("details", heading, body, class_="ohm-fold", open=True)
+    heading = el("summary", el("h2", title, id=id_ or slug(title)))
+    class_ = "ohm-fold ohm-fold-beside" if open_beside else "ohm-fold"
+    return el("details", heading, body, class_=class_, open=True)
 
 
 def card(href: str, *, kind: str, title: Child, note: Child = None) -> Html:
@@ -231,10 +235,12 @@ def cards(items: list[Html]) -> Html:
 
 def past_jobs(context: SiteContext, cases: Iterable[Case]) -> Html:
     """Return the past jobs as a section, each with its day; nothing when there are none."""
-    return section(
-        "Past jobs",
-        bullets(join([f"{case.on.isoformat()}: ", context.link(case)]) for case in cases),
-    )
+    return section("Past jobs", dated(context, cases))
+
+
+def dated(context: SiteContext, cases: Iterable[Case]) -> Html:
+    """Return past jobs as a list, each with its day."""
+    return bullets(join([f"{case.on.isoformat()}: ", context.link(case)]) for case in cases)
 
 
 def to_the_job(context: SiteContext, family: Family) -> Html:

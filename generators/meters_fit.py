@@ -10,7 +10,7 @@ from kb.numbers.characteristic import Characteristic
 from kb.numbers.meter_reach import MeterReach, meter_reach
 from kb.numbers.rounding import format_t
 
-from .components import kelvin
+from .components import Titled, kelvin
 from .html import Child, Html, el, join, section, table
 from .site_context import SiteContext
 
@@ -23,6 +23,7 @@ def meters_section(
     *,
     meets_c: tuple[float, float] | None = None,
     allow_k: float | None = None,
+    titled: Titled = section,
 ) -> Html:
     """Return how well each meter reads a curve, over the temperatures that matter."""
     curve = context.catalog.characteristic(curve_id) if curve_id else None
@@ -36,7 +37,7 @@ def meters_section(
     rows = [[context.link(meter), *_cells(reach)] for meter, reach in reaches]
     if not rows:
         return Html("")
-    return section(
+    return titled(
         "Meters that can judge it",
         table("The team's meters on this curve", ["Meter", "Reads to ±", "Can judge"], rows),
         el(

@@ -13,42 +13,68 @@ from kb.numbers.rounding import format_ohm, format_plain
 from kb.words.catalogue import cautions, name_of
 from kb.words.phrase import capital, phrase, sentence
 
-from ..blinks import draw_blinks, say_blinks
-from ..components import caution_line, degrees, draft_badge, other_names, siblings, source_line
+from ..blinks import counted_blinks, draw_blinks
+from ..components import (
+    caution_line,
+    degrees,
+    draft_badge,
+    fold,
+    other_names,
+    siblings,
+    source_line,
+)
 from ..html import Child, Html, bullets, el, facts, join, section, steps
 from ..page import Page
 from ..site_context import SiteContext
 
 ORDER = Statement(id="code.order")
 """Why the checks stand in their order."""
+POWERED = Statement(id="code.ask-powered")
+"""How the machine is asked: before it is isolated, and without opening it."""
+NOTHING_TOUCHED = Statement(id="code.ask-touches-nothing")
+"""What holds where a step has something opened all the same."""
+TRIP = "trip"
+"""The step that is looked up, and not done: what raises the code."""
 SAME_LIMIT_K = 1.0
 """A limit in degrees and one in ohms that lie no further apart are one limit, written twice."""
 
 
 def make_code(context: SiteContext, code: Code) -> Page:
-    """Return the page of one code."""
+    """Return the page of one code, in the order in which it is used.
+
+    What it is and the ways on stand on the first screen; the machine is asked before it is
+    isolated, and only then opened; what is looked up now and then is folded.
+    """
     family = context.catalog.get(Family, code.family)
     answer = answer_code(code_facts(context.catalog, code=code))
-    cases = context.catalog.cases_of(code)
+    steps_of = {field: _step(context, code=code, field=field) for field in answer.steps}
     body = join(
         [
             draft_badge(code),
-            el("div", [_shown(way) for way in code.shown], class_="ohm-shown"),
-            el("p", code.meaning, class_="ohm-lead"),
-            other_names(code),
-            el("p", _does(code), class_="ohm-does"),
-            caution_line(context, family),
-            section(_heading("ask"), steps(_ask(code, family=family, answer=answer))),
-            _checks(context, code=code, answer=answer),
-            *(_step(context, code=code, field=field) for field in answer.steps),
-            section("Past jobs", bullets(_past_job(context, case) for case in cases)),
             el(
-                "p",
+                "div",
                 el(
-                    "a",
-                    "Start your job with this code",
-                    href=f"{context.root}jobs/{family.id}.html?code={code.id}",
+                    "div",
+                    _said(code),
+                    _ways_on(context, code=code, family=family, answer=answer),
+                    _asked(code, family=family, answer=answer),
+                    caution_line(context, family),
+                    _checks(context, code=code, answer=answer),
+                    class_="ohm-two-first",
                 ),
+                el(
+                    "div",
+                    [
+                        section(_heading(field), made)
+                        for field, made in steps_of.items()
+                        if field != TRIP
+                    ],
+                    fold(_heading(TRIP), steps_of.get(TRIP), open_beside=True),
+                    _past_jobs(context, code),
+                    other_names(code),
+                    class_="ohm-two-beside",
+                ),
+                class_="ohm-two",
             ),
             source_line(context, code),
             siblings(
@@ -66,6 +92,67 @@ def make_code(context: SiteContext, code: Code) -> Page:
     )
 
 
+def _said(code: Code) -> Html:
+    """Return how the machine shows it, and what it says with it."""
+    return join(
+        [
+            el("div", [_shown(way) for way in code.shown], class_="ohm-shown"),
+            el("p", code.meaning, " ", el("strong", _does(code)), class_="ohm-meaning"),
+        ]
+    )
+
+
+def _ways_on(context: SiteContext, *, code: Code, family: Family, answer: CodeAnswer) -> Html:
+    """Return the keys to what is accused and to the job."""
+    return el(
+        "p",
+        _to_the_accused(context, code=code, answer=answer),
+        el(
+            "a",
+            "Start your job with this code",
+            href=f"{context.root}jobs/{family.id}.html?code={code.id}",
+            class_="ohm-go ohm-go-second",
+        ),
+        class_="ohm-ways-on",
+    )
+
+
+def _to_the_accused(context: SiteContext, *, code: Code, answer: CodeAnswer) -> Html | None:
+    """Return the key to the first sensor in the order of checks, or else to the first part.
+
+    The key says which: what is checked first may be neither, and stands in the list of suspects.
+    """
+    in_order = [code.suspects[check.suspect.place] for check in answer.checks]
+    accused = next((suspect.sensor for suspect in in_order if suspect.sensor), None)
+    if accused is not None:
+        sensor = context.catalog.get(Sensor, accused)
+        words = ["Measure " if sensor.testable else "No meter test: ", shown_name(sensor)]
+        return el("a", words, href=context.href(sensor), class_="ohm-go")
+    blamed = next((suspect.part for suspect in in_order if suspect.part), None)
+    if blamed is None:
+        return None
+    part = context.catalog.get(Part, blamed)
+    return el("a", "To ", shown_name(part), href=context.href(part), class_="ohm-go")
+
+
+def _asked(code: Code, *, family: Family, answer: CodeAnswer) -> Html:
+    """Return how the machine is made to name the fault, before anything is opened.
+
+    The code's own steps stand open; the family's, the same on each of its codes, are folded.
+    """
+    title = f"{_heading('ask')}: {phrase(POWERED)}"
+    touching = el("p", sentence(NOTHING_TOUCHED))
+    if answer.ask == "code":
+        return section(title, touching, steps(code.ask), id_="ask")
+    asked = steps(family_asking(family))
+    return fold(title, touching, asked, id_="ask", open_beside=True) if asked else Html("")
+
+
+def _past_jobs(context: SiteContext, code: Code) -> Html:
+    cases = context.catalog.cases_of(code)
+    return fold("Past jobs", bullets(_past_job(context, case) for case in cases), open_beside=True)
+
+
 def _past_job(context: SiteContext, case: Case) -> Html:
     minutes = format_plain(case.minutes)
     return join([f"{case.on.isoformat()}: ", context.link(case), f" ({minutes} min)"])
@@ -76,7 +163,8 @@ def _shown(way: Shown) -> Html:
         return el(
             "div",
             draw_blinks(way.blinks),
-            el("span", f"{say_blinks(way.blinks)} ({way.blinks.lamp})"),
+            counted_blinks(way.blinks),
+            el("span", capital(way.blinks.lamp), class_="ohm-shown-where"),
             class_="ohm-shown-way",
         )
     before = "when asked" if way.asked else "shows"
@@ -101,18 +189,14 @@ def _heading(step: str) -> str:
     return name_of("code-step", name=step)
 
 
-def _ask(code: Code, *, family: Family, answer: CodeAnswer) -> list[str]:
-    return {"code": code.ask, "family": family_asking(family), "": []}[answer.ask]
-
-
 def _step(context: SiteContext, *, code: Code, field: str) -> Html:
     made: dict[str, Child] = {
         "rule_out": bullets(code.rule_out),
-        "trip": [_trip(context, trip) for trip in code.trip],
+        TRIP: [_trip(context, trip) for trip in code.trip],
         "clear": steps(code.clear),
         "afterwards": bullets(code.afterwards),
     }
-    return section(_heading(field), made[field])
+    return join(made[field])
 
 
 def _checks(context: SiteContext, *, code: Code, answer: CodeAnswer) -> Html:
@@ -128,33 +212,45 @@ def _checks(context: SiteContext, *, code: Code, answer: CodeAnswer) -> Html:
 
 
 def _check(context: SiteContext, *, code: Code, check: Check) -> Html:
+    """Return a suspect as one line: its way, how likely and how long; the rest unfolds below."""
     entry = code.suspects[check.suspect.place]
     if entry.sensor:
-        name: Child = context.link_to(Sensor, entry.sensor)
+        name = context.link_to(Sensor, entry.sensor)
     elif entry.part:
         name = context.link_to(Part, entry.part)
     else:
-        name = capital(entry.what or "")
+        name = el("span", capital(entry.what or ""))
     return el(
         "li",
-        el("h3", name),
+        el("h3", name, el("span", "⚠ live", class_="ohm-live") if check.suspect.live else None),
         el(
-            "p",
+            "details",
             el(
-                "meter",
-                min=0,
-                max=1,
-                value=format_plain(check.suspect.share, digits=3),
-                aria_hidden="true",
+                "summary",
+                el(
+                    "meter",
+                    min=0,
+                    max=1,
+                    value=format_plain(check.suspect.share, digits=3),
+                    aria_hidden="true",
+                ),
+                el("span", phrase(_in_short(check))),
             ),
-            f" {phrase(check.likely)}",
-            class_="ohm-share",
+            el("p", f"{sentence(check.likely)}."),
+            el("p", entry.look_for) if entry.look_for else None,
+            [el("p", "⚠ ", el("strong", cautions()[name].words)) for name in check.cautions],
+            el("p", sentence(check.untestable)) if check.untestable else None,
+            el("p", "How: ", context.link_to(Method, entry.method)) if entry.method else None,
+            class_="ohm-fold",
+            open=True,
         ),
-        el("p", entry.look_for) if entry.look_for else None,
-        [el("p", "⚠ ", el("strong", cautions()[name].words)) for name in check.cautions],
-        el("p", sentence(check.untestable)) if check.untestable else None,
-        el("p", "How: ", context.link_to(Method, entry.method)) if entry.method else None,
     )
+
+
+def _in_short(check: Check) -> Statement:
+    """Return how likely and how long, as short as a line needs it."""
+    figures = {name: check.likely.figures[name] for name in ("of_one_share", "minutes")}
+    return Statement(id="code.likely-short", figures=figures)
 
 
 def _trip(context: SiteContext, trip: Trip) -> Html:

@@ -5,16 +5,17 @@ from __future__ import annotations
 from kb.catalog import reading_order, shown_name
 from kb.field_readings import good_readings
 from kb.model import Case, Curve, Drawing, Family, Method, Part, Sensor
+from kb.numbers.characteristic import Characteristic
 from kb.numbers.mean_offset import MeanOffset, mean_offset
 from kb.numbers.rounding import format_ohm, format_plain
 
 from ..components import (
     caution_line,
+    dated,
     degrees,
     draft_badge,
+    fold,
     kelvin,
-    other_names,
-    past_jobs,
     siblings,
     source_line,
     to_the_job,
@@ -32,26 +33,29 @@ from .family import photo_href, pins_go_to
 
 
 def make_sensor(context: SiteContext, sensor: Sensor) -> Page:
-    """Return the page of one sensor."""
+    """Return the page of one sensor, in the order in which it is used.
+
+    What it is, how not to be hurt and the reading stand on the first screen; then where it is and
+    what is healthy; everything that is looked up now and then is folded.
+    """
     family = context.catalog.get(Family, sensor.family)
     body = join(
         [
             draft_badge(sensor),
-            el("p", f"{sensor.senses.rstrip('.')}. ", sensor.place, class_="ohm-lead"),
-            other_names(sensor, already=sensor.label),
-            _jumps(sensor),
-            caution_line(context, family),
-            _untestable(sensor),
-            _find_it(context, sensor),
-            section("What it should read", _expected(context, sensor)),
-            _then(sensor),
-            _meters(context, sensor),
-            _methods(context, sensor),
-            _board_test(context, sensor),
-            _accusing(context, sensor),
-            _field_readings(context, sensor),
-            past_jobs(context, sorted(context.catalog.users_of(sensor, Case), key=reading_order)),
-            section("To order", el("p", sensor.order) if sensor.order else None),
+            _plug_line(sensor),
+            el(
+                "div",
+                el("div", _reading(context, sensor, family=family), class_="ohm-two-first"),
+                el(
+                    "div",
+                    _find_it(context, sensor),
+                    _healthy(sensor),
+                    _expected(context, sensor),
+                    class_="ohm-two-beside",
+                ),
+                el("div", _looked_up(context, sensor), class_="ohm-two-then"),
+                class_="ohm-two",
+            ),
             to_the_job(context, family),
             source_line(context, sensor),
             siblings(
@@ -72,10 +76,50 @@ def make_sensor(context: SiteContext, sensor: Sensor) -> Page:
     )
 
 
+def _plug_line(sensor: Sensor) -> Html:
+    """Return what the hand looks for at the board: the mark at the socket, its colour, its pins."""
+    plug = sensor.plug
+    if plug is None:
+        return Html("")
+    pins = (
+        f"pin{'s' if len(plug.pins) > 1 else ''} {' and '.join(plug.pins)}" if plug.pins else None
+    )
+    words = ", ".join(part for part in (plug.colour, pins) if part)
+    return el(
+        "p", el("strong", plug.mark, class_="ohm-plug-mark"), el("span", words), class_="ohm-plug"
+    )
+
+
+def _reading(context: SiteContext, sensor: Sensor, *, family: Family) -> Html:
+    """Return the line of caution, and below it where a reading is judged, or why none can be."""
+    if not sensor.testable:
+        return join([_untestable(sensor), caution_line(context, family)])
+    return join([caution_line(context, family), _form(context, sensor)])
+
+
+def _form(context: SiteContext, sensor: Sensor) -> Html | None:
+    return sensor_form(context, sensor=sensor) if _judged_curve(context, sensor) else None
+
+
+def _looked_up(context: SiteContext, sensor: Sensor) -> Html:
+    """Return what is folded: what is looked up now and then, not on every reading."""
+    return join(
+        [
+            _then(sensor),
+            _meters(context, sensor),
+            _methods(context, sensor),
+            _board_test(context, sensor),
+            _accusing(context, sensor),
+            _history(context, sensor),
+            _about(sensor),
+        ]
+    )
+
+
 def _then(sensor: Sensor) -> Html:
     """Return what follows from each way a reading can turn out."""
-    return section(
-        "Then",
+    return fold(
+        "What follows from a reading",
         facts(
             [
                 ("Right for the temperature", sensor.when_good),
@@ -84,31 +128,21 @@ def _then(sensor: Sensor) -> Html:
                 ("Short circuit", sensor.when_short),
             ]
         ),
+        open_beside=True,
     )
 
 
 def _meters(context: SiteContext, sensor: Sensor) -> Html | None:
     if not sensor.testable:
         return None
-    return meters_section(context, sensor.curve, meets_c=sensor.meets_c, allow_k=sensor.allow_k)
+    return meters_section(
+        context, sensor.curve, meets_c=sensor.meets_c, allow_k=sensor.allow_k, titled=fold
+    )
 
 
 def _methods(context: SiteContext, sensor: Sensor) -> Html:
     methods = (context.link_to(Method, method_id) for method_id in sensor.methods)
-    return section("How to test it", bullets(methods))
-
-
-def _jumps(sensor: Sensor) -> Html:
-    """Return the ways down a long page, for whoever has done the reading before."""
-    ways = [("find-it", "Find it")]
-    if sensor.curve or sensor.healthy:
-        ways.append(("what-it-should-read", "What it should read"))
-    return el(
-        "nav",
-        [el("a", title, href=f"#{name}") for name, title in ways],
-        class_="ohm-jumps",
-        aria_label="On this page",
-    )
+    return fold("How to test it", bullets(methods), open_beside=True)
 
 
 def _untestable(sensor: Sensor) -> Html:
@@ -125,16 +159,14 @@ def _untestable(sensor: Sensor) -> Html:
 
 def _find_it(context: SiteContext, sensor: Sensor) -> Html:
     plug = sensor.plug
+    board = (
+        join([el("strong", plug.mark), " on ", context.link_to(Part, plug.board)]) if plug else None
+    )
     rows: list[tuple[str, Child]] = [
         ("Where", sensor.place),
         ("Reach", [sensor.reach, f": {sensor.reach_how}" if sensor.reach_how else None]),
+        ("Plug", board),
     ]
-    if plug:
-        rows += [
-            ("Plug", join([el("strong", plug.mark), " on ", context.link_to(Part, plug.board)])),
-            ("Pins", " and ".join(plug.pins)),
-            ("Colour", plug.colour),
-        ]
     drawn = None
     if sensor.pinned:
         drawing = context.catalog.get(Drawing, sensor.pinned.drawing)
@@ -144,32 +176,56 @@ def _find_it(context: SiteContext, sensor: Sensor) -> Html:
             goes_to=pins_go_to(context, drawing),
             photo_href=photo_href(context, drawing),
         )
-    return section("Find it", facts(rows), drawn)
+    return section("Find it", drawn, facts(rows))
+
+
+def _about(sensor: Sensor) -> Html:
+    """Return what is asked when it is talked about, or ordered."""
+    aka = [name for name in sensor.aka if name.casefold() != sensor.label.casefold()]
+    return fold(
+        "About it",
+        facts(
+            [("Senses", sensor.senses), ("Also called", ", ".join(aka)), ("To order", sensor.order)]
+        ),
+    )
+
+
+def _healthy(sensor: Sensor) -> Html:
+    """Return what a healthy machine shows, and when."""
+    return section(
+        "Healthy values", facts((healthy.when, healthy.reads) for healthy in sensor.healthy)
+    )
 
 
 def _expected(context: SiteContext, sensor: Sensor) -> Html:
-    """Return what it should read: by its curve, in service, and as a healthy machine has it."""
-    parts: list[Child] = [_by_curve(context, sensor)]
+    """Return what it should read by its curve, where it goes, and what its board makes of it."""
+    parts: list[Child] = [_table(context, sensor)]
+    if sensor.meets_c:
+        low_c, high_c = sensor.meets_c
+        parts.append(el("p", "In service it meets ", degrees(low_c), " to ", degrees(high_c), "."))
+    if sensor.rests_with:
+        parts.append(el("p", f"Stood for hours, it is as warm as: {sensor.rests_with}."))
     if sensor.curve:
         allow = sensor.allow_k
         tolerates = [". The machine tolerates an error of ", kelvin(allow)] if allow else None
         parts.append(el("p", "Curve: ", context.link_to(Curve, sensor.curve), tolerates, "."))
-    if sensor.meets_c:
-        low_c, high_c = sensor.meets_c
-        parts.append(el("p", "In service it meets ", degrees(low_c), " to ", degrees(high_c), "."))
-    parts.append(facts([("Stood for hours, as warm as", sensor.rests_with)]))
-    parts.append(facts((healthy.when, healthy.reads) for healthy in sensor.healthy))
     board = sensor.board_input
     if board is not None:
         feeds = f"The board feeds it {format_plain(board.supply_v)} V through a pull-up of "
         parts.append(el("p", f"{feeds}{format_ohm(board.pull_up_ohm)}."))
-    return join(parts)
+    return fold("What it should read", *parts, open_beside=True)
 
 
-def _by_curve(context: SiteContext, sensor: Sensor) -> Html | None:
-    """Return the form and the table; nothing for a sensor that no meter can judge."""
-    curve = context.catalog.characteristic_of_sensor(sensor)
-    if curve is None or sensor.meets_c is None or not sensor.testable:
+def _judged_curve(context: SiteContext, sensor: Sensor) -> Characteristic | None:
+    """Return the curve that a reading is judged by; None for a sensor that no meter can judge."""
+    if sensor.meets_c is None or not sensor.testable:
+        return None
+    return context.catalog.characteristic_of_sensor(sensor)
+
+
+def _table(context: SiteContext, sensor: Sensor) -> Html | None:
+    curve = _judged_curve(context, sensor)
+    if curve is None or sensor.meets_c is None:
         return None
     low_c = max(curve.low_c, sensor.meets_c[0])
     high_c = min(curve.high_c, sensor.meets_c[1])
@@ -177,39 +233,41 @@ def _by_curve(context: SiteContext, sensor: Sensor) -> Html | None:
         low_c, high_c=high_c, step_c=5.0 if high_c - low_c <= 80 else 10.0
     )
     caption = f"{sensor.label}: expected resistance"
-    return join(
-        [
-            sensor_form(context, sensor=sensor),
-            expected_table(curve, at_c=temperatures_c, caption=caption),
-        ]
-    )
+    return expected_table(curve, at_c=temperatures_c, caption=caption)
 
 
 def _board_test(context: SiteContext, sensor: Sensor) -> Html:
     """Return the stand-in resistors, folded, and the scripts of every form on the page."""
     if not (sensor.curve and sensor.testable and context.catalog.characteristic_of_sensor(sensor)):
         return Html("")
-    fold = el(
-        "details",
-        el("summary", "Stand-in resistors: test the board's input without the sensor"),
-        stand_in_form(sensor.curve, board=sensor.board_input),
+    stand_ins = el(
+        "div",
+        fold(
+            "Stand-in resistors: test the board's input without the sensor",
+            stand_in_form(sensor.curve, board=sensor.board_input),
+            id_="stand-ins",
+        ),
         class_="ohm-js",
     )
-    return join(
-        [
-            fold,
-            form_scripts(
-                context,
-                forms=["judge", "stand-in"],
-                curve_ids=curves_of_family(context, family_id=sensor.family),
-            ),
-        ]
+    scripts = form_scripts(
+        context,
+        forms=["judge", "stand-in"],
+        curve_ids=curves_of_family(context, family_id=sensor.family),
     )
+    return join([stand_ins, scripts])
 
 
 def _accusing(context: SiteContext, sensor: Sensor) -> Html:
     codes = context.catalog.codes_accusing(sensor)
-    return section("Codes that accuse it", bullets(context.link(code) for code in codes))
+    return fold(
+        "Codes that accuse it", bullets(context.link(code) for code in codes), open_beside=True
+    )
+
+
+def _history(context: SiteContext, sensor: Sensor) -> Html:
+    """Return the past jobs that it had a part in, and what it read there when it was sound."""
+    cases = sorted(context.catalog.users_of(sensor, Case), key=reading_order)
+    return fold("Past jobs", dated(context, cases), _field_readings(context, sensor))
 
 
 def _field_readings(context: SiteContext, sensor: Sensor) -> Html:
@@ -229,10 +287,13 @@ def _field_readings(context: SiteContext, sensor: Sensor) -> Html:
         ]
         for good in found
     ]
-    return section(
-        "Good readings from past jobs",
-        table(f"{sensor.label}: sound readings in the field", ["Job", "Read", "At", "Off"], rows),
-        _centred(mean_offset([good.error_k for good in found])),
+    return join(
+        [
+            table(
+                f"{sensor.label}: sound readings in the field", ["Job", "Read", "At", "Off"], rows
+            ),
+            _centred(mean_offset([good.error_k for good in found])),
+        ]
     )
 
 

@@ -6,6 +6,9 @@ const FOLD = "details.ohm-fold";
 /** The styles show nothing of a fold that has not been folded yet: the page does not jump. */
 const FOLDED = "data-folded";
 
+/** Where two columns fit, as in the styles, some folds have room to stay open. */
+const TWO_COLUMNS = "(min-width: 56.25em)";
+
 /** @type {Set<HTMLDetailsElement>} opened for the paper only */
 const forPaper = new Set();
 
@@ -36,7 +39,8 @@ function layOpen(paper) {
 }
 
 parts(document, FOLD).forEach((fold) => {
-  fold.removeAttribute("open");
+  const beside = fold.classList.contains("ohm-fold-beside") && matchMedia(TWO_COLUMNS).matches;
+  if (!beside) fold.removeAttribute("open");
   fold.setAttribute(FOLDED, "");
 });
 if (location.hash) unfoldAddressed();
