@@ -8,6 +8,7 @@ from kb.catalog import Catalog
 from kb.model import Instrument
 from kb.numbers.placement import PLACEMENTS
 from kb.numbers.rounding import format_plain
+from kb.words.catalogue import name_of
 
 from ..html import Child, Html, el
 
@@ -53,6 +54,77 @@ def stepped_field(
             class_="ohm-stepped",
         ),
         el("p", hint, id=hint_id, class_="ohm-hint") if hint else None,
+        class_="ohm-field",
+    )
+
+
+def placed_field(name: str, *, label: str, how: str = "how") -> Html:
+    """Return a temperature that somebody took, and how: empty both, until they are given.
+
+    Parameters
+    ----------
+    name : str
+        Of the temperature's field.
+    label : str
+        What was warm or cold.
+    how : str
+        Name of the choice of how it was taken.
+
+    Notes
+    -----
+    `placedTemperature` in assets/page/placed-temperature.js brings it to life: it offers what the
+    job knows of the place, and keeps what is given.
+    """
+    return el(
+        "div",
+        _placed_temperature(name, label=label),
+        el("p", id=f"{name}-kept", class_="ohm-kept", hidden=True),
+        el(
+            "fieldset",
+            el("legend", "How it was taken"),
+            el(
+                "div",
+                [_way_key(how, place=place) for place, _ in placements()],
+                class_="ohm-ways ohm-ways-narrow",
+            ),
+            class_="ohm-field",
+        ),
+        class_="ohm-placed",
+    )
+
+
+def _way_key(how: str, *, place: str) -> list[Html]:
+    """Return one way of taking a temperature, as a key of its own."""
+    box = f"{how}-{place}"
+    return [
+        el("input", type="radio", id=box, name=how, value=place),
+        el("label", name_of("placement", name=place, form="key"), for_=box),
+    ]
+
+
+def _placed_temperature(name: str, *, label: str) -> Html:
+    """Return the field with its keys: less, more, and the sign that a phone's keypad may lack."""
+    key = {"type": "button"}
+    return el(
+        "div",
+        el("label", label, for_=name),
+        el(
+            "div",
+            el("button", "−", **key, data_step="-1", aria_label=f"{label}: less"),
+            el(
+                "input",
+                id=name,
+                name=name,
+                type="text",
+                inputmode="decimal",
+                autocomplete="off",
+                aria_describedby=f"{name}-unit",
+            ),
+            el("span", "°C", id=f"{name}-unit", class_="ohm-unit", data_unit=True),
+            el("button", "+", **key, data_step="1", aria_label=f"{label}: more"),
+            el("button", "±", **key, data_sign=True, aria_label=f"{label}: above or below zero"),
+            class_="ohm-stepped",
+        ),
         class_="ohm-field",
     )
 

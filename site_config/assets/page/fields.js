@@ -4,6 +4,7 @@ import { remember, remembered } from "../look.js";
 import { parseTemperature } from "../numbers/notation.js";
 import { el, part, parts } from "./element.js";
 import { shownT, typedT } from "./figures.js";
+import { heldKey, selectOnTap } from "./keys.js";
 import { unit } from "./unit.js";
 
 /** @param {string} name @returns {?HTMLFormElement} the form of that name, where this page has it */
@@ -25,12 +26,15 @@ export function openForm(form) {
 }
 
 /**
- * Bring a temperature field to life: its keys step it, and it follows the page's unit.
+ * Bring a temperature field to life: its keys step it, faster while they are held, its sign key
+ * turns it, a tap marks what stands there, and it follows the page's unit.
  * @param {HTMLFormElement} form @param {string} name
- * @param {function(string=): void} changed called after a key stepped it, or with "unit"
+ * @param {function(string=): void} changed called after a key changed it, or with "unit"
+ * @param {{fromNothing?: ?number}} steps where the keys begin in an empty field, in °C; null for
+ *   a field that claims to be measured: there they only lead into it
  * @returns {{read: function(): number, show: function(number): void}} read throws Unreadable
  */
-export function temperatureField(form, name, changed) {
+export function temperatureField(form, name, changed, { fromNothing = 20 } = {}) {
   /** @type {HTMLInputElement} */
   const input = fieldsOf(form)[name];
   const sign = part(form, `#${name}-unit`);
@@ -47,14 +51,36 @@ export function temperatureField(form, name, changed) {
     try { put(parseTemperature(input.value, was)); } catch (unreadable) { /* left as typed */ }
   }
 
-  parts(form, `#${name}`).forEach((field) => {
-    parts(field.parentElement || form, "[data-step]").forEach((key) => {
-      key.addEventListener("click", () => {
-        input.value = stepped(read, Number(key.dataset.step));
-        changed();
-      });
+  /** @param {number} by */
+  function stepBy(by) {
+    if (fromNothing === null && !input.value.trim()) {
+      input.focus();
+      return;
+    }
+    input.value = stepped(read, by, fromNothing || 0);
+    changed();
+  }
+
+  function turnSign() {
+    input.value = turned(input.value);
+    if (/\d/.test(input.value)) changed(); else input.focus();
+  }
+
+  /** As a field does by itself where somebody typed and left it. */
+  const leave = () => { input.dispatchEvent(new Event("change", { bubbles: true })); };
+
+  const keys = input.parentElement || form;
+  parts(keys, "[data-step]").forEach((key) => {
+    const by = Number(key.dataset.step);
+    heldKey(key, { step: (times) => stepBy(by * times), done: leave });
+  });
+  parts(keys, "[data-sign]").forEach((key) => {
+    key.addEventListener("click", () => {
+      turnSign();
+      leave();
     });
   });
+  selectOnTap(input);
   document.addEventListener("ohm:unit", () => {
     follow();
     changed("unit");
@@ -63,11 +89,16 @@ export function temperatureField(form, name, changed) {
   return { read, show: put };
 }
 
+/** @param {string} typed a temperature, or nothing yet @returns {string} the other side of zero */
+const turned = (typed) => (/^\s*[-−–]/.test(typed) ? typed.replace(/^\s*[-−–]\s*/, "")
+  : `−${typed.trim().replace(/^\+/, "")}`);
+
 /** @param {function(): number} read throws Unreadable @param {number} step
- * @returns {string} a whole step of the unit that is shown, to a whole number; at first 20 °C */
-function stepped(read, step) {
+ * @param {number} fromNothing °C where nothing can be read
+ * @returns {string} a whole step of the unit that is shown, to a whole number */
+function stepped(read, step, fromNothing) {
   let tC;
-  try { tC = read(); } catch (unreadable) { tC = 20 - step; }
+  try { tC = read(); } catch (unreadable) { tC = fromNothing - step; }
   const shown = shownT(tC);
   const next = step > 0 ? Math.floor(shown + 1e-6) + step : Math.ceil(shown - 1e-6) + step;
   return String(next).replace("-", "−");
