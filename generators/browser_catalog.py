@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from kb.answers.blinks import COUNT_WORDS, FILLERS, MOST_BLINKS
 from kb.answers.code_lookup import FITS, MOST_LISTED, MOST_NEAR
 from kb.answers.normal_form import ALIKE, SHORTEST_SLIP, SIGNS
-from kb.answers.reading import INSTRUCTIONS
+from kb.answers.reading_next import INSTRUCTIONS
 from kb.answers.round_places import FEWEST
 from kb.answers.round_rows import MIDDLE_K
 from kb.answers.which import AWAY_K

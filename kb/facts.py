@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from kb.answers.instruments import Kit, NamedMeter, NamedThermometer
-from kb.answers.reading import INSTRUCTIONS, Curve, SensorFacts
+from kb.answers.reading_next import INSTRUCTIONS
 from kb.answers.round_places import RestingSensor
+from kb.answers.sensor_facts import Curve, SensorFacts
 from kb.answers.stand_in import BoardSide
 from kb.catalog import Catalog
 from kb.instruments import meter_of, thermometer_of
 from kb.model import Family, Instrument, Sensor, Team
+from kb.model.code import Suspect
 
 
 def named_meter(instrument: Instrument) -> NamedMeter:
@@ -53,6 +55,7 @@ def sensor_facts(
         curve=curve,
         curve_id=curve_id,
         allow_k=sensor.allow_k or 0.0,
+        meets_c=sensor.meets_c,
         pull_up_ohm=board.pull_up_ohm if board else None,
         supply_v=board.supply_v if board else None,
         instructions=instructions_of(sensor),
@@ -98,10 +101,21 @@ def board_side(sensor: Sensor | None) -> BoardSide | None:
     return BoardSide(supply_v=board.supply_v, pull_up_ohm=board.pull_up_ohm)
 
 
-def instructions_of(sensor: Sensor) -> tuple[str, ...]:
+def steps_by_code(catalog: Catalog, sensor: Sensor) -> dict[str, dict[str, str]]:
+    """Return code id → what follows from the sensor's readings under that code, by field."""
+    steps: dict[str, dict[str, str]] = {}
+    for code in catalog.codes_accusing(sensor):
+        for suspect in code.suspects:
+            fields = instructions_of(suspect) if suspect.sensor == sensor.id else ()
+            if fields:
+                steps[code.id] = {name: getattr(suspect, name) for name in fields}
+    return steps
+
+
+def instructions_of(entry: Sensor | Suspect) -> tuple[str, ...]:
     """Return which of its fields say what to do after a verdict."""
     fields = dict.fromkeys(name for names in INSTRUCTIONS.values() for name in names)
-    return tuple(name for name in fields if getattr(sensor, name))
+    return tuple(name for name in fields if getattr(entry, name))
 
 
 def family_labels(catalog: Catalog, sensor: Sensor) -> dict[str, tuple[str, ...]]:

@@ -58,7 +58,7 @@ def temperature_of(text: str, *, curve: Curve, curve_id: str, unit: str = "C") -
     Refusal
         If the reading is missing, unreadable, over range, or off the curve.
     """
-    r_ohm = typed_reading_ohm(text, field="reading")
+    r_ohm = typed_reading_ohm(text, field="reading", metered=False)
     if math.isinf(r_ohm):
         raise Refusal(Statement(id="curve.over-range"), field="reading")
     try:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from kb.numbers.measured import Measured, taken
 from kb.numbers.meter import Meter
@@ -53,12 +53,49 @@ class Tools:
     meter, thermometer : or None
         Without one its error counts as nothing: whoever shows the answer says so.
     placement : str
-        A name of PLACEMENTS.
+        A name of PLACEMENTS; "" where nobody said how the temperature was taken.
+    placement_assumed : bool
+        True where it was not said and a default was taken: whoever shows the answer says so.
     """
 
     meter: NamedMeter | None
     thermometer: NamedThermometer | None
     placement: str
+    placement_assumed: bool = False
+
+    def shown(self, shown_ohm: float) -> Measured:
+        """Return a reading with the meter's errors, yet without a temperature."""
+        meter = self.meter.meter if self.meter else None
+        bare = taken(shown_ohm, t_c=0.0, meter=meter)
+        return replace(bare, placement_half_k=0.0)
+
+    def taken_at(self, shown: Measured, *, t_c: float, placement: str) -> Measured:
+        """Return what was shown with its temperature, as taken by this thermometer.
+
+        Raises
+        ------
+        Refusal
+            If the thermometer does not reach that temperature.
+        """
+        half_k = 0.0
+        if self.thermometer:
+            try:
+                half_k = float(self.thermometer.thermometer.half_width_k(t_c))
+            except OutOfRange as error:
+                figures = {
+                    "instrument": self.thermometer.name,
+                    "t_c": t_c,
+                    "low_c": error.low,
+                    "high_c": error.high,
+                }
+                statement = Statement(id="field.beyond-thermometer", figures=figures)
+                raise Refusal(statement, field="thermometer") from None
+        return replace(
+            shown,
+            t_c=t_c,
+            thermometer_half_k=half_k,
+            placement_half_k=PLACEMENTS[placement].half_width_k,
+        )
 
     def take(self, shown_ohm: float, *, t_c: float) -> Measured:
         """Return a reading with the half-widths of these tools.
@@ -66,18 +103,8 @@ class Tools:
         Raises
         ------
         Refusal
-            If the thermometer does not reach that temperature.
+            If the thermometer does not reach that temperature, or nobody said how it was taken.
         """
-        try:
-            return taken(
-                shown_ohm,
-                t_c=t_c,
-                meter=self.meter.meter if self.meter else None,
-                thermometer=self.thermometer.thermometer if self.thermometer else None,
-                placement=PLACEMENTS[self.placement],
-            )
-        except OutOfRange as error:
-            name = self.thermometer.name if self.thermometer else ""
-            figures = {"instrument": name, "t_c": t_c, "low_c": error.low, "high_c": error.high}
-            statement = Statement(id="field.beyond-thermometer", figures=figures)
-            raise Refusal(statement, field="thermometer") from None
+        if not self.placement:
+            raise Refusal(Statement(id="field.placement-missing"), field="how", missing=True)
+        return self.taken_at(self.shown(shown_ohm), t_c=t_c, placement=self.placement)

@@ -8,7 +8,7 @@ from kb.numbers.loop_verdict import LoopVerdict, judge_loop
 from kb.numbers.switching_ptc import SwitchingPtc
 
 from .instruments import Tools
-from .reading import INSTRUCTIONS
+from .reading_next import INSTRUCTIONS
 from .statement import Refusal, Statement
 from .typed import typed_reading_ohm, typed_temperature
 

@@ -7,8 +7,10 @@ from dataclasses import dataclass, replace
 from kb.numbers.at_rest import Resting, Standing
 
 from .instruments import Tools
-from .reading import INSTRUCTIONS, ReadingAnswer, ReadingQuestion, SensorFacts, answer_reading
+from .reading import ReadingAnswer, ReadingQuestion, answer_reading
+from .reading_next import INSTRUCTIONS
 from .round_places import RestingSensor, over_range
+from .sensor_facts import SensorFacts
 from .statement import Refusal, Statement
 
 MIDDLE_K = 0.05

@@ -7,7 +7,15 @@ from dataclasses import dataclass
 
 from kb.numbers.notation import parse_reading, parse_t_c
 
-from .statement import Refusal, Statement
+from .statement import Choice, Refusal, Statement
+
+ICE = "ice-water"
+"""The placement that is a temperature of its own."""
+ICE_WITHIN_K = 1.0
+"""Stirred ice and water shows 0 °C, within the thermometer's own error: common practice."""
+
+_ONE = re.compile(r"1[.,]?")
+_DASHES = re.compile(r"[-−–—_](?: ?[-−–—_])+")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -52,20 +60,67 @@ def typed_temperature(text: str, *, field: str, unit: str = "C") -> TypedTempera
     return TypedTemperature(t_c=t_c, unit=named[0].upper().replace("℃", "C") if named else unit)
 
 
-def typed_reading_ohm(text: str, *, field: str) -> float:
-    """Return the ohms in a field, infinity for over range.
+def placed_temperature(
+    text: str, *, field: str, placement: str, unit: str = "C"
+) -> TypedTemperature:
+    """Return the temperature in a field, or that of the ice where it was taken.
+
+    Parameters
+    ----------
+    text, field, unit : str
+        As for `typed_temperature`.
+    placement : str
+        How it was taken, a name of PLACEMENTS; "" where that is not said.
 
     Raises
     ------
     Refusal
-        Missing where nothing was typed; else with what would work.
+        As `typed_temperature`; and where stirred ice is said to be anything but 0 °C.
+    """
+    if placement == ICE and not text.strip():
+        return TypedTemperature(t_c=0.0, unit=unit)
+    at = typed_temperature(text, field=field, unit=unit)
+    if placement == ICE and abs(at.t_c) > ICE_WITHIN_K:
+        raise Refusal(Statement(id="field.not-ice", figures={"t_c": at.t_c}), field=field)
+    return at
+
+
+def typed_reading_ohm(text: str, *, field: str, metered: bool = True) -> float:
+    """Return the ohms in a field, infinity for over range.
+
+    Parameters
+    ----------
+    text, field : str
+    metered : bool
+        Whether a meter showed it: then `1`, `1.` and `---` may be its way to say over range, and
+        are asked about, not assumed.
+
+    Raises
+    ------
+    Refusal
+        Missing where nothing was typed; else with what would work, or with choices.
     """
     if not text.strip():
         raise Refusal(Statement(id="field.reading-missing"), field=field, missing=True)
+    if metered:
+        _ask_of_over_range(text.strip(), field=field)
     try:
         return parse_reading(text)
     except ValueError as error:
         raise _unreadable(field, error) from None
+
+
+def _ask_of_over_range(text: str, *, field: str) -> None:
+    """Ask what a display means that many meters show for over range."""
+    over_range = Choice(id="over-range", typed="OL")
+    if _ONE.fullmatch(text):
+        other, kind = Choice(id="one-ohm", typed="1.0"), "over-range-or-one"
+    elif _DASHES.fullmatch(text):
+        other, kind = Choice(id="no-contact", typed=""), "over-range-or-no-contact"
+    else:
+        return
+    statement = Statement(id=f"field.{kind}", figures={"typed": text})
+    raise Refusal(statement, field=field, choices=(over_range, other))
 
 
 def _unreadable(field: str, error: ValueError) -> Refusal:

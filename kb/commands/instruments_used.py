@@ -18,6 +18,9 @@ from kb.words.catalogue import name_of
 
 from .options import NoAnswer, NotUnderstood, read_entry
 
+PLACEMENT = "held-on"
+"""How a temperature is taken to have been taken where the command does not say."""
+
 Command = TypeVar("Command", bound=Callable[..., object])
 
 
@@ -42,17 +45,17 @@ def instruments_options(command: Command) -> Command:
     command = click.option(
         "--placement",
         type=click.Choice(list(PLACEMENTS)),
-        default="held-on",
-        show_default=True,
+        default=None,
+        show_default=PLACEMENT,
         help="How the temperature was taken.",
     )(command)
     return meter_option(thermometer_option(command))
 
 
 def tools_named(
-    catalog: Catalog, *, meter: str | None, thermometer: str | None, placement: str = "held-on"
+    catalog: Catalog, *, meter: str | None, thermometer: str | None, placement: str | None = None
 ) -> Tools:
-    """Return the tools of those ids, or the team's own.
+    """Return the tools of those ids, or the team's own; PLACEMENT where none is named.
 
     Raises
     ------
@@ -71,14 +74,19 @@ def tools_named(
         fit=catalog.thermometers(),
     )
     return Tools(
-        meter=named_meter(reads_ohm), thermometer=named_thermometer(probe), placement=placement
+        meter=named_meter(reads_ohm),
+        thermometer=named_thermometer(probe),
+        placement=placement or PLACEMENT,
+        placement_assumed=placement is None,
     )
 
 
 def tools_words(tools: Tools) -> str:
     """Return what a reading was taken with, in words."""
     names = [tool.name for tool in (tools.meter, tools.thermometer) if tool is not None]
-    return f"{'; '.join(names)}, {name_of('placement', name=tools.placement, form='said')}"
+    how = name_of("placement", name=tools.placement, form="said")
+    assumed = " (assumed: --placement says otherwise)" if tools.placement_assumed else ""
+    return f"{'; '.join(names)}, {how}{assumed}"
 
 
 def meter_entry(meter: str | None, *, catalog: Catalog) -> Instrument:

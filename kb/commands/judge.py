@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -12,24 +13,43 @@ from kb.answers.loop import LoopQuestion, answer_loop
 from kb.answers.reading import ReadingQuestion, answer_reading
 from kb.answers.statement import Refusal
 from kb.catalog import Catalog
-from kb.facts import instructions_of, kit_of, sensor_facts, team_short_ohm
+from kb.facts import instructions_of, kit_of, sensor_facts, steps_by_code, team_short_ohm
 from kb.laws import loop_of
+from kb.model import Code
 from kb.model.curve import SwitchingPtc as SwitchingPtcCurve
 from kb.notes.load import load_notes
+from kb.notes.problem import nearest
 
 from .computing import computing, refuse_untestable
 from .instruments_used import instruments_options, tools_named
 from .judge_words import loop_as_dict, loop_words, reading_as_dict, reading_words
-from .options import NamedCurve, find_curve, json_option, notes_option, refused, say_json
+from .options import (
+    NamedCurve,
+    NotUnderstood,
+    find_curve,
+    ids_of,
+    json_option,
+    notes_option,
+    read_entry,
+    refused,
+    say_json,
+)
 
 
 @click.command()
 @click.argument("name", metavar="SENSOR|CURVE")
 @click.option(
-    "--at", metavar="T", required=True, help="The temperature at the sensor, such as 7, -10 or 45F."
+    "--at",
+    metavar="T",
+    default="",
+    help="The temperature at the sensor, such as 7, -10 or 45F. Not needed where every temperature "
+    "that it meets says the same, nor in ice water.",
 )
 @click.option(
     "--reading", metavar="R", required=True, help="What the meter shows: 6.32k, 6k32, 480, OL."
+)
+@click.option(
+    "--code", metavar="ID", help="The code that the machine shows: what follows may hang on it."
 )
 @instruments_options
 @notes_option
@@ -40,7 +60,8 @@ def judge(
     reading: str,
     meter: str | None,
     thermometer: str | None,
-    placement: str,
+    placement: str | None,
+    code: str | None,
     notes: Path,
     as_json: bool,
 ) -> None:
@@ -58,6 +79,7 @@ def judge(
         reading=reading,
         at=at,
         tools=tools_named(catalog, meter=meter, thermometer=thermometer, placement=placement),
+        code_steps=_code_steps(catalog, named=named, code=code) if code else {},
     )
     try:
         if isinstance(named.curve, SwitchingPtcCurve):
@@ -75,6 +97,16 @@ class _Typed:
     reading: str
     at: str
     tools: Tools
+    code_steps: Mapping[str, str]
+
+
+def _code_steps(catalog: Catalog, *, named: NamedCurve, code: str) -> Mapping[str, str]:
+    """Return what follows from the sensor's readings under a code, where it says anything."""
+    if not catalog.notes.knows("codes", code):
+        ids = ids_of(catalog.notes, kind="codes")
+        raise NotUnderstood(f"no code is called '{code}'; {nearest(code, ids)}")
+    read_entry(catalog.notes, model=Code, entry_id=code)
+    return steps_by_code(catalog, named.sensor).get(code, {}) if named.sensor else {}
 
 
 def _judge_loop(
@@ -104,10 +136,13 @@ def _judge_reading(named: NamedCurve, *, catalog: Catalog, typed: _Typed, as_jso
         at=typed.at,
         tools=typed.tools,
         short_ohm=team_short_ohm(catalog),
+        code_instructions=tuple(typed.code_steps),
         kit=kit_of(catalog),
     )
     answer = answer_reading(question)
+    own = {name: getattr(named.sensor, name) for name in question.sensor.instructions}
+    steps = {"code": typed.code_steps, "sensor": own}
     if as_json:
         say_json(reading_as_dict(answer))
     else:
-        click.echo(reading_words(answer, named=named, question=question))
+        click.echo(reading_words(answer, named=named, question=question, steps=steps))

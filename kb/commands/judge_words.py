@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from kb.answers.instruments import Tools
 from kb.answers.loop import LoopAnswer, LoopQuestion
 from kb.answers.reading import ReadingAnswer, ReadingQuestion
@@ -19,17 +21,31 @@ _LEADS_COUNT = 1e-3
 """Leads below this share of a reading change nothing that is printed."""
 
 
-def reading_words(answer: ReadingAnswer, *, named: NamedCurve, question: ReadingQuestion) -> str:
-    """Return the whole answer for a terminal."""
+def reading_words(
+    answer: ReadingAnswer,
+    *,
+    named: NamedCurve,
+    question: ReadingQuestion,
+    steps: Mapping[str, Mapping[str, str]],
+) -> str:
+    """Return the whole answer for a terminal: what it is, what else, what next; then the figures.
+
+    Parameters
+    ----------
+    answer, named, question
+    steps : mapping of whose → field → words
+        What the entries say of each instruction.
+    """
     voice = Voice(unit=answer.unit, digits=answer.digits)
     figures = _figures(answer, named=named, question=question)
     return paragraphs(
         [
             verdict_line(answer.state, why=phrase(answer.headline, voice=voice)),
-            "\n".join([named.heading(), *aligned(figures)]),
-            _settling(answer.settling, named=named, voice=voice),
+            _beside(answer, voice=voice),
             _explanations(answer, voice=voice),
-            _next_step(answer.instruction, named=named),
+            _settling(answer.settling, named=named, voice=voice),
+            _next_steps(answer, steps=steps, voice=voice),
+            "\n".join([named.heading(), *aligned(figures)]),
             caution_words(answer.cautions),
         ]
     )
@@ -54,23 +70,32 @@ def _figures(
             f"{term} {_difference(2 * u_k, unit=unit)}" for term, u_k in verdict.terms_k.items()
         )
         rows.append(("Uncertainty", f"± {_difference(verdict.uncertainty_k, unit=unit)}: {shares}"))
-    rows.append(("Taken with", tools_words(question.tools)))
+    meter = question.tools.meter
+    alone = meter.name if meter else ""
+    rows.append(("Taken with", tools_words(question.tools) if answer.t_c is not None else alone))
     return rows
 
 
 def _limit(answer: ReadingAnswer, *, question: ReadingQuestion) -> str:
     if not answer.verdict.limit_known:
         return "not known"
-    own = float(question.sensor.curve.tol_k(answer.t_c)) >= question.sensor.allow_k
+    own = answer.verdict.limit_k > question.sensor.allow_k
+    if answer.t_c is not None:
+        own = float(question.sensor.curve.tol_k(answer.t_c)) >= question.sensor.allow_k
     whose = "the part's own tolerance" if own else "what the machine tolerates"
     return f"± {_difference(answer.verdict.limit_k, unit=answer.unit)}, {whose}"
 
 
-def _read(shown_ohm: float, *, t_c: float, unit: str, tools: Tools) -> str:
+def _beside(answer: ReadingAnswer, *, voice: Voice) -> str:
+    return wrapped(" ".join(sentence(statement, voice=voice) for statement in answer.beside))
+
+
+def _read(shown_ohm: float, *, t_c: float | None, unit: str, tools: Tools) -> str:
     leads_ohm = tools.meter.meter.leads_ohm if tools.meter else 0.0
     counts = leads_ohm and leads_ohm >= _LEADS_COUNT * shown_ohm
     leads = f", less {format_ohm(leads_ohm, digits=2)} of leads" if counts else ""
-    return f"{format_ohm(shown_ohm)} at {format_t(t_c, unit=unit)}{leads}"
+    at = "" if t_c is None else f" at {format_t(t_c, unit=unit)}"
+    return f"{format_ohm(shown_ohm)}{at}{leads}"
 
 
 def _span(low_ohm: float, high_ohm: float, *, digits: int) -> str:
@@ -113,6 +138,20 @@ def _explanations(answer: ReadingAnswer, *, voice: Voice) -> str:
         for explained in answer.explanations
     ]
     return "\n".join(["It would also fit:", *rows])
+
+
+def _next_steps(
+    answer: ReadingAnswer, *, steps: Mapping[str, Mapping[str, str]], voice: Voice
+) -> str:
+    """Return what tells, then what the entry says: of what stays so, where something tells."""
+    first = " ".join(sentence(statement, voice=voice) for statement in answer.next.first)
+    words = steps.get(answer.next.whose, {}).get(answer.next.instruction, "")
+    lead = name_of("form", name="stays" if first else "next")
+    found = [
+        f"{name_of('form', name='next')} {first}" if first else "",
+        words and f"{lead} {words}",
+    ]
+    return "\n".join(wrapped(step) for step in found if step)
 
 
 def _next_step(instruction: str, *, named: NamedCurve) -> str:

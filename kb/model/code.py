@@ -113,6 +113,14 @@ class Suspect(Block):
     """What to look for, in a sentence."""
     live: YesNo = False
     """Whether the check has to be made live; the page then says so in the line."""
+    when_good: Text | None = None
+    """Of a sensor: what follows under this code when it reads right; else the sensor's own."""
+    when_bad: Text | None = None
+    """What follows under this code when it is wrong; else the sensor's own."""
+    when_open: Text | None = None
+    """What to do under this code on an open circuit; else the sensor's own."""
+    when_short: Text | None = None
+    """What to do under this code on a short circuit; else the sensor's own."""
 
     @model_validator(mode="after")
     def _one_thing(self) -> Suspect:
@@ -122,6 +130,15 @@ class Suspect(Block):
                 f"a suspect is one of sensor, part, what; here {len(named)}",
                 hint="write each suspect as an item of its own",
             )
+        steps = ("when_good", "when_bad", "when_open", "when_short")
+        if self.sensor is None:
+            for step in steps:
+                if getattr(self, step) is not None:
+                    raise Fault(
+                        f"'{step}' follows from a sensor's reading, and this suspect is none",
+                        at=(step,),
+                        hint="say it in 'look_for', or name the sensor",
+                    )
         return self
 
     @property

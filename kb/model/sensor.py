@@ -140,9 +140,9 @@ class Sensor(Entry):
     """Where it is when the machine has stood for hours: `outdoor air`, `room`, `water`… A round
     holds against each other only sensors with the same words; none keeps it out of comparison."""
     when_open: Text | None = None
-    """What to do on an open circuit; without it, `when_bad`."""
+    """What to do on an open circuit; without it the trade's usual steps, then `when_bad`."""
     when_short: Text | None = None
-    """What to do on a short circuit; without it, `when_bad`."""
+    """What to do on a short circuit; without it the trade's usual steps, then `when_bad`."""
     healthy: list[Healthy] = []
     """What it should read and when."""
     board_input: BoardInput | None = None

@@ -28,8 +28,10 @@ class Explanation:
     ----------
     kind : str
         "unit-slip", "factor-ten", "other-curve", "plugged-in" or "series-resistance".
-    t_implied_c, error_k : float
-        What the reading would mean then, in °C and K.
+    t_implied_c : float
+        What the reading would mean then, in °C.
+    error_k : float or None
+        How far that is from the temperature measured, in K; None where none was.
     figures : dict
         The numbers special to this kind: `times`, `curve`, `sensor_ohm`, `pull_up_ohm`,
         `series_ohm`.
@@ -37,7 +39,7 @@ class Explanation:
 
     kind: str
     t_implied_c: float
-    error_k: float
+    error_k: float | None
     figures: dict[str, float | str] = field(default_factory=dict)
 
 

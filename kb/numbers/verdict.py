@@ -196,8 +196,8 @@ def _compared(uncompared: Verdict, *, curve: Curve, measured: Measured) -> Verdi
     limit_k = uncompared.limit_k
     t_implied_c = float(curve.beyond_c(measured.r_ohm))
     inside_c = min(max(t_implied_c, curve.low_c), curve.high_c)
-    rate_k_per_ohm = _rate_k_per_ohm(curve, r_ohm=measured.r_ohm, inside_c=inside_c)
-    meter_k = rectangular(measured.meter_half_ohm * rate_k_per_ohm)
+    rate = rate_k_per_ohm(curve, r_ohm=measured.r_ohm, inside_c=inside_c)
+    meter_k = rectangular(measured.meter_half_ohm * rate)
     terms_k = {**uncompared.terms_k, "meter": meter_k}
     uncertainty_k = expanded_k(*terms_k.values())
     known = replace(uncompared, uncertainty_k=uncertainty_k, terms_k=terms_k)
@@ -225,12 +225,10 @@ def _expected_ohm(curve: Curve, *, t_c: float, allow_k: float) -> tuple[float, f
     return low_ohm, max(float(curve.high_ohm(t_c)), float(ends_ohm.max()))
 
 
-def _rate_k_per_ohm(curve: Curve, *, r_ohm: float, inside_c: float) -> float:
-    """|dT/dR| at the reading; past an end a falling curve goes on straight in ln R."""
-    rate_k_per_ohm = 1 / abs(float(curve.slope_ohm_per_k(inside_c)))
-    return (
-        rate_k_per_ohm * float(curve.r_ohm(inside_c)) / r_ohm if curve.falling else rate_k_per_ohm
-    )
+def rate_k_per_ohm(curve: Curve, *, r_ohm: float, inside_c: float) -> float:
+    """Return |dT/dR| in K/Ω at a reading; past an end a falling curve goes on straight in ln R."""
+    rate = 1 / abs(float(curve.slope_ohm_per_k(inside_c)))
+    return rate * float(curve.r_ohm(inside_c)) / r_ohm if curve.falling else rate
 
 
 def _settling(error_k: float, *, limit_k: float, terms_k: dict[str, float]) -> Settling:
