@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
-from kb.made_pages import AT_ROOT, JOBS, LIST, written_pages
-from kb.model import KINDS, Drawing, Entry, Family
+from kb.made_pages import AT_ROOT, JOBS, LIST, photos_of, written_pages
+from kb.model import KINDS, Entry, Family
 from kb.notes.folder import CONTENT
 from kb.notes.load import Notes
 
@@ -26,7 +26,7 @@ class Plan:
     own: dict[str, Path]
     """Page path → hand-written Markdown."""
     photos: dict[str, Path]
-    """Site path → the photo of a drawing."""
+    """Site path → the photo of a drawing or a case."""
 
     @property
     def pages(self) -> int:
@@ -61,10 +61,5 @@ def plan_site(notes: Notes) -> Plan:
         raise TwoPagesOneName(
             f"{CONTENT}/{taken[0]} has the name of a page that is made from entries: rename it"
         )
-    photos = {}
-    for drawing in notes.of(Drawing).values():
-        if drawing.photo:
-            beside = Path(notes.texts[("drawings", drawing.id)].file).parent
-            ending = drawing.photo.rpartition(".")[2].lower()
-            photos[f"drawings/{drawing.id}.{ending}"] = notes.folder / beside / drawing.photo
+    photos = {path: notes.folder / file for path, file in photos_of(notes).items()}
     return Plan(entries=entries, lists=lists, jobs=jobs, own=own, photos=photos)

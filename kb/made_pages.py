@@ -1,10 +1,10 @@
-"""Pages that are made from the notes: no hand-written page may take their names."""
+"""Pages and photos that are made from the notes: no hand-written page may take their names."""
 
 from __future__ import annotations
 
 from pathlib import Path
 
-from kb.model import KINDS
+from kb.model import KINDS, Case, Drawing
 from kb.notes.folder import CONTENT
 from kb.notes.load import NO_ID, Notes
 
@@ -39,3 +39,31 @@ def written_pages(notes: Notes) -> dict[str, Path]:
         for path in sorted(folder.rglob("*.md"))
         if path.is_file()
     }
+
+
+def photos_of(notes: Notes) -> dict[str, Path]:
+    """Return the file of each photo, from the folder of the notes, by its path in the site."""
+    photos = {}
+    for drawing in notes.of(Drawing).values():
+        if drawing.photo:
+            path = f"{drawing.kind}/{drawing.id}{photo_ending(drawing.photo)}"
+            photos[path] = _beside(notes, drawing.kind, drawing.id) / drawing.photo
+    for case in notes.of(Case).values():
+        for i, photo in enumerate(case.photos):
+            path = case_photo_path(case, number=i + 1)
+            photos[path] = _beside(notes, case.kind, case.id) / photo.file
+    return photos
+
+
+def case_photo_path(case: Case, *, number: int) -> str:
+    """Return where a case's photo lies in the site; its photos are counted from 1."""
+    return f"{case.kind}/{case.id}-{number}{photo_ending(case.photos[number - 1].file)}"
+
+
+def photo_ending(file: str) -> str:
+    """Return the ending of a photo's name, in small letters and with its dot."""
+    return "." + file.rpartition(".")[2].lower()
+
+
+def _beside(notes: Notes, kind: str, entry_id: str) -> Path:
+    return Path(notes.texts[(kind, entry_id)].file).parent

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from kb.made_pages import case_photo_path
 from kb.model import Case, Code, Family, Part, Sensor
 from kb.model.case import Cause, Reading
 from kb.numbers.rounding import format_ohm, format_plain
@@ -34,6 +35,8 @@ def make_case(context: SiteContext, case: Case) -> Page:
                 ]
             ),
             _readings(context, case),
+            section("Also measured", bullets(case.measured)),
+            _photos(context, case),
             section("Learnt", bullets(case.learnt)),
             source_line(context, case),
             siblings(
@@ -58,6 +61,27 @@ def _readings(context: SiteContext, case: Case) -> Html | None:
     rows = [_row(context, reading) for reading in case.readings]
     heads: list[Child] = ["Sensor", "Read", "At", "When"]
     return section("Readings", table("Readings on the job", heads, rows))
+
+
+def _photos(context: SiteContext, case: Case) -> Html:
+    """Return what was photographed, each with what it shows."""
+    return section(
+        "Photos",
+        [
+            el(
+                "figure",
+                el(
+                    "img",
+                    src=context.root + case_photo_path(case, number=i + 1),
+                    alt=photo.of,
+                    loading="lazy",
+                ),
+                el("figcaption", photo.of),
+                class_="ohm-photo",
+            )
+            for i, photo in enumerate(case.photos)
+        ],
+    )
 
 
 def _cause(context: SiteContext, cause: Cause) -> Child:

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from kb.check.people import personal
-from kb.model import Drawing
+from kb.made_pages import photos_of
 from kb.notes.folder import CONTENT, DATA
 from kb.notes.load import RELEASE_FILE, TEAM_FILE, Notes
 
@@ -61,10 +61,8 @@ def _private(line: str) -> Iterator[tuple[str, str]]:
 
 
 def _photos(notes: Notes) -> Iterator[str]:
-    for drawing in notes.of(Drawing).values():
-        if not drawing.photo:
-            continue
-        path = (notes.folder / notes.texts[("drawings", drawing.id)].file).with_name(drawing.photo)
+    for file in photos_of(notes).values():
+        path = notes.folder / file
         if not path.is_file():
             continue
         try:

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from kb.made_pages import made_pages, written_pages
-from kb.model import Drawing
+from kb.made_pages import made_pages, photos_of, written_pages
 from kb.notes.file_text import decoded
 from kb.notes.folder import CONTENT
 from kb.notes.load import Notes
@@ -46,11 +45,7 @@ def pages_can_be_built(notes: Notes) -> Iterator[Problem]:
     """Yield what the build would refuse in a hand-written page: dead links, handlers, no text."""
     written = written_pages(notes)
     pages = {*written, *made_pages(notes)}
-    photos = {
-        f"drawings/{drawing.id}.{drawing.photo.rpartition('.')[2].lower()}"
-        for drawing in notes.of(Drawing).values()
-        if drawing.photo
-    }
+    photos = set(photos_of(notes))
     for name, path in written.items():
         file = f"{CONTENT}/{name}.md"
         text, problems = decoded(path.read_bytes(), file=file)

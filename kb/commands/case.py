@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-import re
-import sys
 from pathlib import Path
 
 import click
 
 from kb.check import problems_of
 from kb.model import Case, Code
-from kb.model.words import ID_PATTERN
 from kb.notes.folder import DATA
 from kb.notes.load import Notes, load_entry, load_notes
-from kb.writer import write_if_changed
+from kb.writer import remove_file, write_if_changed
 
+from .case_arrived import ArrivedCase, read_arrived
 from .check import refuse
 from .disk_words import disk_refused
 from .options import NotUnderstood, json_option, notes_option, say_json
@@ -31,60 +29,110 @@ def case() -> None:
 @case.command()
 @click.argument("file", metavar="FILE", type=click.Path(path_type=Path, dir_okay=False))
 @click.option("--id", "case_id", metavar="ID", help="Its id; by default the file's name.")
+@click.option(
+    "--photos/--no-photos",
+    "with_photos",
+    default=None,
+    help="Whether its photos go into the notes too; without either, you are asked.",
+)
 @notes_option
 @json_option
-def add(file: Path, case_id: str | None, notes: Path, as_json: bool) -> None:
+def add(
+    file: Path, case_id: str | None, with_photos: bool | None, notes: Path, as_json: bool
+) -> None:
     """Check a case and put it into the notes; nothing is written when it has a fault.
 
-    FILE holds one case as a phone copies it, or - to read what is piped in (then --id is needed).
-    The next build counts it in its code's shares.
+    FILE holds one case as a phone saves it, alone or zipped with its photos, or - to read what is
+    piped in (then --id is needed). Photos are turned upright, shrunk, and freed of place, time and
+    everything else that they say of themselves. The next build counts the case in its code's
+    shares.
 
     Example: ohmfolio case add r4-open-in-frost.yaml
     """
-    raw, case_id = _read(file, case_id=case_id)
+    arrived = read_arrived(file, case_id=case_id)
     loaded = load_notes(notes)
-    if loaded.knows("cases", case_id):
+    if loaded.knows("cases", arrived.case_id):
         raise NotUnderstood(
-            f"there is a case '{case_id}' already, and nothing is written over; "
+            f"there is a case '{arrived.case_id}' already, and nothing is written over; "
             "give this one another name with --id"
         )
-    shown = file.name if str(file) != "-" else f"{case_id}.yaml"
-    load_entry(raw, kind="cases", entry_id=case_id, file=shown, notes=loaded)
-    faults = [fault for fault in problems_of(loaded) if fault.file == shown and not fault.warning]
-    if faults:
-        refuse(faults, as_json=as_json, outcome="Nothing was written.")
-    added = loaded.of(Case)[case_id]
-    target = notes / DATA / "cases" / added.family / f"{case_id}.yaml"
+    if arrived.photos and not _may_be_seen(arrived, with_photos, as_json=as_json):
+        arrived = arrived.without_photos()
+    added = _sound_case(arrived, notes=loaded, as_json=as_json)
+    arrived.refuse_unnamed(added)
+    folder = notes / DATA / "cases" / added.family
+    target = folder / f"{added.id}.yaml"
+    _refuse_taken(folder, arrived)
     try:
-        write_if_changed(target, raw)
+        # The case last: a photo that nobody names harms nothing, a name without a photo would.
+        for name, photo in arrived.photos.items():
+            write_if_changed(folder / name, photo)
+        write_if_changed(target, arrived.yaml)
     except OSError as error:
+        for path in [*(folder / name for name in arrived.photos), target]:
+            remove_file(path)
         raise disk_refused(error, at=target, stands="nothing was changed") from None
     written = target.relative_to(notes).as_posix()
     if as_json:
-        say_json({"case": case_id, "file": written, "code": added.code})
+        photos = {"photos": sorted(arrived.photos)} if arrived.photos else {}
+        say_json({"case": added.id, "file": written, "code": added.code, **photos})
         return
-    click.echo(f"{written} is in the notes.")
+    photos_too = f", with {_counted(len(arrived.photos))}" if arrived.photos else ""
+    click.echo(f"{written} is in the notes{photos_too}.")
     click.echo(_past_jobs(loaded, added=added))
 
 
-def _read(file: Path, *, case_id: str | None) -> tuple[bytes, str]:
-    if str(file) == "-":
-        if case_id is None:
-            raise NotUnderstood("what is piped in has no name; give it one with --id")
-        raw = sys.stdin.buffer.read()
-    else:
-        try:
-            raw = file.read_bytes()
-        except OSError as error:
-            raise NotUnderstood(
-                f"{file} cannot be read: {error.strerror}; name the file that holds the case"
-            ) from None
-    name = case_id or file.stem
-    if not re.fullmatch(ID_PATTERN, name):
+def _may_be_seen(arrived: ArrivedCase, with_photos: bool | None, *, as_json: bool) -> bool:
+    """Return whether the photos may go to every phone of the team; asked where nobody said."""
+    if with_photos is not None:
+        return with_photos
+    if as_json:
         raise NotUnderstood(
-            f"'{name}' cannot be an id; use small letters, digits and single hyphens, with --id"
+            f"{arrived.file} holds {_counted(len(arrived.photos))}; say --photos or --no-photos"
         )
-    return raw, name
+    return click.confirm(
+        f"{_counted(len(arrived.photos)).capitalize()} came with it and would go to every phone of "
+        "the team. Have you looked at each, and shows none a person, an address or a customer's "
+        "name?",
+        default=False,
+        err=True,
+    )
+
+
+def _counted(photos: int) -> str:
+    return f"{photos} photo{'' if photos == 1 else 's'}"
+
+
+def _sound_case(arrived: ArrivedCase, *, notes: Notes, as_json: bool) -> Case:
+    """Return the case as the notes understand it, or end with what is wrong with it."""
+    load_entry(arrived.yaml, kind="cases", entry_id=arrived.case_id, file=arrived.file, notes=notes)
+    faults = [
+        fault
+        for fault in problems_of(notes)
+        if fault.file == arrived.file
+        and not fault.warning
+        # Its photos are not beside it yet; that each came is asked below.
+        and not (arrived.photos and fault.rule == "photo")
+    ]
+    if faults:
+        refuse(faults, as_json=as_json, outcome="Nothing was written.")
+    added = notes.of(Case)[arrived.case_id]
+    missing = [photo.file for photo in added.photos if photo.file not in arrived.photos]
+    if arrived.photos and missing:
+        raise NotUnderstood(
+            f"{arrived.file} names the photo {missing[0]} and does not hold it; nothing was written"
+        )
+    return added
+
+
+def _refuse_taken(folder: Path, arrived: ArrivedCase) -> None:
+    """Refuse to write a photo over another one that happens to have its name."""
+    taken = [name for name in sorted(arrived.photos) if (folder / name).exists()]
+    if taken:
+        raise NotUnderstood(
+            f"there is a file {taken[0]} already, and nothing is written over; give this case "
+            "another name with --id"
+        )
 
 
 def _past_jobs(notes: Notes, *, added: Case) -> str:

@@ -75,6 +75,15 @@ class Cause(Block):
         return ("what", (self.what or "").casefold())
 
 
+class CasePhoto(Block):
+    """A photo taken on the job; it shows no person, and nothing that names a customer."""
+
+    file: Text
+    """A JPEG or PNG file beside this entry, its name only."""
+    of: Text
+    """What it shows."""
+
+
 class Case(Entry):
     """One past job. It never names a customer or a site."""
 
@@ -97,6 +106,8 @@ class Case(Entry):
         "cure",
         "minutes",
         "learnt",
+        "photos",
+        measured="what else was measured",
     )
 
     source: None = None  # type: ignore[assignment]  # a case is its own source
@@ -112,7 +123,9 @@ class Case(Entry):
     found: Text
     """What was found, as a story in a few sentences."""
     readings: list[Reading] = []
-    """What was measured."""
+    """What was measured of sensors."""
+    measured: Lines = []
+    """What else was measured, a line each: windings, insulation, volts, a loop."""
     cause: Cause
     """What it was."""
     cure: Text
@@ -121,6 +134,8 @@ class Case(Entry):
     """From arriving to leaving it running."""
     learnt: Lines = []
     """What the next colleague should know."""
+    photos: list[CasePhoto] = []
+    """What was photographed."""
 
     @property
     def family_ids(self) -> tuple[str, ...]:

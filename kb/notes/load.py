@@ -23,6 +23,8 @@ E = TypeVar("E", bound=Entry)
 
 TEAM_FILE = f"{DATA}/team.yaml"
 RELEASE_FILE = f"{DATA}/release.yaml"
+WITH_PHOTOS = ("drawings", "cases")
+"""Kinds whose entries may have photos beside them."""
 NO_ID = "index"
 """The list of each kind has this name; an entry of that id would have no page."""
 
@@ -217,7 +219,7 @@ def _strangers(folder: Path) -> list[Problem]:
             hint = _LINK if "link" in why else _FOLDER
             found.append(Problem(shown, 1, 1, "stranger", why, hint, warning=True))
         for path in other_files(folder, kind):
-            if kind == "drawings" and path.suffix.lower() in PHOTO_SUFFIXES:
+            if kind in WITH_PHOTOS and path.suffix.lower() in PHOTO_SUFFIXES:
                 continue
             shown = path.relative_to(folder).as_posix()
             found.append(_stranger(shown, path.name, _ending(path.name)))
