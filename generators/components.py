@@ -51,8 +51,8 @@ def draft_badge(entry: Entry) -> Html:
         return Html("")
     return el(
         "p",
-        el("strong", "Draft."),
-        " Nobody has held this entry against its source yet. Do not rely on it alone.",
+        el("strong", "Draft"),
+        ": not yet held against its source. Do not rely on it alone.",
         class_="ohm-draft",
     )
 
@@ -129,8 +129,12 @@ def caution_line(context: SiteContext, family: Family) -> Html:
         "details",
         el(
             "summary",
-            el("span", "⚠", aria_hidden="true", class_="ohm-caution-sign"),
-            el("span", el("strong", "Isolate, lock off, prove dead."), f" {charge}"),
+            el(
+                "span",
+                el("span", "⚠ ", aria_hidden="true", class_="ohm-caution-sign"),
+                el("strong", "Isolate, lock off, prove dead."),
+                f" {charge}",
+            ),
         ),
         bullets([*team_rules(context), *_essential(family)[1:], *_there(context, family)]),
         _maker_first(),

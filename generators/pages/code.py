@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from kb.answers.code_checks import Check, CodeAnswer, answer_code
 from kb.answers.statement import Statement
 from kb.catalog import shown_name
@@ -64,6 +66,7 @@ def make_code(context: SiteContext, code: Code) -> Page:
                 ),
                 el(
                     "div",
+                    section(_heading("does"), _then(code)),
                     [
                         section(_heading(field), made)
                         for field, made in steps_of.items()
@@ -93,13 +96,25 @@ def make_code(context: SiteContext, code: Code) -> Page:
 
 
 def _said(code: Code) -> Html:
-    """Return how the machine shows it, and what it says with it."""
+    """Return how the machine shows it, and what it says with it, in a sentence."""
     return join(
         [
             el("div", [_shown(way) for way in code.shown], class_="ohm-shown"),
-            el("p", code.meaning, " ", el("strong", _does(code)), class_="ohm-meaning"),
+            el("p", _first_sentence(code.meaning)[0], class_="ohm-meaning"),
         ]
     )
+
+
+def _then(code: Code) -> Html:
+    """Return the rest of what it means, and what the machine does."""
+    others = _first_sentence(code.meaning)[1]
+    return el("p", f"{others} " if others else None, _does(code))
+
+
+def _first_sentence(words: str) -> tuple[str, str]:
+    """Return the first sentence of some words, and the others."""
+    first, *others = re.split(r"(?<=[.!?])\s+(?=[A-Z0-9])", words.strip(), maxsplit=1)
+    return first, "".join(others)
 
 
 def _ways_on(context: SiteContext, *, code: Code, family: Family, answer: CodeAnswer) -> Html:

@@ -62,7 +62,7 @@ def summary_of(fold: str) -> str:
 def test_the_line_of_caution_says_what_to_do_and_unfolds_where_and_how(good_copy):
     line = line_of_caution(good_copy)
     assert (
-        summary_of(line) == "⚠Isolate, lock off, prove dead. Wait 5 min, then measure below 30 V."
+        summary_of(line) == "⚠ Isolate, lock off, prove dead. Wait 5 min, then measure below 30 V."
     )
     family = check_notes(good_copy).of(Family)["unit-a"]
     for words in (family.supply.isolate_at, family.drain_at, *family.cautions):
