@@ -66,8 +66,11 @@ def next_step(
         return NextStep(first=(), instruction="proved", whose="")
     instruction, whose = _instruction(state, of_code=of_code, of_sensor=of_sensor)
     first: list[Statement] = []
+    of_family = any(explained.tell.id == "tell.family-curve" for explained in explanations)
     for explained in explanations:
-        if explained.tell not in first:
+        # Where a part of the family would fit, what tells of it tells of any other part too.
+        covered = of_family and explained.tell.id == "tell.other-curve"
+        if explained.tell not in first and not covered:
             first.append(explained.tell)
     if state in OWN_STEPS and instruction != OWN_STEPS[state]:
         first.append(Statement(id=f"tell.default-{state}"))

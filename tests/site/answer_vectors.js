@@ -7,7 +7,8 @@ import { compareCurves } from "../../site_config/assets/answers/comparison.js";
 import { ohmAt, temperatureOf } from "../../site_config/assets/answers/curve-lookup.js";
 import { answerLoop } from "../../site_config/assets/answers/loop.js";
 import { lookOf, normalForm, oneSlip, wordsOf } from "../../site_config/assets/answers/normal-form.js";
-import { answerReading, expectedReading } from "../../site_config/assets/answers/reading.js";
+import { answerReading } from "../../site_config/assets/answers/reading.js";
+import { expectedReading } from "../../site_config/assets/answers/reading-expected.js";
 import { answerRound } from "../../site_config/assets/answers/round.js";
 import { answerStandIn } from "../../site_config/assets/answers/stand-in.js";
 import { Refusal } from "../../site_config/assets/answers/statement.js";
@@ -170,8 +171,8 @@ const ANSWERS = {
   },
   "answer-winding": (asked) => {
     if (asked.refusals) {
-      return { refusals: windingRefusals(asked).map(({ field, missing, statement }) =>
-        ({ field, missing, statement })) };
+      return { refusals: windingRefusals(asked).map(({ field, missing, statement, choices }) =>
+        ({ field, missing, statement, choices })) };
     }
     const answer = answerWindings(asked);
     return { answer, said: said(answer) };
@@ -228,8 +229,8 @@ function answer({ kind, asked }) {
     return { answer: ANSWERS[kind](asked) };
   } catch (error) {
     if (error instanceof Refusal) {
-      const { field, missing, statement } = error;
-      return { refusal: { field, missing, statement } };
+      const { field, missing, statement, choices } = error;
+      return { refusal: { field, missing, statement, choices } };
     }
     if (error instanceof OutOfRange) {
       const { value, low, high, unit } = error;

@@ -27,8 +27,10 @@ PURE = sorted(
 )
 RELATIVE = 1e-9
 # A difference of two nearly equal temperatures or resistances keeps their absolute error, a few
-# 1e-13; its own relative one may be anything near zero.
+# 1e-13; its own relative one may be anything near zero. So does a temperature at 0 °C.
 DIFFERENCES = {
+    "tImpliedC",
+    "t_implied_c",
     "errorK",
     "offK",
     "offShare",

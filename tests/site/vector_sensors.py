@@ -9,7 +9,9 @@ import numpy as np
 
 from kb.answers.instruments import Kit, NamedMeter, NamedThermometer, Tools
 from kb.answers.loop import LoopQuestion, answer_loop
-from kb.answers.reading import ReadingQuestion, SensorFacts, answer_reading, expected_reading
+from kb.answers.reading import ReadingQuestion, answer_reading
+from kb.answers.reading_expected import expected_reading
+from kb.answers.sensor_facts import SensorFacts
 from kb.numbers.divider import parallel_ohm
 from kb.numbers.grid import Grid
 from kb.numbers.meter import Meter, OhmRange
@@ -24,6 +26,8 @@ from .vector_readings import METERS, THERMOMETERS, one_of, reading_ohm, temperat
 
 INSTRUCTIONS = ("when_good", "when_bad", "when_open", "when_short")
 UNREADABLE = ("", "  ", "6k32k", "m", "5m", "-3", "1,234", "abc", "1e999", "7 °", "20 K", "6,3 k")
+ASKED = ("1", "1.", " 1, ", "---", "- -", "––")
+"""What many meters show for over range, and may mean something else."""
 OVER_RANGE = ("OL", "0L", "open", "∞", " >OL ")
 
 
@@ -73,10 +77,13 @@ def named_for_page(tool: NamedMeter | NamedThermometer | None) -> dict[str, obje
     return None
 
 
-def tools_asked(rng: np.random.Generator) -> tuple[dict[str, object], Tools]:
+def tools_asked(
+    rng: np.random.Generator, *, unsaid: float = 0.0
+) -> tuple[dict[str, object], Tools]:
+    """Return tools for the page and for Python; a share of them with no placement said."""
     meter = one_of(rng, [None, *ALL_METERS, *ALL_METERS])
     probe = one_of(rng, [None, *ALL_PROBES, *ALL_PROBES])
-    placement = one_of(rng, PLACEMENTS)
+    placement = "" if unsaid and rng.random() < unsaid else one_of(rng, PLACEMENTS)
     page = {
         "meter": named_for_page(meter),
         "thermometer": named_for_page(probe),
@@ -126,18 +133,21 @@ def reading_asked(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[obj
     curve = grids[curve_id]
     t_c = temperature_c(rng, curve)
     pull_up_ohm = one_of(rng, (None, None, 5100.0, 10_000.0))
-    page_tools, tools = tools_asked(rng)
+    page_tools, tools = tools_asked(rng, unsaid=0.2)
     leads_ohm = tools.meter.meter.leads_ohm if tools.meter else 0.0
     shown_ohm = _shown_ohm(rng, curve, t_c=t_c, pull_up_ohm=pull_up_ohm, leads_ohm=leads_ohm)
     at, unit = typed_t(rng, t_c)
     reading = typed_ohm(rng, shown_ohm)
     if rng.random() < 0.06:
-        reading = one_of(rng, UNREADABLE)
+        reading = one_of(rng, (*UNREADABLE, *ASKED))
     if rng.random() < 0.04:
         at = one_of(rng, UNREADABLE)
+    elif rng.random() < 0.3:
+        at = ""
     page_kit, kit = _kit_asked(rng)
     facts = {
         "allow_k": one_of(rng, (0.0, 0.0, 1.0, 2.0, 5.0)),
+        "meets_c": _meets(rng, curve),
         "pull_up_ohm": pull_up_ohm,
         "supply_v": one_of(rng, (None, 3.3, 5.0)),
         "instructions": tuple(name for name in INSTRUCTIONS if rng.random() < 0.5),
@@ -149,6 +159,7 @@ def reading_asked(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[obj
         "unit": unit,
         "short_ohm": one_of(rng, (None, 5.0, 10.0, 40.0)),
         "after_repair": bool(rng.random() < 0.3),
+        "code_instructions": tuple(name for name in INSTRUCTIONS if rng.random() < 0.2),
     }
     question = ReadingQuestion(
         sensor=SensorFacts(
@@ -186,6 +197,14 @@ def reading_asked(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[obj
         return {"answer": found, "said": said(found, unit=found.unit, digits=found.digits)}
 
     return page, answer
+
+
+def _meets(rng: np.random.Generator, curve: Grid) -> tuple[float, float] | None:
+    """Return what a sensor meets: nobody says, some of its curve, or beyond its ends."""
+    if rng.random() < 0.2:
+        return None
+    ends_c = rng.uniform(curve.low_c - 10, curve.high_c + 10, size=2)
+    return float(np.min(ends_c)), float(np.max(ends_c))
 
 
 def _shown_ohm(

@@ -102,7 +102,11 @@ def _states_of_answer(answer: dict[str, object]) -> Iterable[str]:
     found = answer["answer"]
     yield found["state"]
     yield found["headline"]["id"]
-    yield found["instruction"] or "no instruction"
+    follows = found.get("next") or found
+    yield follows["instruction"] or "no instruction"
+    yield f"of {follows.get('whose') or 'nobody'}"
+    yield from (statement["id"] for statement in follows.get("first", ()))
+    yield from (statement["id"] for statement in found.get("beside", ()))
     for explained in found.get("explanations", ()):
         yield explained["statement"]["id"]
     settling = found.get("settling")

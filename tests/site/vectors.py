@@ -47,7 +47,7 @@ COUNTS = {
     "winding-value": 300,
     "curve-pair": 300,
     "exchanged": 400,
-    "answer-reading": 3000,
+    "answer-reading": 4000,
     "answer-loop": 900,
     "answer-winding": 2500,
     "answer-insulation": 2500,

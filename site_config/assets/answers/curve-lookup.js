@@ -25,7 +25,7 @@ export function ohmAt(text, { curve, curveId, unit }) {
 /** @param {string} text a reading @param {Lookup} on @returns {LookedUp}
  * @throws {Refusal} missing, unreadable, over range, or off the curve */
 export function temperatureOf(text, { curve, curveId, unit = "C" }) {
-  const rOhm = typedReadingOhm(text, { field: "reading" });
+  const rOhm = typedReadingOhm(text, { field: "reading", metered: false });
   if (rOhm === Infinity) throw new Refusal(statement("curve.over-range"), { field: "reading" });
   const off = statement("curve.off",
     { curve: curveId, shown_ohm: rOhm, low_ohm: curve.lowOhm, high_ohm: curve.highOhm });

@@ -1,42 +1,35 @@
 // One reading of one sensor: is it right, what else explains it, what follows? Mirrors
 // kb/answers/reading.py.
 
-import { INSTRUCTIONS } from "../catalog.js";
-import { voltsAtPlug } from "../numbers/divider.js";
-import { explain } from "../numbers/explanations.js";
-import { judge } from "../numbers/verdict.js";
+import { judgeTyped, notNeeded } from "./judged.js";
+import { whatElse } from "./reading-explained.js";
+import { nextStep } from "./reading-next.js";
 import { whatSettles } from "./reading-settling.js";
 import { Refusal, statement } from "./statement.js";
-import { take } from "./tools.js";
-import { typedReadingOhm, typedTemperature } from "./typed.js";
+import { shownBy } from "./tools.js";
+import { ICE, typedReadingOhm } from "./typed.js";
 
 /**
  * @typedef {import("../numbers/grid.js").Grid} Grid
+ * @typedef {import("./judged.js").Judged} Judged
+ * @typedef {import("./judged.js").SensorFacts} SensorFacts
  * @typedef {import("./statement.js").Statement} Statement
  * @typedef {import("../numbers/verdict.js").Verdict} Verdict
- * What an entry says of a sensor: no words, only what decides. instructions: which of when_good,
- * when_bad, when_open, when_short the entry has; labels: curve id → the family's sensors with it.
- * @typedef {{curve: Grid, curveId: string, allowK?: number, pullUpOhm?: ?number, supplyV?: ?number,
- *   instructions?: string[], familyCurves?: Object<string, Grid>,
- *   labels?: Object<string, string[]>, otherCurves?: Object<string, Grid>}} SensorFacts
- * What was typed, with what, on which sensor.
+ * What was typed, with what, on which sensor; at may be empty. codeInstructions: which of when_good,
+ * … the suspect of the code has that the machine shows.
  * @typedef {{sensor: SensorFacts, reading: string, at: string, unit?: string,
  *   tools: import("./tools.js").Tools, shortOhm?: ?number, afterRepair?: boolean,
- *   kit?: import("./tools.js").Kit}} ReadingQuestion
- * @typedef {{explanation: import("../numbers/explanations.js").Explanation,
- *   statement: Statement}} Explained
- * @typedef {{state: string, unit: string, tC: number, shownOhm: number, digits: number,
- *   measured: import("../numbers/instruments.js").Measured,
- *   verdict: Verdict, headline: Statement,
- *   explanations: Explained[], settling: ?import("./reading-settling.js").Settling,
- *   instruction: string, cautions: string[]}} ReadingAnswer
- *   instruction: the entry's field that says what to do, proved after a repair, or nothing
- * @typedef {{unit: string, tC: number, digits: number, rOhm: number, partOhm: ?number[],
- *   machineOhm: ?number[], plugV: ?number, statements: Statement[]}} ExpectedAnswer
+ *   codeInstructions?: string[], kit?: import("./tools.js").Kit}} ReadingQuestion
+ * tC and measured are null where no temperature was given and every one says the same; beside: which
+ * of temperature and placement was not needed, where one was not given.
+ * @typedef {{state: string, unit: string, tC: ?number, shownOhm: number, digits: number,
+ *   measured: ?import("../numbers/instruments.js").Measured,
+ *   verdict: Verdict, headline: Statement, beside: Statement[],
+ *   explanations: import("./reading-explained.js").Explained[],
+ *   settling: ?import("./reading-settling.js").Settling,
+ *   next: import("./reading-next.js").NextStep, cautions: string[]}} ReadingAnswer
  */
 
-/** Verdicts that ask for another explanation. */
-const EXPLAINED = ["outside", "off-curve", "short", "open"];
 /** What stands under every verdict on a sensor, by id. */
 const CAUTIONS = ["sensor-unplugged", "maker-first"];
 
@@ -44,121 +37,62 @@ const CAUTIONS = ["sensor-unplugged", "maker-first"];
 export const ohmDigits = (curve) => (curve.falling ? 4 : 5);
 
 /** @param {ReadingQuestion} question @returns {ReadingAnswer}
- * @throws {Refusal} a field empty or unreadable, or curve or thermometer do not reach */
+ * @throws {Refusal} a field unreadable, or empty and something hangs on it, or to be read two ways,
+ *   or curve or thermometer do not reach */
 export function answerReading(question) {
-  const { sensor, tools, shortOhm = null, kit = { meters: [], thermometers: [] } } = question;
-  const { tC, unit } = temperatureIn(question);
+  const { sensor, tools, at, unit = "C", shortOhm = null, afterRepair = false } = question;
+  const { kit = { meters: [], thermometers: [] }, codeInstructions = [] } = question;
+  if (!question.reading.trim() && !at.trim() && tools.placement !== ICE) {
+    throw new Refusal(statement("field.temperature-missing"), { field: "at", missing: true });
+  }
   const shownOhm = typedReadingOhm(question.reading, { field: "reading" });
-  const measured = take(tools, shownOhm, { tC });
-  const verdict = judge(sensor.curve, measured, { allowK: sensor.allowK || 0, shortOhm });
+  const judged = judgeTyped(sensor, shownBy(tools, shownOhm), { at, unit, tools, shortOhm });
+  const { verdict, measured } = judged;
+  const explanations = whatElse(sensor, judged);
   return {
-    state: verdict.verdict, unit, tC, shownOhm, digits: ohmDigits(sensor.curve), measured, verdict,
-    headline: headline(question, verdict, { tC, shownOhm }),
-    explanations: explanations(sensor, verdict, measured),
-    settling: whatSettles(verdict, { measured, tools, kit }),
-    instruction: instruction(question, verdict.verdict),
+    state: verdict.verdict,
+    unit: judged.at ? judged.at.unit : unit,
+    tC: judged.at ? judged.at.tC : null,
+    shownOhm,
+    digits: ohmDigits(sensor.curve),
+    measured: judged.at ? measured : null,
+    verdict,
+    headline: headline(question, judged, shownOhm),
+    beside: notNeeded(judged),
+    explanations,
+    settling: judged.at ? whatSettles(verdict, { measured, tools, kit }) : null,
+    next: nextStep(verdict.verdict, {
+      explanations, ofCode: codeInstructions, ofSensor: sensor.instructions || [], afterRepair,
+    }),
     cautions: CAUTIONS,
   };
 }
 
-/** @param {ReadingQuestion} question @returns {ExpectedAnswer} what it should read, before a reading
- * @throws {Refusal} as answerReading */
-export function expectedReading(question) {
-  const { curve, allowK = 0, pullUpOhm = null, supplyV = null } = question.sensor;
-  const { tC, unit } = temperatureIn(question);
-  const partOhm = curve.toleranceKnown ? [curve.low(tC), curve.high(tC)] : null;
-  let machineOhm = null;
-  if (allowK > curve.tolK(tC)) {
-    const ends = [curve.beyondOhm(tC - allowK), curve.beyondOhm(tC + allowK), ...(partOhm || [])];
-    machineOhm = [Math.min(...ends), Math.max(...ends)];
-  }
-  const rOhm = curve.ohm(tC);
-  const plugV = pullUpOhm === null || supplyV === null ? null
-    : voltsAtPlug(rOhm, { supplyV, pullUpOhm });
-  const statements = [statement("reading.expect", { r_ohm: rOhm, t_c: tC })];
-  if (partOhm) statements.push(statement("reading.expect-part", { part_ohm: partOhm }));
-  if (machineOhm) {
-    statements.push(
-      statement("reading.expect-machine", { machine_ohm: machineOhm, allow_k: allowK }));
-  }
-  if (plugV !== null) statements.push(statement("reading.expect-volts", { plug_v: plugV }));
-  return { unit, tC, digits: ohmDigits(curve), rOhm, partOhm, machineOhm, plugV, statements };
-}
-
-/** @param {ReadingQuestion} question the temperature typed must lie inside the curve's range */
-function temperatureIn({ at, unit = "C", sensor }) {
-  const typed = typedTemperature(at, { field: "at", unit });
-  const { curve, curveId } = sensor;
-  if (!curve.holds(typed.tC)) {
-    throw new Refusal(statement("field.beyond-curve", {
-      curve: curveId, t_c: typed.tC, low_c: curve.lowC, high_c: curve.highC,
-    }), { field: "at" });
-  }
-  return typed;
-}
-
-/** @param {ReadingQuestion} question @param {Verdict} verdict
- * @param {{tC: number, shownOhm: number}} read @returns {Statement} */
-function headline({ sensor, tools }, verdict, { tC, shownOhm }) {
+/** @param {ReadingQuestion} question @param {Judged} judged @param {number} shownOhm
+ * @returns {Statement} */
+function headline({ sensor, tools }, { verdict, at, meets }, shownOhm) {
   const { curve } = sensor;
   const state = verdict.verdict;
+  const { lowOhm, highOhm, limitKnown, tImpliedC, errorK } = verdict;
   if (state === "open") {
-    const highOhm = verdict.limitKnown ? verdict.highOhm : verdict.lowOhm;
-    return statement("reading.open", { expected_ohm: [verdict.lowOhm, highOhm] });
+    return statement("reading.open", { expected_ohm: [lowOhm, limitKnown ? highOhm : lowOhm] });
   }
   if (state === "short") return statement("reading.short", { shown_ohm: shownOhm });
   if (state === "off-curve") {
     return statement("reading.off-curve",
       { shown_ohm: shownOhm, low_c: curve.lowC, high_c: curve.highC });
   }
-  if (verdict.tImpliedC === null || verdict.errorK === null) {
+  const tC = at && at.tC;
+  if (tImpliedC === null || errorK === null) {
     return statement("reading.over-range",
       { instrument: tools.meter ? tools.meter.name : "", t_c: tC });
   }
-  const side = verdict.errorK < 0 ? "colder" : "hotter";
-  const why = state !== "undecided" || verdict.limitKnown ? state : "unknown-limit";
-  return statement(`reading.${why}-${side}`,
-    { t_implied_c: verdict.tImpliedC, error_k: Math.abs(verdict.errorK), t_c: tC });
-}
-
-/** @param {SensorFacts} sensor @param {Verdict} verdict
- * @param {import("../numbers/instruments.js").Measured} measured
- * @returns {Explained[]} the family's curves before others, a series resistance last */
-function explanations(sensor, verdict, measured) {
-  if (!EXPLAINED.includes(verdict.verdict)) return [];
-  const { curve, allowK = 0, pullUpOhm = null, familyCurves = {}, otherCurves = {} } = sensor;
-  const own = explain(curve, measured, { allowK, pullUpOhm, others: familyCurves });
-  const wider = explain(curve, measured, { allowK, others: otherCurves });
-  return [
-    ...own.filter((found) => found.kind !== "series-resistance"),
-    ...wider.filter((found) => found.kind === "other-curve"),
-    ...own.filter((found) => found.kind === "series-resistance"),
-  ].map((explanation) => ({ explanation, statement: explained(explanation, sensor) }));
-}
-
-/** @param {import("../numbers/explanations.js").Explanation} found @param {SensorFacts} sensor
- * @returns {Statement} */
-function explained({ kind, tImpliedC, errorK, figures: own }, { labels = {} }) {
+  const side = errorK < 0 ? "colder" : "hotter";
   const figures = { t_implied_c: tImpliedC, error_k: Math.abs(errorK) };
-  if ("times" in own) {
-    return statement(`explanation.${kind}-${own.times > 1 ? "low" : "high"}`, figures);
+  if (meets) {
+    return statement(`reading.outside-anywhere-${side}`,
+      { ...figures, low_c: meets.lowC, high_c: meets.highC });
   }
-  if ("sensorOhm" in own) {
-    return statement("explanation.plugged-in",
-      { ...figures, sensor_ohm: own.sensorOhm, pull_up_ohm: own.pullUpOhm });
-  }
-  if ("seriesOhm" in own) {
-    return statement("explanation.series-resistance", { series_ohm: own.seriesOhm });
-  }
-  const { curve } = own;
-  return labels[curve]
-    ? statement("explanation.family-curve", { ...figures, curve, labels: labels[curve] })
-    : statement("explanation.other-curve", { ...figures, curve });
-}
-
-/** @param {ReadingQuestion} question @param {string} state
- * @returns {string} the entry's field to show */
-function instruction({ sensor, afterRepair = false }, state) {
-  if (state === "within" && afterRepair) return "proved";
-  return INSTRUCTIONS[state].find((name) => (sensor.instructions || []).includes(name)) || "";
+  const why = state !== "undecided" || limitKnown ? state : "unknown-limit";
+  return statement(`reading.${why}-${side}`, { ...figures, t_c: tC });
 }

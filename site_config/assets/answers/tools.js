@@ -1,6 +1,7 @@
 // What a reading was taken with. Mirrors kb/answers/instruments.py.
 
-import { taken } from "../numbers/instruments.js";
+import { measurement, taken, thermometerHalfK } from "../numbers/instruments.js";
+import { PLACEMENTS } from "../catalog.js";
 import { OutOfRange } from "../numbers/out-of-range.js";
 import { Refusal, statement } from "./statement.js";
 
@@ -10,23 +11,45 @@ import { Refusal, statement } from "./statement.js";
  *   thermometer: import("../numbers/instruments.js").Thermometer}} NamedThermometer
  * What the team carries, its usual ones first.
  * @typedef {{meters: NamedMeter[], thermometers: NamedThermometer[]}} Kit
+ * placement: nothing where nobody said how the temperature was taken.
  * @typedef {{meter: ?NamedMeter, thermometer: ?NamedThermometer, placement: string}} Tools
+ * @typedef {import("../numbers/instruments.js").Measured} Measured
  */
 
+/** @param {Tools} tools @param {number} shownOhm
+ * @returns {Measured} with the meter's errors, yet without a temperature */
+export function shownBy({ meter }, shownOhm) {
+  return { ...taken(shownOhm, { tC: 0, meter: meter && meter.meter }), placementHalfK: 0 };
+}
+
 /**
- * @param {Tools} tools @param {number} shownOhm @param {{tC: number}} at
- * @returns {import("../numbers/instruments.js").Measured}
+ * @param {Tools} tools @param {Measured} shown @param {{tC: number, placement: string}} at
+ * @returns {Measured} what was shown, with its temperature as taken by this thermometer
  * @throws {Refusal} where the thermometer does not reach that temperature
  */
-export function take({ meter, thermometer, placement }, shownOhm, { tC }) {
+export function takenAt({ thermometer }, shown, { tC, placement }) {
+  let thermometerHalf = 0;
   try {
-    return taken(shownOhm, {
-      tC, placement, meter: meter && meter.meter, thermometer: thermometer && thermometer.thermometer,
-    });
+    if (thermometer) thermometerHalf = thermometerHalfK(thermometer.thermometer, tC);
   } catch (error) {
     if (!(error instanceof OutOfRange)) throw error;
     throw new Refusal(statement("field.beyond-thermometer", {
       instrument: thermometer ? thermometer.name : "", t_c: tC, low_c: error.low, high_c: error.high,
     }), { field: "thermometer" });
   }
+  return measurement({
+    ...shown, tC, thermometerHalfK: thermometerHalf, placementHalfK: PLACEMENTS[placement],
+  });
+}
+
+/**
+ * @param {Tools} tools @param {number} shownOhm @param {{tC: number}} at
+ * @returns {Measured}
+ * @throws {Refusal} as takenAt, and where nobody said how the temperature was taken
+ */
+export function take(tools, shownOhm, { tC }) {
+  if (!tools.placement) {
+    throw new Refusal(statement("field.placement-missing"), { field: "how", missing: true });
+  }
+  return takenAt(tools, shownBy(tools, shownOhm), { tC, placement: tools.placement });
 }

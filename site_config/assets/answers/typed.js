@@ -3,6 +3,13 @@
 import { Unreadable, parseReading, parseTemperature } from "../numbers/notation.js";
 import { Refusal, statement } from "./statement.js";
 
+/** The placement that is a temperature of its own. */
+export const ICE = "ice-water";
+/** Stirred ice and water shows 0 °C, within the thermometer's own error: common practice. */
+const ICE_WITHIN_K = 1;
+const ONE = /^1[.,]?$/;
+const DASHES = /^[-−–—_](?: ?[-−–—_])+$/;
+
 /** A temperature as typed; answers come back in its unit.
  * @typedef {{tC: number, unit: string}} TypedTemperature */
 
@@ -22,13 +29,41 @@ export function typedTemperature(text, { field, unit = "C" }) {
 }
 
 /**
- * @param {string} text a meter's display @param {{field: string}} where
- * @returns {number} ohms; Infinity over range
- * @throws {Refusal} missing where nothing was typed
+ * @param {string} text as for typedTemperature
+ * @param {{field: string, placement: string, unit?: string}} how placement: nothing where not said
+ * @returns {TypedTemperature} that of the ice, where it was taken in ice
+ * @throws {Refusal} also where stirred ice is said to be anything but 0 °C
  */
-export function typedReadingOhm(text, { field }) {
+export function placedTemperatureTyped(text, { field, placement, unit = "C" }) {
+  if (placement === ICE && !text.trim()) return { tC: 0, unit };
+  const at = typedTemperature(text, { field, unit });
+  if (placement === ICE && Math.abs(at.tC) > ICE_WITHIN_K) {
+    throw new Refusal(statement("field.not-ice", { t_c: at.tC }), { field });
+  }
+  return at;
+}
+
+/**
+ * @param {string} text a meter's display
+ * @param {{field: string, metered?: boolean}} where metered: whether a meter showed it; then 1, 1.
+ *   and --- may be its way to say over range, and are asked about
+ * @returns {number} ohms; Infinity over range
+ * @throws {Refusal} missing where nothing was typed; with choices where it could be read two ways
+ */
+export function typedReadingOhm(text, { field, metered = true }) {
   if (!text.trim()) throw new Refusal(statement("field.reading-missing"), { field, missing: true });
+  if (metered) askOfOverRange(text.trim(), field);
   return read(text, field, parseReading);
+}
+
+/** @param {string} typed @param {string} field */
+function askOfOverRange(typed, field) {
+  const one = ONE.test(typed);
+  if (!one && !DASHES.test(typed)) return;
+  const other = one ? { id: "one-ohm", typed: "1.0" } : { id: "no-contact", typed: "" };
+  throw new Refusal(
+    statement(`field.over-range-or-${one ? "one" : "no-contact"}`, { typed }),
+    { field, choices: [{ id: "over-range", typed: "OL" }, other] });
 }
 
 /** @param {string} text @param {string} field @param {function(string): number} parse */

@@ -12,13 +12,14 @@ import { judge } from "./verdict.js";
 /** A contact worse than half the sensor's own resistance is not believable. Common practice. */
 const SERIES_SHARE_MAX = 0.5;
 /** @type {Array<[number, Slip["kind"]]>} */
-const SLIPS = [
+export const SLIPS = [
   [1000, "unit-slip"], [0.001, "unit-slip"], [10, "factor-ten"], [0.1, "factor-ten"],
 ];
 
 /**
- * What else would read so: the temperature that it would mean, its error, and its own figures.
- * @typedef {{tImpliedC: number, errorK: number}} Implied
+ * What else would read so: the temperature that it would mean, its error where a temperature was
+ * measured, and its own figures.
+ * @typedef {{tImpliedC: number, errorK: ?number}} Implied
  * @typedef {Implied & {kind: "unit-slip"|"factor-ten", figures: {times: number}}} Slip
  * @typedef {Implied & {kind: "other-curve", figures: {curve: string}}} OtherCurve
  * @typedef {Implied & {kind: "plugged-in",
@@ -56,7 +57,7 @@ function readAs(measured, rOhm, meterHalfOhm) {
   return measurement({ ...measured, rOhm, meterHalfOhm });
 }
 
-/** @param {Compared} verdict @returns {Implied} */
+/** @param {Compared} verdict @returns {{tImpliedC: number, errorK: number}} */
 function implied({ tImpliedC, errorK }) {
   return { tImpliedC, errorK };
 }
@@ -93,7 +94,7 @@ function pluggedIn(grid, measured, allowK, pullUpOhm) {
 /** @param {Grid} grid @param {Measured} measured @param {number} allowK
  * @param {Object<string, Grid>} others by name */
 function otherCurves(grid, measured, allowK, others) {
-  /** @type {OtherCurve[]} */
+  /** @type {Array<OtherCurve & {errorK: number}>} */
   const found = [];
   Object.keys(others).forEach((name) => {
     if (others[name] === grid || (grid.id && name === grid.id)) return;

@@ -53,9 +53,9 @@ export function expectedOhm(grid, tC, allowK) {
   };
 }
 
-/** |dT/dR| at the reading; past an end a falling curve goes on straight in ln R.
+/** |dT/dR| in K/Ω at a reading; past an end a falling curve goes on straight in ln R.
  * @param {Grid} grid @param {number} rOhm @param {number} insideC */
-function rateKPerOhm(grid, rOhm, insideC) {
+export function rateKPerOhm(grid, rOhm, insideC) {
   const rate = 1 / Math.abs(grid.slope(insideC));
   return grid.falling ? (rate * grid.ohm(insideC)) / rOhm : rate;
 }
