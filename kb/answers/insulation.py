@@ -28,7 +28,8 @@ class InsulationQuestion:
     Parameters
     ----------
     volts, reading, at : str
-        As typed: direct test voltage, what the tester shows after one minute, the temperature.
+        As typed: direct test voltage, what the tester shows after one minute, the temperature;
+        this may be empty, then a winding is told what holds whatever it is.
     unit : str
         What a bare temperature is in: "C" or "F".
     testers : sequence of NamedTester
@@ -53,13 +54,16 @@ class InsulationAnswer:
     Parameters
     ----------
     state : str
-        "within", "outside" or "undecided", by the part's own limit.
+        "within", "outside" or "undecided", by the part's own limit; "" where that waits for the
+        temperature.
+    t_c : float or None
     over_range : bool
         It is then judged as the most that the tester can show.
     r_ohm : float
         As read; infinity over range.
     verdict : InsulationVerdict
-        The part's own limit first, then the standard's where it applies.
+        The part's own limit first, then the standard's where it applies; no check of a winding
+        whose temperature nobody took.
     headline : Statement
     beside : tuple of Statement
         What the standard would say, where it would say something else.
@@ -73,7 +77,7 @@ class InsulationAnswer:
 
     state: str
     unit: str
-    t_c: float
+    t_c: float | None
     volts: float
     over_range: bool
     r_ohm: float
@@ -91,7 +95,8 @@ def answer_insulation(question: InsulationQuestion) -> InsulationAnswer:
     Raises
     ------
     Refusal
-        First if the part may not be tested so; then if a field is empty or unreadable.
+        First if the part may not be tested so; then if a field is empty or unreadable, or what
+        was read depends on a temperature that is not there.
 
     Notes
     -----
@@ -107,12 +112,13 @@ def answer_insulation(question: InsulationQuestion) -> InsulationAnswer:
         tester=question.tester,
     )
     at = _temperature(question)
-    verdict = _judged(part, test=test, t_c=at.t_c)
-    shown = Shown(part=part, test=test, t_c=at.t_c, verdict=verdict)
+    t_c = None if at is None else at.t_c
+    verdict = _verdict(part, test=test, t_c=t_c)
+    shown = Shown(part=part, test=test, t_c=t_c, verdict=verdict)
     return InsulationAnswer(
         state=verdict.state,
-        unit=at.unit,
-        t_c=at.t_c,
+        unit=question.unit if at is None else at.unit,
+        t_c=t_c,
         volts=test.volts,
         over_range=test.over_range,
         r_ohm=math.inf if test.over_range else test.r_ohm,
@@ -125,11 +131,41 @@ def answer_insulation(question: InsulationQuestion) -> InsulationAnswer:
     )
 
 
-def _temperature(question: InsulationQuestion) -> TypedTemperature:
+def _temperature(question: InsulationQuestion) -> TypedTemperature | None:
     if not question.at.strip():
-        statement = Statement(id="insulation.temperature-missing")
-        raise Refusal(statement, field="at", missing=True)
+        return None
     return typed_temperature(question.at, field="at", unit=question.unit)
+
+
+def _verdict(part: InsulationFacts, *, test: Tested, t_c: float | None) -> InsulationVerdict:
+    if t_c is not None:
+        return _judged(part, test=test, t_c=t_c)
+    if not part.wound:
+        return _judged(part, test=test, t_c=part.limit_c)
+    return _at_any_warmth(part, test=test)
+
+
+def _at_any_warmth(part: InsulationFacts, *, test: Tested) -> InsulationVerdict:
+    """Return what a winding's reading tells whatever its temperature is.
+
+    Notes
+    -----
+    Insulation reads less the hotter it is, and no correction holds below LOW_C and above HIGH_C:
+    what is enough at the one is enough from there up, what is too little at the other is too
+    little up to there. That is said, and is no verdict yet. Nothing at all is too little anywhere.
+    """
+    coldest = _judged(part, test=test, t_c=LOW_C).state
+    hottest = _judged(part, test=test, t_c=HIGH_C).state
+    untold = InsulationVerdict(at_40_ohm=None, beyond="", state="", checks=())
+    if test.r_ohm == 0:
+        return replace(untold, state="outside")
+    if test.over_range and test.used is None:
+        return replace(untold, state="undecided")
+    if coldest == "within":
+        return replace(untold, beyond="cold")
+    if hottest == "outside":
+        return replace(untold, beyond="hot")
+    raise Refusal(Statement(id="insulation.temperature-missing"), field="at", missing=True)
 
 
 def _judged(part: InsulationFacts, *, test: Tested, t_c: float) -> InsulationVerdict:

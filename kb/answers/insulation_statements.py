@@ -20,8 +20,13 @@ class Shown:
 
     part: InsulationFacts
     test: Tested
-    t_c: float
+    t_c: float | None
     verdict: InsulationVerdict
+
+    @property
+    def waits(self) -> bool:
+        """Whether it is a winding whose temperature nobody took."""
+        return self.part.wound and self.t_c is None
 
     def amount(self, r_ohm: float) -> Statement:
         """Return how to say ohms: as they are, as more than that, or as over range."""
@@ -33,6 +38,8 @@ class Shown:
 
 def insulation_headline(shown: Shown) -> Statement:
     """Return the one sentence: by the part's own limit, brought to 40 °C or as read."""
+    if shown.waits:
+        return _at_any_warmth(shown)
     own, test = shown.verdict.checks[0], shown.test
     figures: dict[str, object] = {"reading": shown.amount(own.reading_ohm), "t_c": shown.t_c}
     if shown.verdict.beyond:
@@ -47,8 +54,25 @@ def insulation_headline(shown: Shown) -> Statement:
     return Statement(id=f"insulation.{own.state}-{place}", figures=figures)
 
 
+def _at_any_warmth(shown: Shown) -> Statement:
+    """Say what holds from 10 °C up or up to 85 °C, where the temperature is not known."""
+    test = shown.test
+    figures: dict[str, object] = {
+        "reading": shown.amount(test.most_ohm if test.over_range else test.r_ohm)
+    }
+    if shown.verdict.state == "outside":
+        return Statement(id="insulation.outside-nothing", figures=figures)
+    if shown.verdict.state == "undecided":
+        return Statement(id="insulation.over-range-unknown")
+    if shown.verdict.beyond == "cold":
+        return Statement(id="insulation.enough-from", figures={**figures, "low_c": LOW_C})
+    return Statement(id="insulation.too-little-to", figures={**figures, "high_c": HIGH_C})
+
+
 def _beyond(shown: Shown, *, own: LimitCheck, figures: dict[str, object]) -> Statement:
     """Say what a reading tells where no correction holds, and what to do."""
+    if own.state == "outside" and own.reading_ohm == 0:
+        return Statement(id="insulation.outside-nothing", figures={"reading": figures["reading"]})
     if own.state == "outside":
         return Statement(id="insulation.outside-cold", figures={**figures, "limit_c": own.limit_c})
     if own.state == "within":
@@ -72,9 +96,9 @@ def _too_little(shown: Shown, *, place: str, figures: dict[str, object]) -> Stat
 
 def insulation_beside(shown: Shown) -> tuple[Statement, ...]:
     """Return what the standard would say, where that differs from the part's own limit."""
-    own, *standard = shown.verdict.checks
-    if shown.verdict.beyond:
+    if shown.verdict.beyond or shown.waits:
         return ()
+    own, *standard = shown.verdict.checks
     found = []
     for check in standard:
         figures = {"limit_ohm": check.limit_ohm}
@@ -106,21 +130,21 @@ def read_line(shown: Shown) -> Statement:
     test = shown.test
     figures: dict[str, object] = {
         "r_ohm": math.inf if test.over_range else test.r_ohm,
-        "t_c": shown.t_c,
         "test_volts": test.volts,
     }
+    at = "" if shown.t_c is None else "-at"
+    if shown.t_c is not None:
+        figures["t_c"] = shown.t_c
     if test.tester is None or test.used is None:
-        return Statement(id="insulation.read-unknown", figures=figures)
+        return Statement(id=f"insulation.read-unknown{at}", figures=figures)
     figures |= {"instrument": test.tester.name, "error_share": test.used.percent / 100}
-    return Statement(id="insulation.read", figures=figures)
+    return Statement(id=f"insulation.read{at}", figures=figures)
 
 
 def insulation_notes(shown: Shown) -> tuple[Statement, ...]:
     """Return how it was brought there, and what to mind before it is believed."""
     part, verdict = shown.part, shown.verdict
-    figures: dict[str, object] = {"material": part.material, "at_c": BROUGHT_TO_C}
-    way = "as-read" if not part.wound else "uncorrected" if verdict.beyond else "corrected"
-    notes = [Statement(id=f"insulation.{way}", figures=figures)]
+    notes = _brought(shown)
     if shown.test.volts < part.test_volts:
         most = {"most_volts": part.test_volts}
         notes.append(Statement(id="insulation.below-voltage", figures=most))
@@ -128,3 +152,19 @@ def insulation_notes(shown: Shown) -> tuple[Statement, ...]:
     if verdict.state == "outside" or close:
         notes.append(Statement(id="insulation.damp"))
     return tuple(notes)
+
+
+def _brought(shown: Shown) -> list[Statement]:
+    """Return how it was brought to another temperature; what a winding without one needs."""
+    if shown.waits:
+        waiting = shown.verdict.state == ""
+        figures: dict[str, object] = {"at_c": BROUGHT_TO_C}
+        words = Statement(id="insulation.without-temperature", figures=figures)
+        return [words] if waiting else []
+    figures = {"material": shown.part.material, "at_c": BROUGHT_TO_C}
+    corrected = "uncorrected" if shown.verdict.beyond else "corrected"
+    return [
+        Statement(
+            id=f"insulation.{corrected if shown.part.wound else 'as-read'}", figures=figures
+        )
+    ]

@@ -38,7 +38,8 @@ class WindingQuestion:
         As typed; a pair with nothing typed is not read. Leads zeroed, or their reading taken off:
         nothing is taken off here, or it would come off twice.
     at : str
-        The winding's temperature as typed; empty for none, then only balance can be judged.
+        The winding's temperature as typed; empty for none, then balance is judged, and of each
+        winding what holds at every temperature.
     unit : str
         What a bare temperature is in: "C" or "F".
     """
@@ -113,9 +114,7 @@ def answer_windings(question: WindingQuestion) -> WindingAnswer:
         for pair, r_ohm in shown.items()
     }
     balances = _balances(part, shown=shown, meter=meter, t_c=t_c)
-    states = {reading.state for reading in pairs.values()}
-    states |= {balance.state for balance in balances}
-    state = next((worse for worse in WORST_FIRST if worse in states), "")
+    state = _worst(pairs, balances=balances)
     unread = tuple(pair for pair in part.pairs if pair not in read)
     better = _better(question, pairs=pairs, t_c=t_c) if state == "undecided" else ()
     name = question.meter.name
@@ -134,6 +133,15 @@ def answer_windings(question: WindingQuestion) -> WindingAnswer:
         better=better,
         advice=winding_advice(part, state=state, better=bool(better), unread=unread),
     )
+
+
+def _worst(pairs: Mapping[str, WindingReading], *, balances: Sequence[Balance]) -> str:
+    states = {reading.state for reading in pairs.values()}
+    if "" in states:
+        # One that was held against nothing: that another is right is no answer on all of them.
+        states.discard("within")
+    states |= {balance.state for balance in balances}
+    return next((worse for worse in WORST_FIRST if worse in states), "")
 
 
 def winding_refusals(question: WindingQuestion) -> tuple[Refusal, ...]:

@@ -9,7 +9,7 @@ from kb.numbers.winding_balance import Balance
 from kb.numbers.winding_value import TEMPERATURE_HALF_K
 
 from .statement import Statement
-from .winding_reading import WindingFacts, WindingReading
+from .winding_reading import COLDEST_C, HOTTEST_C, WindingFacts, WindingReading
 
 SAME_SHARE = 1e-9
 """Below this a difference of shares is arithmetic."""
@@ -34,7 +34,9 @@ def winding_headline(
     if state == "undecided":
         return _undecided(pairs, balances=balances, meter=meter)
     if state == "within":
-        return _within(pairs, balances=balances)
+        return _within(pairs, balances=balances, t_c=t_c)
+    if t_c is None and part.tolerance_share is not None:
+        return Statement(id="winding.needs-temperature")
     return Statement(id="winding.no-limit")
 
 
@@ -71,19 +73,30 @@ def _furthest(balance: Balance) -> list[str]:
 
 def _off_entry(pairs: Mapping[str, WindingReading], *, t_c: float | None) -> list[Statement]:
     return [
-        Statement(
-            id="winding.off-entry",
-            figures={
-                "pair": pair,
-                "off_share": reading.off_share,
-                "expected_ohm": reading.expected_ohm,
-                "t_c": t_c,
-                "allowed_share": reading.allowed_share,
-            },
-        )
+        _off_at(pair, reading=reading, t_c=t_c)
         for pair, reading in pairs.items()
         if reading.state == "outside"
     ]
+
+
+def _off_at(pair: str, *, reading: WindingReading, t_c: float | None) -> Statement:
+    if t_c is None:
+        figures: dict[str, object] = {
+            "pair": pair,
+            "r_ohm": reading.r_ohm,
+            "sound_ohm": reading.sound_ohm,
+            "low_c": COLDEST_C,
+            "high_c": HOTTEST_C,
+        }
+        return Statement(id="winding.off-any", figures=figures)
+    figures = {
+        "pair": pair,
+        "off_share": reading.off_share,
+        "expected_ohm": reading.expected_ohm,
+        "t_c": t_c,
+        "allowed_share": reading.allowed_share,
+    }
+    return Statement(id="winding.off-entry", figures=figures)
 
 
 def _undecided(
@@ -104,13 +117,17 @@ def _undecided(
     return Statement(id="winding.undecided-alike", figures={**figures, "worst_spread": worst})
 
 
-def _within(pairs: Mapping[str, WindingReading], *, balances: Sequence[Balance]) -> Statement:
+def _within(
+    pairs: Mapping[str, WindingReading], *, balances: Sequence[Balance], t_c: float | None
+) -> Statement:
     worst = _worst_share(balances)
-    right = any(reading.state == "within" for reading in pairs.values())
+    right = all(reading.state == "within" for reading in pairs.values())
+    warmth = "-any" if t_c is None and right else ""
+    figures: dict[str, object] = {"low_c": COLDEST_C, "high_c": HOTTEST_C} if warmth else {}
     if worst is None:
-        return Statement(id="winding.within-entry")
+        return Statement(id=f"winding.within-entry{warmth}", figures=figures)
     name = "within-both" if right else "within-alike"
-    return Statement(id=f"winding.{name}", figures={"worst_spread": worst})
+    return Statement(id=f"winding.{name}{warmth}", figures={**figures, "worst_spread": worst})
 
 
 def _beyond(reading: WindingReading) -> bool:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from kb.numbers.meter import Meter
 from kb.numbers.winding_metal import corrected_to
-from kb.numbers.winding_value import winding_value
+from kb.numbers.winding_value import WindingValue, winding_value
 
 from .statement import Refusal, Statement
 from .typed import typed_reading_ohm
@@ -62,14 +62,18 @@ class WindingReading:
     off_share, uncertainty_share : float or None
         Departure from that value, and U of it from meter and temperature.
     allowed_share : float or None
+    sound_ohm : (low, high) or None
+        Without a temperature, what a sound winding may read at any that is judged.
     state : str
-        "within", "outside", "undecided", "open", "short"; "" where nothing was compared.
+        "within", "outside", "undecided", "open", "short"; "" where nothing was compared. Without
+        a temperature only what holds at every one that is judged.
     """
 
     r_ohm: float
     digit_ohm: float
     at_20_ohm: float | None = None
     expected_ohm: float | None = None
+    sound_ohm: tuple[float, float] | None = None
     off_share: float | None = None
     uncertainty_share: float | None = None
     allowed_share: float | None = None
@@ -130,16 +134,8 @@ def read_winding(
         shown = _nothing_is_less(facts, pair=pair, meter=meter, t_c=t_c)
         return replace(bare, state="short" if shown else "undecided")
     if t_c is None:
-        return bare
-    value = winding_value(
-        r_ohm,
-        half_ohm=float(meter.half_width_ohm(r_ohm)),
-        t_c=t_c,
-        part_ohm=facts.pairs[pair],
-        part_c=facts.at_c,
-        allowed_share=facts.tolerance_share,
-        constant=facts.constant,
-    )
+        return _at_any_warmth(facts, bare=bare, pair=pair, meter=meter)
+    value = _value(facts, pair=pair, r_ohm=r_ohm, meter=meter, t_c=t_c)
     return replace(
         bare,
         at_20_ohm=float(value.at_20_ohm),
@@ -148,6 +144,45 @@ def read_winding(
         uncertainty_share=float(value.uncertainty_share),
         state=value.state,
     )
+
+
+def _value(
+    facts: WindingFacts, *, pair: str, r_ohm: float, meter: Meter, t_c: float
+) -> WindingValue:
+    return winding_value(
+        r_ohm,
+        half_ohm=float(meter.half_width_ohm(r_ohm)),
+        t_c=t_c,
+        part_ohm=facts.pairs[pair],
+        part_c=facts.at_c,
+        allowed_share=facts.tolerance_share,
+        constant=facts.constant,
+    )
+
+
+def _at_any_warmth(
+    facts: WindingFacts, *, bare: WindingReading, pair: str, meter: Meter
+) -> WindingReading:
+    """Return what holds at every temperature that is judged; nothing where that depends on it.
+
+    Notes
+    -----
+    Departure and uncertainty bend one way in 1/(k + t), so that what holds at the coldest and at
+    the hottest, and lies off to the same side at both, holds between them.
+    """
+    if facts.tolerance_share is None:
+        return bare
+    coldest, hottest = (
+        _value(facts, pair=pair, r_ohm=bare.r_ohm, meter=meter, t_c=t_c)
+        for t_c in (COLDEST_C, HOTTEST_C)
+    )
+    if coldest.state != hottest.state or coldest.state == "undecided":
+        return bare
+    if coldest.state == "outside" and (coldest.off_share > 0) != (hottest.off_share > 0):
+        return bare
+    low_ohm = _expected_ohm(facts, pair=pair, t_c=COLDEST_C) * (1 - facts.tolerance_share)
+    sound_ohm = (low_ohm, most_ohm(facts, pair=pair, t_c=None))
+    return replace(bare, sound_ohm=sound_ohm, state=coldest.state)
 
 
 def most_ohm(facts: WindingFacts, *, pair: str, t_c: float | None) -> float:

@@ -24,7 +24,10 @@ from .part_lookup import find_part
 @click.option("--reading", metavar="R", required=True, help="After one minute: 45M, 1.2G, OL.")
 @click.option("--volts", metavar="V", required=True, help="Direct test voltage used.")
 @click.option(
-    "--at", metavar="T", required=True, help="The winding's temperature; best between 10 and 85 °C."
+    "--at",
+    metavar="T",
+    default="",
+    help="The winding's temperature, best between 10 and 85 °C; without it only what holds at any.",
 )
 @click.option(
     "--tester",

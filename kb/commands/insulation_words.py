@@ -7,7 +7,7 @@ import math
 from kb.answers.insulation import InsulationAnswer
 from kb.answers.part_cautions import CautionFacts, insulation_essentials, with_methods
 from kb.model import Part
-from kb.words.phrase import Voice, phrase, sentence
+from kb.words.phrase import Voice, capital, phrase, sentence
 
 from .part_lookup import caution_lines, cautions_in_words
 from .terminal import paragraphs, verdict_line, wrapped
@@ -19,11 +19,10 @@ def insulation_words(answer: InsulationAnswer, *, part: Part, facts: CautionFact
     beside = [sentence(statement, voice=voice) for statement in answer.beside]
     checks = [wrapped(sentence(check, voice=voice)) for check in answer.checks]
     notes = [wrapped(sentence(note, voice=voice)) for note in answer.notes]
+    why = " ".join([phrase(answer.headline, voice=voice), *beside])
     return paragraphs(
         [
-            verdict_line(
-                answer.state, why=" ".join([phrase(answer.headline, voice=voice), *beside])
-            ),
+            verdict_line(answer.state, why=why) if answer.state else wrapped(capital(why)),
             "\n".join(checks),
             "\n".join([wrapped(_read(answer, part=part, voice=voice)), *notes]),
             caution_lines(_cautions(facts)),
@@ -33,7 +32,7 @@ def insulation_words(answer: InsulationAnswer, *, part: Part, facts: CautionFact
 
 def _read(answer: InsulationAnswer, *, part: Part, voice: Voice) -> str:
     read = f"{part.name} ({part.id}): {phrase(answer.read, voice=voice)}"
-    if answer.read.id == "insulation.read-unknown":
+    if answer.read.id.startswith("insulation.read-unknown"):
         return f"{read.rstrip('.')} (name it with --tester)."
     return read
 
@@ -49,7 +48,7 @@ def insulation_as_dict(
     verdict = answer.verdict
     return {
         "part": part.id,
-        "verdict": answer.state,
+        "verdict": answer.state or None,
         "beyond": verdict.beyond or None,
         "over_range": answer.over_range,
         "r_ohm": _finite(answer.r_ohm),

@@ -186,7 +186,7 @@ def judge_insulation(
         from_c = limit.limit_c if beyond else t_c
         reading_ohm = brought_to_c(r_ohm, from_c=from_c, to_c=limit.limit_c, material=material)
         state = _state(reading_ohm, limit_ohm=limit.limit_ohm, percent=percent)
-        state = _certain(state, beyond=beyond)
+        state = _certain(state, beyond=beyond, reading_ohm=reading_ohm)
         checks.append(LimitCheck(**limit._asdict(), reading_ohm=reading_ohm, state=state))
     return InsulationVerdict(
         at_40_ohm=at_40_ohm, beyond=beyond, state=checks[0].state, checks=tuple(checks)
@@ -199,13 +199,16 @@ class _Limit(NamedTuple):
     limit_c: float
 
 
-def _certain(state: str, *, beyond: str) -> str:
+def _certain(state: str, *, beyond: str, reading_ohm: float) -> str:
     """Return what is left of a state where the reading could not be brought anywhere.
 
     Insulation reads less the hotter it is. Below 10 °C there is no correction, and the cold only
     flatters: what is too low as read is outside for certain, anything else is undecided. Above
-    85 °C likewise the other way round: enough as read is within, anything else undecided.
+    85 °C likewise the other way round: enough as read is within, anything else undecided. Only
+    nothing at all is too little at any temperature.
     """
+    if reading_ohm == 0:
+        return state
     doubtful = {"cold": "within", "hot": "outside"}.get(beyond)
     return "undecided" if state == doubtful else state
 

@@ -94,10 +94,22 @@ def _spelled(rng: np.random.Generator, pair: str) -> str:
 
 
 def _windings_directed(rng: np.random.Generator) -> tuple[WindingFacts, str, str]:
-    """A winding that ends where the milliohm meter ends, or hides in its last digits when cold."""
-    r_ohm, reading, allowed = one_of(rng, ((20.0, "OL", None), (0.003, "0", 0.1)))
-    facts = WindingFacts(pairs={"1-2": r_ohm}, tolerance_share=allowed)
-    return facts, reading, one_of(rng, ("20", ""))
+    """A winding at a meter's end, hidden in its last digits, or alike at every temperature."""
+    r_ohm, metal, reading, allowed = one_of(
+        rng,
+        (
+            (20.0, "copper", "OL", None),
+            (0.003, "copper", "0", 0.1),
+            # From −40 to 150 °C heating wire moves by 2 %, and copper by 75.
+            *((18.0, "heating wire", reading, 0.1) for reading in ("18.1", "19.5", "19.7", "20")),
+            *((10.0, "copper", reading, 0.1) for reading in ("6.7", "6.9", "16.4", "16.8", "10")),
+            (10.0, "copper", "3", None),
+        ),
+    )
+    facts = WindingFacts(
+        pairs={"1-2": r_ohm}, tolerance_share=allowed, metal=metal, constant=OF_METAL[metal]
+    )
+    return facts, reading, one_of(rng, ("20", "", ""))
 
 
 def windings_asked(rng: np.random.Generator, _: dict[str, Grid]) -> tuple[object, Callable]:
@@ -107,12 +119,12 @@ def windings_asked(rng: np.random.Generator, _: dict[str, Grid]) -> tuple[object
     t_c = float(one_of(rng, (*WINDING_EDGES_C, *rng.uniform(-40, 150, 9))))
     at, unit = typed_t(rng, t_c)
     if rng.random() < 0.12:
-        at = one_of(rng, UNREADABLE)
+        at = one_of(rng, (*UNREADABLE, *[""] * len(UNREADABLE)))
     readings = _typed_pairs(rng, facts, meter=meter, t_c=t_c)
     refusals = bool(rng.random() < 0.05)
     if refusals:
         readings = [(leads, one_of(rng, (text, *UNREADABLE))) for leads, text in readings]
-    if rng.random() < 0.02:
+    if rng.random() < 0.04:
         facts, reading, at = _windings_directed(rng)
         readings, meter, unit = [("1-2", reading)], MILLIOHM, "C"
     meters = tuple(tool for tool in WINDING_METERS if rng.random() < 0.5)

@@ -90,7 +90,7 @@ def winding_corrected(rng: np.random.Generator, _: object) -> tuple[object, Call
 
 
 def insulation(rng: np.random.Generator, _: object) -> tuple[object, Callable]:
-    r_ohm = one_of(rng, (math.inf, *[float(10 ** rng.uniform(4.5, 10))] * 12))
+    r_ohm = one_of(rng, (math.inf, 0.0, *[float(10 ** rng.uniform(4.5, 10))] * 12))
     keywords = {
         "t_c": float(one_of(rng, (rng.uniform(-60, 160), rng.uniform(10, 85)))),
         "material": one_of(rng, (*MATERIALS, *MATERIALS, "enamel")),

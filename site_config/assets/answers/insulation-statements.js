@@ -9,7 +9,7 @@ import { statement } from "./statement.js";
  * @typedef {import("../numbers/insulation.js").LimitCheck} LimitCheck
  * A test, and the verdict on it.
  * @typedef {{part: import("./insulation-tested.js").InsulationFacts,
- *   test: import("./insulation-tested.js").Tested, tC: number,
+ *   test: import("./insulation-tested.js").Tested, tC: ?number,
  *   verdict: import("./insulation.js").InsulationVerdict}} Shown
  */
 
@@ -23,9 +23,14 @@ function amount({ test }, rOhm) {
   return statement(`insulation.${test.overRange ? "amount-more" : "amount"}`, { r_ohm: rOhm });
 }
 
+/** A winding whose temperature nobody took.
+ * @param {Shown} shown */
+const waits = ({ part, tC }) => part.wound && tC === null;
+
 /** @param {Shown} shown @returns {Statement} by the part's own limit, at 40 °C or as read */
 export function insulationHeadline(shown) {
   const { test, tC, verdict } = shown;
+  if (waits(shown)) return atAnyWarmth(shown);
   const own = verdict.checks[0];
   if (verdict.beyond) return beyond(shown, own);
   const { at40Ohm } = verdict;
@@ -40,10 +45,26 @@ export function insulationHeadline(shown) {
   return statement(`insulation.${own.state}-${place}`, figures);
 }
 
+/** What holds from 10 °C up or up to 85 °C, where the temperature is not known.
+ * @param {Shown} shown */
+function atAnyWarmth(shown) {
+  const { test, verdict } = shown;
+  const figures = { reading: amount(shown, test.overRange ? test.mostOhm : test.rOhm) };
+  if (verdict.state === "outside") return statement("insulation.outside-nothing", figures);
+  if (verdict.state === "undecided") return statement("insulation.over-range-unknown");
+  if (verdict.beyond === "cold") {
+    return statement("insulation.enough-from", { ...figures, low_c: LIMITS.insulation_low_c });
+  }
+  return statement("insulation.too-little-to", { ...figures, high_c: LIMITS.insulation_high_c });
+}
+
 /** What a reading tells where no correction holds, and what to do.
  * @param {Shown} shown @param {LimitCheck} own */
 function beyond(shown, own) {
   const figures = { reading: amount(shown, own.readingOhm), t_c: shown.tC };
+  if (own.state === "outside" && own.readingOhm === 0) {
+    return statement("insulation.outside-nothing", { reading: figures.reading });
+  }
   if (own.state === "outside") {
     return statement("insulation.outside-cold", { ...figures, limit_c: own.limitC });
   }
@@ -58,8 +79,9 @@ function beyond(shown, own) {
 }
 
 /** @param {Shown} shown @returns {Statement[]} what the standard would say, where that differs */
-export function insulationBeside({ test, verdict }) {
-  if (verdict.beyond) return [];
+export function insulationBeside(shown) {
+  const { test, verdict } = shown;
+  if (verdict.beyond || waits(shown)) return [];
   const [own, ...standard] = verdict.checks;
   /** @type {Statement[]} */
   const found = [];
@@ -88,23 +110,37 @@ export function checkLine(shown, { check }) {
 
 /** @param {Shown} shown @returns {Statement} what was read, where and with what */
 export function readLine({ test, tC }) {
+  const at = tC === null ? "" : "-at";
   const figures = {
-    r_ohm: test.overRange ? Infinity : test.rOhm, t_c: tC, test_volts: test.volts,
+    r_ohm: test.overRange ? Infinity : test.rOhm, test_volts: test.volts,
+    ...(tC === null ? {} : { t_c: tC }),
   };
-  if (!test.tester || !test.used) return statement("insulation.read-unknown", figures);
-  return statement("insulation.read",
+  if (!test.tester || !test.used) return statement(`insulation.read-unknown${at}`, figures);
+  return statement(`insulation.read${at}`,
     { ...figures, instrument: test.tester.name, error_share: test.used.percent / 100 });
 }
 
 /** @param {Shown} shown @returns {Statement[]} how it was brought there, what to mind */
-export function insulationNotes({ part, test, verdict }) {
-  const uncorrected = verdict.beyond ? "uncorrected" : "corrected";
-  const notes = [statement(`insulation.${part.wound ? uncorrected : "as-read"}`,
-    { material: part.material, at_c: BROUGHT_TO_C })];
+export function insulationNotes(shown) {
+  const { part, test, verdict } = shown;
+  const notes = brought(shown);
   if (test.volts < part.testVolts) {
     notes.push(statement("insulation.below-voltage", { most_volts: part.testVolts }));
   }
   const close = verdict.state === "undecided" && !verdict.beyond && !test.overRange;
   if (verdict.state === "outside" || close) notes.push(statement("insulation.damp"));
   return notes;
+}
+
+/** How it was brought to another temperature; what a winding without one needs.
+ * @param {Shown} shown @returns {Statement[]} */
+function brought(shown) {
+  const { part, verdict } = shown;
+  if (waits(shown)) {
+    const words = statement("insulation.without-temperature", { at_c: BROUGHT_TO_C });
+    return verdict.state ? [] : [words];
+  }
+  const corrected = verdict.beyond ? "uncorrected" : "corrected";
+  return [statement(`insulation.${part.wound ? corrected : "as-read"}`,
+    { material: part.material, at_c: BROUGHT_TO_C })];
 }

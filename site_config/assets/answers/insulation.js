@@ -17,22 +17,24 @@ import { typedTemperature } from "./typed.js";
  * @typedef {{part: import("./insulation-tested.js").InsulationFacts, volts: string,
  *   reading: string, at: string, unit?: string,
  *   testers?: Array<import("./insulation-tested.js").NamedTester>, tester?: string}} InsulationQuestion
- * @typedef {{state: string, unit: string, tC: number, volts: number, overRange: boolean,
+ * @typedef {{state: string, unit: string, tC: ?number, volts: number, overRange: boolean,
  *   rOhm: number, verdict: InsulationVerdict, headline: Statement, beside: Statement[],
- *   checks: Statement[], read: Statement, notes: Statement[]}} InsulationAnswer
+ *   checks: Statement[], read: Statement, notes: Statement[]}} InsulationAnswer state: nothing
+ *   where it waits for the temperature; then no check of a winding either
  */
 
 /**
  * Over range counts as the most that the tester can show: that may be too little to tell, and is
  * never too low. Of a tester that nobody knows it tells nothing.
  * @param {InsulationQuestion} question @returns {InsulationAnswer}
- * @throws {Error} Refusal: first if the part may not be tested so, then a field empty or unreadable
+ * @throws {Error} Refusal: first if the part may not be tested so, then a field empty or
+ *   unreadable, or what was read depends on a temperature that is not there
  */
 export function answerInsulation(question) {
   const { part, volts, reading, testers = [], tester = "" } = question;
   const test = tested(part, { volts, reading, testers, tester });
   const { tC, unit } = temperatureIn(question);
-  const verdict = judged(part, test, tC);
+  const verdict = verdictOn(part, test, tC);
   const shown = { part, test, tC, verdict };
   return {
     state: verdict.state, unit, tC, volts: test.volts, overRange: test.overRange,
@@ -45,12 +47,33 @@ export function answerInsulation(question) {
   };
 }
 
-/** @param {InsulationQuestion} question */
+/** @param {InsulationQuestion} question @returns {{tC: ?number, unit: string}} */
 function temperatureIn({ at, unit = "C" }) {
-  if (!at.trim()) {
-    throw new Refusal(statement("insulation.temperature-missing"), { field: "at", missing: true });
-  }
-  return typedTemperature(at, { field: "at", unit });
+  return at.trim() ? typedTemperature(at, { field: "at", unit }) : { tC: null, unit };
+}
+
+/** @param {InsulationQuestion["part"]} part
+ * @param {import("./insulation-tested.js").Tested} test @param {?number} tC */
+function verdictOn(part, test, tC) {
+  if (tC !== null) return judged(part, test, tC);
+  return part.wound ? atAnyWarmth(part, test) : judged(part, test, part.limitC);
+}
+
+/** What a winding's reading tells whatever its temperature is: it reads less the hotter it is, and
+ * no correction holds below 10 and above 85 °C. What is enough at the one is enough from there up,
+ * what is too little at the other is too little up to there: that is said, and is no verdict yet.
+ * @param {InsulationQuestion["part"]} part
+ * @param {import("./insulation-tested.js").Tested} test @returns {InsulationVerdict} */
+function atAnyWarmth(part, test) {
+  const coldest = judged(part, test, LIMITS.insulation_low_c).state;
+  const hottest = judged(part, test, LIMITS.insulation_high_c).state;
+  /** @type {InsulationVerdict} */
+  const untold = { at40Ohm: null, beyond: "", state: "", checks: [] };
+  if (test.rOhm === 0) return { ...untold, state: "outside" };
+  if (test.overRange && !test.used) return { ...untold, state: "undecided" };
+  if (coldest === "within") return { ...untold, beyond: "cold" };
+  if (hottest === "outside") return { ...untold, beyond: "hot" };
+  throw new Refusal(statement("insulation.temperature-missing"), { field: "at", missing: true });
 }
 
 /** @param {InsulationQuestion["part"]} part

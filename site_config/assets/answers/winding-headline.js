@@ -30,7 +30,8 @@ export function windingHeadline(part, { state, pairs, balances, tC, meter }) {
       { faults: [...offMean(part, balances), ...offEntry(pairs, tC)] });
   }
   if (state === "undecided") return undecided(pairs, balances, meter);
-  if (state === "within") return within(pairs, balances);
+  if (state === "within") return within(pairs, balances, tC);
+  if (tC === null && part.toleranceShare !== null) return statement("winding.needs-temperature");
   return statement("winding.no-limit");
 }
 
@@ -67,13 +68,23 @@ function furthest(windings) {
 
 /** @param {Pairs} pairs @param {?number} tC @returns {Statement[]} */
 function offEntry(pairs, tC) {
-  return named(pairs, (reading) => reading.state === "outside").map((pair) => {
-    const { offShare, expectedOhm, allowedShare } = pairs[pair];
-    return statement("winding.off-entry", {
-      pair, off_share: offShare, expected_ohm: expectedOhm, t_c: tC, allowed_share: allowedShare,
-    });
+  return named(pairs, (reading) => reading.state === "outside")
+    .map((pair) => offAt(pair, pairs[pair], tC));
+}
+
+/** @param {string} pair @param {WindingReading} reading @param {?number} tC */
+function offAt(pair, { rOhm, soundOhm, offShare, expectedOhm, allowedShare }, tC) {
+  if (tC === null) {
+    return statement("winding.off-any", { pair, r_ohm: rOhm, sound_ohm: soundOhm, ...judgedC() });
+  }
+  return statement("winding.off-entry", {
+    pair, off_share: offShare, expected_ohm: expectedOhm, t_c: tC, allowed_share: allowedShare,
   });
 }
+
+/** The temperatures at which a winding is judged at all. */
+const judgedC = () =>
+  ({ low_c: LIMITS.winding_coldest_c, high_c: LIMITS.winding_hottest_c });
 
 /** @param {Pairs} pairs @param {Balance[]} balances @param {string} meter */
 function undecided(pairs, balances, meter) {
@@ -90,12 +101,15 @@ function undecided(pairs, balances, meter) {
   return statement("winding.undecided-alike", { ...figures, worst_spread: worst });
 }
 
-/** @param {Pairs} pairs @param {Balance[]} balances */
-function within(pairs, balances) {
+/** @param {Pairs} pairs @param {Balance[]} balances @param {?number} tC */
+function within(pairs, balances, tC) {
   const worst = worstShare(balances);
-  if (worst === null) return statement("winding.within-entry");
-  const right = named(pairs, (reading) => reading.state === "within").length > 0;
-  return statement(`winding.within-${right ? "both" : "alike"}`, { worst_spread: worst });
+  const right = Object.keys(pairs).every((pair) => pairs[pair].state === "within");
+  const warmth = tC === null && right ? "-any" : "";
+  const figures = warmth ? judgedC() : {};
+  if (worst === null) return statement(`winding.within-entry${warmth}`, figures);
+  return statement(`winding.within-${right ? "both" : "alike"}${warmth}`,
+    { ...figures, worst_spread: worst });
 }
 
 /** The largest departure from a mean among those that are within limits.

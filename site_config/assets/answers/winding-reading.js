@@ -16,10 +16,12 @@ import { typedReadingOhm } from "./typed.js";
  * @typedef {{pairs: Object<string, number>, atC: number, toleranceShare: ?number,
  *   balanceShare: ?number, metal: string, constant: number, wound: boolean,
  *   insulated: boolean}} WindingFacts
- * One pair of leads against its entry; Infinity over range, null where nobody knows.
+ * One pair of leads against its entry; Infinity over range, null where nobody knows. soundOhm:
+ * without a temperature, what a sound winding may read at any that is judged.
  * @typedef {{rOhm: number, digitOhm: number, at20Ohm: ?number, expectedOhm: ?number,
- *   offShare: ?number, uncertaintyShare: ?number, allowedShare: ?number,
- *   state: string}} WindingReading state: within, outside, undecided, open, short, or nothing
+ *   soundOhm: ?number[], offShare: ?number, uncertaintyShare: ?number, allowedShare: ?number,
+ *   state: string}} WindingReading state: within, outside, undecided, open, short, or nothing;
+ *   without a temperature only what holds at every one that is judged
  */
 
 /**
@@ -72,8 +74,8 @@ function endsOf(leads) {
  */
 export function readWinding(facts, { pair, rOhm, meter, tC }) {
   const bare = {
-    rOhm, digitOhm: meterDigitOhm(meter, rOhm), at20Ohm: null, expectedOhm: null, offShare: null,
-    uncertaintyShare: null, allowedShare: facts.toleranceShare, state: "",
+    rOhm, digitOhm: meterDigitOhm(meter, rOhm), at20Ohm: null, expectedOhm: null, soundOhm: null,
+    offShare: null, uncertaintyShare: null, allowedShare: facts.toleranceShare, state: "",
   };
   if (rOhm === Infinity) {
     const reached = mostOhm(facts, { pair, tC }) <= meterSpanOhm(meter);
@@ -82,14 +84,36 @@ export function readWinding(facts, { pair, rOhm, meter, tC }) {
   if (rOhm === 0) {
     return { ...bare, state: nothingIsLess(facts, { pair, meter, tC }) ? "short" : "undecided" };
   }
-  if (tC === null) return bare;
-  const value = windingValue(rOhm, {
-    halfOhm: meterHalfOhm(meter, rOhm), tC, partOhm: facts.pairs[pair], partC: facts.atC,
-    allowedShare: facts.toleranceShare, constant: facts.constant,
-  });
+  if (tC === null) return atAnyWarmth(facts, { bare, pair, meter });
+  const value = valueOf(facts, { pair, rOhm, meter, tC });
   const { at20Ohm, offShare, uncertaintyShare, state } = value;
   const expected = expectedOhm(facts, pair, tC);
   return { ...bare, at20Ohm, expectedOhm: expected, offShare, uncertaintyShare, state };
+}
+
+/** @param {WindingFacts} facts
+ * @param {{pair: string, rOhm: number, meter: Meter, tC: number}} how */
+function valueOf(facts, { pair, rOhm, meter, tC }) {
+  return windingValue(rOhm, {
+    halfOhm: meterHalfOhm(meter, rOhm), tC, partOhm: facts.pairs[pair], partC: facts.atC,
+    allowedShare: facts.toleranceShare, constant: facts.constant,
+  });
+}
+
+/** What holds at every temperature that is judged. Departure and uncertainty bend one way in
+ * 1/(k + t), so that what holds at the coldest and the hottest, off to one side, holds between.
+ * @param {WindingFacts} facts @param {{bare: WindingReading, pair: string, meter: Meter}} how
+ * @returns {WindingReading} nothing compared where it depends on the temperature */
+function atAnyWarmth(facts, { bare, pair, meter }) {
+  const { toleranceShare } = facts;
+  if (toleranceShare === null) return bare;
+  const { winding_coldest_c: coldC, winding_hottest_c: hotC } = LIMITS;
+  const [coldest, hottest] = [coldC, hotC].map((tC) =>
+    valueOf(facts, { pair, rOhm: bare.rOhm, meter, tC }));
+  if (coldest.state !== hottest.state || coldest.state === "undecided") return bare;
+  if (coldest.state === "outside" && (coldest.offShare > 0) !== (hottest.offShare > 0)) return bare;
+  const lowOhm = expectedOhm(facts, pair, coldC) * (1 - toleranceShare);
+  return { ...bare, soundOhm: [lowOhm, mostOhm(facts, { pair, tC: null })], state: coldest.state };
 }
 
 /** @param {WindingFacts} facts @param {{pair: string, tC: ?number}} where

@@ -17,7 +17,7 @@ import { mostOhm, readWinding, typedWindings } from "./winding-reading.js";
  * @typedef {import("./winding-reading.js").WindingFacts} WindingFacts
  * @typedef {import("./winding-reading.js").WindingReading} WindingReading
  * What was typed: a pair with nothing typed is not read; leads zeroed, or their reading taken off.
- * at: empty for no temperature, then only balance can be judged.
+ * at: empty for no temperature, then balance is judged, and what holds at every temperature.
  * @typedef {{part: WindingFacts, readings: Array<[string, string]>, at?: string, unit?: string,
  *   meter: import("./tools.js").NamedMeter, kit?: import("./tools.js").Kit}} WindingQuestion
  * @typedef {{state: string, unit: string, tC: ?number, pairs: Object<string, WindingReading>,
@@ -47,9 +47,7 @@ export function answerWindings(question) {
     pairs[pair] = readWinding(part, { pair, rOhm, meter, tC });
   });
   const balances = balancesOf(part, pairs, { meter, tC });
-  const states = [...Object.keys(pairs).map((pair) => pairs[pair].state),
-    ...balances.map((balance) => balance.state)];
-  const state = WORST_FIRST.find((worse) => states.includes(worse)) || "";
+  const state = worst(pairs, balances);
   const unread = Object.keys(part.pairs).filter((pair) => !(pair in read));
   const better = state === "undecided" ? betterMeters(question, pairs, tC) : [];
   return {
@@ -60,6 +58,15 @@ export function answerWindings(question) {
     better,
     advice: windingAdvice(part, { state, better: better.length > 0, unread }),
   };
+}
+
+/** One that was held against nothing: that another is right is no answer on all of them.
+ * @param {Object<string, WindingReading>} pairs @param {WindingAnswer["balances"]} balances */
+function worst(pairs, balances) {
+  const own = Object.keys(pairs).map((pair) => pairs[pair].state);
+  const states = [...own.filter((state) => state !== "within" || !own.includes("")),
+    ...balances.map((balance) => balance.state)];
+  return WORST_FIRST.find((worse) => states.includes(worse)) || "";
 }
 
 /** @param {WindingQuestion} question

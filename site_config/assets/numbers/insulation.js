@@ -86,10 +86,11 @@ function stateOf(readingOhm, leastOhm, percent) {
 /** @type {Object<string, string>} Where no correction holds → the state that it may only feign. */
 const DOUBTFUL = { cold: "within", hot: "outside" };
 
-/** @param {string} state @param {string} beyond cold or hot, or nothing
+/** Nothing at all is too little at any temperature.
+ * @param {string} state @param {string} beyond cold or hot, or nothing @param {number} readingOhm
  * @returns {string} what is left of the state where the reading could not be brought anywhere */
-function certain(state, beyond) {
-  return state === DOUBTFUL[beyond] ? "undecided" : state;
+function certain(state, beyond, readingOhm) {
+  return readingOhm > 0 && state === DOUBTFUL[beyond] ? "undecided" : state;
 }
 
 /**
@@ -120,7 +121,7 @@ export function judgeInsulation(rOhm, of) {
   const checks = limits.map((limit) => {
     // As read where no correction holds; a limit's own temperature must have one all the same.
     const readingOhm = at(limit.limitC, beyond ? limit.limitC : tC);
-    const state = certain(stateOf(readingOhm, limit.limitOhm, percent), beyond);
+    const state = certain(stateOf(readingOhm, limit.limitOhm, percent), beyond, readingOhm);
     return { ...limit, readingOhm, state };
   });
   return { at40Ohm: beyond ? null : at(40, tC), beyond, state: checks[0].state, checks };

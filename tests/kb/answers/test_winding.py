@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 
@@ -113,6 +114,47 @@ def test_without_a_temperature_only_balance_is_judged():
     assert (answer.state, answer.t_c) == ("within", None)
     assert {reading.state for reading in answer.pairs.values()} == {""}
     assert "winding.without-temperature" in [note.id for note in answer.notes]
+
+
+WIRE = WindingFacts(
+    pairs={"1-2": 100.0}, tolerance_share=0.1, metal="heating wire", constant=9980.0
+)
+
+
+def test_a_heater_is_right_at_every_temperature_and_says_so():
+    answer = _asked(("1-2", "100"), part=WIRE)
+    assert (answer.state, answer.pairs["1-2"].state, answer.t_c) == ("within", "within", None)
+    assert _said(answer) == "Each reads what the entry gives, at any temperature from −40 °C to 150 °C."
+    # Close to its limit the wire's own 2 % decides.
+    assert _asked(("1-2", "108.5"), part=WIRE).state == ""
+    assert _asked(("1-2", "108.5"), part=WIRE, at="150").state == "within"
+
+
+@pytest.mark.parametrize(("reading", "way"), [("300", "hot"), ("40", "cold")])
+def test_far_off_is_outside_at_every_temperature(reading, way):
+    part = WindingFacts(pairs={"1-2": 96.0}, tolerance_share=0.1)
+    answer = _asked(("1-2", reading), part=part)
+    assert answer.state == "outside"
+    assert _said(answer) == (
+        f"1-2 reads {reading}{'' if way == 'hot' else '.0'} Ω, and a sound one reads 66.03 to 159.5 Ω "
+        "at any temperature from −40 °C to 150 °C."
+    )
+    for at in ("-40", "20", "150"):
+        assert _asked(("1-2", reading), part=part, at=at).state == "outside"
+
+
+def test_what_depends_on_the_temperature_has_no_verdict_without_one():
+    part = WindingFacts(pairs={"1-2": 96.0}, tolerance_share=0.1)
+    answer = _asked(("1-2", "120"), part=part)
+    assert (answer.state, answer.headline.id) == ("", "winding.needs-temperature")
+    assert "winding.without-temperature" in [note.id for note in answer.notes]
+
+
+def test_one_that_depends_on_the_temperature_is_not_called_right_with_another():
+    part = replace(WIRE, pairs={"1-2": 100.0, "3-4": 50.0})
+    answer = _asked(("1-2", "100"), ("3-4", "54.3"), part=part)
+    assert [reading.state for reading in answer.pairs.values()] == ["within", ""]
+    assert (answer.state, answer.headline.id) == ("", "winding.needs-temperature")
 
 
 def test_nothing_is_a_short_where_the_meter_would_show_a_sound_winding():
