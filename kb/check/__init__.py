@@ -27,6 +27,7 @@ from . import (
     people,
     photos,
     references,
+    refits,
     repairs,
 )
 
@@ -53,6 +54,9 @@ RULES: tuple[Rule, ...] = (
     photos.photos_are_there,
     insulation.no_tester_on_electronics,
     repairs.replaced_parts_are_refitted,
+    refits.marked_lines_are_pinned,
+    refits.earth_goes_on_first,
+    refits.earth_comes_off_last,
     cut_sentences.sentences_stay_whole,
     cut_sentences.every_sign_can_be_seen,
     facts.publications_are_dated,

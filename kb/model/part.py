@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import ClassVar, Literal
 
 from pydantic import Field, model_validator
@@ -9,7 +10,26 @@ from pydantic import Field, model_validator
 from .entry import Block, Entry
 from .field_change import Changes, told_as
 from .sensor import Pinned
-from .words import FamilyId, Fault, Lines, MethodId, Number, Ohm, SensorId, TempC, Text, YesNo
+from .words import (
+    DrawingId,
+    FamilyId,
+    Fault,
+    Lines,
+    MethodId,
+    Number,
+    Ohm,
+    SensorId,
+    TempC,
+    Text,
+    YesNo,
+)
+
+_EARTH = re.compile(
+    r"\b(earth(?! (fault|leakage))|earthing|protective conductor"
+    r"|ground(ing)? (lead|screw|stud|strap|tab|terminal|wire))\b",
+    re.IGNORECASE,
+)
+"""Words that say of a line that it is the protective earth."""
 
 
 class Windings(Block):
@@ -66,6 +86,32 @@ class Refit(Block):
     note: Text | None = None
     """What goes wrong here."""
 
+    @property
+    def earth(self) -> bool:
+        """Whether its words or its mark say that it is the protective earth."""
+        marks = re.split(r"[\s,/]+", self.mark or "")
+        return "PE" in marks or "⏚" in marks or _EARTH.search(self.what) is not None
+
+    @property
+    def connects(self) -> bool:
+        """Whether it carries a conductor: plugs, tabs, and screws with a mark, which are terminals."""
+        return self.is_a in ("plug", "tab") or (self.is_a == "screw" and self.mark is not None)
+
+
+class Setting(Block):
+    """Something that the old one is set to: written down before it comes out."""
+
+    what: Text
+    """What is set there."""
+    is_a: Literal["switch", "jumper", "number", "size plug"]
+    """A bank of small switches, a jumper, a numbered setting of the controller, or a size plug."""
+    mark: Text | None = None
+    """What is printed there, or the number of the setting."""
+    choices: Lines = []
+    """What it can stand at; left out where it may be anything."""
+    note: Text | None = None
+    """What goes wrong when it is not carried over."""
+
 
 class Proof(Block):
     """One thing that proves the repair."""
@@ -98,6 +144,8 @@ class Part(Entry):
             "places",
             "order",
             "refit",
+            settings="settings to write down before it comes out",
+            refit_on="drawing of what goes back",
             pinned="place on the drawing",
             replace="how to replace it",
             prove="what proves the repair",
@@ -139,8 +187,12 @@ class Part(Entry):
     """What can hurt when it is replaced."""
     replace: Lines = []
     """How to replace it, in order."""
+    settings: list[Setting] = []
+    """What it is set to, to be written down before it comes out."""
     refit: list[Refit] = []
-    """Every plug, tab and screw to put back, in order."""
+    """Every plug, tab and screw to put back, in order: the earth before any other conductor."""
+    refit_on: DrawingId | None = None
+    """The drawing that pins what goes back, where it is not the one that pins the part."""
     prove: list[Proof] = []
     """What must now read what."""
 
@@ -148,6 +200,11 @@ class Part(Entry):
         """Return what somebody would type to find it: its order text, too."""
         ordered = [("order", self.order)] if self.order is not None else []
         return [*super().find_keys(), *ordered]
+
+    @property
+    def drawing(self) -> str | None:
+        """The drawing that shows what goes back; else the one that pins the part."""
+        return self.refit_on or (self.pinned.drawing if self.pinned else None)
 
     @property
     def family_ids(self) -> tuple[str, ...]:
