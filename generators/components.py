@@ -220,6 +220,29 @@ def fold(title: str, *children: Child, id_: str | None = None, open_beside: bool
     return el("details", heading, body, class_=class_, open=True)
 
 
+def two_columns(first: Child, *, beside: Html) -> Html:
+    """Return what is done, and what is looked at: above it, or beside it where there is room."""
+    if not beside:
+        return join(first)
+    return el(
+        "div",
+        el("div", beside, class_="ohm-two-beside"),
+        el("div", first, class_="ohm-two-first"),
+        class_="ohm-two",
+    )
+
+
+def lines(items: Iterable[tuple[str, Child, Child]]) -> Html:
+    """Return ways to pages, a line each: where it leads, its name, a word beside it."""
+    return bullets(
+        (
+            el("a", el("span", name, class_="ohm-line-name"), el("span", word), href=href)
+            for href, name, word in items
+        ),
+        class_="ohm-lines",
+    )
+
+
 def card(href: str, *, kind: str, title: Child, note: Child = None) -> Html:
     """Return one card of a list: what it is, its name, a line about it."""
     return el(

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import math
+from collections.abc import Collection, Mapping
 
 from kb.model import Drawing
-from kb.model.drawing import Box, Shape
+from kb.model.drawing import Box, Pin, Shape
 
-from .html import Html, el, join
+from .html import Html, bullets, el, join
 
 WIDE = 400
 """Width of every sketch in its own units; the height follows its proportion."""
+
+THUMB = 25.0
+"""Half of what a thumb in a glove needs, in the sketch's units: 45 pixels on a page of 390."""
 
 Scale = tuple[float, float]
 """Units of the sketch to one per cent of its width, and of its height."""
@@ -22,6 +26,8 @@ def draw_sketch(
     here: str | None = None,
     goes_to: Mapping[str, tuple[str, str]] | None = None,
     photo_href: str | None = None,
+    only: Collection[str] | None = None,
+    caption: str | None = None,
 ) -> Html:
     """Return the drawing as a figure.
 
@@ -35,13 +41,23 @@ def draw_sketch(
         Where a tap on a pin leads.
     photo_href : str, optional
         Where the photo lies, for a drawing that is one.
+    only : collection of pins, optional
+        Those that are drawn, where others would be in the way; all of them by default.
+    caption : str, optional
+        What stands below it instead of the whole in words, which the sketch itself says to
+        whoever cannot see it.
     """
     high = WIDE * drawing.high / drawing.wide
     scale = (WIDE / 100, high / 100)
     inner = _ground(drawing, scale=scale, photo_href=photo_href)
     # The pin in question comes last, so that nothing covers it.
-    for name in sorted(drawing.pins, key=lambda pin: pin == here):
-        inner.append(_pin(drawing, name, scale=scale, here=here, goes_to=goes_to or {}))
+    shown_pins = [name for name in drawing.pins if only is None or name in only]
+    for name in sorted(shown_pins, key=lambda pin: pin == here):
+        way = (goes_to or {}).get(name) if name != here else None
+        reach = _reach(drawing, name, among=shown_pins, scale=scale) if way else None
+        inner.append(
+            _pin(name, drawing.pins[name], scale=scale, is_here=name == here, reach=reach, way=way)
+        )
     shown = drawing.pins.get(here) if here is not None else None
     what = f": {here}, {shown.where}" if shown else f". {drawing.described}"
     svg = el(
@@ -53,8 +69,8 @@ def draw_sketch(
         aria_label=f"{drawing.name}{what}",
         class_="ohm-sketch",
     )
-    caption = [el("strong", here), f": {shown.where}"] if shown else drawing.described
-    return el("figure", svg, el("figcaption", caption), class_="ohm-drawing")
+    words = [el("strong", here), f": {shown.where}"] if shown else caption or drawing.described
+    return el("figure", svg, el("figcaption", words), class_="ohm-drawing")
 
 
 def _ground(drawing: Drawing, *, scale: Scale, photo_href: str | None) -> list[Html]:
@@ -110,23 +126,49 @@ def _label(words: str | None, x: float, y: float) -> Html:
     return el("text", words, x=_n(x), y=_n(y), text_anchor="middle", class_="ohm-shape-words")
 
 
+def pin_size(name: str) -> tuple[float, float]:
+    """Return how wide and high a pin is drawn, in the sketch's units."""
+    return max(18.0, 7.2 * len(name) + 8), 18.0
+
+
+def pin_links(drawing: Drawing, goes_to: Mapping[str, tuple[str, str]]) -> Html:
+    """Return the ways of the drawing's pins as a list: a pin is small for a thumb in a glove."""
+    return bullets(
+        (
+            el("a", el("strong", name), " ", goes_to[name][1], href=goes_to[name][0])
+            for name in drawing.pins
+            if name in goes_to
+        ),
+        class_="ohm-pins",
+    )
+
+
+def _reach(drawing: Drawing, name: str, *, among: Collection[str], scale: Scale) -> float:
+    """Return how far round a pin a tap still means it: up to a thumb, or half way to the next."""
+    pin = drawing.pins[name]
+    apart = [
+        math.hypot((pin.x - other.x) * scale[0], (pin.y - other.y) * scale[1])
+        for other in (drawing.pins[other_name] for other_name in among if other_name != name)
+    ]
+    return min([THUMB, *(distance / 2 for distance in apart)])
+
+
 def _pin(
-    drawing: Drawing,
     name: str,
+    pin: Pin,
     *,
     scale: Scale,
-    here: str | None,
-    goes_to: Mapping[str, tuple[str, str]],
+    is_here: bool,
+    reach: float | None,
+    way: tuple[str, str] | None,
 ) -> Html:
-    pin = drawing.pins[name]
     px, py = pin.x * scale[0], pin.y * scale[1]
-    is_here = name == here
-    wide = max(18.0, 7.2 * len(name) + 8)
-    high = 18.0
+    wide, high = pin_size(name)
     if is_here:
         wide, high = wide + 6, high + 6
     parts = [
         el("title", f"{name}: {pin.where}"),
+        el("circle", cx=_n(px), cy=_n(py), r=_n(reach), class_="ohm-pin-reach") if reach else None,
         # A ring as well as a fill: the pin must stand out without its colour.
         el("circle", cx=_n(px), cy=_n(py), r=_n(wide / 2 + 7), class_="ohm-pin-ring")
         if is_here
@@ -143,10 +185,7 @@ def _pin(
         el("text", name, x=_n(px), y=_n(py + 4), text_anchor="middle", class_="ohm-pin-name"),
     ]
     group = el("g", parts, class_="ohm-pin ohm-pin-here" if is_here else "ohm-pin")
-    if name in goes_to and not is_here:
-        href, to = goes_to[name]
-        return el("a", group, href=href, aria_label=f"{name}: {to}")
-    return group
+    return el("a", group, href=way[0], aria_label=f"{name}: {way[1]}") if way else group
 
 
 def _n(value: float) -> str:

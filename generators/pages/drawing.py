@@ -7,9 +7,9 @@ from kb.model import Drawing, Family
 from ..components import draft_badge, other_names, source_line
 from ..html import el, join, section, table
 from ..page import Page
+from ..pins import photo_href, pins_go_to
 from ..site_context import SiteContext
 from ..sketch import draw_sketch
-from .family import photo_href, pins_go_to
 
 
 def make_drawing(context: SiteContext, drawing: Drawing) -> Page:

@@ -1,4 +1,4 @@
-"""A family's page: its codes, its sensors and what they should read, its drawings and parts."""
+"""A family's page: the ways into it, then codes, sensors, drawings and parts, folded."""
 
 from __future__ import annotations
 
@@ -7,12 +7,12 @@ from kb.model import Case, Code, Drawing, Family, Part, Sensor
 
 from ..blinks import draw_blinks
 from ..components import (
-    card,
-    cards,
+    caution_line,
     charge_words,
     degrees,
     draft_badge,
-    family_cautions,
+    fold,
+    lines,
     other_names,
     past_jobs,
     source_line,
@@ -21,35 +21,37 @@ from ..expected import expected_cells
 from ..forms.round_form import round_form
 from ..forms.scripts import form_scripts
 from ..forms.sensor_form import curves_of_family
-from ..html import Html, el, facts, join, section, steps, table
+from ..html import Html, bullets, el, facts, join, steps, table
 from ..page import Page
+from ..pins import photo_href, pins_go_to
 from ..site_context import SiteContext
-from ..sketch import draw_sketch
+from ..sketch import draw_sketch, pin_links
 
 
 def make_family(context: SiteContext, family: Family) -> Page:
-    """Return the page of one family."""
-    sensors = context.catalog.of_family(Sensor, family.id)
+    """Return the page of one family: the ways first, what they lead to folded below."""
+    looked_at = [_sensors(context, family), _where(context, family)]
+    looked_up = [
+        _codes(context, family),
+        _round(context, family),
+        _ask(family),
+        _parts(context, family),
+        past_jobs(context, context.catalog.of_family(Case, family.id), titled=fold),
+        _about(context, family),
+    ]
     body = join(
         [
             draft_badge(family),
-            el("p", family.does, class_="ohm-lead"),
-            other_names(family),
             _jumps(context, family),
-            _codes(context, family),
-            family_cautions(context, family, whole=True),
-            section("Sensors", _sensors(context, sensors)),
-            _round(context, family),
-            _ask(family),
-            section(
-                "Where things are",
-                [_drawing(context, drawing_id) for drawing_id in family.drawings],
+            el("p", family.does, class_="ohm-lead"),
+            caution_line(context, family),
+            el(
+                "div",
+                el("div", looked_up[0], class_="ohm-two-first"),
+                el("div", looked_at, class_="ohm-two-beside"),
+                el("div", looked_up[1:], class_="ohm-two-then"),
+                class_="ohm-two",
             ),
-            _parts(context, family),
-            _about(family),
-            past_jobs(context, context.catalog.of_family(Case, family.id)),
-            _your_job(context, family),
-            source_line(context, family),
         ]
     )
     return Page(
@@ -62,9 +64,32 @@ def make_family(context: SiteContext, family: Family) -> Page:
     )
 
 
+def _jumps(context: SiteContext, family: Family) -> Html:
+    """Return the ways of the page: Find, the job, and down to each fold."""
+    ways = [
+        ("codes", "Codes", context.catalog.of_family(Code, family.id)),
+        ("sensors", "Sensors", context.catalog.of_family(Sensor, family.id)),
+        ("round-of-readings", "Round", round_form(context, family=family)),
+        ("ask-the-machine", "Ask it", family.controllers),
+        ("where-things-are", "Where", family.drawings),
+        ("parts", "Parts", context.catalog.of_family(Part, family.id)),
+        ("past-jobs", "Past jobs", context.catalog.of_family(Case, family.id)),
+        ("about-the-machine", "Supply and plate", True),
+    ]
+    links = [
+        # The round needs scripts; without them there is nothing to jump to.
+        el("a", title, href=f"#{name}", class_="ohm-js" if name == "round-of-readings" else None)
+        for name, title, there in ways
+        if there
+    ]
+    find = el("button", "Find in it", type="button", class_="ohm-js", data_ohm_find=True)
+    job = el("a", "Job", href=f"{context.root}jobs/{family.id}.html")
+    return el("nav", find, job, links, class_="ohm-jumps", aria_label="On this page")
+
+
 def _ask(family: Family) -> Html:
     """Return how a machine of this family is asked for more."""
-    return section(
+    return fold(
         "Ask the machine",
         [
             join([el("h3", controller.name), el("p", controller.shows), steps(controller.ask)])
@@ -74,22 +99,16 @@ def _ask(family: Family) -> Html:
 
 
 def _parts(context: SiteContext, family: Family) -> Html:
-    """Return the parts as cards."""
-    return section(
-        "Parts",
-        cards(
-            [
-                card(context.href(part), kind=part.is_a, title=part.name, note=part.does)
-                for part in context.catalog.of_family(Part, family.id)
-            ]
-        ),
-    )
+    """Return the parts, a line each."""
+    parts = context.catalog.of_family(Part, family.id)
+    return fold("Parts", lines((context.href(part), part.name, part.is_a) for part in parts))
 
 
-def _about(family: Family) -> Html:
-    """Return what the plate and the supply say."""
-    return section(
+def _about(context: SiteContext, family: Family) -> Html:
+    """Return what the plate and the supply say, and where it is written."""
+    return fold(
         "About the machine",
+        other_names(family),
         facts(
             [
                 ("Maker", family.maker),
@@ -100,42 +119,8 @@ def _about(family: Family) -> Html:
                 ("Refrigerant", family.refrigerant),
             ]
         ),
+        source_line(context, family),
     )
-
-
-def _your_job(context: SiteContext, family: Family) -> Html:
-    """Return the way to the page that gathers a job."""
-    return section(
-        "Your job here",
-        el(
-            "p",
-            el(
-                "a",
-                "Gather it, hand it over, keep it as a case",
-                href=f"{context.root}jobs/{family.id}.html",
-            ),
-        ),
-    )
-
-
-def _jumps(context: SiteContext, family: Family) -> Html:
-    """Return the ways down a long page."""
-    ways = [
-        ("codes", "Codes", context.catalog.of_family(Code, family.id)),
-        ("sensors", "Sensors", context.catalog.of_family(Sensor, family.id)),
-        ("round-of-readings", "Round", round_form(context, family=family)),
-        ("ask-the-machine", "Ask it", family.controllers),
-        ("where-things-are", "Where", family.drawings),
-        ("parts", "Parts", context.catalog.of_family(Part, family.id)),
-        ("past-jobs", "Past jobs", context.catalog.of_family(Case, family.id)),
-    ]
-    links = [
-        # The round needs scripts; without them there is nothing to jump to.
-        el("a", title, href=f"#{name}", class_="ohm-js" if name == "round-of-readings" else None)
-        for name, title, there in ways
-        if there
-    ]
-    return el("nav", links, class_="ohm-jumps", aria_label="On this page")
 
 
 def _codes(context: SiteContext, family: Family) -> Html:
@@ -159,19 +144,22 @@ def _codes(context: SiteContext, family: Family) -> Html:
         )
     if not rows:
         return Html("")
-    return section("Codes", table(f"Codes of {family.name}", ["Shown", "Means"], rows))
+    return fold(
+        "Codes", table(f"Codes of {family.name}", ["Shown", "Means"], rows), open_beside=True
+    )
 
 
-def _sensors(context: SiteContext, sensors: list[Sensor]) -> Html:
+def _sensors(context: SiteContext, family: Family) -> Html:
     wanted = [0.0, 10.0, 20.0, 30.0]
-    rows = []
-    for sensor in sensors:
-        label = context.link(sensor)
-        rows.append([label, *expected_cells(context, sensor, wanted)])
+    rows = [
+        [context.link(sensor), *expected_cells(context, sensor, wanted)]
+        for sensor in context.catalog.of_family(Sensor, family.id)
+    ]
     if not rows:
         return Html("")
     heads = ["Sensor", *[degrees(t_c) for t_c in wanted]]
-    return table("Expected resistance of each sensor", heads, rows)
+    expected = table("Expected resistance of each sensor", heads, rows, class_="ohm-stacked")
+    return fold("Sensors", expected, open_beside=True)
 
 
 def _round(context: SiteContext, family: Family) -> Html:
@@ -180,7 +168,7 @@ def _round(context: SiteContext, family: Family) -> Html:
         return Html("")
     return join(
         [
-            el("div", section("Round of readings", form), class_="ohm-js"),
+            el("div", fold("Round of readings", form), class_="ohm-js"),
             form_scripts(
                 context, forms=["round"], curve_ids=curves_of_family(context, family_id=family.id)
             ),
@@ -188,30 +176,24 @@ def _round(context: SiteContext, family: Family) -> Html:
     )
 
 
-def _drawing(context: SiteContext, drawing_id: str) -> Html:
-    drawing = context.catalog.get(Drawing, drawing_id)
-    return draw_sketch(
-        drawing, goes_to=pins_go_to(context, drawing), photo_href=photo_href(context, drawing)
+def _where(context: SiteContext, family: Family) -> Html:
+    """Return the family's own drawings with their pins, and the way to the others of it."""
+    others = [
+        drawing
+        for drawing in context.catalog.of_family(Drawing, family.id)
+        if drawing.id not in family.drawings
+    ]
+    return fold(
+        "Where things are",
+        [_drawing(context, drawing_id) for drawing_id in family.drawings],
+        el("h3", "Closer") if others else None,
+        bullets(context.link(drawing) for drawing in others),
+        open_beside=True,
     )
 
 
-def pins_go_to(context: SiteContext, drawing: Drawing) -> dict[str, tuple[str, str]]:
-    """Return where a tap on each pin leads: the sensor or part that sits there."""
-    goes: dict[str, tuple[str, str]] = {}
-    pinned: list[Part | Sensor] = [
-        *context.catalog.users_of(drawing, Part),
-        *context.catalog.users_of(drawing, Sensor),
-    ]
-    for entry in pinned:
-        if entry.pinned and entry.pinned.drawing == drawing.id:
-            goes[entry.pinned.pin] = (context.href(entry), entry.name)
-    return goes
-
-
-def photo_href(context: SiteContext, drawing: Drawing) -> str | None:
-    """Return where a drawing's photo lies, from the page."""
-    return f"{context.root}drawings/{drawing.id}{_ending(drawing)}" if drawing.photo else None
-
-
-def _ending(drawing: Drawing) -> str:
-    return "." + (drawing.photo or "").rpartition(".")[2].lower()
+def _drawing(context: SiteContext, drawing_id: str) -> Html:
+    drawing = context.catalog.get(Drawing, drawing_id)
+    goes = pins_go_to(context, drawing)
+    drawn = draw_sketch(drawing, goes_to=goes, photo_href=photo_href(context, drawing))
+    return join([drawn, pin_links(drawing, goes)])

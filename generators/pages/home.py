@@ -1,36 +1,39 @@
-"""Home: Find stands in the frame above it; below it, the families and every other way in."""
+"""Home is a tool: Find stands in the frame above it, then open jobs, families, and the ways in."""
 
 from __future__ import annotations
 
 from kb.catalog import reading_order
 from kb.model import KINDS, Case, Family
 
-from ..components import card, cards
+from ..components import fold, lines
 from ..html import Html, bullets, el, join, section
 from ..page import Page
 from ..site_context import SiteContext
 from .lists import short_maker
 
+NEWEST = 5
+"""Past jobs that home shows."""
+
 
 def make_home(context: SiteContext, *, own_pages: list[tuple[str, str]]) -> Page:
     """Return the home page; `own_pages` are the hand-written ones, (title, href)."""
-    newest = sorted(context.catalog.all(Case).values(), key=reading_order)[:5]
     body = join(
         [
             el(
                 "p",
-                "Type what the machine shows: a code as text, or its blinks such as ",
+                "Find takes a code, blinks such as ",
                 el("kbd", "4 long 2 short"),
-                ". A sensor's label, a plug's mark or a part number work too.",
-                class_="ohm-lead",
+                ", a label, a plug's mark, a part number.",
+                class_="ohm-hint",
             ),
+            # A script fills these with what this phone knows; there is nothing to say without it.
+            el("section", class_="ohm-js", data_ohm_jobs=True, hidden=True),
             _families(context),
+            el("section", class_="ohm-js", data_ohm_last_opened=True, hidden=True),
+            _ways(),
             _everything_else(context),
             _read(own_pages),
-            section(
-                "Newest jobs",
-                bullets(join([f"{case.on.isoformat()}: ", context.link(case)]) for case in newest),
-            ),
+            _newest(context),
         ]
     )
     return Page(
@@ -43,61 +46,52 @@ def make_home(context: SiteContext, *, own_pages: list[tuple[str, str]]) -> Page
 
 
 def _families(context: SiteContext) -> Html:
-    """Return the families as cards."""
+    """Return the families, a line each."""
     families = sorted(context.catalog.all(Family).values(), key=reading_order)
     return section(
         "Families",
-        cards(
-            [
-                card(
-                    context.href(family),
-                    kind=short_maker(family),
-                    title=family.name,
-                    note=family.does,
-                )
-                for family in families
-            ]
-        ),
+        lines((context.href(family), family.name, short_maker(family)) for family in families),
     )
+
+
+def _ways() -> Html:
+    """Return what is looked for from anywhere."""
+    ways = [
+        ("Safety", "safety.html"),
+        ("What changed", "changes.html"),
+        ("Which curve is this?", "which.html"),
+    ]
+    links = [el("a", words, href=href) for words, href in ways]
+    return el("nav", links, class_="ohm-jumps ohm-ways-in", aria_label="From anywhere")
 
 
 def _everything_else(context: SiteContext) -> Html:
     """Return the way to every other list, with how much is in it."""
-    return section(
+    return fold(
         "Everything else",
-        cards(
-            [
-                card(
-                    "which.html",
-                    kind="Work it out",
-                    title="Which curve is this?",
-                    note="From readings of an unmarked sensor.",
-                ),
-                *[
-                    card(
-                        f"{model.kind}/index.html",
-                        kind=str(len(context.catalog.all(model))),
-                        title=model.list_title,
-                        note=model.list_lead,
-                    )
-                    for model in sorted(KINDS.values(), key=lambda kind: kind.home_place)
-                    if model is not Family
-                ],
-            ]
+        lines(
+            (f"{model.kind}/index.html", model.list_title, str(len(context.catalog.all(model))))
+            for model in sorted(KINDS.values(), key=lambda kind: kind.home_place)
+            if model is not Family
         ),
     )
 
 
 def _read(own_pages: list[tuple[str, str]]) -> Html:
     """Return what is there to read through."""
-    return section(
+    return fold(
         "Read",
         bullets(
             el("a", title, href=href)
-            for title, href in [
-                *own_pages,
-                ("What changed", "changes.html"),
-                ("About the numbers", "numbers.html"),
-            ]
+            for title, href in [*own_pages, ("About the numbers", "numbers.html")]
         ),
+    )
+
+
+def _newest(context: SiteContext) -> Html:
+    """Return the newest past jobs."""
+    newest = sorted(context.catalog.all(Case).values(), key=reading_order)[:NEWEST]
+    return fold(
+        "Newest jobs",
+        bullets(join([f"{case.on.isoformat()}: ", context.link(case)]) for case in newest),
     )

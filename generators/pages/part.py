@@ -3,55 +3,50 @@
 from __future__ import annotations
 
 from kb.catalog import reading_order
-from kb.model import Case, Family, Method, Part, Sensor
-from kb.model.part import Refit
+from kb.model import Case, Family, Method, Part
 from kb.numbers.rounding import format_ohm, format_plain
 
 from ..components import (
     caution_box,
+    caution_line,
     degrees,
     draft_badge,
-    family_cautions,
+    fold,
     other_names,
     past_jobs,
     source_line,
-    to_the_job,
+    two_columns,
 )
 from ..forms.insulation_form import insulation_form
 from ..forms.scripts import form_scripts
+from ..forms.settings_form import settings_form
 from ..forms.winding_form import winding_form
 from ..html import Child, Html, bullets, el, facts, join, section, steps, table
 from ..page import Page
 from ..site_context import SiteContext
+from .part_refit import part_drawing, proofs, refit_list
 
 
 def make_part(context: SiteContext, part: Part) -> Page:
-    """Return the page of one part."""
+    """Return the page of one part, in the order in which it is worked on."""
     family = context.catalog.get(Family, part.families[0])
+    work = [
+        section("Windings", _windings(context, part)),
+        section("Insulation", _insulation(context, part)),
+        section("Rule out first: what would kill a new one", bullets(part.rule_out)),
+        section("Write down before it comes out", settings_form(part, family=family)),
+        _replace(part),
+        refit_list(part),
+        proofs(context, part),
+    ]
     body = join(
         [
             draft_badge(part),
-            el("p", part.does, class_="ohm-lead"),
-            other_names(part),
-            _dear(part),
-            family_cautions(context, family),
-            section("Windings", _windings(context, part)),
-            section("Insulation", _insulation(context, part)),
-            section(
-                "How to test it",
-                bullets(context.link_to(Method, method_id) for method_id in part.methods),
-            ),
-            section("Rule out first: what would kill a new one", bullets(part.rule_out)),
-            _replace(part),
-            section("Put back", _refit(part)),
-            section("Prove it", _proofs(context, part)),
-            _order(part),
-            _accusing(context, part),
-            section("Sensors plugged into it", bullets(_plugged(context, part))),
-            past_jobs(context, sorted(context.catalog.users_of(part, Case), key=reading_order)),
-            to_the_job(context, family),
-            _on(context, part),
-            source_line(context, part),
+            _jumps(context, part, family=family),
+            el("p", part.does, _dear(part), class_="ohm-lead"),
+            caution_line(context, family),
+            two_columns(work, beside=part_drawing(context, part)),
+            _rest(context, part),
             form_scripts(context, forms=_forms(part)),
         ]
     )
@@ -62,6 +57,38 @@ def make_part(context: SiteContext, part: Part) -> Page:
         summary=f"{family.name}: {part.does}",
         trail=(("Families", "families/index.html"), (family.name, family.href)),
         body=body,
+    )
+
+
+def _jumps(context: SiteContext, part: Part, *, family: Family) -> Html:
+    """Return the ways down the page; first the one that is wanted with a screwdriver in hand."""
+    ways = {
+        "put-back": ("Put back", part.refit),
+        "write-down-before-it-comes-out": ("Settings", part.settings),
+        "replace-it": ("Replace", part.replace),
+        "prove-it": ("Prove", part.prove),
+        "windings": ("Windings", part.windings),
+        "insulation": ("Insulation", part.insulation),
+        "to-order": ("Order", part.order),
+    }
+    links = [el("a", words, href=f"#{name}") for name, (words, there) in ways.items() if there]
+    job = el("a", "Job", href=f"{context.root}jobs/{family.id}.html")
+    return el("nav", links, job, class_="ohm-jumps", aria_label="On this page")
+
+
+def _rest(context: SiteContext, part: Part) -> Html:
+    """Return what is looked up, folded."""
+    methods = bullets(context.link_to(Method, method_id) for method_id in part.methods)
+    cases = sorted(context.catalog.users_of(part, Case), key=reading_order)
+    return join(
+        [
+            fold("To order", _order(part)),
+            fold("How to test it", methods),
+            _accusing(context, part),
+            fold("Sensors plugged into it", bullets(_plugged(context, part))),
+            past_jobs(context, cases, titled=fold),
+            fold("About it", other_names(part), _on(context, part), source_line(context, part)),
+        ]
     )
 
 
@@ -78,7 +105,9 @@ def _forms(part: Part) -> list[str]:
 def _dear(part: Part) -> Html | None:
     if not part.dear:
         return None
-    return el("p", el("strong", "A dear part."), " Rule everything else out before you order it.")
+    return join(
+        [" ", el("strong", "A dear part."), " Rule everything else out before you order it."]
+    )
 
 
 def _replace(part: Part) -> Html | None:
@@ -95,12 +124,12 @@ def _replace(part: Part) -> Html | None:
 
 def _order(part: Part) -> Html:
     labour = f"{format_plain(part.labour_min)} min" if part.labour_min else None
-    return section("To order", facts([("Order", part.order), ("Labour", labour)]))
+    return facts([("Order", part.order), ("Labour", labour)])
 
 
 def _accusing(context: SiteContext, part: Part) -> Html:
     codes = context.catalog.codes_accusing(part)
-    return section("Codes that accuse it", bullets(context.link(code) for code in codes))
+    return fold("Codes that accuse it", bullets(context.link(code) for code in codes))
 
 
 def _on(context: SiteContext, part: Part) -> Html:
@@ -156,84 +185,6 @@ def _insulation(context: SiteContext, part: Part) -> Html | None:
             ),
             insulation_form(context, part=part, limit=limit),
         ]
-    )
-
-
-def _refit(part: Part) -> Html | None:
-    if not part.refit:
-        return None
-    rows = [_refit_row(part, i, refit) for i, refit in enumerate(part.refit)]
-    return join(
-        [
-            el(
-                "p",
-                f"{len(rows)} things to put back, in this order: {_sorts(part)}. Tick each one.",
-                class_="ohm-tick-count",
-                data_of=len(rows),
-            ),
-            el(
-                "ol",
-                rows,
-                class_="ohm-tick",
-                data_list=f"{part.id}-refit",
-                data_done="put back",
-                data_finish="Everything is back",
-            ),
-        ]
-    )
-
-
-def _sorts(part: Part) -> str:
-    """Return how many pieces of each sort go back: `7 plugs, 4 screws, 1 seal`."""
-    pieces: dict[str, float] = {}
-    for refit in part.refit:
-        pieces[refit.is_a] = pieces.get(refit.is_a, 0) + refit.count
-    return ", ".join(
-        f"{format_plain(count)} {sort}{'' if count == 1 or sort == 'paste' else 's'}"
-        for sort, count in pieces.items()
-    )
-
-
-def _refit_row(part: Part, index: int, refit: Refit) -> Html:
-    words: list[Child] = [refit.what]
-    if refit.mark:
-        words = [el("strong", refit.mark), " ", refit.what]
-    if refit.count != 1:
-        words.append(f" ({format_plain(refit.count)})")
-    return _tick(f"{part.id}-refit", index, words, refit.note)
-
-
-def _tick(name: str, index: int, words: Child, note: Child) -> Html:
-    box = f"{name}-{index + 1}"
-    return el(
-        "li",
-        el("input", type="checkbox", id=box, data_tick=f"{index + 1}"),
-        el("label", words, el("span", note, class_="ohm-note") if note else None, for_=box),
-    )
-
-
-def _proofs(context: SiteContext, part: Part) -> Html | None:
-    if not part.prove:
-        return None
-    rows = [
-        _tick(
-            f"{part.id}-prove",
-            i,
-            [el("strong", proof.what), ": ", proof.must],
-            [
-                f"Watch for {format_plain(proof.watch_min)} minutes. " if proof.watch_min else None,
-                context.link_to(Sensor, proof.sensor) if proof.sensor else None,
-            ],
-        )
-        for i, proof in enumerate(part.prove)
-    ]
-    return el(
-        "ol",
-        rows,
-        class_="ohm-tick",
-        data_list=f"{part.id}-prove",
-        data_done="proved",
-        data_finish="It is proved",
     )
 
 

@@ -27,9 +27,9 @@ from ..forms.stand_in_form import stand_in_form
 from ..html import Child, Html, bullets, el, facts, join, section, table
 from ..meters_fit import meters_section
 from ..page import Page
+from ..pins import photo_href, pins_go_to
 from ..site_context import SiteContext
 from ..sketch import draw_sketch
-from .family import photo_href, pins_go_to
 
 
 def make_sensor(context: SiteContext, sensor: Sensor) -> Page:

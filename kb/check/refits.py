@@ -1,4 +1,4 @@
-"""What is put back: every marked line has its pin, and the earth goes on first and comes off last."""
+"""What is put back: each marked line has its pin; the earth goes on first and comes off last."""
 
 from __future__ import annotations
 
@@ -58,7 +58,7 @@ def earth_goes_on_first(notes: Notes) -> Iterator[Problem]:
                     ("refit", i, "what"),
                     "earth-not-first",
                     f"the earth goes on after '{before.mark or before.what}'",
-                    hint="common practice: the earth first, before any plug, tab or marked terminal",
+                    hint="common practice: earth before any plug, tab or marked terminal",
                     warning=True,
                 )
 

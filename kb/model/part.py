@@ -94,7 +94,7 @@ class Refit(Block):
 
     @property
     def connects(self) -> bool:
-        """Whether it carries a conductor: plugs, tabs, and screws with a mark, which are terminals."""
+        """Whether it is a conductor: plugs, tabs, and screws with a mark, which are terminals."""
         return self.is_a in ("plug", "tab") or (self.is_a == "screw" and self.mark is not None)
 
 

@@ -183,6 +183,10 @@ function findField(form, index) {
   form.addEventListener("focusout", ({ relatedTarget }) => {
     if (relatedTarget && !ours(relatedTarget)) close();
   });
+  // A page may have a key of its own that leads here.
+  document.addEventListener("click", ({ target }) => {
+    if (target instanceof Element && target.closest("[data-ohm-find]")) field.focus();
+  });
   // A page brought back from behind shows the field as it was left, with nothing hanging over it.
   addEventListener("pageshow", close);
   if (field.value) clear.hidden = false;
