@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -205,4 +205,13 @@ def make_entry(
             chart=charts.get(entry.id),
             grid_error_k=grid.worst_error_k if grid else None,
         )
-    return MAKERS[type(entry)](context, entry)
+    page = MAKERS[type(entry)](context, entry)
+    return replace(page, families=_families_of(context, entry))
+
+
+def _families_of(context: SiteContext, entry: Entry) -> tuple[tuple[str, str], ...]:
+    """Return the families whose jobs an entry's page belongs to: none for a past job or a law."""
+    if not isinstance(entry, Family | Code | Sensor | Part | Drawing):
+        return ()
+    ids = (entry.id,) if isinstance(entry, Family) else entry.family_ids
+    return tuple((family_id, context.catalog.get(Family, family_id).name) for family_id in ids)

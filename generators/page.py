@@ -20,6 +20,8 @@ class Page:
     body: Html
     trail: tuple[tuple[str, str], ...] = ()
     """Ancestors, nearest last, each (title, href from the site's root)."""
+    families: tuple[tuple[str, str], ...] = ()
+    """The families whose jobs the page belongs to, each (id, name)."""
 
     @property
     def href(self) -> str:
@@ -34,6 +36,8 @@ class Page:
             "summary": self.summary,
             "trail": [{"title": title, "href": href} for title, href in self.trail],
         }
+        if self.families:
+            front["families"] = [{"id": id_, "name": name} for id_, name in self.families]
         head = yaml.safe_dump(front, sort_keys=True, allow_unicode=True, width=10_000)
         block = el("div", self.body, class_=f"ohm ohm-{self.kind}")
         return f"---\n{head}---\n\n{block}\n"

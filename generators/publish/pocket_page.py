@@ -72,15 +72,18 @@ def pocket_page(site: Path, *, path: str, inside: Mapping[str, int]) -> PocketPa
 
 
 def pocket_header(site: Path, *, path: str, inside: Mapping[str, int], release: str) -> str:
-    """Return the header of a page as the file holds it, with the words that name the release."""
+    """Return the header of a page as the file holds it, with the words that name the release.
+
+    The bar of jobs comes with it.
+    """
     text = (site / path).read_text(encoding="utf-8")
     tags = read_tags(text)
     first = next(i for i, tag in enumerate(tags) if tag.name == "header")
-    end = tags[closing(tags, first)].end
+    # The bar that says which job is open stands below it, and both are the same on every page.
+    bars = [i for i, tag in enumerate(tags) if "data-ohm-job-bar" in tag.attributes]
+    last = closing(tags, bars[0] if bars else first)
     taking = _Taking(site=site, path=path, inside=inside, prefix="")
-    header = taking.over(
-        text[:end], tags[first : closing(tags, first) + 1], begin=tags[first].begin
-    )
+    header = taking.over(text[: tags[last].end], tags[first : last + 1], begin=tags[first].begin)
     shown = next(tag for tag in read_tags(header) if "data-ohm-release" in tag.attributes)
     return header[: shown.end] + html.escape(release) + header[header.index("<", shown.end) :]
 

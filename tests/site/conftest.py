@@ -29,6 +29,16 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture(scope="session")
+def pocket_file(site: Path) -> str:
+    """The address of one family in a file of its own."""
+    from generators.publish.pockets import write_pockets
+
+    notes = site.parent
+    ((path, _),) = write_pockets(notes, families=("quellmark-rooftop",), to=notes / "pocket")
+    return path.as_uri()
+
+
+@pytest.fixture(scope="session")
 def served(site: Path) -> Iterator[str]:
     """The same site from a server on loopback."""
 
