@@ -25,7 +25,7 @@ const keyFor = (name, press, more = "") =>
 /** Everything on the page belongs to one machine: with another one, the page begins anew. What the
  * phone does not keep would be lost by that. */
 function anew() {
-  if (store.trouble() !== "memory") location.reload();
+  if (!["memory", "full"].includes(store.trouble())) location.reload();
 }
 
 /** @param {HTMLElement} panel @param {{close: function(): void}} then */
