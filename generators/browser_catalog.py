@@ -9,11 +9,10 @@ from kb.answers.blinks import COUNT_WORDS, FILLERS, MOST_BLINKS
 from kb.answers.code_lookup import FITS, MOST_LISTED, MOST_NEAR
 from kb.answers.normal_form import ALIKE, SHORTEST_SLIP, SIGNS
 from kb.answers.reading_next import INSTRUCTIONS
-from kb.answers.round_places import FEWEST
 from kb.answers.round_rows import MIDDLE_K
 from kb.answers.which import AWAY_K
 from kb.answers.winding_reading import COLDEST_C, HOTTEST_C
-from kb.numbers.at_rest import SPREAD_HALF_K
+from kb.numbers.at_rest import FEWEST, SPREAD_HALF_K
 from kb.numbers.curve_pair import ALIKE_K
 from kb.numbers.e_series import DECADES, PRINTED_DIGITS, TOLERANCE
 from kb.numbers.explanations import SERIES_SHARE_MAX

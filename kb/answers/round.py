@@ -5,15 +5,35 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from kb.numbers.at_rest import SPREAD_HALF_K, AtRest, Resting, Standing, at_rest
-from kb.numbers.exchanged import exchanged
+from kb.numbers.at_rest import SPREAD_HALF_K, Resting
+from kb.numbers.exchanged import RestingPlace, exchanged
 from kb.numbers.measured import taken
 
 from .instruments import Tools
-from .round_places import PlaceAnswer, RestingSensor, answer_place, faulty, why_kept_out
-from .round_rows import RestedReading, RoundManner, RoundReading, RoundRow, rested_row
+from .round_doubt import PlaceRest, place_rest
+from .round_outcome import PlaceAnswer, PlaceRound, answer_place
+from .round_places import (
+    OWN_PLACE,
+    PlaceReference,
+    PlaceTemperature,
+    RestingSensor,
+    company,
+    place_key,
+    place_reference,
+    spread_half_k,
+    why_kept_out,
+)
+from .round_rows import (
+    HeldReading,
+    RestedReading,
+    RoundReading,
+    RoundRow,
+    pairs_exchanged,
+    refused_row,
+    rested_row,
+)
 from .statement import Refusal, Statement
-from .typed import typed_reading_ohm, typed_temperature
+from .typed import typed_reading_ohm
 
 CAUTIONS = ("sensor-unplugged", "maker-first")
 """What stands under every round, by id."""
@@ -29,8 +49,9 @@ class RoundQuestion:
         All of the family that can take part, read or not.
     readings : sequence of RoundReading
         Each sensor once at most.
-    at : str
-        What a thermometer shows where the machine rests; with it they are held against that.
+    temperatures : sequence of PlaceTemperature
+        What a thermometer showed, each place once at most; the readings of a place are held
+        against its own and no other.
     unit : str
         What a bare temperature is in: "C" or "F".
     short_ohm : float or None
@@ -40,25 +61,25 @@ class RoundQuestion:
     sensors: Sequence[RestingSensor]
     readings: Sequence[RoundReading]
     tools: Tools
-    at: str = ""
+    temperatures: Sequence[PlaceTemperature] = ()
     unit: str = "C"
     short_ohm: float | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
 class RoundAnswer:
-    """How the sensors of a machine at rest stand to each other, or to a thermometer.
+    """How the sensors of a machine at rest stand, each among those of its own place.
 
     Parameters
     ----------
     unit : str
-        "C" or "F": the unit to answer in.
-    at_c : float or None
-        What a thermometer showed, where they are held against one.
+        "C" or "F": the unit to answer in, that of the first temperature.
+    temperatures : tuple of PlaceReference
+        Each place's as read out of its fields, or why it cannot be used.
+    rows : tuple of RoundRow
+        In the order of the readings.
     places : tuple of PlaceAnswer
-        Place by place, by name.
-    faulty : tuple of Statement
-        Who is faulty by itself though held against nobody.
+        Each place where something was read: by name, those of one sensor alone last.
     exchanged : tuple of (str, str)
         Ids of sensors that would both agree if each had the other's reading.
     exchange : Statement or None
@@ -68,83 +89,47 @@ class RoundAnswer:
     """
 
     unit: str
-    at_c: float | None
+    temperatures: tuple[PlaceReference, ...]
     rows: tuple[RoundRow, ...]
     places: tuple[PlaceAnswer, ...]
-    faulty: tuple[Statement, ...]
     exchanged: tuple[tuple[str, str], ...]
     exchange: Statement | None
     against: tuple[Statement, ...]
     cautions: tuple[str, ...] = CAUTIONS
 
 
-@dataclass(frozen=True, kw_only=True)
-class _Reference:
-    """The thermometer that all are held against, if there is one."""
-
-    t_c: float | None
-    half_k: float
-    unit: str
-
-
-@dataclass(frozen=True, kw_only=True)
-class _Held:
-    """How the readings stand: place by place, sensor by sensor, and pairs exchanged."""
-
-    rests: Mapping[str, AtRest]
-    kept_out: Mapping[str, Standing]
-    standing: Mapping[str, Standing]
-    exchanged: tuple[tuple[str, str], ...]
-
-
 def answer_round(question: RoundQuestion) -> RoundAnswer:
-    """Return how the sensors read stand; what cannot be read is refused in its own row.
+    """Return how the sensors read stand.
 
-    Raises
-    ------
-    Refusal
-        If the round's own temperature cannot be read, or the thermometer does not reach it.
+    What cannot be read is refused in its own row, a temperature in its own place: the place's
+    sensors are then held against each other, as without one.
     """
-    reference = _reference(question)
-    refused, read = _read(question, by_thermometer=reference.t_c is not None)
-    held = _held(read, reference, short_ohm=question.short_ohm)
-    how = RoundManner(
-        tools=question.tools,
-        unit=question.unit,
-        short_ohm=question.short_ohm,
-        by_thermometer=reference.t_c is not None,
-    )
-    rested = (
-        rested_row(reading, standing=held.standing[reading.sensor.id], how=how) for reading in read
-    )
-    rows = {row.sensor: row for row in (*refused, *rested)}
-    meter = question.tools.meter.name if question.tools.meter else ""
-    names = {sensor.id: sensor.name for sensor in question.sensors}
+    references = [
+        place_reference(typed, tools=question.tools, unit=question.unit)
+        for typed in question.temperatures
+        if typed.at.strip()
+    ]
+    measured = {found.place: found for found in references if found.t_c is not None}
+    refused, read = _read(question, measured=measured)
+    rests = _rests(read, measured=measured, short_ohm=question.short_ohm)
+    pairs = _exchanged(read, measured=measured, short_ohm=question.short_ohm)
+    rows = {row.sensor: row for row in refused}
+    rows |= _rows(question, read=read, rests=rests, pairs=pairs)
     return RoundAnswer(
-        unit=reference.unit,
-        at_c=reference.t_c,
+        unit=references[0].unit if references else question.unit,
+        temperatures=tuple(references),
         rows=tuple(rows[reading.sensor] for reading in question.readings if reading.sensor in rows),
         places=tuple(
-            answer_place(place, names=names, rest=rest, meter=meter)
-            for place, rest in held.rests.items()
+            _place(question, place=place, rows=rows, held=held) for place, held in rests.items()
         ),
-        faulty=tuple(faulty(held.kept_out, names=names)),
-        exchanged=held.exchanged,
-        exchange=_exchange(held.exchanged, names=names),
-        against=_against(question, reference) if held.rests else (),
+        exchanged=tuple(pairs),
+        exchange=_pairs_said("round.exchanged", pairs=pairs, sensors=question.sensors),
+        against=_against(question, rests=rests),
     )
-
-
-def _reference(question: RoundQuestion) -> _Reference:
-    if not question.at.strip():
-        return _Reference(t_c=None, half_k=0.0, unit=question.unit)
-    at = typed_temperature(question.at, field="at", unit=question.unit)
-    half_k = question.tools.take(0.0, t_c=at.t_c).thermometer_half_k
-    return _Reference(t_c=at.t_c, half_k=half_k, unit=at.unit)
 
 
 def _read(
-    question: RoundQuestion, *, by_thermometer: bool
+    question: RoundQuestion, *, measured: Mapping[str, PlaceReference]
 ) -> tuple[list[RoundRow], list[RestedReading]]:
     """Return the rows that cannot be read, and the readings that can."""
     sensors = {sensor.id: sensor for sensor in question.sensors}
@@ -157,28 +142,23 @@ def _read(
         try:
             shown_ohm = typed_reading_ohm(reading.reading, field="reading")
         except Refusal as refusal:
-            row = RoundRow(
-                sensor=sensor.id, name=sensor.name, place=sensor.place, refusal=refusal.statement
-            )
-            refused.append(row)
+            refused.append(refused_row(sensor, refusal=refusal.statement))
             continue
-        in_ice = reading.elsewhere and reading.placement == "ice-water"
         read.append(
             RestedReading(
                 sensor=sensor,
-                typed=reading,
                 shown_ohm=shown_ohm,
                 resting=_resting(sensor, shown_ohm, tools=question.tools),
-                kept_out="ice-water"
-                if in_ice
-                else why_kept_out(sensor, sensors=question.sensors, by_thermometer=by_thermometer),
+                kept_out=why_kept_out(
+                    sensor, sensors=question.sensors, measured=place_key(sensor) in measured
+                ),
             )
         )
     return refused, read
 
 
 def _resting(sensor: RestingSensor, shown_ohm: float, *, tools: Tools) -> Resting:
-    # Only the meter's part counts here: the places of a resting machine have their own.
+    # Only the meter's part counts here: the spots of a place have their own.
     meter = tools.meter.meter if tools.meter else None
     measured = taken(shown_ohm, t_c=sensor.curve.low_c, meter=meter)
     return Resting(
@@ -190,51 +170,117 @@ def _resting(sensor: RestingSensor, shown_ohm: float, *, tools: Tools) -> Restin
     )
 
 
-def _held(
-    read: Sequence[RestedReading], reference: _Reference, *, short_ohm: float | None
-) -> _Held:
-    """Hold each place's sensors against each other, and who is kept out against nobody."""
+def _by_place(read: Sequence[RestedReading]) -> dict[str, dict[str, Resting]]:
+    """Return place → its readings: by name, those of one sensor alone last."""
     places: dict[str, dict[str, Resting]] = {}
-    kept_out: dict[str, Standing] = {}
     for reading in read:
-        sensor = reading.sensor
-        if reading.kept_out:
-            kept_out |= at_rest({sensor.id: reading.resting}, short_ohm=short_ohm).standing
-        else:
-            places.setdefault(sensor.place, {})[sensor.id] = reading.resting
-    in_order = dict(sorted(places.items()))
-    rests = {
-        place: at_rest(
-            resting, t_c=reference.t_c, thermometer_half_k=reference.half_k, short_ohm=short_ohm
+        places.setdefault(place_key(reading.sensor), {})[reading.sensor.id] = reading.resting
+    return dict(sorted(places.items(), key=lambda item: (item[0].startswith(OWN_PLACE), item[0])))
+
+
+def _rests(
+    read: Sequence[RestedReading],
+    *,
+    measured: Mapping[str, PlaceReference],
+    short_ohm: float | None,
+) -> dict[str, PlaceRest]:
+    return {
+        place: place_rest(
+            place, readings=readings, reference=measured.get(place), short_ohm=short_ohm
         )
-        for place, resting in in_order.items()
+        for place, readings in _by_place(read).items()
     }
-    pairs = exchanged(
-        list(in_order.values()),
-        t_c=reference.t_c,
-        thermometer_half_k=reference.half_k,
+
+
+def _exchanged(
+    read: Sequence[RestedReading],
+    *,
+    measured: Mapping[str, PlaceReference],
+    short_ohm: float | None,
+) -> list[tuple[str, str]]:
+    """Return which plugs may be exchanged, among those that are held against anything."""
+    places = _by_place([reading for reading in read if not reading.kept_out])
+    nothing = PlaceReference(place="", unit="C")
+    return exchanged(
+        [
+            RestingPlace(
+                readings=readings,
+                t_c=measured.get(place, nothing).t_c,
+                thermometer_half_k=measured.get(place, nothing).half_k,
+                spread_half_k=spread_half_k(place),
+            )
+            for place, readings in places.items()
+        ],
         short_ohm=short_ohm,
     )
-    among = {sensor: stands for rest in rests.values() for sensor, stands in rest.standing.items()}
-    return _Held(rests=rests, kept_out=kept_out, standing=kept_out | among, exchanged=tuple(pairs))
 
 
-def _exchange(pairs: Sequence[tuple[str, str]], *, names: Mapping[str, str]) -> Statement | None:
+def _rows(
+    question: RoundQuestion,
+    *,
+    read: Sequence[RestedReading],
+    rests: Mapping[str, PlaceRest],
+    pairs: Sequence[tuple[str, str]],
+) -> dict[str, RoundRow]:
+    in_pairs = {sensor for pair in pairs for sensor in pair}
+    step = _pairs_said("round.next-exchanged", pairs=pairs, sensors=question.sensors)
+    rows = {}
+    for reading in read:
+        sensor = reading.sensor.id
+        held = rests[place_key(reading.sensor)]
+        rows[sensor] = rested_row(
+            reading,
+            held=HeldReading(
+                standing=held.standing[sensor],
+                by_thermometer=held.rest.by_thermometer,
+                meter=_meter(question),
+                pairs=step if sensor in in_pairs else None,
+            ),
+        )
+    return rows
+
+
+def _place(
+    question: RoundQuestion, *, place: str, rows: Mapping[str, RoundRow], held: PlaceRest
+) -> PlaceAnswer:
+    return answer_place(
+        PlaceRound(
+            place=place,
+            rows=[rows[sensor] for sensor in held.standing],
+            held=held,
+            company=company(place, sensors=question.sensors),
+            meter=_meter(question),
+        )
+    )
+
+
+def _meter(question: RoundQuestion) -> str:
+    return question.tools.meter.name if question.tools.meter else ""
+
+
+def _pairs_said(
+    statement_id: str, *, pairs: Sequence[tuple[str, str]], sensors: Sequence[RestingSensor]
+) -> Statement | None:
     if not pairs:
         return None
-    figures = {
-        "names": [
-            Statement(id="round.pair", figures={"first": names[first], "second": names[second]})
-            for first, second in pairs
-        ]
+    names = {sensor.id: sensor.name for sensor in sensors}
+    return Statement(id=statement_id, figures={"names": pairs_exchanged(pairs, names=names)})
+
+
+def _against(question: RoundQuestion, *, rests: Mapping[str, PlaceRest]) -> tuple[Statement, ...]:
+    """Return what the places were held against; a sensor that is held against nobody says so."""
+    held = {
+        place: rest.rest
+        for place, rest in rests.items()
+        if rest.rest.by_thermometer or company(place, sensors=question.sensors) > 1
     }
-    return Statement(id="round.exchanged", figures=figures)
-
-
-def _against(question: RoundQuestion, reference: _Reference) -> tuple[Statement, ...]:
-    spread = Statement(id="round.spread", figures={"spread_k": SPREAD_HALF_K})
-    if reference.t_c is None:
-        return (Statement(id="round.against-middle"), spread)
-    probe = question.tools.thermometer
-    figures = {"instrument": probe.name if probe else "", "at_c": reference.t_c}
-    return (Statement(id="round.against-thermometer", figures=figures), spread)
+    statements = []
+    if any(rest.by_thermometer for rest in held.values()):
+        probe = question.tools.thermometer
+        figures = {"instrument": probe.name if probe else ""}
+        statements.append(Statement(id="round.against-thermometer", figures=figures))
+    if any(not rest.by_thermometer for rest in held.values()):
+        statements.append(Statement(id="round.against-middle"))
+    if any(spread_half_k(place) for place in held):
+        statements.append(Statement(id="round.spread", figures={"spread_k": SPREAD_HALF_K}))
+    return tuple(statements)

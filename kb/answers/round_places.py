@@ -1,19 +1,20 @@
-"""One place of a resting machine: who rests with whom, and what its sensors say together."""
+"""The places of a resting machine: which sensor rests where, and what a thermometer showed there."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
-from kb.numbers.at_rest import AtRest, Standing
+from kb.numbers.at_rest import SPREAD_HALF_K
 
+from .instruments import Tools
 from .reading import Curve
-from .statement import Statement
+from .statement import Refusal, Statement
+from .typed import typed_temperature
 
-BROKEN = ("open", "short", "off-curve")
-"""Standings of a sensor that is faulty by itself."""
-FEWEST = 3
-"""Fewer than these cannot say who is right without a thermometer."""
+OWN_PLACE = "sensor:"
+"""What the key of a place begins with that belongs to one sensor alone: its id follows."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -45,176 +46,122 @@ class RestingSensor:
 
 
 @dataclass(frozen=True, kw_only=True)
-class PlaceAnswer:
-    """What the sensors of one place say together.
+class PlaceTemperature:
+    """What a thermometer showed in one place, as typed.
 
     Parameters
     ----------
     place : str
-        "" where no place is noted.
-    state : str
-        "within", "outside" or "undecided".
-    title : Statement
-        The same in few words.
-    centre_c : float or None
-        What they are held against: the middle of them, or the thermometer.
-    statements : tuple of Statement
-        Who is broken, who stands out, who agrees.
-    next : Statement or None
-        What to do next with all of them.
+        The key of the place, as `place_key` gives it.
+    at : str
+        As typed; nothing leaves the place without a temperature.
+    placement : str
+        How it was taken: a name of PLACEMENTS; "" where nobody said so yet.
     """
 
     place: str
-    state: str
-    title: Statement
-    centre_c: float | None
-    statements: tuple[Statement, ...]
-    next: Statement | None
+    at: str
+    placement: str = ""
 
 
-def why_kept_out(
-    sensor: RestingSensor, *, sensors: Sequence[RestingSensor], by_thermometer: bool
-) -> str:
+@dataclass(frozen=True, kw_only=True)
+class PlaceReference:
+    """The temperature of one place, as read out of its fields.
+
+    Parameters
+    ----------
+    place : str
+    unit : str
+        "C" or "F": what it was typed in.
+    t_c : float or None
+        In °C; None where it cannot be used.
+    placement : str
+        How it was taken.
+    half_k : float
+        Half-width in K of thermometer and placement together.
+    refusal : Statement or None
+        Why it cannot be used.
+    field : str
+        The field to look at again: "at", "placement", "thermometer" or "".
+    missing : bool
+        True where something is only not given yet: that is no fault.
+    """
+
+    place: str
+    unit: str
+    t_c: float | None = None
+    placement: str = ""
+    half_k: float = 0.0
+    refusal: Statement | None = None
+    field: str = ""
+    missing: bool = False
+
+
+def place_key(sensor: RestingSensor) -> str:
+    """Return the place of a sensor: the words of its entry, or a place of its own."""
+    return sensor.place or f"{OWN_PLACE}{sensor.id}"
+
+
+def spread_half_k(place: str) -> float:
+    """Return how far the spots of a place may differ, in K: not at all beside one sensor."""
+    return 0.0 if place.startswith(OWN_PLACE) else SPREAD_HALF_K
+
+
+def company(place: str, *, sensors: Sequence[RestingSensor]) -> int:
+    """Return how many sensors of the family rest in a place, read or not."""
+    return sum(place_key(sensor) == place for sensor in sensors)
+
+
+def why_kept_out(sensor: RestingSensor, *, sensors: Sequence[RestingSensor], measured: bool) -> str:
     """Return why a sensor is held against nobody: "no-place", "alone", or "" where it is held.
 
     Parameters
     ----------
     sensors : sequence of RestingSensor
         All of the family that can take part.
-    by_thermometer : bool
-        True where all are held against a thermometer: nobody needs company then.
+    measured : bool
+        True where its place has a temperature: nobody needs company then.
 
     Notes
     -----
-    Those that rest with the same words are held against each other. Where nobody's place is noted
-    all rest together; where anyone's is, a sensor without one is held against nobody.
+    Those that rest with the same words are held against each other, and no others: a room is not
+    the outdoors. A sensor that nobody noted a place of is held only against a temperature that was
+    taken beside it.
     """
-    if by_thermometer or not any(other.place for other in sensors):
+    if measured:
         return ""
     if not sensor.place:
         return "no-place"
-    company = [other for other in sensors if other.place == sensor.place]
-    return "" if len(company) > 1 else "alone"
+    return "" if company(sensor.place, sensors=sensors) > 1 else "alone"
 
 
-def over_range(standing: Standing) -> bool:
-    """Return True for a reading over range that a good part may give."""
-    return standing.state == "undecided" and standing.t_implied_c is None
-
-
-def answer_place(place: str, *, names: Mapping[str, str], rest: AtRest, meter: str) -> PlaceAnswer:
-    """Return what the sensors of a place say together.
+def place_reference(typed: PlaceTemperature, *, tools: Tools, unit: str) -> PlaceReference:
+    """Return what a place is held against; what cannot be used is refused in its own place.
 
     Parameters
     ----------
-    names : mapping of sensor id to its name
-    rest : AtRest
-    meter : str
-        Its name.
+    tools : Tools
+        Whose thermometer was used.
+    unit : str
+        What a bare temperature is in: "C" or "F".
     """
-    standing = rest.standing
-    by_state = {
-        state: [names[sensor] for sensor, stands in standing.items() if stands.state == state]
-        for state in ("stands-out", "undecided", "agrees")
-    }
-    broken = [stands for stands in standing.values() if stands.state in BROKEN]
-    sound = [stands for stands in standing.values() if stands.t_implied_c is not None]
-    few = (
-        not rest.by_thermometer
-        and len(sound) < FEWEST
-        and any(stands.state != "agrees" for stands in sound)
-    )
-    state, title = _outcome(by_state, broken=bool(broken), few=few)
-    statements = [*faulty(standing, names=names), *_over_range(standing, names=names, meter=meter)]
-    if few:
-        statements.append(Statement(id="round.few"))
-    else:
-        statements += _together(rest, names=names)
-    return PlaceAnswer(
-        place=place,
-        state=state,
-        title=title,
-        centre_c=rest.centre_c,
-        statements=tuple(statements),
-        next=_next(by_state, broken=bool(broken), few=few),
-    )
-
-
-def _outcome(
-    by_state: Mapping[str, Sequence[str]], *, broken: bool, few: bool
-) -> tuple[str, Statement]:
-    out = by_state["stands-out"]
-    if len(out) == 1:
-        return "outside", Statement(id="round.title-stands-out", figures={"sensor": out[0]})
-    if out:
-        return "outside", Statement(id="round.title-stand-out", figures={"count": len(out)})
-    if broken and (few or not by_state["agrees"]):
-        return "outside", Statement(id="round.title-faulty")
-    if few:
-        return "undecided", Statement(id="round.title-few")
-    if by_state["undecided"]:
-        return "undecided", Statement(id="round.title-undecided")
-    if broken:
-        return "outside", Statement(id="round.title-others-agree")
-    return "within", Statement(id="round.title-agree")
-
-
-def _next(by_state: Mapping[str, Sequence[str]], *, broken: bool, few: bool) -> Statement | None:
-    """Return the next step for the place; who stands out or is broken has a step of its own."""
-    if few:
-        return Statement(id="round.next-few")
-    if by_state["stands-out"] or broken:
-        return None
-    return Statement(id="round.next-undecided" if by_state["undecided"] else "round.next-agree")
-
-
-def faulty(standing: Mapping[str, Standing], *, names: Mapping[str, str]) -> list[Statement]:
-    """Return who is faulty by itself, whatever the others read."""
-    return [
-        Statement(id=f"round.{stands.state}", figures={"sensor": names[sensor]})
-        for sensor, stands in standing.items()
-        if stands.state in BROKEN
-    ]
-
-
-def _over_range(
-    standing: Mapping[str, Standing], *, names: Mapping[str, str], meter: str
-) -> list[Statement]:
-    return [
-        Statement(id="round.over-range", figures={"sensor": names[sensor], "instrument": meter})
-        for sensor, stands in standing.items()
-        if over_range(stands)
-    ]
-
-
-def _together(rest: AtRest, *, names: Mapping[str, str]) -> list[Statement]:
-    whom = "-thermometer" if rest.by_thermometer else ""
-    statements, undecided, agreeing_k = [], [], []
-    for sensor, stands in rest.standing.items():
-        if stands.off_k is None:
-            continue
-        if stands.state == "stands-out":
-            side = "colder" if stands.off_k < 0 else "hotter"
-            figures = {"sensor": names[sensor], "off_k": abs(stands.off_k)}
-            statements.append(Statement(id=f"round.stands-out-{side}{whom}", figures=figures))
-        elif stands.state == "undecided":
-            undecided.append(names[sensor])
-        else:
-            agreeing_k.append(abs(stands.off_k))
-    if undecided:
-        statements.append(Statement(id="round.undecided", figures={"names": undecided}))
-    if agreeing_k:
-        whole = len(agreeing_k) == len(rest.standing)
-        figures = {"count": len(agreeing_k), "most_k": max(agreeing_k), "centre_c": rest.centre_c}
-        statements.append(
-            Statement(id=f"round.{_agreeing(len(agreeing_k), whole=whole)}{whom}", figures=figures)
+    try:
+        at = typed_temperature(typed.at, field="at", unit=unit)
+        if not typed.placement:
+            raise Refusal(
+                Statement(id="round.placement-missing"), field="placement", missing=True
+            )
+        taken = replace(tools, placement=typed.placement).take(0.0, t_c=at.t_c)
+    except Refusal as refused:
+        return PlaceReference(
+            place=typed.place,
+            unit=unit,
+            placement=typed.placement,
+            refusal=refused.statement,
+            field=refused.field,
+            missing=refused.missing,
         )
-    return statements
-
-
-def _agreeing(count: int, *, whole: bool) -> str:
-    if count == 1:
-        return "it-agrees" if whole else "other-agrees"
-    if not whole:
-        return "others-agree"
-    return "both-agree" if count == 2 else "all-agree"
+    half_k = math.hypot(taken.thermometer_half_k, taken.placement_half_k)
+    return PlaceReference(
+        place=typed.place, unit=at.unit, t_c=at.t_c, placement=typed.placement, half_k=half_k
+    )

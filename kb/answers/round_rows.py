@@ -2,24 +2,24 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 from kb.numbers.at_rest import Resting, Standing
 
-from .instruments import Tools
-from .reading import ReadingAnswer, ReadingQuestion, answer_reading
 from .reading_next import INSTRUCTIONS
-from .round_places import RestingSensor, over_range
-from .sensor_facts import SensorFacts
-from .statement import Refusal, Statement
+from .round_places import RestingSensor, place_key
+from .statement import Statement
 
 MIDDLE_K = 0.05
 """Nearer than this a sensor is said to be in the middle of the rest: nobody reads less."""
+BROKEN = ("open", "short", "off-curve")
+"""Standings of a sensor that is faulty by itself."""
 NEXT = {
     "stands-out": "round.next-judge",
-    "off-curve": "round.next-judge",
-    "open": "round.next-plug",
-    "short": "round.next-plug",
+    "off-curve": "round.next-off-curve",
+    "open": "round.next-open",
+    "short": "round.next-short",
 }
 """Standing → what to do next with that sensor."""
 INSTRUCTED_AS = {"stands-out": "outside"}
@@ -36,17 +36,10 @@ class RoundReading:
         Its id.
     reading : str
         As typed; nothing leaves the sensor out.
-    at, placement : str
-        The temperature taken with this very reading, and how; "" without one.
-    elsewhere : bool
-        True where it was typed on the sensor's own page, not in this round.
     """
 
     sensor: str
     reading: str
-    at: str = ""
-    placement: str = ""
-    elsewhere: bool = False
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -55,30 +48,32 @@ class RoundRow:
 
     Parameters
     ----------
-    shown_ohm, t_c : float or None
-        As read out of its fields; None where it cannot be, or no temperature was taken with it.
+    place : str
+        The key of the place where it rests.
+    shown_ohm : float or None
+        As read out of its field; None where it cannot be.
     state : str
-        A verdict where a temperature was taken with it, else how it stands among the others; ""
-        where neither can be said.
+        How it stands; "" where it is held against nobody and not faulty by itself.
     standing : Standing or None
-        How it stands among the others; of a sensor kept out, what it says by itself.
+        Its figures; of a sensor that is held against nobody, what it says by itself.
     kept_out : str
-        Why it is held against nobody: "ice-water", "no-place", "alone", or "".
+        Why it is held against nobody: "no-place", "alone", or "".
     reads_as : Statement or None
         Which temperature it reads as.
     beside : tuple of Statement
-        How far it is from the rest, or why it is held against nobody.
+        How far it is from the rest or the thermometer, or why it is held against nobody.
+    next : Statement or None
+        What to do with this very sensor.
     instruction : str
         The entry's field that says what to do, or "".
     refusal : Statement or None
-        Why its reading, or the temperature with it, cannot be taken.
+        Why its reading cannot be taken.
     """
 
     sensor: str
     name: str
     place: str
     shown_ohm: float | None = None
-    t_c: float | None = None
     state: str = ""
     standing: Standing | None = None
     kept_out: str = ""
@@ -94,109 +89,114 @@ class RestedReading:
     """A reading that could be read, ready to be held against others."""
 
     sensor: RestingSensor
-    typed: RoundReading
     shown_ohm: float
     resting: Resting
     kept_out: str
 
 
 @dataclass(frozen=True, kw_only=True)
-class RoundManner:
-    """How all of a round was taken.
+class HeldReading:
+    """How one reading stands, and what that was found with.
 
     Parameters
     ----------
-    unit : str
-        What a bare temperature is in: "C" or "F".
-    short_ohm : float or None
-        Below this the team calls a reading a short.
+    standing : Standing
     by_thermometer : bool
-        True where all are held against a thermometer.
+        True where it is held against the temperature of its place.
+    meter : str
+        The name of the meter, "" without one.
+    pairs : Statement or None
+        Which plugs may be exchanged, where this sensor's is among them.
     """
 
-    tools: Tools
-    unit: str
-    short_ohm: float | None
+    standing: Standing
     by_thermometer: bool
+    meter: str
+    pairs: Statement | None
 
 
-def rested_row(read: RestedReading, *, standing: Standing, how: RoundManner) -> RoundRow:
+def over_range(standing: Standing) -> bool:
+    """Return True for a reading over range that a good part may give."""
+    return standing.state == "undecided" and standing.t_implied_c is None
+
+
+def refused_row(sensor: RestingSensor, *, refusal: Statement) -> RoundRow:
+    """Return the row of a reading that cannot be read."""
+    return RoundRow(
+        sensor=sensor.id, name=sensor.name, place=place_key(sensor), refusal=refusal
+    )
+
+
+def rested_row(read: RestedReading, *, held: HeldReading) -> RoundRow:
     """Return what is to be said of one sensor that was read."""
-    sensor, answer, refusal = read.sensor, None, None
-    if read.typed.at.strip():
-        try:
-            answer = _judge(read, how)
-        except Refusal as refused:
-            refusal = refused.statement
-    own = standing.state if not read.kept_out or standing.t_implied_c is None else ""
-    state = answer.state if answer else own
-    next_id = NEXT.get(own)
-    fields = INSTRUCTIONS.get(INSTRUCTED_AS.get(own, own), ())
+    sensor, standing = read.sensor, held.standing
+    state = "" if read.kept_out and standing.t_implied_c is not None else standing.state
+    # Exchanged plugs explain what no part has to be replaced for.
+    fields = () if held.pairs else INSTRUCTIONS.get(INSTRUCTED_AS.get(state, state), ())
     return RoundRow(
         sensor=sensor.id,
         name=sensor.name,
-        place=sensor.place,
+        place=place_key(sensor),
         shown_ohm=read.shown_ohm,
-        t_c=answer.t_c if answer else None,
         state=state,
         standing=standing,
         kept_out=read.kept_out,
-        reads_as=_reads_as(read, answer=answer, standing=standing),
-        beside=_beside(read, standing, state=state, how=how),
-        next=Statement(id=next_id) if next_id else None,
+        reads_as=_reads_as(standing),
+        beside=_beside(read, held=held),
+        next=_next(sensor, state=state, held=held),
         instruction=next((name for name in fields if name in sensor.instructions), ""),
-        refusal=refusal,
     )
 
 
-def _judge(read: RestedReading, how: RoundManner) -> ReadingAnswer:
-    """Return the verdict on a reading with a temperature of its own."""
-    sensor = read.sensor
-    return answer_reading(
-        ReadingQuestion(
-            sensor=SensorFacts(
-                curve=sensor.curve, curve_id=sensor.curve_id, allow_k=sensor.allow_k
-            ),
-            reading=read.typed.reading,
-            at=read.typed.at,
-            unit=how.unit,
-            tools=replace(how.tools, placement=read.typed.placement),
-            short_ohm=how.short_ohm,
-        )
-    )
+def steps_of(rows: Sequence[RoundRow]) -> list[Statement]:
+    """Return what to do with these sensors; what is asked for two of them is asked once."""
+    steps: list[Statement] = []
+    for row in rows:
+        if row.next is not None and row.next not in steps:
+            steps.append(row.next)
+    return steps
 
 
-def _reads_as(
-    read: RestedReading, *, answer: ReadingAnswer | None, standing: Standing
-) -> Statement | None:
-    if answer is None:
-        if standing.t_implied_c is None:
-            return None
-        return Statement(id="round.row-reads", figures={"t_implied_c": standing.t_implied_c})
-    if answer.verdict.t_implied_c is None:
+def pairs_exchanged(
+    pairs: Sequence[tuple[str, str]], *, names: Mapping[str, str]
+) -> list[Statement]:
+    """Return which plugs may be exchanged, pair by pair."""
+    return [
+        Statement(id="round.pair", figures={"first": names[first], "second": names[second]})
+        for first, second in pairs
+    ]
+
+
+def _next(sensor: RestingSensor, *, state: str, held: HeldReading) -> Statement | None:
+    if held.pairs is not None:
+        return held.pairs
+    if over_range(held.standing):
+        return Statement(id="round.next-over-range", figures={"sensor": sensor.name})
+    if state not in NEXT:
         return None
-    where = "row-at-elsewhere" if read.typed.elsewhere else "row-at"
-    figures = {"t_c": answer.t_c, "t_implied_c": answer.verdict.t_implied_c}
-    return Statement(id=f"round.{where}", figures=figures)
+    return Statement(id=NEXT[state], figures={"sensor": sensor.name})
 
 
-def _beside(
-    read: RestedReading, standing: Standing, *, state: str, how: RoundManner
-) -> tuple[Statement, ...]:
+def _reads_as(standing: Standing) -> Statement | None:
+    if standing.t_implied_c is None:
+        return None
+    return Statement(id="round.row-reads", figures={"t_implied_c": standing.t_implied_c})
+
+
+def _beside(read: RestedReading, *, held: HeldReading) -> tuple[Statement, ...]:
     """Return how far it is from the rest, or why it is held against nobody."""
+    standing = held.standing
+    beyond = Statement(id="round.row-over-range", figures={"instrument": held.meter})
     if read.kept_out:
         statements = [Statement(id=f"round.row-{read.kept_out}")]
-        if over_range(standing):
-            meter = how.tools.meter.name if how.tools.meter else ""
-            statements.append(Statement(id="round.row-over-range", figures={"instrument": meter}))
-        return tuple(statements)
+        return tuple([*statements, beyond] if over_range(standing) else statements)
+    if over_range(standing):
+        return (beyond,)
     if standing.off_k is None:
         return ()
-    whom = "-thermometer" if how.by_thermometer else ""
+    whom = "-thermometer" if held.by_thermometer else ""
     if abs(standing.off_k) < MIDDLE_K:
         return (Statement(id=f"round.row-middle{whom}"),)
     side = "colder" if standing.off_k < 0 else "hotter"
-    # Its verdict may be good at the temperature taken with it, and the rest still contradict it.
-    what = "stands-out-" if standing.state == "stands-out" != state else ""
     figures = {"off_k": abs(standing.off_k)}
-    return (Statement(id=f"round.row-{what}{side}{whom}", figures=figures),)
+    return (Statement(id=f"round.row-{side}{whom}", figures=figures),)

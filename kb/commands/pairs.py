@@ -9,14 +9,14 @@ import click
 
 
 class ManyPairs(click.Command):
-    """Lets one `--pair` or `--reading` take several: `--reading T1=12k T2=11.8k`."""
+    """Lets one `--pair`, `--reading` or `--at` take several: `--reading T1=12k T2=11.8k`."""
 
     def parse_args(self, context: click.Context, args: list[str]) -> list[str]:
         """Give each pair after such an option an option of its own."""
         spread: list[str] = []
         option = ""
         for arg in args:
-            if arg in ("--pair", "--reading"):
+            if arg in ("--pair", "--reading", "--at"):
                 option = arg
             elif arg.startswith("--") or "=" not in arg:
                 option = ""

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from kb.answers.round import RoundQuestion, answer_round
+from kb.answers.round import RoundAnswer, RoundQuestion, answer_round
 from kb.answers.round_rows import RoundReading
 from kb.answers.statement import Refusal
 from kb.catalog import Catalog
@@ -17,7 +17,7 @@ from kb.notes.problem import nearest
 from kb.words.phrase import phrase
 
 from .computing import computing, refuse_untestable
-from .instruments_used import meter_option, thermometer_option, tools_named
+from .instruments_used import instruments_options, tools_named
 from .options import (
     NotUnderstood,
     find_curve,
@@ -28,6 +28,7 @@ from .options import (
     say_json,
 )
 from .pairs import ManyPairs, PairText, pair_texts
+from .round_temperatures import place_temperatures
 from .round_words import round_as_dict, round_words, sensor_name
 
 
@@ -42,27 +43,29 @@ from .round_words import round_as_dict, round_words, sensor_name
 )
 @click.option(
     "--at",
-    metavar="T",
-    default="",
-    help="What a thermometer shows; without it they vouch for each other.",
+    metavar="PLACE=T…",
+    multiple=True,
+    help="What a thermometer shows where sensors rest, such as outdoor=8C; without it they vouch "
+    "for each other.",
 )
-@meter_option
-@thermometer_option
+@instruments_options
 @notes_option
 @json_option
 def round_of_readings(
     family: str,
     reading: tuple[str, ...],
-    at: str,
+    at: tuple[str, ...],
     meter: str | None,
     thermometer: str | None,
+    placement: str,
     notes: Path,
     as_json: bool,
 ) -> None:
     """Say whether the sensors of a machine at rest agree, and which one stands out.
 
-    The machine must have stood long enough to be the same all over. No thermometer is needed with
-    three sensors or more of one place; those of several places are held apart.
+    The machine must have stood long enough to be the same all over. Sensors are held against each
+    other, or against a temperature, only where they rest in one place: a room is not the outdoors.
+    No thermometer is needed with three sensors or more of one place.
 
     Example: ohmfolio round brenholt-split --reading T3=12.1k T4=12.0k T6=9.1k
     """
@@ -70,21 +73,36 @@ def round_of_readings(
     own_family = _family(catalog.notes, family)
     pairs = pair_texts(reading, form="T1=12.1k")
     sensors = _sensors(catalog, own_family, pairs)
+    resting = resting_sensors(catalog, own_family, name=sensor_name)
+    read = {sensor.id: sensor for sensor in sensors if sensor}
     question = RoundQuestion(
-        sensors=resting_sensors(catalog, own_family, name=sensor_name),
+        sensors=resting,
         readings=[
             RoundReading(sensor=sensor.id, reading=pair.value)
             for sensor, pair in zip(sensors, pairs, strict=True)
             if sensor is not None
         ],
-        tools=tools_named(catalog, meter=meter, thermometer=thermometer),
-        at=at,
+        tools=tools_named(catalog, meter=meter, thermometer=thermometer, placement=placement),
+        temperatures=place_temperatures(
+            at,
+            placement=placement,
+            resting=[sensor for sensor in resting if sensor.id in read],
+            labels={sensor.id: sensor.label for sensor in read.values()},
+        ),
         short_ohm=team_short_ohm(catalog),
     )
-    try:
-        answer = answer_round(question)
-    except Refusal as refusal:
-        raise refused(refusal, at=at) from None
+    answer = answer_round(question)
+    _refuse_unread(answer, sensors=sensors, pairs=pairs)
+    if as_json:
+        say_json(round_as_dict(answer, family=own_family))
+    else:
+        click.echo(round_words(answer, sensors=read))
+
+
+def _refuse_unread(
+    answer: RoundAnswer, *, sensors: list[Sensor | None], pairs: list[PairText]
+) -> None:
+    """Raise where a reading or a temperature cannot be taken: all the readings at once."""
     unread = {row.sensor: phrase(row.refusal) for row in answer.rows if row.refusal}
     faults = [
         pair.fault or unread.get(sensor.id if sensor else "", "")
@@ -92,11 +110,9 @@ def round_of_readings(
     ]
     if any(faults):
         raise NotUnderstood("\n".join(filter(None, faults)))
-    if as_json:
-        say_json(round_as_dict(answer, family=own_family))
-    else:
-        by_id = {sensor.id: sensor for sensor in sensors if sensor}
-        click.echo(round_words(answer, sensors=by_id))
+    for taken in answer.temperatures:
+        if taken.refusal is not None:
+            raise refused(Refusal(taken.refusal, field=taken.field), at=taken.unit)
 
 
 def _sensors(catalog: Catalog, family: Family, pairs: list[PairText]) -> list[Sensor | None]:

@@ -5,17 +5,16 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from kb.answers.round import RoundAnswer
-from kb.answers.round_places import PlaceAnswer
+from kb.answers.round_outcome import PlaceAnswer
+from kb.answers.round_places import OWN_PLACE
 from kb.answers.round_rows import RoundRow
 from kb.answers.statement import Statement
 from kb.model import Family, Sensor
 from kb.numbers.rounding import format_k, format_ohm, format_t
+from kb.words.catalogue import name_of
 from kb.words.phrase import Voice, capital, phrase, sentence
 
 from .terminal import caution_words, paragraphs, wrapped
-
-HINTS = {"round.next-few": " (--at T)"}
-"""What a terminal adds to a next step."""
 
 
 def sensor_name(sensor: Sensor) -> str:
@@ -26,42 +25,31 @@ def sensor_name(sensor: Sensor) -> str:
 def round_words(answer: RoundAnswer, *, sensors: Mapping[str, Sensor]) -> str:
     """Return the whole answer for a terminal."""
     voice = Voice(unit=answer.unit)
-    several = len(answer.places) > 1
     return paragraphs(
         [
-            _said(answer.faulty, voice=voice),
-            *(_place(place, named=several, voice=voice) for place in answer.places),
+            *(_place(place, answer=answer, voice=voice) for place in answer.places),
             wrapped(sentence(answer.exchange, voice=voice)) if answer.exchange else "",
             "\n".join(_rows(answer)),
-            "\n".join(
-                wrapped(f"{row.name}: {_beside(row, voice=voice)}")
-                for row in answer.rows
-                if row.kept_out
-            ),
-            _said(answer.against, voice=voice),
-            "\n".join(_next(answer, sensors=sensors, named=several, voice=voice)),
+            _sentences(answer.against, voice=voice),
+            "\n".join(_next(answer, sensors=sensors, voice=voice)),
             caution_words(answer.cautions),
         ]
     )
 
 
-def _beside(row: RoundRow, *, voice: Voice) -> str:
-    return " ".join(
-        [phrase(row.beside[0], voice=voice), *(sentence(s, voice=voice) for s in row.beside[1:])]
-    )
-
-
-def _said(statements: tuple[Statement, ...], *, voice: Voice) -> str:
+def _sentences(statements: tuple[Statement, ...], *, voice: Voice) -> str:
     return wrapped(" ".join(sentence(statement, voice=voice) for statement in statements))
 
 
-def _place(place: PlaceAnswer, *, named: bool, voice: Voice) -> str:
+def _place(place: PlaceAnswer, *, answer: RoundAnswer, voice: Voice) -> str:
+    """Return what a place says, and first how its temperature was taken."""
     words = " ".join(sentence(statement, voice=voice) for statement in place.statements)
-    return wrapped(f"{_place_name(place)}: {words}" if named else words)
-
-
-def _place_name(place: PlaceAnswer) -> str:
-    return capital(place.place or phrase(Statement(id="round.unplaced")))
+    heads = [] if place.place.startswith(OWN_PLACE) else [capital(place.place)]
+    for taken in answer.temperatures:
+        if taken.place == place.place and taken.t_c is not None:
+            how = name_of("placement", name=taken.placement, form="short")
+            heads.append(f"{format_t(taken.t_c, unit=voice.unit)} ({how})")
+    return wrapped(f"{', '.join(heads)}: {words}" if heads else words)
 
 
 def _rows(answer: RoundAnswer) -> list[str]:
@@ -92,40 +80,65 @@ def _row(row: RoundRow, *, unit: str) -> list[str]:
     return [*cells, sign + apart(stands.off_k), limit, f"± {apart(stands.uncertainty_k)}"]
 
 
-def _next(
-    answer: RoundAnswer, *, sensors: Mapping[str, Sensor], named: bool, voice: Voice
-) -> list[str]:
-    """Return a step for each place that has one in common, then for each sensor that is wrong."""
-    lines = []
+_ASKS_TEMPERATURE = (
+    "round.next-read-more",
+    "round.next-temperature",
+    "round.next-temperature-again",
+)
+
+
+def _next(answer: RoundAnswer, *, sensors: Mapping[str, Sensor], voice: Voice) -> list[str]:
+    """Return every next step, place by place; what is asked for two places is asked once."""
+    lines: list[str] = []
+    several = len(answer.places) > 1
     for place in answer.places:
-        if place.next is not None:
-            step = phrase(place.next, voice=voice).rstrip(".") + HINTS.get(place.next.id, "") + "."
-            whose = f"Next for {place.place}" if named and place.place else "Next"
-            lines.append(wrapped(f"{whose}: {step}"))
-    for row in answer.rows:
-        if row.next is None:
-            continue
-        step = phrase(row.next, voice=voice)
-        if row.next.id == "round.next-judge":
-            step += f", ohmfolio judge {row.sensor}"
-        instruction = getattr(sensors[row.sensor], row.instruction) if row.instruction else ""
-        lines.append(wrapped(f"Next for {row.name}: {step}. {instruction}".rstrip()))
+        named = several and not place.place.startswith(OWN_PLACE)
+        for step in place.next:
+            row = next((row for row in answer.rows if row.next == step), None)
+            whose = f" for {place.place}" if named and row is None else ""
+            words = phrase(step, voice=voice).rstrip(".")
+            line = f"Next{whose}: {words}{_hint(step, place=place, row=row)}."
+            if row is not None and row.instruction:
+                line += f" {getattr(sensors[row.sensor], row.instruction)}"
+            if wrapped(line) not in lines:
+                lines.append(wrapped(line))
     return lines
 
 
+def _hint(step: Statement, *, place: PlaceAnswer, row: RoundRow | None) -> str:
+    """Return what a terminal adds to a next step: the words to type."""
+    if row is not None and step.id in ("round.next-judge", "round.next-off-curve"):
+        return f", ohmfolio judge {row.sensor}"
+    if step.id in _ASKS_TEMPERATURE:
+        return f' (--at "{place.place}=T")'
+    if step.id == "round.next-alone":
+        return f' (--at "{place.place.removeprefix(OWN_PLACE)}=T")'
+    return ""
+
+
 def round_as_dict(answer: RoundAnswer, *, family: Family) -> dict[str, object]:
-    """Return what `round --json` promises; one centre only where all rest in one place."""
+    """Return what `round --json` promises."""
     centres_c = {place.place: place.centre_c for place in answer.places}
+    taken_c = {place.place: place.at_c for place in answer.places}
     return {
         "family": family.id,
-        "centre_c": next(iter(centres_c.values())) if len(centres_c) == 1 else answer.at_c,
-        "by_thermometer": answer.at_c is not None,
-        "sensors": [_as_dict(row, centres_c=centres_c) for row in answer.rows],
+        "places": [
+            {
+                "place": place.place,
+                "state": place.state,
+                "at_c": place.at_c,
+                "centre_c": place.centre_c,
+            }
+            for place in answer.places
+        ],
+        "sensors": [_as_dict(row, centres_c=centres_c, taken_c=taken_c) for row in answer.rows],
         "exchanged": [list(pair) for pair in answer.exchanged],
     }
 
 
-def _as_dict(row: RoundRow, *, centres_c: Mapping[str, float | None]) -> dict[str, object]:
+def _as_dict(
+    row: RoundRow, *, centres_c: Mapping[str, float | None], taken_c: Mapping[str, float | None]
+) -> dict[str, object]:
     stands = row.standing
     return {
         "sensor": row.sensor,
@@ -134,6 +147,7 @@ def _as_dict(row: RoundRow, *, centres_c: Mapping[str, float | None]) -> dict[st
         "off_k": stands.off_k if stands else None,
         "limit_k": stands.limit_k if stands else None,
         "uncertainty_k": stands.uncertainty_k if stands else None,
-        "place": row.place or None,
-        "centre_c": None if row.kept_out else centres_c[row.place],
+        "place": row.place,
+        "by_thermometer": taken_c[row.place] is not None,
+        "centre_c": centres_c[row.place],
     }

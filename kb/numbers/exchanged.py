@@ -2,30 +2,53 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations
 
-from .at_rest import Resting, at_rest
+from .at_rest import SPREAD_HALF_K, Resting, at_rest
 
 WRONG = {"stands-out", "off-curve", "open", "short"}
 
 
+@dataclass(frozen=True, kw_only=True)
+class RestingPlace:
+    """The sensors of one place, that should agree with each other.
+
+    Parameters
+    ----------
+    readings : mapping of sensor to Resting
+    t_c, thermometer_half_k, spread_half_k
+        As for `at_rest`.
+    """
+
+    readings: Mapping[str, Resting]
+    t_c: float | None = None
+    thermometer_half_k: float = 0.0
+    spread_half_k: float = SPREAD_HALF_K
+
+    def states(self, *, short_ohm: float | None) -> dict[str, str]:
+        """Return sensor → how it stands."""
+        rest = at_rest(
+            self.readings,
+            t_c=self.t_c,
+            thermometer_half_k=self.thermometer_half_k,
+            spread_half_k=self.spread_half_k,
+            short_ohm=short_ohm,
+        )
+        return {name: standing.state for name, standing in rest.standing.items()}
+
+
 def exchanged(
-    places: Sequence[Mapping[str, Resting]],
-    *,
-    t_c: float | None = None,
-    thermometer_half_k: float = 0.0,
-    short_ohm: float | None = None,
+    places: Sequence[RestingPlace], *, short_ohm: float | None = None
 ) -> list[tuple[str, str]]:
     """Return the pairs of sensors that would both agree if each had the other's reading.
 
     Parameters
     ----------
-    places : sequence of mappings of sensor to Resting
-        One mapping for each place whose sensors should agree with each other.
-    t_c, thermometer_half_k, short_ohm
-        As for `at_rest`, for every place.
+    places : sequence of RestingPlace
+    short_ohm : float, optional
+        As for `at_rest`.
 
     Notes
     -----
@@ -33,23 +56,18 @@ def exchanged(
     lose that by the exchange. In one place two sensors on one curve cannot be told apart, in two
     places they can.
     """
-
-    def states(place: Mapping[str, Resting]) -> dict[str, str]:
-        rest = at_rest(place, t_c=t_c, thermometer_half_k=thermometer_half_k, short_ohm=short_ohm)
-        return {name: standing.state for name, standing in rest.standing.items()}
-
-    before = [states(place) for place in places]
+    before = [place.states(short_ohm=short_ohm) for place in places]
     doubted = [
         _Plug(place=i, name=name)
         for i, place in enumerate(places)
-        for name in place
+        for name in place.readings
         if before[i][name] != "agrees"
     ]
     return [
         (first.name, second.name)
         for first, second in combinations(doubted, 2)
         if {before[plug.place][plug.name] for plug in (first, second)} & WRONG
-        and _agree(first, second=second, places=places, before=before, states=states)
+        and _agree(first, second=second, places=places, before=before, short_ohm=short_ohm)
     ]
 
 
@@ -65,18 +83,19 @@ def _agree(
     first: _Plug,
     *,
     second: _Plug,
-    places: Sequence[Mapping[str, Resting]],
+    places: Sequence[RestingPlace],
     before: Sequence[Mapping[str, str]],
-    states: Callable[[Mapping[str, Resting]], dict[str, str]],
+    short_ohm: float | None,
 ) -> bool:
     """Return whether both agree once exchanged, and all that agreed before still do."""
-    exchanged_places = [dict(place) for place in places]
+    readings = [dict(place.readings) for place in places]
     for plug, from_plug in ((first, second), (second, first)):
-        exchanged_places[plug.place][plug.name] = _with_reading_of(
-            places[from_plug.place][from_plug.name], at=places[plug.place][plug.name]
+        readings[plug.place][plug.name] = _with_reading_of(
+            places[from_plug.place].readings[from_plug.name],
+            at=places[plug.place].readings[plug.name],
         )
     for i in {first.place, second.place}:
-        after = states(exchanged_places[i])
+        after = replace(places[i], readings=readings[i]).states(short_ohm=short_ohm)
         agreed = {name for name, state in before[i].items() if state == "agrees"}
         agreed |= {plug.name for plug in (first, second) if plug.place == i}
         if any(after[name] != "agrees" for name in agreed):

@@ -121,8 +121,8 @@ const ANSWERS = {
     return atRest(readings, options);
   },
   exchanged({ places, options }) {
-    places.forEach((/** @type {Object<string, *>} */ place) => {
-      Object.keys(place).forEach((name) => { place[name].grid = grids[place[name].grid]; });
+    places.forEach((/** @type {{readings: Object<string, *>}} */ { readings }) => {
+      Object.keys(readings).forEach((name) => { readings[name].grid = grids[readings[name].grid]; });
     });
     return exchanged(places, options);
   },

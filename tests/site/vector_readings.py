@@ -11,7 +11,7 @@ import numpy as np
 from kb.numbers.at_rest import AtRest, Resting, at_rest
 from kb.numbers.curve_pair import apart, most_apart
 from kb.numbers.divider import parallel_ohm
-from kb.numbers.exchanged import exchanged
+from kb.numbers.exchanged import RestingPlace, exchanged
 from kb.numbers.explanations import explain
 from kb.numbers.grid import Grid
 from kb.numbers.measured import Measured, taken
@@ -269,13 +269,24 @@ def two_exchanged(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[obj
             allow_k=allow_k,
             meter_span_ohm=40e6,
         )
-    t_c = one_of(rng, (None, None, round(float(centres_c[0]), 1)))
-    options = {"tC": t_c, "thermometerHalfK": 0.5, "shortOhm": one_of(rng, (None, 5.0))}
+    pages, places = [], []
+    for i, centre_c in enumerate(centres_c):
+        t_c = one_of(rng, (None, None, round(float(centre_c), 1)))
+        spread_half_k = one_of(rng, (0.0, 1.0, 1.0))
+        pages.append(
+            {"readings": page[i], "tC": t_c, "thermometerHalfK": 0.5, "spreadHalfK": spread_half_k}
+        )
+        places.append(
+            RestingPlace(
+                readings=python[i], t_c=t_c, thermometer_half_k=0.5, spread_half_k=spread_half_k
+            )
+        )
+    short_ohm = one_of(rng, (None, 5.0))
 
     def answer() -> list[tuple[str, str]]:
-        return exchanged(python, t_c=t_c, thermometer_half_k=0.5, short_ohm=options["shortOhm"])
+        return exchanged(places, short_ohm=short_ohm)
 
-    return {"places": page, "options": options}, answer
+    return {"places": pages, "options": {"shortOhm": short_ohm}}, answer
 
 
 def which(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[object, Callable]:

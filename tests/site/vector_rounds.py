@@ -10,7 +10,7 @@ import numpy as np
 
 from kb.answers.instruments import Tools
 from kb.answers.round import RoundQuestion, answer_round
-from kb.answers.round_places import RestingSensor
+from kb.answers.round_places import PlaceTemperature, RestingSensor, place_key
 from kb.answers.round_rows import RoundReading
 from kb.answers.which import WhichQuestion, answer_which
 from kb.numbers.grid import Grid
@@ -51,7 +51,7 @@ def _as_asked(question: RoundQuestion, sensors: list[dict[str, object]]) -> tupl
         "sensors": sensors,
         "readings": [page_names(reading) for reading in question.readings],
         "tools": page_tools(question.tools),
-        "at": question.at,
+        "temperatures": [page_names(typed) for typed in question.temperatures],
         "unit": question.unit,
         "shortOhm": question.short_ohm,
     }
@@ -70,6 +70,7 @@ def round_asked(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[objec
     page_sensors, sensors, readings = [], [], []
     centres_c = {place: float(rng.uniform(5, 40)) for place in ("", *PLACES)}
     spread = one_of(rng, (0.1, 0.5, 4.0))
+    halves_k = one_of(rng, (0.0, 0.0, 0.0, 9.0))
     many_places = one_of(rng, (("",), ("",), PLACES[:1], ("", *PLACES[:1]), ("", *PLACES), PLACES))
     for i in range(int(rng.integers(1, 8))):
         curve_id = one_of(rng, few_curves)
@@ -86,7 +87,7 @@ def round_asked(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[objec
         sensors.append(sensor)
         if rng.random() < 0.12:
             continue
-        t_c = centres_c[place] + float(rng.normal(0, spread))
+        t_c = centres_c[place] + float(rng.normal(0, spread)) + halves_k * (i % 2)
         readings.append(_round_reading(rng, sensor, t_c=t_c))
     if len(readings) > 1 and rng.random() < 0.3:
         first, second = rng.choice(len(readings), size=2, replace=False)
@@ -94,13 +95,35 @@ def round_asked(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[objec
         readings[first] = replace(readings[first], reading=pair[1])
         readings[second] = replace(readings[second], reading=pair[0])
     _, tools = tools_asked(rng)
-    at, unit = typed_t(rng, centres_c[many_places[0]])
-    at = one_of(rng, ("", "", at, at, one_of(rng, UNREADABLE)) if rng.random() < 0.5 else ("",))
-    short_ohm = one_of(rng, (None, 5.0, 40.0))
+    temperatures, unit = _temperatures(rng, sensors, centres_c=centres_c)
     question = RoundQuestion(
-        sensors=sensors, readings=readings, tools=tools, at=at, unit=unit, short_ohm=short_ohm
+        sensors=sensors,
+        readings=readings,
+        temperatures=temperatures,
+        tools=tools,
+        unit=unit,
+        short_ohm=one_of(rng, (None, 5.0, 40.0)),
     )
     return _as_asked(question, page_sensors)
+
+
+def _temperatures(
+    rng: np.random.Generator, sensors: list[RestingSensor], *, centres_c: dict[str, float]
+) -> tuple[list[PlaceTemperature], str]:
+    """Return what was typed for some of the places: right, of another place, or unreadable."""
+    given, unit = [], one_of(rng, ("C", "F"))
+    if rng.random() < 0.4:
+        return given, unit
+    for place, noted in dict((place_key(sensor), sensor.place) for sensor in sensors).items():
+        if rng.random() < 0.3:
+            continue
+        t_c = one_of(rng, [centres_c[noted]] * 3 + list(centres_c.values()))
+        at, unit = typed_t(rng, t_c if rng.random() < 0.9 else t_c + 400)
+        if rng.random() < 0.1:
+            at = one_of(rng, UNREADABLE)
+        placement = one_of(rng, (*PLACEMENTS, *PLACEMENTS, ""))
+        given.append(PlaceTemperature(place=place, at=at, placement=placement))
+    return given, unit
 
 
 def _round_reading(rng: np.random.Generator, sensor: RestingSensor, *, t_c: float) -> RoundReading:
@@ -112,17 +135,7 @@ def _round_reading(rng: np.random.Generator, sensor: RestingSensor, *, t_c: floa
     reading = typed_ohm(rng, shown_ohm)
     if rng.random() < 0.05:
         reading = one_of(rng, UNREADABLE)
-    how = rng.random()
-    if how < 0.65:
-        return RoundReading(sensor=sensor.id, reading=reading)
-    at, _ = typed_t(rng, t_c if how < 0.95 else t_c + 400)
-    return RoundReading(
-        sensor=sensor.id,
-        reading=reading,
-        at=at,
-        placement=one_of(rng, PLACEMENTS),
-        elsewhere=bool(rng.random() < 0.6),
-    )
+    return RoundReading(sensor=sensor.id, reading=reading)
 
 
 def directed_rounds(grids: dict[str, Grid]) -> Iterator[tuple[object, Callable]]:
@@ -138,6 +151,8 @@ def directed_rounds(grids: dict[str, Grid]) -> Iterator[tuple[object, Callable]]
             ["1k", "1k"],
             ["1k", "1k", "1k"],
             [f"{middle_ohm:.5g}"] * 2 + [f"{middle_ohm * 1.3:.5g}"] * 2,
+            [f"{middle_ohm:.5g}"] * 2 + [f"{middle_ohm * 1.3:.5g}"] * 3,
+            [f"{middle_ohm * factor:.5g}" for factor in (0.7, 1, 1.3)],
             ["OL", f"{middle_ohm:.5g}"],
             ["OL", "OL", "0"],
             [f"{end:.6g}" for end in ends],
@@ -162,8 +177,11 @@ def _directed(
             RoundReading(sensor=sensor.id, reading=text)
             for (_, sensor), text in zip(made, texts, strict=True)
         ],
+        temperatures=[
+            PlaceTemperature(place=place, at=at, placement="held-on")
+            for place in sorted({place_key(sensor) for _, sensor in made})
+        ],
         tools=Tools(meter=ALL_METERS[0], thermometer=ALL_PROBES[0], placement="held-on"),
-        at=at,
         unit="C",
     )
     return _as_asked(question, [page for page, _ in made])

@@ -1,127 +1,69 @@
-// One place of a resting machine: who rests with whom, and what its sensors say together. Mirrors
-// kb/answers/round_places.py.
+// The places of a resting machine: which sensor rests where, and what a thermometer showed there.
+// Mirrors kb/answers/round_places.py.
 
 import { LIMITS } from "../catalog.js";
-import { statement } from "./statement.js";
+import { Refusal, statement } from "./statement.js";
+import { take } from "./tools.js";
+import { typedTemperature } from "./typed.js";
 
 /**
- * @typedef {import("../numbers/at-rest.js").Standing} Standing
  * @typedef {import("./statement.js").Statement} Statement
  * What an entry says of a sensor at rest; place: where it rests, nothing where nobody noted it.
  * @typedef {{id: string, name: string, curve: import("../numbers/grid.js").Grid, curveId: string,
  *   allowK?: number, place?: string, instructions?: string[]}} RestingSensor
- * @typedef {{centreC: ?number, byThermometer: boolean, standing: Object<string, Standing>}} AtRest
- * What the sensors of one place say together; state: within, outside or undecided.
- * @typedef {{place: string, state: string, title: Statement, centreC: ?number,
- *   statements: Statement[], next: ?Statement}} PlaceAnswer
- * @typedef {{"stands-out": string[], undecided: string[], agrees: string[]}} ByState names
+ * What a thermometer showed in one place, as typed; place: its key; placement: how it was taken.
+ * @typedef {{place: string, at: string, placement?: string}} PlaceTemperature
+ * The temperature of one place as read out of its fields, or why it cannot be used; halfK: of
+ * thermometer and placement together; missing: something is only not given yet.
+ * @typedef {{place: string, unit: string, tC: ?number, placement: string, halfK: number,
+ *   refusal: ?Statement, field: string, missing: boolean}} PlaceReference
  */
 
-/** Standings of a sensor that is faulty by itself. */
-const BROKEN = ["open", "short", "off-curve"];
+/** What the key of a place begins with that belongs to one sensor alone: its id follows. */
+export const OWN_PLACE = "sensor:";
 
-/** @param {RestingSensor} sensor @param {RestingSensor[]} sensors all that can take part
- * @param {{byThermometer: boolean}} how with one nobody needs company
- * @returns {string} no-place, alone, or nothing where it is held against others */
-export function whyKeptOut({ place = "" }, sensors, { byThermometer }) {
-  if (byThermometer || !sensors.some((other) => other.place)) return "";
+/** @param {RestingSensor} sensor @returns {string} the words of its entry, or a place of its own */
+export const placeKey = ({ id, place = "" }) => place || `${OWN_PLACE}${id}`;
+
+/** @param {string} place @returns {number} how far its spots may differ, in K: not at all beside one
+ *   sensor */
+export const spreadHalfK = (place) => (place.startsWith(OWN_PLACE) ? 0 : LIMITS.spread_half_k);
+
+/** @param {string} place @param {RestingSensor[]} sensors of the family
+ * @returns {number} how many rest there, read or not */
+export const company = (place, sensors) =>
+  sensors.filter((sensor) => placeKey(sensor) === place).length;
+
+/** A room is not the outdoors: those that rest with the same words are held against each other.
+ * @param {RestingSensor} sensor @param {RestingSensor[]} sensors all that can take part
+ * @param {{measured: boolean}} how where its place has a temperature nobody needs company
+ * @returns {string} no-place, alone, or nothing where it is held */
+export function whyKeptOut({ place = "" }, sensors, { measured }) {
+  if (measured) return "";
   if (!place) return "no-place";
-  return sensors.filter((other) => other.place === place).length > 1 ? "" : "alone";
+  return company(place, sensors) > 1 ? "" : "alone";
 }
 
-/** @param {Standing} standing @returns {boolean} over range, which a good part may be */
-export const overRange = ({ state, tImpliedC }) => state === "undecided" && tImpliedC === null;
-
-/** @param {string} place
- * @param {{names: Object<string, string>, rest: AtRest, meter: string}} known names by sensor id
- * @returns {PlaceAnswer} */
-export function answerPlace(place, { names, rest, meter }) {
-  const sensors = Object.keys(rest.standing);
-  const of = (/** @type {string} */ state) => sensors
-    .filter((sensor) => rest.standing[sensor].state === state).map((sensor) => names[sensor]);
-  const byState = { "stands-out": of("stands-out"), undecided: of("undecided"), agrees: of("agrees") };
-  const all = sensors.map((sensor) => rest.standing[sensor]);
-  const broken = all.some(({ state }) => BROKEN.includes(state));
-  const sound = all.filter(({ tImpliedC }) => tImpliedC !== null);
-  const few = !rest.byThermometer && sound.length < LIMITS.fewest_at_rest &&
-    sound.some(({ state }) => state !== "agrees");
-  return {
-    place, centreC: rest.centreC, ...outcome(byState, { broken, few }),
-    statements: [
-      ...faulty(rest.standing, names),
-      ...sensors.filter((sensor) => overRange(rest.standing[sensor])).map((sensor) =>
-        statement("round.over-range", { sensor: names[sensor], instrument: meter })),
-      ...(few ? [statement("round.few")] : together(rest, names)),
-    ],
-    next: nextStep(byState, { broken, few }),
-  };
-}
-
-/** @param {ByState} byState @param {{broken: boolean, few: boolean}} known
- * @returns {{state: string, title: Statement}} */
-function outcome({ "stands-out": out, undecided, agrees }, { broken, few }) {
-  if (out.length === 1) {
-    return { state: "outside", title: statement("round.title-stands-out", { sensor: out[0] }) };
+/** @param {PlaceTemperature} typed
+ * @param {{tools: import("./tools.js").Tools, unit: string}} how unit: of a bare temperature
+ * @returns {PlaceReference} what cannot be used is refused in its own place */
+export function placeReference({ place, at, placement = "" }, { tools, unit }) {
+  try {
+    const typed = typedTemperature(at, { field: "at", unit });
+    if (!placement) {
+      throw new Refusal(statement("round.placement-missing"), { field: "placement", missing: true });
+    }
+    const { thermometerHalfK, placementHalfK } = take({ ...tools, placement }, 0, { tC: typed.tC });
+    return {
+      place, unit: typed.unit, tC: typed.tC, placement,
+      halfK: Math.hypot(thermometerHalfK, placementHalfK),
+      refusal: null, field: "", missing: false,
+    };
+  } catch (refused) {
+    if (!(refused instanceof Refusal)) throw refused;
+    return {
+      place, unit, tC: null, placement, halfK: 0, refusal: refused.statement, field: refused.field,
+      missing: refused.missing,
+    };
   }
-  if (out.length) {
-    return { state: "outside", title: statement("round.title-stand-out", { count: out.length }) };
-  }
-  if (broken && (few || !agrees.length)) {
-    return { state: "outside", title: statement("round.title-faulty") };
-  }
-  if (few) return { state: "undecided", title: statement("round.title-few") };
-  if (undecided.length) return { state: "undecided", title: statement("round.title-undecided") };
-  return broken ? { state: "outside", title: statement("round.title-others-agree") }
-    : { state: "within", title: statement("round.title-agree") };
-}
-
-/** Who stands out or is broken has a step of its own.
- * @param {ByState} byState @param {{broken: boolean, few: boolean}} known @returns {?Statement} */
-function nextStep({ "stands-out": out, undecided }, { broken, few }) {
-  if (few) return statement("round.next-few");
-  if (out.length || broken) return null;
-  return statement(undecided.length ? "round.next-undecided" : "round.next-agree");
-}
-
-/** @param {Object<string, Standing>} standing @param {Object<string, string>} names
- * @returns {Statement[]} who is so by itself, whatever the others read */
-export function faulty(standing, names) {
-  return Object.keys(standing).filter((sensor) => BROKEN.includes(standing[sensor].state))
-    .map((sensor) => statement(`round.${standing[sensor].state}`, { sensor: names[sensor] }));
-}
-
-/** @param {AtRest} rest @param {Object<string, string>} names @returns {Statement[]} */
-function together({ standing, byThermometer, centreC }, names) {
-  const whom = byThermometer ? "-thermometer" : "";
-  /** @type {Statement[]} */
-  const statements = [];
-  /** @type {string[]} */
-  const undecided = [];
-  /** @type {number[]} */
-  const agreeingK = [];
-  Object.keys(standing).forEach((sensor) => {
-    const { state, offK } = standing[sensor];
-    if (offK === null) return;
-    if (state === "stands-out") {
-      const side = offK < 0 ? "colder" : "hotter";
-      const figures = { sensor: names[sensor], off_k: Math.abs(offK) };
-      statements.push(statement(`round.stands-out-${side}${whom}`, figures));
-    } else if (state === "undecided") undecided.push(names[sensor]);
-    else agreeingK.push(Math.abs(offK));
-  });
-  if (undecided.length) statements.push(statement("round.undecided", { names: undecided }));
-  if (agreeingK.length) {
-    const count = agreeingK.length;
-    const whole = count === Object.keys(standing).length;
-    statements.push(statement(`round.${agreeing(count, whole)}${whom}`,
-      { count, most_k: Math.max(...agreeingK), centre_c: centreC }));
-  }
-  return statements;
-}
-
-/** @param {number} count @param {boolean} whole nobody else was read there */
-function agreeing(count, whole) {
-  if (count === 1) return whole ? "it-agrees" : "other-agrees";
-  if (!whole) return "others-agree";
-  return count === 2 ? "both-agree" : "all-agree";
 }

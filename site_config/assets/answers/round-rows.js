@@ -2,116 +2,107 @@
 // kb/answers/round_rows.py.
 
 import { INSTRUCTIONS, LIMITS } from "../catalog.js";
-import { answerReading } from "./reading.js";
-import { overRange } from "./round-places.js";
-import { Refusal, statement } from "./statement.js";
+import { placeKey } from "./round-places.js";
+import { statement } from "./statement.js";
 
 /**
  * @typedef {import("./statement.js").Statement} Statement
  * @typedef {import("../numbers/at-rest.js").Standing} Standing
- * @typedef {import("./reading.js").ReadingAnswer} ReadingAnswer
- * What was typed for one sensor; at, placement: the temperature taken with this very reading, and
- * how; elsewhere: typed on the sensor's own page, not in this round.
- * @typedef {{sensor: string, reading: string, at?: string, placement?: string,
- *   elsewhere?: boolean}} RoundReading
- * One sensor of the round; readsAs: which temperature; beside: how far from the rest, or why it is
- * held against nobody; keptOut: ice-water, no-place, alone or nothing; instruction: the
- * entry's field that says what to do; refusal: why its reading, or its temperature, cannot be taken.
- * @typedef {{sensor: string, name: string, place: string, shownOhm: ?number, tC: ?number,
- *   state: string, standing: ?Standing, keptOut: string, readsAs: ?Statement,
- *   beside: Statement[], next: ?Statement, instruction: string, refusal: ?Statement}} RoundRow
+ * @typedef {import("./round-places.js").RestingSensor} RestingSensor
+ * What was typed for one sensor; nothing leaves it out.
+ * @typedef {{sensor: string, reading: string}} RoundReading
+ * One sensor of the round; place: its key; state: nothing where it is held against nobody and not
+ * faulty by itself; keptOut: why it is so, no-place, alone or nothing; readsAs: which temperature;
+ * beside: how far from the rest, or why held against nobody; next: what to do with this very
+ * sensor; instruction: the entry's field that says so; refusal: why its reading cannot be taken.
+ * @typedef {{sensor: string, name: string, place: string, shownOhm: ?number, state: string,
+ *   standing: ?Standing, keptOut: string, readsAs: ?Statement, beside: Statement[],
+ *   next: ?Statement, instruction: string, refusal: ?Statement}} RoundRow
  * A reading that could be read, ready to be held against others.
- * @typedef {{sensor: import("./round-places.js").RestingSensor, typed: RoundReading,
- *   shownOhm: number, resting: import("../numbers/at-rest.js").Resting,
- *   keptOut: string}} RestedReading
- * @typedef {{tools: import("./tools.js").Tools, unit: string, shortOhm: ?number,
- *   byThermometer: boolean}} RoundManner
+ * @typedef {{sensor: RestingSensor, shownOhm: number,
+ *   resting: import("../numbers/at-rest.js").Resting, keptOut: string}} RestedReading
+ * How one reading stands; meter: its name; pairs: which plugs may be exchanged, where this one's is
+ * among them.
+ * @typedef {{standing: Standing, byThermometer: boolean, meter: string,
+ *   pairs: ?Statement}} HeldReading
  */
 
+/** Standings of a sensor that is faulty by itself. */
+export const BROKEN = ["open", "short", "off-curve"];
 /** Standing → what to do next with that sensor.
  * @type {Object<string, string>} */
-const NEXT = {
-  "stands-out": "round.next-judge", "off-curve": "round.next-judge",
-  open: "round.next-plug", short: "round.next-plug",
+const NEXT_BY_STANDING = {
+  "stands-out": "round.next-judge", "off-curve": "round.next-off-curve",
+  open: "round.next-open", short: "round.next-short",
 };
 /** Standing → the verdict whose instruction holds for it.
  * @type {Object<string, string>} */
 const INSTRUCTED_AS = { "stands-out": "outside" };
 
-/** @param {import("./round-places.js").RestingSensor} sensor @param {Statement} refusal
+/** @param {Standing} standing @returns {boolean} over range, which a good part may be */
+export const overRange = ({ state, tImpliedC }) => state === "undecided" && tImpliedC === null;
+
+/** @param {RestingSensor} sensor @param {Statement} refusal
  * @returns {RoundRow} of a reading that cannot be read */
-export function refusedRow({ id, name, place = "" }, refusal) {
+export function refusedRow(sensor, refusal) {
   return {
-    sensor: id, name, place, shownOhm: null, tC: null, state: "", standing: null, keptOut: "",
-    readsAs: null, beside: [], next: null, instruction: "", refusal,
+    sensor: sensor.id, name: sensor.name, place: placeKey(sensor), shownOhm: null, state: "",
+    standing: null, keptOut: "", readsAs: null, beside: [], next: null, instruction: "", refusal,
   };
 }
 
-/** @param {RestedReading} read @param {{standing: Standing, how: RoundManner}} round
- * @returns {RoundRow} */
-export function restedRow(read, { standing, how }) {
-  const { id, name, place = "", instructions = [] } = read.sensor;
-  const { judged, refusal } = alongThermometer(read, how);
-  const own = !read.keptOut || standing.tImpliedC === null ? standing.state : "";
-  const state = judged ? judged.state : own;
-  const fields = INSTRUCTIONS[INSTRUCTED_AS[own] || own] || [];
+/** @param {RestedReading} read @param {HeldReading} held @returns {RoundRow} */
+export function restedRow(read, held) {
+  const { sensor, shownOhm, keptOut } = read;
+  const { standing, pairs } = held;
+  const state = keptOut && standing.tImpliedC !== null ? "" : standing.state;
+  // Exchanged plugs explain what no part has to be replaced for.
+  const fields = pairs ? [] : INSTRUCTIONS[INSTRUCTED_AS[state] || state] || [];
+  const { instructions = [] } = sensor;
   return {
-    sensor: id, name, place, shownOhm: read.shownOhm, tC: judged ? judged.tC : null, state, standing,
-    keptOut: read.keptOut,
-    readsAs: readsAs(read, judged, standing),
-    beside: beside(read, standing, { state, how }),
-    next: NEXT[own] ? statement(NEXT[own]) : null,
+    sensor: sensor.id, name: sensor.name, place: placeKey(sensor), shownOhm, state, standing, keptOut,
+    readsAs: standing.tImpliedC === null ? null
+      : statement("round.row-reads", { t_implied_c: standing.tImpliedC }),
+    beside: besideOf(read, held),
+    next: nextOf(sensor, state, held),
     instruction: fields.find((field) => instructions.includes(field)) || "",
-    refusal,
+    refusal: null,
   };
 }
 
-/** The verdict on a reading with a temperature of its own.
- * @param {RestedReading} read @param {RoundManner} how
- * @returns {{judged: ?ReadingAnswer, refusal: ?Statement}} */
-function alongThermometer({ sensor, typed }, { tools, unit, shortOhm }) {
-  const { reading, at = "", placement = "" } = typed;
-  if (!at.trim()) return { judged: null, refusal: null };
-  const { curve, curveId, allowK } = sensor;
-  const question = {
-    sensor: { curve, curveId, allowK }, reading, at, unit, tools: { ...tools, placement }, shortOhm,
-  };
-  try {
-    return { judged: answerReading(question), refusal: null };
-  } catch (refused) {
-    if (!(refused instanceof Refusal)) throw refused;
-    return { judged: null, refusal: refused.statement };
-  }
+/** @param {RoundRow[]} rows
+ * @returns {Statement[]} what to do with them; what is asked for two of them is asked once */
+export function stepsOf(rows) {
+  const written = new Set();
+  return rows.reduce((/** @type {Statement[]} */ steps, { next }) => {
+    if (!next || written.has(JSON.stringify(next))) return steps;
+    written.add(JSON.stringify(next));
+    return steps.concat(next);
+  }, []);
 }
 
-/** @param {RestedReading} read @param {?ReadingAnswer} judged @param {Standing} standing
+/** @param {string[][]} pairs @param {Object<string, string>} names @returns {Statement[]} */
+export const pairsExchanged = (pairs, names) => pairs.map(([first, second]) =>
+  statement("round.pair", { first: names[first], second: names[second] }));
+
+/** @param {RestingSensor} sensor @param {string} state @param {HeldReading} held
  * @returns {?Statement} */
-function readsAs({ typed }, judged, standing) {
-  if (!judged) {
-    return standing.tImpliedC === null ? null
-      : statement("round.row-reads", { t_implied_c: standing.tImpliedC });
-  }
-  const tImpliedC = judged.verdict.tImpliedC;
-  if (tImpliedC === null) return null;
-  return statement(`round.${typed.elsewhere ? "row-at-elsewhere" : "row-at"}`,
-    { t_c: judged.tC, t_implied_c: tImpliedC });
+function nextOf({ name }, state, { standing, pairs }) {
+  if (pairs) return pairs;
+  if (overRange(standing)) return statement("round.next-over-range", { sensor: name });
+  return NEXT_BY_STANDING[state] ? statement(NEXT_BY_STANDING[state], { sensor: name }) : null;
 }
 
 /** How far it is from the rest, or why it is held against nobody.
- * @param {RestedReading} read @param {Standing} standing
- * @param {{state: string, how: RoundManner}} round @returns {Statement[]} */
-function beside({ keptOut }, standing, { state, how }) {
-  if (keptOut) {
-    const instrument = how.tools.meter ? how.tools.meter.name : "";
-    return [statement(`round.row-${keptOut}`),
-      ...(overRange(standing) ? [statement("round.row-over-range", { instrument })] : [])];
-  }
+ * @param {RestedReading} read @param {HeldReading} held @returns {Statement[]} */
+function besideOf({ keptOut }, { standing, byThermometer, meter }) {
+  const beyond = overRange(standing)
+    ? [statement("round.row-over-range", { instrument: meter })] : [];
+  if (keptOut) return [statement(`round.row-${keptOut}`), ...beyond];
   const { offK } = standing;
-  if (offK === null) return [];
-  const whom = how.byThermometer ? "-thermometer" : "";
+  if (offK === null) return beyond;
+  const whom = byThermometer ? "-thermometer" : "";
   if (Math.abs(offK) < LIMITS.middle_k) return [statement(`round.row-middle${whom}`)];
   const side = offK < 0 ? "colder" : "hotter";
-  // Its verdict may be good at the temperature taken with it, and the rest still contradict it.
-  const what = standing.state === "stands-out" && state !== "stands-out" ? "stands-out-" : "";
-  return [statement(`round.row-${what}${side}${whom}`, { off_k: Math.abs(offK) })];
+  return [statement(`round.row-${side}${whom}`, { off_k: Math.abs(offK) })];
 }

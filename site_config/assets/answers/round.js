@@ -2,81 +2,77 @@
 // kb/answers/round.py.
 
 import { LIMITS } from "../catalog.js";
-import { atRest } from "../numbers/at-rest.js";
 import { exchanged } from "../numbers/exchanged.js";
 import { taken } from "../numbers/instruments.js";
-import { answerPlace, faulty, whyKeptOut } from "./round-places.js";
-import { refusedRow, restedRow } from "./round-rows.js";
+import { placeRest } from "./round-doubt.js";
+import { answerPlace } from "./round-outcome.js";
+import {
+  OWN_PLACE, company, placeKey, placeReference, spreadHalfK, whyKeptOut,
+} from "./round-places.js";
+import { pairsExchanged, refusedRow, restedRow } from "./round-rows.js";
 import { Refusal, statement } from "./statement.js";
-import { take } from "./tools.js";
-import { typedReadingOhm, typedTemperature } from "./typed.js";
+import { typedReadingOhm } from "./typed.js";
 
 /**
  * @typedef {import("./statement.js").Statement} Statement
- * @typedef {import("./round-places.js").AtRest} AtRest
+ * @typedef {import("./round-doubt.js").PlaceRest} PlaceRest
+ * @typedef {import("./round-places.js").PlaceReference} PlaceReference
  * @typedef {import("./round-places.js").RestingSensor} RestingSensor
  * @typedef {import("./round-rows.js").RestedReading} RestedReading
  * @typedef {import("./round-rows.js").RoundRow} RoundRow
  * @typedef {import("../numbers/at-rest.js").Resting} Resting
- * @typedef {import("../numbers/at-rest.js").Standing} Standing
- * The sensors of one machine that can take part, and what was typed for them; at: what a
- * thermometer shows where the machine rests, with it they are held against that.
+ * The sensors of one machine that can take part, and what was typed for them; temperatures: the
+ * readings of a place are held against its own and no other.
  * @typedef {{sensors: RestingSensor[], readings: import("./round-rows.js").RoundReading[],
- *   tools: import("./tools.js").Tools, at?: string, unit?: string,
+ *   tools: import("./tools.js").Tools,
+ *   temperatures?: import("./round-places.js").PlaceTemperature[], unit?: string,
  *   shortOhm?: ?number}} RoundQuestion
- * faulty: who is so by itself though held against nobody; exchanged: ids of sensors that would
- * both agree if each had the other's reading; against: what they were held against.
- * @typedef {{unit: string, atC: ?number, rows: RoundRow[],
- *   places: import("./round-places.js").PlaceAnswer[], faulty: Statement[],
- *   exchanged: string[][], exchange: ?Statement, against: Statement[],
- *   cautions: string[]}} RoundAnswer
- * The thermometer that all are held against, if there is one.
- * @typedef {{tC: ?number, halfK: number, unit: string}} Reference
+ * places: each where something was read, by name, those of one sensor alone last; exchanged: ids of
+ * sensors that would both agree if each had the other's reading; against: what they were held
+ * against.
+ * @typedef {{unit: string, temperatures: PlaceReference[], rows: RoundRow[],
+ *   places: import("./round-outcome.js").PlaceAnswer[], exchanged: string[][],
+ *   exchange: ?Statement, against: Statement[], cautions: string[]}} RoundAnswer
+ * Of the places that have one.
+ * @typedef {Object<string, PlaceReference>} Measured
  */
 
 /** What stands under every round, by id. */
 const CAUTIONS = ["sensor-unplugged", "maker-first"];
 
 /** @param {RoundQuestion} question @returns {RoundAnswer} a reading that cannot be read is refused in
- *   its row
- * @throws {Refusal} the round's own temperature cannot be read, or the thermometer does not reach it */
+ *   its row, a temperature in its place */
 export function answerRound(question) {
-  const { sensors, readings, tools, unit = "C", shortOhm = null } = question;
-  const reference = referenceOf(question);
-  const byThermometer = reference.tC !== null;
-  const { refused, read } = readAll(question, byThermometer);
-  const { rests, keptOut, standing, pairs } = held(read, reference, shortOhm);
-  const how = { tools, unit, shortOhm, byThermometer };
-  const rows = [...refused,
-    ...read.map((reading) => restedRow(reading, { standing: standing[reading.sensor.id], how }))];
+  const { sensors, readings, temperatures = [], tools, unit = "C", shortOhm = null } = question;
+  const references = temperatures.filter(({ at }) => at.trim())
+    .map((typed) => placeReference(typed, { tools, unit }));
+  /** @type {Measured} */
+  const measured = {};
+  references.forEach((found) => { if (found.tC !== null) measured[found.place] = found; });
+  const { refused, read } = readAll(question, measured);
+  const rests = restsOf(read, measured, shortOhm);
+  const pairs = pairsOf(read, measured, shortOhm);
   const meter = tools.meter ? tools.meter.name : "";
-  /** @type {Object<string, string>} */
-  const names = {};
-  sensors.forEach(({ id, name }) => { names[id] = name; });
-  const places = Object.keys(rests).sort();
+  const rows = [...refused, ...rowsOf(read, { rests, meter, pairs, sensors })];
+  const places = Object.keys(rests);
   return {
-    unit: reference.unit, atC: reference.tC,
+    unit: references.length ? references[0].unit : unit,
+    temperatures: references,
     rows: readings.reduce((/** @type {RoundRow[]} */ found, { sensor }) =>
       found.concat(rows.filter((row) => row.sensor === sensor)), []),
-    places: places.map((place) => answerPlace(place, { names, rest: rests[place], meter })),
-    faulty: faulty(keptOut, names),
-    exchanged: pairs, exchange: exchange(pairs, names),
-    against: places.length ? against(tools, reference) : [],
+    places: places.map((place) => answerPlace({
+      place, held: rests[place], company: company(place, sensors), meter,
+      rows: rows.filter((row) => row.place === place && row.standing !== null),
+    })),
+    exchanged: pairs, exchange: pairsSaid("round.exchanged", pairs, sensors),
+    against: against(question, rests),
     cautions: CAUTIONS,
   };
 }
 
-/** @param {RoundQuestion} question @returns {Reference} */
-function referenceOf({ at = "", unit = "C", tools }) {
-  if (!at.trim()) return { tC: null, halfK: 0, unit };
-  const typed = typedTemperature(at, { field: "at", unit });
-  const halfK = take(tools, 0, { tC: typed.tC }).thermometerHalfK;
-  return { tC: typed.tC, halfK, unit: typed.unit };
-}
-
-/** @param {RoundQuestion} question @param {boolean} byThermometer
+/** @param {RoundQuestion} question @param {Measured} measured
  * @returns {{refused: RoundRow[], read: RestedReading[]}} */
-function readAll({ sensors, readings, tools }, byThermometer) {
+function readAll({ sensors, readings, tools }, measured) {
   /** @type {RoundRow[]} */
   const refused = [];
   /** @type {RestedReading[]} */
@@ -86,9 +82,10 @@ function readAll({ sensors, readings, tools }, byThermometer) {
     if (!sensor || !typed.reading.trim()) return;
     try {
       const shownOhm = typedReadingOhm(typed.reading, { field: "reading" });
-      const inIce = typed.elsewhere && typed.placement === "ice-water";
-      const keptOut = inIce ? "ice-water" : whyKeptOut(sensor, sensors, { byThermometer });
-      read.push({ sensor, typed, shownOhm, resting: restingOf(sensor, shownOhm, tools), keptOut });
+      read.push({
+        sensor, shownOhm, resting: restingOf(sensor, shownOhm, tools),
+        keptOut: whyKeptOut(sensor, sensors, { measured: placeKey(sensor) in measured }),
+      });
     } catch (error) {
       if (!(error instanceof Refusal)) throw error;
       refused.push(refusedRow(sensor, error.statement));
@@ -97,7 +94,7 @@ function readAll({ sensors, readings, tools }, byThermometer) {
   return { refused, read };
 }
 
-/** Only the meter's part counts here: the places of a resting machine have their own.
+/** Only the meter's part counts here: the spots of a place have their own.
  * @param {RestingSensor} sensor @param {number} shownOhm @param {import("./tools.js").Tools} tools
  * @returns {Resting} */
 function restingOf({ curve, allowK = 0 }, shownOhm, { meter }) {
@@ -106,44 +103,81 @@ function restingOf({ curve, allowK = 0 }, shownOhm, { meter }) {
   return { grid: curve, rOhm, meterHalfOhm, meterSpanOhm, allowK };
 }
 
-/** Hold each place's sensors against each other, and who is kept out against nobody.
- * @param {RestedReading[]} read @param {Reference} reference @param {?number} shortOhm
- * @returns {{rests: Object<string, AtRest>, keptOut: Object<string, Standing>,
- *   standing: Object<string, Standing>, pairs: string[][]}} */
-function held(read, { tC, halfK }, shortOhm) {
-  const options = { tC, thermometerHalfK: halfK, shortOhm };
+/** @param {RestedReading[]} read
+ * @returns {Object<string, Object<string, Resting>>} by name, those of one sensor alone last */
+function byPlace(read) {
   /** @type {Object<string, Object<string, Resting>>} */
-  const resting = {};
-  /** @type {Object<string, Standing>} */
-  const keptOut = {};
-  read.forEach(({ sensor: { id, place = "" }, resting: reading, keptOut: why }) => {
-    if (why) Object.assign(keptOut, atRest({ [id]: reading }, { shortOhm }).standing);
-    else resting[place] = { ...resting[place], [id]: reading };
-  });
-  const places = Object.keys(resting).sort();
-  /** @type {Object<string, AtRest>} */
+  const places = {};
+  const keys = read.map(({ sensor }) => placeKey(sensor)).sort();
+  const own = (/** @type {string} */ place) => place.startsWith(OWN_PLACE);
+  [...keys.filter((place) => !own(place)), ...keys.filter(own)]
+    .forEach((place) => { places[place] = {}; });
+  read.forEach(({ sensor, resting }) => { places[placeKey(sensor)][sensor.id] = resting; });
+  return places;
+}
+
+/** @param {RestedReading[]} read @param {Measured} measured @param {?number} shortOhm
+ * @returns {Object<string, PlaceRest>} */
+function restsOf(read, measured, shortOhm) {
+  const places = byPlace(read);
+  /** @type {Object<string, PlaceRest>} */
   const rests = {};
-  places.forEach((place) => { rests[place] = atRest(resting[place], options); });
-  const among = places.map((place) => rests[place].standing);
-  return {
-    rests, keptOut, standing: Object.assign({}, keptOut, ...among),
-    pairs: exchanged(places.map((place) => resting[place]), options),
-  };
+  Object.keys(places).forEach((place) => {
+    const reference = measured[place] || null;
+    rests[place] = placeRest(place, places[place], { reference, shortOhm });
+  });
+  return rests;
 }
 
-/** @param {string[][]} pairs @param {Object<string, string>} names @returns {?Statement} */
-function exchange(pairs, names) {
-  if (!pairs.length) return null;
-  return statement("round.exchanged", {
-    names: pairs.map(([first, second]) =>
-      statement("round.pair", { first: names[first], second: names[second] })),
+/** Which plugs may be exchanged, among those that are held against anything.
+ * @param {RestedReading[]} read @param {Measured} measured @param {?number} shortOhm
+ * @returns {string[][]} */
+function pairsOf(read, measured, shortOhm) {
+  const places = byPlace(read.filter(({ keptOut }) => !keptOut));
+  return exchanged(Object.keys(places).map((place) => ({
+    readings: places[place],
+    tC: measured[place] ? measured[place].tC : null,
+    thermometerHalfK: measured[place] ? measured[place].halfK : 0,
+    spreadHalfK: spreadHalfK(place),
+  })), { shortOhm });
+}
+
+/** @param {RestedReading[]} read
+ * @param {{rests: Object<string, PlaceRest>, meter: string, pairs: string[][],
+ *   sensors: RestingSensor[]}} found @returns {RoundRow[]} */
+function rowsOf(read, { rests, meter, pairs, sensors }) {
+  const step = pairsSaid("round.next-exchanged", pairs, sensors);
+  return read.map((reading) => {
+    const { id } = reading.sensor;
+    const held = rests[placeKey(reading.sensor)];
+    return restedRow(reading, {
+      standing: held.standing[id], byThermometer: held.rest.byThermometer, meter,
+      pairs: pairs.some((pair) => pair.includes(id)) ? step : null,
+    });
   });
 }
 
-/** @param {import("./tools.js").Tools} tools @param {Reference} reference @returns {Statement[]} */
-function against({ thermometer }, { tC }) {
-  const spread = statement("round.spread", { spread_k: LIMITS.spread_half_k });
-  if (tC === null) return [statement("round.against-middle"), spread];
+/** @param {string} id @param {string[][]} pairs @param {RestingSensor[]} sensors
+ * @returns {?Statement} */
+function pairsSaid(id, pairs, sensors) {
+  if (!pairs.length) return null;
+  /** @type {Object<string, string>} */
+  const names = {};
+  sensors.forEach((sensor) => { names[sensor.id] = sensor.name; });
+  return statement(id, { names: pairsExchanged(pairs, names) });
+}
+
+/** A sensor that is held against nobody says so itself.
+ * @param {RoundQuestion} question @param {Object<string, PlaceRest>} rests @returns {Statement[]} */
+function against({ sensors, tools: { thermometer } }, rests) {
+  const byThermometer = (/** @type {string} */ place) => rests[place].rest.byThermometer;
+  const held = Object.keys(rests)
+    .filter((place) => byThermometer(place) || company(place, sensors) > 1);
   const instrument = thermometer ? thermometer.name : "";
-  return [statement("round.against-thermometer", { instrument, at_c: tC }), spread];
+  return [
+    ...(held.some(byThermometer) ? [statement("round.against-thermometer", { instrument })] : []),
+    ...(held.some((place) => !byThermometer(place)) ? [statement("round.against-middle")] : []),
+    ...(held.some((place) => spreadHalfK(place) > 0)
+      ? [statement("round.spread", { spread_k: LIMITS.spread_half_k })] : []),
+  ];
 }

@@ -9,7 +9,7 @@ import pytest
 
 from kb.numbers.at_rest import Resting
 from kb.numbers.characteristic import Characteristic
-from kb.numbers.exchanged import exchanged
+from kb.numbers.exchanged import RestingPlace, exchanged
 from kb.numbers.ntc_beta import NtcBeta
 from kb.numbers.platinum import Platinum
 from kb.numbers.tolerance import PlatinumClass, SpreadTolerance
@@ -48,27 +48,28 @@ ROOM = {"a": at(NTC, 20.0), "b": at(SMALL, 20.3), "c": at(NTC, 19.8), "d": at(PT
 
 @pytest.mark.parametrize("pair", [("a", "b"), ("b", "c"), ("a", "d"), ("b", "d")])
 def test_two_curves_on_each_others_plugs_are_named(pair):
-    assert pair in exchanged([swapped(ROOM, *pair)])
+    assert pair in exchanged([RestingPlace(readings=swapped(ROOM, *pair))])
 
 
 def test_a_reading_that_is_off_the_other_curve_is_no_hindrance():
     # 12.5 kΩ is beyond a Pt1000's range, 1078 Ω reads as 88 °C on the thermistor.
-    assert exchanged([swapped(ROOM, "a", "d")]) == [("a", "d")]
+    assert exchanged([RestingPlace(readings=swapped(ROOM, "a", "d"))]) == [("a", "d")]
 
 
 def test_where_all_agree_there_is_nothing_to_explain():
-    assert exchanged([ROOM]) == []
+    assert exchanged([RestingPlace(readings=ROOM)]) == []
 
 
 def test_two_on_one_curve_in_one_place_cannot_be_told_apart():
-    assert exchanged([swapped(ROOM, "a", "c")]) == []
+    assert exchanged([RestingPlace(readings=swapped(ROOM, "a", "c"))]) == []
 
 
 def test_two_on_one_curve_in_two_places_can():
     outdoors = {"x": at(NTC, 4.0), "y": at(NTC, 4.2), "z": at(PT, 3.9)}
     whole = swapped(ROOM | outdoors, "c", "x")
     room = {name: whole[name] for name in ROOM}
-    assert exchanged([room, {name: whole[name] for name in outdoors}]) == [("c", "x")]
+    places = [room, {name: whole[name] for name in outdoors}]
+    assert exchanged([RestingPlace(readings=place) for place in places]) == [("c", "x")]
 
 
 @pytest.mark.parametrize(
@@ -80,10 +81,26 @@ def test_two_on_one_curve_in_two_places_can():
     ],
 )
 def test_two_that_are_broken_are_not_explained_away(broken):
-    assert exchanged([ROOM | broken]) == []
+    assert exchanged([RestingPlace(readings=ROOM | broken)]) == []
 
 
 def test_a_thermometer_tells_it_of_two_alone():
     pair = {"a": at(NTC, 20.0), "b": at(SMALL, 20.3)}
-    assert exchanged([swapped(pair, "a", "b")]) == []
-    assert exchanged([swapped(pair, "a", "b")], t_c=20.0, thermometer_half_k=0.5) == [("a", "b")]
+    assert exchanged([RestingPlace(readings=swapped(pair, "a", "b"))]) == []
+    with_thermometer = RestingPlace(
+        readings=swapped(pair, "a", "b"), t_c=20.0, thermometer_half_k=0.5
+    )
+    assert exchanged([with_thermometer]) == [("a", "b")]
+
+
+def test_each_place_is_held_against_its_own_thermometer():
+    room = {"a": at(NTC, 21.0)}
+    outdoors = {"b": at(NTC, 8.0)}
+    changed = swapped(room | outdoors, "a", "b")
+    places = [
+        RestingPlace(readings={"a": changed["a"]}, t_c=21.0, thermometer_half_k=0.5),
+        RestingPlace(readings={"b": changed["b"]}, t_c=8.0, thermometer_half_k=0.5),
+    ]
+    assert exchanged(places) == [("a", "b")]
+    as_it_is = [replace(place, readings=own) for place, own in zip(places, (room, outdoors), strict=True)]
+    assert exchanged(as_it_is) == []
