@@ -8,9 +8,9 @@ import pytest
 
 from kb.answers.instruments import NamedMeter, NamedThermometer, Tools
 from kb.answers.round import RoundAnswer, RoundQuestion, answer_round
-from kb.answers.round_places import RestingSensor
+from kb.answers.round_places import PlaceTemperature, RestingSensor
 from kb.answers.round_rows import RoundReading, RoundRow
-from kb.answers.statement import Refusal
+from kb.answers.statement import Statement
 from kb.numbers.characteristic import Characteristic
 from kb.numbers.meter import Meter, OhmRange
 from kb.numbers.ntc_beta import NtcBeta
@@ -47,39 +47,49 @@ def ohms(t_c: float, r_ref: float = 10e3) -> str:
 
 
 def asked(
-    readings: dict[str, str | RoundReading],
+    readings: dict[str, str],
     *,
     places: dict[str, str] | None = None,
+    at: dict[str, str] | None = None,
+    placement: str = "air",
     tools: Tools = TOOLS,
-    **more: object,
 ) -> RoundAnswer:
-    """Answer a round of sensors A to F on one curve; `places` says where each rests."""
-    names = "ABCDEF"
+    """Answer a round of sensors A to F on one curve.
+
+    `places` says where each rests, all in the room without it; `at` what a thermometer shows where.
+    """
     sensors = [
         RestingSensor(
             id=name.lower(),
             name=name,
             curve=curve(),
             curve_id="c",
-            place=(places or {}).get(name, ""),
+            place="room" if places is None else places.get(name, ""),
             allow_k=2.0,
         )
-        for name in names
+        for name in "ABCDEF"
     ]
-    typed = [
-        reading
-        if isinstance(reading, RoundReading)
-        else RoundReading(sensor=name.lower(), reading=reading)
-        for name, reading in readings.items()
-    ]
-    return answer_round(RoundQuestion(sensors=sensors, readings=typed, tools=tools, **more))
+    return answer_round(
+        RoundQuestion(
+            sensors=sensors,
+            readings=[
+                RoundReading(sensor=name.lower(), reading=reading)
+                for name, reading in readings.items()
+            ],
+            temperatures=[
+                PlaceTemperature(place=place, at=text, placement=placement)
+                for place, text in (at or {}).items()
+            ],
+            tools=tools,
+        )
+    )
 
 
 def states(answer: RoundAnswer) -> dict[str, str]:
     return {row.name: row.state for row in answer.rows}
 
 
-def said(row: RoundRow) -> list[str]:
+def beside(row: RoundRow) -> list[str]:
     return ids([*([row.reads_as] if row.reads_as else []), *row.beside])
 
 
@@ -92,18 +102,18 @@ def test_those_of_one_place_agree_and_the_fault_is_elsewhere():
     (place,) = answer.places
     assert (place.state, place.title.id) == ("within", "round.title-agree")
     assert ids(place.statements) == ["round.all-agree"]
-    assert place.next.id == "round.next-agree"
+    assert ids(place.next) == ["round.next-agree"]
     assert ids(answer.against) == ["round.against-middle", "round.spread"]
 
 
-def test_who_stands_out_has_a_step_of_its_own_and_the_place_none():
+def test_who_stands_out_is_named_with_what_to_do_next():
     answer = asked({"A": ohms(20), "B": ohms(20), "C": ohms(20), "D": ohms(32)})
     (place,) = answer.places
     assert (place.state, place.title.id) == ("outside", "round.title-stands-out")
-    assert place.next is None
+    assert place.next == (Statement(id="round.next-judge", figures={"sensor": "D"}),)
     row = answer.rows[-1]
-    assert (row.state, row.next.id) == ("stands-out", "round.next-judge")
-    assert said(row) == ["round.row-reads", "round.row-hotter"]
+    assert (row.state, row.next) == ("stands-out", place.next[0])
+    assert beside(row) == ["round.row-reads", "round.row-hotter"]
 
 
 def test_a_room_is_never_held_against_the_outdoors():
@@ -116,80 +126,163 @@ def test_a_room_is_never_held_against_the_outdoors():
     assert [place.title.id for place in answer.places] == ["round.title-agree"] * 2
 
 
+def test_the_temperature_outdoors_says_nothing_of_a_sensor_in_the_room():
+    places = {"A": "room", "B": "room", "C": "room", "D": "outdoors", "E": ""}
+    readings = {name: ohms(8 if name == "D" else 21) for name in places}
+    answer = asked(readings, places=places, at={"outdoors": "8"})
+    assert states(answer) == {"A": "agrees", "B": "agrees", "C": "agrees", "D": "agrees", "E": ""}
+    by_place = {place.place: (place.at_c, place.centre_c) for place in answer.places}
+    assert by_place["outdoors"] == (8, 8)
+    assert by_place["room"] == (None, pytest.approx(21, abs=0.01))
+    assert by_place["sensor:e"] == (None, None)
+
+
+def test_each_place_has_a_temperature_of_its_own():
+    places = {"A": "room", "B": "outdoors", "C": "outdoors"}
+    readings = {"A": ohms(21), "B": ohms(8), "C": ohms(21)}
+    answer = asked(readings, places=places, at={"outdoors": "8", "room": "70F"})
+    assert states(answer) == {"A": "agrees", "B": "agrees", "C": "stands-out"}
+    assert ids(answer.against) == ["round.against-thermometer", "round.spread"]
+    # The first one's unit answers.
+    assert answer.unit == "C"
+    assert [found.t_c for found in answer.temperatures] == [8, pytest.approx(21.11, abs=0.01)]
+
+
+def test_a_sensor_without_a_place_is_held_against_the_temperature_beside_it_alone():
+    readings = {"A": ohms(20), "B": ohms(20), "C": ohms(31)}
+    answer = asked(readings, places={}, at={"sensor:c": "20"})
+    assert states(answer) == {"A": "", "B": "", "C": "stands-out"}
+    assert [row.kept_out for row in answer.rows] == ["no-place", "no-place", ""]
+    # Nothing else rests there: the spots of a place do not differ.
+    assert answer.rows[-1].standing.uncertainty_k == pytest.approx(
+        2 * math.hypot(0.4 + 0.05, 2.0, meter_half_k(ohms(31))) / math.sqrt(3), rel=0.02
+    )
+    assert "round.spread" not in ids(answer.against)
+
+
+def meter_half_k(reading: str) -> float:
+    """Half-width of a reading in K: 0.5 % and two digits, through the slope B/T²."""
+    r_ohm = float(reading)
+    t_k = 1 / (1 / 298.15 + math.log(r_ohm / 10e3) / 3500)
+    return (0.005 * r_ohm + 20) / r_ohm * t_k**2 / 3500
+
+
+def test_how_a_temperature_was_taken_counts():
+    closely, loosely = (
+        asked({"A": ohms(20)}, at={"room": "20"}, placement=placement).rows[0].standing
+        for placement in ("strapped", "air")
+    )
+    assert loosely.uncertainty_k > closely.uncertainty_k + 0.5
+
+
 @pytest.mark.parametrize(
     ("places", "why"),
     [
         ({"A": "room", "B": "room", "C": ""}, "no-place"),
         ({"A": "room", "B": "room", "C": "cellar"}, "alone"),
-        ({}, ""),
+        ({}, "no-place"),
     ],
 )
-def test_who_has_no_company_is_held_against_nobody(places, why):
-    row = asked({"C": ohms(20)}, places=places).rows[0]
+def test_who_has_no_company_is_held_against_nobody_and_asks_for_a_temperature(places, why):
+    answer = asked({"C": ohms(20)}, places=places)
+    row, (place,) = answer.rows[0], answer.places
     assert row.kept_out == why
-    assert (said(row) if why else []) == (["round.row-reads", f"round.row-{why}"] if why else [])
+    assert beside(row) == ["round.row-reads", f"round.row-{why}"]
+    assert (place.state, place.title.id) == ("undecided", f"round.title-{why}")
+    assert ids(place.statements) == [f"round.{why}"]
+    assert ids(place.next) == ["round.next-alone"]
+    assert answer.against == ()
 
 
-def test_company_counts_though_it_was_not_read():
-    answer = asked({"A": ohms(20)}, places={"A": "room", "B": "room"})
+def test_one_read_of_a_place_asks_for_the_others():
+    answer = asked({"A": ohms(20)})
+    (place,) = answer.places
     assert answer.rows[0].kept_out == ""
-    assert answer.places[0].title.id == "round.title-few"
-    assert answer.places[0].next.id == "round.next-few"
+    assert (place.title.id, ids(place.statements)) == ("round.title-one-read", ["round.one-read"])
+    assert ids(place.next) == ["round.next-read-more"]
+
+
+@pytest.mark.parametrize(("third", "step"), [("C", "read-more"), ("", "temperature")])
+def test_two_that_differ_ask_for_a_third_only_where_there_is_one(third, step):
+    places = {"A": "room", "B": "room", third: "room"}
+    (place,) = asked({"A": ohms(20), "B": ohms(32)}, places=places).places
+    assert (place.state, place.title.id) == ("undecided", "round.title-few")
+    assert ids(place.statements) == ["round.few"]
+    assert ids(place.next) == [f"round.next-{step}"]
 
 
 def test_who_is_kept_out_is_broken_all_the_same():
     answer = asked({"C": "OL", "D": "2"}, places={"A": "room", "B": "room"})
     assert states(answer) == {"C": "open", "D": "short"}
-    assert ids(answer.faulty) == ["round.open", "round.short"]
-    assert answer.places == ()
-    assert answer.against == ()
-    assert [row.next.id for row in answer.rows] == ["round.next-plug"] * 2
-
-
-def test_in_ice_water_a_sensor_is_not_at_rest_with_the_machine():
-    in_ice = RoundReading(
-        sensor="d", reading=ohms(0), at="0", placement="ice-water", elsewhere=True
-    )
-    answer = asked({"A": ohms(20), "B": ohms(20), "C": ohms(20), "D": in_ice})
-    assert answer.rows[-1].kept_out == "ice-water"
-    assert answer.rows[-1].state == "within"
-    assert said(answer.rows[-1]) == ["round.row-at-elsewhere", "round.row-ice-water"]
-    assert states(answer) == {"A": "agrees", "B": "agrees", "C": "agrees", "D": "within"}
-
-
-def test_with_a_thermometer_everybody_is_held_against_it():
-    answer = asked({"A": ohms(20), "C": ohms(30)}, places={"A": "room", "B": "room"}, at="68F")
-    assert answer.unit == "F"
-    assert answer.at_c == pytest.approx(20)
-    assert states(answer) == {"A": "agrees", "C": "stands-out"}
-    assert [place.title.id for place in answer.places] == [
-        "round.title-stands-out",
-        "round.title-agree",
+    assert [ids(place.statements) for place in answer.places] == [["round.open"], ["round.short"]]
+    assert [place.title.id for place in answer.places] == ["round.title-faulty"] * 2
+    assert [ids(place.next) for place in answer.places] == [
+        ["round.next-open"],
+        ["round.next-short"],
     ]
-    assert ids(answer.against) == ["round.against-thermometer", "round.spread"]
+    assert answer.against == ()
 
 
-def test_a_temperature_with_the_reading_gives_a_verdict_and_the_rest_may_contradict_it():
-    readings = {
-        name: RoundReading(sensor=name.lower(), reading=ohms(20), at="20", placement="strapped")
-        for name in "ABC"
-    }
-    readings["D"] = RoundReading(sensor="d", reading=ohms(32), at="32", placement="strapped")
+def test_a_faulty_one_among_sound_ones_has_a_step_and_the_others_none():
+    (place,) = asked({"A": "OL", "B": ohms(20), "C": ohms(20), "D": "300k"}).places
+    assert (place.state, place.title.id) == ("outside", "round.title-others-agree")
+    assert ids(place.statements) == ["round.open", "round.off-curve", "round.others-agree"]
+    assert ids(place.next) == ["round.next-open", "round.next-off-curve"]
+
+
+def test_where_two_halves_disagree_nobody_is_accused():
+    readings = {"A": ohms(20), "B": ohms(20.2), "C": ohms(32), "D": ohms(32.2)}
     answer = asked(readings)
-    assert states(answer) == {"A": "within", "B": "within", "C": "within", "D": "within"}
-    assert said(answer.rows[-1]) == ["round.row-at", "round.row-stands-out-hotter"]
+    (place,) = answer.places
+    assert set(states(answer).values()) == {"undecided"}
+    assert (place.state, place.title.id) == ("undecided", "round.title-split")
+    (split,) = place.statements
+    assert split.id == "round.split"
+    assert (split.figures["colder"], split.figures["hotter"]) == (["A", "B"], ["C", "D"])
+    assert split.figures["apart_k"] == pytest.approx(11.8, abs=0.05)
+    assert ids(place.next) == ["round.next-temperature"]
 
 
-def test_a_temperature_that_cannot_be_used_is_said_and_the_rest_still_counts():
-    readings = {name: ohms(20) for name in "ABC"}
-    readings["D"] = RoundReading(sensor="d", reading=ohms(20), at="200", placement="air")
-    row = asked(readings).rows[-1]
-    assert (row.state, row.t_c, row.refusal.id) == ("agrees", None, "field.beyond-curve")
+def test_three_of_which_no_two_agree_accuse_nobody_and_a_majority_does():
+    assert set(states(asked({"A": ohms(10), "B": ohms(20), "C": ohms(30)})).values()) == {
+        "agrees",
+        "undecided",
+    }
+    readings = {"A": ohms(20), "B": ohms(20), "C": ohms(32), "D": ohms(32), "E": ohms(32)}
+    assert [name for name, state in states(asked(readings)).items() if state == "stands-out"] == [
+        "A",
+        "B",
+    ]
 
 
-def test_two_plugs_exchanged_are_named_and_who_is_the_middle_is_said_plainly():
+def test_with_a_temperature_the_halves_are_told_apart():
+    readings = {"A": ohms(20), "B": ohms(20.2), "C": ohms(32), "D": ohms(32.2)}
+    answer = asked(readings, at={"room": "20"})
+    assert states(answer) == {"A": "agrees", "B": "agrees", "C": "stands-out", "D": "stands-out"}
+
+
+def test_where_all_agree_and_none_with_the_thermometer_the_temperature_is_in_doubt():
+    answer = asked({"A": ohms(21), "B": ohms(21.2), "C": ohms(20.9)}, at={"room": "8"})
+    (place,) = answer.places
+    assert set(states(answer).values()) == {"undecided"}
+    assert (place.state, place.title.id) == ("undecided", "round.title-temperature")
+    (statement,) = place.statements
+    assert statement.id == "round.all-but-temperature"
+    assert statement.figures["at_c"] == 8
+    assert statement.figures["centre_c"] == pytest.approx(21, abs=0.01)
+    assert ids(place.next) == ["round.next-temperature-again"]
+
+
+def test_two_plugs_exchanged_are_named_and_nothing_is_to_be_replaced_before():
     sensors = [
-        RestingSensor(id=name, name=name.upper(), curve=curve(r_ref), curve_id=name)
+        RestingSensor(
+            id=name,
+            name=name.upper(),
+            curve=curve(r_ref),
+            curve_id=name,
+            place="room",
+            instructions=("when_bad",),
+        )
         for name, r_ref in (("a", 10e3), ("b", 5e3), ("c", 10e3), ("d", 10e3))
     ]
     readings = {"a": ohms(20, 5e3), "b": ohms(20), "c": ohms(20), "d": ohms(20)}
@@ -202,6 +295,9 @@ def test_two_plugs_exchanged_are_named_and_who_is_the_middle_is_said_plainly():
     )
     assert answer.exchanged == (("a", "b"),)
     assert answer.exchange.id == "round.exchanged"
+    (place,) = answer.places
+    assert ids(place.next) == ["round.next-exchanged"]
+    assert [row.instruction for row in answer.rows] == [""] * 4
 
 
 def test_what_cannot_be_read_is_refused_in_its_row_and_nothing_is_left_out():
@@ -211,10 +307,23 @@ def test_what_cannot_be_read_is_refused_in_its_row_and_nothing_is_left_out():
     assert answer.places[0].statements[0].id == "round.both-agree"
 
 
-def test_a_thermometer_that_does_not_reach_refuses_the_round():
-    with pytest.raises(Refusal) as refused:
-        asked({"A": ohms(20)}, at="-30")
-    assert refused.value.statement.id == "field.beyond-thermometer"
+@pytest.mark.parametrize(
+    ("text", "placement", "why", "missing"),
+    [
+        ("-30", "air", "field.beyond-thermometer", False),
+        ("warm", "air", "field.unreadable", False),
+        ("20", "", "round.placement-missing", True),
+    ],
+)
+def test_a_temperature_that_cannot_be_used_is_refused_in_its_place_and_the_rest_still_counts(
+    text, placement, why, missing
+):
+    readings = {name: ohms(20) for name in "ABC"}
+    answer = asked(readings, at={"room": text}, placement=placement)
+    (taken,) = answer.temperatures
+    assert (taken.place, taken.t_c, taken.refusal.id, taken.missing) == ("room", None, why, missing)
+    assert set(states(answer).values()) == {"agrees"}
+    assert ids(answer.against) == ["round.against-middle", "round.spread"]
 
 
 def test_over_range_that_a_good_part_may_read_is_no_open_circuit():
@@ -223,4 +332,19 @@ def test_over_range_that_a_good_part_may_read_is_no_open_circuit():
     (place,) = answer.places
     assert place.state == "undecided"
     assert ids(place.statements) == ["round.over-range", "round.others-agree"]
-    assert place.next.id == "round.next-undecided"
+    assert ids(place.next) == ["round.next-over-range"]
+
+
+def test_a_part_whose_spread_nobody_knows_leaves_the_place_undecided():
+    unlimited = Characteristic(law=NtcBeta(r_ref=10e3, b_k=3500), low_c=-30, high_c=80, id="u")
+    sensor = RestingSensor(id="a", name="A", curve=unlimited, curve_id="u", place="room")
+    answer = answer_round(
+        RoundQuestion(
+            sensors=[sensor],
+            readings=[RoundReading(sensor="a", reading=ohms(30))],
+            temperatures=[PlaceTemperature(place="room", at="20", placement="strapped")],
+            tools=TOOLS,
+        )
+    )
+    (place,) = answer.places
+    assert (place.title.id, ids(place.next)) == ("round.title-undecided", ["round.next-undecided"])
