@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from kb.numbers.loop_verdict import LoopVerdict, judge_loop
-from kb.numbers.switching_ptc import SwitchingPtc
+from kb.numbers.switching_ptc import COLD_K, LOW_C, SwitchingPtc
 
 from .instruments import Tools
 from .reading_next import INSTRUCTIONS
 from .statement import Refusal, Statement
-from .typed import typed_reading_ohm, typed_temperature
+from .typed import TypedTemperature, typed_reading_ohm, typed_temperature
 
-CAUTIONS = ("loop-test-voltage", "sensor-unplugged", "maker-first")
+CAUTIONS = ("loop-wires-off", "loop-test-voltage", "maker-first")
 """What stands under every verdict on a loop, by id."""
 
 
@@ -24,7 +24,7 @@ class LoopQuestion:
     ----------
     loop : SwitchingPtc
     reading, at : str
-        As typed.
+        As typed; without a temperature it is told what holds in a cold motor.
     unit : str
         What a bare temperature is in: "C" or "F".
     short_ohm : float
@@ -50,6 +50,7 @@ class LoopAnswer:
     ----------
     state : str
         "within", "outside", "undecided", "open" or "short".
+    t_c : float or None
     expected : Statement
         What it should read, with its limit.
     instruction : str
@@ -58,7 +59,7 @@ class LoopAnswer:
 
     state: str
     unit: str
-    t_c: float
+    t_c: float | None
     shown_ohm: float
     verdict: LoopVerdict
     headline: Statement
@@ -75,25 +76,62 @@ def answer_loop(question: LoopQuestion) -> LoopAnswer:
     Refusal
         If a field is empty or unreadable, or no limit holds at that temperature.
     """
-    at = typed_temperature(question.at, field="at", unit=question.unit)
+    at = _temperature(question)
     shown_ohm = typed_reading_ohm(question.reading, field="reading")
-    measured = question.tools.take(shown_ohm, t_c=at.t_c)
-    try:
-        verdict = judge_loop(question.loop, measured=measured, short_ohm=question.short_ohm)
-    except ValueError as error:
-        statement = Statement(id="field.beyond-loop", figures={"why": str(error)})
-        raise Refusal(statement, field="at") from None
+    if at is None:
+        verdict, headline = _at_any_warmth(question, shown_ohm=shown_ohm)
+    else:
+        verdict = _judged(question, shown_ohm=shown_ohm, t_c=at.t_c)
+        headline = _headline(verdict, t_c=at.t_c, shown_ohm=shown_ohm)
     names = (name for name in INSTRUCTIONS[verdict.verdict] if name in question.instructions)
     return LoopAnswer(
         state=verdict.verdict,
-        unit=at.unit,
-        t_c=at.t_c,
+        unit=question.unit if at is None else at.unit,
+        t_c=None if at is None else at.t_c,
         shown_ohm=shown_ohm,
         verdict=verdict,
-        headline=_headline(verdict, t_c=at.t_c, shown_ohm=shown_ohm),
+        headline=headline,
         expected=_expected(verdict, in_series=question.loop.in_series),
         instruction=next(names, ""),
     )
+
+
+def _temperature(question: LoopQuestion) -> TypedTemperature | None:
+    if not question.at.strip():
+        return None
+    return typed_temperature(question.at, field="at", unit=question.unit)
+
+
+def _judged(question: LoopQuestion, *, shown_ohm: float, t_c: float) -> LoopVerdict:
+    measured = question.tools.take(shown_ohm, t_c=t_c)
+    try:
+        return judge_loop(question.loop, measured=measured, short_ohm=question.short_ohm)
+    except ValueError as error:
+        statement = Statement(id="field.beyond-loop", figures={"why": str(error)})
+        raise Refusal(statement, field="at") from None
+
+
+def _at_any_warmth(question: LoopQuestion, *, shown_ohm: float) -> tuple[LoopVerdict, Statement]:
+    """Return what a reading tells where nobody took the motor's temperature.
+
+    Notes
+    -----
+    A cold loop has one limit from −20 °C up to 20 K below its response. What is more than that may
+    be a hot motor's, which has tripped: that stays open. A short is one at any temperature.
+    """
+    cold_c = question.loop.trip_c - COLD_K
+    # The limit is the same all over that range, so no error of a temperature counts.
+    meter_alone = replace(question.tools, thermometer=None, placement="held-on")
+    measured = replace(meter_alone.take(shown_ohm, t_c=cold_c), placement_half_k=0.0)
+    cold = judge_loop(question.loop, measured=measured, short_ohm=question.short_ohm)
+    figures: dict[str, object] = {"shown_ohm": shown_ohm, "low_c": LOW_C, "high_c": cold_c}
+    if cold.verdict == "short":
+        return cold, _headline(cold, t_c=cold_c, shown_ohm=shown_ohm)
+    if cold.verdict == "within":
+        return cold, Statement(id="loop.within-cold", figures=figures)
+    name = "close-cold" if cold.verdict == "undecided" else "more-than-cold"
+    statement = Statement(id=f"loop.{name}", figures={"shown_ohm": shown_ohm})
+    return replace(cold, verdict="undecided", dominant=None), statement
 
 
 def _expected(verdict: LoopVerdict, *, in_series: int) -> Statement:

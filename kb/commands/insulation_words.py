@@ -49,7 +49,8 @@ def insulation_as_dict(
     return {
         "part": part.id,
         "verdict": answer.state or None,
-        "beyond": verdict.beyond or None,
+        # Without a temperature it says from where on a limit is met: the winding is nowhere yet.
+        "beyond": (verdict.beyond or None) if answer.t_c is not None else None,
         "over_range": answer.over_range,
         "r_ohm": _finite(answer.r_ohm),
         "at_40_ohm": _finite(verdict.at_40_ohm),

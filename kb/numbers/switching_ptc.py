@@ -17,8 +17,11 @@ Source: DIN 44081 (limits below the response temperature); at TNF+15 K 7.5 V are
 LOW_C = -20.0
 """Lowest temperature in °C at which the standard promises anything."""
 
+COLD_K = 20.0
+"""So far below its response temperature a loop still reads as a cold one does, in K."""
+
 ELEMENT_LIMITS = (
-    (-20.0, True, 250.0),
+    (-COLD_K, True, 250.0),
     (-5.0, True, 550.0),
     (5.0, False, 1330.0),
     (15.0, False, 4000.0),

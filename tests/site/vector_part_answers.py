@@ -106,8 +106,13 @@ def _windings_directed(rng: np.random.Generator) -> tuple[WindingFacts, str, str
             (10.0, "copper", "3", None),
         ),
     )
+    leads = one_of(rng, (("1-2",), ("1-2", "3-4", "5-6")))
     facts = WindingFacts(
-        pairs={"1-2": r_ohm}, tolerance_share=allowed, metal=metal, constant=OF_METAL[metal]
+        pairs=dict.fromkeys(leads, r_ohm),
+        tolerance_share=allowed,
+        balance_share=one_of(rng, (None, 0.05)),
+        metal=metal,
+        constant=OF_METAL[metal],
     )
     return facts, reading, one_of(rng, ("20", "", ""))
 
@@ -126,7 +131,7 @@ def windings_asked(rng: np.random.Generator, _: dict[str, Grid]) -> tuple[object
         readings = [(leads, one_of(rng, (text, *UNREADABLE))) for leads, text in readings]
     if rng.random() < 0.04:
         facts, reading, at = _windings_directed(rng)
-        readings, meter, unit = [("1-2", reading)], MILLIOHM, "C"
+        readings, meter, unit = [(pair, reading) for pair in facts.pairs], MILLIOHM, "C"
     meters = tuple(tool for tool in WINDING_METERS if rng.random() < 0.5)
     question = WindingQuestion(
         part=facts, readings=readings, at=at, unit=unit, meter=meter, kit=Kit(meters=meters)
@@ -187,7 +192,8 @@ def _typed_megohms(
         (
             *[limit_ohm * near] * 4,
             *[limit_ohm * float(rng.uniform(0.05, 8))] * 4,
-            *[5e6 * near] * 2,
+            limit_ohm * 0.01,
+            *[5e6 * near] * 3,
             end_ohm,
             end_ohm * 1.25,
             *[math.inf] * 4,
@@ -220,7 +226,7 @@ def insulation_asked(rng: np.random.Generator, _: dict[str, Grid]) -> tuple[obje
     typed = {
         "volts": one_of(rng, NO_VOLTS) if rng.random() < 0.05 else typed_volts.replace(".", ","),
         "reading": _typed_megohms(rng, min_ohm, testers=testers),
-        "at": one_of(rng, UNREADABLE) if rng.random() < 0.03 else at,
+        "at": one_of(rng, (*UNREADABLE, *[""] * 20)) if rng.random() < 0.15 else at,
         "unit": unit,
         "tester": one_of(rng, ("", "", "tester-0", "tester-1")),
     }

@@ -247,6 +247,7 @@ def loop_asked(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[object
     if math.isfinite(r_ohm):
         r_ohm *= float(one_of(rng, (1.0, 1.0, rng.uniform(0.9, 1.1))))
     at, unit = typed_t(rng, t_c)
+    at = at if rng.random() < 0.75 else ""
     reading = one_of(rng, UNREADABLE) if rng.random() < 0.05 else typed_ohm(rng, r_ohm)
     instructions = tuple(name for name in INSTRUCTIONS if rng.random() < 0.5)
     more = {

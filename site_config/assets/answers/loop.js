@@ -3,6 +3,7 @@
 import { INSTRUCTIONS } from "../catalog.js";
 import { judgeLoop } from "../numbers/loop-verdict.js";
 import { Unreadable } from "../numbers/notation.js";
+import { COLD_K, LOWEST_C } from "../numbers/switching-ptc.js";
 import { Refusal, statement } from "./statement.js";
 import { take } from "./tools.js";
 import { typedReadingOhm, typedTemperature } from "./typed.js";
@@ -10,32 +11,59 @@ import { typedReadingOhm, typedTemperature } from "./typed.js";
 /**
  * @typedef {import("./statement.js").Statement} Statement
  * @typedef {import("../numbers/loop-verdict.js").LoopVerdict} LoopVerdict
+ * What was typed; without a temperature it is told what holds in a cold motor.
  * @typedef {{loop: import("../numbers/switching-ptc.js").Loop, reading: string, at: string,
  *   unit?: string, tools: import("./tools.js").Tools, shortOhm: number,
  *   instructions?: string[]}} LoopQuestion
- * @typedef {{state: string, unit: string, tC: number, shownOhm: number,
+ * @typedef {{state: string, unit: string, tC: ?number, shownOhm: number,
  *   verdict: LoopVerdict, headline: Statement,
  *   expected: Statement, instruction: string, cautions: string[]}} LoopAnswer
  */
 
-const CAUTIONS = ["loop-test-voltage", "sensor-unplugged", "maker-first"];
+const CAUTIONS = ["loop-wires-off", "loop-test-voltage", "maker-first"];
 
 /** @param {LoopQuestion} question @returns {LoopAnswer}
  * @throws {Refusal} a field empty or unreadable, or no limit at that temperature */
-export function answerLoop({
-  loop, reading, at, unit: bare = "C", tools, shortOhm, instructions = [],
-}) {
-  const { tC, unit } = typedTemperature(at, { field: "at", unit: bare });
-  const shownOhm = typedReadingOhm(reading, { field: "reading" });
-  const measured = take(tools, shownOhm, { tC });
-  const verdict = judged(loop, measured, shortOhm);
+export function answerLoop(question) {
+  const { loop, tools, shortOhm, instructions = [] } = question;
+  const { tC, unit } = temperatureIn(question);
+  const shownOhm = typedReadingOhm(question.reading, { field: "reading" });
+  const [verdict, headline] = tC === null ? atAnyWarmth(question, shownOhm)
+    : atWarmth(judged(loop, take(tools, shownOhm, { tC }), shortOhm), tC, shownOhm);
   return {
-    state: verdict.verdict, unit, tC, shownOhm, verdict,
-    headline: headline(verdict, tC, shownOhm),
+    state: verdict.verdict, unit, tC, shownOhm, verdict, headline,
     expected: expected(verdict, loop.inSeries),
     instruction: INSTRUCTIONS[verdict.verdict].find((name) => instructions.includes(name)) || "",
     cautions: CAUTIONS,
   };
+}
+
+/** @param {LoopQuestion} question @returns {{tC: ?number, unit: string}} */
+function temperatureIn({ at, unit = "C" }) {
+  return at.trim() ? typedTemperature(at, { field: "at", unit }) : { tC: null, unit };
+}
+
+/** @param {LoopVerdict} verdict @param {number} tC @param {number} shownOhm
+ * @returns {[LoopVerdict, Statement]} */
+function atWarmth(verdict, tC, shownOhm) { return [verdict, headline(verdict, tC, shownOhm)]; }
+
+/** A cold loop has one limit from −20 °C up to 20 K below its response. What is more than that may
+ * be a hot motor's, which has tripped: that stays open. A short is one at any temperature.
+ * @param {LoopQuestion} question @param {number} shownOhm @returns {[LoopVerdict, Statement]} */
+function atAnyWarmth({ loop, tools, shortOhm }, shownOhm) {
+  const coldC = loop.tripC - COLD_K;
+  // The limit is the same all over that range, so no error of a temperature counts.
+  const measured = take({ ...tools, thermometer: null, placement: "held-on" }, shownOhm,
+    { tC: coldC });
+  const cold = judgeLoop(loop, { ...measured, placementHalfK: 0 }, { shortOhm });
+  if (cold.verdict === "short") return atWarmth(cold, coldC, shownOhm);
+  if (cold.verdict === "within") {
+    return [cold, statement("loop.within-cold",
+      { shown_ohm: shownOhm, low_c: LOWEST_C, high_c: coldC })];
+  }
+  const name = cold.verdict === "undecided" ? "close-cold" : "more-than-cold";
+  return [{ ...cold, verdict: "undecided", dominant: null },
+    statement(`loop.${name}`, { shown_ohm: shownOhm })];
 }
 
 /** @param {import("../numbers/switching-ptc.js").Loop} loop

@@ -2,10 +2,13 @@
 
 import { Unreadable } from "./notation.js";
 
+/** So far below its response temperature a loop still reads as a cold one does, in K. */
+export const COLD_K = 20;
+
 /** K over the response temperature, at most?, Ω of one element (DIN 44081/44082).
  * @type {Array<[number, boolean, number]>} */
 const ELEMENT_LIMITS = [
-  [-20, true, 250], [-5, true, 550], [5, false, 1330], [15, false, 4000],
+  [-COLD_K, true, 250], [-5, true, 550], [5, false, 1330], [15, false, 4000],
 ];
 /** Below this the standard promises nothing. */
 export const LOWEST_C = -20;

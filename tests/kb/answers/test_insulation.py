@@ -80,7 +80,7 @@ def test_of_a_tester_that_nobody_knows_over_range_tells_nothing():
 def test_the_tester_is_the_only_one_of_that_voltage_or_the_one_named():
     assert _asked("9M").read.figures["instrument"] == "Short tester"
     both = (SHORT_TESTER, replace(SHORT_TESTER, id="other", name="Other tester"))
-    assert _asked("9M", testers=both).read.id == "insulation.read-unknown"
+    assert _asked("9M", testers=both).read.id == "insulation.read-unknown-at"
     assert _asked("9M", testers=both, tester="other").read.figures["instrument"] == "Other tester"
     assert _refusal(volts="250", tester="short").statement.id == "insulation.lacks-voltage"
 
@@ -101,7 +101,7 @@ def test_the_voltage_is_asked_first_then_the_reading_then_the_temperature():
     for typed, statement_id in (
         ({"volts": " ", "reading": "", "at": ""}, "insulation.volts-missing"),
         ({"reading": " ", "at": ""}, "insulation.reading-missing"),
-        ({"at": " "}, "insulation.temperature-missing"),
+        ({"at": " ", "reading": "3M"}, "insulation.temperature-missing"),
     ):
         refusal = _refusal(**typed)
         assert (refusal.statement.id, refusal.missing) == (statement_id, True)
@@ -129,6 +129,61 @@ def test_a_part_without_a_motor_winding_is_held_to_its_limit_as_read():
     answer = _asked("3M", at="5", part=replace(MOTOR, wound=False))
     assert (answer.state, answer.verdict.at_40_ohm, answer.verdict.beyond) == ("within", None, "")
     assert [check.id for check in answer.checks] == ["insulation.part-within"]
+
+
+@pytest.mark.parametrize(
+    ("reading", "state", "said"),
+    [
+        (
+            "9M",
+            "",
+            "9.00 MΩ meets the part's own limit at any temperature from 10 °C up. Colder than that, the "
+            "cold flatters.",
+        ),
+        (
+            "OL",
+            "",
+            "More than 200 MΩ meets the part's own limit at any temperature from 10 °C up. Colder than "
+            "that, the cold flatters.",
+        ),
+        (
+            "100k",
+            "",
+            "100 kΩ is less than the part's own limit at any temperature up to 85 °C. Hotter than that, "
+            "heat lowers it: let it cool, and read again.",
+        ),
+        ("0", "outside", "0 Ω to earth is too little at any temperature."),
+    ],
+)
+def test_without_a_temperature_it_is_told_what_holds_whatever_it_is(reading, state, said):
+    answer = _asked(reading, at="")
+    assert (answer.state, answer.t_c, answer.verdict.checks) == (state, None, ())
+    assert sentence(answer.headline).replace("\u00a0", " ") == said
+    waits = "insulation.without-temperature" in [note.id for note in answer.notes]
+    assert waits == (state == "")
+    assert "no temperature taken" in sentence(answer.read)
+
+
+@pytest.mark.parametrize(("at", "state"), [("10", "within"), ("85", "within"), ("9.9", "undecided")])
+def test_what_is_said_without_a_temperature_holds_at_its_ends(at, state):
+    assert _asked("9M", at=at).state == state
+
+
+def test_nothing_at_all_is_outside_however_hot_the_winding_is():
+    answer = _asked("0", at="95")
+    assert (answer.state, answer.headline.id) == ("outside", "insulation.outside-nothing")
+    assert _asked("10k", at="95").state == "undecided"
+
+
+def test_a_part_without_a_motor_winding_needs_no_temperature():
+    answer = _asked("3M", at="", part=replace(MOTOR, wound=False))
+    assert (answer.state, answer.t_c) == ("within", None)
+    assert [check.id for check in answer.checks] == ["insulation.part-within"]
+
+
+def test_of_a_tester_that_nobody_knows_over_range_tells_nothing_at_any_temperature():
+    answer = _asked("OL", at="", testers=())
+    assert (answer.state, answer.headline.id) == ("undecided", "insulation.over-range-unknown")
 
 
 def test_isolating_stands_first_and_the_maker_last():
