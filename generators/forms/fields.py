@@ -58,7 +58,7 @@ def stepped_field(
     )
 
 
-def placed_field(name: str, *, label: str, how: str = "how") -> Html:
+def placed_field(name: str, *, label: str, how: str = "how", ice: bool = True) -> Html:
     """Return a temperature that somebody took, and how: empty both, until they are given.
 
     Parameters
@@ -69,6 +69,8 @@ def placed_field(name: str, *, label: str, how: str = "how") -> Html:
         What was warm or cold.
     how : str
         Name of the choice of how it was taken.
+    ice : bool
+        Whether stirred ice is a way: a motor does not fit into a cup.
 
     Notes
     -----
@@ -84,7 +86,11 @@ def placed_field(name: str, *, label: str, how: str = "how") -> Html:
             el("legend", "How it was taken"),
             el(
                 "div",
-                [_way_key(how, place=place) for place, _ in placements()],
+                [
+                    _way_key(how, place=place)
+                    for place, _ in placements()
+                    if ice or place != "ice-water"
+                ],
                 class_="ohm-ways ohm-ways-narrow",
             ),
             class_="ohm-field",

@@ -13,7 +13,8 @@ from kb.words.phrase import phrase
 from ..components import caution_box
 from ..html import Html, el
 from ..site_context import SiteContext
-from .fields import answer, clear_key, packed, plain_field, stepped_field
+from .fields import answer, packed, placed_field, plain_field
+from .visit_fields import visit_head, visit_keys
 
 
 def insulation_form(context: SiteContext, *, part: Part, limit: Insulation) -> Html:
@@ -27,27 +28,34 @@ def insulation_form(context: SiteContext, *, part: Part, limit: Insulation) -> H
             [phrase(caution) for caution in insulation_essentials(dangers)],
             title="Before you press the button",
         ),
+        visit_head("insulation"),
         _voltage(testers, test_volts=facts.test_volts),
         plain_field(
             "insulation-shows",
             label="Tester shows after one minute",
             hint="With its letter: 25M, 480k, 2G, or OL for over range",
         ),
-        stepped_field(
-            "insulation-at",
-            label="Temperature of the winding" if facts.wound else "Its temperature",
-            value="20",
-        ),
-        answer("test-v", "insulation-shows", "insulation-at"),
+        _temperature(facts),
+        answer("test-v", "insulation-shows", *(["insulation-at"] if facts.wound else [])),
         el("div", class_="ohm-more"),
-        clear_key(),
+        visit_keys(),
         class_="ohm-calc",
         data_calc="insulation",
         data_part=part.id,
+        data_families=" ".join(part.families),
         data_facts=packed(_facts(facts)),
         data_testers=packed([_tester(tester) for tester in testers]),
         hidden=True,
         autocomplete="off",
+    )
+
+
+def _temperature(facts: InsulationFacts) -> Html:
+    """Return the temperature of a winding; any other part is held to its limit as read."""
+    if not facts.wound:
+        return Html("")
+    return placed_field(
+        "insulation-at", label="Temperature of the winding", how="insulation-how", ice=False
     )
 
 

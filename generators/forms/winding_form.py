@@ -11,7 +11,8 @@ from kb.words.phrase import phrase
 from ..components import caution_box
 from ..html import Html, el
 from ..site_context import SiteContext
-from .fields import answer, choice, clear_key, options, packed, stepped_field, typed_input
+from .fields import answer, choice, options, packed, placed_field, typed_input
+from .visit_fields import visit_head, visit_keys
 
 
 def winding_form(context: SiteContext, *, part: Part, windings: Windings) -> Html:
@@ -23,7 +24,10 @@ def winding_form(context: SiteContext, *, part: Part, windings: Windings) -> Htm
             [phrase(caution) for caution in winding_essentials(facts)],
             title="Before you read the windings",
         ),
-        stepped_field("winding-at", label="Temperature of the winding", value="20"),
+        visit_head("winding"),
+        placed_field(
+            "winding-at", label="Temperature of the winding", how="winding-how", ice=False
+        ),
         el("ol", [_pair(i, pair) for i, pair in enumerate(windings.pairs, 1)], class_="ohm-round"),
         el(
             "p",
@@ -36,10 +40,11 @@ def winding_form(context: SiteContext, *, part: Part, windings: Windings) -> Htm
         choice("winding-meter", label="Meter", options=options(context.catalog.meters())),
         answer("winding-at", "winding-meter"),
         el("div", class_="ohm-more"),
-        clear_key(),
+        visit_keys(),
         class_="ohm-calc",
         data_calc="winding",
         data_part=part.id,
+        data_families=" ".join(part.families),
         data_facts=packed(_facts(part, windings=windings)),
         hidden=True,
         autocomplete="off",

@@ -21,6 +21,7 @@ from ..components import (
     to_the_job,
 )
 from ..expected import expected_table, round_temperatures
+from ..forms.loop_form import loop_section
 from ..forms.scripts import form_scripts
 from ..forms.sensor_form import curves_of_family, sensor_form
 from ..forms.stand_in_form import stand_in_form
@@ -97,8 +98,10 @@ def _reading(context: SiteContext, sensor: Sensor, *, family: Family) -> Html:
     return join([caution_line(context, family), _form(context, sensor)])
 
 
-def _form(context: SiteContext, sensor: Sensor) -> Html | None:
-    return sensor_form(context, sensor=sensor) if _judged_curve(context, sensor) else None
+def _form(context: SiteContext, sensor: Sensor) -> Html:
+    if _judged_curve(context, sensor):
+        return sensor_form(context, sensor=sensor)
+    return loop_section(context, sensor=sensor)
 
 
 def _looked_up(context: SiteContext, sensor: Sensor) -> Html:

@@ -124,13 +124,8 @@ def test_every_source_reaches_a_page_and_no_script_twice(out):
         exports = re.findall(
             r"^export (?:\w+ )*?(?:function|const|class) (\w+)", path.read_text("utf-8"), re.M
         )
-        reached = 0 if place in NO_PAGE_YET else 1
-        assert {handed_on[name] for name in exports} <= {reached}, place
+        assert {handed_on[name] for name in exports} <= {1}, place
         assert exports or place in entries, place
-
-
-NO_PAGE_YET = {"answers/loop.js", "numbers/loop-verdict.js", "numbers/switching-ptc.js"}
-"""A motor's loop is judged in the terminal; no page has its form, and the vectors hold these."""
 
 
 def test_a_page_loads_the_scripts_of_every_page_before_its_others(out):

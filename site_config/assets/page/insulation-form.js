@@ -4,102 +4,120 @@ import { answerInsulation } from "../answers/insulation.js";
 import { Refusal, statement } from "../answers/statement.js";
 import { sentence } from "../words/phrase.js";
 import { el, part } from "./element.js";
-import { accept, fieldsOf, formOf, openForm, refuse, temperatureField } from "./fields.js";
-import { keptFor } from "./kept.js";
+import { lineAt } from "./earlier-line.js";
+import { accept, fieldsOf, formOf, openForm, refuse } from "./fields.js";
+import { placedTemperature } from "./placed-temperature.js";
+import { typedC } from "./typed-c.js";
 import { unit } from "./unit.js";
 import { verdictBox } from "./verdict-box.js";
+import { familiesOf, visitForm } from "./visit-form.js";
 
 /** @typedef {import("../answers/insulation.js").InsulationAnswer} InsulationAnswer */
 /** @typedef {import("../answers/insulation-tested.js").InsulationFacts} InsulationFacts */
 /** @typedef {import("../answers/insulation-tested.js").NamedTester} NamedTester */
 /** @typedef {import("../answers/statement.js").Statement} Statement */
+/** @typedef {import("./earlier.js").Measurement} Measurement */
+/** @typedef {import("./placed-temperature.js").PlacedTemperature} PlacedTemperature */
+/** What the form is made of; at: nothing for a part that is held to its limit as read.
+ * @typedef {{form: HTMLFormElement, facts: InsulationFacts, testers: NamedTester[],
+ *   volts: HTMLSelectElement, shows: HTMLInputElement, at: ?PlacedTemperature}} Insulation */
 
 /** @param {HTMLFormElement} form @param {InsulationFacts} facts the entry's
  * @param {NamedTester[]} testers the notes' */
 function insulationForm(form, facts, testers) {
-  const kept = keptFor(`part.${form.dataset.part}`);
   const field = fieldsOf(form);
+  const [family] = familiesOf(form);
+  const of = form.dataset.part || "";
   /** @type {HTMLSelectElement} */
   const volts = field["test-v"];
   /** @type {HTMLInputElement} */
   const shows = field["insulation-shows"];
-  /** @type {HTMLInputElement} */
-  const atInput = field["insulation-at"];
-  /** @type {Object<string, HTMLInputElement|HTMLSelectElement>} */
-  const inputs = { volts, reading: shows, at: atInput };
-  const answer = part(form, "output");
-  const more = part(form, ".ohm-more");
-  const clear = part(form, "[data-clear]");
-  const at = temperatureField(form, "insulation-at", typed);
-
-  function recall() {
-    const before = kept.of("insulation");
-    shows.value = before.reading || "";
-    if (before.at !== undefined) at.show(Number(before.at));
+  const at = facts.wound ? placedTemperature(form, {
+    name: "insulation-at", how: "insulation-how", family, place: `part:${of}`,
+    changed: (why) => { if (why === "unit") visit.show(); else visit.typed(); },
+  }) : null;
+  const insulation = { form, facts, testers, volts, shows, at };
+  const visit = visitForm(form, {
     // The voltage is asked anew each time: it is what hurts.
-  }
-
-  function typed() {
-    const reading = shows.value.trim();
-    let tC;
-    try { tC = String(at.read()); } catch (unreadable) { /* said by look */ }
-    kept.keep("insulation", reading ? { reading, at: tC } : null);
-    look();
-  }
-
-  function look() {
-    [answer, more].forEach((place) => place.replaceChildren());
-    [volts, shows, atInput].forEach((input) => accept(input, answer));
-    clear.hidden = !shows.value.trim();
-    const tester = volts.selectedOptions[0].dataset.tester || "";
-    try {
-      show(answerInsulation({
-        part: facts, volts: volts.value, reading: shows.value, at: atInput.value,
-        unit: unit.now(), testers, tester,
-      }));
-    } catch (refused) {
-      if (!(refused instanceof Refusal)) throw refused;
-      say(refused);
-    }
-  }
-
-  /** @param {Refusal} refused */
-  function say({ statement: why, field: name, missing }) {
-    const words = sentence(why, { unit: unit.now() });
-    if (missing) answer.textContent = words;
-    else if (why.id === "insulation.too-high") shout(why, words);
-    else refuse(answer, words, inputs[name]);
-  }
-
-  /** @param {Statement} why @param {string} words */
-  function shout(why, words) {
-    answer.replaceChildren(el("div", "ohm-caution ohm-too-high",
-      el("p", "ohm-caution-first", sentence(statement("insulation.stop", why.figures))),
-      el("p", null, words)));
-    volts.setAttribute("aria-invalid", "true");
-  }
-
-  /** @param {InsulationAnswer} found */
-  function show(found) {
-    const say = (/** @type {Statement} */ finding) => sentence(finding, { unit: found.unit });
-    const headline = [found.headline, ...found.beside].map(say).join(" ");
-    answer.replaceChildren(
-      verdictBox(found.state, headline), ...found.notes.map((note) => el("p", null, say(note))));
-    more.replaceChildren(
-      ...[found.read, ...found.checks, statement("caution.insulation-charge")]
-        .map((check) => el("p", "ohm-hint", say(check))));
-  }
-
-  recall();
-  [shows, atInput].forEach((input) => input.addEventListener("input", typed));
-  volts.addEventListener("change", look);
-  clear.addEventListener("click", () => {
-    shows.value = "";
-    typed();
-    shows.focus();
+    what: "insulation", of, readings: [volts, shows],
+    typed: () => typedIn(insulation), line, look: () => look(insulation),
   });
   openForm(form);
-  look();
+  visit.show();
+}
+
+/** @param {Insulation} insulation */
+const testerOf = ({ volts }) => volts.selectedOptions[0].dataset.tester || "";
+
+/** @param {Insulation} insulation @returns {?Object<string, any>} what the job keeps of it */
+function typedIn(insulation) {
+  const { volts, shows, at } = insulation;
+  const reading = shows.value.trim();
+  if (!reading) return null;
+  return {
+    ...(at ? typedC(at) : {}), reading, volts: volts.value, tester: testerOf(insulation),
+  };
+}
+
+/** @param {Measurement} read */
+function line({ typed }) {
+  const { reading, volts } = typed;
+  return lineAt(typed, volts
+    ? statement("earlier-reading.insulation", { typed: reading, test_volts: Number(volts) })
+    : statement("earlier-reading.loop", { typed: reading }));
+}
+
+/** @param {Insulation} insulation */
+function look(insulation) {
+  const { form, facts, testers, volts, shows, at } = insulation;
+  const answer = part(form, "output");
+  const more = part(form, ".ohm-more");
+  [answer, more].forEach((place) => place.replaceChildren());
+  [volts, shows, ...atField(insulation)].forEach((input) => accept(input, answer));
+  try {
+    show(answerInsulation({
+      part: facts, volts: volts.value, reading: shows.value, at: at ? at.text() : "",
+      unit: unit.now(), testers, tester: testerOf(insulation),
+    }), { answer, more });
+  } catch (refused) {
+    if (!(refused instanceof Refusal)) throw refused;
+    sayRefused(refused, { insulation, answer });
+  }
+}
+
+/** @param {Insulation} insulation @returns {HTMLElement[]} where the temperature is typed */
+const atField = ({ form, at }) => (at ? [part(form, "#insulation-at")] : []);
+
+/** @param {Refusal} refused @param {{insulation: Insulation, answer: HTMLElement}} where */
+function sayRefused({ statement: why, field, missing }, { insulation, answer }) {
+  const { volts, shows } = insulation;
+  const words = sentence(why, { unit: unit.now() });
+  /** @type {Object<string, HTMLElement>} */
+  const inputs = { volts, reading: shows, at: atField(insulation)[0] };
+  if (missing) answer.textContent = words;
+  else if (why.id === "insulation.too-high") shout(why, { words, answer, volts });
+  else refuse(answer, words, inputs[field]);
+}
+
+/** @param {Statement} why
+ * @param {{words: string, answer: HTMLElement, volts: HTMLSelectElement}} where */
+function shout(why, { words, answer, volts }) {
+  answer.replaceChildren(el("div", "ohm-caution ohm-too-high",
+    el("p", "ohm-caution-first", sentence(statement("insulation.stop", why.figures))),
+    el("p", null, words)));
+  volts.setAttribute("aria-invalid", "true");
+}
+
+/** @param {InsulationAnswer} found @param {{answer: HTMLElement, more: HTMLElement}} where */
+function show(found, { answer, more }) {
+  const say = (/** @type {Statement} */ finding) => sentence(finding, { unit: found.unit });
+  const headline = [found.headline, ...found.beside].map(say).join(" ");
+  answer.replaceChildren(
+    found.state ? verdictBox(found.state, headline) : el("p", null, headline),
+    ...found.notes.map((note) => el("p", null, say(note))));
+  more.replaceChildren(
+    ...[found.read, ...found.checks, statement("caution.insulation-charge")]
+      .map((check) => el("p", "ohm-hint", say(check))));
 }
 
 const form = formOf("insulation");

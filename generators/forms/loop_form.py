@@ -1,0 +1,68 @@
+"""The loop's form: one reading of a motor's PTC loop, with its cautions above the field."""
+
+from __future__ import annotations
+
+from kb.answers.loop import CAUTIONS
+from kb.facts import instructions_of
+from kb.laws import LAWS
+from kb.model import Curve, Sensor
+from kb.numbers.switching_ptc import SwitchingPtc
+from kb.words.catalogue import cautions
+
+from ..components import caution_box
+from ..html import Html, el, join
+from ..site_context import SiteContext
+from .fields import READING_HINT, answer, instruments_fold, packed, placed_field, plain_field
+from .scripts import form_scripts
+from .visit_fields import visit_head, visit_keys
+
+TITLE = "Before you read the loop"
+
+
+def loop_section(context: SiteContext, *, sensor: Sensor) -> Html:
+    """Return the form with its scripts; nothing for a sensor that is no loop, or has no test."""
+    loop = loop_of_sensor(context, sensor)
+    if loop is None or not sensor.testable:
+        return Html("")
+    return join(
+        [loop_form(context, sensor=sensor, loop=loop), form_scripts(context, forms=["loop"])]
+    )
+
+
+def loop_form(context: SiteContext, *, sensor: Sensor, loop: SwitchingPtc) -> Html:
+    """Return the form that judges a reading of a loop."""
+    instructions = {name: getattr(sensor, name) for name in instructions_of(sensor)}
+    words = cautions()
+    return el(
+        "form",
+        caution_box(
+            # The box says the maker's line itself.
+            [words[name].words for name in CAUTIONS if name != "maker-first"],
+            title=TITLE,
+        ),
+        visit_head("loop"),
+        placed_field("loop-at", label="Temperature of the motor", how="loop-how", ice=False),
+        plain_field("loop-reading", label="Meter shows", hint=READING_HINT),
+        instruments_fold(context.catalog),
+        answer("loop-at", "loop-reading", "meter", "thermometer"),
+        el("div", class_="ohm-more"),
+        visit_keys(),
+        class_="ohm-calc",
+        data_calc="loop",
+        data_sensor=sensor.id,
+        data_families=sensor.family,
+        data_place=sensor.rests_with or f"sensor:{sensor.id}",
+        data_facts=packed({"tripC": loop.trip_c, "inSeries": loop.in_series}),
+        data_instructions=packed(instructions),
+        hidden=True,
+        autocomplete="off",
+    )
+
+
+def loop_of_sensor(context: SiteContext, sensor: Sensor) -> SwitchingPtc | None:
+    """Return the limits of a sensor that is a motor's loop; None for any other."""
+    if sensor.curve is None:
+        return None
+    curve = context.catalog.get(Curve, sensor.curve)
+    limits = LAWS[curve.law].limits
+    return None if limits is None else limits(curve)

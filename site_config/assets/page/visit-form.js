@@ -1,0 +1,113 @@
+// What every form does whose readings go to the job: keep what is typed, list what was read before,
+// clear and bring back, begin another reading.
+
+import { JOB_EVENT } from "../job/changed.js";
+import { showEarlier } from "./earlier.js";
+import { part } from "./element.js";
+import { fieldsOf } from "./fields.js";
+import { selectOnTap } from "./keys.js";
+import { visitReading } from "./visit-reading.js";
+
+/** @typedef {import("./earlier.js").Measurement} Measurement */
+/**
+ * what, of: as the job names the reading; readings: the fields that hold it; typed: what to keep of
+ * them, null where nothing was read; line: one that was read before, in words; look: answer anew.
+ * @typedef {{what: string, of: string,
+ *   readings: Array<HTMLInputElement|HTMLSelectElement>, typed: function(): ?Object<string, any>,
+ *   line: function(Measurement): string, look: function(): void}} Visited
+ */
+
+/** @param {HTMLFormElement} form @returns {string[]} the machines that it belongs to */
+export const familiesOf = (form) => (form.dataset.families || "").split(" ");
+
+/**
+ * @param {HTMLFormElement} form @param {Visited} own
+ * @returns {{typed: function(): void, show: function(): void}} call typed when a field changed that
+ *   is kept with the reading, show when only the answer is to be given anew
+ */
+export function visitForm(form, { what, of, readings, typed, line, look }) {
+  const reading = visitReading({ families: familiesOf(form), what, of });
+  const earlier = part(form, ".ohm-earlier");
+  const keys = { clear: key(form, "clear"), undo: key(form, "undo"), again: key(form, "again") };
+  /** @type {RadioNodeList} */
+  const when = fieldsOf(form)[`${form.dataset.calc}-when`];
+  /** What was cleared, until something else is typed.
+   * @type {?string[]} */
+  let cleared = null;
+  let busy = false;
+
+  /** Typing goes to the job, and the job's own news of that are no news here.
+   * @param {?Object<string, any>} now */
+  function keep(now) {
+    busy = true;
+    reading.keep(now, when.value === "after");
+    busy = false;
+  }
+
+  function show() {
+    const read = typed() !== null;
+    keys.clear.hidden = !read;
+    keys.again.hidden = !read;
+    keys.undo.hidden = cleared === null;
+    list();
+    look();
+  }
+
+  function list() {
+    showEarlier(earlier, { family: reading.family(), what, of, line, but: reading.id() });
+  }
+
+  function typedNow() {
+    cleared = null;
+    keep(typed());
+    show();
+  }
+
+  /** @param {string[]} values one for each of the readings */
+  function put(values) { readings.forEach((field, i) => { field.value = values[i]; }); }
+
+  function empty() { put(readings.map(() => "")); }
+
+  /** What is typed stays in the job; the next figure is another reading. */
+  function another() {
+    reading.another();
+    cleared = null;
+    empty();
+    show();
+  }
+
+  keys.clear.addEventListener("click", () => {
+    cleared = readings.map(({ value }) => value);
+    empty();
+    keep(null);
+    show();
+    keys.undo.focus();
+  });
+  keys.undo.addEventListener("click", () => {
+    put(cleared || []);
+    typedNow();
+    readings[0].focus();
+  });
+  keys.again.addEventListener("click", () => {
+    another();
+    readings[0].focus();
+  });
+  when.forEach((way) => way.addEventListener("change", another));
+  readings.forEach((field) => {
+    field.addEventListener(field instanceof HTMLSelectElement ? "change" : "input", typedNow);
+    if (field instanceof HTMLInputElement) selectOnTap(field);
+  });
+  document.addEventListener(JOB_EVENT, () => {
+    if (busy) return;
+    // Another machine: what stands here was read at the one before, and is kept there.
+    if (reading.elsewhere()) another();
+    else list();
+  });
+  return {
+    typed() { if (typed() !== null) keep(typed()); show(); },
+    show,
+  };
+}
+
+/** @param {HTMLFormElement} form @param {string} name */
+function key(form, name) { return part(form, `[data-${name}]`); }
