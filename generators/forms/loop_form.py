@@ -9,14 +9,11 @@ from kb.model import Curve, Sensor
 from kb.numbers.switching_ptc import SwitchingPtc
 from kb.words.catalogue import cautions
 
-from ..components import caution_box
 from ..html import Html, el, join
 from ..site_context import SiteContext
 from .fields import READING_HINT, answer, instruments_fold, packed, placed_field, plain_field
 from .scripts import form_scripts
 from .visit_fields import visit_head, visit_keys
-
-TITLE = "Before you read the loop"
 
 
 def loop_section(context: SiteContext, *, sensor: Sensor) -> Html:
@@ -32,14 +29,9 @@ def loop_section(context: SiteContext, *, sensor: Sensor) -> Html:
 def loop_form(context: SiteContext, *, sensor: Sensor, loop: SwitchingPtc) -> Html:
     """Return the form that judges a reading of a loop."""
     instructions = {name: getattr(sensor, name) for name in instructions_of(sensor)}
-    words = cautions()
     return el(
         "form",
-        caution_box(
-            # The box says the maker's line itself.
-            [words[name].words for name in CAUTIONS if name != "maker-first"],
-            title=TITLE,
-        ),
+        _cautions(),
         visit_head("loop"),
         placed_field("loop-at", label="Temperature of the motor", how="loop-how", ice=False),
         plain_field("loop-reading", label="Meter shows", hint=READING_HINT),
@@ -56,6 +48,18 @@ def loop_form(context: SiteContext, *, sensor: Sensor, loop: SwitchingPtc) -> Ht
         data_instructions=packed(instructions),
         hidden=True,
         autocomplete="off",
+    )
+
+
+def _cautions() -> Html:
+    """Return the loop's own cautions, always open: the machine's stand above them on the page."""
+    words = cautions()
+    return el(
+        "aside",
+        el("p", el("span", "⚠", aria_hidden="true", class_="ohm-caution-sign")),
+        el("div", [el("p", words[name].words) for name in CAUTIONS]),
+        class_="ohm-caution ohm-caution-line ohm-caution-always",
+        aria_label="Before you read the loop",
     )
 
 

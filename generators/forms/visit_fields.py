@@ -9,7 +9,7 @@ from .fields import clear_key, two_ways
 
 
 def visit_head(form: str) -> Html:
-    """Return what stands above a form's fields: what was read before, and on which side of a repair.
+    """Return what stands above a form's fields: what was read before, and when this is.
 
     Parameters
     ----------

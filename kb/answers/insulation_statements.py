@@ -164,7 +164,5 @@ def _brought(shown: Shown) -> list[Statement]:
     figures = {"material": shown.part.material, "at_c": BROUGHT_TO_C}
     corrected = "uncorrected" if shown.verdict.beyond else "corrected"
     return [
-        Statement(
-            id=f"insulation.{corrected if shown.part.wound else 'as-read'}", figures=figures
-        )
+        Statement(id=f"insulation.{corrected if shown.part.wound else 'as-read'}", figures=figures)
     ]

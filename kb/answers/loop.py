@@ -91,7 +91,7 @@ def answer_loop(question: LoopQuestion) -> LoopAnswer:
         shown_ohm=shown_ohm,
         verdict=verdict,
         headline=headline,
-        expected=_expected(verdict, in_series=question.loop.in_series),
+        expected=_expected(verdict, in_series=question.loop.in_series, cold=at is None),
         instruction=next(names, ""),
     )
 
@@ -134,12 +134,12 @@ def _at_any_warmth(question: LoopQuestion, *, shown_ohm: float) -> tuple[LoopVer
     return replace(cold, verdict="undecided", dominant=None), statement
 
 
-def _expected(verdict: LoopVerdict, *, in_series: int) -> Statement:
+def _expected(verdict: LoopVerdict, *, in_series: int, cold: bool) -> Statement:
     if verdict.low_ohm is not None:
         return Statement(id="loop.expect-tripped", figures={"low_ohm": verdict.low_ohm})
     if verdict.high_ohm is not None:
         figures = {"high_ohm": verdict.high_ohm, "in_series": in_series}
-        return Statement(id="loop.expect-cold", figures=figures)
+        return Statement(id=f"loop.expect-{'cold-motor' if cold else 'cold'}", figures=figures)
     return Statement(id="loop.expect-anything")
 
 

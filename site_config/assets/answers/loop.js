@@ -32,7 +32,7 @@ export function answerLoop(question) {
     : atWarmth(judged(loop, take(tools, shownOhm, { tC }), shortOhm), tC, shownOhm);
   return {
     state: verdict.verdict, unit, tC, shownOhm, verdict, headline,
-    expected: expected(verdict, loop.inSeries),
+    expected: expected(verdict, { inSeries: loop.inSeries, cold: tC === null }),
     instruction: INSTRUCTIONS[verdict.verdict].find((name) => instructions.includes(name)) || "",
     cautions: CAUTIONS,
   };
@@ -77,11 +77,14 @@ function judged(loop, measured, shortOhm) {
   }
 }
 
-/** @param {LoopVerdict} verdict @param {number} inSeries @returns {Statement} */
-function expected({ lowOhm, highOhm }, inSeries) {
+/** @param {LoopVerdict} verdict
+ * @param {{inSeries: number, cold: boolean}} loop cold: where nobody took a temperature
+ * @returns {Statement} */
+function expected({ lowOhm, highOhm }, { inSeries, cold }) {
   if (lowOhm !== null) return statement("loop.expect-tripped", { low_ohm: lowOhm });
   if (highOhm === null) return statement("loop.expect-anything");
-  return statement("loop.expect-cold", { high_ohm: highOhm, in_series: inSeries });
+  return statement(`loop.expect-${cold ? "cold-motor" : "cold"}`,
+    { high_ohm: highOhm, in_series: inSeries });
 }
 
 /** @param {LoopVerdict} verdict @param {number} tC @param {number} shownOhm

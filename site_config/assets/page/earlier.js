@@ -51,6 +51,7 @@ function row(read, { line, family }) {
       button(nameOf("earlier-key", "sure"), () => removeMeasurement(family, read.id)), keep);
     keep.focus();
   });
+  keys.append(remove);
   remove.setAttribute("aria-label", capital(phrase(statement("earlier.remove-it", { when }))));
   return el("li", null, el("span", null, words), keys);
 }

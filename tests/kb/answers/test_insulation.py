@@ -164,7 +164,9 @@ def test_without_a_temperature_it_is_told_what_holds_whatever_it_is(reading, sta
     assert "no temperature taken" in sentence(answer.read)
 
 
-@pytest.mark.parametrize(("at", "state"), [("10", "within"), ("85", "within"), ("9.9", "undecided")])
+@pytest.mark.parametrize(
+    ("at", "state"), [("10", "within"), ("85", "within"), ("9.9", "undecided")]
+)
 def test_what_is_said_without_a_temperature_holds_at_its_ends(at, state):
     assert _asked("9M", at=at).state == state
 

@@ -124,7 +124,10 @@ WIRE = WindingFacts(
 def test_a_heater_is_right_at_every_temperature_and_says_so():
     answer = _asked(("1-2", "100"), part=WIRE)
     assert (answer.state, answer.pairs["1-2"].state, answer.t_c) == ("within", "within", None)
-    assert _said(answer) == "Each reads what the entry gives, at any temperature from −40 °C to 150 °C."
+    assert (
+        _said(answer)
+        == "Each reads what the entry gives, at any temperature from −40 °C to 150 °C."
+    )
     # Close to its limit the wire's own 2 % decides.
     assert _asked(("1-2", "108.5"), part=WIRE).state == ""
     assert _asked(("1-2", "108.5"), part=WIRE, at="150").state == "within"
