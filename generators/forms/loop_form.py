@@ -7,9 +7,9 @@ from kb.facts import instructions_of
 from kb.laws import LAWS
 from kb.model import Curve, Sensor
 from kb.numbers.switching_ptc import SwitchingPtc
-from kb.words.catalogue import cautions
+from kb.words.catalogue import cautions, name_of
 
-from ..html import Html, el, join
+from ..html import Html, bullets, el, join
 from ..site_context import SiteContext
 from .fields import READING_HINT, answer, instruments_fold, packed, placed_field, plain_field
 from .scripts import form_scripts
@@ -33,10 +33,11 @@ def loop_form(context: SiteContext, *, sensor: Sensor, loop: SwitchingPtc) -> Ht
         "form",
         _cautions(),
         visit_head("loop"),
-        placed_field("loop-at", label="Temperature of the motor", how="loop-how", ice=False),
+        # The reading first: cold, as it should be, it needs no temperature.
         plain_field("loop-reading", label="Meter shows", hint=READING_HINT),
-        instruments_fold(context.catalog),
         answer("loop-at", "loop-reading", "meter", "thermometer"),
+        placed_field("loop-at", label="Temperature of the motor", how="loop-how", ice=False),
+        instruments_fold(context.catalog),
         el("div", class_="ohm-more"),
         visit_keys(),
         class_="ohm-calc",
@@ -52,14 +53,19 @@ def loop_form(context: SiteContext, *, sensor: Sensor, loop: SwitchingPtc) -> Ht
 
 
 def _cautions() -> Html:
-    """Return the loop's own cautions, always open: the machine's stand above them on the page."""
+    """Return the loop's own cautions: what to do in the line itself, the rest unfolds below it."""
     words = cautions()
+    first, then = (name_of("loop-caution", name="line", form=form) for form in ("first", "then"))
     return el(
-        "aside",
-        el("p", el("span", "⚠", aria_hidden="true", class_="ohm-caution-sign")),
-        el("div", [el("p", words[name].words) for name in CAUTIONS]),
-        class_="ohm-caution ohm-caution-line ohm-caution-always",
-        aria_label="Before you read the loop",
+        "details",
+        el(
+            "summary",
+            el("span", "⚠", aria_hidden="true", class_="ohm-caution-sign"),
+            el("span", el("strong", first), " ", then),
+        ),
+        bullets(words[name].words for name in CAUTIONS),
+        class_="ohm-fold ohm-caution ohm-caution-line",
+        open=True,
     )
 
 

@@ -20,10 +20,14 @@ def visit_head(form: str) -> Html:
     return join(
         [
             el("div", class_="ohm-earlier", hidden=True),
-            two_ways(
-                f"{form}-when",
-                label=name_of("visit", name="when"),
-                options=[(way, name_of("visit", name=way)) for way in ("before", "after")],
+            el(
+                "div",
+                two_ways(
+                    f"{form}-when",
+                    label=name_of("visit", name="when"),
+                    options=[(way, name_of("visit", name=way)) for way in ("before", "after")],
+                ),
+                class_="ohm-when",
             ),
         ]
     )
