@@ -7,6 +7,7 @@ from collections.abc import Mapping
 
 from kb.answers.blinks import COUNT_WORDS, FILLERS, MOST_BLINKS
 from kb.answers.code_lookup import FITS, MOST_LISTED, MOST_NEAR
+from kb.answers.family_words import GENERAL, KINDS, LONGEST_NAME, SHORTEST_SLIP_OF_A_NAME
 from kb.answers.normal_form import ALIKE, SHORTEST_SLIP, SIGNS
 from kb.answers.reading_next import INSTRUCTIONS
 from kb.answers.round_rows import MIDDLE_K
@@ -27,7 +28,7 @@ MODULE = "catalog.js"
 
 _SPELLINGS = (
     "{signs: Object<string, string>, alike: Object<string, string>, "
-    "counts: Object<string, number>, fillers: string[]}"
+    "counts: Object<string, number>, fillers: string[], general: string[], kinds: string[]}"
 )
 SECTIONS = "catalog/{}.js"
 """Where a section's words stand when a page is sent only the sections that it says."""
@@ -66,6 +67,8 @@ def _module_text(said: Mapping[str, object]) -> str:
             "alike": ALIKE,
             "counts": COUNT_WORDS,
             "fillers": FILLERS,
+            "general": GENERAL,
+            "kinds": KINDS,
         },
         ("LIMITS", "Object<string, number>"): {
             "short_ohm": SHORT_OHM,
@@ -80,6 +83,8 @@ def _module_text(said: Mapping[str, object]) -> str:
             "most_listed": MOST_LISTED,
             "most_near": MOST_NEAR,
             "shortest_slip": SHORTEST_SLIP,
+            "shortest_slip_of_a_name": SHORTEST_SLIP_OF_A_NAME,
+            "longest_name": LONGEST_NAME,
             "fewest_at_rest": FEWEST,
             "middle_k": MIDDLE_K,
             "away_k": AWAY_K,

@@ -23,11 +23,13 @@ class FindItem:
     url: str
     """From the root of the site."""
     keys: list[tuple[str, str]]
-    """(type, text): code, blinks (`2L4S`), label, plug, order, aka, name."""
+    """(type, text): code, asked, blinks (`2L4S`), label, plug, order, aka, name."""
     text: str
     """Every word of its page."""
     context: str
-    """The family it belongs to, or nothing."""
+    """The name of the family it belongs to, or nothing."""
+    family: str = ""
+    """That family's id, or nothing."""
 
 
 def make_find_index(items: Sequence[FindItem]) -> dict[str, str]:
@@ -40,9 +42,11 @@ def make_find_index(items: Sequence[FindItem]) -> dict[str, str]:
 
 def _exact_script(items: Sequence[FindItem]) -> str:
     contexts = sorted({item.context for item in items})
+    family_of = {item.context: item.family for item in items}
     kinds = sorted({item.kind for item in items})
     index = {
         "contexts": contexts,
+        "families": [family_of[context] for context in contexts],
         "kinds": kinds,
         # [kind, title, url, context, [type, text, type, text, …]]
         "items": [

@@ -18,20 +18,22 @@ def find_items(context: SiteContext) -> list[FindItem]:
 
 
 def _item(context: SiteContext, entry: Entry) -> FindItem:
+    family = _family(context, entry)
     return FindItem(
         kind=entry.noun,
         title=shown_name(entry),
         url=entry.href,
         keys=entry.find_keys(),
         text=" ".join(_words(entry.model_dump(exclude=SKIPPED_IN_TEXT))),
-        context=_context(context, entry),
+        context=family.name if family else "",
+        family=family.id if family else "",
     )
 
 
-def _context(context: SiteContext, entry: Entry) -> str:
+def _family(context: SiteContext, entry: Entry) -> Family | None:
     if isinstance(entry, Family) or not entry.family_ids:
-        return ""
-    return context.catalog.get(Family, entry.family_ids[0]).name
+        return None
+    return context.catalog.get(Family, entry.family_ids[0])
 
 
 def _words(value: object) -> list[str]:

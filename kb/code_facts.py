@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from kb.answers.blinks import BlinkPattern
 from kb.answers.code_checks import STEPS, CodeFacts, RankedSuspect, StoredCharge
-from kb.answers.code_lookup import KnownCode, ShownWay
+from kb.answers.code_lookup import KnownCode, KnownFamily, ShownWay
+from kb.answers.family_words import KnownNames
 from kb.catalog import Catalog
 from kb.model import Code, Family, Sensor
 from kb.model.code import Shown
@@ -23,6 +24,17 @@ def known_codes(catalog: Catalog, *, family: Family) -> tuple[KnownCode, ...]:
     return tuple(
         KnownCode(id=code.id, ways=tuple(shown_way(way) for way in code.shown))
         for code in catalog.of_family(Code, family.id)
+    )
+
+
+def known_families(catalog: Catalog) -> tuple[KnownFamily, ...]:
+    """Return every family: what it is called, and its codes."""
+    return tuple(
+        KnownFamily(
+            names=KnownNames(id=family.id, names=(family.name, *family.aka)),
+            codes=known_codes(catalog, family=family),
+        )
+        for family in catalog.all(Family).values()
     )
 
 

@@ -82,7 +82,7 @@ def _jumps(context: SiteContext, family: Family) -> Html:
         for name, title, there in ways
         if there
     ]
-    find = el("button", "Find in it", type="button", class_="ohm-js", data_ohm_find=True)
+    find = el("button", "Find in it", type="button", class_="ohm-js", data_ohm_find_within=family.name)
     job = el("a", "Job", href=f"{context.root}jobs/{family.id}.html")
     return el("nav", find, job, links, class_="ohm-jumps", aria_label="On this page")
 

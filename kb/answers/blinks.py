@@ -29,6 +29,7 @@ _DRAWN = re.compile(r"[-_.*•·●∙⋅ ]+")
 _BETWEEN = re.compile(r"[-/,.+:;&()!?'\" ]+")
 _SPELLED = re.compile(r"(?:[0-9]+x?|longs?|shorts?|[ls])+")
 _TOKEN = re.compile(r"([0-9]+)x?|(longs?|shorts?|[ls])")
+_BOTH_KINDS = re.compile(r"([1-9])([1-9])")
 
 Token = int | str
 """A count, or the `l` of long, or the `s` of short."""
@@ -71,7 +72,8 @@ def read_blinks(text: str) -> tuple[BlinkPattern, ...]:
     text : str
         `4 long 2 short`, `2 short, 4 long`, `4L2S`, `L4S2`, `4-2`, `4 2`, `four long two short`,
         `4× long, 2× short`, `long long short`, `----..`; a bare count such as `3`, `3x` or
-        `flashes 3 times`, which may be of long blinks or of short ones.
+        `flashes 3 times`, which may be of long blinks or of short ones; two digits with nothing
+        behind them, such as `42`, which may be one of each kind.
     """
     plain = plain_text(text)
     found = _drawn(plain) or _spelled(plain)
@@ -88,7 +90,8 @@ def _drawn(plain: str) -> tuple[BlinkPattern, ...]:
 def _spelled(plain: str) -> tuple[BlinkPattern, ...]:
     tokens: list[Token] = []
     in_words = strange = False
-    for piece in _BETWEEN.split(plain):
+    pieces = [piece for piece in _BETWEEN.split(plain) if piece]
+    for piece in pieces:
         if _SPELLED.fullmatch(piece):
             tokens += [int(count) if count else word[0] for count, word in _TOKEN.findall(piece)]
             in_words = in_words or "long" in piece or "short" in piece
@@ -96,11 +99,14 @@ def _spelled(plain: str) -> tuple[BlinkPattern, ...]:
             strange = strange or bool(re.search(r"(?<![0-9])0[0-9]", piece))
         elif piece in COUNT_WORDS:
             tokens.append(COUNT_WORDS[piece])
-        elif piece not in FILLERS and piece and not _times(piece, after=tokens):
+        elif piece not in FILLERS and not _times(piece, after=tokens):
             strange = True
     if strange and not in_words:
         return ()
-    return _pattern(tokens, in_words=in_words, strange=strange)
+    patterns = _pattern(tokens, in_words=in_words, strange=strange)
+    # `12 blinks` and `12x` are counted; what ends with two digits may be read off a list.
+    both = _BOTH_KINDS.fullmatch(pieces[-1]) if pieces and len(tokens) == 1 else None
+    return (*patterns, BlinkPattern(long=int(both[1]), short=int(both[2]))) if both else patterns
 
 
 def _times(piece: str, *, after: list[Token]) -> bool:

@@ -9,6 +9,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from .blinks import BlinkPattern, read_blinks
+from .family_words import KnownNames, families_named
 from .normal_form import SHORTEST_SLIP, look_of, normal_form, one_slip
 from .statement import Refusal, Statement
 
@@ -93,6 +94,22 @@ class CodesFound:
     code_ids: tuple[str, ...]
 
 
+@dataclass(frozen=True, kw_only=True)
+class KnownFamily:
+    """A family: everything it is called, and the codes it shows in reading order."""
+
+    names: KnownNames
+    codes: Sequence[KnownCode]
+
+
+@dataclass(frozen=True, kw_only=True)
+class FamilyCodes:
+    """The family that a text is about, and the codes that it shows so."""
+
+    family_id: str
+    code_ids: tuple[str, ...]
+
+
 def typed_code(text: str) -> TypedCode:
     """Return what was typed, read once for every way that it is held against."""
     form = normal_form(text)
@@ -133,6 +150,42 @@ def find_codes(question: CodeQuestion) -> CodesFound:
     if sure:
         return CodesFound(code_ids=sure)
     raise Refusal(_unknown(question, near=[way for _, way, _ in fitting]), field="shown")
+
+
+def find_in_families(shown: str, *, families: Sequence[KnownFamily]) -> FamilyCodes:
+    """Return the codes that are shown so by the family that the text names, or by one alone.
+
+    Raises
+    ------
+    Refusal
+        Missing where nothing but a family was typed; where more than one family shows a code so,
+        with them: a code of another machine would mislead; where none does.
+    """
+    named = families_named(shown, families=[family.names for family in families])
+    asked = [family for family in families if family.names.id in named.family_ids] or families
+    found, unknown = [], []
+    for family in asked:
+        name = family.names.names[0]
+        question = CodeQuestion(shown=named.rest, family=name, codes=family.codes)
+        try:
+            found.append(
+                FamilyCodes(family_id=family.names.id, code_ids=find_codes(question).code_ids)
+            )
+        except Refusal as refusal:
+            if refusal.missing:
+                raise
+            unknown.append(refusal)
+    if len(found) == 1:
+        return found[0]
+    if len(asked) == 1:
+        raise unknown[0]
+    figures: dict[str, object] = {"shown": shown.strip()}
+    if not found:
+        raise Refusal(Statement(id="code.unknown-anywhere", figures=figures), field="shown")
+    showing = {codes.family_id for codes in found}
+    names = [family.names.names[0] for family in asked if family.names.id in showing]
+    several = Statement(id="code.several", figures={**figures, "families": names})
+    raise Refusal(several, field="shown")
 
 
 Fitting = tuple[KnownCode, ShownWay, str]

@@ -8,11 +8,11 @@ from pathlib import Path
 import click
 
 from kb.answers.code_checks import CodeAnswer, answer_code
-from kb.answers.code_lookup import CodeQuestion, find_codes
+from kb.answers.code_lookup import CodeQuestion, find_codes, find_in_families
 from kb.answers.statement import Refusal
 from kb.catalog import Catalog
 from kb.check import check_notes
-from kb.code_facts import code_facts, known_codes
+from kb.code_facts import code_facts, known_codes, known_families
 from kb.model import Code, Family
 from kb.notes.problem import nearest
 from kb.words.phrase import phrase
@@ -35,23 +35,21 @@ class _DrawnBlinks(click.Command):
 
 
 @click.command(cls=_DrawnBlinks)
-@click.argument("family", metavar="FAMILY")
-@click.argument("shown", metavar="SHOWN", nargs=-1, required=True)
+@click.argument("asked", metavar="[FAMILY] SHOWN", nargs=-1, required=True)
 @notes_option
 @json_option
-def code(family: str, shown: tuple[str, ...], notes: Path, as_json: bool) -> None:
+def code(asked: tuple[str, ...], notes: Path, as_json: bool) -> None:
     """Say what a code means on a family, and what to check in which order.
 
     SHOWN is the code however you type it: k4-2, K42, or its blinks as '4 long 2 short', 4L2S,
-    4-2 or '---- ..'; '3 blinks', 3x or 3 where all of them are alike.
+    4-2, 42 or '---- ..'; '3 blinks', 3x or 3 where all of them are alike. FAMILY is its id, or
+    any words that name it, beside the code: 'rooftop flashes 4 long 2 short'. Without it the
+    code is looked for on every family, and one that several show is refused.
 
     Example: ohmfolio code quellmark-rooftop k42
     """
     catalog = Catalog(check_notes(notes))
-    families = catalog.all(Family)
-    if family not in families:
-        raise NotUnderstood(f"no family is called '{family}'; {nearest(family, families)}")
-    found = _found(catalog, family=families[family], shown=" ".join(shown))
+    found = _found(catalog, asked=asked)
     answers = {code.id: answer_code(code_facts(catalog, code=code)) for code in found}
     if as_json:
         say_json([_as_dict(code, answer=answers[code.id]) for code in found])
@@ -60,15 +58,25 @@ def code(family: str, shown: tuple[str, ...], notes: Path, as_json: bool) -> Non
     click.echo("\n\n".join(texts))
 
 
-def _found(catalog: Catalog, *, family: Family, shown: str) -> list[Code]:
-    question = CodeQuestion(
-        shown=shown, family=family.name, codes=known_codes(catalog, family=family)
-    )
+def _found(catalog: Catalog, *, asked: tuple[str, ...]) -> list[Code]:
+    families = catalog.all(Family)
+    family = families.get(asked[0])
     try:
-        found = find_codes(question)
+        if family is None:
+            code_ids = find_in_families(" ".join(asked), families=known_families(catalog)).code_ids
+        else:
+            question = CodeQuestion(
+                shown=" ".join(asked[1:]),
+                family=family.name,
+                codes=known_codes(catalog, family=family),
+            )
+            code_ids = find_codes(question).code_ids
     except Refusal as refusal:
-        raise NotUnderstood(phrase(refusal.statement)) from None
-    return [catalog.get(Code, code_id) for code_id in found.code_ids]
+        why = phrase(refusal.statement)
+        if refusal.statement.id == "code.unknown-anywhere" and len(asked) > 1:
+            why = f"no family is called '{asked[0]}'; {nearest(asked[0], families)}"
+        raise NotUnderstood(why) from None
+    return [catalog.get(Code, code_id) for code_id in code_ids]
 
 
 def _as_dict(code: Code, *, answer: CodeAnswer) -> dict[str, object]:

@@ -74,7 +74,7 @@ class Shown(Block):
         """Return what somebody would type who sees it; blinks as `2L4S`."""
         if self.blinks is not None:
             return ("blinks", f"{self.blinks.long}L{self.blinks.short}S")
-        return ("code", self.spoken())
+        return ("code" if self.asked is None else "asked", self.spoken())
 
 
 class Trip(Block):

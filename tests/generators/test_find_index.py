@@ -8,7 +8,7 @@ from generators.find_index import FindItem, make_find_index
 
 
 def item(title: str, *keys: tuple[str, str], text: str = "", context: str = "Rooftop") -> FindItem:
-    return FindItem("code", title, f"codes/{title.lower()}.html", list(keys), text, context)
+    return FindItem("code", title, f"codes/{title.lower()}.html", list(keys), text, context, "rt")
 
 
 def told(script: str) -> dict:
@@ -21,6 +21,7 @@ def test_the_exact_index_holds_codes_as_they_were_written():
     assert scripts["assets/find-index.js"].startswith("window.OhmFindIndex={")
     assert index == {
         "contexts": ["Rooftop"],
+        "families": ["rt"],
         "kinds": ["code"],
         "items": [[0, "012", "codes/012.html", 0, ["code", "012", "blinks", "2L4S"]]],
     }
@@ -61,4 +62,4 @@ def test_the_same_notes_give_the_same_scripts():
 
 def test_no_notes_give_an_empty_index():
     index = told(make_find_index([])["assets/find-index.js"])
-    assert index == {"contexts": [], "kinds": [], "items": []}
+    assert index == {"contexts": [], "families": [], "kinds": [], "items": []}

@@ -5,6 +5,7 @@ import { readBlinks } from "../../site_config/assets/answers/blinks.js";
 import { findCodes } from "../../site_config/assets/answers/code-lookup.js";
 import { compareCurves } from "../../site_config/assets/answers/comparison.js";
 import { ohmAt, temperatureOf } from "../../site_config/assets/answers/curve-lookup.js";
+import { familiesNamed, readyNames } from "../../site_config/assets/answers/family-words.js";
 import { answerLoop } from "../../site_config/assets/answers/loop.js";
 import { lookOf, normalForm, oneSlip, wordsOf } from "../../site_config/assets/answers/normal-form.js";
 import { answerReading } from "../../site_config/assets/answers/reading.js";
@@ -187,6 +188,7 @@ const ANSWERS = {
   },
   blinks: ({ text }) => readBlinks(text),
   "find-codes": (asked) => findCodes(asked),
+  "families-named": ({ text, families }) => familiesNamed(text, families.map(readyNames)),
   "answer-round": (asked) => roundAnswer(asked),
   "directed-round": (asked) => roundAnswer(asked),
   "answer-which": (asked) => {

@@ -48,7 +48,7 @@ MISNAMED = {
         "'known' does not exist",
     ),
     "copy/status.js": ("state.hostOlder", "state.older", "'older' does not exist"),
-    "find/matching.js": ("hit.score < BEGINS", "hit.points < BEGINS", "'points' does not exist"),
+    "find/matching.js": ("hit.score < SLIP", "hit.points < SLIP", "'points' does not exist"),
     "numbers/verdict.js": ("grid.lowOhm / 10", "grid.ohmLow / 10", "'ohmLow' does not exist"),
     "page/judge-form.js": (
         "found.headline, voice",

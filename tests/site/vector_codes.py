@@ -8,6 +8,7 @@ import numpy as np
 
 from kb.answers.blinks import COUNT_WORDS, FILLERS, BlinkPattern, read_blinks
 from kb.answers.code_lookup import CodeQuestion, CodesFound, KnownCode, ShownWay, find_codes
+from kb.answers.family_words import FamiliesNamed, KnownNames, families_named
 from kb.answers.normal_form import look_of, normal_form, one_slip, words_of
 from kb.numbers.grid import Grid
 
@@ -42,7 +43,7 @@ OTHERWISE = (
 ONE_KIND = (
     "{n}", "{n}x", "{n} ×", "x{n}", "{n} blinks", "{nw} blinks", "flashes {n} times", "0{n}",
     "the lamp blinks {n} times", "{n} short", "{n}S", "s{n}", "0-{n}", "{n} long", "{n}L",
-    "{n} long 0 short", "{dots}", "{dashes}", "{n} A", "H{n}", "K{n}-2", "{n} amp short",
+    "{n} long 0 short", "{n}{n}", "blinks {n}2", "12", "{n}1 blinks", "{dots}", "{dashes}", "{n} A", "H{n}", "K{n}-2", "{n} amp short",
 )  # fmt: skip
 UNREADABLE = (
     "", " ", "short", "long", "short circuit", "0", "0-0", "21", "99 long", "2 long 3 long", "1:30",
@@ -52,6 +53,10 @@ UNREADABLE = (
 TEXTS = (
     "K4-2", "K1-2", "K42", "NO", "ON", "012", "12", "02E", "O2E", "1E3", "1:30", "C-01", "CO1", "--",
     "-", "24", "42", "0P1", "S5", "5b", "I1", "Füße", "T2℃", "Ω3", "º", "3×4", "ΟΔΟΣ", "É2", "K²",
+)  # fmt: skip
+NAMES = (
+    "Marl RT rooftop heat pump", "RT 045", "RT-045", "Orrin wall split", "red lamp", "unit", "long board",
+    "Tarn CR cold room set", "2000", "Kälte Süd", "K4 chiller", "water-cooled", "four seasons", "",
 )  # fmt: skip
 WIDE = str.maketrans({chr(sign): chr(sign + 0xFEE0) for sign in range(0x21, 0x7F)})
 
@@ -156,6 +161,26 @@ def codes_asked(rng: np.random.Generator, _: dict[str, Grid]) -> tuple[object, C
 
     known = [{"id": code.id, "ways": [_way_for_page(way) for way in code.ways]} for code in codes]
     return {"shown": shown, "family": "Unit A", "codes": known}, answer
+
+
+def families_asked(rng: np.random.Generator, _: dict[str, Grid]) -> tuple[object, Callable]:
+    """A few families, and a text that names one, two or none of them beside something else."""
+    families = [
+        KnownNames(id=f"family-{i}", names=[str(name) for name in rng.choice(NAMES, size=size)])
+        for i, size in enumerate(rng.integers(1, 4, size=int(rng.integers(0, 5))))
+    ]
+    words = [word for name in NAMES for word in name.split(" ")]
+    pieces = [str(one_of(rng, words)) for _ in range(int(rng.integers(0, 4)))]
+    pieces = [piece[: int(one_of(rng, (2, 3, 5, 99)))] for piece in pieces]
+    pieces = [_slipped(rng, piece) if rng.random() < 0.3 else piece for piece in pieces]
+    pieces.insert(int(rng.integers(0, len(pieces) + 1)), _some_blinks(rng))
+    text = _dressed(rng, str(one_of(rng, (" ", " ", "-", ": "))).join(pieces))
+
+    def answer() -> FamiliesNamed:
+        return families_named(text, families=families)
+
+    known = [{"id": family.id, "names": list(family.names)} for family in families]
+    return {"text": text, "families": known}, answer
 
 
 def _some_ways(rng: np.random.Generator) -> tuple[ShownWay, ...]:

@@ -12,7 +12,7 @@ from kb.numbers.grid import Grid
 from kb.numbers.out_of_range import OutOfRange
 
 from .page_names import page_names
-from .vector_codes import blinks_written, codes_asked, spelling
+from .vector_codes import blinks_written, codes_asked, families_asked, spelling
 from .vector_lookups import directed_lookups, lookup_asked, pair_asked, stand_in_asked
 from .vector_part_answers import insulation_asked, windings_asked
 from .vector_parts import divider, insulation, winding, winding_beside_maker, winding_corrected
@@ -61,6 +61,7 @@ COUNTS = {
     "answer-pair": 400,
     "directed-round": 1260,
     "directed-lookup": 41,
+    "families-named": 1500,
 }
 
 
@@ -105,6 +106,7 @@ def vectors(grids: dict[str, Grid]) -> list[Vector]:
         "answer-pair": pair_asked,
         "directed-round": _one_by_one(directed_rounds),
         "directed-lookup": _one_by_one(directed_lookups),
+        "families-named": families_asked,
     }
     return [
         vector

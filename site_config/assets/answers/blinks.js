@@ -15,6 +15,7 @@ const BETWEEN = /[-/,.+:;&()!?'" ]+/;
 const SPELLED = /^(?:[0-9]+x?|longs?|shorts?|[ls])+$/;
 const TOKEN = /[0-9]+x?|longs?|shorts?|[ls]/g;
 const ZERO_BEFORE = /(?:^|[^0-9])0[0-9]/;
+const BOTH_KINDS = /^[1-9][1-9]$/;
 
 /** @param {string} key as the index of Find has it, such as 4L2S @returns {BlinkPattern} */
 export function patternOf(key) {
@@ -36,7 +37,8 @@ export function miscounted(pattern, other) {
 
 /**
  * @param {string} text 4 long 2 short; 4L2S; 4-2; four long two short; long long short; ----..;
- *   a bare count such as 3, 3x or flashes 3 times, of long blinks or of short ones
+ *   a bare count such as 3, 3x or flashes 3 times, of long blinks or of short ones; 42, which may
+ *   be one of each kind
  * @returns {BlinkPattern[]} those that it may mean; none where it means no pattern
  */
 export function readBlinks(text) {
@@ -58,7 +60,8 @@ function spelled(plain) {
   const tokens = [];
   let inWords = false;
   let strange = false;
-  for (const piece of plain.split(BETWEEN)) {
+  const pieces = plain.split(BETWEEN).filter(Boolean);
+  for (const piece of pieces) {
     if (SPELLED.test(piece)) {
       tokens.push(...(piece.match(TOKEN) || [])
         .map((token) => (/^[0-9]/.test(token) ? parseInt(token, 10) : token[0])));
@@ -67,11 +70,16 @@ function spelled(plain) {
       strange = strange || ZERO_BEFORE.test(piece);
     } else if (Object.prototype.hasOwnProperty.call(SPELLINGS.counts, piece)) {
       tokens.push(SPELLINGS.counts[piece]);
-    } else if (piece && !SPELLINGS.fillers.includes(piece) && !times(piece, tokens)) {
+    } else if (!SPELLINGS.fillers.includes(piece) && !times(piece, tokens)) {
       strange = true;
     }
   }
-  return strange && !inWords ? [] : patternIn(tokens, { inWords, strange });
+  if (strange && !inWords) return [];
+  const patterns = patternIn(tokens, { inWords, strange });
+  // 12 blinks and 12x are counted; what ends with two digits may be read off a list.
+  const last = pieces[pieces.length - 1];
+  return tokens.length === 1 && BOTH_KINDS.test(last)
+    ? [...patterns, { long: Number(last[0]), short: Number(last[1]) }] : patterns;
 }
 
 /** The sign between a count and what is counted: 2 × long.

@@ -9,6 +9,8 @@ import { LIMITS } from "../catalog.js";
  * distance from the one before, in base 36.
  * @typedef {{words: string, pages: string}} TextRaw
  * @typedef {{words: string[], pages: string[]}} FullText
+ * What it costs a page to hold a word typed, and as which word it holds it.
+ * @typedef {{cost: number, word: string}} Held
  */
 
 /** Behind everything that was found by a name. */
@@ -54,44 +56,47 @@ function placeOf(words, word) {
 }
 
 /** @param {FullText} text @param {string} word
- * @returns {Map<number, number>} every page that holds it → what that costs */
-function costsOf(text, word) {
-  /** @type {Map<number, number>} */
-  const costs = new Map();
+ * @returns {Map<number, Held>} every page that holds it */
+function pagesHolding(text, word) {
+  /** @type {Map<number, Held>} */
+  const holding = new Map();
   const note = (/** @type {number} */ at, /** @type {number} */ cost) => {
+    const held = { cost, word: text.words[at] };
     for (const page of pagesAt(text, at)) {
-      const before = costs.get(page);
-      if (before === undefined || before > cost) costs.set(page, cost);
+      const before = holding.get(page);
+      if (before === undefined || before.cost > cost) holding.set(page, held);
     }
   };
   const first = placeOf(text.words, word);
   for (let at = first; at < text.words.length && text.words[at].startsWith(word); at++) {
     note(at, text.words[at] === word ? 0 : BEGUN);
   }
-  if (!costs.size && word.length > LIMITS.shortest_slip) {
+  if (!holding.size && word.length > LIMITS.shortest_slip) {
     text.words.forEach((other, at) => { if (oneSlip(word, other)) note(at, SLIPPED); });
   }
-  return costs;
+  return holding;
 }
 
 /**
  * Find pages that hold every word typed, whole, begun, or with one slip.
  * @param {string} typed @param {FullText} text
- * @returns {Array<{number: number, score: number}>} best first
+ * @returns {Array<{number: number, score: number, words: string[]}>} best first; the words it holds
  */
 export function matchText(typed, text) {
-  const [first, ...others] = textWords(typed).map((word) => costsOf(text, word));
+  const [first, ...others] = textWords(typed).map((word) => pagesHolding(text, word));
   if (!first) return [];
-  /** @type {Array<{number: number, score: number}>} */
+  /** @type {Array<{number: number, score: number, words: string[]}>} */
   const found = [];
-  first.forEach((cost, number) => {
-    const costs = [cost, ...others.map((other) => other.get(number))];
-    let score = IN_TEXT;
-    for (const wordCost of costs) {
-      if (wordCost === undefined) return;
-      score += wordCost;
+  first.forEach((held, number) => {
+    let score = IN_TEXT + held.cost;
+    const words = [held.word];
+    for (const other of others) {
+      const next = other.get(number);
+      if (!next) return;
+      score += next.cost;
+      words.push(next.word);
     }
-    found.push({ number, score });
+    found.push({ number, score, words });
   });
   return found.sort((a, b) => a.score - b.score || a.number - b.number);
 }

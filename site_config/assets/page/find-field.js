@@ -1,39 +1,52 @@
 // Find on the page: one field, a list of hits below it, by thumb and by key.
 
-import { matchText, openText } from "../find/full-text.js";
-import { matchItems, openIndex } from "../find/matching.js";
 import { statement } from "../answers/statement.js";
-import { nameOf, sentence } from "../words/phrase.js";
-import { bringScript, el, part } from "./element.js";
+import { openText } from "../find/full-text.js";
+import { clearlyFirst, openIndex } from "../find/matching.js";
+import { openJobs } from "../job/jobs.js";
+import { phrase, sentence } from "../words/phrase.js";
+import { bringScript, button, el, part } from "./element.js";
+import { keepQuery, keptQuery } from "./find-back.js";
+import { findAll, hitGroup, hitOption } from "./find-hits.js";
 
-const MOST = 24;
-const MOST_OF_A_KIND = 8;
+/** A key with this attribute, a family's name, asks Find to look there alone. */
+const WITHIN = "data-ohm-find-within";
 
-/** @typedef {import("../find/matching.js").Item} Item */
-
-/** @param {HTMLFormElement} form @param {import("../find/matching.js").IndexRaw} index */
-function findField(form, index) {
+/** @param {HTMLFormElement} form @param {import("../find/matching.js").IndexRaw} raw */
+function findField(form, raw) {
   const field = /** @type {HTMLInputElement} */ (part(form, ".ohm-find-field"));
   const clear = part(form, ".ohm-find-clear");
   const panel = part(form, ".ohm-find-panel");
   const list = part(form, ".ohm-find-list");
   const none = part(form, ".ohm-find-none");
   const says = part(form, "[data-ohm-find-says]");
+  const only = el("span");
+  const chip = el("p", "ohm-find-only", only,
+    button(phrase(statement("find.all-families")), () => restrict("")));
+  panel.prepend(chip);
   // Opened when the field is first touched: most pages are read without it.
-  /** @type {?Item[]} */
-  let items = null;
+  /** @type {?import("../find/matching.js").Index} */
+  let index = null;
   /** @type {?import("../find/full-text.js").FullText} */
   let text = null;
   let asked = false;
+  /** Whose own come first: the page's family, then those of the open jobs.
+   * @type {string[]} */
+  let families = [];
+  let within = "";
   /** @type {HTMLElement[]} */
   let options = [];
   let at = -1;
+  /** Whether Enter may open the first hit unseen. */
+  let clearly = false;
+  /** Whether hits are asked for, though there may be none to show yet. */
+  let wanted = false;
 
-  /** @returns {Item[]} */
+  /** @returns {import("../find/matching.js").Index} */
   function ready() {
     bringText();
-    items = items || openIndex(index);
-    return items;
+    index = index || openIndex(raw);
+    return index;
   }
 
   /** The full text comes as a script when it is first wanted: a page in a folder may not fetch. */
@@ -46,48 +59,17 @@ function findField(form, index) {
     bringScript(form.dataset.later || "", {
       load() {
         there();
-        if (field.value.trim()) show();
+        if (wanted) show();
       },
       // Without it the exact things still work; the next use tries again.
       fail() { asked = false; },
     });
   }
 
-  /** @param {string} typed
-   * @returns {Array<{name: string, items: Item[]}>} groups, the best hit's group first */
-  function groups(typed) {
-    const seen = new Set();
-    const all = ready();
-    /** @type {Map<string, Item[]>} */
-    const found = new Map();
-    const put = (/** @type {string} */ name, /** @type {Item} */ item) => {
-      if (seen.has(item.number) || seen.size >= MOST) return;
-      const group = found.get(name) || [];
-      if (group.length >= MOST_OF_A_KIND) return;
-      found.set(name, group);
-      seen.add(item.number);
-      group.push(item);
-    };
-    matchItems(typed, all, form.dataset.near || "").forEach((hit) => {
-      put(nameOf("find-group", hit.near ? `near-${hit.near}` : hit.item.kind), hit.item);
-    });
-    if (text) {
-      matchText(typed, text).forEach((hit) => { put(nameOf("find-group", "text"), all[hit.number]); });
-    }
-    return Array.from(found, ([name, group]) => ({ name, items: group }));
-  }
-
-  /** @param {Item} item */
-  function option(item) {
-    const choice = el("div", "ohm-find-hit",
-      el("span", "ohm-find-title", item.title), el("span", "ohm-find-kind", item.kind),
-      item.context ? el("span", "ohm-find-context", item.context) : null);
-    choice.setAttribute("role", "option");
-    choice.setAttribute("aria-selected", "false");
-    choice.id = `ohm-find-${options.length}`;
-    choice.dataset.url = item.url;
-    options.push(choice);
-    return choice;
+  /** Jobs change on other pages, not while somebody types. */
+  function lookAround() {
+    const page = ready().families.find(({ name }) => name === form.dataset.near);
+    families = [...(page ? [page.id] : []), ...openJobs().map(({ family }) => family)];
   }
 
   function show() {
@@ -96,36 +78,53 @@ function findField(form, index) {
     options = [];
     list.textContent = "";
     choose(-1);
-    if (!typed) { close(); says.textContent = ""; return; }
-    groups(typed).forEach((group, number) => {
-      const name = el("span", "ohm-find-group", group.name);
-      const box = el("div", null, name);
-      name.id = `ohm-find-group-${number}`;
-      name.setAttribute("role", "presentation");
-      box.setAttribute("role", "group");
-      box.setAttribute("aria-labelledby", name.id);
-      group.items.forEach((item) => { box.append(option(item)); });
-      list.append(box);
+    chip.hidden = !within;
+    only.textContent = phrase(statement("find.within", { family: within }));
+    if (!typed) { showNothing(); return; }
+    wanted = true;
+    const found = findAll(typed, { index: ready(), text }, { families, within });
+    found.groups.forEach(({ name, rows }, place) => {
+      const choices = rows.map((row, i) => hitOption(row, options.length + i));
+      options.push(...choices);
+      list.append(hitGroup(name, place, choices));
     });
+    clearly = options.length === 1 || (found.hits.length > 0 && clearlyFirst(found.hits));
     list.hidden = !options.length;
     none.hidden = options.length > 0 || !text;
-    panel.hidden = list.hidden && none.hidden;
+    panel.hidden = list.hidden && none.hidden && chip.hidden;
     list.scrollTop = 0;
     field.setAttribute("aria-expanded", String(options.length > 0));
     says.textContent = outcome();
+  }
+
+  /** Nothing is typed: what is left is where it would be looked for. */
+  function showNothing() {
+    dismiss();
+    says.textContent = "";
+    list.hidden = none.hidden = true;
+    panel.hidden = !within;
   }
 
   /** @returns {string} for who does not see the list */
   function outcome() {
     if (!options.length) return text ? sentence(statement("find.nothing")) : "";
     const title = part(options[0], ".ohm-find-title").textContent;
-    return sentence(statement("find.found", { count: options.length, title }));
+    const count = options.length;
+    return sentence(clearly ? statement("find.found", { count, title })
+      : statement("find.found-several", { count, title }));
   }
 
-  function close() {
+  function hide() {
+    wanted = false;
     panel.hidden = true;
     field.setAttribute("aria-expanded", "false");
     choose(-1);
+  }
+
+  /** Put away by hand, so that Back does not bring it again. */
+  function dismiss() {
+    hide();
+    keepQuery(null);
   }
 
   /** @param {number} next the place of a hit, −1 for none */
@@ -141,7 +140,30 @@ function findField(form, index) {
 
   /** @param {?HTMLElement} hit */
   function open(hit) {
-    if (hit) location.href = `${form.dataset.root || ""}${hit.dataset.url || ""}`;
+    if (!hit) return;
+    keepQuery({ typed: field.value, within });
+    hide();
+    location.href = `${form.dataset.root || ""}${hit.dataset.url || ""}`;
+    // In a file of one family the next page has this very field.
+    field.value = "";
+    clear.hidden = true;
+  }
+
+  /** What led away from this page is back, its list open; else nothing hangs over the page. */
+  function bringBack() {
+    const kept = keptQuery();
+    if (!kept) { hide(); return; }
+    field.value = kept.typed;
+    within = kept.within;
+    lookAround();
+    show();
+  }
+
+  /** @param {string} family its name; "" for all of them */
+  function restrict(family) {
+    within = family;
+    field.focus();
+    show();
   }
 
   /** @param {KeyboardEvent} event */
@@ -150,9 +172,11 @@ function findField(form, index) {
     if (event.isComposing) return;
     if (event.key === "ArrowDown" && panel.hidden) { show(); event.preventDefault(); return; }
     if (event.key === "Escape") {
-      if (panel.hidden) { field.value = ""; show(); } else close();
+      if (panel.hidden) { field.value = within = ""; show(); } else dismiss();
     } else if (event.key === "Enter") {
-      open(options[Math.max(at, 0)]);
+      if (panel.hidden) show();
+      else if (at < 0 && !clearly) choose(0);
+      else open(options[Math.max(at, 0)]);
     } else if (panel.hidden || last < 0) {
       return;
     } else if (event.key === "ArrowDown") {
@@ -166,10 +190,10 @@ function findField(form, index) {
   }
 
   field.addEventListener("focus", () => {
-    ready();
-    if (field.value.trim() && panel.hidden) show();
+    lookAround();
+    if ((field.value.trim() || within) && panel.hidden) show();
   });
-  field.addEventListener("input", () => { ready(); show(); });
+  field.addEventListener("input", show);
   field.addEventListener("keydown", pressed);
   list.addEventListener("click", ({ target }) => {
     if (target instanceof Element) open(target.closest(".ohm-find-hit"));
@@ -179,16 +203,17 @@ function findField(form, index) {
   clear.addEventListener("click", () => { field.value = ""; show(); field.focus(); });
   form.addEventListener("submit", (event) => { event.preventDefault(); });
   const ours = (/** @type {?EventTarget} */ target) => target instanceof Node && form.contains(target);
-  document.addEventListener("click", ({ target }) => { if (!ours(target)) close(); });
-  form.addEventListener("focusout", ({ relatedTarget }) => {
-    if (relatedTarget && !ours(relatedTarget)) close();
-  });
-  // A page may have a key of its own that leads here.
   document.addEventListener("click", ({ target }) => {
-    if (target instanceof Element && target.closest("[data-ohm-find]")) field.focus();
+    const key = target instanceof Element ? target.closest(`[${WITHIN}]`) : null;
+    if (key) restrict(key.getAttribute(WITHIN) || "");
+    else if (!ours(target)) dismiss();
   });
-  // A page brought back from behind shows the field as it was left, with nothing hanging over it.
-  addEventListener("pageshow", close);
+  form.addEventListener("focusout", ({ relatedTarget }) => {
+    if (relatedTarget && !ours(relatedTarget)) dismiss();
+  });
+  // A page that opens anew may have been typed into before all of it was there.
+  addEventListener("pageshow", ({ persisted }) => { if (persisted || keptQuery()) bringBack(); });
+  addEventListener("popstate", bringBack);
   if (field.value) clear.hidden = false;
 }
 

@@ -71,6 +71,25 @@ def test_a_bare_count_may_be_short_ones_or_long_ones(text: str) -> None:
 
 
 @pytest.mark.parametrize(
+    ("text", "read"),
+    [
+        ("42", ["4L2S"]),
+        ("blinks 42", ["4L2S"]),
+        ("the red lamp flashes 42", ["4L2S"]),
+        ("12", ["0L12S", "12L0S", "1L2S"]),
+        ("12 blinks", ["0L12S", "12L0S"]),
+        ("12x", ["0L12S", "12L0S"]),
+        ("40", []),
+        ("042", []),
+    ],
+)
+def test_two_digits_with_nothing_behind_them_may_be_one_of_each_kind(
+    text: str, read: list[str]
+) -> None:
+    assert keys(text) == read
+
+
+@pytest.mark.parametrize(
     ("text", "key"),
     [("3 short", "0L3S"), ("3S", "0L3S"), ("s3", "0L3S"), ("0-3", "0L3S"), ("...", "0L3S"),
      ("3 long", "3L0S"), ("3L", "3L0S"), ("3 long 0 short", "3L0S"), ("---", "3L0S")],
@@ -91,7 +110,11 @@ def test_a_count_of_one_kind_is_that_kind(text: str, key: str) -> None:
         "02",
         "0",
         "0-0",
-        "21",
+        "120",
+        "30",
+        "21 blinks",
+        "x21",
+        "21x",
         "21 long",
         "2 long 3 long",
         "2 long short 4",

@@ -9,10 +9,14 @@ from kb.answers.code_lookup import (
     MOST_LISTED,
     MOST_NEAR,
     CodeQuestion,
+    FamilyCodes,
     KnownCode,
+    KnownFamily,
     ShownWay,
     find_codes,
+    find_in_families,
 )
+from kb.answers.family_words import KnownNames
 from kb.answers.statement import Refusal
 from kb.words.phrase import phrase
 
@@ -41,7 +45,7 @@ def refused(shown: str, codes: tuple[KnownCode, ...] = CODES) -> Refusal:
     [
         ("k4 2", ("outdoor",)),
         ("4L2S", ("outdoor",)),
-        ("42", ("heavy",)),
+        ("42", ("heavy", "outdoor")),
         ("no", ("locked",)),
         ("5 blinks", ("locked",)),
         ("5", ("locked",)),
@@ -94,3 +98,57 @@ def test_only_the_nearest_few_are_named() -> None:
 
 def test_a_family_without_codes_says_so() -> None:
     assert phrase(refused("k42", ()).statement) == "Unit A has no code in these notes"
+
+
+SPLIT_CODES = (
+    KnownCode(id="gas", ways=(ShownWay(text="QD"), ShownWay(blinks=BlinkPattern(long=4, short=2)))),
+)
+FAMILIES = (
+    KnownFamily(names=KnownNames(id="roof", names=("Marl RT rooftop unit", "RT 045")), codes=CODES),
+    KnownFamily(
+        names=KnownNames(id="split", names=("Orrin wall split", "Orrin unit")), codes=SPLIT_CODES
+    ),
+)
+
+
+@pytest.mark.parametrize(
+    ("shown", "family_id", "code_ids"),
+    [
+        ("rooftop flashes 4 long 2 short", "roof", ("outdoor",)),
+        ("4-2 split", "split", ("gas",)),
+        ("wall unit blinks 4 2", "split", ("gas",)),
+        ("rt 045 42", "roof", ("heavy", "outdoor")),
+        ("Orrin ---- ..", "split", ("gas",)),
+        ("rooftop: k4-2", "roof", ("outdoor",)),
+        # Nobody else shows it.
+        ("k42", "roof", ("outdoor",)),
+        ("qd", "split", ("gas",)),
+    ],
+)
+def test_words_of_a_family_and_a_code_combine(
+    shown: str, family_id: str, code_ids: tuple[str, ...]
+) -> None:
+    assert find_in_families(shown, families=FAMILIES) == FamilyCodes(
+        family_id=family_id, code_ids=code_ids
+    )
+
+
+@pytest.mark.parametrize(
+    ("shown", "words"),
+    [
+        (
+            "4 long 2 short",
+            "'4 long 2 short' is shown by Marl RT rooftop unit and Orrin wall split; name the one in "
+            "front of you",
+        ),
+        ("split k42", "Orrin wall split shows no code 'k42'; there is: 'QD'"),
+        ("rooftop k43", "Marl RT rooftop unit shows no code 'k43'; did you mean 'K4-2'?"),
+        ("zzz", "no family shows a code 'zzz'; name the family to be told what is near"),
+        ("rooftop", "type the code as the machine shows it"),
+    ],
+)
+def test_a_code_of_another_machine_is_never_taken_for_it(shown: str, words: str) -> None:
+    with pytest.raises(Refusal) as refusal:
+        find_in_families(shown, families=FAMILIES)
+    assert phrase(refusal.value.statement) == words
+    assert refusal.value.field == "shown"

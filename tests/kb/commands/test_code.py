@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import json
+from pathlib import Path
 
 import pytest
+
+ROOT = Path(__file__).resolve().parents[3]
 
 
 @pytest.mark.parametrize("typed", [["k4-2"], ["K42"], ["k4", "2"], ["K4.2"]])
@@ -139,3 +142,46 @@ def test_for_machines_the_shares_sum_to_one_and_the_counts_are_raw(run, good):
     assert {one["of_cases"] for one in told["suspects"]} == {1}
     suction = next(one for one in told["suspects"] if one["sensor"] == "suction-a")
     assert suction["cases"] == 1
+
+
+def test_a_family_without_a_code_asks_for_the_code(run, good):
+    told = run("code", "unit-a", "--notes", good)
+    assert (told.exit_code, told.output) == (2, "Error: type the code as the machine shows it\n")
+
+
+@pytest.fixture()
+def two_machines(notes):
+    path = notes / "docs_data" / "families" / "unit-a.yaml"
+    path.write_text(path.read_text().replace("name: Unit A\n", "name: Marl rooftop\n"))
+    return notes
+
+
+@pytest.mark.parametrize("apart", [False, True])
+@pytest.mark.parametrize("typed", ["rooftop flashes 4 long 2 short", "marl k42", "4-2 rooftop"])
+def test_words_of_the_family_stand_in_for_its_id(run, two_machines, typed, apart):
+    told = run("code", *(typed.split() if apart else [typed]), "--notes", two_machines)
+    assert told.output.startswith("K4-2, 4 long 2 short (red lamp), 42: Suction sensor\n")
+
+
+def test_a_code_that_one_family_alone_shows_needs_no_family(run, good):
+    assert run("code", "1e3", "--notes", good).output.startswith("1E3")
+
+
+def test_a_code_that_nobody_shows_is_refused_in_words(run, good):
+    told = run("code", "zzz", "--notes", good)
+    assert told.exit_code == 2
+    assert told.output == (
+        "Error: no family shows a code 'zzz'; name the family to be told what is near\n"
+    )
+
+
+def test_the_demo_s_rooftop_is_asked_in_words(run):
+    told = run("code", "rooftop flashes 4 long 2 short", "--notes", ROOT)
+    assert told.output.startswith("K4-2, 4 long 2 short (H1), 27")
+
+
+def test_blinks_that_several_machines_show_name_them_and_open_none(run):
+    told = run("code", "4 long 2 short", "--notes", ROOT)
+    assert told.exit_code == 2
+    assert "name the one in front of you" in told.output
+    assert "Quellmark RT rooftop heat pump" in told.output
