@@ -10,7 +10,7 @@ from kb.model import Case, Entry, Family, Method, Source
 from kb.model.entry import Cited
 from kb.numbers.rounding import format_k, format_plain, format_t
 
-from .html import Child, Html, bullets, el, join, section, slug
+from .html import Child, Html, bullets, el, join, slug
 from .site_context import SiteContext
 
 Titled = Callable[..., Html]
@@ -261,8 +261,8 @@ def cards(items: list[Html]) -> Html:
 
 
 def past_jobs(context: SiteContext, cases: Iterable[Case]) -> Html:
-    """Return the past jobs as a section, each with its day; nothing when there are none."""
-    return section("Past jobs", dated(context, cases))
+    """Return the past jobs as a fold, each with its day; nothing when there are none."""
+    return fold("Past jobs", dated(context, cases))
 
 
 def dated(context: SiteContext, cases: Iterable[Case]) -> Html:

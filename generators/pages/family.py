@@ -36,7 +36,7 @@ def make_family(context: SiteContext, family: Family) -> Page:
         _round(context, family),
         _ask(family),
         _parts(context, family),
-        past_jobs(context, context.catalog.of_family(Case, family.id), titled=fold),
+        past_jobs(context, context.catalog.of_family(Case, family.id)),
         _about(context, family),
     ]
     body = join(
@@ -82,7 +82,9 @@ def _jumps(context: SiteContext, family: Family) -> Html:
         for name, title, there in ways
         if there
     ]
-    find = el("button", "Find in it", type="button", class_="ohm-js", data_ohm_find_within=family.name)
+    find = el(
+        "button", "Find in it", type="button", class_="ohm-js", data_ohm_find_within=family.name
+    )
     job = el("a", "Job", href=f"{context.root}jobs/{family.id}.html")
     return el("nav", find, job, links, class_="ohm-jumps", aria_label="On this page")
 

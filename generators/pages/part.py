@@ -86,7 +86,7 @@ def _rest(context: SiteContext, part: Part) -> Html:
             fold("How to test it", methods),
             _accusing(context, part),
             fold("Sensors plugged into it", bullets(_plugged(context, part))),
-            past_jobs(context, cases, titled=fold),
+            past_jobs(context, cases),
             fold("About it", other_names(part), _on(context, part), source_line(context, part)),
         ]
     )
