@@ -7,7 +7,7 @@ import { store } from "../job/store.js";
 import { capital, nameOf, phrase } from "../words/phrase.js";
 import { clockTime } from "./clock.js";
 import { button, el, link } from "./element.js";
-import { markOf, shownBy } from "./job-naming.js";
+import { markOf, newestShown } from "./job-naming.js";
 import { fillPanel } from "./job-panel.js";
 import { pageFamilies, pageFamily } from "./page-family.js";
 
@@ -21,7 +21,7 @@ function barWords(job) {
   if (!job) return capital(words("none"));
   const mark = markOf(job);
   if (isOld(job)) return words("old", { mark, time: clockTime(job.touched) });
-  const figures = { mark, shown: shownBy(job), time: clockTime(job.opened) };
+  const figures = { mark, shown: newestShown(job), time: clockTime(job.opened) };
   return words(figures.shown ? "open-code" : "open", figures);
 }
 

@@ -8,4 +8,4 @@ import { nameOf } from "../words/phrase.js";
 export const markOf = ({ mark, plate }) => mark || plate || nameOf("bar-label", "no-mark");
 
 /** @param {Job} job @returns {string} the code that it showed last, as it was shown */
-export const shownBy = ({ codes }) => (codes.length ? codes[codes.length - 1].shown : "");
+export const newestShown = ({ codes }) => (codes.length ? codes[codes.length - 1].shown : "");

@@ -8,7 +8,7 @@ import { store } from "../job/store.js";
 import { capital, nameOf, phrase } from "../words/phrase.js";
 import { clockTime } from "./clock.js";
 import { button, el, link } from "./element.js";
-import { markOf, shownBy } from "./job-naming.js";
+import { markOf, newestShown } from "./job-naming.js";
 import { pageFamilies, pageFamily } from "./page-family.js";
 
 /** @typedef {import("../job/jobs.js").Job} Job */
@@ -74,7 +74,7 @@ function openRows(again) {
 
 /** @param {Job} job @param {boolean} chosen @param {function(): void} again */
 function choice(job, chosen, again) {
-  const shown = shownBy(job);
+  const shown = newestShown(job);
   const times = { shown, opened: clockTime(job.opened), touched: clockTime(job.touched) };
   const key = button("", () => {
     if (chosen) return;
