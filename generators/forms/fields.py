@@ -211,6 +211,11 @@ def clear_key(words: str = "Clear what I typed") -> Html:
     return el("button", words, type="button", class_="ohm-key", data_clear=True, hidden=True)
 
 
+def again_key(words: str = "Read it again") -> Html:
+    """Return the key that begins a second reading; the first stays in the job."""
+    return el("button", words, type="button", class_="ohm-key", data_again=True, hidden=True)
+
+
 def how_taken(name: str = "how") -> Html:
     """Return the choice of how a temperature was taken."""
     return choice(name, label="How it was taken", options=placements())

@@ -3,50 +3,60 @@
 from __future__ import annotations
 
 from kb.catalog import Catalog
-from kb.facts import family_labels, instructions_of
+from kb.facts import family_labels, instructions_of, steps_by_code
 from kb.model import Sensor
 
 from ..html import Html, el
 from ..site_context import SiteContext
 from .fields import (
     READING_HINT,
+    again_key,
     answer,
     clear_key,
-    how_taken,
     instruments_fold,
     packed,
+    placed_field,
     plain_field,
-    stepped_field,
     two_ways,
 )
 
 
 def sensor_form(context: SiteContext, *, sensor: Sensor) -> Html:
-    """Return the form that judges a reading of one sensor."""
+    """Return the form that judges a reading of one sensor, in the order of use.
+
+    Temperature, how it was taken, meter; then the answer, and only below it what seldom changes.
+    """
     instructions = {name: getattr(sensor, name) for name in instructions_of(sensor)}
     return el(
         "form",
+        placed_field("at", label="Temperature at the sensor"),
+        plain_field("reading", label="Meter shows", hint=READING_HINT),
+        answer("at", "how", "reading", "meter", "thermometer"),
+        el("div", class_="ohm-more"),
         two_ways(
             "when",
             label="This reading is",
             options=[("before", "before the repair"), ("after", "after the repair")],
         ),
-        stepped_field("at", label="Temperature at the sensor", value="20"),
-        how_taken(),
-        plain_field("reading", label="Meter shows", hint=READING_HINT),
+        el("ul", class_="ohm-earlier", aria_label="Readings of this job", hidden=True),
+        el("div", again_key(), clear_key(), class_="ohm-keys"),
         instruments_fold(context.catalog),
-        answer("at", "how", "reading", "meter", "thermometer"),
-        el("div", class_="ohm-more"),
-        clear_key(),
         class_="ohm-calc",
         data_calc="judge",
         data_sensor=sensor.id,
         data_family=sensor.family,
+        data_place=resting_place(sensor),
         data_facts=packed(_facts(context.catalog, sensor)),
         data_instructions=packed(instructions),
+        data_code_steps=packed(steps_by_code(context.catalog, sensor)),
         hidden=True,
         autocomplete="off",
     )
+
+
+def resting_place(sensor: Sensor) -> str:
+    """Return where its temperature counts: with all that rests there, or for itself alone."""
+    return sensor.rests_with or f"sensor:{sensor.id}"
 
 
 def _facts(catalog: Catalog, sensor: Sensor) -> dict[str, object]:
@@ -56,6 +66,7 @@ def _facts(catalog: Catalog, sensor: Sensor) -> dict[str, object]:
     return {
         "curveId": sensor.curve,
         "allowK": sensor.allow_k or 0.0,
+        "meetsC": list(sensor.meets_c) if sensor.meets_c else None,
         "pullUpOhm": board.pull_up_ohm if board else None,
         "supplyV": board.supply_v if board else None,
         "instructions": list(instructions_of(sensor)),

@@ -75,7 +75,7 @@ def judge_typed(
     """
     if not at.strip() and tools.placement != ICE:
         return _anywhere(sensor, shown=shown, short_ohm=short_ohm)
-    taken_at = temperature_on(sensor, text=at, unit=unit, placement=tools.placement)
+    taken_at = temperature_in_range(sensor, text=at, unit=unit, placement=tools.placement)
 
     def judged(placement: str) -> Judged:
         measured = tools.taken_at(shown, t_c=taken_at.t_c, placement=placement)
@@ -108,7 +108,7 @@ def _anywhere(sensor: SensorFacts, *, shown: Measured, short_ohm: float | None) 
     raise Refusal(Statement(id="field.temperature-decides"), field="at", missing=True)
 
 
-def temperature_on(
+def temperature_in_range(
     sensor: SensorFacts, *, text: str, unit: str, placement: str
 ) -> TypedTemperature:
     """Return the temperature typed, inside the curve's range; Refusal where it is not."""

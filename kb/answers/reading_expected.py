@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from kb.numbers.divider import volts_at_plug
 
-from .judged import temperature_on
+from .judged import temperature_in_range
 from .reading import ReadingQuestion, ohm_digits
 from .statement import Statement
 
@@ -40,7 +40,7 @@ class ExpectedAnswer:
 def expected_reading(question: ReadingQuestion) -> ExpectedAnswer:
     """Return what the sensor should read at the temperature typed; Refusal as answer_reading."""
     sensor = question.sensor
-    at = temperature_on(
+    at = temperature_in_range(
         sensor, text=question.at, unit=question.unit, placement=question.tools.placement
     )
     curve = sensor.curve

@@ -36,7 +36,7 @@ import { ICE, placedTemperatureTyped } from "./typed.js";
 export function judgeTyped(sensor, shown, { at, unit, tools, shortOhm = null }) {
   const { curve, allowK = 0 } = sensor;
   if (!at.trim() && tools.placement !== ICE) return judgedAnywhere(sensor, shown, shortOhm);
-  const takenAtC = temperatureOn(sensor, at, { unit, placement: tools.placement });
+  const takenAtC = temperatureInRange(sensor, at, { unit, placement: tools.placement });
 
   /** @param {string} placement @returns {Judged} */
   const judged = (placement) => {
@@ -75,7 +75,7 @@ export function notNeeded({ meets, anyPlacement }) {
 /** @param {SensorFacts} sensor @param {string} text
  * @param {{unit?: string, placement: string}} how
  * @returns {import("./typed.js").TypedTemperature} inside the curve's range, or refused */
-export function temperatureOn({ curve, curveId }, text, { unit = "C", placement }) {
+export function temperatureInRange({ curve, curveId }, text, { unit = "C", placement }) {
   const typed = placedTemperatureTyped(text, { field: "at", placement, unit });
   if (!curve.holds(typed.tC)) {
     throw new Refusal(statement("field.beyond-curve", {

@@ -2,7 +2,7 @@
 // kb/answers/reading_expected.py.
 
 import { voltsAtPlug } from "../numbers/divider.js";
-import { temperatureOn } from "./judged.js";
+import { temperatureInRange } from "./judged.js";
 import { ohmDigits } from "./reading.js";
 import { statement } from "./statement.js";
 
@@ -17,7 +17,7 @@ import { statement } from "./statement.js";
  * @throws {Refusal} as answerReading */
 export function expectedReading(question) {
   const { curve, allowK = 0, pullUpOhm = null, supplyV = null } = question.sensor;
-  const { tC, unit } = temperatureOn(question.sensor, question.at,
+  const { tC, unit } = temperatureInRange(question.sensor, question.at,
     { unit: question.unit, placement: question.tools.placement });
   const partOhm = curve.toleranceKnown ? [curve.low(tC), curve.high(tC)] : null;
   let machineOhm = null;

@@ -2,7 +2,8 @@
 
 import { remember, remembered } from "../look.js";
 import { parseTemperature } from "../numbers/notation.js";
-import { el, part, parts } from "./element.js";
+import { nameOf } from "../words/phrase.js";
+import { button, el, part, parts } from "./element.js";
 import { shownT, typedT } from "./figures.js";
 import { heldKey, selectOnTap } from "./keys.js";
 import { unit } from "./unit.js";
@@ -122,6 +123,14 @@ export function refuse(where, words, input) {
   input.setAttribute("aria-invalid", "true");
   if (!where.id) where.id = `${input.id}-says`;
   describe(input, where.id, true);
+}
+
+/** @param {import("../answers/statement.js").Choice[]} choices
+ * @param {function(string): void} chosen with what to type for it
+ * @returns {HTMLElement} a key for each way to take what was typed */
+export function askWhich(choices, chosen) {
+  return el("p", "ohm-keys", ...choices.map(({ id, typed }) =>
+    button(nameOf("choice", id), () => chosen(typed), "ohm-key")));
 }
 
 /** Take back what `refuse` said of a field.

@@ -1,100 +1,107 @@
 // The sensor page's form: temperature and reading in, verdict out, as you type.
 
-import { answerReading, expectedReading } from "../answers/reading.js";
-import { Refusal, statement } from "../answers/statement.js";
+import { answerReading } from "../answers/reading.js";
+import { expectedReading } from "../answers/reading-expected.js";
+import { Refusal } from "../answers/statement.js";
 import { gridOf } from "../numbers/grid.js";
-import { formatOhm, formatOhmSpan } from "../numbers/rounding.js";
-import { nameOf, phraseAround, sentence } from "../words/phrase.js";
-import { el, facts, part } from "./element.js";
+import { phraseAround, sentence } from "../words/phrase.js";
+import { el, part } from "./element.js";
 import {
-  accept, fieldsOf, formOf, openForm, refuse, rememberedChoice, temperatureField,
+  accept, askWhich, fieldsOf, formOf, openForm, refuse, rememberedChoice,
 } from "./fields.js";
-import { sayApart, sayT } from "./figures.js";
-import { keptFor } from "./kept.js";
+import { selectOnTap } from "./keys.js";
+import { placedTemperature } from "./placed-temperature.js";
+import { beyondVerdict, showVerdict } from "./reading-answer.js";
+import { sensorReadings } from "./sensor-readings.js";
 import { kit, teamShortOhm, toolsOf } from "./team.js";
 import { unit } from "./unit.js";
-import { verdictBox } from "./verdict-box.js";
 
 /** @typedef {import("../numbers/grid.js").Grid} Grid */
-/** @typedef {import("../answers/reading.js").ExpectedAnswer} ExpectedAnswer */
-/** @typedef {import("../answers/reading.js").ReadingAnswer} ReadingAnswer */
-/** @typedef {import("../answers/reading.js").SensorFacts} SensorFacts */
-/** @typedef {import("../answers/reading-settling.js").Settling} Settling */
-/** @typedef {import("../words/phrase.js").Voice} Voice */
+/** @typedef {import("../answers/reading-expected.js").ExpectedAnswer} ExpectedAnswer */
+/** @typedef {import("../answers/judged.js").SensorFacts} SensorFacts */
 
 /** @param {HTMLFormElement} form @param {SensorFacts} sensor */
 function judgeForm(form, sensor) {
-  const kept = keptFor(form.dataset.family || "");
   const answer = part(form, "output");
   const more = part(form, ".ohm-more");
+  const again = part(form, "[data-again]");
   const clear = part(form, "[data-clear]");
-  /** @type {{at: HTMLInputElement, reading: HTMLInputElement, how: HTMLSelectElement,
+  const { family = "", place = "", sensor: sensorId = "" } = form.dataset;
+  /** @type {{at: HTMLInputElement, reading: HTMLInputElement,
    *   meter: HTMLSelectElement, thermometer: HTMLSelectElement, when: RadioNodeList}} */
   const field = fieldsOf(form);
   /** @type {Object<string, string>} */
-  const instructions = JSON.parse(form.dataset.instructions || "{}");
-  const at = temperatureField(form, "at", (why) => {
-    if (why === "unit") show(); else typed();
+  const ownSteps = JSON.parse(form.dataset.instructions || "{}");
+  /** @type {Object<string, Object<string, string>>} */
+  const stepsByCode = JSON.parse(form.dataset.codeSteps || "{}");
+
+  const at = placedTemperature(form, {
+    name: "at", how: "how", thermometer: "thermometer", family, place,
+    changed: (why) => { if (why === "unit") show(); else typed(); },
+  });
+  const readings = sensorReadings(part(form, ".ohm-earlier"), {
+    family, sensor: sensorId, otherJob: () => { begin(); },
   });
 
-  /** A reading before the repair and one after it are kept apart. */
-  const place = () => form.dataset.sensor + (after() ? "@after" : "");
   const after = () => field.when.value === "after";
-
-  /** Put back what was typed for this sensor before, here or in the round of its family. */
-  function recall() {
-    const before = kept.of(place());
-    if (before.at !== undefined) at.show(Number(before.at));
-    if (before.how) field.how.value = before.how;
-    field.reading.value = before.reading || "";
-    clear.hidden = !before.reading;
-  }
-
-  function keep() {
-    const reading = field.reading.value.trim();
-    clear.hidden = !reading;
-    kept.keep(place(), reading ? {
-      at: temperatureTyped(),
-      how: field.how.value,
-      reading,
-      meter: field.meter.value,
-      thermometer: field.thermometer.value,
-    } : null);
-  }
 
   /** In °C as text; nothing where it cannot be read. */
   function temperatureTyped() {
-    try { return String(at.read()); } catch (unreadable) { return undefined; }
+    try { return at.empty() ? "" : String(at.read()); } catch (unreadable) { return ""; }
   }
 
   function typed() {
-    keep();
+    const reading = field.reading.value.trim();
+    readings.keep(after(), reading ? {
+      at: temperatureTyped(), how: at.how(), reading, place,
+      meter: field.meter.value, thermometer: field.thermometer.value,
+    } : null);
+    show();
+  }
+
+  /** Another reading, and no temperature that somebody took for the one before. */
+  function begin() {
+    readings.begin();
+    at.clear();
+    field.reading.value = "";
     show();
   }
 
   function show() {
+    const { code, shown } = readings.newestCode();
+    const codeSteps = stepsByCode[code] || {};
     more.replaceChildren();
+    clear.hidden = again.hidden = !field.reading.value.trim();
     [field.at, field.reading].forEach((input) => accept(input, answer));
     const question = {
       sensor, reading: field.reading.value, at: field.at.value, unit: unit.now(),
       tools: toolsOf({
-        meter: field.meter.value, thermometer: field.thermometer.value, how: field.how.value,
+        meter: field.meter.value, thermometer: field.thermometer.value, how: at.how(),
       }),
-      shortOhm: teamShortOhm(), afterRepair: after(), kit: kit(),
+      shortOhm: teamShortOhm(), afterRepair: after(), codeInstructions: Object.keys(codeSteps),
+      kit: kit(),
     };
     try {
-      showVerdict(answerReading(question));
+      const found = answerReading(question);
+      showVerdict(answer, found);
+      more.append(...beyondVerdict(found, { code: codeSteps, sensor: ownSteps, shown }));
     } catch (refused) {
       if (!(refused instanceof Refusal)) throw refused;
       if (refused.missing && refused.field === "reading") showExpected(expectedReading(question));
-      else refuse(answer, sentence(refused.statement, { unit: unit.now() }), fieldAsked(refused.field));
+      else showRefusal(refused);
     }
   }
 
-  /** @param {string} name */
-  function fieldAsked(name) {
-    if (name === "at") return field.at;
-    return name === "reading" ? field.reading : undefined;
+  /** @param {Refusal} refused */
+  function showRefusal({ statement, field: name, missing, choices }) {
+    const asked = name === "at" ? field.at : name === "reading" ? field.reading : undefined;
+    refuse(answer, sentence(statement, { unit: unit.now() }), missing ? undefined : asked);
+    if (!choices.length) return;
+    answer.append(askWhich(choices, (instead) => {
+      field.reading.value = instead;
+      typed();
+      if (!instead) field.reading.focus();
+    }));
   }
 
   /** @param {ExpectedAnswer} expected */
@@ -107,37 +114,18 @@ function judgeForm(form, sensor) {
       ...others.map((finding) => el("p", null, sentence(finding, voice))));
   }
 
-  /** @param {ReadingAnswer} found */
-  function showVerdict(found) {
-    const voice = { unit: unit.now(), digits: found.digits };
-    answer.replaceChildren(
-      verdictBox(found.state, sentence(found.headline, voice)),
-      ...settling(found.settling, voice), ...nextStep(found.instruction));
-    if (found.explanations.length) {
-      more.append(el("p", null, el("strong", null, nameOf("form", "also-fits"))),
-        el("ul", null, ...found.explanations.map((explained) =>
-          el("li", null, sentence(explained.statement, voice)))));
-    }
-    more.append(figures(found));
-  }
-
-  /** @param {string} instruction @returns {HTMLElement[]} what follows, in the entry's own words */
-  function nextStep(instruction) {
-    if (!instruction) return [];
-    const words = instruction === "proved" ? sentence(statement("reading.proved"))
-      : instructions[instruction];
-    return [el("p", "ohm-next", el("strong", null, `${nameOf("form", "next")} `), words)];
-  }
-
-  [field.how, field.meter, field.thermometer].forEach(rememberedChoice);
-  recall();
-  [field.at, field.reading].forEach((input) => input.addEventListener("input", typed));
-  [field.how, field.meter, field.thermometer].forEach((choice) =>
-    choice.addEventListener("change", typed));
-  field.when.forEach((way) => way.addEventListener("change", () => {
-    recall();
+  [field.meter, field.thermometer].forEach(rememberedChoice);
+  field.reading.addEventListener("input", typed);
+  selectOnTap(field.reading);
+  [field.meter, field.thermometer].forEach((choice) => choice.addEventListener("change", typed));
+  // What was taken before a repair says nothing of after it.
+  field.when.forEach((way) => way.addEventListener("change", begin));
+  again.addEventListener("click", () => {
+    readings.begin();
+    field.reading.value = "";
     show();
-  }));
+    field.reading.focus();
+  });
   clear.addEventListener("click", () => {
     field.reading.value = "";
     typed();
@@ -157,30 +145,6 @@ function sensorFacts(entry, curve) {
     if (grid) familyCurves[curveId] = grid;
   });
   return { ...entry, curve, familyCurves };
-}
-
-/** @param {?Settling} found @param {Voice} voice
- * @returns {HTMLElement[]} what would settle it, in one paragraph */
-function settling(found, voice) {
-  if (!found) return [];
-  const ways = found.ways.map(({ id, name }) => name || nameOf("placement", id, "said"));
-  const statements = found.statements
-    .concat(ways.length ? [statement("settling.ways", { ways })] : [])
-    .concat(found.otherwise ? [found.otherwise] : []);
-  return [el("p", "ohm-settle", statements.map((step) => sentence(step, voice)).join(" "))];
-}
-
-/** @param {ReadingAnswer} found */
-function figures({ verdict, digits }) {
-  const { lowOhm, highOhm, limitKnown, tImpliedC, errorK, limitK, uncertaintyK } = verdict;
-  const expected = limitKnown ? formatOhmSpan(lowOhm, highOhm, digits) : formatOhm(lowOhm, digits);
-  return facts([
-    [nameOf("form", "expected"), expected],
-    [nameOf("form", "reads-as"), tImpliedC === null ? "" : sayT(tImpliedC)],
-    [nameOf("form", "error"), errorK === null ? "" : sayApart(errorK)],
-    [nameOf("form", "limit"), limitKnown ? `± ${sayApart(limitK)}` : nameOf("form", "unknown")],
-    [nameOf("form", "uncertainty"), uncertaintyK === null ? "" : `± ${sayApart(uncertaintyK)}`],
-  ]);
 }
 
 const form = formOf("judge");

@@ -17,9 +17,10 @@ const ICE = "ice-water";
 /**
  * @typedef {{
  *   read: function(): number, text: function(): string, empty: function(): boolean,
- *   how: function(): string, show: function(number, string=): void}} PlacedTemperature
+ *   how: function(): string, show: function(number, string=): void,
+ *   clear: function(): void}} PlacedTemperature
  *   read: in °C, throws Unreadable; text: as it was typed; how: a placement, or nothing where it is
- *   not said; show: put back what was typed, in °C, and how
+ *   not said; show: put back what was typed, in °C, and how; clear: empty both, offer again
  */
 
 /**
@@ -35,6 +36,8 @@ export function placedTemperature(form, { name, how, family, place, changed, the
   const input = fieldsOf(form)[name];
   /** @type {RadioNodeList} */
   const ways = fieldsOf(form)[how];
+  /** @type {NodeListOf<HTMLInputElement>} */
+  const keys = form.querySelectorAll(`input[name="${how}"]`);
   const kept = part(form, `#${name}-kept`);
   const probe = () => (thermometer ? fieldsOf(form)[thermometer].value : "");
   let iced = false;
@@ -112,6 +115,14 @@ export function placedTemperature(form, { name, how, family, place, changed, the
     offer();
   }
 
+  function clear() {
+    input.value = "";
+    keys.forEach((key) => { key.checked = false; });
+    iced = false;
+    takenOver = false;
+    offer();
+  }
+
   input.addEventListener("input", typed);
   input.addEventListener("change", keep);
   ways.forEach((way) => way.addEventListener("change", wayChosen));
@@ -119,6 +130,6 @@ export function placedTemperature(form, { name, how, family, place, changed, the
   offer();
   return {
     read: at.read, text: () => input.value, empty: () => !input.value.trim(), how: () => ways.value,
-    show,
+    show, clear,
   };
 }
