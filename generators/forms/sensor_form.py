@@ -38,7 +38,7 @@ def sensor_form(context: SiteContext, *, sensor: Sensor) -> Html:
             label="This reading is",
             options=[("before", "before the repair"), ("after", "after the repair")],
         ),
-        el("ul", class_="ohm-earlier", aria_label="Readings of this job", hidden=True),
+        el("div", class_="ohm-earlier", hidden=True),
         el("div", again_key(), clear_key(), class_="ohm-keys"),
         instruments_fold(context.catalog),
         class_="ohm-calc",

@@ -1,7 +1,7 @@
 // What was read before of one thing in the open job: a line each, with a key that takes it out.
 
 import { statement } from "../answers/statement.js";
-import { currentJob } from "../job/jobs.js";
+import { currentJob, isOld } from "../job/jobs.js";
 import { measurementsOf, removeMeasurement } from "../job/measurements.js";
 import { capital, nameOf, phrase } from "../words/phrase.js";
 import { clockTime } from "./clock.js";
@@ -22,7 +22,8 @@ import { unit } from "./unit.js";
  * @param {Wanted} wanted
  */
 export function showEarlier(place, { family, what, of, line, but = null }) {
-  const found = measurementsOf(currentJob(family), { what, of })
+  const job = currentJob(family);
+  const found = measurementsOf(job && !isOld(job) ? job : null, { what, of })
     .filter(({ id }) => id !== but).reverse();
   place.hidden = !found.length;
   if (!found.length) {

@@ -3,12 +3,10 @@
 
 import { JOB_EVENT } from "../job/changed.js";
 import { currentJob, isOld } from "../job/jobs.js";
-import {
-  addMeasurement, changeMeasurement, measurementsOf, removeMeasurement,
-} from "../job/measurements.js";
+import { addMeasurement, changeMeasurement, removeMeasurement } from "../job/measurements.js";
 import { statement } from "../answers/statement.js";
 import { nameOf, phrase } from "../words/phrase.js";
-import { button, el } from "./element.js";
+import { showEarlier } from "./earlier.js";
 import { unit } from "./unit.js";
 
 /** @typedef {import("../job/jobs.js").Job} Job */
@@ -30,39 +28,26 @@ export function sensorReadings(list, { family, sensor, otherJob }) {
     return job && !isOld(job) ? job : null;
   }
 
-  function showEarlier() {
-    const earlier = measurementsOf(jobNow(), { what: "reading", of: sensor })
-      .filter(({ id }) => id !== now);
-    list.hidden = !earlier.length;
-    list.replaceChildren(...earlier.map(line));
-  }
-
-  /** @param {Measurement} measured */
-  function line(measured) {
-    const words = readingInWords(measured);
-    const remove = button("×", () => {
-      if (window.confirm(phrase(statement("earlier.remove", { reading: words })))) {
-        removeMeasurement(family, measured.id);
-      }
-    }, "ohm-remove");
-    remove.setAttribute("aria-label", phrase(statement("earlier.remove-key", { reading: words })));
-    return el("li", null, el("span", null, words), remove);
+  function showBefore() {
+    showEarlier(list, {
+      family, what: "reading", of: sensor, line: readingInWords, but: now || null,
+    });
   }
 
   document.addEventListener(JOB_EVENT, () => {
     const before = jobId;
     jobId = idOf(jobNow());
     if (before && before !== jobId) otherJob();
-    showEarlier();
+    showBefore();
   });
-  document.addEventListener("ohm:unit", showEarlier);
-  showEarlier();
+  document.addEventListener("ohm:unit", showBefore);
+  showBefore();
 
   return {
     /** Begin another reading; the one before is done. */
     begin() {
       now = 0;
-      showEarlier();
+      showBefore();
     },
     /** @param {boolean} after the repair @param {?Object<string, string>} typed nothing takes it back */
     keep(after, typed) {
@@ -72,7 +57,7 @@ export function sensorReadings(list, { family, sensor, otherJob }) {
       } else if (!now || !changeMeasurement(family, now, { after, typed })) {
         now = addMeasurement(family, { what: "reading", of: sensor, after, typed });
       }
-      showEarlier();
+      showBefore();
     },
     /** @returns {{code: string, shown: string}} that the machine showed last; empty for none */
     newestCode() {
@@ -86,14 +71,12 @@ export function sensorReadings(list, { family, sensor, otherJob }) {
 const idOf = (job) => (job ? job.id : "");
 
 /** @param {Measurement} measured
- * @returns {string} such as before: 5.1k at 8.0 °C, held on, 14:02 */
-function readingInWords({ after, time, typed }) {
-  const clock = new Date(time).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" });
+ * @returns {string} such as 5.1k at 8.0 °C, held on */
+function readingInWords({ typed }) {
   const timed = typed.at !== "" && typed.at !== undefined;
   const how = typed.how ? nameOf("placement", typed.how, "short") : "";
-  const kind = !timed ? "untimed" : how ? "placed" : "unplaced";
-  return phrase(statement(`earlier.${kind}`, {
-    when: nameOf("earlier-when", after ? "after" : "before"),
-    reading: typed.reading, t_c: Number(typed.at), how, clock,
+  const kind = !timed ? "without" : how ? "at" : "at-somehow";
+  return phrase(statement(`earlier-reading.${kind}`, {
+    reading: typed.reading, t_c: Number(typed.at), how,
   }), { unit: unit.now() });
 }
