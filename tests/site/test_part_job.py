@@ -137,7 +137,7 @@ def test_another_reading_and_one_after_the_repair_are_readings_of_their_own(
 ) -> None:
     page = _open(phone, served, path)
     _read(page, form, reading)
-    _key(page, form, "Another reading").click()
+    _key(page, form, "Read it again").click()
     _read(page, form, "OL")
     page.locator(f"label[for={form}-when-after]").click()
     assert len(_earlier(page, form)) == 2
@@ -192,14 +192,41 @@ def test_clear_takes_what_was_typed_in_this_visit_and_can_be_undone(
 def test_two_machines_of_a_family_share_no_reading(phone: object, served: str) -> None:
     page = _open(phone, served, FAN)
     _read(page, "winding", "38.7")
+    page.locator("#winding-at").fill("8")
+    page.locator("label[for=winding-how-held-on]").click()
     page.evaluate("Ohm.startJob('quellmark-rooftop', { mark: 'the other one' })")
     # What stood in the fields belongs to the first machine, and stays there.
-    assert page.locator("#winding-1").input_value() == ""
+    for field in ("#winding-1", "#winding-at"):
+        assert page.locator(field).input_value() == ""
+    assert page.locator("[name=winding-how]:checked").count() == 0
+    assert page.locator("#winding-at-kept").is_hidden()
     assert _earlier(page, "winding") == []
     _read(page, "winding", "31.0")
     first, other = (job["measurements"] for job in _jobs(page))
     assert [measured["typed"]["readings"] for measured in first] == [{"U1-U2": "38.7"}]
     assert [measured["typed"]["readings"] for measured in other] == [{"U1-U2": "31.0"}]
+    assert phone.complaints == []
+
+
+def test_a_job_of_another_day_is_left_alone(phone: object, served: str) -> None:
+    page = _open(phone, served, FAN)
+    _read(page, "winding", "38.7")
+    page.evaluate(
+        "for (const key of Object.keys(localStorage)) if (key.startsWith('ohm.job.')) {"
+        "  const job = JSON.parse(localStorage.getItem(key));"
+        "  job.touched = '2020-01-01T00:00:00.000Z';"
+        "  localStorage.setItem(key, JSON.stringify(job)); }"
+    )
+    page.reload()
+    assert _earlier(page, "winding") == []
+    page.locator("#winding-at").fill("8")
+    page.locator("label[for=winding-how-held-on]").click()
+    # The temperature began a job of its own day, and was not lost by that.
+    assert page.locator("#winding-at").input_value() == "8"
+    _read(page, "winding", "31.0")
+    old, new = (job["measurements"] for job in _jobs(page))
+    assert [measured["typed"]["readings"] for measured in old] == [{"U1-U2": "38.7"}]
+    assert [measured["typed"]["at"] for measured in new] == ["8"]
     assert phone.complaints == []
 
 

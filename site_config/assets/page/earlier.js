@@ -23,6 +23,7 @@ import { unit } from "./unit.js";
  */
 export function showEarlier(place, { family, what, of, line, but = null }) {
   const job = currentJob(family);
+  // What is typed next begins another job where this one is old: then these belong to that day's.
   const found = measurementsOf(job && !isOld(job) ? job : null, { what, of })
     .filter(({ id }) => id !== but).reverse();
   place.hidden = !found.length;

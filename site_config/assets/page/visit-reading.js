@@ -1,15 +1,16 @@
 // One reading of one visit, as the job keeps it: added with the first figure, changed while typing
 // goes on, taken out when nothing is left of it. What was read before is never written over.
 
-import { currentAmong, currentJob } from "../job/jobs.js";
+import { currentAmong, isOld } from "../job/jobs.js";
 import { addMeasurement, changeMeasurement, removeMeasurement } from "../job/measurements.js";
 
 /**
  * @typedef {{
  *   family: function(): string, id: function(): ?number, elsewhere: function(): boolean,
  *   keep: function(?Object<string, any>, boolean): void, another: function(): void}} VisitReading
- *   family: whose job it goes to; elsewhere: whether another job became current since it was begun;
- *   keep: what is typed now, and whether after the repair; another: the next typing is a new one
+ *   family: whose job it goes to; elsewhere: whether another job became current since that was asked,
+ *   or since something was kept; keep: what is typed now, and whether after the repair; another: the
+ *   next typing is a new one
  */
 
 /**
@@ -18,21 +19,27 @@ import { addMeasurement, changeMeasurement, removeMeasurement } from "../job/mea
  * @returns {VisitReading}
  */
 export function visitReading({ families, what, of }) {
-  /** @type {?{family: string, job: string, id: number}} */
+  /** @type {?{family: string, id: number}} */
   let begun = null;
+  let jobId = idNow();
 
-  const family = () => {
+  function family() {
     const job = currentAmong(families);
     return job ? job.family : families[0];
-  };
-  const jobOf = (/** @type {string} */ name) => (currentJob(name) || { id: "" }).id;
+  }
+
+  /** @returns {string} of the job that a reading would go to; nothing where one would be begun */
+  function idNow() {
+    const job = currentAmong(families);
+    return job && !isOld(job) ? job.id : "";
+  }
 
   /** @param {Object<string, any>} typed @param {boolean} after */
   function write(typed, after) {
     if (begun && changeMeasurement(begun.family, begun.id, { typed, after })) return;
     const name = family();
     const id = addMeasurement(name, { what, of, typed, after });
-    begun = { family: name, job: jobOf(name), id };
+    begun = { family: name, id };
   }
 
   function forget() {
@@ -43,10 +50,15 @@ export function visitReading({ families, what, of }) {
   return {
     family,
     id: () => (begun ? begun.id : null),
-    elsewhere: () => begun !== null && jobOf(begun.family) !== begun.job,
+    elsewhere() {
+      const before = jobId;
+      jobId = idNow();
+      return before !== "" && before !== jobId;
+    },
     keep(typed, after) {
       if (typed) write(typed, after);
       else forget();
+      jobId = idNow();
     },
     another() { begun = null; },
   };
