@@ -259,3 +259,27 @@ def test_what_was_read_before_follows_the_unit(phone: object, served: str) -> No
     page.locator('[data-ohm-switch="unit"]').click()
     assert _earlier(page, "winding") == ["U1-U2 38.7 at 68.0 °F, in air"]
     assert phone.complaints == []
+
+
+def test_a_one_is_asked_about_and_no_short_of_a_winding(phone: object, served: str) -> None:
+    page = _open(phone, served, FAN)
+    page.locator("#winding-2").fill("1")
+    beside = page.locator("#winding-2-says")
+    assert beside.get_by_role("button").all_inner_texts() == ["Over range", "1 ohm"]
+    assert page.locator('[data-calc="winding"] output .ohm-verdict').count() == 0
+    beside.get_by_role("button", name="Over range").click()
+    assert page.locator("#winding-2").input_value() == "OL"
+    assert "Open circuit" in page.locator('[data-calc="winding"] output').inner_text()
+    assert _measured(page)[-1]["typed"]["readings"] == {"V1-V2": "OL"}
+    assert phone.complaints == []
+
+
+def test_a_one_is_asked_about_and_no_short_of_a_loop(phone: object, served: str) -> None:
+    page = _open(phone, served, LOOP)
+    page.locator("#loop-reading").fill("1")
+    answer = page.locator('[data-calc="loop"] output')
+    assert answer.locator(".ohm-verdict").count() == 0
+    answer.get_by_role("button", name="1 ohm").click()
+    assert page.locator("#loop-reading").input_value() == "1.0"
+    assert "Short circuit" in answer.inner_text()
+    assert phone.complaints == []

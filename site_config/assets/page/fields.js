@@ -133,6 +133,14 @@ export function askWhich(choices, chosen) {
     button(nameOf("choice", id), () => chosen(typed), "ohm-key")));
 }
 
+/** Type something else into a field, as a hand would; nothing leads back into it.
+ * @param {HTMLInputElement} input @param {string} text */
+export function retype(input, text) {
+  input.value = text;
+  input.dispatchEvent(new Event("input", { bubbles: true }));
+  if (!text) input.focus();
+}
+
 /** Take back what `refuse` said of a field.
  * @param {HTMLElement} input @param {HTMLElement} where */
 export function accept(input, where) {

@@ -40,7 +40,7 @@ function insulationForm(form, facts, testers) {
   const visit = visitForm(form, {
     // The voltage is asked anew each time: it is what hurts.
     what: "insulation", of, readings: [volts, shows],
-    typed: () => typedIn(insulation), line, look: () => look(insulation),
+    typed: () => typedIn(insulation), line, look: () => look(insulation), at,
   });
   openForm(form);
   visit.show();
@@ -64,7 +64,7 @@ function line({ typed }) {
   const { reading, volts } = typed;
   return lineAt(typed, volts
     ? statement("earlier-reading.insulation", { typed: reading, test_volts: Number(volts) })
-    : statement("earlier-reading.loop", { typed: reading }));
+    : statement("earlier-reading.shown", { typed: reading }));
 }
 
 /** @param {Insulation} insulation */

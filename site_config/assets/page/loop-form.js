@@ -5,7 +5,9 @@ import { Refusal, statement } from "../answers/statement.js";
 import { capital, nameOf, phrase, sentence } from "../words/phrase.js";
 import { el, facts, part } from "./element.js";
 import { lineAt } from "./earlier-line.js";
-import { accept, fieldsOf, formOf, openForm, refuse, rememberedChoice } from "./fields.js";
+import {
+  accept, askWhich, fieldsOf, formOf, openForm, refuse, rememberedChoice, retype,
+} from "./fields.js";
 import { placedTemperature } from "./placed-temperature.js";
 import { teamShortOhm, toolsOf } from "./team.js";
 import { typedC } from "./typed-c.js";
@@ -37,7 +39,7 @@ function loopForm(form, loop) {
   const own = { form, loop, reading, at, meter, thermometer };
   const visit = visitForm(form, {
     what: "loop", of: form.dataset.sensor || "", readings: [reading],
-    typed: () => typedIn(own), line, look: () => look(own),
+    typed: () => typedIn(own), line, look: () => look(own), at,
   });
   [meter, thermometer].forEach((choice) => {
     rememberedChoice(choice);
@@ -59,7 +61,7 @@ function typedIn({ form, reading, at, meter, thermometer }) {
 
 /** @param {Measurement} read */
 function line({ typed }) {
-  return lineAt(typed, statement("earlier-reading.loop", { typed: typed.reading }));
+  return lineAt(typed, statement("earlier-reading.shown", { typed: typed.reading }));
 }
 
 /** @param {LoopForm} own */
@@ -83,6 +85,9 @@ function look({ form, loop, reading, at, meter, thermometer }) {
     const words = sentence(refused.statement, { unit: unit.now() });
     if (refused.missing) answer.textContent = words;
     else refuse(answer, words, refused.field === "at" ? atInput : reading);
+    if (refused.choices.length) {
+      answer.append(askWhich(refused.choices, (instead) => retype(reading, instead)));
+    }
   }
 }
 

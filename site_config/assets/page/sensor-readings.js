@@ -5,19 +5,18 @@ import { JOB_EVENT } from "../job/changed.js";
 import { currentJob, isOld } from "../job/jobs.js";
 import { addMeasurement, changeMeasurement, removeMeasurement } from "../job/measurements.js";
 import { statement } from "../answers/statement.js";
-import { nameOf, phrase } from "../words/phrase.js";
 import { showEarlier } from "./earlier.js";
-import { unit } from "./unit.js";
+import { lineAt } from "./earlier-line.js";
 
 /** @typedef {import("../job/jobs.js").Job} Job */
 /** @typedef {import("../job/jobs.js").Measurement} Measurement */
 
 /**
- * @param {HTMLElement} list where those before appear
+ * @param {HTMLElement} earlier where those before appear
  * @param {{family: string, sensor: string, otherJob: function(): void}} of
  *   otherJob: called when another job became the current one
  */
-export function sensorReadings(list, { family, sensor, otherJob }) {
+export function sensorReadings(earlier, { family, sensor, otherJob }) {
   /** The one that is typed now; 0 for none yet. */
   let now = 0;
   let jobId = idOf(jobNow());
@@ -28,26 +27,24 @@ export function sensorReadings(list, { family, sensor, otherJob }) {
     return job && !isOld(job) ? job : null;
   }
 
-  function showBefore() {
-    showEarlier(list, {
-      family, what: "reading", of: sensor, line: readingInWords, but: now || null,
-    });
+  function list() {
+    showEarlier(earlier, { family, what: "reading", of: sensor, line, but: now });
   }
 
   document.addEventListener(JOB_EVENT, () => {
     const before = jobId;
     jobId = idOf(jobNow());
     if (before && before !== jobId) otherJob();
-    showBefore();
+    list();
   });
-  document.addEventListener("ohm:unit", showBefore);
-  showBefore();
+  document.addEventListener("ohm:unit", list);
+  list();
 
   return {
     /** Begin another reading; the one before is done. */
     begin() {
       now = 0;
-      showBefore();
+      list();
     },
     /** @param {boolean} after the repair @param {?Object<string, string>} typed nothing takes it back */
     keep(after, typed) {
@@ -57,7 +54,7 @@ export function sensorReadings(list, { family, sensor, otherJob }) {
       } else if (!now || !changeMeasurement(family, now, { after, typed })) {
         now = addMeasurement(family, { what: "reading", of: sensor, after, typed });
       }
-      showBefore();
+      list();
     },
     /** @returns {{code: string, shown: string}} that the machine showed last; empty for none */
     newestCode() {
@@ -70,13 +67,7 @@ export function sensorReadings(list, { family, sensor, otherJob }) {
 /** @param {?Job} job */
 const idOf = (job) => (job ? job.id : "");
 
-/** @param {Measurement} measured
- * @returns {string} such as 5.1k at 8.0 °C, held on */
-function readingInWords({ typed }) {
-  const timed = typed.at !== "" && typed.at !== undefined;
-  const how = typed.how ? nameOf("placement", typed.how, "short") : "";
-  const kind = !timed ? "without" : how ? "at" : "at-somehow";
-  return phrase(statement(`earlier-reading.${kind}`, {
-    reading: typed.reading, t_c: Number(typed.at), how,
-  }), { unit: unit.now() });
+/** @param {Measurement} measured */
+function line({ typed }) {
+  return lineAt(typed, statement("earlier-reading.shown", { typed: typed.reading }));
 }

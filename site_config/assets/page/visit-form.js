@@ -11,10 +11,12 @@ import { visitReading } from "./visit-reading.js";
 /** @typedef {import("./earlier.js").Measurement} Measurement */
 /**
  * what, of: as the job names the reading; readings: the fields that hold it; typed: what to keep of
- * them, null where nothing was read; line: one that was read before, in words; look: answer anew.
+ * them, null where nothing was read; line: one that was read before, in words; look: answer anew;
+ * at: the temperature, where there is one.
  * @typedef {{what: string, of: string,
  *   readings: Array<HTMLInputElement|HTMLSelectElement>, typed: function(): ?Object<string, any>,
- *   line: function(Measurement): string, look: function(): void}} Visited
+ *   line: function(Measurement): string, look: function(): void,
+ *   at: ?import("./placed-temperature.js").PlacedTemperature}} Visited
  */
 
 /** @param {HTMLFormElement} form @returns {string[]} the machines that it belongs to */
@@ -25,7 +27,7 @@ export const familiesOf = (form) => (form.dataset.families || "").split(" ");
  * @returns {{typed: function(): void, show: function(): void}} call typed when a field changed that
  *   is kept with the reading, show when only the answer is to be given anew
  */
-export function visitForm(form, { what, of, readings, typed, line, look }) {
+export function visitForm(form, { what, of, readings, typed, line, look, at }) {
   const reading = visitReading({ families: familiesOf(form), what, of });
   const earlier = part(form, ".ohm-earlier");
   const keys = { clear: key(form, "clear"), undo: key(form, "undo"), again: key(form, "again") };
@@ -76,6 +78,12 @@ export function visitForm(form, { what, of, readings, typed, line, look }) {
     show();
   }
 
+  /** Another machine, or the same after its repair: the temperature there nobody took yet. */
+  function begin() {
+    if (at) at.clear();
+    another();
+  }
+
   keys.clear.addEventListener("click", () => {
     cleared = readings.map(({ value }) => value);
     empty();
@@ -92,15 +100,15 @@ export function visitForm(form, { what, of, readings, typed, line, look }) {
     another();
     readings[0].focus();
   });
-  when.forEach((way) => way.addEventListener("change", another));
+  when.forEach((way) => way.addEventListener("change", begin));
   readings.forEach((field) => {
     field.addEventListener(field instanceof HTMLSelectElement ? "change" : "input", typedNow);
     if (field instanceof HTMLInputElement) selectOnTap(field);
   });
   document.addEventListener(JOB_EVENT, () => {
     if (busy) return;
-    // Another machine: what stands here was read at the one before, and is kept there.
-    if (reading.elsewhere()) another();
+    // What stands here was read at the machine before, and is kept there.
+    if (reading.elsewhere()) begin();
     else list();
   });
   return {

@@ -5,7 +5,7 @@ import { answerWindings, windingRefusals } from "../answers/winding.js";
 import { sentence } from "../words/phrase.js";
 import { el, part } from "./element.js";
 import { lineAt } from "./earlier-line.js";
-import { accept, fieldsOf, formOf, openForm, refuse } from "./fields.js";
+import { accept, askWhich, fieldsOf, formOf, openForm, refuse, retype } from "./fields.js";
 import { placedTemperature } from "./placed-temperature.js";
 import { kit, toolsOf } from "./team.js";
 import { typedC } from "./typed-c.js";
@@ -43,7 +43,7 @@ function windingForm(form, facts) {
   const winding = { form, facts, rows, at, meter };
   const visit = visitForm(form, {
     what: "windings", of, readings: rows.map(({ input }) => input),
-    typed: () => typedIn(winding), line, look: () => look(winding),
+    typed: () => typedIn(winding), line, look: () => look(winding), at,
   });
   meter.addEventListener("change", () => visit.typed());
   openForm(form);
@@ -82,9 +82,8 @@ function look(winding) {
   /** @type {Array<[string, string]>} */
   const readings = rows.map(({ pair, input }) => [pair, input.value]);
   const question = { part: facts, readings, at: at.text(), unit: unit.now(), meter, kit: kit() };
-  windingRefusals(question).forEach(({ statement: why, field: pair }) => {
-    rows.filter((row) => row.pair === pair)
-      .forEach(({ input, says }) => refuse(says, sentence(why), input));
+  windingRefusals(question).forEach((refused) => {
+    rows.filter((row) => row.pair === refused.field).forEach((row) => refuseRow(row, refused));
   });
   try {
     const found = answerWindings(question);
@@ -94,6 +93,12 @@ function look(winding) {
     if (!(refused instanceof Refusal)) throw refused;
     sayRefused(refused, { form, answer });
   }
+}
+
+/** @param {Row} row @param {Refusal} refused */
+function refuseRow({ input, says }, { statement: why, choices }) {
+  refuse(says, sentence(why), input);
+  if (choices.length) says.append(askWhich(choices, (instead) => retype(input, instead)));
 }
 
 /** What is wrong with a reading stands beside its field already.
