@@ -265,7 +265,7 @@ def test_a_one_is_asked_about_and_no_short_of_a_winding(phone: object, served: s
     page = _open(phone, served, FAN)
     page.locator("#winding-2").fill("1")
     beside = page.locator("#winding-2-says")
-    assert beside.get_by_role("button").all_inner_texts() == ["Over range", "1 ohm"]
+    assert beside.get_by_role("button").all_inner_texts() == ["Over range", "1\u00a0ohm"]
     assert page.locator('[data-calc="winding"] output .ohm-verdict').count() == 0
     beside.get_by_role("button", name="Over range").click()
     assert page.locator("#winding-2").input_value() == "OL"
