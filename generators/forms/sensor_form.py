@@ -5,6 +5,7 @@ from __future__ import annotations
 from kb.catalog import Catalog
 from kb.facts import family_labels, instructions_of, steps_by_code
 from kb.model import Sensor
+from kb.words.catalogue import cautions
 
 from ..html import Html, el
 from ..site_context import SiteContext
@@ -41,6 +42,8 @@ def sensor_form(context: SiteContext, *, sensor: Sensor) -> Html:
         el("div", class_="ohm-earlier", hidden=True),
         el("div", again_key(), clear_key(), class_="ohm-keys"),
         instruments_fold(context.catalog),
+        _plug_volts(sensor),
+        _controller(),
         class_="ohm-calc",
         data_calc="judge",
         data_sensor=sensor.id,
@@ -51,6 +54,36 @@ def sensor_form(context: SiteContext, *, sensor: Sensor) -> Html:
         data_code_steps=packed(steps_by_code(context.catalog, sensor)),
         hidden=True,
         autocomplete="off",
+    )
+
+
+def _plug_volts(sensor: Sensor) -> Html | None:
+    """Return the fold for volts at the plug, where the notes know the board's side of it."""
+    if sensor.board_input is None:
+        return None
+    return el(
+        "details",
+        el("summary", "Volts at the plug, live"),
+        el("p", cautions()["live-work"].words, class_="ohm-caution"),
+        plain_field(
+            "volts", label="Volts at the plug, plugged in and powered", hint="2.47, 0.8 or 350 mV"
+        ),
+        plain_field("supply", label="With the plug off, if you measured that too"),
+        answer("volts", "supply"),
+        data_side="volts",
+    )
+
+
+def _controller() -> Html:
+    """Return the fold for what the controller itself shows."""
+    return el(
+        "details",
+        el("summary", "What the controller shows"),
+        plain_field(
+            "shown", label="The controller shows, in degrees", hint="Read it with the plug in"
+        ),
+        answer("shown"),
+        data_side="controller",
     )
 
 

@@ -8,13 +8,13 @@ from kb.numbers.measured import Measured
 from kb.numbers.verdict import Verdict
 
 from .instruments import Kit, Tools
-from .judged import Judged, judge_typed
+from .judged import Judged, judge_typed, temperature_in_range
 from .reading_explained import Explained, what_else
 from .reading_next import NextStep, next_step
 from .reading_settling import Settling, what_settles
 from .sensor_facts import Curve, SensorFacts
-from .statement import Refusal, Statement
-from .typed import ICE, typed_reading_ohm
+from .statement import Statement
+from .typed import typed_reading_ohm
 
 CAUTIONS = ("sensor-unplugged", "maker-first")
 """What stands under every verdict on a sensor, by id."""
@@ -112,8 +112,11 @@ def answer_reading(question: ReadingQuestion) -> ReadingAnswer:
         curve or thermometer do not reach the temperature.
     """
     sensor = question.sensor
-    if not question.reading.strip() and not question.at.strip() and question.tools.placement != ICE:
-        raise Refusal(Statement(id="field.temperature-missing"), field="at", missing=True)
+    if not question.reading.strip():
+        # Nothing is missing but the reading only where the temperature can be taken.
+        temperature_in_range(
+            sensor, text=question.at, unit=question.unit, placement=question.tools.placement
+        )
     shown_ohm = typed_reading_ohm(question.reading, field="reading")
     judged = judge_typed(
         sensor,
@@ -164,15 +167,29 @@ def _headline(question: ReadingQuestion, *, judged: Judged, shown_ohm: float) ->
     if state == "off-curve":
         figures |= {"low_c": curve.low_c, "high_c": curve.high_c}
         return Statement(id="reading.off-curve", figures=figures)
-    t_c = judged.at.t_c if judged.at else None
+    compared = compared_headline(judged)
+    if compared is not None:
+        return compared
+    meter = question.tools.meter
+    figures = {"instrument": meter.name if meter else ""}
+    figures["t_c"] = judged.at.t_c if judged.at else None
+    return Statement(id="reading.over-range", figures=figures)
+
+
+def compared_headline(judged: Judged) -> Statement | None:
+    """Return how a temperature read compares with the one measured; None where none was read."""
+    verdict = judged.verdict
     if verdict.t_implied_c is None or verdict.error_k is None:
-        meter = question.tools.meter
-        figures = {"instrument": meter.name if meter else "", "t_c": t_c}
-        return Statement(id="reading.over-range", figures=figures)
+        return None
     side = "colder" if verdict.error_k < 0 else "hotter"
-    figures = {"t_implied_c": verdict.t_implied_c, "error_k": abs(verdict.error_k)}
+    figures: dict[str, object] = {
+        "t_implied_c": verdict.t_implied_c,
+        "error_k": abs(verdict.error_k),
+    }
     if judged.meets is not None:
         figures |= {"low_c": judged.meets.low_c, "high_c": judged.meets.high_c}
         return Statement(id=f"reading.outside-anywhere-{side}", figures=figures)
+    state = verdict.verdict
     why = state if state != "undecided" or verdict.limit_known else "unknown-limit"
-    return Statement(id=f"reading.{why}-{side}", figures={**figures, "t_c": t_c})
+    figures["t_c"] = judged.at.t_c if judged.at else None
+    return Statement(id=f"reading.{why}-{side}", figures=figures)

@@ -6,6 +6,8 @@ import { findCodes } from "../../site_config/assets/answers/code-lookup.js";
 import { compareCurves } from "../../site_config/assets/answers/comparison.js";
 import { ohmAt, temperatureOf } from "../../site_config/assets/answers/curve-lookup.js";
 import { familiesNamed, readyNames } from "../../site_config/assets/answers/family-words.js";
+import { answerController } from "../../site_config/assets/answers/controller-figure.js";
+import { answerPlugVolts } from "../../site_config/assets/answers/plug-volts.js";
 import { answerLoop } from "../../site_config/assets/answers/loop.js";
 import { lookOf, normalForm, oneSlip, wordsOf } from "../../site_config/assets/answers/normal-form.js";
 import { answerReading } from "../../site_config/assets/answers/reading.js";
@@ -164,6 +166,14 @@ const ANSWERS = {
       return { expected, said: said(expected) };
     }
     const answer = answerReading(question);
+    return { answer, said: said(answer) };
+  },
+  "answer-volts": (asked) => {
+    const answer = answerPlugVolts({ ...asked, sensor: sensorIn(asked.sensor) });
+    return { answer, said: said(answer) };
+  },
+  "answer-controller": (asked) => {
+    const answer = answerController({ ...asked, sensor: sensorIn(asked.sensor) });
     return { answer, said: said(answer) };
   },
   "answer-loop": (asked) => {

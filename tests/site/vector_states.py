@@ -78,6 +78,8 @@ FLOOR = (
     "answer-lookup",
     "answer-stand-in",
     "answer-pair",
+    "answer-volts",
+    "answer-controller",
     "directed-round",
     "directed-lookup",
 )

@@ -12,6 +12,7 @@ from kb.numbers.grid import Grid
 from kb.numbers.out_of_range import OutOfRange
 
 from .page_names import page_names
+from .vector_board_sides import controller_asked, volts_asked
 from .vector_codes import blinks_written, codes_asked, families_asked, spelling
 from .vector_lookups import directed_lookups, lookup_asked, pair_asked, stand_in_asked
 from .vector_part_answers import insulation_asked, windings_asked
@@ -62,6 +63,8 @@ COUNTS = {
     "directed-round": 1260,
     "directed-lookup": 41,
     "families-named": 1500,
+    "answer-volts": 1000,
+    "answer-controller": 1000,
 }
 
 
@@ -107,6 +110,8 @@ def vectors(grids: dict[str, Grid]) -> list[Vector]:
         "directed-round": _one_by_one(directed_rounds),
         "directed-lookup": _one_by_one(directed_lookups),
         "families-named": families_asked,
+        "answer-volts": volts_asked,
+        "answer-controller": controller_asked,
     }
     return [
         vector

@@ -1,13 +1,13 @@
 // One reading of one sensor: is it right, what else explains it, what follows? Mirrors
 // kb/answers/reading.py.
 
-import { judgeTyped, notNeeded } from "./judged.js";
+import { judgeTyped, notNeeded, temperatureInRange } from "./judged.js";
 import { whatElse } from "./reading-explained.js";
 import { nextStep } from "./reading-next.js";
 import { whatSettles } from "./reading-settling.js";
-import { Refusal, statement } from "./statement.js";
+import { statement } from "./statement.js";
 import { shownBy } from "./tools.js";
-import { ICE, typedReadingOhm } from "./typed.js";
+import { typedReadingOhm } from "./typed.js";
 
 /**
  * @typedef {import("../numbers/grid.js").Grid} Grid
@@ -37,14 +37,13 @@ const CAUTIONS = ["sensor-unplugged", "maker-first"];
 export const ohmDigits = (curve) => (curve.falling ? 4 : 5);
 
 /** @param {ReadingQuestion} question @returns {ReadingAnswer}
- * @throws {Refusal} a field unreadable, or empty and something hangs on it, or to be read two ways,
+ * @throws {import("./statement.js").Refusal} a field unreadable, or empty and something hangs on it, or to be read two ways,
  *   or curve or thermometer do not reach */
 export function answerReading(question) {
   const { sensor, tools, at, unit = "C", shortOhm = null, afterRepair = false } = question;
   const { kit = { meters: [], thermometers: [] }, codeInstructions = [] } = question;
-  if (!question.reading.trim() && !at.trim() && tools.placement !== ICE) {
-    throw new Refusal(statement("field.temperature-missing"), { field: "at", missing: true });
-  }
+  // Nothing is missing but the reading only where the temperature can be taken.
+  if (!question.reading.trim()) temperatureInRange(sensor, at, { unit, placement: tools.placement });
   const shownOhm = typedReadingOhm(question.reading, { field: "reading" });
   const judged = judgeTyped(sensor, shownBy(tools, shownOhm), { at, unit, tools, shortOhm });
   const { verdict, measured } = judged;
@@ -70,10 +69,9 @@ export function answerReading(question) {
 
 /** @param {ReadingQuestion} question @param {Judged} judged @param {number} shownOhm
  * @returns {Statement} */
-function headline({ sensor, tools }, { verdict, at, meets }, shownOhm) {
+function headline({ sensor, tools }, judged, shownOhm) {
   const { curve } = sensor;
-  const state = verdict.verdict;
-  const { lowOhm, highOhm, limitKnown, tImpliedC, errorK } = verdict;
+  const { verdict: state, lowOhm, highOhm, limitKnown } = judged.verdict;
   if (state === "open") {
     return statement("reading.open", { expected_ohm: [lowOhm, limitKnown ? highOhm : lowOhm] });
   }
@@ -82,11 +80,15 @@ function headline({ sensor, tools }, { verdict, at, meets }, shownOhm) {
     return statement("reading.off-curve",
       { shown_ohm: shownOhm, low_c: curve.lowC, high_c: curve.highC });
   }
-  const tC = at && at.tC;
-  if (tImpliedC === null || errorK === null) {
-    return statement("reading.over-range",
-      { instrument: tools.meter ? tools.meter.name : "", t_c: tC });
-  }
+  return comparedHeadline(judged) || statement("reading.over-range",
+    { instrument: tools.meter ? tools.meter.name : "", t_c: judged.at && judged.at.tC });
+}
+
+/** @param {Judged} judged
+ * @returns {?Statement} how a temperature read compares with the one measured; null where none was */
+export function comparedHeadline({ verdict, at, meets }) {
+  const { verdict: state, limitKnown, tImpliedC, errorK } = verdict;
+  if (tImpliedC === null || errorK === null) return null;
   const side = errorK < 0 ? "colder" : "hotter";
   const figures = { t_implied_c: tImpliedC, error_k: Math.abs(errorK) };
   if (meets) {
@@ -94,5 +96,5 @@ function headline({ sensor, tools }, { verdict, at, meets }, shownOhm) {
       { ...figures, low_c: meets.lowC, high_c: meets.highC });
   }
   const why = state !== "undecided" || limitKnown ? state : "unknown-limit";
-  return statement(`reading.${why}-${side}`, { ...figures, t_c: tC });
+  return statement(`reading.${why}-${side}`, { ...figures, t_c: at && at.tC });
 }

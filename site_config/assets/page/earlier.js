@@ -10,9 +10,9 @@ import { unit } from "./unit.js";
 
 /** @typedef {import("../job/jobs.js").Measurement} Measurement */
 /**
- * Which readings, and how one is said without its time; but: the one that is being typed now.
- * @typedef {{family: string, what: string, of: string, line: function(Measurement): string,
- *   but?: ?number}} Wanted
+ * Which readings, and how one is said without its time; but: those that are being typed now.
+ * @typedef {{family: string, what?: string, of: string, line: function(Measurement): string,
+ *   but?: number[]}} Wanted
  */
 
 /**
@@ -21,11 +21,11 @@ import { unit } from "./unit.js";
  * @param {HTMLElement} place empty and hidden where nothing was read
  * @param {Wanted} wanted
  */
-export function showEarlier(place, { family, what, of, line, but = null }) {
+export function showEarlier(place, { family, what, of, line, but = [] }) {
   const job = currentJob(family);
   // What is typed next begins another job where this one is old: then these belong to that day's.
   const found = measurementsOf(job && !isOld(job) ? job : null, { what, of })
-    .filter(({ id }) => id !== but).reverse();
+    .filter(({ id }) => !but.includes(id)).reverse();
   place.hidden = !found.length;
   if (!found.length) {
     place.replaceChildren();

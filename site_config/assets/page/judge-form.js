@@ -5,6 +5,7 @@ import { expectedReading } from "../answers/reading-expected.js";
 import { Refusal } from "../answers/statement.js";
 import { gridOf } from "../numbers/grid.js";
 import { phraseAround, sentence } from "../words/phrase.js";
+import { boardSides } from "./board-sides.js";
 import { el, part } from "./element.js";
 import {
   accept, askWhich, fieldsOf, formOf, openForm, refuse, rememberedChoice,
@@ -37,12 +38,18 @@ function judgeForm(form, sensor) {
 
   const at = placedTemperature(form, {
     name: "at", how: "how", thermometer: "thermometer", family, place,
-    changed: (why) => { if (why === "unit") show(); else typed(); },
+    changed: (why) => { if (why === "unit") { show(); sides.show(); } else typed(); },
   });
   const readings = sensorReadings(part(form, ".ohm-earlier"), {
     family, sensor: sensorId, otherJob: () => { begin(); },
   });
 
+  const sides = boardSides(form, {
+    asked: () => asked(),
+    keep: (what, typedNow) => {
+      readings.keep(what, after(), typedNow ? { ...typedNow, ...takenWith() } : null);
+    },
+  });
   const after = () => field.when.value === "after";
 
   /** In °C as text; nothing where it cannot be read. */
@@ -52,11 +59,28 @@ function judgeForm(form, sensor) {
 
   function typed() {
     const reading = field.reading.value.trim();
-    readings.keep(after(), reading ? {
-      at: temperatureTyped(), how: at.how(), reading, place,
-      meter: field.meter.value, thermometer: field.thermometer.value,
-    } : null);
+    readings.keep("reading", after(), reading ? { reading, ...takenWith() } : null);
+    sides.typed();
     show();
+  }
+
+  /** What belongs to everything that is typed here. */
+  function takenWith() {
+    return {
+      at: temperatureTyped(), how: at.how(), place,
+      meter: field.meter.value, thermometer: field.thermometer.value,
+    };
+  }
+
+  /** What every question of this form has in common. */
+  function asked() {
+    return {
+      sensor, reading: field.reading.value, at: field.at.value, unit: unit.now(),
+      tools: toolsOf({
+        meter: field.meter.value, thermometer: field.thermometer.value, how: at.how(),
+      }),
+      shortOhm: teamShortOhm(),
+    };
   }
 
   /** Another reading, and no temperature that somebody took for the one before. */
@@ -64,6 +88,7 @@ function judgeForm(form, sensor) {
     readings.begin();
     at.clear();
     field.reading.value = "";
+    sides.clear();
     show();
   }
 
@@ -74,12 +99,7 @@ function judgeForm(form, sensor) {
     clear.hidden = again.hidden = !field.reading.value.trim();
     [field.at, field.reading].forEach((input) => accept(input, answer));
     const question = {
-      sensor, reading: field.reading.value, at: field.at.value, unit: unit.now(),
-      tools: toolsOf({
-        meter: field.meter.value, thermometer: field.thermometer.value, how: at.how(),
-      }),
-      shortOhm: teamShortOhm(), afterRepair: after(), codeInstructions: Object.keys(codeSteps),
-      kit: kit(),
+      ...asked(), afterRepair: after(), codeInstructions: Object.keys(codeSteps), kit: kit(),
     };
     try {
       const found = answerReading(question);

@@ -3,9 +3,9 @@
 
 /** Held so long, a key begins to repeat; then it repeats so often, and later in larger steps. */
 const BEGINS_MS = 450;
-const REPEATS_MS = 110;
+const REPEATS_MS = 150;
 const SMALL_STEPS = 10;
-const LARGE = 5;
+const LARGE = 2;
 
 /**
  * A key that steps once at a tap and goes on while it is held.

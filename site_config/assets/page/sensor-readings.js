@@ -1,4 +1,4 @@
-// The readings of one sensor in the current job: those before are listed, the one that is typed now
+// What was measured at one sensor in the current job: what stood before is listed, what is typed now
 // is added, and nothing is overwritten.
 
 import { JOB_EVENT } from "../job/changed.js";
@@ -17,8 +17,9 @@ import { lineAt } from "./earlier-line.js";
  *   otherJob: called when another job became the current one
  */
 export function sensorReadings(earlier, { family, sensor, otherJob }) {
-  /** The one that is typed now; 0 for none yet. */
-  let now = 0;
+  /** Those that are typed now, by what they are: reading, volts, controller.
+   * @type {Object<string, number>} */
+  let now = {};
   let jobId = idOf(jobNow());
 
   /** @returns {?Job} that readings belong to; none where it was left alone for long */
@@ -28,7 +29,7 @@ export function sensorReadings(earlier, { family, sensor, otherJob }) {
   }
 
   function list() {
-    showEarlier(earlier, { family, what: "reading", of: sensor, line, but: now });
+    showEarlier(earlier, { family, of: sensor, line, but: Object.values(now) });
   }
 
   document.addEventListener(JOB_EVENT, () => {
@@ -43,16 +44,18 @@ export function sensorReadings(earlier, { family, sensor, otherJob }) {
   return {
     /** Begin another reading; the one before is done. */
     begin() {
-      now = 0;
+      now = {};
       list();
     },
-    /** @param {boolean} after the repair @param {?Object<string, string>} typed nothing takes it back */
-    keep(after, typed) {
+    /** @param {string} what reading, volts or controller @param {boolean} after the repair
+     * @param {?Object<string, string>} typed nothing takes it back */
+    keep(what, after, typed) {
+      const id = now[what];
       if (!typed) {
-        if (now) removeMeasurement(family, now);
-        now = 0;
-      } else if (!now || !changeMeasurement(family, now, { after, typed })) {
-        now = addMeasurement(family, { what: "reading", of: sensor, after, typed });
+        if (id) removeMeasurement(family, id);
+        delete now[what];
+      } else if (!id || !changeMeasurement(family, id, { after, typed })) {
+        now[what] = addMeasurement(family, { what, of: sensor, after, typed });
       }
       list();
     },
@@ -68,6 +71,10 @@ export function sensorReadings(earlier, { family, sensor, otherJob }) {
 const idOf = (job) => (job ? job.id : "");
 
 /** @param {Measurement} measured */
-function line({ typed }) {
+function line({ what, typed }) {
+  if (what === "volts") return lineAt(typed, statement("earlier-reading.volts", typed));
+  if (what === "controller") {
+    return lineAt(typed, statement("earlier-reading.controller", { shown_c: Number(typed.shown) }));
+  }
   return lineAt(typed, statement("earlier-reading.shown", { typed: typed.reading }));
 }

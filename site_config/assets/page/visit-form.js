@@ -56,7 +56,7 @@ export function visitForm(form, { what, of, readings, typed, line, look, at }) {
   }
 
   function list() {
-    showEarlier(earlier, { family: reading.family(), what, of, line, but: reading.id() });
+    showEarlier(earlier, { family: reading.family(), what, of, line, but: [reading.id()] });
   }
 
   function typedNow() {
