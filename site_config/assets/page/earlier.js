@@ -12,7 +12,7 @@ import { unit } from "./unit.js";
 /**
  * Which readings, and how one is said without its time; but: those that are being typed now.
  * @typedef {{family: string, what?: string, of: string, line: function(Measurement): string,
- *   but?: number[]}} Wanted
+ *   but?: Array<?number>}} Wanted
  */
 
 /**
