@@ -246,9 +246,9 @@ def _board_test(context: SiteContext, sensor: Sensor) -> Html:
     stand_ins = el(
         "div",
         fold(
-            "Stand-in resistors: test the board's input without the sensor",
+            "Stand-in resistors",
+            el("p", "They test the board's input without the sensor."),
             stand_in_form(sensor.curve, board=sensor.board_input),
-            id_="stand-ins",
         ),
         class_="ohm-js",
     )
