@@ -34,7 +34,12 @@ function bringIntoView(answer) {
   const over = top + Math.min(height, FIRST_LINE_PX) + AIR_PX - seenDownTo();
   const room = field.getBoundingClientRect().top - coveredDownTo() - AIR_PX;
   const way = Math.min(over, room);
-  if (way > 0) scrollBy(0, way);
+  if (way <= 0) return;
+  // At once: a page that sways under a typing thumb is no help.
+  const { style } = document.documentElement;
+  style.scrollBehavior = "auto";
+  scrollBy(0, way);
+  style.scrollBehavior = "";
 }
 
 /** Keep a form's answer in sight of whoever types in it.
