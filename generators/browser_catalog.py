@@ -5,9 +5,9 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping
 
-from kb.answers.blinks import COUNT_WORDS, FILLERS, MOST_BLINKS
+from kb.answers.blinks import COUNT_WORDS, FILLERS, GENERAL, MOST_BLINKS
 from kb.answers.code_lookup import FITS, MOST_LISTED, MOST_NEAR
-from kb.answers.family_words import GENERAL, KINDS, LONGEST_NAME, SHORTEST_SLIP_OF_A_NAME
+from kb.answers.family_words import KINDS, LONGEST_NAME, SHORTEST_SLIP_OF_A_NAME
 from kb.answers.normal_form import ALIKE, SHORTEST_SLIP, SIGNS
 from kb.answers.reading_next import INSTRUCTIONS
 from kb.answers.round_rows import MIDDLE_K

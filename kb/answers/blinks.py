@@ -24,6 +24,8 @@ _BESIDE = (
 )
 FILLERS = tuple(_BESIDE.split())
 """Words beside a count that change nothing in it; beside `long` and `short` any word may stand."""
+GENERAL = ("board", "controller", "display", "machine", "panel", "set", "system", "unit", "units")
+"""Words that stand beside any machine; a count alone beside them is its number: `board 2`."""
 
 _DRAWN = re.compile(r"[-_.*•·●∙⋅ ]+")
 _BETWEEN = re.compile(r"[-/,.+:;&()!?'\" ]+")
@@ -99,9 +101,10 @@ def _spelled(plain: str) -> tuple[BlinkPattern, ...]:
             strange = strange or bool(re.search(r"(?<![0-9])0[0-9]", piece))
         elif piece in COUNT_WORDS:
             tokens.append(COUNT_WORDS[piece])
-        elif piece not in FILLERS and not _times(piece, after=tokens):
+        elif piece not in (*FILLERS, *GENERAL) and not _times(piece, after=tokens):
             strange = True
-    if strange and not in_words:
+    numbered = len(tokens) == 1 and any(piece in GENERAL for piece in pieces)
+    if (strange and not in_words) or numbered:
         return ()
     patterns = _pattern(tokens, in_words=in_words, strange=strange)
     # `12 blinks` and `12x` are counted; what ends with two digits may be read off a list.

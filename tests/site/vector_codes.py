@@ -37,13 +37,13 @@ SIXTEEN = (
 """Ways to write a pattern of both kinds."""
 OTHERWISE = (
     "{l}–{s}", "{l} — {s}", "{l}.{s}", "{l},{s}", "{l}+{s}", "{l} & {s}", "{lw} {sw}", "{lw}-{sw}",
-    "lamp {l}-{s}", "H1 {l} long {s} short", "{l} long {s} short (H3 on the unit board)",
+    "lamp {l}-{s}", "unit {l} {s}", "controller {lw} {sw}", "H1 {l} long {s} short", "{l} long {s} short (H3 on the unit board)",
     "the red lamp: {l} longs, {s} shorts!", "{l}xlong {s}xshort", "{l}-long-{s}-short",
 )  # fmt: skip
 ONE_KIND = (
     "{n}", "{n}x", "{n} ×", "x{n}", "{n} blinks", "{nw} blinks", "flashes {n} times", "0{n}",
     "the lamp blinks {n} times", "{n} short", "{n}S", "s{n}", "0-{n}", "{n} long", "{n}L",
-    "{n} long 0 short", "{n}{n}", "blinks {n}2", "12", "{n}1 blinks", "{dots}", "{dashes}", "{n} A", "H{n}", "K{n}-2", "{n} amp short",
+    "{n} long 0 short", "{n}{n}", "blinks {n}2", "board {n}", "unit {n}{n}", "12", "{n}1 blinks", "{dots}", "{dashes}", "{n} A", "H{n}", "K{n}-2", "{n} amp short",
 )  # fmt: skip
 UNREADABLE = (
     "", " ", "short", "long", "short circuit", "0", "0-0", "21", "99 long", "2 long 3 long", "1:30",
@@ -167,11 +167,12 @@ def families_asked(rng: np.random.Generator, _: dict[str, Grid]) -> tuple[object
     """A few families, and a text that names one, two or none of them beside something else."""
     families = [
         KnownNames(id=f"family-{i}", names=[str(name) for name in rng.choice(NAMES, size=size)])
-        for i, size in enumerate(rng.integers(1, 4, size=int(rng.integers(0, 5))))
+        for i, size in enumerate(rng.integers(1, 4, size=int(rng.integers(0, 4))))
     ]
-    words = [word for name in NAMES for word in name.split(" ")]
+    own = [name for family in families for name in family.names] or NAMES
+    words = [word for name in (*NAMES, *own * 9) for word in name.split(" ")]
     pieces = [str(one_of(rng, words)) for _ in range(int(rng.integers(0, 4)))]
-    pieces = [piece[: int(one_of(rng, (2, 3, 5, 99)))] for piece in pieces]
+    pieces = [piece[: int(one_of(rng, (3, 5, 99, 99)))] for piece in pieces]
     pieces = [_slipped(rng, piece) if rng.random() < 0.3 else piece for piece in pieces]
     pieces.insert(int(rng.integers(0, len(pieces) + 1)), _some_blinks(rng))
     text = _dressed(rng, str(one_of(rng, (" ", " ", "-", ": "))).join(pieces))

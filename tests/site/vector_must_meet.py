@@ -250,7 +250,7 @@ MUST_MEET = {
         "over range undecided": 50,
     },
     "spelling": {"a slip": 100, "no slip": 200, "alike": 200, "as it is": 100},
-    "blinks": {"none": 200, "one": 800, "long or short": 100},
+    "blinks": {"none": 200, "one": 800, "long or short": 80, "or one of each kind": 10},
     "find-codes": {
         "found": 300,
         "several": 50,
@@ -423,6 +423,7 @@ MUST_MEET = {
         "round.few": 20,
         "field.beyond-thermometer": 50,
     },
+    "families-named": {"none": 300, "one family": 300, "several": 30},
     "directed-lookup": {"stand-in.none": 5, "pair.no-shared": 4, "which.no-shared": 1},
     "notation": {
         "parseOhm": 100,

@@ -59,7 +59,9 @@ def states_of(vector: Vector) -> Iterable[str]:
             yield "a slip" if answer["slip"] else "no slip"
             yield "alike" if answer["look"] != answer["form"] else "as it is"
         case "blinks":
-            yield ("none", "one", "long or short")[len(answer)]
+            yield ("none", "one", "long or short", "or one of each kind")[len(answer)]
+        case "families-named":
+            yield ("none", "one family", "several")[min(2, len(answer["familyIds"]))]
         case "find-codes":
             yield "found" if len(answer["codeIds"]) == 1 else "several"
         case kind if kind in FLOOR:

@@ -70,11 +70,12 @@ function spelled(plain) {
       strange = strange || ZERO_BEFORE.test(piece);
     } else if (Object.prototype.hasOwnProperty.call(SPELLINGS.counts, piece)) {
       tokens.push(SPELLINGS.counts[piece]);
-    } else if (!SPELLINGS.fillers.includes(piece) && !times(piece, tokens)) {
+    } else if (![...SPELLINGS.fillers, ...SPELLINGS.general].includes(piece) && !times(piece, tokens)) {
       strange = true;
     }
   }
-  if (strange && !inWords) return [];
+  const numbered = tokens.length === 1 && pieces.some((piece) => SPELLINGS.general.includes(piece));
+  if ((strange && !inWords) || numbered) return [];
   const patterns = patternIn(tokens, { inWords, strange });
   // 12 blinks and 12x are counted; what ends with two digits may be read off a list.
   const last = pieces[pieces.length - 1];

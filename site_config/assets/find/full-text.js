@@ -31,7 +31,7 @@ function pagesAt(text, at) {
   return text.pages[at].split(",").map((step) => (number += parseInt(step, 36)));
 }
 
-/** What holds a digit stays in one piece, so that `X24-3` is not every 3.
+/** What holds a digit stays in one piece, so that `X24-3` is not every 3; a letter alone says nothing.
  * @param {string} typed */
 function textWords(typed) {
   /** @type {string[]} */
@@ -39,7 +39,7 @@ function textWords(typed) {
   typed.split(/\s+/).forEach((piece) => {
     words.push(...(/\p{N}/u.test(piece) ? [normalForm(piece)] : wordsOf(piece)));
   });
-  return words.filter((word) => word.length > 1);
+  return words.filter((word) => word.length > 1 || /[0-9]/.test(word));
 }
 
 /** The place of the first word that is not before `word`.

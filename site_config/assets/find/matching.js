@@ -211,7 +211,8 @@ function nearness(score) {
 export function clearlyFirst([first, ...others]) {
   if (!others.length) return true;
   if (first.near) return false;
-  if (!isExact(first)) return first.score < others[0].score;
+  // What only begins so, or holds these words, is meant where nothing else does.
+  if (!isExact(first)) return others.every(({ score }) => score >= SLIP);
   if (others.some(({ near }) => near === "alike")) return false;
   const rivals = others.filter((hit) => isExact(hit) || (hit.near === "elsewhere" && hit.far < first.far));
   return rivals.every(({ item }) => item.family === first.item.family);

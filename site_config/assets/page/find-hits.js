@@ -63,8 +63,8 @@ export function hitOption({ item, why }, place) {
     el("span", "ohm-find-title", item.title),
     el("span", "ohm-find-why", why),
     blinks && blinks !== why ? el("span", "ohm-find-blinks", blinks) : null,
-    el("span", "ohm-find-kind", item.kind),
-    item.context ? el("span", "ohm-find-context", item.context) : null);
+    el("div", "ohm-find-of", el("span", "ohm-find-kind", item.kind),
+      item.context ? el("span", "ohm-find-context", item.context) : null));
   choice.setAttribute("role", "option");
   choice.setAttribute("aria-selected", "false");
   choice.id = `ohm-find-${place}`;

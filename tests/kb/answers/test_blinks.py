@@ -56,6 +56,8 @@ def test_two_long_and_four_short_are_read_in_sixteen_ways(text: str) -> None:
         "H1 2 long 4 short",
         "2 long 4 short (H3 on the unit board)",
         "lamp 2-4",
+        "unit 2-4",
+        "main board flashes 2 long 4 short",
         "two four",
     ],
 )
@@ -114,6 +116,8 @@ def test_a_count_of_one_kind_is_that_kind(text: str, key: str) -> None:
         "30",
         "21 blinks",
         "x21",
+        "board 2",
+        "unit 42",
         "21x",
         "21 long",
         "2 long 3 long",
