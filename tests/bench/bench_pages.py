@@ -25,6 +25,8 @@ JOBS = (
     ("round of eight", "families/quellmark-rooftop.html", "#r-quellmark-coil-out", "12.{:03d}k"),
     ("which curve, two fit", "which.html", "#r-1", "10.{:03d}k"),
     ("curve: both ways", "curves/ntc-10k-3435.html", '[name="reading"]', "12.{:03d}k"),
+    ("find: blinks", "index.html", ".ohm-find-field", "rooftop flashes {} long 2 short"),
+    ("find: a word", "index.html", ".ohm-find-field", "outdoor coil {}"),
     ("curve: stand-ins", "curves/ntc-10k-3435.html", '[name="stand-at"]', "20.{:03d}"),
 )
 

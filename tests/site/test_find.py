@@ -468,14 +468,16 @@ def test_a_key_on_a_page_restricts_find_to_its_family_until_that_is_lifted(find)
     find.page.get_by_role("button", name="Find here").tap()
     assert find.page.evaluate("document.activeElement.className") == "ohm-find-field"
     chip = find.page.locator(".ohm-find-only")
-    assert chip.locator("span").inner_text() == "only Roof unit"
+    assert chip.locator("span").inner_text() == "Only Roof unit"
     assert typed(find, "outdoor coil") == ["R4 outdoor coil", "K4-2: outdoor coil"]
     assert typed(find, "7 long 5 short") == ["57: one way"]
+    # Which family it is of is said once, above them.
+    assert not find.page.locator(".ohm-find-context").count()
     # The text of other families is left out as well.
     assert typed(find, "rotor") == []
     assert chip.is_visible()
     typed(find, "7 long 5 short")
-    lift = chip.get_by_role("button", name="all families")
+    lift = chip.get_by_role("button", name="All families")
     assert lift.bounding_box()["height"] >= 44
     lift.tap()
     assert titles(find) == ["57: one way", "58: other way"]

@@ -4,7 +4,7 @@ import { statement } from "../answers/statement.js";
 import { openText } from "../find/full-text.js";
 import { clearlyFirst, openIndex } from "../find/matching.js";
 import { openJobs } from "../job/jobs.js";
-import { phrase, sentence } from "../words/phrase.js";
+import { capital, phrase, sentence } from "../words/phrase.js";
 import { bringScript, button, el, part } from "./element.js";
 import { keepQuery, keptQuery } from "./find-back.js";
 import { findAll, hitGroup, hitOption } from "./find-hits.js";
@@ -22,7 +22,7 @@ function findField(form, raw) {
   const says = part(form, "[data-ohm-find-says]");
   const only = el("span");
   const chip = el("p", "ohm-find-only", only,
-    button(phrase(statement("find.all-families")), () => restrict("")));
+    button(capital(phrase(statement("find.all-families"))), () => restrict("")));
   panel.prepend(chip);
   // Opened when the field is first touched: most pages are read without it.
   /** @type {?import("../find/matching.js").Index} */
@@ -79,12 +79,12 @@ function findField(form, raw) {
     list.textContent = "";
     choose(-1);
     chip.hidden = !within;
-    only.textContent = phrase(statement("find.within", { family: within }));
+    only.textContent = capital(phrase(statement("find.within", { family: within })));
     if (!typed) { showNothing(); return; }
     wanted = true;
     const found = findAll(typed, { index: ready(), text }, { families, within });
     found.groups.forEach(({ name, rows }, place) => {
-      const choices = rows.map((row, i) => hitOption(row, options.length + i));
+      const choices = rows.map((row, i) => hitOption(row, { place: options.length + i, within }));
       options.push(...choices);
       list.append(hitGroup(name, place, choices));
     });

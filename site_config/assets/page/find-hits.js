@@ -55,8 +55,9 @@ function groupName({ near, item }) {
   return nameOf("find-group", near ? `near-${near}` : item.kind);
 }
 
-/** @param {Row} row @param {number} place @returns {HTMLElement} */
-export function hitOption({ item, why }, place) {
+/** @param {Row} row @param {{place: number, within: string}} among which family is said already
+ * @returns {HTMLElement} */
+export function hitOption({ item, why }, { place, within }) {
   const pattern = blinksOf(item);
   const blinks = pattern && phrase(pattern);
   const choice = el("div", "ohm-find-hit",
@@ -64,7 +65,7 @@ export function hitOption({ item, why }, place) {
     el("span", "ohm-find-why", why),
     blinks && blinks !== why ? el("span", "ohm-find-blinks", blinks) : null,
     el("div", "ohm-find-of", el("span", "ohm-find-kind", item.kind),
-      item.context ? el("span", "ohm-find-context", item.context) : null));
+      item.context && !within ? el("span", "ohm-find-context", item.context) : null));
   choice.setAttribute("role", "option");
   choice.setAttribute("aria-selected", "false");
   choice.id = `ohm-find-${place}`;
