@@ -127,6 +127,7 @@ def _ways_on(context: SiteContext, *, code: Code, family: Family, answer: CodeAn
             "Start your job with this code",
             href=f"{context.root}jobs/{family.id}.html?code={code.id}",
             class_="ohm-go ohm-go-second",
+            **_follows(code),
         ),
         class_="ohm-ways-on",
     )
@@ -142,12 +143,19 @@ def _to_the_accused(context: SiteContext, *, code: Code, answer: CodeAnswer) -> 
     if accused is not None:
         sensor = context.catalog.get(Sensor, accused)
         words = ["Measure " if sensor.testable else "No meter test: ", shown_name(sensor)]
-        return el("a", words, href=context.href(sensor), class_="ohm-go")
+        return el("a", words, href=context.href(sensor), class_="ohm-go", **_follows(code))
     blamed = next((suspect.part for suspect in in_order if suspect.part), None)
     if blamed is None:
         return None
     part = context.catalog.get(Part, blamed)
-    return el("a", "To ", shown_name(part), href=context.href(part), class_="ohm-go")
+    return el(
+        "a", "To ", shown_name(part), href=context.href(part), class_="ohm-go", **_follows(code)
+    )
+
+
+def _follows(code: Code) -> dict[str, object]:
+    """Return what a way on says of the code to the job: which, and as it is shown."""
+    return {"data_ohm_code": code.id, "data_ohm_shown": code.shown[0].spoken()}
 
 
 def _asked(code: Code, *, family: Family, answer: CodeAnswer) -> Html:

@@ -49,6 +49,17 @@ function leave(id, hours) {
   localStorage.setItem(`ohm.job.${id}`, JSON.stringify(job));
 }
 
+test("a full phone writes to the machine that was chosen last", () => {
+  const left = jobs.startJob("split", { mark: "left" });
+  localStorage.room = 0;
+  const right = jobs.startJob("split", { mark: "right" });
+  assert.equal(store.trouble(), "full");
+  assert.equal(jobs.currentJob("split").id, right.id);
+  localStorage.room = Infinity;
+  jobs.chooseJob(left.id);
+  assert.equal(jobs.currentJob("split").id, left.id);
+});
+
 test("two machines of one family share nothing", () => {
   const left = jobs.startJob("split", { mark: "left" });
   measured.addMeasurement("split", reading("coil", "12k"));

@@ -32,16 +32,17 @@ import { JOB_VERSION, store } from "./store.js";
 const OLD_H = 12;
 
 const CURRENT = "ohm.jobs.current";
-/** The current jobs where the phone keeps nothing.
- * @type {Object<string, string>} */
-let chosen = {};
+/** The current jobs where the phone does not keep them; null where it does.
+ * @type {?Object<string, string>} */
+let held = null;
 
 /** @returns {string} now, as jobs say times */
 export function timeNow() { return new Date().toISOString(); }
 
 /** @returns {Object<string, string>} job by family */
 function current() {
-  try { return { ...chosen, ...JSON.parse(remembered(CURRENT) || "{}") }; } catch (broken) { return chosen; }
+  if (held) return { ...held };
+  try { return JSON.parse(remembered(CURRENT) || "{}") || {}; } catch (broken) { return {}; }
 }
 
 /** @param {string} family @param {?string} id null for none */
@@ -49,8 +50,10 @@ function makeCurrent(family, id) {
   const now = current();
   if (id === null) delete now[family];
   else now[family] = id;
-  chosen = now;
-  remember(CURRENT, Object.keys(now).length ? JSON.stringify(now) : null);
+  const record = Object.keys(now).length ? JSON.stringify(now) : null;
+  remember(CURRENT, record);
+  // A phone that is full keeps the older choice, and would bring another machine back.
+  held = remembered(CURRENT) === record ? null : now;
 }
 
 /** @returns {Job[]} those touched last first */
