@@ -98,6 +98,7 @@ def _forms(part: Part) -> list[str]:
         "winding": part.windings is not None,
         "insulation": part.insulation is not None,
         "ticks": bool(part.refit or part.prove),
+        "settings": bool(part.settings),
     }
     return [form for form, has in there.items() if has]
 

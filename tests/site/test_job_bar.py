@@ -64,6 +64,12 @@ def change_kept(page, mark: str, **fields: object) -> None:
     )
 
 
+def leave(page, mark: str, hours: float) -> None:
+    """Leave a job alone for so long."""
+    before = datetime.datetime.now(datetime.UTC) - datetime.timedelta(hours=hours)
+    change_kept(page, mark, touched=before.isoformat())
+
+
 @pytest.mark.parametrize("path", FAMILY_PAGES)
 def test_every_page_of_a_family_has_the_bar_and_it_is_thin(phone, served, path) -> None:
     page = phone.page
@@ -135,8 +141,7 @@ def test_an_old_job_is_offered_to_be_closed_or_gone_on_with(phone, served, key, 
     page = phone.page
     page.goto(served + SENSOR)
     start(page, "left of the lift")
-    before = datetime.datetime.now(datetime.UTC) - datetime.timedelta(hours=13)
-    change_kept(page, "left of the lift", touched=before.isoformat())
+    leave(page, "left of the lift", hours=13)
     page.reload()
     assert words_of(page).startswith("left of the lift: left since ")
     page.get_by_role("button", name="Decide").click()

@@ -12,7 +12,7 @@ import { today } from "./figures.js";
 import { causeName, causeOf, causesToChoose, needed } from "./job-family.js";
 import { readingLine, readingsOf } from "./job-readings.js";
 import { jobLine, jobText, jobWords } from "./job-text.js";
-import { ticksOf } from "./kept-ticks.js";
+import { jobTicks } from "../job/job-ticks.js";
 import { keptFor } from "./kept.js";
 
 /** @typedef {import("./job-family.js").JobFamily} JobFamily */
@@ -94,8 +94,8 @@ function jobForm(form) {
     const unproved = [];
     Object.keys(familyFacts.parts).forEach((id) => {
       const { name, refit: count, prove } = familyFacts.parts[id];
-      const { ticked, complete } = ticksOf(`${id}-refit`);
-      const proofs = ticksOf(`${id}-prove`).ticked;
+      const { ticked, complete } = jobTicks(family, `${id}-refit`);
+      const proofs = jobTicks(family, `${id}-prove`).ticked;
       const chosen = field.cause.value === `part:${id}`;
       if (ticked.length || (chosen && count)) {
         lists.push({ name, ticked: ticked.length, count, complete });

@@ -102,5 +102,7 @@ def test_each_place_is_held_against_its_own_thermometer():
         RestingPlace(readings={"b": changed["b"]}, t_c=8.0, thermometer_half_k=0.5),
     ]
     assert exchanged(places) == [("a", "b")]
-    as_it_is = [replace(place, readings=own) for place, own in zip(places, (room, outdoors), strict=True)]
+    as_it_is = [
+        replace(place, readings=own) for place, own in zip(places, (room, outdoors), strict=True)
+    ]
     assert exchanged(as_it_is) == []

@@ -1,0 +1,61 @@
+// What the old part is set to, written down in the open job before it comes out.
+
+import { statement } from "../answers/statement.js";
+import { JOB_EVENT } from "../job/changed.js";
+import { changeJob, currentJob, jobForWriting } from "../job/jobs.js";
+import { capital, phrase } from "../words/phrase.js";
+import { el } from "./element.js";
+import { formOf, openForm } from "./fields.js";
+import { markOf } from "./job-naming.js";
+import { pageFamily } from "./page-family.js";
+
+/** @param {HTMLFormElement} form */
+function settings(form) {
+  const { part = "" } = form.dataset;
+  const says = el("p", "ohm-hint");
+  const family = () => (pageFamily() || { id: "" }).id;
+  const fields = Array.from(form.elements)
+    .filter((field) => field instanceof HTMLInputElement || field instanceof HTMLSelectElement)
+    .map((field) => /** @type {HTMLInputElement|HTMLSelectElement} */ (field));
+  says.setAttribute("role", "status");
+  form.append(says);
+
+  /** @param {HTMLInputElement|HTMLSelectElement} field @returns {string} its place in the entry's list */
+  const numberOf = ({ name }) => name.slice("setting-".length);
+
+  /** @param {HTMLInputElement|HTMLSelectElement} field */
+  function keep(field) {
+    const value = field.value.trim();
+    if (!value && !currentJob(family())) return;
+    const { id } = jobForWriting(family());
+    changeJob(id, (job) => {
+      const written = job.settings[part] || {};
+      if (value) written[numberOf(field)] = value;
+      else delete written[numberOf(field)];
+      job.settings[part] = written;
+      if (!Object.keys(written).length) delete job.settings[part];
+    });
+    const job = currentJob(family());
+    if (job) says.textContent = capital(phrase(statement("ticks.written", { mark: markOf(job) })));
+  }
+
+  function show() {
+    const job = currentJob(family());
+    const written = (job && job.settings[part]) || {};
+    fields.forEach((field) => {
+      const value = written[numberOf(field)] || "";
+      if (field.value.trim() !== value) field.value = value;
+    });
+  }
+
+  form.addEventListener("input", ({ target }) => {
+    const field = fields.find((own) => own === target);
+    if (field) keep(field);
+  });
+  document.addEventListener(JOB_EVENT, show);
+  show();
+  openForm(form);
+}
+
+const form = formOf("settings");
+if (form) settings(form);
