@@ -147,7 +147,9 @@ def plain_field(name: str, *, label: Child, hint: str = "") -> Html:
     )
 
 
-def typed_input(name: str, *, described: str | None = None, as_typed: bool = True) -> Html:
+def typed_input(
+    name: str, *, described: str | None = None, labelled: str | None = None, as_typed: bool = True
+) -> Html:
     """Return the bare input of a text field.
 
     Parameters
@@ -155,6 +157,8 @@ def typed_input(name: str, *, described: str | None = None, as_typed: bool = Tru
     name : str
     described : str, optional
         Ids of the words about it.
+    labelled : str, optional
+        Id of the words that name it, where they are no label.
     as_typed : bool
         Whether the phone is asked to leave its letters as they were typed.
     """
@@ -168,6 +172,7 @@ def typed_input(name: str, *, described: str | None = None, as_typed: bool = Tru
         autocomplete="off",
         autocapitalize="none" if as_typed else None,
         spellcheck="false" if as_typed else None,
+        aria_labelledby=labelled,
         aria_describedby=described,
     )
 

@@ -1,20 +1,22 @@
-"""The family page's round: every sensor that a meter can judge, one reading each."""
+"""The family page's round: every sensor that a meter can judge, place by place, one reading each."""
 
 from __future__ import annotations
 
+from kb.answers.round_places import place_key
 from kb.catalog import plain_name
-from kb.facts import round_sensors
+from kb.facts import resting_sensors, round_sensors
 from kb.model import Family, Sensor
+from kb.words.phrase import capital
 
 from ..html import Html, el
 from ..site_context import SiteContext
 from .fields import (
     READING_HINT,
     clear_key,
-    how_taken,
     instruments_fold,
     packed,
-    stepped_field,
+    placed_field,
+    two_ways,
     typed_input,
 )
 
@@ -32,22 +34,18 @@ def round_form(context: SiteContext, *, family: Family) -> Html:
         el(
             "p",
             "The machine at rest for an hour or more, each sensor unplugged while it is "
-            "measured. Fill in as many as you like. No thermometer is needed: those that rest "
-            "in one place are held against each other, never a room against the outdoors.",
+            "measured. Fill in as many as you like. Those that rest in one place are held "
+            "against each other, or against a temperature taken there; never a room against "
+            "the outdoors.",
         ),
-        el("ol", [_row(sensor) for sensor in sensors], class_="ohm-round"),
+        two_ways(
+            "round-when",
+            label="This round is",
+            options=[("before", "before the repair"), ("after", "after the repair")],
+        ),
+        _places(context, family, sensors),
         el("p", READING_HINT + ".", class_="ohm-hint", id="round-hint"),
         el("output", class_="ohm-answer ohm-round-says", role="status"),
-        el(
-            "details",
-            el("summary", "With a thermometer"),
-            stepped_field(
-                "round-at",
-                label="Temperature where they rest",
-                hint="Leave it empty without one, or when they rest in several places.",
-            ),
-            how_taken("round-how"),
-        ),
         instruments_fold(context.catalog),
         el(
             "div",
@@ -56,6 +54,7 @@ def round_form(context: SiteContext, *, family: Family) -> Html:
             clear_key("Clear the round"),
             class_="ohm-keys",
         ),
+        el("div", class_="ohm-cleared", role="status"),
         el("div", class_="ohm-copied", hidden=True),
         class_="ohm-calc",
         data_calc="round",
@@ -66,21 +65,62 @@ def round_form(context: SiteContext, *, family: Family) -> Html:
     )
 
 
-def _row(sensor: Sensor) -> Html:
+def _places(context: SiteContext, family: Family, sensors: list[Sensor]) -> list[Html]:
+    """Return every place with its sensors, those whose place nobody noted last, each by itself."""
+    by_id = {sensor.id: sensor for sensor in sensors}
+    places: dict[str, list[Sensor]] = {}
+    for resting in resting_sensors(context.catalog, family, name=lambda sensor: sensor.label):
+        places.setdefault(place_key(resting), []).append(by_id[resting.id])
+    noted = [key for key, there in places.items() if there[0].rests_with]
+    return [
+        _place(context, key, number=number, sensors=places[key])
+        for number, key in enumerate([*noted, *(key for key in places if key not in noted)])
+    ]
+
+
+def _place(context: SiteContext, key: str, *, number: int, sensors: list[Sensor]) -> Html:
+    place = sensors[0].rests_with
+    name = capital(place) if place else f"{sensors[0].label}: its place is not noted"
+    heading = f"round-place-{number}"
+    return el(
+        "section",
+        el("h3", name, id=heading),
+        el("ol", [_row(context, sensor) for sensor in sensors], class_="ohm-round"),
+        el(
+            "details",
+            el("summary", "With a temperature taken there" if place else "With its temperature"),
+            placed_field(
+                f"round-at-{number}",
+                label=f"Temperature: {place}" if place else f"Temperature beside {sensors[0].label}",
+                how=f"round-how-{number}",
+                ice=False,
+            ),
+            el("p", id=f"round-at-{number}-says", class_="ohm-place-refused"),
+        ),
+        el("output", class_="ohm-answer ohm-place-says", role="status"),
+        class_="ohm-place",
+        aria_labelledby=heading,
+        data_place=key,
+        data_name=name,
+        data_number=str(number),
+    )
+
+
+def _row(context: SiteContext, sensor: Sensor) -> Html:
     field = f"r-{sensor.id}"
     return el(
         "li",
         el(
-            "label",
+            "a",
             el("strong", sensor.label),
             " ",
             plain_name(sensor),
-            el("span", f"rests in {sensor.rests_with}", class_="ohm-hint")
-            if sensor.rests_with
-            else None,
-            for_=field,
+            href=context.href(sensor),
+            id=f"{field}-name",
         ),
-        typed_input(field, described=f"{field}-says round-hint"),
+        typed_input(
+            field, described=f"{field}-says round-hint", labelled=f"{field}-name"
+        ),
         el("p", id=f"{field}-says", class_="ohm-round-state"),
         data_sensor=sensor.id,
         data_facts=packed(_facts(sensor)),

@@ -17,6 +17,10 @@ OWN_PLACE = "sensor:"
 """What the key of a place begins with that belongs to one sensor alone: its id follows."""
 
 
+NOT_AT_REST = "ice-water"
+"""How no temperature of a place is taken: in a cup a sensor does not rest with the machine."""
+
+
 @dataclass(frozen=True, kw_only=True)
 class RestingSensor:
     """What an entry says of a sensor at rest.
@@ -151,6 +155,8 @@ def place_reference(typed: PlaceTemperature, *, tools: Tools, unit: str) -> Plac
             raise Refusal(
                 Statement(id="round.placement-missing"), field="placement", missing=True
             )
+        if typed.placement == NOT_AT_REST:
+            raise Refusal(Statement(id="round.placement-ice"), field="placement")
         taken = replace(tools, placement=typed.placement).take(0.0, t_c=at.t_c)
     except Refusal as refused:
         return PlaceReference(

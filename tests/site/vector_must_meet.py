@@ -355,6 +355,7 @@ MUST_MEET = {
         "round.against-thermometer": 10,
         "round.against-middle": 10,
         "round.placement-missing": 10,
+        "round.placement-ice": 10,
         "round.spread": 10,
     },
     "answer-which": {

@@ -22,6 +22,9 @@ import { typedTemperature } from "./typed.js";
 /** What the key of a place begins with that belongs to one sensor alone: its id follows. */
 export const OWN_PLACE = "sensor:";
 
+/** How no temperature of a place is taken: in a cup a sensor does not rest with the machine. */
+export const NOT_AT_REST = "ice-water";
+
 /** @param {RestingSensor} sensor @returns {string} the words of its entry, or a place of its own */
 export const placeKey = ({ id, place = "" }) => place || `${OWN_PLACE}${id}`;
 
@@ -52,6 +55,9 @@ export function placeReference({ place, at, placement = "" }, { tools, unit }) {
     const typed = typedTemperature(at, { field: "at", unit });
     if (!placement) {
       throw new Refusal(statement("round.placement-missing"), { field: "placement", missing: true });
+    }
+    if (placement === NOT_AT_REST) {
+      throw new Refusal(statement("round.placement-ice"), { field: "placement" });
     }
     const { thermometerHalfK, placementHalfK } = take({ ...tools, placement }, 0, { tC: typed.tC });
     return {

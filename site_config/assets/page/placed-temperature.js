@@ -27,11 +27,15 @@ const ICE = "ice-water";
  * Bring what `placed_field` made to life.
  * @param {HTMLFormElement} form
  * @param {{name: string, how: string, family: string, place: string,
- *   changed: function(string=): void, thermometer?: string}} field
- *   name, how and thermometer: of the fields; changed is called with "unit" where only that changed
+ *   changed: function(string=): void, thermometer?: string,
+ *   offers?: function(KeptTemperature): boolean}} field
+ *   name, how and thermometer: of the fields; changed is called with "unit" where only that changed;
+ *   offers: whether what the job knows may be offered here
  * @returns {PlacedTemperature}
  */
-export function placedTemperature(form, { name, how, family, place, changed, thermometer }) {
+export function placedTemperature(form, {
+  name, how, family, place, changed, thermometer, offers = () => true,
+}) {
   /** @type {HTMLInputElement} */
   const input = fieldsOf(form)[name];
   /** @type {RadioNodeList} */
@@ -83,7 +87,7 @@ export function placedTemperature(form, { name, how, family, place, changed, the
   /** Show what the job knows of this place, while nothing is typed. */
   function offer() {
     const before = temperatureAt(family, place);
-    kept.hidden = !before || Boolean(input.value.trim() && !takenOver);
+    kept.hidden = !before || !offers(before) || Boolean(input.value.trim() && !takenOver);
     if (!before || kept.hidden) return;
     kept.replaceChildren(takenOver ? inWords(before, "temperature-used")
       : button(inWords(before, "temperature"), () => takeOver(before), "ohm-key"));

@@ -1,245 +1,276 @@
-// The family page's round: one reading per sensor, what each says, and what each place says together.
+// The family page's round: one reading per sensor, one temperature per resting place if there is
+// one, what each place says. Fields in, the floor of answers asked, the job told.
 
 import { answerRound } from "../answers/round.js";
-import { Refusal, statement } from "../answers/statement.js";
-import { typedTemperature } from "../answers/typed.js";
-import { remember, remembered } from "../look.js";
+import { NOT_AT_REST } from "../answers/round-places.js";
+import { statement } from "../answers/statement.js";
+import { JOB_EVENT } from "../job/changed.js";
+import { temperatureAt } from "../job/temperatures.js";
+import { remembered } from "../look.js";
 import { gridOf } from "../numbers/grid.js";
-import { capital, nameOf, phrase, sentence } from "../words/phrase.js";
+import { capital, nameOf, phrase } from "../words/phrase.js";
 import { copyText } from "./copied.js";
-import { el, part, parts } from "./element.js";
-import {
-  accept, fieldsOf, formOf, openForm, refuse, rememberedChoice, temperatureField,
-} from "./fields.js";
+import { button, el, part, parts } from "./element.js";
+import { fieldsOf, formOf, openForm, rememberedChoice } from "./fields.js";
 import { today } from "./figures.js";
-import { keptFor } from "./kept.js";
+import { placedTemperature } from "./placed-temperature.js";
+import { clearRound, keepRoundReading, putBackRound, roundJob, roundReadings } from "./round-job.js";
+import {
+  roundSentences, rowFinding, showPlace, showReference, showRound, showRow,
+} from "./round-says.js";
 import { roundCase, roundText } from "./round-text.js";
 import { teamShortOhm, toolsOf } from "./team.js";
 import { unit } from "./unit.js";
-import { verdictBadge, verdictBox, verdictWord } from "./verdict-box.js";
 
-/** @typedef {import("./kept.js").Typed} Typed */
 /** @typedef {import("../answers/round.js").RoundAnswer} RoundAnswer */
-/** @typedef {import("../answers/round-places.js").PlaceAnswer} PlaceAnswer */
-/** @typedef {import("../answers/round-places.js").RestingSensor} RestingSensor */
-/** @typedef {import("../answers/round-rows.js").RoundReading} RoundReading */
-/** @typedef {import("../answers/round-rows.js").RoundRow} RoundRow */
-/** @typedef {import("../answers/statement.js").Statement} Statement */
-/** @typedef {{sensor: RestingSensor, input: HTMLInputElement, says: HTMLElement}} Row */
+/** @typedef {import("./placed-temperature.js").PlacedTemperature} PlacedTemperature */
+/** @typedef {import("./round-says.js").RowFields} RowFields */
+/** A place of the form with its lines and the fields of its temperature.
+ * @typedef {{key: string, name: string, rows: RowFields[], input: HTMLInputElement,
+ *   ways: RadioNodeList, fold: HTMLDetailsElement, refused: HTMLElement, says: HTMLElement,
+ *   at: PlacedTemperature}} PlaceFields */
+/** @typedef {{meter: HTMLSelectElement, thermometer: HTMLSelectElement,
+ *   "round-when": RadioNodeList}} RoundFields */
 
-/** @param {HTMLFormElement} form @param {Row[]} rows */
-function roundForm(form, rows) {
-  const { family = "", name = "" } = form.dataset;
-  const kept = keptFor(family);
-  const KEY = `ohm.round.${family}`;
-  /** @type {{"round-at": HTMLInputElement, "round-how": HTMLSelectElement,
-   *   meter: HTMLSelectElement, thermometer: HTMLSelectElement}} */
-  const field = fieldsOf(form);
-  const says = part(form, "output");
-  const clear = part(form, "[data-clear]");
-  const copied = part(form, ".ohm-copied");
-  const atSays = el("p");
-  const at = temperatureField(form, "round-at", (why) => {
-    if (why === "unit") show();
-    else typedOfRound();
-  });
-  /** @type {import("./round-text.js").Row[]} */
-  let copiedRows = [];
-  /** What was said of all together, for copying.
-   * @type {string[]} */
-  let together = [];
-
-  function recall() {
-    rows.forEach(({ sensor, input }) => { input.value = kept.of(sensor.id).reading || ""; });
-    /** @type {{at?: string, how?: string}} */
-    let before = {};
-    try { before = JSON.parse(remembered(KEY) || "{}") || {}; } catch (broken) { /* begin anew */ }
-    if (before.how) field["round-how"].value = before.how;
-    if (before.at !== undefined) {
-      at.show(Number(before.at));
-      const fold = field["round-at"].closest("details");
-      if (fold) fold.open = true;
-    }
+class RoundForm {
+  /** @param {HTMLFormElement} form */
+  constructor(form) {
+    this.form = form;
+    this.family = form.dataset.family || "";
+    /** @type {RoundFields} */
+    this.field = fieldsOf(form);
+    this.says = part(form, ".ohm-round-says");
+    this.clearKey = part(form, "[data-clear]");
+    this.cleared = part(form, ".ohm-cleared");
+    this.copied = part(form, ".ohm-copied");
+    this.places = parts(form, ".ohm-place").map((section) => this.placeOf(section));
+    /** Whose readings stand in the fields; nothing while no job is open. */
+    this.job = "";
+    this.writing = false;
+    this.answer = this.ask();
   }
 
-  /** @returns {?number} the temperature of the round: null where none is given, or it is unreadable */
-  function roundC() {
-    const input = field["round-at"];
-    atSays.replaceChildren();
-    accept(input, atSays);
-    try {
-      return typedTemperature(input.value, { field: "at", unit: unit.now() }).tC;
-    } catch (refused) {
-      if (!(refused instanceof Refusal)) throw refused;
-      if (!refused.missing) refuse(atSays, sentence(refused.statement), input);
-      return null;
-    }
+  /** @returns {RowFields[]} of all places */
+  get rows() {
+    return this.places.reduce((/** @type {RowFields[]} */ all, { rows }) => all.concat(rows), []);
   }
 
-  /** A reading typed here was taken in this round: a temperature from its own page no longer holds.
-   * @param {Row} row */
-  function typedReading({ sensor, input }) {
-    const reading = input.value.trim();
-    kept.keep(sensor.id, reading ? withRound(reading) : null);
-    show();
-  }
+  /** @returns {boolean} whether this is a round after the repair */
+  get after() { return this.field["round-when"].value === "after"; }
 
-  /** @param {string} reading @returns {Typed} */
-  function withRound(reading) {
-    const tC = roundC();
-    const typed = { reading, meter: field.meter.value, round: "yes" };
-    return tC === null ? typed : {
-      ...typed, at: String(tC), how: field["round-how"].value, thermometer: field.thermometer.value,
-    };
-  }
-
-  function typedOfRound() {
-    const tC = roundC();
-    remember(KEY, tC === null ? null
-      : JSON.stringify({ at: String(tC), how: field["round-how"].value }));
-    rows.forEach(({ sensor: { id } }) => {
-      const before = kept.of(id);
-      if (before.reading && before.round) kept.keep(id, withRound(before.reading));
-    });
-    show();
-  }
-
-  /** @param {Row} row @returns {RoundReading} as typed, its temperature kept in °C */
-  function readingOf({ sensor: { id }, input }) {
-    const { at: atC, how = "", round } = kept.of(id);
+  /** @param {HTMLElement} section @returns {PlaceFields} */
+  placeOf(section) {
+    const { place: key = "", name = "", number = "" } = section.dataset;
+    const [at, how] = [`round-at-${number}`, `round-how-${number}`];
+    const fields = fieldsOf(this.form);
     return {
-      sensor: id, reading: input.value, at: atC === undefined ? "" : `${atC}C`, placement: how,
-      elsewhere: atC !== undefined && !round,
+      key, name, rows: rowsOf(section), input: fields[at], ways: fields[how],
+      fold: /** @type {HTMLDetailsElement} */ (part(section, "details")),
+      refused: part(section, `#${at}-says`), says: part(section, ".ohm-place-says"),
+      at: placedTemperature(this.form, {
+        name: at, how, family: this.family, place: key, thermometer: "thermometer",
+        offers: ({ how: way }) => way !== NOT_AT_REST,
+        changed: (why) => (why === "unit" ? this.show() : this.typedTemperature(key)),
+      }),
     };
   }
 
-  function show() {
-    const found = answerRound({
-      sensors: rows.map(({ sensor }) => sensor), readings: rows.map(readingOf), unit: unit.now(),
-      tools: toolsOf({ meter: field.meter.value, thermometer: field.thermometer.value }),
-      shortOhm: teamShortOhm(),
-    });
-    rows.forEach(({ input, says: beside }) => {
-      beside.replaceChildren();
-      accept(input, beside);
-    });
-    copiedRows = [];
-    found.rows.forEach(showRow);
-    showTogether(found);
-    clear.hidden = !copiedRows.length;
-    copyKeys().forEach((key) => { key.disabled = !copiedRows.length; });
-  }
-
-  /** @param {RoundRow} found */
-  function showRow(found) {
-    const row = rows.find(({ sensor }) => sensor.id === found.sensor);
-    if (!row) return;
-    if (found.shownOhm === null && found.refusal) {
-      refuse(row.says, sentence(found.refusal), row.input);
-      return;
-    }
-    const text = rowWords(found);
-    row.says.append(found.state ? verdictBadge(found.state) : "", found.state ? `. ${text}` : text);
-    copiedRows.push({
-      sensor: found.sensor, label: found.name, tC: found.tC,
-      reading: row.input.value.trim().replace(/\s+/g, " "),
-      how: found.tC === null ? null : kept.of(found.sensor).how || null,
-      finding: found.state ? `${verdictWord(found.state)}. ${text}` : text,
+  /** @returns {RoundAnswer} */
+  ask() {
+    return answerRound({
+      sensors: this.rows.map(({ sensor }) => sensor),
+      readings: this.rows.map(({ sensor: { id }, input }) => ({ sensor: id, reading: input.value })),
+      temperatures: this.places.map(({ key, at }) =>
+        ({ place: key, at: at.text(), placement: at.how() })),
+      unit: unit.now(), shortOhm: teamShortOhm(),
+      tools: toolsOf({ meter: this.field.meter.value, thermometer: this.field.thermometer.value }),
     });
   }
 
-  /** @param {RoundAnswer} found */
-  function showTogether({ faulty, places, exchange, against }) {
-    says.replaceChildren();
-    together = [];
-    if (faulty.length) box("outside", words(faulty), statement("round.title-faulty"));
-    places.forEach(({ place, state, title, statements, next }) => {
-      const why = words(statements);
-      box(state, place ? `${capital(place)}: ${why}` : why, title, next);
+  show() {
+    this.answer = this.ask();
+    const { rows, places, temperatures } = this.answer;
+    this.rows.forEach((row) => showRow(row, rows.find(({ sensor }) => sensor === row.sensor.id)));
+    this.places.forEach(({ key, input, refused, says }) => {
+      showReference(input, refused, temperatures.find(({ place }) => place === key));
+      showPlace(says, places.find(({ place }) => place === key));
     });
-    if (exchange) box("undecided", words([exchange]), statement("round.title-exchanged"));
-    if (against.length) says.append(el("p", "ohm-note", words(against)));
-  }
-
-  /** @param {string} state @param {string} why @param {Statement} title @param {?Statement} [next] */
-  function box(state, why, title, next = null) {
-    const word = capital(phrase(title));
-    const shown = verdictBox(state, why, word);
-    if (next) {
-      const lead = el("strong", null, `${nameOf("form", "next")} `);
-      shown.append(el("p", "ohm-next", lead, words([next])));
-    }
-    says.append(shown);
-    together.push(`${word}. ${why}`);
+    showRound(this.says, this.answer);
+    const readable = rows.some(({ refusal }) => !refusal);
+    this.clearKey.hidden = !rows.length;
+    this.copyKeys().forEach((key) => { key.disabled = !readable; });
   }
 
   /** @returns {HTMLButtonElement[]} */
-  function copyKeys() {
-    return parts(form, "[data-copy]").map((key) => /** @type {HTMLButtonElement} */ (key));
+  copyKeys() {
+    return parts(this.form, "[data-copy]").map((key) => /** @type {HTMLButtonElement} */ (key));
   }
 
-  /** @returns {import("./round-text.js").Round} */
-  function round() {
+  /** Tell the job, and mind whose readings stand here from now on.
+   * @param {PlaceFields} place @param {RowFields} row */
+  keep({ key, at }, { sensor: { id }, input }) {
+    const reading = input.value.trim();
+    const taken = this.answer.temperatures.find(({ place }) => place === key);
+    const temperature = taken && taken.tC !== null
+      ? { at: String(taken.tC), how: at.how(), thermometer: this.field.thermometer.value } : {};
+    const typed = { reading, meter: this.field.meter.value, place: key, ...temperature };
+    this.writing = true;
+    keepRoundReading(this.family, { sensor: id, after: this.after, typed: reading ? typed : null });
+    this.writing = false;
+    this.job = (roundJob(this.family) || { id: "" }).id;
+  }
+
+  /** @param {PlaceFields} place @param {RowFields} row */
+  typedReading(place, row) {
+    this.cleared.replaceChildren();
+    this.show();
+    this.keep(place, row);
+  }
+
+  /** A temperature goes with every reading of its place.
+   * @param {string} key */
+  typedTemperature(key) {
+    this.show();
+    this.places.filter((place) => place.key === key).forEach((place) => {
+      place.rows.filter(({ input }) => input.value.trim()).forEach((row) => this.keep(place, row));
+    });
+  }
+
+  /** The readings of all places were taken with these. */
+  toolsChosen() {
+    this.places.forEach(({ key }) => this.typedTemperature(key));
+  }
+
+  /** Put what the job knows of this round into the fields, and nothing else. */
+  recall() {
+    const readings = roundReadings(this.family, this.after);
+    this.job = (roundJob(this.family) || { id: "" }).id;
+    this.places.forEach((place) => {
+      place.rows.forEach(({ sensor: { id }, input }) => {
+        input.value = readingIn(readings, id);
+      });
+      const taken = place.rows.map(({ sensor: { id } }) => readings[id])
+        .filter((measured) => measured && measured.typed.at !== undefined)
+        .sort((a, b) => (a.time < b.time ? 1 : -1))[0];
+      showTaken(place, taken ? taken.typed : null);
+      const offered = temperatureAt(this.family, place.key);
+      if (taken || (offered && offered.how !== NOT_AT_REST)) place.fold.open = true;
+    });
+    this.show();
+  }
+
+  /** Another job, or a reading that was taken out elsewhere: the fields follow. What was typed
+   * while no job was open belongs to the job that begins with it. */
+  follow() {
+    if (this.writing) return;
+    const job = roundJob(this.family);
+    const id = job ? job.id : "";
+    const begins = !this.job && this.places.some(({ at }) => !at.empty());
+    if (id !== this.job && !begins) {
+      this.cleared.replaceChildren();
+      this.recall();
+      return;
+    }
+    this.job = id;
+    const readings = roundReadings(this.family, this.after);
+    this.rows.forEach(({ sensor, input }) => {
+      if (input !== document.activeElement) input.value = readingIn(readings, sensor.id);
+    });
+    this.show();
+  }
+
+  clear() {
+    const removed = clearRound(this.family, this.after);
+    this.copied.hidden = true;
+    this.recall();
+    const count = removed.length;
+    const words = capital(phrase(statement(count === 1 ? "round.cleared-one" : "round.cleared", { count })));
+    const putBack = button(nameOf("round-key", "put-back"), () => {
+      putBackRound(this.family, removed);
+      this.cleared.replaceChildren();
+      this.recall();
+      this.rows[0].input.focus();
+    });
+    this.cleared.replaceChildren(el("p", null, words), putBack);
+    putBack.focus();
+  }
+
+  /** @returns {import("./round-text.js").RoundText} */
+  text() {
+    const { rows, places, exchange, temperatures } = this.answer;
+    const { meter, thermometer } = this.field;
     return {
-      family, name, on: today(), by: remembered("ohm.by") || "",
-      meter: field.meter.value, meterName: field.meter.selectedOptions[0].text,
-      thermometer: field.thermometer.value,
-      thermometerName: field.thermometer.selectedOptions[0].text,
-      rows: copiedRows, together: together.join(" "),
+      family: this.family, name: this.form.dataset.name || "", on: today(),
+      by: remembered("ohm.by") || "", after: this.after,
+      meter: meter.value, meterName: meter.selectedOptions[0].text,
+      thermometer: thermometer.value, thermometerName: thermometer.selectedOptions[0].text,
+      together: exchange ? roundSentences([exchange]) : "",
+      places: places.map(({ place: key, title, statements, next }) => ({
+        name: this.places.filter((place) => place.key === key).map(({ name }) => name).join(""),
+        tC: temperatures.filter(({ place }) => place === key).map(({ tC }) => tC).concat(null)[0],
+        how: this.places.filter((place) => place.key === key).map(({ at }) => at.how()).join(""),
+        rows: rows.filter(({ place, refusal }) => place === key && !refusal).map((row) => ({
+          sensor: row.sensor, label: row.name, reading: this.readingOf(row.sensor),
+          finding: rowFinding(row),
+        })),
+        together: `${capital(phrase(title))}. ${roundSentences(statements)}`.trim(),
+        next: next.map((step) => roundSentences([step])),
+      })),
     };
   }
 
-  const atField = field["round-at"].closest(".ohm-field");
-  if (atField) atField.append(atSays);
-  [field["round-how"], field.meter, field.thermometer].forEach(rememberedChoice);
-  recall();
-  rows.forEach((row) => {
-    row.input.setAttribute("data-always-says", "");
-    row.input.addEventListener("input", () => typedReading(row));
-  });
-  field["round-at"].addEventListener("input", typedOfRound);
-  [field["round-how"], field.meter, field.thermometer].forEach((choice) => {
-    choice.addEventListener("change", typedOfRound);
-  });
-  copyKeys().forEach((key) => {
-    key.addEventListener("click", () => {
-      if (key.dataset.copy === "text") copyText(copied, roundText(round()), "The round as text");
-      else copyText(copied, roundCase(round()), "The round as a case entry");
+  /** @param {string} id @returns {string} as typed, in one line */
+  readingOf(id) {
+    return this.rows.filter(({ sensor }) => sensor.id === id)
+      .map(({ input }) => input.value.trim().replace(/\s+/g, " ")).join("");
+  }
+
+  open() {
+    const { meter, thermometer } = this.field;
+    [meter, thermometer].forEach((choice) => {
+      rememberedChoice(choice);
+      choice.addEventListener("change", () => this.toolsChosen());
     });
-  });
-  clear.addEventListener("click", () => {
-    rows.forEach(({ sensor, input }) => {
-      kept.keep(sensor.id, null);
-      input.value = "";
-    });
-    field["round-at"].value = "";
-    remember(KEY, null);
-    copied.hidden = true;
-    show();
-    rows[0].input.focus();
-  });
-  document.addEventListener("ohm:unit", show);
-  openForm(form);
-  show();
+    this.places.forEach((place) => place.rows.forEach((row) => {
+      row.input.setAttribute("data-always-says", "");
+      row.input.addEventListener("input", () => this.typedReading(place, row));
+    }));
+    this.field["round-when"].forEach((way) => way.addEventListener("change", () => {
+      this.cleared.replaceChildren();
+      this.recall();
+    }));
+    this.copyKeys().forEach((key) => key.addEventListener("click", () => {
+      const name = key.dataset.copy === "text" ? "text" : "case";
+      const written = name === "text" ? roundText(this.text()) : roundCase(this.text());
+      copyText(this.copied, written, nameOf("round-key", name));
+    }));
+    this.clearKey.addEventListener("click", () => this.clear());
+    document.addEventListener("ohm:unit", () => this.show());
+    document.addEventListener(JOB_EVENT, () => this.follow());
+    openForm(this.form);
+    this.recall();
+  }
 }
 
-/** @param {Statement[]} statements @returns {string} */
-function words(statements) {
-  return statements.map((finding) => sentence(finding, { unit: unit.now() })).join(" ");
+/** @param {Object<string, import("../job/jobs.js").Measurement>} readings @param {string} sensor
+ * @returns {string} as typed, nothing where it is not in the round */
+const readingIn = (readings, sensor) => (readings[sensor] ? readings[sensor].typed.reading : "");
+
+/** @param {PlaceFields} place @param {?Object<string, any>} typed of a reading there */
+function showTaken({ at, input, ways }, typed) {
+  if (typed) {
+    at.show(Number(typed.at), typed.how);
+    return;
+  }
+  input.value = "";
+  ways.forEach((way) => { /** @type {HTMLInputElement} */ (way).checked = false; });
 }
 
-/** @param {RoundRow} found @returns {string} what stands beside its badge */
-function rowWords({ refusal, readsAs, beside, next }) {
-  const findings = words([refusal, readsAs, ...beside].reduce(
-    (/** @type {Statement[]} */ all, finding) => (finding ? all.concat(finding) : all), []));
-  return next ? `${findings} ${nameOf("form", "next")} ${phrase(next)}.`.trim() : findings;
-}
-
-/** @param {HTMLFormElement} form @returns {Row[]} the sensors whose curve this page has brought */
-function rowsOf(form) {
-  /** @type {Row[]} */
+/** @param {HTMLElement} section @returns {RowFields[]} the sensors whose curve this page has brought */
+function rowsOf(section) {
+  /** @type {RowFields[]} */
   const rows = [];
-  parts(form, "[data-facts]").forEach((li) => {
+  parts(section, "[data-facts]").forEach((li) => {
     const facts = JSON.parse(li.dataset.facts || "{}");
     const curve = gridOf(facts.curveId);
     if (!curve) return;
@@ -250,4 +281,4 @@ function rowsOf(form) {
 }
 
 const form = formOf("round");
-if (form) roundForm(form, rowsOf(form));
+if (form) new RoundForm(form).open();

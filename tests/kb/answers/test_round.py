@@ -313,6 +313,7 @@ def test_what_cannot_be_read_is_refused_in_its_row_and_nothing_is_left_out():
         ("-30", "air", "field.beyond-thermometer", False),
         ("warm", "air", "field.unreadable", False),
         ("20", "", "round.placement-missing", True),
+        ("0", "ice-water", "round.placement-ice", False),
     ],
 )
 def test_a_temperature_that_cannot_be_used_is_refused_in_its_place_and_the_rest_still_counts(
