@@ -1,4 +1,4 @@
-"""The family page's round: every sensor that a meter can judge, place by place, one reading each."""
+"""The family page's round: place by place every sensor that a meter can judge, one reading each."""
 
 from __future__ import annotations
 
@@ -91,7 +91,9 @@ def _place(context: SiteContext, key: str, *, number: int, sensors: list[Sensor]
             el("summary", "With a temperature taken there" if place else "With its temperature"),
             placed_field(
                 f"round-at-{number}",
-                label=f"Temperature: {place}" if place else f"Temperature beside {sensors[0].label}",
+                label=f"Temperature: {place}"
+                if place
+                else f"Temperature beside {sensors[0].label}",
                 how=f"round-how-{number}",
                 ice=False,
             ),
@@ -118,9 +120,7 @@ def _row(context: SiteContext, sensor: Sensor) -> Html:
             href=context.href(sensor),
             id=f"{field}-name",
         ),
-        typed_input(
-            field, described=f"{field}-says round-hint", labelled=f"{field}-name"
-        ),
+        typed_input(field, described=f"{field}-says round-hint", labelled=f"{field}-name"),
         el("p", id=f"{field}-says", class_="ohm-round-state"),
         data_sensor=sensor.id,
         data_facts=packed(_facts(sensor)),

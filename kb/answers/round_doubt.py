@@ -61,7 +61,9 @@ def place_rest(
         return PlaceRest(rest=rest, standing=rest.standing)
     if t_c is None:
         split = sum(stands.state in ("agrees", "undecided") for stands in _sound(rest)) < 2
-        return _doubted(rest, doubt="split") if split else PlaceRest(rest=rest, standing=rest.standing)
+        return (
+            _doubted(rest, doubt="split") if split else PlaceRest(rest=rest, standing=rest.standing)
+        )
     together = at_rest(readings, short_ohm=short_ohm)
     if (
         len(_sound(rest)) < 2

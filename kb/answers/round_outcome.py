@@ -168,10 +168,7 @@ def _together(place: PlaceRound, *, few: str) -> list[Statement]:
         return [
             Statement(
                 id=f"round.{few}",
-                figures={
-                    "sensor": place.names[sensor],
-                    "t_implied_c": stands.t_implied_c,
-                },
+                figures={"sensor": place.names[sensor], "t_implied_c": stands.t_implied_c},
             )
             for sensor, stands in place.held.standing.items()
             if stands.t_implied_c is not None
@@ -225,11 +222,7 @@ def _stand(place: PlaceRound) -> list[Statement]:
     if agreeing_k:
         whole = len(agreeing_k) == len(place.held.standing)
         which = _agreeing(len(agreeing_k), whole=whole)
-        agreement = {
-            "count": len(agreeing_k),
-            "most_k": max(agreeing_k),
-            "centre_c": rest.centre_c,
-        }
+        agreement = {"count": len(agreeing_k), "most_k": max(agreeing_k), "centre_c": rest.centre_c}
         statements.append(Statement(id=f"round.{which}{whom}", figures=agreement))
     return statements
 

@@ -1,4 +1,4 @@
-"""The places of a resting machine: which sensor rests where, and what a thermometer showed there."""
+"""The places of a resting machine: who rests where, and what a thermometer showed there."""
 
 from __future__ import annotations
 
@@ -11,14 +11,10 @@ from kb.numbers.at_rest import SPREAD_HALF_K
 from .instruments import Tools
 from .reading import Curve
 from .statement import Refusal, Statement
-from .typed import typed_temperature
+from .typed import ICE, typed_temperature
 
 OWN_PLACE = "sensor:"
 """What the key of a place begins with that belongs to one sensor alone: its id follows."""
-
-
-NOT_AT_REST = "ice-water"
-"""How no temperature of a place is taken: in a cup a sensor does not rest with the machine."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -152,10 +148,9 @@ def place_reference(typed: PlaceTemperature, *, tools: Tools, unit: str) -> Plac
     try:
         at = typed_temperature(typed.at, field="at", unit=unit)
         if not typed.placement:
-            raise Refusal(
-                Statement(id="round.placement-missing"), field="placement", missing=True
-            )
-        if typed.placement == NOT_AT_REST:
+            raise Refusal(Statement(id="round.placement-missing"), field="placement", missing=True)
+        # In a cup a sensor does not rest with the machine.
+        if typed.placement == ICE:
             raise Refusal(Statement(id="round.placement-ice"), field="placement")
         taken = replace(tools, placement=typed.placement).take(0.0, t_c=at.t_c)
     except Refusal as refused:

@@ -122,9 +122,7 @@ def over_range(standing: Standing) -> bool:
 
 def refused_row(sensor: RestingSensor, *, refusal: Statement) -> RoundRow:
     """Return the row of a reading that cannot be read."""
-    return RoundRow(
-        sensor=sensor.id, name=sensor.name, place=place_key(sensor), refusal=refusal
-    )
+    return RoundRow(sensor=sensor.id, name=sensor.name, place=place_key(sensor), refusal=refusal)
 
 
 def rested_row(read: RestedReading, *, held: HeldReading) -> RoundRow:

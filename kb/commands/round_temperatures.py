@@ -61,11 +61,7 @@ def _only_place(t_text: str, *, places: Sequence[str]) -> str:
 
 
 def _place(
-    name: str,
-    *,
-    places: Sequence[str],
-    resting: Sequence[RestingSensor],
-    labels: Mapping[str, str],
+    name: str, *, places: Sequence[str], resting: Sequence[RestingSensor], labels: Mapping[str, str]
 ) -> str:
     """Return the place of that name, of the beginning of a word in one of them, or of a sensor."""
     asked = name.casefold()

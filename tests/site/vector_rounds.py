@@ -114,7 +114,7 @@ def _temperatures(
     given, unit = [], one_of(rng, ("C", "F"))
     if rng.random() < 0.4:
         return given, unit
-    for place, noted in dict((place_key(sensor), sensor.place) for sensor in sensors).items():
+    for place, noted in {place_key(sensor): sensor.place for sensor in sensors}.items():
         if rng.random() < 0.3:
             continue
         t_c = one_of(rng, [centres_c[noted]] * 3 + list(centres_c.values()))

@@ -4,7 +4,7 @@
 import { LIMITS } from "../catalog.js";
 import { Refusal, statement } from "./statement.js";
 import { take } from "./tools.js";
-import { typedTemperature } from "./typed.js";
+import { ICE, typedTemperature } from "./typed.js";
 
 /**
  * @typedef {import("./statement.js").Statement} Statement
@@ -21,9 +21,6 @@ import { typedTemperature } from "./typed.js";
 
 /** What the key of a place begins with that belongs to one sensor alone: its id follows. */
 export const OWN_PLACE = "sensor:";
-
-/** How no temperature of a place is taken: in a cup a sensor does not rest with the machine. */
-export const NOT_AT_REST = "ice-water";
 
 /** @param {RestingSensor} sensor @returns {string} the words of its entry, or a place of its own */
 export const placeKey = ({ id, place = "" }) => place || `${OWN_PLACE}${id}`;
@@ -56,7 +53,8 @@ export function placeReference({ place, at, placement = "" }, { tools, unit }) {
     if (!placement) {
       throw new Refusal(statement("round.placement-missing"), { field: "placement", missing: true });
     }
-    if (placement === NOT_AT_REST) {
+    // In a cup a sensor does not rest with the machine.
+    if (placement === ICE) {
       throw new Refusal(statement("round.placement-ice"), { field: "placement" });
     }
     const { thermometerHalfK, placementHalfK } = take({ ...tools, placement }, 0, { tC: typed.tC });

@@ -2,8 +2,8 @@
 // one, what each place says. Fields in, the floor of answers asked, the job told.
 
 import { answerRound } from "../answers/round.js";
-import { NOT_AT_REST } from "../answers/round-places.js";
 import { statement } from "../answers/statement.js";
+import { ICE } from "../answers/typed.js";
 import { JOB_EVENT } from "../job/changed.js";
 import { temperatureAt } from "../job/temperatures.js";
 import { remembered } from "../look.js";
@@ -69,7 +69,7 @@ class RoundForm {
       refused: part(section, `#${at}-says`), says: part(section, ".ohm-place-says"),
       at: placedTemperature(this.form, {
         name: at, how, family: this.family, place: key, thermometer: "thermometer",
-        offers: ({ how: way }) => way !== NOT_AT_REST,
+        offers: ({ how: way }) => way !== ICE,
         changed: (why) => (why === "unit" ? this.show() : this.typedTemperature(key)),
       }),
     };
@@ -154,7 +154,7 @@ class RoundForm {
         .sort((a, b) => (a.time < b.time ? 1 : -1))[0];
       showTaken(place, taken ? taken.typed : null);
       const offered = temperatureAt(this.family, place.key);
-      if (taken || (offered && offered.how !== NOT_AT_REST)) place.fold.open = true;
+      if (taken || (offered && offered.how !== ICE)) place.fold.open = true;
     });
     this.show();
   }
