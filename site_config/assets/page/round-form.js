@@ -25,6 +25,7 @@ import { unit } from "./unit.js";
 /** @typedef {import("../answers/round.js").RoundAnswer} RoundAnswer */
 /** @typedef {import("./placed-temperature.js").PlacedTemperature} PlacedTemperature */
 /** @typedef {import("./round-says.js").RowFields} RowFields */
+/** @typedef {import("./round-text.js").TextPlace} TextPlace */
 /** A place of the form with its lines and the fields of its temperature.
  * @typedef {{key: string, name: string, rows: RowFields[], input: HTMLInputElement,
  *   ways: RadioNodeList, fold: HTMLDetailsElement, refused: HTMLElement, says: HTMLElement,
@@ -205,17 +206,20 @@ class RoundForm {
       meter: meter.value, meterName: meter.selectedOptions[0].text,
       thermometer: thermometer.value, thermometerName: thermometer.selectedOptions[0].text,
       together: exchange ? roundSentences([exchange]) : "",
-      places: places.map(({ place: key, title, statements, next }) => ({
-        name: this.places.filter((place) => place.key === key).map(({ name }) => name).join(""),
-        tC: temperatures.filter(({ place }) => place === key).map(({ tC }) => tC).concat(null)[0],
-        how: this.places.filter((place) => place.key === key).map(({ at }) => at.how()).join(""),
-        rows: rows.filter(({ place, refusal }) => place === key && !refusal).map((row) => ({
-          sensor: row.sensor, label: row.name, reading: this.readingOf(row.sensor),
-          finding: rowFinding(row),
-        })),
-        together: `${capital(phrase(title))}. ${roundSentences(statements)}`.trim(),
-        next: next.map((step) => roundSentences([step])),
-      })),
+      places: this.places.reduce((/** @type {TextPlace[]} */ all, { key, name, at }) => {
+        const found = places.find(({ place }) => place === key);
+        if (!found) return all;
+        return all.concat({
+          name, how: at.how(),
+          tC: temperatures.filter(({ place }) => place === key).map(({ tC }) => tC).concat(null)[0],
+          rows: rows.filter(({ place, refusal }) => place === key && !refusal).map((row) => ({
+            sensor: row.sensor, label: row.name, reading: this.readingOf(row.sensor),
+            finding: rowFinding(row),
+          })),
+          together: `${capital(phrase(found.title))}. ${roundSentences(found.statements)}`,
+          next: found.next.map((step) => roundSentences([step])),
+        });
+      }, []),
     };
   }
 
