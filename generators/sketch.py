@@ -50,16 +50,17 @@ def draw_sketch(
     high = WIDE * drawing.high / drawing.wide
     scale = (WIDE / 100, high / 100)
     inner = _ground(drawing, scale=scale, photo_href=photo_href)
+    drawn = [name for name in drawing.pins if only is None or name in only]
     # The pin in question comes last, so that nothing covers it.
-    shown_pins = [name for name in drawing.pins if only is None or name in only]
-    for name in sorted(shown_pins, key=lambda pin: pin == here):
-        way = (goes_to or {}).get(name) if name != here else None
-        reach = _reach(drawing, name, among=shown_pins, scale=scale) if way else None
-        inner.append(
-            _pin(name, drawing.pins[name], scale=scale, is_here=name == here, reach=reach, way=way)
-        )
-    shown = drawing.pins.get(here) if here is not None else None
-    what = f": {here}, {shown.where}" if shown else f". {drawing.described}"
+    for name in sorted(drawn, key=lambda pin: pin == here):
+        is_here = name == here
+        way = (goes_to or {}).get(name) if not is_here else None
+        reach = _reach(drawing, name, among=drawn, scale=scale) if way else None
+        pin = drawing.pins[name]
+        inner.append(_pin(name, pin, scale=scale, is_here=is_here, reach=reach, way=way))
+    there = drawing.pins.get(here) if here is not None else None
+    what = f": {here}, {there.where}" if there else f". {drawing.described}"
+    words = [el("strong", here), f": {there.where}"] if there else caption or drawing.described
     svg = el(
         "svg",
         inner,
@@ -69,7 +70,6 @@ def draw_sketch(
         aria_label=f"{drawing.name}{what}",
         class_="ohm-sketch",
     )
-    words = [el("strong", here), f": {shown.where}"] if shown else caption or drawing.described
     return el("figure", svg, el("figcaption", words), class_="ohm-drawing")
 
 
@@ -135,12 +135,23 @@ def pin_links(drawing: Drawing, goes_to: Mapping[str, tuple[str, str]]) -> Html:
     """Return the ways of the drawing's pins as a list: a pin is small for a thumb in a glove."""
     return bullets(
         (
-            el("a", el("strong", name), " ", goes_to[name][1], href=goes_to[name][0])
+            el(
+                "a",
+                el("strong", name),
+                " ",
+                _without(name, goes_to[name][1]),
+                href=goes_to[name][0],
+            )
             for name in drawing.pins
             if name in goes_to
         ),
         class_="ohm-pins",
     )
+
+
+def _without(name: str, to: str) -> str:
+    """Return the name of what sits at a pin, without the pin's own at its beginning."""
+    return to.removeprefix(name).lstrip() or to
 
 
 def _reach(drawing: Drawing, name: str, *, among: Collection[str], scale: Scale) -> float:

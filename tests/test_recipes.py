@@ -174,8 +174,9 @@ def test_a_kind_by_the_recipe_is_checked_offered_built_found_and_compared(worksh
     site = workshop.notes / "site"
     page = (site / "refrigerants/r-290.html").read_text(encoding="utf-8")
     assert "It burns." in page and 'data-c="-42"' in page
-    assert "What is in the circuits." in (site / "index.html").read_text(encoding="utf-8")
-    assert "R-290" in (site / "refrigerants/index.html").read_text(encoding="utf-8")
+    assert "Refrigerants" in (site / "index.html").read_text(encoding="utf-8")
+    listed = (site / "refrigerants/index.html").read_text(encoding="utf-8")
+    assert "R-290" in listed and "What is in the circuits." in listed
     found = (site / "assets/find-index.js").read_text(encoding="utf-8")
     assert '"R-290","refrigerants/r-290.html"' in found and '"aka","propane"' in found
     assert '"refrigerant"' in found

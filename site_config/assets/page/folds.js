@@ -45,6 +45,11 @@ parts(document, FOLD).forEach((fold) => {
 });
 if (location.hash) unfoldAddressed();
 addEventListener("hashchange", unfoldAddressed);
+// The same way once more changes no address.
+document.addEventListener("click", ({ target }) => {
+  const way = target instanceof Element ? target.closest('a[href^="#"]') : null;
+  if (way instanceof HTMLAnchorElement) unfold(document.getElementById(way.hash.slice(1)));
+});
 // Not every browser tells of both.
 addEventListener("beforeprint", () => { layOpen(true); });
 addEventListener("afterprint", () => { layOpen(false); });
