@@ -44,8 +44,7 @@ def draw_sketch(
     only : collection of pins, optional
         Those that are drawn, where others would be in the way; all of them by default.
     caption : str, optional
-        What stands below it instead of the whole in words, which the sketch itself says to
-        whoever cannot see it.
+        What stands below it instead of the whole in words, which the sketch says itself.
     """
     high = WIDE * drawing.high / drawing.wide
     scale = (WIDE / 100, high / 100)

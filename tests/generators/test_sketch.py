@@ -1,7 +1,10 @@
 """A sketch shows every pin, and the one in question stands out without its colour."""
 
-from generators.sketch import draw_sketch
+import re
+
+from generators.sketch import THUMB, draw_sketch, pin_links
 from kb.model import Drawing
+from kb.model.drawing import Pin
 
 
 def _drawing() -> Drawing:
@@ -37,3 +40,31 @@ def test_a_tap_on_another_pin_leads_to_its_page_and_says_where() -> None:
 
 def test_without_a_pin_in_question_the_whole_is_described() -> None:
     assert "<figcaption>A box with two pins.</figcaption>" in draw_sketch(_drawing())
+
+
+def test_only_the_pins_that_are_asked_for_are_drawn() -> None:
+    drawn = draw_sketch(_drawing(), only=["S2"])
+    assert ">S2</text>" in drawn and ">S1</text>" not in drawn
+
+
+def test_a_tap_beside_a_pin_still_means_it_up_to_half_way_to_the_next() -> None:
+    near = _drawing().model_copy(
+        update={
+            "pins": {
+                "S1": Pin(x="20", y="20", where="left"),
+                "S2": Pin(x="30", y="20", where="right"),
+                "S3": Pin(x="90", y="90", where="far"),
+            }
+        }
+    )
+    drawn = draw_sketch(near, goes_to={name: ("../s.html", "It") for name in near.pins})
+    radii = [float(r) for r in re.findall(r' r="([\d.]+)" class="ohm-pin-reach"', drawn)]
+    assert radii == [20.0, 20.0, THUMB]
+
+
+def test_the_pins_stand_once_more_as_links_each_with_its_name_once() -> None:
+    ways = {"S2": ("../sensors/s2.html", "S2 outlet"), "S1": ("../sensors/s1.html", "S1")}
+    assert pin_links(_drawing(), ways) == (
+        '<ul class="ohm-pins"><li><a href="../sensors/s1.html"><strong>S1</strong> S1</a></li>'
+        '<li><a href="../sensors/s2.html"><strong>S2</strong> outlet</a></li></ul>'
+    )
