@@ -57,7 +57,7 @@ def test_a_tap_beside_a_pin_still_means_it_up_to_half_way_to_the_next() -> None:
             }
         }
     )
-    drawn = draw_sketch(near, goes_to={name: ("../s.html", "It") for name in near.pins})
+    drawn = draw_sketch(near, goes_to=dict.fromkeys(near.pins, ("../s.html", "It")))
     radii = [float(r) for r in re.findall(r' r="([\d.]+)" class="ohm-pin-reach"', drawn)]
     assert radii == [20.0, 20.0, THUMB]
 
