@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Collection, Mapping
 
 from kb.model import Drawing
-from kb.model.drawing import Box, Pin, Shape
+from kb.model.drawing import Pin, Shape
 
 from .html import Html, bullets, el, join
 
@@ -73,56 +74,70 @@ def draw_sketch(
 
 
 def _ground(drawing: Drawing, *, scale: Scale, photo_href: str | None) -> list[Html]:
-    """Return what the pins stand on: the photo, or the shapes in their order."""
+    """Return what the pins stand on: the photo, or the shapes in their order, then their words.
+
+    Neighbours that are drawn alike share a path: a sketch stands on many pages.
+    """
     if drawing.photo:
         wide, high = _n(100 * scale[0]), _n(100 * scale[1])
         return [el("image", href=photo_href, x=0, y=0, width=wide, height=high)]
-    return [_shape(shape, scale=scale) for shape in drawing.shapes]
+    drawn = [
+        el(
+            "path",
+            _carries(kind[1]),
+            d="".join(_outline(shape, scale=scale) for shape in alike),
+            class_=kind[0],
+        )
+        for kind, alike in itertools.groupby(drawing.shapes, key=_kind)
+    ]
+    return [*drawn, *(_words(shape, scale=scale) for shape in drawing.shapes)]
 
 
-def _shape(shape: Shape, *, scale: Scale) -> Html:
+def _kind(shape: Shape) -> tuple[str, str | None]:
+    """Return what a shape is drawn as, and what it carries if it is a pipe."""
+    if shape.line is None:
+        return ("ohm-shape", None)
+    return ("ohm-pipe", shape.line.pipe) if shape.line.pipe else ("ohm-wire", None)
+
+
+def _carries(pipe: str | None) -> Html | None:
+    return el("title", pipe) if pipe else None
+
+
+def _outline(shape: Shape, *, scale: Scale) -> str:
+    """Return the course of a shape's outline; none for words alone."""
     x, y = scale
     if shape.box is not None:
-        return _box(shape.box, scale=scale)
+        box = shape.box
+        wide, high = _n(box.w * x), _n(box.h * y)
+        return f"M{_n(box.x * x)},{_n(box.y * y)}h{wide}v{high}h-{wide}z"
     if shape.circle is not None:
         circle = shape.circle
-        drawn = el(
-            "circle",
-            cx=_n(circle.x * x),
-            cy=_n(circle.y * y),
-            r=_n(circle.r * x),
-            class_="ohm-shape",
-        )
-        return join([drawn, _label(circle.words, circle.x * x, circle.y * y + 4)])
+        r = _n(circle.r * x)
+        arcs = "".join(f"a{r},{r} 0 1 0 {way}{_n(2 * circle.r * x)},0" for way in ("", "-"))
+        return f"M{_n((circle.x - circle.r) * x)},{_n(circle.y * y)}{arcs}z"
     if shape.line is not None:
-        line = shape.line
-        points = " ".join(f"{_n(px * x)},{_n(py * y)}" for px, py in line.through)
-        kind = "ohm-pipe" if line.pipe else "ohm-wire"
-        title = el("title", line.pipe) if line.pipe else None
-        return el("polyline", title, points=points, class_=kind, fill="none")
+        points = "L".join(f"{_n(px * x)},{_n(py * y)}" for px, py in shape.line.through)
+        return f"M{points}"
+    return ""
+
+
+def _words(shape: Shape, *, scale: Scale) -> Html:
+    """Return what is written at a shape."""
+    x, y = scale
+    if shape.box is not None:
+        return _label(shape.box.words, (shape.box.x + shape.box.w / 2) * x, shape.box.y * y + 12)
+    if shape.circle is not None:
+        return _label(shape.circle.words, shape.circle.x * x, shape.circle.y * y + 4)
     if shape.words is not None:
         return _label(shape.words.say, shape.words.x * x, shape.words.y * y)
     return Html("")
 
 
-def _box(box: Box, *, scale: Scale) -> Html:
-    x, y = scale
-    drawn = el(
-        "rect",
-        x=_n(box.x * x),
-        y=_n(box.y * y),
-        width=_n(box.w * x),
-        height=_n(box.h * y),
-        rx=2,
-        class_="ohm-shape",
-    )
-    return join([drawn, _label(box.words, (box.x + box.w / 2) * x, box.y * y + 12)])
-
-
 def _label(words: str | None, x: float, y: float) -> Html:
     if not words:
         return Html("")
-    return el("text", words, x=_n(x), y=_n(y), text_anchor="middle", class_="ohm-shape-words")
+    return el("text", words, x=_n(x), y=_n(y))
 
 
 def pin_size(name: str) -> tuple[float, float]:
@@ -177,7 +192,8 @@ def _pin(
     if is_here:
         wide, high = wide + 6, high + 6
     parts = [
-        el("title", f"{name}: {pin.where}"),
+        # A way has a name of its own, and the sketch says of itself where the pin in question is.
+        None if way or is_here else el("title", f"{name}: {pin.where}"),
         el("circle", cx=_n(px), cy=_n(py), r=_n(reach), class_="ohm-pin-reach") if reach else None,
         # A ring as well as a fill: the pin must stand out without its colour.
         el("circle", cx=_n(px), cy=_n(py), r=_n(wide / 2 + 7), class_="ohm-pin-ring")
@@ -190,9 +206,8 @@ def _pin(
             width=_n(wide),
             height=_n(high),
             rx=_n(high / 2),
-            class_="ohm-pin-spot",
         ),
-        el("text", name, x=_n(px), y=_n(py + 4), text_anchor="middle", class_="ohm-pin-name"),
+        el("text", name, x=_n(px), y=_n(py + 4)),
     ]
     group = el("g", parts, class_="ohm-pin ohm-pin-here" if is_here else "ohm-pin")
     return el("a", group, href=way[0], aria_label=f"{name}: {way[1]}") if way else group

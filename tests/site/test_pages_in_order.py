@@ -129,7 +129,7 @@ def test_every_marked_line_is_pinned_on_the_drawing_of_its_part_or_named(screen,
         if not part.refit:
             continue
         screen.goto((site / part.href).as_uri())
-        pinned = screen.locator(".ohm-sketch .ohm-pin-name").all_text_contents()
+        pinned = screen.locator(".ohm-sketch .ohm-pin text").all_text_contents()
         words = screen.locator(".ohm-hint").all_text_contents()
         missing = " ".join(line for line in words if line.startswith("Not on the drawing"))
         faults += [
@@ -142,7 +142,7 @@ def test_every_marked_line_is_pinned_on_the_drawing_of_its_part_or_named(screen,
 
 def test_a_pin_leads_to_its_line(screen, site):
     screen.goto((site / "parts/quellmark-main-board.html").as_uri())
-    box = screen.locator('.ohm-sketch a[aria-label="X24: Outdoor coil R4"] .ohm-pin-spot')
+    box = screen.locator('.ohm-sketch a[aria-label="X24: Outdoor coil R4"] rect')
     box.scroll_into_view_if_needed()
     box.tap()
     screen.wait_for_timeout(700)
@@ -183,8 +183,8 @@ def test_no_pin_lies_on_another_and_all_lie_on_their_drawing(screen, site, notes
                 """() => {
                     const sheet = document.querySelector('.ohm-sketch').getBoundingClientRect();
                     const pins = [...document.querySelectorAll('.ohm-sketch .ohm-pin')].map((pin) => [
-                        pin.querySelector('.ohm-pin-name').textContent,
-                        pin.querySelector('.ohm-pin-spot').getBoundingClientRect(),
+                        pin.querySelector('text').textContent,
+                        pin.querySelector('rect').getBoundingClientRect(),
                     ]);
                     const apart = (a, b) => a.right <= b.left || b.right <= a.left
                         || a.bottom <= b.top || b.bottom <= a.top;
