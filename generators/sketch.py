@@ -9,7 +9,7 @@ from collections.abc import Collection, Mapping
 from kb.model import Drawing
 from kb.model.drawing import Pin, Shape
 
-from .html import Html, bullets, el, join
+from .html import Html, bullets, el
 
 WIDE = 400
 """Width of every sketch in its own units; the height follows its proportion."""

@@ -28,7 +28,7 @@ from ..forms.stand_in_form import stand_in_form
 from ..html import Child, Html, bullets, el, facts, join, section, table
 from ..meters_fit import meters_section
 from ..page import Page
-from ..pins import photo_href, pins_go_to
+from ..pins import photo_href
 from ..site_context import SiteContext
 from ..sketch import draw_sketch
 
@@ -170,15 +170,14 @@ def _find_it(context: SiteContext, sensor: Sensor) -> Html:
         ("Reach", [sensor.reach, f": {sensor.reach_how}" if sensor.reach_how else None]),
         ("Plug", board),
     ]
-    drawn = None
+    drawn: list[Child] = []
     if sensor.pinned:
         drawing = context.catalog.get(Drawing, sensor.pinned.drawing)
-        drawn = draw_sketch(
-            drawing,
-            here=sensor.pinned.pin,
-            goes_to=pins_go_to(context, drawing),
-            photo_href=photo_href(context, drawing),
-        )
+        # Its other pins are no ways here: they are too near each other for a thumb in a glove.
+        drawn = [
+            draw_sketch(drawing, here=sensor.pinned.pin, photo_href=photo_href(context, drawing)),
+            el("p", context.link(drawing, "Every pin of this drawing")),
+        ]
     return section("Find it", drawn, facts(rows))
 
 
