@@ -53,10 +53,10 @@ def catalog_modules() -> dict[str, str]:
     }
 
 
-def _module_text(said: Mapping[str, object]) -> str:
+def _module_text(sections: Mapping[str, object]) -> str:
     """Return the module: the page's rules and words come from where the commands' come from."""
     exports = {
-        ("WORDS", "Object<string, Object<string, *>>"): said,
+        ("WORDS", "Object<string, Object<string, *>>"): sections,
         ("PLACEMENTS", "Object<string, number>"): {
             name: place.half_width_k for name, place in PLACEMENTS.items()
         },

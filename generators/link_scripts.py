@@ -68,17 +68,15 @@ def link_scripts(
     Parameters
     ----------
     sources : mapping of path → text
-        Every module there is; imports are relative to their own file.
+        Every module there is.
     scripts : mapping of script → paths
         The modules that a script is there for. What they import comes along, each before whoever
         needs it.
     everywhere : sequence of scripts
-        Those that every page loads before the others, in this order. What they carry, no other
-        script carries again.
+        Those that every page loads before the others, in this order, and no other carries again.
     after : mapping of script, or a pattern with *, → script, optional
         The base that pages load before it. Modules that two scripts after one base need are
         carried by the base, so that a page runs each once, whichever of the scripts it has.
-
     needs : mapping of path → paths, optional
         Modules that must have run before another one, though it takes no name from them.
 
@@ -86,12 +84,11 @@ def link_scripts(
     ------
     ScriptsNotLinked
         With every file that is missing, name that nobody exports or two do, statement in another
-        form, circle of imports, module that two scripts of one page would both carry, and module
-        that a script is there for and another one imports.
+        form, circle of imports, and module that would run twice or where it is not wanted.
     """
-    modules, faults = {}, []
+    modules, faults, needs = {}, [], needs or {}
     for path, text in sources.items():
-        modules[path], wrong = _module(path, text, needs=(needs or {}).get(path, ()))
+        modules[path], wrong = _module(path, text, needs=needs.get(path, ()))
         faults += wrong
     for module in modules.values():
         faults += _loose_ends(module, modules)

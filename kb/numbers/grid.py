@@ -11,14 +11,15 @@ from numpy.typing import ArrayLike
 from .characteristic import Characteristic
 from .law import Quantity
 from .out_of_range import as_given, within
-from .rounding import format_plain, significant, significant_each
+from .rounding import format_plain, significant, whole_parts
 
 STEPS_K = (5.0, 2.0, 1.0, 0.5, 0.25, 0.125, 0.0625)
 """Steps tried, coarse to fine; all exact in binary, so nodes fall on round temperatures."""
 
 MAX_ERROR_K = 0.002
 _PROOF_PARTS = 16
-_FIGURES = 9
+_LN_PARTS = 1_000_000
+_TOL_PARTS = 10_000
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -30,8 +31,8 @@ class Grid:
     t0_c, step_k, high_c : float
         Node i stands at t0_c + i step_k; the last at high_c, however short its step.
     ln_ohm, ln_low, ln_high, tol_k_nodes : ndarray, shape (n,)
-        ln of nominal, lowest and highest resistance in Ω, and ± kelvin; nine significant digits,
-        so that what is written out as JSON is what was proven.
+        ln of nominal, lowest and highest resistance in Ω, in whole millionths, and ± kelvin in
+        whole ten-thousandths, so that what is written out as JSON is what was proven.
     tolerance_known : bool
     worst_error_k : float
         Largest difference in kelvin from the exact curve, over sixteen parts of every step:
@@ -131,19 +132,27 @@ class Grid:
         return float(rate_per_k[0]), float(rate_per_k[-1])
 
     def as_dict(self) -> dict[str, object]:
-        """Return what the browser needs, in JSON's own types; no band where none is known."""
+        """Return what the browser needs, in JSON's own types; no band where none is known.
+
+        Nodes go as whole numbers, and these by how they bend: a smooth curve then takes a digit
+        or two for each, and an old phone a tenth of the bytes. The band stands beside the nominal.
+        """
+        ln, low, high = (
+            whole_parts(nodes, parts=_LN_PARTS)
+            for nodes in (self.ln_ohm, self.ln_low, self.ln_high)
+        )
         fields: dict[str, object] = {
             "t0_c": self.t0_c,
             "high_c": self.high_c,
             "step_k": self.step_k,
-            "ln_ohm": self.ln_ohm.tolist(),
+            "ln_e6": bends(ln),
             "worst_error_k": significant(self.worst_error_k, digits=2),
         }
         if self.tolerance_known:
             fields |= {
-                "ln_low": self.ln_low.tolist(),
-                "ln_high": self.ln_high.tolist(),
-                "tol_k": self.tol_k_nodes.tolist(),
+                "below_e6": bends(ln - low),
+                "above_e6": bends(high - ln),
+                "tol_k_e4": bends(whole_parts(self.tol_k_nodes, parts=_TOL_PARTS)),
             }
         return fields
 
@@ -178,16 +187,39 @@ def compile_grid(characteristic: Characteristic, *, max_error_k: float = MAX_ERR
     )
 
 
+def bends(numbers: np.ndarray) -> list[int]:
+    """Return the first of whole numbers, the step to the second, and how much each step grows."""
+    steps = np.diff(numbers)
+    return [int(numbers[0]), *steps[:1].tolist(), *np.diff(steps).tolist()]
+
+
+def _in_parts(nodes: ArrayLike, *, parts: int) -> np.ndarray:
+    return whole_parts(nodes, parts=parts) / parts
+
+
+def _ends_outwards(ln_ohm: np.ndarray) -> np.ndarray:
+    """Return nodes in whole parts, ends outwards: a curve's own first and last ohms are on it."""
+    ln = _in_parts(ln_ohm, parts=_LN_PARTS)
+    low, high = (0, -1) if ln_ohm[0] < ln_ohm[-1] else (-1, 0)
+    ln[low] = np.floor(ln_ohm[low] * _LN_PARTS) / _LN_PARTS
+    ln[high] = np.ceil(ln_ohm[high] * _LN_PARTS) / _LN_PARTS
+    return ln
+
+
 def _compiled(curve: Characteristic, *, step_k: float) -> Grid:
     nodes_c = _nodes_c(curve.low_c, high_c=curve.high_c, step_k=step_k)
+    ln = _ends_outwards(np.log(curve.r_ohm(nodes_c)))
+    # Rounded apart, a bound could come to lie on the wrong side.
+    ln_low = np.minimum(ln, _in_parts(np.log(curve.low_ohm(nodes_c)), parts=_LN_PARTS))
+    ln_high = np.maximum(ln, _in_parts(np.log(curve.high_ohm(nodes_c)), parts=_LN_PARTS))
     grid = Grid(
         t0_c=float(curve.low_c),
         step_k=step_k,
         high_c=float(curve.high_c),
-        ln_ohm=significant_each(np.log(curve.r_ohm(nodes_c)), digits=_FIGURES),
-        ln_low=significant_each(np.log(curve.low_ohm(nodes_c)), digits=_FIGURES),
-        ln_high=significant_each(np.log(curve.high_ohm(nodes_c)), digits=_FIGURES),
-        tol_k_nodes=significant_each(curve.tol_k(nodes_c), digits=_FIGURES),
+        ln_ohm=ln,
+        ln_low=ln_low if curve.tolerance_known else ln,
+        ln_high=ln_high if curve.tolerance_known else ln,
+        tol_k_nodes=_in_parts(curve.tol_k(nodes_c), parts=_TOL_PARTS),
         tolerance_known=curve.tolerance_known,
         id=curve.id,
     )

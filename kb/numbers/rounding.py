@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 import numpy as np
+from numpy.typing import ArrayLike
 
 _SCALES = ((1e9, "GΩ"), (1e6, "MΩ"), (1e3, "kΩ"))
 _MINUS = "−"
@@ -20,9 +21,9 @@ def significant(value: float, *, digits: int = 4) -> float:
     return float(f"{value:.{digits}g}")
 
 
-def significant_each(values: np.ndarray, *, digits: int) -> np.ndarray:
-    """Return every value of an array at so many significant digits, for JSON."""
-    return np.vectorize(lambda value: significant(value, digits=digits), otypes=[float])(values)
+def whole_parts(values: ArrayLike, *, parts: int) -> np.ndarray:
+    """Return how many parts of one each value is, to the nearest whole: for JSON."""
+    return np.rint(np.asarray(values, dtype=float) * parts).astype(np.int64)
 
 
 def all_digits(value: float) -> str:

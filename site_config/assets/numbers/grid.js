@@ -3,10 +3,28 @@
 import { within } from "./out-of-range.js";
 
 /**
- * A curve as Python compiled it; without a band where nobody knows the part's tolerance.
- * @typedef {{t0_c: number, high_c: number, step_k: number, ln_ohm: number[], ln_low?: number[],
- *   ln_high?: number[], tol_k?: number[], worst_error_k: number}} Compiled
+ * A curve as Python compiled it; without a band where nobody knows the part's tolerance. Nodes are
+ * whole millionths of ln Ω and ten-thousandths of a kelvin, written by how they bend: the first,
+ * the step to the second, and how much each step grows. The band stands beside the nominal.
+ * @typedef {{t0_c: number, high_c: number, step_k: number, ln_e6: number[], below_e6?: number[],
+ *   above_e6?: number[], tol_k_e4?: number[], worst_error_k: number}} Compiled
  */
+
+const LN_PARTS = 1e6;
+const TOL_PARTS = 1e4;
+
+/** @param {number[]} bends @returns {number[]} the whole numbers that were written so */
+function straightened(bends) {
+  let step = 0;
+  let at = bends[0];
+  return bends.map((bend, i) => {
+    if (i > 0) {
+      step += bend;
+      at += step;
+    }
+    return at;
+  });
+}
 
 /** On the straight line through two points, counted from the left one.
  * @param {number} x @param {{x: number, y: number}} left @param {{x: number, y: number}} right */
@@ -28,10 +46,16 @@ export class Grid {
     this.lowC = data.t0_c;
     this.highC = data.high_c;
     this.stepK = data.step_k;
-    this.ln = data.ln_ohm;
-    this.lnLow = data.ln_low || data.ln_ohm;
-    this.lnHigh = data.ln_high || data.ln_ohm;
-    this.tol = data.tol_k || null;
+    const nominal = straightened(data.ln_e6);
+    /** @type {function(number[]=, number=): number[]} */
+    const beside = (bends, sign = 1) => {
+      const apart = bends && straightened(bends);
+      return nominal.map((node, i) => (node + (apart ? sign * apart[i] : 0)) / LN_PARTS);
+    };
+    this.ln = beside();
+    this.lnLow = beside(data.below_e6, -1);
+    this.lnHigh = beside(data.above_e6);
+    this.tol = data.tol_k_e4 ? straightened(data.tol_k_e4).map((node) => node / TOL_PARTS) : null;
     this.toleranceKnown = this.tol !== null;
     this.last = this.ln.length - 1;
     this.falling = this.ln[this.last] < this.ln[0];

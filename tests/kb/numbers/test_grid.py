@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from kb.numbers.characteristic import Characteristic
-from kb.numbers.grid import MAX_ERROR_K, Grid, compile_grid
+from kb.numbers.grid import MAX_ERROR_K, Grid, bends, compile_grid
 from kb.numbers.nickel import Nickel
 from kb.numbers.ntc_beta import NtcBeta
 from kb.numbers.out_of_range import OutOfRange
@@ -68,20 +68,42 @@ def test_other_laws_and_uneven_ranges_compile_too(curve):
     assert np.abs(grid.tol_k(t_c) - curve.tol_k(t_c)).max() <= MAX_ERROR_K
 
 
+def straightened(told: list[int]) -> np.ndarray:
+    """Undo how the nodes are written: twice the running sum, but for the first."""
+    return np.cumsum(np.concatenate([told[:1], np.cumsum(told[1:])]))
+
+
 def test_the_json_holds_the_very_numbers_that_were_proven():
     grid = compile_grid(NTC)
     told = json.loads(json.dumps(grid.as_dict()))
-    assert told["ln_ohm"] == grid.ln_ohm.tolist()
-    assert told["ln_low"] == grid.ln_low.tolist()
-    assert told["ln_high"] == grid.ln_high.tolist()
-    assert told["tol_k"] == grid.tol_k_nodes.tolist()
+    ln = straightened(told["ln_e6"])
+    assert (ln / 1e6).tolist() == grid.ln_ohm.tolist()
+    assert ((ln - straightened(told["below_e6"])) / 1e6).tolist() == grid.ln_low.tolist()
+    assert ((ln + straightened(told["above_e6"])) / 1e6).tolist() == grid.ln_high.tolist()
+    assert (straightened(told["tol_k_e4"]) / 1e4).tolist() == grid.tol_k_nodes.tolist()
     assert (told["t0_c"], told["step_k"], told["high_c"]) == (-40, grid.step_k, 125)
+
+
+@pytest.mark.parametrize("low_c", [-40.0, -39.9, -17.3, 0.05])
+def test_the_ohms_at_a_curves_own_ends_are_on_its_grid(low_c):
+    for law in (NTC.law, Nickel(ppm_per_k=5000)):
+        curve = Characteristic(law=law, low_c=low_c, high_c=low_c + 77.7)
+        grid = compile_grid(curve)
+        for end_c in (curve.low_c, curve.high_c):
+            assert grid.t_c(curve.r_ohm(end_c)) == pytest.approx(end_c, abs=1e-3)
+
+
+def test_a_smooth_curve_takes_few_digits():
+    told = compile_grid(NTC).as_dict()
+    assert len(json.dumps(told, separators=(",", ":"))) < 15 * len(told["ln_e6"])
+    assert bends(np.array([5, 7, 10, 14])) == [5, 2, 1, 1]
+    assert bends(np.array([5])) == [5]
 
 
 def test_an_unknown_tolerance_carries_no_band_to_the_browser():
     bare = Characteristic(law=NTC.law, low_c=-40, high_c=125)
     told = compile_grid(bare).as_dict()
-    assert not {"ln_low", "ln_high", "tol_k"} & set(told)
+    assert set(told) == {"t0_c", "high_c", "step_k", "ln_e6", "worst_error_k"}
 
 
 @settings(max_examples=50)

@@ -24,7 +24,7 @@ from kb.numbers.rounding import (
     format_volts,
     format_whole,
     significant,
-    significant_each,
+    whole_parts,
 )
 
 
@@ -172,11 +172,11 @@ def test_every_digit_of_a_number_is_written_without_an_exponent():
     ]
 
 
-def test_each_value_of_an_array_is_rounded_like_one():
-    values = np.array([[1.23456789, 0.0], [98765.4321, -2.0]])
-    rounded = significant_each(values, digits=3)
-    assert rounded.tolist() == [[1.23, 0.0], [98800.0, -2.0]]
-    assert rounded.shape == values.shape
+def test_an_array_is_counted_in_whole_parts_of_one():
+    values = np.array([[1.2345678, 0.0], [0.0006, -2.0004]])
+    counted = whole_parts(values, parts=1000)
+    assert counted.tolist() == [[1235, 0], [1, -2000]]
+    assert counted.dtype == np.int64
 
 
 def test_a_span_of_two_units_names_both():
