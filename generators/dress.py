@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
 READY = re.compile(r"\A\s*<div class=\"ohm[ \"]")
 """A body that starts so is finished HTML and need not be read as Markdown."""
+_STYLE_COMMENT = re.compile(r"/\*.*?\*/", re.DOTALL)
 EVERYWHERE = ("look.js", "every-page.js")
 """The scripts that every page loads before its others, as overrides/main.html has them."""
 
@@ -118,7 +119,7 @@ def _put_assets(
     except ScriptsNotLinked as loose:
         raise PagesNotDressed([f"site_config/assets/{fault}" for fault in loose.faults]) from loose
     styles = {
-        name: "\n".join((sources / part).read_text(encoding="utf-8") for part in names)
+        name: "".join(_style(sources / part) for part in names)
         for name, names in joined.items()
         if name not in entries
     }
@@ -126,8 +127,19 @@ def _put_assets(
         write_if_changed(out / name, text)
     done = {*texts, *(part for names in joined.values() for part in names)}
     for path in sorted(sources.iterdir()):
-        if path.is_file() and path.name not in done and not path.name.startswith("."):
+        if path.name in done or not path.is_file() or path.name.startswith("."):
+            continue
+        if path.suffix == ".css":
+            write_if_changed(out / path.name, _style(path))
+        else:
             copy_file(path, to=out / path.name)
+
+
+def _style(path: Path) -> str:
+    """Return a sheet without what only the eye of its reader needs, as the scripts go too."""
+    bare = _STYLE_COMMENT.sub("", path.read_text(encoding="utf-8"))
+    lines = (line.strip() for line in bare.splitlines())
+    return "\n".join(line for line in lines if line) + "\n"
 
 
 def _own_pages_only() -> BasePlugin[Any]:
