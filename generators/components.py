@@ -52,7 +52,7 @@ def draft_badge(entry: Entry) -> Html:
     return el(
         "p",
         el("strong", "Draft"),
-        ": not yet held against its source. Do not rely on it alone.",
+        ", not checked: do not rely on it alone.",
         class_="ohm-draft",
     )
 

@@ -18,7 +18,6 @@ from ..components import (
     kelvin,
     siblings,
     source_line,
-    to_the_job,
 )
 from ..expected import expected_table, round_temperatures
 from ..forms.loop_form import loop_section
@@ -57,7 +56,6 @@ def make_sensor(context: SiteContext, sensor: Sensor) -> Page:
                 el("div", _looked_up(context, sensor), class_="ohm-two-then"),
                 class_="ohm-two",
             ),
-            to_the_job(context, family),
             source_line(context, sensor),
             siblings(
                 context,
