@@ -41,7 +41,7 @@ def source_line(context: SiteContext, entry: Entry) -> Html:
     if entry.checked:
         parts.append(f"Checked by {entry.checked.by} on {entry.checked.on.isoformat()}.")
     else:
-        parts.append("Not checked yet.")
+        parts.append("Not checked yet: nobody has held it against its source.")
     return el("p", parts, class_="ohm-source")
 
 
@@ -49,12 +49,7 @@ def draft_badge(entry: Entry) -> Html:
     """Return a visible warning on an entry that nobody has checked."""
     if not entry.draft:
         return Html("")
-    return el(
-        "p",
-        el("strong", "Draft"),
-        ", not checked: do not rely on it alone.",
-        class_="ohm-draft",
-    )
+    return el("p", el("strong", "Draft"), ": do not rely on it alone.", class_="ohm-draft")
 
 
 def other_names(entry: Entry, *, already: str = "") -> Html:
