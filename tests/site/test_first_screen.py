@@ -66,7 +66,7 @@ def sensors(page: object, site: Path) -> Figures:
         form = page.locator("form.ohm-calc[data-calc=judge], form.ohm-calc[data-calc=loop]")
         if not form.count():
             continue
-        field = form.locator("[name=reading]")
+        field = form.locator("[name$=reading]")
         found[path.stem]["meter"] = field.evaluate(TOP)
         if form.get_attribute("data-calc") == "judge":
             form.locator("[name=at]").fill("20")
