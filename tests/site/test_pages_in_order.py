@@ -17,6 +17,8 @@ BAR = 50
 FAMILY_PX = 3400
 HOME_PX = 1700
 THUMB_PX = 44
+SCROLL_MS = 1500
+"""A page glides to where a way leads."""
 HEIGHT = "document.documentElement.scrollHeight"
 OPEN_ALL = "document.querySelectorAll('details').forEach((fold) => { fold.open = true; })"
 
@@ -64,8 +66,7 @@ def test_on_every_part_the_way_to_put_back_stands_in_the_first_screen(screen, si
 def test_the_way_leads_to_the_list(screen, site):
     screen.goto((site / "parts/quellmark-main-board.html").as_uri())
     screen.locator('.ohm-jumps a[href="#put-back"]').tap()
-    screen.wait_for_function("scrollY > 500")
-    screen.wait_for_timeout(700)
+    screen.wait_for_timeout(SCROLL_MS)
     assert 0 < screen.locator("#put-back").bounding_box()["y"] < SCREEN["height"] / 2
 
 
@@ -102,7 +103,7 @@ def test_a_chip_opens_the_fold_that_it_names_and_opens_it_again(screen, site):
 
 def test_a_chip_of_the_family_leads_into_find(screen, site):
     screen.goto((site / "families/quellmark-rooftop.html").as_uri())
-    screen.locator("[data-ohm-find]").tap()
+    screen.locator("[data-ohm-find-within]").tap()
     assert screen.evaluate("document.activeElement.className") == "ohm-find-field"
 
 
@@ -145,7 +146,7 @@ def test_a_pin_leads_to_its_line(screen, site):
     box = screen.locator('.ohm-sketch a[aria-label="X24: Outdoor coil R4"] rect')
     box.scroll_into_view_if_needed()
     box.tap()
-    screen.wait_for_timeout(700)
+    screen.wait_for_timeout(SCROLL_MS)
     line = screen.locator(".ohm-tick li", has_text="Outdoor coil R4").bounding_box()
     assert 0 <= line["y"] <= SCREEN["height"]
 
