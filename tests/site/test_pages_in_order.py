@@ -160,13 +160,13 @@ def test_the_pins_of_every_drawing_stand_once_more_as_large_as_a_thumb(screen, s
             f"{path.name}: {href}"
             for href in screen.evaluate(
                 """(least) => {
-                    const ways = [...document.querySelectorAll('.ohm-sketch a')]
-                        .map((pin) => pin.getAttribute('href'));
-                    const others = [...document.querySelectorAll('#ohm-main :is(a, label)')]
-                        .filter((way) => !way.closest('svg'))
-                        .filter((way) => way.getBoundingClientRect().height >= least)
-                        .map((way) => way.getAttribute('href') || '#' + way.htmlFor);
-                    return ways.filter((href) => !others.includes(href));
+                    const large = (way) => !way.closest('svg')
+                        && way.getBoundingClientRect().height >= least;
+                    const leads = (way) => way.getAttribute('href') || '#' + way.htmlFor;
+                    const beside = (pin) => [...(pin.closest('details') || document)
+                        .querySelectorAll('a, label')].filter(large).map(leads);
+                    return [...document.querySelectorAll('.ohm-sketch a')]
+                        .filter((pin) => !beside(pin).includes(leads(pin))).map(leads);
                 }""",
                 THUMB_PX,
             )
