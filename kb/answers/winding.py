@@ -129,7 +129,7 @@ def answer_windings(question: WindingQuestion) -> WindingAnswer:
             part, state=state, pairs=pairs, balances=balances, t_c=t_c, meter=name
         ),
         read=Statement(id="winding.read", figures={"instrument": name}),
-        notes=winding_notes(part, balanced=bool(balances), t_c=t_c),
+        notes=winding_notes(part, balanced=bool(balances), t_c=t_c, waits=_waits(pairs)),
         better=better,
         advice=winding_advice(part, state=state, better=bool(better), unread=unread),
     )
@@ -142,6 +142,11 @@ def _worst(pairs: Mapping[str, WindingReading], *, balances: Sequence[Balance]) 
         states.discard("within")
     states |= {balance.state for balance in balances}
     return next((worse for worse in WORST_FIRST if worse in states), "")
+
+
+def _waits(pairs: Mapping[str, WindingReading]) -> bool:
+    """Return whether one of them was held against nothing yet."""
+    return any(reading.state == "" for reading in pairs.values())
 
 
 def winding_refusals(question: WindingQuestion) -> tuple[Refusal, ...]:

@@ -11,7 +11,7 @@ from .winding_reading import WindingFacts
 
 
 def winding_notes(
-    part: WindingFacts, *, balanced: bool, t_c: float | None
+    part: WindingFacts, *, balanced: bool, t_c: float | None, waits: bool
 ) -> tuple[Statement, ...]:
     """Return what was allowed, how balance was judged, and what the temperature does."""
     notes = []
@@ -25,7 +25,8 @@ def winding_notes(
     if balanced:
         notes.append(Statement(id="winding.beside"))
     if t_c is None:
-        notes.append(Statement(id="winding.without-temperature"))
+        if waits:
+            notes.append(Statement(id="winding.without-temperature"))
         return tuple(notes)
     figures = {
         "t_c": t_c,

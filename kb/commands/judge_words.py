@@ -70,10 +70,15 @@ def _figures(
             f"{term} {_difference(2 * u_k, unit=unit)}" for term, u_k in verdict.terms_k.items()
         )
         rows.append(("Uncertainty", f"± {_difference(verdict.uncertainty_k, unit=unit)}: {shares}"))
-    meter = question.tools.meter
-    alone = meter.name if meter else ""
-    rows.append(("Taken with", tools_words(question.tools) if answer.t_c is not None else alone))
+    rows.append(("Taken with", _taken_with(question.tools, t_c=answer.t_c)))
     return rows
+
+
+def _taken_with(tools: Tools, *, t_c: float | None) -> str:
+    """Name the meter alone where no temperature was taken."""
+    if t_c is not None:
+        return tools_words(tools)
+    return tools.meter.name if tools.meter else ""
 
 
 def _limit(answer: ReadingAnswer, *, question: ReadingQuestion) -> str:
@@ -171,7 +176,7 @@ def loop_words(answer: LoopAnswer, *, named: NamedCurve, question: LoopQuestion)
         uncertainty = format_ohm(verdict.uncertainty_ohm, digits=2)
         rows.append(("Uncertainty", f"± {uncertainty} of the meter"))
     rows.append(("Trips at", format_t(question.loop.trip_c, unit=answer.unit)))
-    rows.append(("Taken with", tools_words(question.tools)))
+    rows.append(("Taken with", _taken_with(question.tools, t_c=answer.t_c)))
     return paragraphs(
         [
             verdict_line(answer.state, why=phrase(answer.headline, voice=voice)),

@@ -33,6 +33,7 @@ const { store } = await import("../../site_config/assets/job/store.js");
 const measured = await import("../../site_config/assets/job/measurements.js");
 const { keepTemperature, temperatureAt } = await import("../../site_config/assets/job/temperatures.js");
 const { jobTicks, keepJobTicks } = await import("../../site_config/assets/job/job-ticks.js");
+const { visitReading } = await import("../../site_config/assets/page/visit-reading.js");
 
 beforeEach(() => {
   localStorage.denied = false;
@@ -178,4 +179,25 @@ test("every change is said aloud", () => {
   jobs.forgetJob(id);
   document.removeEventListener("ohm:job", hear);
   assert.ok(heard >= 3);
+});
+
+test("what is read of a part that two machines have goes to the job touched last", () => {
+  const split = jobs.startJob("split");
+  const chiller = jobs.startJob("chiller");
+  leave(chiller.id, 1);
+  const reading = visitReading({ families: ["chiller", "split"], what: "windings", of: "fan" });
+  reading.keep({ readings: { "U-V": "3.2" } }, false);
+  assert.equal(reading.family(), "split");
+  reading.keep({ readings: { "U-V": "3.3" } }, true);
+  const [kept, ...others] = measured.measurementsOf(jobs.currentJob("split"));
+  assert.deepEqual([kept.typed.readings, kept.after, others], [{ "U-V": "3.3" }, true, []]);
+  assert.deepEqual(measured.measurementsOf(jobs.currentJob("chiller")), []);
+  leave(split.id, 2);
+  leave(chiller.id, 1);
+  assert.equal(reading.elsewhere(), true);
+  reading.another();
+  reading.keep({ readings: { "U-V": "4.0" } }, false);
+  assert.equal(measured.measurementsOf(jobs.currentJob("chiller")).length, 1);
+  reading.keep(null, false);
+  assert.deepEqual(measured.measurementsOf(jobs.currentJob("chiller")), []);
 });

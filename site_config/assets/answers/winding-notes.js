@@ -6,9 +6,10 @@ import { statement } from "./statement.js";
 
 /** @typedef {import("./winding-reading.js").WindingFacts} WindingFacts */
 
-/** @param {WindingFacts} part @param {{balanced: boolean, tC: ?number}} how
+/** @param {WindingFacts} part @param {{balanced: boolean, tC: ?number, waits: boolean}} how
+ *   waits: one of them was held against nothing yet
  * @returns {Array<import("./statement.js").Statement>} */
-export function windingNotes(part, { balanced, tC }) {
+export function windingNotes(part, { balanced, tC, waits }) {
   const { balanceShare, toleranceShare, constant } = part;
   const limits = { balance_share: balanceShare, tolerance_share: toleranceShare };
   /** @type {Array<import("./statement.js").Statement>} */
@@ -21,7 +22,9 @@ export function windingNotes(part, { balanced, tC }) {
     notes.push(statement("winding.allowed-entry", limits));
   }
   if (balanced) notes.push(statement("winding.beside"));
-  if (tC === null) return [...notes, statement("winding.without-temperature")];
+  if (tC === null) {
+    return waits ? [...notes, statement("winding.without-temperature")] : notes;
+  }
   return [...notes, statement(`winding.warmth-${part.metal.replace(/ /g, "-")}`, {
     t_c: tC, constant, per_k_share: 1 / (constant + tC), half_k: LIMITS.winding_half_k,
   })];

@@ -54,7 +54,10 @@ export function answerWindings(question) {
     state, unit, tC, pairs, balances, unread,
     headline: windingHeadline(part, { state, pairs, balances, tC, meter: name }),
     read: statement("winding.read", { instrument: name }),
-    notes: windingNotes(part, { balanced: balances.length > 0, tC }),
+    notes: windingNotes(part, {
+      balanced: balances.length > 0, tC,
+      waits: Object.keys(pairs).some((pair) => pairs[pair].state === ""),
+    }),
     better,
     advice: windingAdvice(part, { state, better: better.length > 0, unread }),
   };

@@ -54,8 +54,8 @@ function typedIn({ form, reading, at, meter, thermometer }) {
   const shown = reading.value.trim();
   if (!shown) return null;
   return {
-    ...typedC(at), reading: shown, meter: meter.value, thermometer: thermometer.value,
-    place: form.dataset.place || "",
+    ...typedC(at), reading: shown, meter: meter.value,
+    thermometer: at.empty() ? "" : thermometer.value, place: form.dataset.place || "",
   };
 }
 

@@ -128,6 +128,7 @@ def test_a_heater_is_right_at_every_temperature_and_says_so():
         _said(answer)
         == "Each reads what the entry gives, at any temperature from −40 °C to 150 °C."
     )
+    assert "winding.without-temperature" not in [note.id for note in answer.notes]
     # Close to its limit the wire's own 2 % decides.
     assert _asked(("1-2", "108.5"), part=WIRE).state == ""
     assert _asked(("1-2", "108.5"), part=WIRE, at="150").state == "within"

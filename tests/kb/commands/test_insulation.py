@@ -320,3 +320,21 @@ def test_a_board_is_never_tested_whatever_its_entry_says(run, notes):
         "Error: Motor of unit B is a board: an insulation test destroys it. Do not test it.\n"
     )
     assert result.exit_code == 1
+
+
+def test_without_a_temperature_it_says_from_where_on_the_limit_is_met(run, good):
+    words = ("insulation", "motor-b", "--reading", "40M", "--volts", "500", "--notes", good)
+    result = run(*words)
+    assert result.exit_code == 0
+    assert result.output.replace(SPACE, " ").startswith(
+        "40.0 MΩ meets the part's own limit at any temperature from 10 °C up. Colder than that,\n"
+        "the cold flatters.\n"
+    )
+    told = json.loads(run(*words, "--json").output)
+    assert (told["verdict"], told["beyond"], told["at_40_ohm"], told["checks"]) == (
+        None,
+        None,
+        None,
+        [],
+    )
+    assert told["cautions"]

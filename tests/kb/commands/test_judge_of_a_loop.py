@@ -59,3 +59,12 @@ def test_a_motors_loop_is_judged_on_its_limits(run, notes, at, reading, verdict,
     told = json.loads(run(*words, "--json").output)
     assert told["verdict"] == verdict
     assert told["explanations"] == []
+
+
+def test_a_cold_loop_is_right_without_a_temperature_and_names_no_thermometer(run, notes):
+    result = run("judge", "motor-a", "--reading", "300", "--notes", notes)
+    assert result.exit_code == 0
+    said = result.output.replace(SPACE, " ")
+    assert said.startswith("Within limits: 300.0 Ω is what a sound loop reads in a cold motor")
+    taken_with = next(line for line in said.splitlines() if line.startswith("Taken with"))
+    assert "probe" not in taken_with and "thermometer" not in taken_with
