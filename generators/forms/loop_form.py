@@ -18,7 +18,7 @@ from .visit_fields import visit_head, visit_keys
 
 def loop_section(context: SiteContext, *, sensor: Sensor) -> Html:
     """Return the form with its scripts; nothing for a sensor that is no loop, or has no test."""
-    loop = loop_of_sensor(context, sensor)
+    loop = loop_of_sensor(context, sensor=sensor)
     if loop is None or not sensor.testable:
         return Html("")
     return join(
@@ -69,7 +69,7 @@ def _cautions() -> Html:
     )
 
 
-def loop_of_sensor(context: SiteContext, sensor: Sensor) -> SwitchingPtc | None:
+def loop_of_sensor(context: SiteContext, *, sensor: Sensor) -> SwitchingPtc | None:
     """Return the limits of a sensor that is a motor's loop; None for any other."""
     if sensor.curve is None:
         return None
