@@ -88,6 +88,27 @@ def test_with_scripts_find_leads_to_a_sensor_and_its_reading_is_judged(
     context.close()
 
 
+def test_back_brings_the_query_back_within_one_file(
+    pockets: dict[str, Path], browser: object
+) -> None:
+    context = browser.new_context(viewport={"width": 390, "height": 844})
+    page = context.new_page()
+    page.goto(pockets["quellmark-rooftop"].as_uri())
+    page.fill(".ohm-find-field", "rooftop flashes 4 long 2 short")
+    assert page.locator(".ohm-find-why").all_inner_texts() == ["blinks 4 long 2 short"]
+    page.press(".ohm-find-field", "Enter")
+    page.wait_for_selector("h1:has-text('K4-2')")
+    assert page.input_value(".ohm-find-field") == ""
+    assert not page.locator(".ohm-find-panel").is_visible()
+    page.go_back()
+    page.wait_for_selector(".ohm-find-hit")
+    assert page.input_value(".ohm-find-field") == "rooftop flashes 4 long 2 short"
+    page.go_forward()
+    page.wait_for_selector("h1:has-text('K4-2')")
+    assert not page.locator(".ohm-find-panel").is_visible()
+    context.close()
+
+
 def test_an_unknown_family_is_named_with_the_nearest(pockets: dict[str, Path]) -> None:
     notes = next(iter(pockets.values())).parents[1]
     with pytest.raises(NoSuchFamily) as told:
