@@ -57,7 +57,7 @@ def round_of_readings(
     at: tuple[str, ...],
     meter: str | None,
     thermometer: str | None,
-    placement: str,
+    placement: str | None,
     notes: Path,
     as_json: bool,
 ) -> None:
@@ -75,6 +75,7 @@ def round_of_readings(
     sensors = _sensors(catalog, own_family, pairs)
     resting = resting_sensors(catalog, own_family, name=sensor_name)
     read = {sensor.id: sensor for sensor in sensors if sensor}
+    tools = tools_named(catalog, meter=meter, thermometer=thermometer, placement=placement)
     question = RoundQuestion(
         sensors=resting,
         readings=[
@@ -82,10 +83,10 @@ def round_of_readings(
             for sensor, pair in zip(sensors, pairs, strict=True)
             if sensor is not None
         ],
-        tools=tools_named(catalog, meter=meter, thermometer=thermometer, placement=placement),
+        tools=tools,
         temperatures=place_temperatures(
             at,
-            placement=placement,
+            placement=tools.placement,
             resting=[sensor for sensor in resting if sensor.id in read],
             labels={sensor.id: sensor.label for sensor in read.values()},
         ),

@@ -13,11 +13,20 @@ SPACE = "\u00a0"
 
 
 @pytest.fixture
-def say(run, good):
-    """Return what `round` prints for unit A of the good notes, with plain spaces."""
+def rested(notes):
+    """Return the good notes, all sensors of unit A but T2 resting in one plant room."""
+    for path in (notes / "docs_data" / "sensors" / "unit-a").iterdir():
+        if "label: T2\n" not in path.read_text():
+            path.write_text(path.read_text() + "rests_with: plant room\n")
+    return notes
+
+
+@pytest.fixture
+def say(run, rested):
+    """Return what `round` prints for unit A of those notes, with plain spaces."""
 
     def said(*words):
-        result = run("round", "unit-a", *words, "--notes", good)
+        result = run("round", "unit-a", *words, "--notes", rested)
         assert result.exit_code == 0
         return result.output.replace(SPACE, " ")
 
@@ -31,8 +40,8 @@ def beta_c(r_ohm):
 
 def test_one_that_stands_out_is_named_with_its_kelvin(say):
     assert say("--reading", "T1=10k", "T3=10.1k", "T5=9k", "T6=109.7", "T7=OL") == (
-        "Open circuit: T7 (water-a). Stands out: T5 (oil-a), 2.8 K hotter than the middle of all.\n"
-        "The other 3 agree: at most 0.48 K from the middle of all, 24.9 °C.\n"
+        "Plant room: Open circuit: T7 (water-a). Stands out: T5 (oil-a), 2.8 K hotter than the\n"
+        "middle of all. The other 3 agree: at most 0.48 K from the middle of all, 24.9 °C.\n"
         "\n"
         "                    read  reads as      off   allowed  uncertainty\n"
         "T1 (suction-a)  10.00 kΩ   25.0 °C  +0.13 K  ± 0.27 K      ± 1.4 K\n"
@@ -41,94 +50,107 @@ def test_one_that_stands_out_is_named_with_its_kelvin(say):
         "T6 (air-a)       109.7 Ω   24.4 °C  −0.48 K  ± 0.42 K      ± 2.9 K\n"
         "T7 (water-a)          OL\n"
         "\n"
-        "Held against the middle of the sensors, without a thermometer: a fault that most of them\n"
-        "share would not show. Places of a machine at rest are taken to differ by up to 1.0 K.\n"
+        "Without a thermometer they are held against the middle of them: a fault that most of\n"
+        "them share would not show. Spots of one place are taken to differ by up to 1.0 K.\n"
         "\n"
-        "Next for T5 (oil-a): judge it at its own temperature, ohmfolio judge oil-a.\n"
-        "Next for T7 (water-a): look at its plug and lead, and read it again at the sensor\n"
-        "itself.\n"
+        "Next: judge T5 (oil-a) at its own temperature, taken beside it, ohmfolio judge oil-a.\n"
+        "Next: reseat the plug of T7 (water-a) and look at its pins; then read it at its own\n"
+        "tails and bend the lead.\n"
         "\n"
         "A sensor is measured with its plug off and the machine isolated, locked off and proved\n"
         "dead. The maker's instructions, local codes and licensed practice come first.\n"
     )
 
 
-def test_the_figures_are_those_worked_by_hand(run, good):
-    told = json.loads(
-        run(
-            "round", "unit-a", "--reading", "liquid-a=9.5k", "--at", "25", "--json", "--notes", good
-        ).output
-    )
+def test_the_figures_are_those_worked_by_hand(run, rested):
+    asked = ("--reading", "liquid-a=9.5k", "--at", "25", "--placement", "strapped")
+    answer = json.loads(run("round", "unit-a", *asked, "--json", "--notes", rested).output)
     # 9500 Ω less 0.2 Ω of leads, by the B value; against 25 °C.
     t_c = beta_c(9499.8)
-    # Meter ± (0.5 % + 2 digits of 10 Ω) through the slope B/T², places ± 1 K, thermometer ± 0.45 K.
+    # Meter ± (0.5 % + 2 digits of 10 Ω) through the slope B/T², spots of the place ± 1 K,
+    # thermometer ± 0.45 K, strapped beside it ± 0.5 K.
     per_ohm = (t_c + 273.15) ** 2 / 3500 / 9499.8
     meter = (9500 * 0.005 + 20) * per_ohm
-    u = math.sqrt((meter**2 + 1 + 0.45**2) / 3)
-    (one,) = told["sensors"]
-    assert list(told) == ["family", "centre_c", "by_thermometer", "sensors", "exchanged"]
-    assert (told["family"], told["centre_c"], told["by_thermometer"]) == ("unit-a", 25.0, True)
-    assert one["sensor"] == "liquid-a"
-    assert one["t_implied_c"] == pytest.approx(t_c, abs=1e-9)
-    assert one["off_k"] == pytest.approx(t_c - 25, abs=1e-9)
-    assert one["uncertainty_k"] == pytest.approx(2 * u, rel=1e-6)
+    u = math.sqrt((meter**2 + 1 + 0.45**2 + 0.5**2) / 3)
+    (sensor,) = answer["sensors"]
+    assert list(answer) == ["family", "places", "sensors", "exchanged"]
+    assert answer["places"] == [
+        {"place": "plant room", "state": "within", "at_c": 25.0, "centre_c": 25.0}
+    ]
+    assert (sensor["sensor"], sensor["place"]) == ("liquid-a", "plant room")
+    assert (sensor["by_thermometer"], sensor["centre_c"]) == (True, 25.0)
+    assert sensor["t_implied_c"] == pytest.approx(t_c, abs=1e-9)
+    assert sensor["off_k"] == pytest.approx(t_c - 25, abs=1e-9)
+    assert sensor["uncertainty_k"] == pytest.approx(2 * u, rel=1e-6)
     # 2 % of R is ln 0.98 or ln 1.02 through the B value; the larger side.
     sides = [abs(beta_c(r) - t_c) for r in (9499.8 * 0.98, 9499.8 * 1.02)]
-    assert one["limit_k"] == pytest.approx(max(sides), rel=1e-6)
-    # 1.30 K of error is more than U, 1.28 K, and less than U and the limit together.
-    assert one["state"] == "undecided"
+    assert sensor["limit_k"] == pytest.approx(max(sides), rel=1e-6)
+    # 1.30 K of error is less than U, 1.41 K: nothing speaks against it.
+    assert sensor["state"] == "agrees"
 
 
 def test_with_a_thermometer_one_sensor_is_enough(say):
-    text = say("--reading", "t3=10.1k", "--at", "20")
-    assert text.startswith("Stands out: T3 (liquid-a), 4.7 K hotter than the thermometer.\n")
-    assert "Held against Bench probe, 20.0 °C." in text
+    text = say("--reading", "t3=10.1k", "--at", "20", "--placement", "strapped")
+    assert text.startswith(
+        "Plant room, 20.0 °C (strapped and lagged): Stands out: T3 (liquid-a), 4.7 K hotter than\n"
+        "the thermometer.\n"
+    )
+    assert "Where a temperature was taken, held against Bench probe." in text
 
 
 def test_fahrenheit_in_fahrenheit_out(say):
     text = say("--reading", "T3=10.1k", "--at", "68F")
-    assert text.startswith("Stands out: T3 (liquid-a), 8.5 °F hotter than the thermometer.\n")
-    assert "Held against Bench probe, 68.0 °F." in text
+    assert text.startswith(
+        "Plant room, 68.0 °F (held on): Stands out: T3 (liquid-a), 8.5 °F hotter than the\n"
+    )
     assert " K" not in text
 
 
-def test_two_plugs_put_back_the_wrong_way_round_are_suspected(run, good):
-    asked = (
-        "round",
-        "unit-a",
-        "--reading",
-        "T1=10k",
-        "T3=109.7",
-        "T5=9.95k",
-        "T6=10.1k",
-        "--notes",
-        good,
-    )
+def test_a_sensor_of_no_noted_place_is_held_against_the_temperature_beside_it(say):
+    text = say("--reading", "T2=10k", "T1=10k", "T3=10.1k", "--at", "T2=5C")
+    assert "Both agree: 0.13 K from the middle between them, 24.9 °C." in text
+    assert "\n5.0 °C (held on): " in text
+
+
+def test_two_plugs_put_back_the_wrong_way_round_are_suspected(run, rested, say):
+    readings = ("--reading", "T1=10k", "T3=109.7", "T5=9.95k", "T6=10.1k")
+    text = say(*readings)
+    assert "\nEach reads what the other should: T3 (liquid-a) and T6 (air-a).\n" in text
     assert (
-        "\nEach reads what the other should: T3 (liquid-a) and T6 (air-a). Look whether their plugs\n"
-        "are exchanged before you replace either.\n"
-    ) in run(*asked).output
-    assert json.loads(run(*asked, "--json").output)["exchanged"] == [["liquid-a", "air-a"]]
+        "\nNext: look whether plugs are exchanged, T3 (liquid-a) and T6 (air-a), before you\n"
+        "replace anything.\n"
+    ) in text
+    asked = run("round", "unit-a", *readings, "--json", "--notes", rested)
+    assert json.loads(asked.output)["exchanged"] == [["liquid-a", "air-a"]]
 
 
 def test_all_that_agree_are_said_to(say):
     assert say("--reading", "T1=10k", "--reading", "T3=10.1k", "T5=9.95k").startswith(
-        "All 3 agree: at most 0.25 K from the middle of all, 25.0 °C.\n"
+        "Plant room: All 3 agree: at most 0.25 K from the middle of all, 25.0 °C.\n"
     )
 
 
 def test_two_without_a_thermometer_accuse_nobody(say):
     text = say("--reading", "T1=10k", "T3=5k")
-    assert text.startswith("Fewer than three cannot say who is right.\n")
+    assert text.startswith("Plant room: Fewer than three cannot say who is right.\n")
     assert (
-        "\nNext: read a third one that rests there, or hold a thermometer beside them (--at T).\n"
+        '\nNext: read another that rests there, or take a temperature there (--at "plant\n'
+        'room=T").\n'
     ) in text
-    assert "Next for" not in text
+
+
+def test_two_halves_accuse_nobody(say):
+    text = say("--reading", "T1=10k", "T3=10.1k", "T5=5k", "T7=1300")
+    assert text.startswith("Plant room: They fall apart by ")
+    assert "Stands out" not in text
+    assert '\nNext: take a temperature there: each is then held against it (--at "plant' in text
 
 
 def test_two_that_agree_are_said_to_and_the_fault_is_elsewhere(say):
     text = say("--reading", "T1=10k", "T3=10.1k")
-    assert text.startswith("Both agree: 0.13 K from the middle between them, 24.9 °C.\n")
+    assert text.startswith(
+        "Plant room: Both agree: 0.13 K from the middle between them, 24.9 °C.\n"
+    )
     assert (
         "\nNext: at this temperature nothing speaks against them: look for the fault elsewhere.\n"
     ) in text
@@ -136,18 +158,19 @@ def test_two_that_agree_are_said_to_and_the_fault_is_elsewhere(say):
 
 def test_nobody_stands_out_whose_tolerance_nobody_knows(say):
     text = say("--reading", "T4=5k", "--at", "20")
-    assert text.startswith("Not decided: T4 (coil-a).\n")
+    assert text.startswith("Plant room, 20.0 °C (held on): Not decided: T4 (coil-a).\n")
     assert "not known" in text
 
 
-def test_over_range_that_a_good_part_may_read_is_not_open(run, notes):
-    path = notes / "docs_data" / "instruments" / "bench-meter.yaml"
+def test_over_range_that_a_good_part_may_read_is_not_open(say, rested):
+    path = rested / "docs_data" / "instruments" / "bench-meter.yaml"
     path.write_text(path.read_text().replace("- {span: 4M", "#"))
-    result = run("round", "unit-a", "--reading", "T1=OL", "--at", "-9", "--notes", notes)
-    assert result.output.replace(SPACE, " ").startswith(
-        "Over range on Bench meter: T1 (suction-a). A good one may be: take a meter that reaches\n"
-        "further.\n"
+    text = say("--reading", "T1=OL", "--at", "-9")
+    assert text.startswith(
+        "Plant room, −9.0 °C (held on): Over range on Bench meter: T1 (suction-a). A good one may\n"
+        "be.\n"
     )
+    assert "\nNext: read T1 (suction-a) with a meter that reaches further.\n" in text
 
 
 @pytest.fixture
@@ -168,16 +191,20 @@ def test_places_are_held_apart_and_who_has_none_is_held_against_nobody(run, plac
     assert result.exit_code == 0
     text = result.output.replace(SPACE, " ")
     assert text.startswith(
+        "Outdoor air: All 3 agree: at most 0.13 K from the middle of all, 24.9 °C.\n"
+        "\n"
+        "Room: T6 (air-a) reads as at 24.4 °C; no other rests with it.\n"
+        "\n"
+        "T2 (return-a) reads as at 0.1 °C; nobody noted where it rests.\n"
+        "\n"
         "Open circuit: T7 (water-a).\n"
         "\n"
-        "All 3 agree: at most 0.13 K from the middle of all, 24.9 °C.\n"
-        "\n"
-    )
+    ), text
     assert (
-        "\nT6 (air-a): not held against the rest: it rests in a place of its own.\n"
-        "T7 (water-a): not held against the rest: nobody noted where it rests.\n"
-        "T2 (return-a): not held against the rest: nobody noted where it rests.\n"
-    ) in text
+        '\nNext: take a temperature beside T6 (air-a): it is then held against that (--at "room=T").'
+        "\n"
+    ) in text.replace("\n(--at", " (--at")
+    assert '(--at "return-a=T").\n' in text
 
 
 def test_each_place_says_its_own(run, placed):
@@ -192,15 +219,72 @@ def test_each_place_says_its_own(run, placed):
         "Room: Fewer than three cannot say who is right.\n"
         "\n"
     )
-    assert "\nNext for room: read a third one that rests there, or hold a thermometer" in text
-    told = json.loads(
-        run("round", "unit-a", "--reading", *readings, "--json", "--notes", placed).output
-    )
-    assert told["centre_c"] is None
-    assert {one["place"]: one["centre_c"] for one in told["sensors"]} == {
+    # No third one rests there.
+    assert "\nNext for room: take a temperature there: each is then held against it" in text
+    asked = run("round", "unit-a", "--reading", *readings, "--json", "--notes", placed)
+    assert {one["place"]: one["centre_c"] for one in json.loads(asked.output)["sensors"]} == {
         "outdoor air": pytest.approx(24.874, abs=1e-3),
         "room": pytest.approx(30.5, abs=1.5),
     }
+
+
+@pytest.mark.parametrize(
+    "at",
+    [
+        ("outdoor air=25C", "room=5C"),
+        ("out=25", "ROOM=5"),
+        ("air=77F", "air-a=41F"),
+        ("T3=25", "T6=5"),
+    ],
+)
+def test_each_place_has_a_temperature_of_its_own(run, placed, at):
+    asked = ("--reading", "T1=10k", "T3=10.1k", "T6=109.7", "--at", *at)
+    result = run("round", "unit-a", *asked, "--json", "--notes", placed)
+    assert result.exit_code == 0, result.output
+    answer = json.loads(result.output)
+    assert {place["place"]: round(place["at_c"], 6) for place in answer["places"]} == {
+        "outdoor air": 25.0,
+        "room": 5.0,
+    }
+    assert [sensor["state"] for sensor in answer["sensors"]] == ["agrees", "agrees", "stands-out"]
+
+
+@pytest.mark.parametrize(
+    ("at", "message"),
+    [
+        (
+            ["8C"],
+            'the readings rest in 2 places; say where 8C was taken: --at "outdoor air=8C" or --at '
+            '"room=8C"',
+        ),
+        (["cellar=8C"], "none of the readings rests in 'cellar'; there is: outdoor air, room"),
+        (["room=8C", "T6=9C"], "room was given two temperatures; give each place one"),
+        (["room=warm"], "'warm' is not a temperature; write it as 7, -10, 7.5 or 45F"),
+    ],
+)
+def test_a_temperature_without_its_place_is_asked_for_it(run, placed, at, message):
+    asked = ("--reading", "T1=10k", "T6=109.7", "--at", *at)
+    result = run("round", "unit-a", *asked, "--notes", placed)
+    assert result.output.replace(SPACE, " ") == f"Error: {message}\n"
+    assert result.exit_code == 2
+
+
+def test_the_beginning_of_a_word_that_two_places_share_is_asked(run, placed):
+    for path in (placed / "docs_data" / "sensors" / "unit-a").iterdir():
+        path.write_text(path.read_text().replace("rests_with: room", "rests_with: air of the room"))
+    asked = ("--reading", "T1=10k", "T6=109.7", "--at", "air=8C")
+    result = run("round", "unit-a", *asked, "--notes", placed)
+    assert result.output == (
+        "Error: 'air' could be 'outdoor air' or 'air of the room'; write the place in full\n"
+    )
+
+
+def test_stirred_ice_is_no_temperature_of_a_place(run, placed):
+    asked = ("--reading", "T1=28k", "--at", "0", "--placement", "ice-water")
+    result = run("round", "unit-a", *asked, "--notes", placed)
+    assert result.output == (
+        "Error: in ice water a sensor does not rest with the machine: judge it by itself.\n"
+    )
 
 
 def test_a_sensor_that_no_meter_may_judge_takes_no_part(run, notes):
@@ -257,6 +341,6 @@ def test_what_cannot_be_compared_says_why_and_what_to_do(run, good, words, code,
 
 def test_the_example_of_its_help_gets_an_answer_on_the_demo(run):
     example = run("round", "--help").output.split("Example: ohmfolio ")[1].split("\n\n")[0].split()
-    told = run(*example, "--notes", carried("docs_data").parent)
-    assert told.exit_code == 0
-    assert "Stands out: T6" in told.output
+    result = run(*example, "--notes", carried("docs_data").parent)
+    assert result.exit_code == 0
+    assert "Stands out: T6" in result.output
