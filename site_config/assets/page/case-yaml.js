@@ -20,13 +20,18 @@ function inline(pairs) {
  *   thermometer?: string, after: boolean}} CaseReading
  * @typedef {{sensor?: string, part?: string, what?: string}} Cause
  * @typedef {{name: string, on: string, by: string, family: string, code?: string, found: string,
- *   readings: CaseReading[], cause: Cause, cure: string, minutes: string,
- *   learnt: string[]}} Case on: year-month-day
+ *   readings: CaseReading[], measured: string[], cause: Cause, cure: string, minutes: string,
+ *   learnt: string[], photos: Array<{file: string, of: string}>}} Case on: year-month-day
  */
 
 /** @param {Cause} cause @returns {string} */
 function causeLine({ sensor, part, what }) {
   return inline(sensor ? { sensor } : part ? { part } : { what: quoted(what || "") });
+}
+
+/** @param {string} name @param {string[]} items @returns {string[]} nothing where there are none */
+function linesOf(name, items) {
+  return items.length ? [`${name}:`, ...items.map((item) => `- ${item}`)] : [];
 }
 
 /** @param {Case} job @returns {string} YAML, ending in a new line */
@@ -49,10 +54,9 @@ export function caseYaml(job) {
       }));
     });
   }
+  rows.push(...linesOf("measured", job.measured.map(quoted)));
   rows.push(`cause: ${causeLine(job.cause)}`, `cure: ${quoted(job.cure)}`, `minutes: ${job.minutes}`);
-  if (job.learnt.length) {
-    rows.push("learnt:");
-    job.learnt.forEach((line) => { rows.push(`- ${quoted(line)}`); });
-  }
+  rows.push(...linesOf("learnt", job.learnt.map(quoted)));
+  rows.push(...linesOf("photos", job.photos.map(({ file, of }) => inline({ file, of: quoted(of) }))));
   return `${rows.join("\n")}\n`;
 }

@@ -6,11 +6,12 @@ import { capital, nameOf, phrase } from "../words/phrase.js";
 /**
  * A part's list of what to put back: ticked of count, and whether somebody called it complete.
  * @typedef {{name: string, ticked: number, count: number, complete: boolean}} RefitList
- * What is empty is left out; readings, needed, proofs and cautions are lines already.
- * @typedef {{family: string, on: string, by: string, shown: string, found: string,
- *   readings: string[], cause: string, cure: string, refrigerant: string, minutes: string,
- *   needed: string[], lists: RefitList[], proved: string[], unproved: string[],
- *   cautions: string[]}} Job
+ * What is empty is left out; all but the heads are lines already.
+ * @typedef {{family: string, mark: string, plate: string, on: string, by: string, shown: string[],
+ *   found: string, settings: string[], readings: string[], cause: string, cure: string,
+ *   refrigerant: string, minutes: string, needed: string[], lists: RefitList[], fitted: string,
+ *   proved: string[], unproved: string[], photos: string[], cautions: string[]}} JobInWords
+ * @typedef {{name: string, title: string, lines: string[]}} JobPartInWords
  */
 
 /** @param {string} name @param {Object<string, any>} [figures]
@@ -26,25 +27,42 @@ function refitLine({ name, ticked, count, complete }) {
   return jobWords(`back-${state}`, { name, ticked, count });
 }
 
-/** @param {Job} job @returns {string} plain text */
-export function jobText(job) {
-  const { on, by, cause, refrigerant, minutes } = job;
+/** @param {JobInWords} job @returns {string[]} which machine, when, who */
+export function jobHeads({ family, mark, plate, on, by }) {
+  return [
+    family,
+    [mark, plate && jobWords("plate", { plate })].filter(Boolean).join(", "),
+    by ? jobWords("day-by", { on, by }) : on,
+  ].filter(Boolean);
+}
+
+/** @param {JobInWords} job @returns {JobPartInWords[]} those with something to say */
+export function jobParts(job) {
+  const { cause, refrigerant, minutes, fitted } = job;
   const parts = {
-    shown: [job.shown],
+    shown: job.shown,
     found: [job.found, cause && jobLine("cause", { cause })],
+    settings: job.settings,
     measured: job.readings,
     done: [job.cure, refrigerant && jobLine("refrigerant", { refrigerant }),
       minutes && jobLine("time", { minutes })],
     needed: job.needed,
     back: job.lists.map(refitLine),
-    proved: job.proved,
+    proved: [fitted && jobWords("fitted", { name: fitted }), ...job.proved],
     unproved: job.unproved,
+    photos: job.photos,
     mind: job.cautions,
   };
-  const rows = [job.family, by ? jobWords("day-by", { on, by }) : on];
-  Object.entries(parts).forEach(([name, all]) => {
-    const lines = all.filter(Boolean);
-    if (lines.length) rows.push("", nameOf("job-part", name), ...lines.map((line) => `- ${line}`));
+  return Object.entries(parts)
+    .map(([name, lines]) => ({ name, title: nameOf("job-part", name), lines: lines.filter(Boolean) }))
+    .filter(({ lines }) => lines.length);
+}
+
+/** @param {JobInWords} job @returns {string} plain text */
+export function jobText(job) {
+  const rows = jobHeads(job);
+  jobParts(job).forEach(({ title, lines }) => {
+    rows.push("", title, ...lines.map((line) => `- ${line}`));
   });
   return `${rows.join("\n")}\n`;
 }

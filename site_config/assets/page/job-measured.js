@@ -1,0 +1,98 @@
+// Everything that was measured in a job, each said in a line: judged by the floor of answers where
+// its page's curves are here, else as it was typed.
+
+import { answerReading } from "../answers/reading.js";
+import { Refusal, statement } from "../answers/statement.js";
+import { gridOf } from "../numbers/grid.js";
+import { nameOf, phrase } from "../words/phrase.js";
+import { clockTime } from "./clock.js";
+import { lineAt } from "./earlier-line.js";
+import { jobLine, jobWords } from "./job-text.js";
+import { kit, teamShortOhm, toolsOf } from "./team.js";
+import { unit } from "./unit.js";
+
+/** @typedef {import("../answers/statement.js").Statement} Statement */
+/** @typedef {import("../job/jobs.js").Job} Job */
+/** @typedef {import("../job/jobs.js").Measurement} Measurement */
+/** @typedef {import("./job-family.js").JobFamily} JobFamily */
+/** state is empty where it has no verdict; read: as it was typed, and at which temperature.
+ * @typedef {{measured: Measurement, kind: string, name: string, read: string, state: string,
+ *   refusal: ?Statement, instruments: string[]}} MeasuredLine */
+
+/** @param {Job} job @param {JobFamily} family @returns {MeasuredLine[]} the oldest first */
+export function measuredLines({ measurements }, family) {
+  return measurements.map((measured) => {
+    const { what, of, typed } = measured;
+    const entry = family.sensors[of] || family.parts[of];
+    const { meter, thermometer } = toolsOf(typed);
+    return {
+      measured, kind: family.parts[of] ? "parts" : "sensors",
+      name: what === "reading" ? nameOfEntry(entry, of)
+        : jobWords("measured-of", { name: nameOfEntry(entry, of), what: whatWords(what) }),
+      read: lineAt(typed, readWords(measured)),
+      instruments: [meter ? meter.name : "", family.testers[typed.tester] || "",
+        thermometer ? thermometer.name : ""].filter(Boolean),
+      ...(what === "reading" ? judged(family, measured) : { state: "", refusal: null }),
+    };
+  });
+}
+
+/** @param {{name: string}|undefined} entry @param {string} id where the notes no longer hold it */
+const nameOfEntry = (entry, id) => (entry ? entry.name : id);
+
+/** @param {string} what @returns {string} */
+function whatWords(what) {
+  const known = ["windings", "insulation", "loop", "volts", "controller", "heater"];
+  return known.includes(what) ? nameOf("job-measured", what) : what;
+}
+
+/** What is no reading: how and with what it was taken. */
+const ABOUT = ["at", "how", "meter", "thermometer", "tester", "place"];
+
+/** @param {Measurement} measured @returns {Statement} as it was typed */
+function readWords({ typed }) {
+  if (typed.readings) {
+    return statement("earlier-reading.windings", {
+      pairs: Object.keys(typed.readings).map((pair) =>
+        statement("earlier-reading.winding", { pair, typed: typed.readings[pair] })),
+    });
+  }
+  if (typed.reading && Number(typed.volts) > 0) {
+    const figures = { typed: typed.reading, test_volts: Number(typed.volts) };
+    return statement("earlier-reading.insulation", figures);
+  }
+  const words = Object.keys(typed).filter((name) => !ABOUT.includes(name)).map((name) => typed[name])
+    .filter((word) => typeof word === "string" && word);
+  return statement("earlier-reading.loop", { typed: words.join(", ") });
+}
+
+/** @param {JobFamily} family @param {Measurement} measured
+ * @returns {{state: string, refusal: ?Statement}} */
+function judged(family, { of, typed, after }) {
+  const { curve: curveId = "", allow_k: allowK = 0 } = family.sensors[of] || {};
+  const curve = curveId ? gridOf(curveId) : null;
+  if (!curve) return { state: "", refusal: null };
+  try {
+    const { state } = answerReading({
+      sensor: { curve, curveId: curveId || "", allowK },
+      reading: typed.reading || "", at: typed.at || "", unit: "C", tools: toolsOf(typed),
+      shortOhm: teamShortOhm(), afterRepair: after, kit: kit(),
+    });
+    return { state, refusal: null };
+  } catch (refused) {
+    if (!(refused instanceof Refusal)) throw refused;
+    return { state: "", refusal: refused.statement };
+  }
+}
+
+/** @param {MeasuredLine} line @returns {string} with when and with what it was taken */
+export function measuredWords({ measured, name, read, state, refusal, instruments }) {
+  const figures = {
+    time: clockTime(measured.time), name, read, refusal,
+    verdict: state && nameOf("verdict", state).toLowerCase(),
+  };
+  const kind = state ? "judged" : refusal ? "refused" : "plain";
+  const words = phrase(statement(`job.measured-${kind}-${measured.after ? "after" : "before"}`, figures),
+    { unit: unit.now() });
+  return instruments.length ? `${words} ${jobLine("taken-with", { instruments })}` : words;
+}
