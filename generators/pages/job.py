@@ -7,7 +7,7 @@ import json
 from kb.catalog import plain_name, shown_name
 from kb.model import Code, Family, Part, Sensor
 
-from ..components import family_cautions
+from ..components import caution_line
 from ..forms.fields import choice
 from ..forms.scripts import form_scripts
 from ..forms.sensor_form import curves_of_family
@@ -22,8 +22,7 @@ def make_job(context: SiteContext, family: Family) -> Page:
         [
             el(
                 "p",
-                "What you typed and ticked on this phone becomes a text for the customer and the "
-                "office, and a case for the notes. It stays on this phone until you clear it; "
+                "What belongs to one machine, gathered. It stays on this phone until you clear it; "
                 "nothing is sent, and no customer is named.",
                 class_="ohm-lead",
             ),
@@ -33,8 +32,11 @@ def make_job(context: SiteContext, family: Family) -> Page:
                 "see any past job for what belongs in it.",
                 class_="ohm-no-js",
             ),
-            family_cautions(context, family),
+            caution_line(context, family),
             _form(context, family),
+            _outcome(),
+            el("section", class_="ohm-job-others"),
+            el("div", class_="ohm-job-sheet"),
             form_scripts(
                 context, forms=["job"], curve_ids=curves_of_family(context, family_id=family.id)
             ),
@@ -55,6 +57,9 @@ def _form(context: SiteContext, family: Family) -> Html:
     codes = context.catalog.of_family(Code, family.id)
     return el(
         "form",
+        el("p", "No job is open here: what you type begins one.", class_="ohm-job-none ohm-hint"),
+        _line("mark", "Your mark for it", "Such as: left of the lift."),
+        _line("plate", "Size on its plate", ""),
         choice(
             "code",
             label="The machine showed",
@@ -62,6 +67,7 @@ def _form(context: SiteContext, family: Family) -> Html:
         ),
         _area("found", "What was found", "In a few sentences. No name, no address."),
         section("Measured", el("div", class_="ohm-job-readings")),
+        _photos(),
         choice("cause", label="The cause", options=[]),
         _line("cause-words", "In words", "Wiring, water, charge: whatever it was."),
         _area("cure", "What was done", ""),
@@ -73,9 +79,6 @@ def _form(context: SiteContext, family: Family) -> Html:
         _line("minutes", "Minutes on site", "", mode="numeric"),
         _line("by", "Your initials", ""),
         _area("learnt", "What the next colleague should know", "One thing to a line."),
-        _outcome(),
-        el("p", class_="ohm-job-says", role="status"),
-        el("button", "Clear this job", type="button", class_="ohm-key", data_clear=True),
         class_="ohm-calc ohm-job",
         data_calc="job",
         data_family=family.id,
@@ -85,9 +88,40 @@ def _form(context: SiteContext, family: Family) -> Html:
     )
 
 
-def _outcome() -> list[Html]:
+def _photos() -> Html:
+    """Return where photos are taken: by the camera at once, or from what the phone has."""
+    return section(
+        "Photos",
+        el(
+            "p",
+            "Made small, without place, kept on this phone only. No person, no name, no address.",
+            class_="ohm-hint",
+        ),
+        el(
+            "div",
+            _photo_key("photo-new", "Take a photo", capture="environment"),
+            _photo_key("photo-old", "Choose some", multiple=True),
+            class_="ohm-keys",
+        ),
+        el("p", class_="ohm-photo-says", role="status"),
+        el("ul", class_="ohm-job-photos"),
+    )
+
+
+def _photo_key(name: str, words: str, **attributes: object) -> Html:
+    """Return a file field that looks like the key it is."""
+    return el(
+        "label",
+        words,
+        el("input", type="file", id=name, accept="image/*", class_="ohm-hidden", **attributes),
+        class_="ohm-key ohm-photo-key",
+    )
+
+
+def _outcome() -> Html:
     """Return where the scripts write the job: in words, and as a case for the notes."""
-    return [
+    return el(
+        "div",
         section(
             "For the customer and the office",
             el("pre", class_="ohm-job-text", tabindex="0", aria_label="The job in words"),
@@ -99,14 +133,17 @@ def _outcome() -> list[Html]:
                 "p",
                 "The keeper runs ",
                 el("kbd", "ohmfolio case add FILE"),
-                " on this; the next release counts it in the shares.",
+                " on this; the next release counts it in the shares. With photos it is a zip.",
                 class_="ohm-hint",
             ),
             el("p", class_="ohm-case-missing", role="status"),
             el("pre", class_="ohm-case-text", tabindex="0", aria_label="The job as a case"),
             el("p", class_="ohm-case-keys"),
         ),
-    ]
+        el("p", class_="ohm-job-says", role="status"),
+        class_="ohm-job-outcome",
+        hidden=True,
+    )
 
 
 def _known(context: SiteContext, family: Family) -> str:
@@ -129,10 +166,15 @@ def _known(context: SiteContext, family: Family) -> str:
                 "order": part.order,
                 "labour_min": part.labour_min,
                 "refit": len(part.refit),
-                "prove": [f"{proof.what}: {proof.must}" for proof in part.prove],
+                "prove": [{"what": proof.what, "must": proof.must} for proof in part.prove],
+                "settings": [
+                    " ".join(filter(None, [setting.mark, setting.what]))
+                    for setting in part.settings
+                ],
             }
             for part in context.catalog.of_family(Part, family.id)
         },
+        "testers": {tool.id: tool.name for tool in context.catalog.insulation_testers()},
     }
     return json.dumps(known, ensure_ascii=False, separators=(",", ":"), sort_keys=True)
 

@@ -20,8 +20,8 @@ function inline(pairs) {
  *   thermometer?: string, after: boolean}} CaseReading
  * @typedef {{sensor?: string, part?: string, what?: string}} Cause
  * @typedef {{name: string, on: string, by: string, family: string, code?: string, found: string,
- *   readings: CaseReading[], measured: string[], cause: Cause, cure: string, minutes: string,
- *   learnt: string[], photos: Array<{file: string, of: string}>}} Case on: year-month-day
+ *   readings: CaseReading[], measured?: string[], cause: Cause, cure: string, minutes: string,
+ *   learnt: string[], photos?: Array<{file: string, of: string}>}} Case on: year-month-day
  */
 
 /** @param {Cause} cause @returns {string} */
@@ -54,9 +54,10 @@ export function caseYaml(job) {
       }));
     });
   }
-  rows.push(...linesOf("measured", job.measured.map(quoted)));
+  rows.push(...linesOf("measured", (job.measured || []).map(quoted)));
   rows.push(`cause: ${causeLine(job.cause)}`, `cure: ${quoted(job.cure)}`, `minutes: ${job.minutes}`);
   rows.push(...linesOf("learnt", job.learnt.map(quoted)));
-  rows.push(...linesOf("photos", job.photos.map(({ file, of }) => inline({ file, of: quoted(of) }))));
+  const photos = (job.photos || []).map(({ file, of }) => inline({ file, of: quoted(of) }));
+  rows.push(...linesOf("photos", photos));
   return `${rows.join("\n")}\n`;
 }

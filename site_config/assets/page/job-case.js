@@ -41,7 +41,7 @@ export function missingIn(job, family) {
 }
 
 /** @param {Job} job @param {{family: JobFamily, familyId: string, on: string}} about
- * @returns {string} a name that is an id, told apart from another job of that day */
+ * @returns {string} a name that is an id, summary apart from another job of that day */
 export function caseId(job, { family, familyId, on }) {
   const opened = new Date(job.opened);
   const two = (/** @type {number} */ number) => String(number).padStart(2, "0");
@@ -60,7 +60,7 @@ export const photoFile = (id, number) => `${id}-${number}.jpg`;
 const unsaid = (name) => capital(phrase(statement(`case.${name}`)));
 
 /** @param {{job: Job, family: JobFamily, familyId: string, measured: MeasuredLine[], on: string,
- *   id: string}} told id: of the case, which its photos are named after
+ *   id: string}} summary id: of the case, which its photos are named after
  * @returns {string} YAML */
 export function caseText({ job, family, familyId, measured, on, id: caseName }) {
   const { kind, id } = causeIn(job, family);

@@ -7,7 +7,7 @@ import { gridOf } from "../numbers/grid.js";
 import { nameOf, phrase } from "../words/phrase.js";
 import { clockTime } from "./clock.js";
 import { lineAt } from "./earlier-line.js";
-import { jobLine, jobWords } from "./job-text.js";
+import { jobLine } from "./job-text.js";
 import { kit, teamShortOhm, toolsOf } from "./team.js";
 import { unit } from "./unit.js";
 
@@ -28,8 +28,10 @@ export function measuredLines({ measurements }, family) {
     return {
       measured, kind: family.parts[of] ? "parts" : "sensors",
       name: what === "reading" ? nameOfEntry(entry, of)
-        : jobWords("measured-of", { name: nameOfEntry(entry, of), what: whatWords(what) }),
-      read: lineAt(typed, readWords(measured)),
+        : [nameOfEntry(entry, of), whatWords(what)].filter(Boolean).join(", "),
+      // A reading that needs no temperature says nothing of one.
+      read: what === "volts" || what === "controller" ? plainWords(readWords(measured))
+        : lineAt(typed, readWords(measured)),
       instruments: [meter ? meter.name : "", family.testers[typed.tester] || "",
         thermometer ? thermometer.name : ""].filter(Boolean),
       ...(what === "reading" ? judged(family, measured) : { state: "", refusal: null }),
@@ -37,33 +39,40 @@ export function measuredLines({ measurements }, family) {
   });
 }
 
+/** @param {Statement} words @returns {string} */
+const plainWords = (words) => phrase(words, { unit: unit.now() });
+
 /** @param {{name: string}|undefined} entry @param {string} id where the notes no longer hold it */
 const nameOfEntry = (entry, id) => (entry ? entry.name : id);
 
-/** @param {string} what @returns {string} */
+/** @param {string} what @returns {string} nothing where the reading itself says it */
 function whatWords(what) {
-  const known = ["windings", "insulation", "loop", "volts", "controller", "heater"];
-  return known.includes(what) ? nameOf("job-measured", what) : what;
+  if (what === "volts" || what === "controller") return "";
+  return ["windings", "insulation", "loop"].includes(what) ? nameOf("job-measured", what) : what;
 }
 
 /** What is no reading: how and with what it was taken. */
 const ABOUT = ["at", "how", "meter", "thermometer", "tester", "place"];
 
 /** @param {Measurement} measured @returns {Statement} as it was typed */
-function readWords({ typed }) {
+function readWords({ what, typed }) {
   if (typed.readings) {
     return statement("earlier-reading.windings", {
       pairs: Object.keys(typed.readings).map((pair) =>
         statement("earlier-reading.winding", { pair, typed: typed.readings[pair] })),
     });
   }
+  if (what === "controller") {
+    return statement("earlier-reading.controller", { shown_c: Number(typed.shown) });
+  }
+  if (what === "volts") return statement("earlier-reading.volts", typed);
   if (typed.reading && Number(typed.volts) > 0) {
     const figures = { typed: typed.reading, test_volts: Number(typed.volts) };
     return statement("earlier-reading.insulation", figures);
   }
   const words = Object.keys(typed).filter((name) => !ABOUT.includes(name)).map((name) => typed[name])
     .filter((word) => typeof word === "string" && word);
-  return statement("earlier-reading.loop", { typed: words.join(", ") });
+  return statement("earlier-reading.shown", { typed: words.join(", ") });
 }
 
 /** @param {JobFamily} family @param {Measurement} measured

@@ -55,13 +55,13 @@ function jobPage(form) {
   function show() {
     const job = now();
     const measured = measuredLines(job, family);
-    const told = inWords(job, { family, measured });
+    const summary = inWords(job, { family, measured });
     fields.show(job);
     photos.show(job);
     part(form, ".ohm-job-none").hidden = job.id !== "";
     listMeasured(part(form, ".ohm-job-readings"), measured);
-    text.textContent = jobText(told);
-    jobSheet(part(document, ".ohm-job-sheet"), { told, measured, photos: photos.pictures() });
+    text.textContent = jobText(summary);
+    jobSheet(part(document, ".ohm-job-sheet"), { summary, measured, photos: photos.pictures() });
     yaml.textContent = caseText({
       job, family, familyId, measured, on: today(),
       id: caseId(job, { family, familyId, on: today() }),
@@ -120,7 +120,7 @@ function inWords(job, { family, measured }) {
     by: words("by"),
     shown: job.codes.map(({ code: id, shown, time }) => {
       const known = family.codes[id];
-      const figures = { shown: known ? known.shown : shown, name: known && known.name };
+      const figures = { shown, name: known && known.name };
       return jobWords(known ? "shown-at" : "shown-at-unknown", { ...figures, time: clockTime(time) });
     }),
     found: words("found"),

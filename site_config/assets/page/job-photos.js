@@ -1,6 +1,6 @@
 // The photos of a job: taken, named, chosen for the case, taken out. They stay on this phone.
 
-import { changeJob, currentJob, jobForWriting, timeNow } from "../job/jobs.js";
+import { changeJob, jobForWriting, timeNow } from "../job/jobs.js";
 import { forgetPhoto, keepPhoto, photoBytes } from "../job/photos.js";
 import { statement } from "../answers/statement.js";
 import { nameOf, phrase } from "../words/phrase.js";
@@ -27,7 +27,7 @@ export function jobPhotos(form, familyId) {
   /** @type {Picture[]} */
   let chosen = [];
   /** @type {function(): void} */
-  let told = () => { /* nobody asked yet */ };
+  let drawAgain = () => { /* nobody asked yet */ };
 
   /** @param {HTMLInputElement} input */
   async function take(input) {
@@ -96,7 +96,7 @@ export function jobPhotos(form, familyId) {
     reader.onload = () => {
       image.src = String(reader.result);
       sources.set(photo.id, image.src);
-      told();
+      drawAgain();
     };
     reader.readAsDataURL(new Blob([bytes], { type: "image/jpeg" }));
   }
@@ -118,7 +118,7 @@ export function jobPhotos(form, familyId) {
 
   return {
     pictures: () => chosen,
-    changed(then) { told = then; },
+    changed(then) { drawAgain = then; },
     show(job) {
       const there = new Set(job.photos.map(({ id }) => id));
       Array.from(rows.keys()).filter((id) => !there.has(id)).forEach((id) => {

@@ -8,11 +8,11 @@ import { jobHeads, jobParts } from "./job-text.js";
 /** @typedef {import("./job-measured.js").MeasuredLine} MeasuredLine */
 
 /** @param {HTMLElement} sheet
- * @param {{told: import("./job-text.js").JobInWords, measured: MeasuredLine[],
+ * @param {{summary: import("./job-text.js").JobInWords, measured: MeasuredLine[],
  *   photos: import("./job-photos.js").Picture[]}} job */
-export function jobSheet(sheet, { told, measured, photos }) {
-  const heads = jobHeads(told).slice(1).map((line) => el("p", null, line));
-  const sections = jobParts(told).filter(({ name }) => name !== "photos").map(({ name, title, lines }) =>
+export function jobSheet(sheet, { summary, measured, photos }) {
+  const heads = jobHeads(summary).slice(1).map((line) => el("p", null, line));
+  const sections = jobParts(summary).filter(({ name }) => name !== "photos").map(({ name, title, lines }) =>
     el("section", null, el("h2", null, title), name === "measured" ? table(measured)
       : el("ul", null, ...lines.map((line) => el("li", null, line)))));
   sheet.replaceChildren(...heads, ...sections, ...pictures(photos));

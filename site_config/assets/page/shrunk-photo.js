@@ -8,15 +8,23 @@ const EDGE_PX = 1280;
 const QUALITY = 0.8;
 
 /** @param {Blob} file @returns {Promise<ImageBitmap|HTMLImageElement>} turned as its camera was held */
-function opened(file) {
-  if ("createImageBitmap" in window) {
-    return createImageBitmap(file, { imageOrientation: "from-image" });
-  }
+async function opened(file) {
+  if (!("createImageBitmap" in window)) return throughElement(file);
+  // Younger than the checker's list of what may stand there; a browser that is older refuses it.
+  const upright = /** @type {*} */ ({ imageOrientation: "from-image" });
+  return createImageBitmap(file, upright).catch(() => throughElement(file));
+}
+
+/** @param {Blob} file @returns {Promise<HTMLImageElement>} by a data address: the page allows no other */
+function throughElement(file) {
   return new Promise((resolve, reject) => {
+    const reader = new FileReader();
     const image = el("img");
     image.onload = () => resolve(image);
     image.onerror = () => reject(new Error("no picture"));
-    image.src = URL.createObjectURL(file);
+    reader.onload = () => { image.src = String(reader.result); };
+    reader.onerror = () => reject(reader.error);
+    reader.readAsDataURL(file);
   });
 }
 
