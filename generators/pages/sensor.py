@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from kb.catalog import reading_order, shown_name
+from kb.facts import steps_by_code
 from kb.field_readings import good_readings
-from kb.model import Case, Curve, Drawing, Family, Method, Part, Sensor
+from kb.model import Case, Code, Curve, Drawing, Family, Method, Part, Sensor
 from kb.numbers.characteristic import Characteristic
 from kb.numbers.mean_offset import MeanOffset, mean_offset
 from kb.numbers.rounding import format_ohm, format_plain
@@ -30,6 +33,15 @@ from ..page import Page
 from ..pins import photo_href
 from ..site_context import SiteContext
 from ..sketch import draw_sketch
+
+
+OUTCOMES = {
+    "when_good": "Right for the temperature",
+    "when_bad": "Wrong",
+    "when_open": "Open circuit",
+    "when_short": "Short circuit",
+}
+"""How a reading can turn out, by the field that says what follows."""
 
 
 def make_sensor(context: SiteContext, sensor: Sensor) -> Page:
@@ -106,7 +118,7 @@ def _looked_up(context: SiteContext, sensor: Sensor) -> Html:
     """Return what is folded: what is looked up now and then, not on every reading."""
     return join(
         [
-            _then(sensor),
+            _then(context, sensor),
             _meters(context, sensor),
             _methods(context, sensor),
             _board_test(context, sensor),
@@ -117,20 +129,26 @@ def _looked_up(context: SiteContext, sensor: Sensor) -> Html:
     )
 
 
-def _then(sensor: Sensor) -> Html:
-    """Return what follows from each way a reading can turn out."""
+def _then(context: SiteContext, sensor: Sensor) -> Html:
+    """Return what follows from each way a reading can turn out, and where a code says otherwise."""
+    own = {name: getattr(sensor, name) for name in OUTCOMES}
+    by_code = steps_by_code(context.catalog, sensor)
     return fold(
         "What follows from a reading",
-        facts(
+        _outcomes(own),
+        [
             [
-                ("Right for the temperature", sensor.when_good),
-                ("Wrong", sensor.when_bad),
-                ("Open circuit", sensor.when_open),
-                ("Short circuit", sensor.when_short),
+                el("p", "Under ", context.link(context.catalog.get(Code, code_id)), " instead:"),
+                _outcomes(steps),
             ]
-        ),
+            for code_id, steps in sorted(by_code.items())
+        ],
         open_beside=True,
     )
+
+
+def _outcomes(steps: Mapping[str, str | None]) -> Html:
+    return facts((words, steps.get(name)) for name, words in OUTCOMES.items())
 
 
 def _meters(context: SiteContext, sensor: Sensor) -> Html | None:

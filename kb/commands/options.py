@@ -25,6 +25,9 @@ E = TypeVar("E", bound=Entry)
 
 
 UNREADABLE = {
+    "field.not-ice",
+    "field.over-range-or-no-contact",
+    "field.over-range-or-one",
     "field.unreadable",
     "insulation.lacks-voltage",
     "insulation.no-voltage",

@@ -6,13 +6,9 @@ import pytest
 
 from kb.answers.instruments import Kit, NamedMeter, NamedThermometer, Tools
 from kb.answers.loop import LoopQuestion, answer_loop
-from kb.answers.reading import (
-    ReadingQuestion,
-    SensorFacts,
-    answer_reading,
-    expected_reading,
-    ohm_digits,
-)
+from kb.answers.reading import ReadingQuestion, answer_reading, ohm_digits
+from kb.answers.reading_expected import expected_reading
+from kb.answers.sensor_facts import SensorFacts
 from kb.answers.statement import Refusal
 from kb.numbers.characteristic import Characteristic
 from kb.numbers.meter import Meter, OhmRange
@@ -23,21 +19,21 @@ from kb.numbers.thermometer import Thermometer
 from kb.numbers.tolerance import KelvinTolerance, NoTolerance
 
 NTC = Characteristic(
-    law=NtcBeta(r_ref=10e3, at_c=25.0, b_k=3435.0),
+    law=NtcBeta(r_ref=10e3, at_c=0.0, b_k=3435.0),
     tolerance=KelvinTolerance(kelvin=0.5),
     low_c=-40.0,
     high_c=110.0,
     id="ten",
 )
 OTHER = Characteristic(
-    law=NtcBeta(r_ref=5e3, at_c=25.0, b_k=3435.0),
+    law=NtcBeta(r_ref=5e3, at_c=0.0, b_k=3435.0),
     tolerance=KelvinTolerance(kelvin=0.5),
     low_c=-40.0,
     high_c=110.0,
     id="five",
 )
 UNKNOWN = Characteristic(
-    law=NtcBeta(r_ref=10e3, at_c=25.0, b_k=3435.0),
+    law=NtcBeta(r_ref=10e3, at_c=0.0, b_k=3435.0),
     tolerance=NoTolerance(),
     low_c=-40.0,
     high_c=110.0,
@@ -65,9 +61,10 @@ def probe(name: str, *, accuracy_k: float = 0.5, high_c: float = 300.0) -> Named
 
 
 PERFECT = Tools(meter=None, thermometer=None, placement="ice-water")
+STRAPPED = Tools(meter=None, thermometer=None, placement="strapped")
 
 
-def ask(reading, at="25", *, curve=NTC, tools=PERFECT, more=None, **facts):
+def ask(reading, at="0", *, curve=NTC, tools=PERFECT, more=None, **facts):
     sensor = SensorFacts(curve=curve, curve_id=curve.id, **facts)
     return ReadingQuestion(sensor=sensor, reading=reading, at=at, tools=tools, **(more or {}))
 
@@ -87,39 +84,40 @@ def ask(reading, at="25", *, curve=NTC, tools=PERFECT, more=None, **facts):
     ],
 )
 def test_what_to_do_is_the_entrys_own_word_for_that_verdict(reading, has, field):
-    assert answer_reading(ask(reading, instructions=has)).instruction == field
+    assert answer_reading(ask(reading, instructions=has)).next.instruction == field
 
 
 def test_after_a_repair_a_good_reading_is_proved_and_a_bad_one_is_not():
     repaired = {"after_repair": True}
-    assert answer_reading(ask("10k", instructions=("when_good",), more=repaired)).instruction == (
-        "proved"
-    )
-    assert answer_reading(ask("20k", instructions=("when_bad",), more=repaired)).instruction == (
-        "when_bad"
-    )
+    assert answer_reading(
+        ask("10k", instructions=("when_good",), more=repaired)
+    ).next.instruction == ("proved")
+    assert answer_reading(
+        ask("20k", instructions=("when_bad",), more=repaired)
+    ).next.instruction == ("when_bad")
 
 
 @pytest.mark.parametrize(
     ("reading", "at", "field", "why", "missing"),
     [
-        ("10k", "", "at", "field.temperature-missing", True),
+        ("", "", "at", "field.temperature-missing", True),
+        ("10k", "", "at", "field.temperature-decides", True),
         ("10k", "warm", "at", "field.unreadable", False),
         ("10k", "110.1", "at", "field.beyond-curve", False),
-        ("", "25", "reading", "field.reading-missing", True),
-        ("a lot", "25", "reading", "field.unreadable", False),
+        ("", "0", "reading", "field.reading-missing", True),
+        ("a lot", "0", "reading", "field.unreadable", False),
     ],
 )
 def test_a_question_without_an_answer_names_its_field(reading, at, field, why, missing):
     with pytest.raises(Refusal) as refused:
-        answer_reading(ask(reading, at))
+        answer_reading(ask(reading, at, tools=STRAPPED))
     assert (refused.value.field, refused.value.statement.id) == (field, why)
     assert refused.value.missing is missing
 
 
 def test_the_ends_of_a_curve_belong_to_it():
     for at in ("-40", "110"):
-        assert answer_reading(ask("OL", at)).state == "open"
+        assert answer_reading(ask("OL", at, tools=STRAPPED)).state == "open"
 
 
 def test_a_thermometer_answers_for_its_own_range_only():
@@ -131,21 +129,21 @@ def test_a_thermometer_answers_for_its_own_range_only():
     assert refused.value.statement.figures["instrument"] == "The probe"
 
 
-@pytest.mark.parametrize("at", ["77F", "77 °F", "77f"])
+@pytest.mark.parametrize("at", ["32F", "32 °F", "32f"])
 def test_an_answer_comes_back_in_the_unit_that_was_typed(at):
     answer = answer_reading(ask("10k", at))
-    assert (answer.unit, answer.t_c, answer.state) == ("F", pytest.approx(25), "within")
-    assert answer_reading(ask("10k", "77", more={"unit": "F"})).unit == "F"
-    assert answer_reading(ask("10k", "25 C", more={"unit": "F"})).unit == "C"
+    assert (answer.unit, answer.t_c, answer.state) == ("F", pytest.approx(0, abs=1e-9), "within")
+    assert answer_reading(ask("10k", "32", more={"unit": "F"})).unit == "F"
+    assert answer_reading(ask("10k", "0 C", more={"unit": "F"})).unit == "C"
 
 
 def test_over_range_is_open_only_where_the_meter_reaches_a_good_part():
-    short = Tools(meter=meter("short", span_ohm=20e3), thermometer=None, placement="ice-water")
-    assert answer_reading(ask("OL", "25", tools=short)).state == "open"
+    short = Tools(meter=meter("short", span_ohm=20e3), thermometer=None, placement="strapped")
+    assert answer_reading(ask("OL", "0", tools=short)).state == "open"
     cold = answer_reading(ask("OL", "-20", tools=short))
     assert (cold.state, cold.headline.id) == ("undecided", "reading.over-range")
     # What no meter of that range can have shown is over range too.
-    assert answer_reading(ask("21k", "25", tools=short)).state == "open"
+    assert answer_reading(ask("21k", "0", tools=short)).state == "open"
 
 
 @pytest.mark.parametrize(
@@ -200,7 +198,7 @@ def test_what_settles_is_the_least_trouble_first_and_the_teams_own_before_others
         meters=(meter("bench", percent=0.05),),
         thermometers=tuple(probe(f"fine-{i}", accuracy_k=0.01) for i in range(3)),
     )
-    settling = answer_reading(ask("10.6k", allow_k=3.0, tools=held, more={"kit": kit})).settling
+    settling = answer_reading(ask("10.71k", allow_k=3.0, tools=held, more={"kit": kit})).settling
     assert [(way.term, way.id) for way in settling.ways] == [("placement", "strapped")]
     assert settling.statements[0].id == "settling.needed-placement"
     assert settling.otherwise is None
@@ -252,7 +250,7 @@ def test_an_allowance_no_wider_than_the_part_is_not_told_beside_it():
         ("5k", "140", "loop.outside-low", "when_bad"),
         ("OL", "20", "loop.open", "when_open"),
         ("OL", "140", "loop.over-range", ""),
-        ("1", "20", "loop.short", "when_short"),
+        ("1.0", "20", "loop.short", "when_short"),
         ("700", "119", "loop.switching", ""),
     ],
 )
@@ -276,3 +274,110 @@ def test_a_loop_below_the_standards_range_is_refused():
     with pytest.raises(Refusal) as refused:
         answer_loop(question)
     assert (refused.value.field, refused.value.statement.id) == ("at", "field.beyond-loop")
+
+
+def unsaid(**tools):
+    return Tools(meter=None, thermometer=None, placement="", **tools)
+
+
+@pytest.mark.parametrize(
+    ("reading", "state", "headline"),
+    [
+        ("OL", "open", "reading.open"),
+        ("2", "short", "reading.short"),
+        ("90M", "off-curve", "reading.off-curve"),
+        ("50k", "outside", "reading.outside-anywhere-colder"),
+        ("500", "outside", "reading.outside-anywhere-hotter"),
+    ],
+)
+def test_where_every_temperature_says_the_same_none_is_asked_for(reading, state, headline):
+    answer = answer_reading(ask(reading, "", tools=unsaid(), meets_c=(-20.0, 60.0), allow_k=1.0))
+    assert (answer.state, answer.headline.id, answer.t_c) == (state, headline, None)
+    assert [statement.id for statement in answer.beside] == ["reading.anywhere"]
+    # And a temperature, however it was taken, says the same.
+    for at in ("-20", "0", "60"):
+        for placement in ("ice-water", "air") if at == "0" else ("strapped", "air"):
+            tools = Tools(meter=None, thermometer=probe("probe"), placement=placement)
+            timed = answer_reading(
+                ask(reading, at, tools=tools, meets_c=(-20.0, 60.0), allow_k=1.0)
+            )
+            assert timed.state == state
+
+
+def test_what_a_good_part_may_read_somewhere_asks_for_the_temperature():
+    for reading in ("10k", "28k", "1k"):
+        with pytest.raises(Refusal) as refused:
+            answer_reading(ask(reading, "", tools=unsaid(), meets_c=(-20.0, 60.0)))
+        assert (refused.value.field, refused.value.missing) == ("at", True)
+
+
+def test_over_range_asks_for_the_temperature_where_the_meter_may_not_reach():
+    small = Tools(meter=meter("small", span_ohm=30e3), thermometer=None, placement="")
+    assert answer_reading(ask("OL", "", tools=small, meets_c=(0.0, 60.0))).state == "open"
+    with pytest.raises(Refusal):
+        answer_reading(ask("OL", "", tools=small, meets_c=(-20.0, 60.0)))
+
+
+def test_how_the_temperature_was_taken_is_asked_only_where_it_decides():
+    by_probe = Tools(meter=None, thermometer=probe("probe"), placement="")
+    answer = answer_reading(ask("20k", "0", tools=by_probe, allow_k=2.0))
+    assert answer.state == "outside"
+    assert [statement.id for statement in answer.beside] == ["reading.any-placement"]
+    with pytest.raises(Refusal) as refused:
+        answer_reading(ask("10.6k", "0", tools=by_probe, allow_k=2.0))
+    assert (refused.value.field, refused.value.statement.id) == ("how", "field.placement-missing")
+
+
+def test_stirred_ice_is_a_temperature_and_is_no_other():
+    iced = answer_reading(ask("10k", ""))
+    assert iced.t_c == 0
+    with pytest.raises(Refusal) as refused:
+        answer_reading(ask("10k", "20"))
+    assert refused.value.statement.id == "field.not-ice"
+
+
+@pytest.mark.parametrize(
+    ("typed", "choices"),
+    [
+        ("1", ["OL", "1.0"]),
+        ("1.", ["OL", "1.0"]),
+        (" 1 ", ["OL", "1.0"]),
+        ("---", ["OL", ""]),
+        ("– –", ["OL", ""]),
+    ],
+)
+def test_what_many_meters_show_for_over_range_is_asked_and_not_called_a_short(typed, choices):
+    with pytest.raises(Refusal) as refused:
+        answer_reading(ask(typed, "0"))
+    assert [choice.typed for choice in refused.value.choices] == choices
+    assert refused.value.missing is False
+
+
+def test_one_ohm_that_is_written_as_one_is_a_short():
+    for typed in ("1.0", "1 ohm", "1R0"):
+        assert answer_reading(ask(typed, "0")).state == "short"
+
+
+def test_what_tells_stands_before_what_replaces():
+    family = {"family_curves": {"five": OTHER}, "labels": {"five": ("R2",)}}
+    step = answer_reading(ask("5k", "0", instructions=("when_bad",), **family)).next
+    assert [statement.id for statement in step.first] == ["tell.family-curve"]
+    assert (step.instruction, step.whose) == ("when_bad", "sensor")
+    plugged = answer_reading(ask("5k", "0", pull_up_ohm=10e3, instructions=("when_bad",))).next
+    assert plugged.first[0].id == "tell.plugged-in"
+
+
+def test_an_open_circuit_without_words_of_its_own_gets_the_trades_steps_first():
+    step = answer_reading(ask("OL", "0", instructions=("when_bad",))).next
+    assert [statement.id for statement in step.first] == ["tell.default-open"]
+    assert step.instruction == "when_bad"
+    own = answer_reading(ask("OL", "0", instructions=("when_open", "when_bad"))).next
+    assert (own.first, own.instruction) == ((), "when_open")
+
+
+def test_what_a_code_says_stands_before_what_the_sensor_says():
+    under = {"code_instructions": ("when_good",)}
+    step = answer_reading(ask("10k", "0", instructions=("when_good",), more=under)).next
+    assert (step.instruction, step.whose) == ("when_good", "code")
+    bad = answer_reading(ask("90M", "0", instructions=("when_bad",), more=under)).next
+    assert (bad.instruction, bad.whose) == ("when_bad", "sensor")

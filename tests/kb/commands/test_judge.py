@@ -72,16 +72,20 @@ def test_a_reading_outside_limits_is_said_in_one_sentence_with_figures_under_it(
         "Outside limits: it reads as at 15.0 °C, 10 K colder than the 25.0 °C measured; more than\n"
         "is allowed.\n"
         "\n"
+        "It would also fit:\n"
+        "  - 5.0 kΩ in series, as of a bad contact or joint\n"
+        "\n"
+        "Next: Seat the plug again, look at its pins, and read at the sensor's own tails: a bad\n"
+        "contact is gone there.\n"
+        "\n"
         "T3 sensor (sensor liquid-a): By B value, 10k (curve beta-ten)\n"
         "Read         15.00 kΩ at 25.0 °C\n"
         "Expected     9.800 to 10.20 kΩ\n"
         "Error        −10 K\n"
         "Limit        ± 0.51 K, the part's own tolerance\n"
         "Uncertainty  ± 1.8 K: meter 0.17 K, thermometer 0.52 K, placement 1.7 K\n"
-        "Taken with   Bench meter; Bench probe, thermometer held on beside the sensor\n"
-        "\n"
-        "It would also fit:\n"
-        "  - 5.0 kΩ in series, as of a bad contact or joint\n"
+        "Taken with   Bench meter; Bench probe, thermometer held on beside the sensor (assumed:\n"
+        "             --placement says otherwise)\n"
         "\n"
         "A sensor is measured with its plug off and the machine isolated, locked off and proved\n"
         "dead. The maker's instructions, local codes and licensed practice come first.\n"
@@ -105,7 +109,7 @@ def test_an_allowance_of_the_machine_makes_the_limit_and_its_next_step_follows(r
     assert "Limit        ± 4.0 K, what the machine tolerates\n" in said("9.9k")
     assert "Next: Look at the valve." in said("9.9k")
     assert "Next: Change it." in said("20k")
-    assert "Next: Change it." in said("OL")
+    assert "If it stays so: Change it." in said("OL")
     # 11.7 kΩ is 4.0 K off: on the limit itself nothing is decided, and nothing follows.
     assert said("11.7k").startswith("Not decided")
     assert "Next:" not in said("11.7k")
@@ -120,8 +124,9 @@ def test_an_open_and_a_short_circuit_have_steps_of_their_own(run, notes):
         return run(*words).output
 
     assert "Next: Bend the lead." in said("OL")
-    # Without a word of its own a short gets what any wrong reading gets.
-    assert "Next: Change it." in said("1")
+    # Without a word of its own a short gets the trade's steps, then what any wrong reading gets.
+    assert "Next: Dry the plug" in said("2")
+    assert "If it stays so: Change it." in said("2")
     assert "Next: Change it." in said("20k")
 
 
@@ -358,3 +363,42 @@ def test_notes_without_a_team_want_the_instruments_named(run, notes):
     )
     named = ["--meter", "bench-meter", "--thermometer", "bench-probe"]
     assert run(*words, *named).exit_code == 0
+
+
+def test_over_range_needs_no_temperature_and_says_so(say):
+    text = say("suction-a", "--reading", "OL")
+    assert text.startswith("Open circuit: over range, where a good part reads ")
+    assert "at every temperature from " in text
+    assert "Taken with  Bench meter\n" in text
+
+
+def test_what_the_temperature_decides_is_asked_for(run, good):
+    result = run("judge", "suction-a", "--reading", "10k", "--notes", good)
+    assert result.exit_code == 1
+    assert result.output == (
+        "Error: what it means hangs on the temperature: type the temperature at the sensor\n"
+    )
+
+
+def test_a_one_may_be_over_range_and_is_asked_about(run, good):
+    result = run("judge", "suction-a", "--at", "25", "--reading", "1", "--notes", good)
+    assert result.output.replace(SPACE, " ") == (
+        "Error: does it show over range, or 1 ohm? Many meters show 1 for over range: write OL "
+        "for that, 1.0 for one ohm\n"
+    )
+    assert result.exit_code == 2
+
+
+def test_what_follows_may_hang_on_the_code(run, notes):
+    sensor = notes / "docs_data" / "sensors" / "unit-a" / "suction-a.yaml"
+    sensor.write_text(sensor.read_text() + "allow_k: 5\n")
+    code = notes / "docs_data" / "codes" / "unit-a" / "a-k4-2.yaml"
+    suspect = "{sensor: suction-a, share: 6,"
+    assert suspect in code.read_text()
+    code.write_text(code.read_text().replace(suspect, f"{suspect} when_good: It tells the truth.,"))
+    words = ("judge", "suction-a", "--at", "25", "--reading", "10k", "--notes", notes)
+    assert "It tells the truth." not in run(*words).output
+    assert "Next: It tells the truth." in run(*words, "--code", "a-k4-2").output
+    unknown = run(*words, "--code", "a-k4-3")
+    assert unknown.exit_code == 2
+    assert unknown.output.startswith("Error: no code is called 'a-k4-3'")

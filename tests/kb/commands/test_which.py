@@ -116,7 +116,7 @@ def test_the_terminal_says_what_fits_and_the_nearest_misses(run, good):
         "Only nickel-thousand fits. One more reading, some 20 K away, makes sure.\n"
         "\n"
         "Read 1.000 kΩ at 0.0 °C, with Bench meter; Bench probe, thermometer held on beside the\n"
-        "sensor.\n"
+        "sensor (assumed: --placement says otherwise).\n"
         "\n"
         "It fits:\n"
         "  nickel-thousand: at most 0.036 K off (Nickel, 1000 ohms)\n"
