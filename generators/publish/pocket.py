@@ -18,8 +18,10 @@ from ..find_index import INDEX_SCRIPT, TEXT_SCRIPT, make_find_index
 from ..find_items import find_items
 from ..html_tags import opening_tag, read_tags
 from ..site_context import SiteContext
+from .pocket_drawings import drawn_once
 from .pocket_page import PocketPage, pocket_header, pocket_page, slug
 from .pocket_scripts import NEEDS_A_HOST, on_call, runs_once, script_names, script_text
+from .pocket_slim import once_said, spare
 
 
 def pocket_pages(context: SiteContext, *, family: Family) -> list[str]:
@@ -63,6 +65,7 @@ def make_pocket(
     there = [path for path in pocket_pages(context, family=family) if (site / path).is_file()]
     inside = {path: number for number, path in enumerate(there)}
     pages = [pocket_page(site, path=path, inside=inside) for path in inside]
+    pages, drawn = drawn_once(once_said(pages))
     frame = _frame_of(site, path=family.href)
     scripts = _scripts(context, frame, site=site, dressing=dressing, pages=pages)
     filled = {
@@ -71,6 +74,7 @@ def make_pocket(
         "LOOK": f"<script>{frame.look}</script>",
         "HEADER": pocket_header(site, path=family.href, inside=inside, release=release),
         "CONTENTS": "".join(_line_of_contents(page) for page in pages),
+        "DRAWN": spare(drawn),
         "PAGES": "\n".join(_article(page, known=frame.scripts) for page in pages),
         "STATUS": f"{html.escape(team.name)}. {html.escape(release)}. One family, in a file of its "
         "own: it does not learn of anything newer.",
@@ -141,7 +145,7 @@ def _line_of_contents(page: PocketPage) -> str:
 def _article(page: PocketPage, *, known: Sequence[str]) -> str:
     own = [name for name in page.scripts if name not in known and not runs_once(name)]
     wanted = " ".join(own)
-    return f'<article id="{slug(page.path)}" data-scripts="{wanted}">{page.body}</article>'
+    return f'<article id="{slug(page.path)}" data-scripts="{wanted}">{spare(page.body)}</article>'
 
 
 def _template(dressing: Path, name: str) -> str:

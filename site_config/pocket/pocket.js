@@ -16,6 +16,16 @@
     return pages.has(name) ? name : first;
   }
 
+  /** What many pages have word for word stands whole on one of them: here it comes to its place. */
+  function fill(page) {
+    page.querySelectorAll("a[data-whole]").forEach((link) => {
+      const anchor = link.getAttribute("href").slice(1);
+      const whole = pages.get(pageOf(anchor)).querySelector(`#${CSS.escape(anchor)}`).cloneNode(true);
+      whole.removeAttribute("id");
+      link.parentNode.replaceWith(whole);
+    });
+  }
+
   function show() {
     const anchor = decodeURIComponent(location.hash.slice(1));
     const page = pages.get(pageOf(anchor));
@@ -23,6 +33,7 @@
     // Each page is met by its scripts once, alone, just as on a page of its own.
     if (!ran.has(page.id)) {
       ran.add(page.id);
+      fill(page);
       (page.dataset.scripts || "").split(" ").forEach((name) => { if (name) OhmPocket[name](); });
       if (Ohm.unit && Ohm.unit.now() === "F") Ohm.unit.say(page);
     }

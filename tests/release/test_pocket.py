@@ -109,6 +109,43 @@ def test_back_brings_the_query_back_within_one_file(
     context.close()
 
 
+def test_what_must_be_known_before_the_work_is_a_tap_away_and_with_scripts_in_its_place(
+    pockets: dict[str, Path], browser: object
+) -> None:
+    address, name = pockets["quellmark-rooftop"].as_uri(), "sensors-quellmark-air-out"
+    reading = browser.new_context(java_script_enabled=False).new_page()
+    reading.goto(f"{address}#{name}")
+    leading = reading.locator(f"#{name} a[data-whole]").first
+    anchor = leading.get_attribute("href")
+    words = reading.locator(anchor).text_content()
+    assert len(words) > 200
+    assert reading.locator(anchor).count() == 1
+    leading.click()
+    assert reading.url.endswith(anchor)
+    reading.context.close()
+    page = browser.new_context().new_page()
+    page.goto(f"{address}#{name}")
+    assert page.locator("a[data-whole]").count() == 0
+    assert words in page.locator("article").text_content()
+    page.context.close()
+
+
+def test_a_sketch_in_the_file_looks_as_on_its_own_page(
+    pockets: dict[str, Path], browser: object
+) -> None:
+    page = browser.new_page(viewport={"width": 390, "height": 844})
+    page.goto(f"{pockets['quellmark-rooftop'].as_uri()}#sensors-quellmark-air-out")
+    assert page.locator("article .ohm-sketch use").count() > 3
+    figure = page.locator("article figure:has(.ohm-sketch)").first
+    once = figure.screenshot()
+    page.evaluate("""() => document.querySelectorAll("article use").forEach((mark) => {
+        const drawn = document.querySelector(mark.getAttribute("href")).cloneNode(true);
+        mark.replaceWith(...drawn.childNodes);
+    })""")
+    assert figure.screenshot() == once
+    page.context.close()
+
+
 def test_an_unknown_family_is_named_with_the_nearest(pockets: dict[str, Path]) -> None:
     notes = next(iter(pockets.values())).parents[1]
     with pytest.raises(NoSuchFamily) as told:
