@@ -62,14 +62,7 @@ def _module_text(sections: Mapping[str, object]) -> str:
         },
         ("INSTRUCTIONS", "Object<string, string[]>"): INSTRUCTIONS,
         ("FITS", "Object<string, number>"): FITS,
-        ("SPELLINGS", _SPELLINGS): {
-            "signs": SIGNS,
-            "alike": ALIKE,
-            "counts": COUNT_WORDS,
-            "fillers": FILLERS,
-            "general": GENERAL,
-            "kinds": KINDS,
-        },
+        ("SPELLINGS", _SPELLINGS): _spellings(),
         ("LIMITS", "Object<string, number>"): {
             "short_ohm": SHORT_OHM,
             "spread_half_k": SPREAD_HALF_K,
@@ -104,6 +97,18 @@ def _module_text(sections: Mapping[str, object]) -> str:
         for (name, kind), value in exports.items()
     ]
     return "// Written by the build from kb/words, kb/answers and kb/numbers.\n" + "".join(lines)
+
+
+def _spellings() -> dict[str, object]:
+    """Return how codes, blinks and names of families are read."""
+    return {
+        "signs": SIGNS,
+        "alike": ALIKE,
+        "counts": COUNT_WORDS,
+        "fillers": FILLERS,
+        "general": GENERAL,
+        "kinds": KINDS,
+    }
 
 
 def _said_on_a_page() -> dict[str, object]:

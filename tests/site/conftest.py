@@ -98,3 +98,20 @@ def phone(browser: object) -> Iterator[Watched]:
 def home_file(site: Path) -> str:
     """The site's first page, straight from the folder."""
     return (site / "index.html").as_uri()
+
+
+@pytest.fixture(scope="session")
+def find_home(tmp_path_factory: pytest.TempPathFactory) -> str:
+    """The first page of a small site of two families, straight from its folder."""
+    from tests.site.find_site import make_find_site
+
+    return make_find_site(tmp_path_factory.mktemp("find"))
+
+
+@pytest.fixture()
+def find(phone: Watched, find_home: str) -> Iterator[Watched]:
+    """A phone that shows it; nothing complains, and no other host is asked."""
+    phone.page.goto(find_home)
+    yield phone
+    assert phone.complaints == []
+    assert phone.asked_elsewhere("file:") == []

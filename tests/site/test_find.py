@@ -2,154 +2,16 @@
 
 from __future__ import annotations
 
-import importlib.util
 from pathlib import Path
 
 import pytest
 
-from generators.find_index import FindItem, make_find_index
 from generators.find_items import find_items
 from generators.site_context import SiteContext
 from kb.catalog import Catalog
 from kb.check import check_notes
 from kb.words.catalogue import template
-
-_spec = importlib.util.spec_from_file_location(
-    "stub_site", Path(__file__).with_name("stub_site.py")
-)
-stubs = importlib.util.module_from_spec(_spec)
-_spec.loader.exec_module(stubs)
-
-ROOF, SPLIT = "Roof unit", "Wall split"
-IDS = {ROOF: "roof", SPLIT: "split"}
-
-
-def _item(
-    kind: str, title: str, url: str, *keys: tuple[str, str], text: str = "", family: str = ""
-) -> FindItem:
-    return FindItem(kind, title, url, list(keys), text, family, IDS.get(family, ""))
-
-
-ITEMS = [
-    _item(
-        "code",
-        "K4-2: outdoor coil",
-        "codes/k4-2.html",
-        ("code", "K4-2"),
-        ("blinks", "4L2S"),
-        ("asked", "27"),
-        text="reads too cold",
-        family=ROOF,
-    ),
-    _item(
-        "code",
-        "K1-2: supply air",
-        "codes/k1-2.html",
-        ("code", "K1-2"),
-        ("blinks", "1L2S"),
-        text="reads nothing",
-        family=ROOF,
-    ),
-    _item(
-        "code", "012: locked", "codes/012.html", ("code", "012"), text="blocked rotor", family=SPLIT
-    ),
-    _item("code", "1E3: bus", "codes/1e3.html", ("code", "1E3"), text="no answer", family=SPLIT),
-    _item("code", "NO: no oil", "codes/no.html", ("code", "NO"), text="level", family=SPLIT),
-    _item("code", "24: heavy", "codes/24.html", ("code", "24"), ("blinks", "0L6S"), family=SPLIT),
-    _item("code", "QD: hot gas", "codes/qd.html", ("code", "QD"), ("blinks", "2L4S"), family=ROOF),
-    _item("code", "57: one way", "codes/57.html", ("code", "57"), ("blinks", "7L5S"), family=ROOF),
-    _item(
-        "code", "58: other way", "codes/58.html", ("code", "S7"), ("blinks", "7L5S"), family=SPLIT
-    ),
-    _item(
-        "sensor",
-        "R4 outdoor coil",
-        "sensors/r4.html",
-        ("name", "outdoor coil"),
-        ("label", "R4"),
-        ("plug", "X24"),
-        ("aka", "defrost probe"),
-        text="behind the grille",
-        family=ROOF,
-    ),
-    _item(
-        "sensor",
-        "T4 outdoor coil",
-        "sensors/t4.html",
-        ("name", "outdoor coil"),
-        ("label", "T4"),
-        ("plug", "CN6"),
-        text="top left",
-        family=SPLIT,
-    ),
-    _item(
-        "part",
-        "Main board",
-        "parts/a1.html",
-        ("name", "Main board"),
-        ("order", "FC 8800-112"),
-        text="wear the strap",
-        family=ROOF,
-    ),
-    _item("family", ROOF, "families/roof.html", ("name", ROOF), ("aka", "Marl RT 045")),
-    _item("family", SPLIT, "families/split.html", ("name", SPLIT), ("aka", "Orrin")),
-]
-
-
-BODY = '<div class="ohm"><button type="button" data-ohm-find-within="{}">Find here</button></div>\n'
-
-
-@pytest.fixture(scope="module")
-def home(tmp_path_factory: pytest.TempPathFactory) -> str:
-    folder = tmp_path_factory.mktemp("find")
-    front = "---\ntitle: {title}\nkind: {kind}\ntrail: {trail}\n---\n\n"
-    pages = {
-        path: front.format(title=path, kind="index", trail="[]") + '<div class="ohm">x</div>\n'
-        for path in (
-            "index.md",
-            "safety.md",
-            "numbers.md",
-            "codes/index.md",
-            "sensors/index.md",
-            "parts/index.md",
-            "families/index.md",
-        )
-    }
-    for item in ITEMS:
-        trail = f"[{{title: {item.context}, href: families/index.html}}]"
-        told = front.format(title=f'"{item.title}"', kind=item.kind, trail=trail)
-        pages[item.url.removesuffix("html") + "md"] = told + BODY.format(item.context or item.title)
-    site = stubs.stub_site(folder, pages, make_find_index(ITEMS))
-    return (site / "index.html").as_uri()
-
-
-@pytest.fixture()
-def find(phone, home):
-    phone.page.goto(home)
-    yield phone
-    assert phone.complaints == []
-    assert phone.asked_elsewhere("file:") == []
-
-
-def until(page, expression: str) -> None:
-    """Wait for something in the page; the browser driver's own wait needs what the policy forbids."""
-    for _ in range(100):
-        if page.evaluate(expression):
-            return
-        page.wait_for_timeout(20)
-    raise AssertionError(f"never came true: {expression}")
-
-
-def titles(phone) -> list[str]:
-    return phone.page.locator(".ohm-find-hit .ohm-find-title").all_inner_texts()
-
-
-def typed(phone, text: str) -> list[str]:
-    field = phone.page.get_by_role("combobox")
-    field.fill(text)
-    # The full text arrives once; what it adds must not come after the test has looked.
-    until(phone.page, "window.OhmFindText !== undefined")
-    return titles(phone)
+from tests.site.find_site import groups, reasons, typed
 
 
 @pytest.mark.parametrize(
@@ -245,10 +107,6 @@ def test_each_hit_says_why_it_was_found_its_kind_and_its_family(find):
     assert said == ["T4 outdoor coil", "by its name", "sensor", "Wall split"]
 
 
-def reasons(phone) -> list[str]:
-    return phone.page.locator(".ohm-find-hit .ohm-find-why").all_inner_texts()
-
-
 @pytest.mark.parametrize(
     ("text", "why"),
     [
@@ -322,10 +180,6 @@ def test_the_machine_that_is_named_comes_first_and_others_stand_under_their_own_
     assert groups(find)[0] == "On other families"
 
 
-def groups(phone) -> list[str]:
-    return phone.page.locator(".ohm-find-group").all_inner_texts()
-
-
 @pytest.mark.parametrize(
     ("text", "found"),
     [("57", ["57: one way", "58: other way"]), ("s7", ["58: other way", "57: one way"])],
@@ -339,162 +193,6 @@ def test_the_family_whose_page_is_open_comes_first_among_equals(find):
     assert typed(find, "outdoor coil")[:2] == ["R4 outdoor coil", "T4 outdoor coil"]
     find.page.goto(find.page.url.replace("index.html", "codes/012.html"))
     assert typed(find, "outdoor coil")[0] == "T4 outdoor coil"
-
-
-def on_the_page_of(find, title: str) -> None:
-    url = next(item.url for item in ITEMS if item.title == title)
-    find.page.goto(find.page.url.partition("/site/")[0] + "/site/" + url)
-
-
-def begin_job(find, family: str) -> None:
-    find.page.evaluate("(family) => { Ohm.startJob(family); }", family)
-
-
-def test_the_family_of_the_open_job_comes_first(find):
-    assert typed(find, "7 long 5 short")[0] == "57: one way"
-    begin_job(find, "split")
-    find.page.reload()
-    assert typed(find, "7 long 5 short")[0] == "58: other way"
-    assert typed(find, "outdoor coil")[0] == "T4 outdoor coil"
-    # What was touched last is the machine in front of you.
-    begin_job(find, "roof")
-    find.page.reload()
-    assert typed(find, "7 long 5 short")[0] == "57: one way"
-    # A page of a family stands nearer than a job of another one.
-    on_the_page_of(find, "012: locked")
-    assert typed(find, "7 long 5 short")[0] == "58: other way"
-
-
-def test_of_the_machine_at_hand_even_blinks_come_before_another_one_s_text(find):
-    begin_job(find, "roof")
-    find.page.reload()
-    assert typed(find, "24")[:2] == ["QD: hot gas", "24: heavy"]
-
-
-def test_a_closed_job_says_nothing_of_the_machine_at_hand(find):
-    find.page.evaluate("() => { Ohm.closeJob(Ohm.startJob('split').id); }")
-    find.page.reload()
-    assert typed(find, "7 long 5 short")[0] == "57: one way"
-
-
-@pytest.mark.parametrize("text", ["k42", "27", "x24", "defrost probe", "4 long 3 short", "8800"])
-def test_enter_opens_a_hit_that_alone_is_meant(find, text):
-    first = typed(find, text)[0]
-    find.page.keyboard.press("Enter")
-    find.page.wait_for_url(f"**/{next(item.url for item in ITEMS if item.title == first)}")
-
-
-@pytest.mark.parametrize(
-    "text", ["7 long 5 short", "24", "outdoor coil", "coil", "K9-2", "57", "roof 2"]
-)
-def test_enter_goes_to_the_list_where_another_machine_or_sign_may_be_meant(find, text):
-    first = typed(find, text)[0]
-    says = find.page.locator("[data-ohm-find-says]").text_content()
-    assert f"Enter goes to the first, {first}." in says
-    before = find.page.url
-    find.page.keyboard.press("Enter")
-    chosen = find.page.get_by_role("option", selected=True)
-    assert chosen.locator(".ohm-find-title").inner_text() == first
-    find.page.wait_for_timeout(100)
-    assert find.page.url == before
-    find.page.keyboard.press("Enter")
-    find.page.wait_for_url(f"**/{next(item.url for item in ITEMS if item.title == first)}")
-
-
-def test_enter_does_not_jump_past_the_machine_of_the_open_job(find):
-    """Who says `wall` may mean what hangs there."""
-    begin_job(find, "roof")
-    find.page.reload()
-    assert typed(find, "wall 7 long 5 short") == ["58: other way", "57: one way"]
-    before = find.page.url
-    find.page.keyboard.press("Enter")
-    find.page.wait_for_timeout(100)
-    assert find.page.url == before
-
-
-@pytest.mark.parametrize("way", ["Enter", "tap"])
-def test_back_brings_the_query_back_and_its_list(find, way):
-    typed(find, "wall coil")
-    if way == "tap":
-        find.page.get_by_role("option").first.tap()
-    else:
-        find.page.keyboard.press("Enter")
-    find.page.wait_for_url("**/sensors/t4.html")
-    field = find.page.get_by_role("combobox")
-    assert field.input_value() == ""
-    assert not find.page.locator(".ohm-find-panel").is_visible()
-    find.page.go_back()
-    find.page.wait_for_url("**/index.html")
-    until(find.page, "document.querySelector('.ohm-find-field').value === 'wall coil'")
-    assert titles(find)[0] == "T4 outdoor coil"
-    assert find.page.locator(".ohm-find-clear").is_visible()
-    # The next hit is one tap away, and Back leads here again.
-    find.page.get_by_role("option").first.tap()
-    find.page.wait_for_url("**/sensors/t4.html")
-    find.page.go_back()
-    until(find.page, "document.querySelector('.ohm-find-field').value === 'wall coil'")
-
-
-def test_back_brings_back_what_stands_in_a_text_too(find):
-    typed(find, "grille")
-    find.page.keyboard.press("Enter")
-    find.page.wait_for_url("**/sensors/r4.html")
-    find.page.go_back()
-    until(find.page, "document.querySelectorAll('.ohm-find-hit').length === 1")
-    assert reasons(find) == ["on the page: grille"]
-
-
-@pytest.mark.parametrize("away", ["tap", "Escape", "clear"])
-def test_a_list_that_was_put_away_does_not_come_back(find, away):
-    typed(find, "k42")
-    find.page.keyboard.press("Enter")
-    find.page.wait_for_url("**/codes/k4-2.html")
-    find.page.go_back()
-    until(find.page, "document.querySelector('.ohm-find-field').value === 'k42'")
-    if away == "tap":
-        find.page.locator(".ohm-first").tap()
-    elif away == "clear":
-        find.page.locator(".ohm-find-clear").tap()
-    else:
-        find.page.get_by_role("combobox").focus()
-        find.page.keyboard.press("Escape")
-    find.page.reload()
-    assert find.page.get_by_role("combobox").input_value() == ""
-    assert not find.page.locator(".ohm-find-panel").is_visible()
-
-
-def test_a_key_on_a_page_restricts_find_to_its_family_until_that_is_lifted(find):
-    on_the_page_of(find, ROOF)
-    find.page.get_by_role("button", name="Find here").tap()
-    assert find.page.evaluate("document.activeElement.className") == "ohm-find-field"
-    chip = find.page.locator(".ohm-find-only")
-    assert chip.locator("span").inner_text() == "Only Roof unit"
-    assert typed(find, "outdoor coil") == ["R4 outdoor coil", "K4-2: outdoor coil"]
-    assert typed(find, "7 long 5 short") == ["57: one way"]
-    # Which family it is of is said once, above them.
-    assert not find.page.locator(".ohm-find-context").count()
-    # The text of other families is left out as well.
-    assert typed(find, "rotor") == []
-    assert chip.is_visible()
-    typed(find, "7 long 5 short")
-    lift = chip.get_by_role("button", name="All families")
-    assert lift.bounding_box()["height"] >= 44
-    lift.tap()
-    assert titles(find) == ["57: one way", "58: other way"]
-    assert not chip.is_visible()
-    assert find.page.evaluate("document.activeElement.className") == "ohm-find-field"
-
-
-def test_back_brings_the_restriction_back(find):
-    on_the_page_of(find, ROOF)
-    find.page.get_by_role("button", name="Find here").tap()
-    typed(find, "7 5")
-    find.page.keyboard.press("Enter")
-    find.page.wait_for_url("**/codes/57.html")
-    find.page.go_back()
-    until(find.page, "document.querySelector('.ohm-find-field').value === '7 5'")
-    assert find.page.locator(".ohm-find-only").is_visible()
-    assert titles(find) == ["57: one way"]
 
 
 def test_every_sign_in_the_demo_has_words_for_what_it_is():
@@ -553,10 +251,10 @@ def test_the_list_goes_away_on_a_tap_elsewhere(find):
     assert not find.page.locator(".ohm-find-panel").is_visible()
 
 
-def test_without_scripts_lists_stand_where_the_field_would(browser, home):
+def test_without_scripts_lists_stand_where_the_field_would(browser, find_home):
     context = browser.new_context(java_script_enabled=False)
     page = context.new_page()
-    page.goto(home)
+    page.goto(find_home)
     assert page.get_by_role("combobox").count() == 0
     assert page.locator(".ohm-find-instead").inner_text() == "Find by list: codes sensors parts"
     context.close()

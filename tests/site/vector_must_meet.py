@@ -310,7 +310,7 @@ MUST_MEET = {
         "round.few": 20,
         "field.beyond-thermometer": 50,
     },
-    "families-named": {"none": 300, "one family": 300, "several": 30},
+    "families-named": {"none": 300, "one family": 250, "several": 30},
     "directed-lookup": {"stand-in.none": 5, "pair.no-shared": 4, "which.no-shared": 1},
     "notation": {
         "parseOhm": 100,
