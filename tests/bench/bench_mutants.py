@@ -112,7 +112,7 @@ ROOMS = {
                 "-k",
                 "not broken",
             ),
-            "matching": ("tests/site/test_find.py",),
+            "matching": ("tests/site/test_find.py", "tests/site/test_find_machine.py"),
             "full-text": ("tests/site/test_find.py",),
             "round": ("tests/site/test_round.py",),
             "which": ("tests/site/test_which.py",),
