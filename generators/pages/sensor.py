@@ -34,7 +34,6 @@ from ..pins import photo_href
 from ..site_context import SiteContext
 from ..sketch import draw_sketch
 
-
 OUTCOMES = {
     "when_good": "Right for the temperature",
     "when_bad": "Wrong",
