@@ -6,6 +6,7 @@ from kb.catalog import reading_order
 from kb.model import KINDS, Case, Family
 
 from ..components import fold, lines
+from ..forms.fields import packed
 from ..html import Html, bullets, el, join, section
 from ..page import Page
 from ..site_context import SiteContext
@@ -27,13 +28,22 @@ def make_home(context: SiteContext, *, own_pages: list[tuple[str, str]]) -> Page
                 class_="ohm-hint",
             ),
             # A script fills these with what this phone knows; there is nothing to say without it.
-            el("section", class_="ohm-js", data_ohm_jobs=True, hidden=True),
+            el(
+                "section",
+                class_="ohm-js",
+                data_ohm_jobs=True,
+                data_families=packed(
+                    {family.id: family.name for family in context.catalog.all(Family).values()}
+                ),
+                hidden=True,
+            ),
             _families(context),
             el("section", class_="ohm-js", data_ohm_last_opened=True, hidden=True),
             _ways(),
             _everything_else(context),
             _read(own_pages),
             _newest(context),
+            el("script", src=f"{context.root}assets/home.js", defer=True),
         ]
     )
     return Page(
