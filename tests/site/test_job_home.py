@@ -21,7 +21,7 @@ def test_home_lists_the_open_jobs_of_every_family_and_chooses_one(phone, served)
     start(page, "server room")
     page.goto(served)
     assert [row.partition(", since")[0] for row in jobs_of(page)] == [
-        "server room | Brenholt Loft split",
+        "server room | Brenholt Serra wall split",
         "by the stairs | Quellmark RT rooftop heat pump",
         "left of the lift | Quellmark RT rooftop heat pump",
     ]
