@@ -77,6 +77,7 @@ def test_with_scripts_find_leads_to_a_sensor_and_its_reading_is_judged(
     page.wait_for_selector("h1:has-text('R5')")
     # 12.09 kΩ is this curve's value at 20 °C (Semitec AT, resistance table).
     page.fill("[data-calc=judge] input[name=at]", "20")
+    page.click("[data-calc=judge] label[for=how-strapped]")
     page.fill("[data-calc=judge] input[name=reading]", "12.09k")
     page.wait_for_selector("text=Within limits")
     page.fill("[data-calc=judge] input[name=reading]", "5k")
