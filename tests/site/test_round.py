@@ -52,7 +52,7 @@ def test_each_place_lists_its_own_sensors_and_asks_for_no_temperature(family: ob
     inputs = the_round(family).locator('.ohm-placed input[inputmode="decimal"]').all()
     assert [field.input_value() for field in inputs] == ["", "", ""]
     assert the_round(family).locator(".ohm-placed input:checked").count() == 0
-    assert the_round(family).get_by_text("Stirred ice").count() == 0
+    assert the_round(family).locator('[value="ice-water"]').count() == 0
 
 
 def test_every_line_leads_to_its_sensor_under_a_glove(family: object) -> None:

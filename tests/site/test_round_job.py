@@ -27,6 +27,7 @@ from .round_page import (
 )
 
 ROOT = Path(__file__).resolve().parents[2]
+SENSOR = "sensors/quellmark-coil-out.html"
 
 
 @pytest.fixture()
@@ -39,15 +40,13 @@ def family(phone: object, home_file: str) -> object:
 
 def test_a_reading_taken_on_the_sensors_page_stays_as_it_was(phone: object, served: str) -> None:
     page = phone.page
+    page.goto(served + SENSOR)
+    judge = page.locator('[data-calc="judge"]')
+    judge.locator('[for="how-ice-water"]').click()
+    judge.locator('[name="reading"]').fill("28.7k")
+    (in_ice,) = readings_of(page, "quellmark-coil-out")
+    assert (in_ice["reading"], in_ice["at"], in_ice["how"]) == ("28.7k", "0", "ice-water")
     page.goto(served + FAMILY)
-    open_round(page)
-    in_ice = {"reading": "28.7k", "at": "0", "how": "ice-water", "meter": "pocket-meter"}
-    page.evaluate(
-        "typed => Ohm.addMeasurement('quellmark-rooftop', {what: 'reading', "
-        "of: 'quellmark-coil-out', typed})",
-        in_ice,
-    )
-    page.reload()
     open_round(page)
     # What was read in a cup is no part of a machine at rest.
     assert row_of(page, "quellmark-coil-out").locator("input").input_value() == ""
@@ -56,6 +55,13 @@ def test_a_reading_taken_on_the_sensors_page_stays_as_it_was(phone: object, serv
     assert own == in_ice
     assert (of_round["reading"], of_round["round"]) == ("11.6k", "yes")
     assert of_round["place"] == OUTDOORS
+    # Back on its own page the field is empty, and both are listed.
+    page.goto(served + SENSOR)
+    assert judge.locator('[name="reading"]').input_value() == ""
+    earlier = page.locator(".ohm-earlier").inner_text()
+    assert "28.7k" in earlier and "11.6k" in earlier
+    page.goto(served + FAMILY)
+    open_round(page)
     page.get_by_role("button", name="Clear the round").click()
     assert readings_of(page, "quellmark-coil-out") == [in_ice]
     assert readings_of(page, "quellmark-return-air") == []
