@@ -32,10 +32,11 @@ def loop_form(context: SiteContext, *, sensor: Sensor, loop: SwitchingPtc) -> Ht
     return el(
         "form",
         _cautions(),
-        visit_head("loop"),
         # The reading first: cold, as it should be, it needs no temperature.
         plain_field("loop-reading", label="Meter shows", hint=READING_HINT),
         answer("loop-at", "loop-reading", "meter", "thermometer"),
+        # Below the answer: what was read before grows, and the field stays where it is.
+        visit_head("loop"),
         placed_field("loop-at", label="Temperature of the motor", how="loop-how", ice=False),
         instruments_fold(context.catalog),
         el("div", class_="ohm-more"),

@@ -49,7 +49,6 @@ def make_code(context: SiteContext, code: Code) -> Page:
     """
     family = context.catalog.get(Family, code.family)
     answer = answer_code(code_facts(context.catalog, code=code))
-    steps_of = {field: _step(context, code=code, field=field) for field in answer.steps}
     body = join(
         [
             draft_badge(code),
@@ -64,19 +63,7 @@ def make_code(context: SiteContext, code: Code) -> Page:
                     _checks(context, code=code, answer=answer),
                     class_="ohm-two-first",
                 ),
-                el(
-                    "div",
-                    section(_heading("does"), _then(code)),
-                    [
-                        section(_heading(field), made)
-                        for field, made in steps_of.items()
-                        if field != TRIP
-                    ],
-                    fold(_heading(TRIP), steps_of.get(TRIP), open_beside=True),
-                    _past_jobs(context, code),
-                    other_names(code),
-                    class_="ohm-two-beside",
-                ),
+                el("div", _afterwards(context, code=code, answer=answer), class_="ohm-two-beside"),
                 class_="ohm-two",
             ),
             source_line(context, code),
@@ -169,6 +156,21 @@ def _asked(code: Code, *, family: Family, answer: CodeAnswer) -> Html:
         return section(title, touching, steps(code.ask), id_="ask")
     asked = steps(family_asking(family))
     return fold(title, touching, asked, id_="ask", open_beside=True) if asked else Html("")
+
+
+def _afterwards(context: SiteContext, *, code: Code, answer: CodeAnswer) -> Html:
+    """Return what is done once a suspect is found, and what is looked up now and then."""
+    steps_of = {field: _step(context, code=code, field=field) for field in answer.steps}
+    done = [section(_heading(field), made) for field, made in steps_of.items() if field != TRIP]
+    return join(
+        [
+            section(_heading("does"), _then(code)),
+            done,
+            fold(_heading(TRIP), steps_of.get(TRIP), open_beside=True),
+            _past_jobs(context, code),
+            other_names(code),
+        ]
+    )
 
 
 def _past_jobs(context: SiteContext, code: Code) -> Html:

@@ -74,11 +74,11 @@ def sensors(page: object, site: Path) -> Figures:
         page.evaluate("scrollTo(0, 0)")
         field.tap()
         page.keyboard.type("10k")
-        word = form.locator("output .ohm-verdict-word")
+        word = form.locator("output .ohm-verdict-word").first
         word.wait_for()
         # A frame for the answer to move, and one to be drawn.
         page.evaluate("new Promise(r => requestAnimationFrame(() => requestAnimationFrame(r)))")
-        found[path.stem]["answer"] = form.locator("output").evaluate(TOP)
+        found[path.stem]["answer"] = form.locator("output").first.evaluate(TOP)
         found[path.stem]["verdict"] = word.evaluate(SEEN_DOWN_TO)
         found[path.stem]["typed"] = field.evaluate("e => e.getBoundingClientRect().top")
         found[path.stem]["header"] = page.locator(".ohm-header").evaluate(SEEN_DOWN_TO)
@@ -161,7 +161,7 @@ def test_a_keypad_that_shrinks_the_window_leaves_the_answer_in_sight(
     page.get_by_label("Meter shows").tap()
     page.set_viewport_size({"width": 390, "height": TALL - KEYPAD})
     page.keyboard.type("OL")
-    first = page.locator("output > :first-child")
+    first = page.locator("output > :first-child").first
     until(lambda: first.bounding_box()["y"] < TALL - KEYPAD - 24)
     page.set_viewport_size({"width": 390, "height": TALL})
 
