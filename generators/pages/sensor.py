@@ -43,6 +43,15 @@ OUTCOMES = {
 """How a reading can turn out, by the field that says what follows."""
 
 
+OUTCOMES = {
+    "when_good": "Right for the temperature",
+    "when_bad": "Wrong",
+    "when_open": "Open circuit",
+    "when_short": "Short circuit",
+}
+"""How a reading can turn out, by the field that says what follows."""
+
+
 def make_sensor(context: SiteContext, sensor: Sensor) -> Page:
     """Return the page of one sensor, in the order in which it is used.
 
