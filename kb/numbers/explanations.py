@@ -116,6 +116,9 @@ def _fit(curve: Curve, *, measured: Measured, allow_k: float) -> _Fit | None:
         return None
     if abs(error_k) > verdict.limit_k + verdict.uncertainty_k:
         return None
+    # A meter that is coarse there fits anything: no part stands for a temperature off its curve.
+    if not curve.low_c - verdict.limit_k <= t_implied_c <= curve.high_c + verdict.limit_k:
+        return None
     return _Fit(t_implied_c=t_implied_c, error_k=error_k)
 
 

@@ -47,8 +47,10 @@ function fit(grid, measured, allowK) {
   }
   const { tImpliedC, errorK, uncertaintyK, limitK } = verdict;
   if (tImpliedC === null || errorK === null || uncertaintyK === null) return null;
+  // A meter that is coarse there fits anything: no part stands for a temperature off its curve.
+  const onCurve = tImpliedC >= grid.lowC - limitK && tImpliedC <= grid.highC + limitK;
   const compared = { ...verdict, tImpliedC, errorK, uncertaintyK };
-  return Math.abs(errorK) <= limitK + uncertaintyK ? compared : null;
+  return onCurve && Math.abs(errorK) <= limitK + uncertaintyK ? compared : null;
 }
 
 /** The same reading had the sensor been `rOhm`.

@@ -11,6 +11,7 @@ from kb.answers.reading_expected import expected_reading
 from kb.answers.sensor_facts import SensorFacts
 from kb.answers.statement import Refusal
 from kb.numbers.characteristic import Characteristic
+from kb.numbers.grid import compile_grid
 from kb.numbers.meter import Meter, OhmRange
 from kb.numbers.ntc_beta import NtcBeta
 from kb.numbers.platinum import Platinum
@@ -381,3 +382,13 @@ def test_what_a_code_says_stands_before_what_the_sensor_says():
     assert (step.instruction, step.whose) == ("when_good", "code")
     bad = answer_reading(ask("90M", "0", instructions=("when_bad",), more=under)).next
     assert (bad.instruction, bad.whose) == ("when_bad", "sensor")
+
+
+def test_no_explanation_stands_for_a_temperature_off_its_curve():
+    # Where a meter is coarse for another curve its error alone would bridge thousands of kelvin.
+    coarse = Tools(meter=meter("coarse", percent=5.0), thermometer=None, placement="strapped")
+    family = {
+        "family_curves": {"pt": compile_grid(PLATINUM)},
+        "labels": {"pt": ("R2",)},
+    }
+    assert answer_reading(ask("900k", "0", tools=coarse, **family)).explanations == ()
