@@ -26,7 +26,7 @@ def at(home_file: str):
 
 def _counts(page_text: str, suspect: str) -> str:
     """Return `3 of 7 here` of one suspect, from the code page's HTML."""
-    found = re.search(re.escape(suspect) + r".*?, (\d+ of \d+ here)<", page_text, re.DOTALL)
+    found = re.search(re.escape(suspect) + r".*?, (\d+ of \d+ here)\.<", page_text, re.DOTALL)
     assert found, suspect
     return found[1]
 
@@ -54,7 +54,7 @@ def test_from_the_code_to_the_copied_summary_and_the_case_back_in_the_notes(
     page.get_by_label("Meter shows").fill("20.3k")
     assert "Within limits" in page.locator(".ohm-verdict-word").inner_text()
     # Gathered on the job page.
-    page.get_by_role("link", name="Your job").click()
+    page.get_by_role("link", name="To the job").click()
     page.wait_for_url("**/jobs/quellmark-rooftop.html")
     assert page.get_by_label("The machine showed").input_value() == "quellmark-k4-2"
     page.get_by_label("The cause").select_option("sensor:quellmark-coil-out")
@@ -92,13 +92,13 @@ def test_from_the_code_to_the_copied_summary_and_the_case_back_in_the_notes(
     notes = tmp_path / "notes"
     for name in ("docs_data", "content"):
         shutil.copytree(ROOT / name, notes / name)
-    before = _counts((site / "codes/quellmark-k4-2.html").read_text("utf-8"), "R4 outdoor coil</a>")
+    before = _counts((site / "codes/quellmark-k4-2.html").read_text("utf-8"), "R4 outdoor coil</a></h3>")
     added = CliRunner().invoke(ohmfolio, ["case", "add", str(saved), "--notes", str(notes)])
     assert added.exit_code == 0, added.output
     assert not [one for one in check_notes(notes).problems if not one.warning]
     build(notes, out=tmp_path / "site")
     text = (tmp_path / "site/codes/quellmark-k4-2.html").read_text("utf-8")
-    after = _counts(text, "R4 outdoor coil</a>")
+    after = _counts(text, "R4 outdoor coil</a></h3>")
     numbers = [tuple(map(int, re.findall(r"\d+", one))) for one in (before, after)]
     assert numbers[1] == (numbers[0][0] + 1, numbers[0][1] + 1)
 
