@@ -265,18 +265,6 @@ def dated(context: SiteContext, cases: Iterable[Case]) -> Html:
     return bullets(join([f"{case.on.isoformat()}: ", context.link(case)]) for case in cases)
 
 
-def to_the_job(context: SiteContext, family: Family) -> Html:
-    """Return the way to the page that gathers the job on this machine."""
-    return el(
-        "p",
-        el(
-            "a",
-            "Your job: what you read, ticked and proved",
-            href=f"{context.root}jobs/{family.id}.html",
-        ),
-    )
-
-
 def siblings(context: SiteContext, entry: Entry, *, entries: Sequence[Entry], label: str) -> Html:
     """Return the neighbours of a page: the one before, the one after, and how many there are."""
     ids = [other.id for other in entries]

@@ -92,7 +92,9 @@ def test_from_the_code_to_the_copied_summary_and_the_case_back_in_the_notes(
     notes = tmp_path / "notes"
     for name in ("docs_data", "content"):
         shutil.copytree(ROOT / name, notes / name)
-    before = _counts((site / "codes/quellmark-k4-2.html").read_text("utf-8"), "R4 outdoor coil</a></h3>")
+    before = _counts(
+        (site / "codes/quellmark-k4-2.html").read_text("utf-8"), "R4 outdoor coil</a></h3>"
+    )
     added = CliRunner().invoke(ohmfolio, ["case", "add", str(saved), "--notes", str(notes)])
     assert added.exit_code == 0, added.output
     assert not [one for one in check_notes(notes).problems if not one.warning]
