@@ -74,9 +74,9 @@ def link_scripts(
         needs it.
     everywhere : sequence of scripts
         Those that every page loads before the others, in this order, and no other carries again.
-    after : mapping of script, or a pattern with *, → script, optional
-        The base that pages load before it. Modules that two scripts after one base need are
-        carried by the base, so that a page runs each once, whichever of the scripts it has.
+    after : mapping of script, or a pattern with * for those that are no base, → script, optional
+        The base that pages load before it. Modules that two scripts need are carried by the
+        nearest base of both, so that a page runs each once, whichever of the scripts it has.
     needs : mapping of path → paths, optional
         Modules that must have run before another one, though it takes no name from them.
 
@@ -197,16 +197,25 @@ def _carried(
     for name, entries in scripts.items():
         if name not in everywhere:
             carried[name] = [path for path in _in_order(modules, entries) if path not in before]
-    base_of = {name: _base(name, after) for name in scripts}
+    bases_of = {name: _bases(name, after) for name in scripts}
     faults: list[str] = []
-    for base in sorted({base for base in base_of.values() if base}):
-        users = [name for name in scripts if base_of[name] == base]
-        shared = _shared({name: carried[name] for name in users})
-        faults += _entries_shared(shared, entries={name: scripts[name] for name in users})
-        entries = [*scripts[base], *shared]
-        carried[base] = [path for path in _in_order(modules, entries) if path not in before]
-        for name in users:
-            carried[name] = [path for path in carried[name] if path not in carried[base]]
+    based = {name: paths for name, paths in carried.items() if bases_of.get(name)}
+    shared = _shared(based)
+    faults += _entries_shared(shared, entries=scripts)
+    # Those that stand on others last: what a base carries, no script after it does.
+    for base in sorted(
+        {base for bases in bases_of.values() for base in bases},
+        key=lambda base: len(bases_of[base]),
+    ):
+        lifted = [path for path, names in shared.items() if _nearest(bases_of, names=names) == base]
+        below = {path for under in bases_of[base] for path in carried[under]}
+        wanted = [*scripts[base], *lifted]
+        carried[base] = [
+            path for path in _in_order(modules, wanted) if path not in before and path not in below
+        ]
+        for name, bases in bases_of.items():
+            if base in bases:
+                carried[name] = [path for path in carried[name] if path not in carried[base]]
     last = everywhere[-1] if everywhere else "a script of every page"
     own = {name: paths for name, paths in carried.items() if name not in everywhere}
     faults += _twice(own, named_under=last)
@@ -215,11 +224,18 @@ def _carried(
     return carried
 
 
-def _base(name: str, after: Mapping[str, str]) -> str | None:
-    """Return the script that pages load before this one."""
-    return next(
-        (base for form, base in after.items() if fnmatchcase(name, form) and name != base), None
-    )
+def _bases(name: str, after: Mapping[str, str]) -> tuple[str, ...]:
+    """Return the scripts that pages load before this one, the nearest first."""
+    base = after.get(name)
+    if base is None and name not in after.values():
+        base = next((base for form, base in after.items() if fnmatchcase(name, form)), None)
+    return () if base is None else (base, *_bases(base, after))
+
+
+def _nearest(bases_of: Mapping[str, Sequence[str]], *, names: Sequence[str]) -> str | None:
+    """Return the nearest base that all these scripts stand on."""
+    ways = [(name, *bases_of[name]) for name in names]
+    return next((base for base in ways[0] if all(base in way for way in ways[1:])), None)
 
 
 def _shared(carried: Mapping[str, Sequence[str]]) -> dict[str, list[str]]:

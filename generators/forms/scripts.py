@@ -11,6 +11,12 @@ BASE = "form-base"
 """What forms have in common, as site_config/mkdocs.yml has it: pages load it before any of them."""
 
 
+MORE = "form-more"
+"""What the other forms have in common beside it."""
+FEW = frozenset({"judge", "stand-in", "curve", "which"})
+"""Forms that need the base alone, as site_config/mkdocs.yml has it: a sensor's and a curve's."""
+
+
 def form_scripts(
     context: SiteContext, *, forms: Iterable[str], curve_ids: Iterable[str] = ()
 ) -> Html:
@@ -25,9 +31,11 @@ def form_scripts(
         there are no tags.
     curve_ids : iterable of ids
     """
-    own = [f"form-{form}" for form in dict.fromkeys(forms)]
+    forms = list(dict.fromkeys(forms))
+    own = [f"form-{form}" for form in forms]
     if not own:
         return Html("")
     curves = [f"curves/{curve_id}" for curve_id in sorted(set(curve_ids))]
-    names = [*curves, "team", BASE, *own]
+    common = [BASE] if FEW.issuperset(forms) else [BASE, MORE]
+    names = [*curves, "team", *common, *own]
     return join([el("script", src=f"{context.root}assets/{name}.js", defer=True) for name in names])

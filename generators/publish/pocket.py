@@ -131,6 +131,7 @@ def _scripts(
             for name in frame.scripts
             if f"assets/{name}.js" not in index
         ),
+        script_text(site, name="find"),
         *(script_text(site, name=name) for name in wanted if runs_once(name)),
         on_call(site, names=[name for name in wanted if not runs_once(name)]),
         _template(dressing, "pocket.js"),

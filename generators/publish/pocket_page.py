@@ -147,6 +147,9 @@ class _Taking:
         # A form's scripts look for its own anchors, and it is shown only when its page is alone.
         if not in_form:
             attributes = self._own_anchors(attributes)
+        # Whatever a page's frame brings late is in the file already.
+        if not self.prefix:
+            attributes.pop("data-later", None)
         if tag.name == "a" and attributes.get("href") is not None:
             attributes["href"] = self._href(tag, attributes["href"] or "")
             if attributes["href"] is None:
@@ -157,7 +160,6 @@ class _Taking:
                 return "<p>The photo is left out of this file.</p>"
         elif tag.name == "form" and tag.has_class("ohm-find"):
             attributes["data-root"] = ""
-            attributes.pop("data-later", None)
         if attributes == tag.attributes:
             return source
         # The name as written: an SVG's has capitals.

@@ -6,10 +6,10 @@ import posixpath
 from collections.abc import Iterable
 from pathlib import Path
 
-from ..forms.scripts import BASE
+from ..forms.scripts import BASE, MORE
 from ..html_tags import Tag
 
-ONCE = {BASE, "team"}
+ONCE = {BASE, MORE, "team"}
 """Scripts that no page has to itself: what they keep lasts as long as the file is open."""
 NEEDS_A_HOST = {"release", "this-copy"}
 """Scripts of every page that have nothing to do in a single file."""

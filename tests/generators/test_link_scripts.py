@@ -120,6 +120,27 @@ def test_the_base_carries_what_two_scripts_after_it_need_and_they_do_not():
     assert "const own" not in texts["base.js"]
 
 
+def test_what_two_scripts_need_is_carried_by_the_nearest_base_of_both():
+    scripts = {
+        "base.js": [],
+        "more.js": [],
+        "a.js": ["page/a.js"],
+        "b.js": ["page/b.js"],
+        "c.js": ["page/c.js"],
+    }
+    sources = {
+        "page/a.js": 'import { all } from "../all.js";\nall();\n',
+        "page/b.js": 'import { all } from "../all.js";\nimport { few } from "../few.js";\nfew();\n',
+        "page/c.js": 'import { few } from "../few.js";\nfew();\n',
+        "all.js": "export function all() {}\n",
+        "few.js": "export function few() {}\n",
+    }
+    after = {"a.js": "base.js", "more.js": "base.js", "*.js": "more.js"}
+    texts = link_scripts(sources, scripts=scripts, after=after)
+    assert [name for name, text in texts.items() if "function all" in text] == ["base.js"]
+    assert [name for name, text in texts.items() if "function few" in text] == ["more.js"]
+
+
 def test_what_a_script_is_there_for_and_another_imports_is_named():
     scripts = {"base.js": [], "one.js": ["numbers/sum.js"], "other.js": ["page/page.js"]}
     with pytest.raises(ScriptsNotLinked) as stopped:

@@ -16,6 +16,15 @@ THERE = re.compile(r'data-calc="([\w-]+)"|class="ohm-tick" (data-list)')
 LOADED = re.compile(r'<script src="[^"]*assets/(form-[\w-]+\.js)" defer')
 
 
+COMMON = ("form-base.js", "form-more.js")
+"""What forms have in common, in the order in which pages load it."""
+
+
+def _base(script: str) -> str:
+    after = yaml.safe_load(CONFIG.read_text(encoding="utf-8"))["extra"]["after"]
+    return after.get(script) or after["form-*.js"]
+
+
 def _brought() -> Mapping[str, set[str]]:
     """Return what each form's script looks for, by the name of the script."""
     joined = yaml.safe_load(CONFIG.read_text(encoding="utf-8"))["extra"]["joined"]
@@ -37,10 +46,11 @@ def test_every_page_loads_what_its_forms_need_and_nothing_else(site: Path) -> No
         there = {calc or ".ohm-tick" for calc, ticks in THERE.findall(text)}
         loaded = LOADED.findall(text)
         with_forms += bool(there)
-        own = [script for script in loaded if script != "form-base.js"]
+        own = [script for script in loaded if script not in COMMON]
         name = page.relative_to(site).as_posix()
         assert len(loaded) == len(set(loaded)), name
-        assert loaded == (["form-base.js", *own] if own else []), name
+        common = {base for script in own for base in (_base(script), "form-base.js")}
+        assert loaded == [*(base for base in COMMON if base in common), *own], name
         assert {mark for script in own for mark in brought[script]} >= there, name
         assert [script for script in own if not brought[script] & there] == [], name
     assert with_forms > 50
@@ -49,4 +59,4 @@ def test_every_page_loads_what_its_forms_need_and_nothing_else(site: Path) -> No
 def test_every_form_has_a_script_of_its_own() -> None:
     marks = sorted(mark for found in _brought().values() for mark in found)
     assert len(marks) == len(set(marks)) > 8
-    assert not _brought()["form-base.js"]
+    assert not any(_brought()[base] for base in COMMON)

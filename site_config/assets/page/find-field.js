@@ -215,6 +215,12 @@ function findField(form, raw) {
   addEventListener("pageshow", ({ persisted }) => { if (persisted || keptQuery()) bringBack(); });
   addEventListener("popstate", bringBack);
   if (field.value) clear.hidden = false;
+  // It may come late, when somebody is already at it.
+  if (keptQuery()) bringBack();
+  else if (document.activeElement === field) {
+    lookAround();
+    show();
+  }
 }
 
 /** @type {?HTMLFormElement} */
