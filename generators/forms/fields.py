@@ -222,8 +222,8 @@ def again_key(words: str = "Read it again") -> Html:
 
 
 def how_taken(name: str = "how") -> Html:
-    """Return the choice of how a temperature was taken."""
-    return choice(name, label="How it was taken", options=placements())
+    """Return the choice of how a temperature was taken; nothing stands in it until it is given."""
+    return choice(name, label="How it was taken", options=[("", "Choose"), *placements()])
 
 
 def instruments_fold(catalog: Catalog) -> Html:

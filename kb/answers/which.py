@@ -144,7 +144,8 @@ def _read_pair(
         if math.isinf(measured.r_ohm):
             raise Refusal(Statement(id="which.over-range"), field="reading")
     except Refusal as refusal:
-        if refusal.missing:
+        # A pair that is not typed yet is no fault; a pair that is, and no word on how, is asked for.
+        if refusal.missing and refusal.field != "how":
             return ReadPair(), None, ""
         return ReadPair(field=refusal.field, refusal=refusal.statement), None, ""
     return ReadPair(t_c=temperature.t_c, shown_ohm=shown_ohm), measured, temperature.unit

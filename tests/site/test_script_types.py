@@ -43,14 +43,14 @@ def test_every_script_keeps_to_its_types(tmp_path):
 
 MISNAMED = {
     "answers/reading.js": (
-        "verdict.limitKnown ? verdict",
-        "verdict.known ? verdict",
-        "'known' does not exist",
+        "measured: judged.at ?",
+        "measured: judged.when ?",
+        "'when' does not exist",
     ),
     "copy/status.js": ("state.hostOlder", "state.older", "'older' does not exist"),
     "find/matching.js": ("hit.score < SLIP", "hit.points < SLIP", "'points' does not exist"),
     "numbers/verdict.js": ("grid.lowOhm / 10", "grid.ohmLow / 10", "'ohmLow' does not exist"),
-    "page/judge-form.js": (
+    "page/reading-answer.js": (
         "found.headline, voice",
         "found.heading, voice",
         "'heading' does not exist",

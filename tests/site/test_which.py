@@ -24,6 +24,7 @@ def curves() -> dict[str, object]:
 def which(phone: object, home_file: str) -> object:
     """The page, straight from the folder."""
     phone.page.goto(home_file.replace("index.html", "which.html"))
+    phone.page.get_by_label("How it was taken").select_option("strapped")
     return phone.page
 
 
@@ -120,3 +121,13 @@ def test_typed_temperatures_follow_the_unit(which: object) -> None:
     which.get_by_role("button", name="Temperatures in °C").click()
     assert which.locator("#t-1").input_value() == "32"
     assert _says(which).splitlines()[0] == before.splitlines()[0]
+
+
+def test_how_the_temperatures_were_taken_is_asked_and_not_assumed(
+    phone: object, home_file: str
+) -> None:
+    phone.page.goto(home_file.replace("index.html", "which.html"))
+    assert phone.page.get_by_label("How it was taken").input_value() == ""
+    _type(phone.page, [("0", "32.6k"), ("25", "10k")])
+    assert phone.page.locator(".ohm-ranking").count() == 0
+    assert "Say how the temperature was taken" in phone.page.locator(".ohm-pairs").inner_text()

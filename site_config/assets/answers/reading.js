@@ -37,13 +37,16 @@ const CAUTIONS = ["sensor-unplugged", "maker-first"];
 export const ohmDigits = (curve) => (curve.falling ? 4 : 5);
 
 /** @param {ReadingQuestion} question @returns {ReadingAnswer}
- * @throws {import("./statement.js").Refusal} a field unreadable, or empty and something hangs on it, or to be read two ways,
+ * @throws {import("./statement.js").Refusal} a field unreadable, or empty and something hangs on it,
+ *   or to be read two ways,
  *   or curve or thermometer do not reach */
 export function answerReading(question) {
   const { sensor, tools, at, unit = "C", shortOhm = null, afterRepair = false } = question;
   const { kit = { meters: [], thermometers: [] }, codeInstructions = [] } = question;
   // Nothing is missing but the reading only where the temperature can be taken.
-  if (!question.reading.trim()) temperatureInRange(sensor, at, { unit, placement: tools.placement });
+  if (!question.reading.trim()) {
+    temperatureInRange(sensor, at, { unit, placement: tools.placement });
+  }
   const shownOhm = typedReadingOhm(question.reading, { field: "reading" });
   const judged = judgeTyped(sensor, shownBy(tools, shownOhm), { at, unit, tools, shortOhm });
   const { verdict, measured } = judged;

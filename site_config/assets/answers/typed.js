@@ -58,11 +58,11 @@ export function typedReadingOhm(text, { field, metered = true }) {
 
 /** @param {string} typed @param {string} field */
 function askOfOverRange(typed, field) {
-  const one = ONE.test(typed);
-  if (!one && !DASHES.test(typed)) return;
-  const other = one ? { id: "one-ohm", typed: "1.0" } : { id: "no-contact", typed: "" };
+  const single = ONE.test(typed);
+  if (!single && !DASHES.test(typed)) return;
+  const other = single ? { id: "one-ohm", typed: "1.0" } : { id: "no-contact", typed: "" };
   throw new Refusal(
-    statement(`field.over-range-or-${one ? "one" : "no-contact"}`, { typed }),
+    statement(`field.over-range-or-${single ? "one" : "no-contact"}`, { typed }),
     { field, choices: [{ id: "over-range", typed: "OL" }, other] });
 }
 

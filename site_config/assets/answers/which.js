@@ -75,7 +75,8 @@ function readPair({ unit: bare = "C", tools }, [at, reading]) {
     return { pair: { ...pair, tC, shownOhm }, measured, unit };
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
-    if (error.missing) return { pair, measured: null, unit: "" };
+    // A pair that is not typed yet is no fault; a pair that is, and no word on how, is asked for.
+    if (error.missing && error.field !== "how") return { pair, measured: null, unit: "" };
     const { field, statement: refusal } = error;
     return { pair: { ...pair, field, refusal }, measured: null, unit: "" };
   }

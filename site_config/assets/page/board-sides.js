@@ -33,7 +33,9 @@ export function boardSides(form, { asked, keep }) {
   }
   function keepShown() {
     let shown = "";
-    try { shown = String(parseTemperature(field.shown.value, unit.now())); } catch (unreadable) { /* not kept */ }
+    try {
+      shown = String(parseTemperature(field.shown.value, unit.now()));
+    } catch (unreadable) { /* not kept */ }
     keep("controller", shown ? { shown, reading: asked().reading || "" } : null);
   }
   function showVolts() {

@@ -56,14 +56,14 @@ function settling(found, voice) {
 /** What tells comes first; what the entries say holds of a reading that stays so.
  * @param {NextStep} next @param {Steps} steps @param {Voice} voice @returns {HTMLElement[]} */
 function nextSteps({ first, instruction, whose }, { code, sensor, shown }, voice) {
-  const told = first.map((step) => sentence(step, voice)).join(" ");
+  const telling = first.map((step) => sentence(step, voice)).join(" ");
   const words = instruction === "proved" ? sentence(statement("reading.proved"))
     : (whose === "code" ? code : sensor)[instruction] || "";
   const under = whose === "code" && shown ? `${phrase(statement("reading.under-code", { shown }))} ` : "";
   /** @type {HTMLElement[]} */
   const found = [];
-  if (told) found.push(step("next", told));
-  if (words) found.push(step(told ? "stays" : "next", under + words));
+  if (telling) found.push(step("next", telling));
+  if (words) found.push(step(telling ? "stays" : "next", under + words));
   return found;
 }
 

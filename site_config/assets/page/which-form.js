@@ -94,7 +94,8 @@ function whichForm(form) {
     says.replaceChildren();
     [at, reading].forEach((input) => accept(input, says));
     if (refusal) {
-      refuse(says, sentence(refusal, { unit: unit.now() }), asked === "reading" ? reading : at);
+      const input = asked === "how" ? undefined : asked === "reading" ? reading : at;
+      refuse(says, sentence(refusal, { unit: unit.now() }), input);
     }
   }
 
@@ -138,7 +139,7 @@ function whichForm(form) {
     typed();
   }
 
-  [field["which-how"], field.meter, field.thermometer].forEach(rememberedChoice);
+  [field.meter, field.thermometer].forEach(rememberedChoice);
   recall();
   pairs.forEach((pair) => {
     pair.at.addEventListener("input", typed);

@@ -387,8 +387,5 @@ def test_what_a_code_says_stands_before_what_the_sensor_says():
 def test_no_explanation_stands_for_a_temperature_off_its_curve():
     # Where a meter is coarse for another curve its error alone would bridge thousands of kelvin.
     coarse = Tools(meter=meter("coarse", percent=5.0), thermometer=None, placement="strapped")
-    family = {
-        "family_curves": {"pt": compile_grid(PLATINUM)},
-        "labels": {"pt": ("R2",)},
-    }
+    family = {"family_curves": {"pt": compile_grid(PLATINUM)}, "labels": {"pt": ("R2",)}}
     assert answer_reading(ask("900k", "0", tools=coarse, **family)).explanations == ()
