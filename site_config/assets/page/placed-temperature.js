@@ -64,9 +64,10 @@ export function placedTemperature(form, {
     changed();
   }
 
-  /** What is given is kept once both are: a temperature says little without its way. */
+  /** What is given is kept once both are: a temperature says little without its way. Ice water's
+   * is the cup's and not the place's: others that rest here are as warm as they were. */
   function keep() {
-    if (takenOver || !input.value.trim() || !ways.value) return;
+    if (takenOver || !input.value.trim() || !ways.value || ways.value === ICE) return;
     let tC;
     try { tC = at.read(); } catch (unreadable) { return; }
     keepTemperature(family, place, { t_c: String(tC), how: ways.value, thermometer: probe() });
