@@ -144,7 +144,7 @@ def _read_pair(
         if math.isinf(measured.r_ohm):
             raise Refusal(Statement(id="which.over-range"), field="reading")
     except Refusal as refusal:
-        # A pair that is not typed yet is no fault; a pair that is, and no word on how, is asked for.
+        # A pair that is not typed yet is no fault; one that is, with no word on how, is asked.
         if refusal.missing and refusal.field != "how":
             return ReadPair(), None, ""
         return ReadPair(field=refusal.field, refusal=refusal.statement), None, ""

@@ -144,10 +144,17 @@ def reading_asked(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[obj
         at = one_of(rng, UNREADABLE)
     elif rng.random() < 0.3:
         at = ""
+    meets_c = _meets(rng, curve)
+    edge_c = _reach_c(curve, tools=tools) if rng.random() < 0.15 else None
+    if edge_c is not None:
+        # Over range, where what the sensor meets ends near what the meter just reaches.
+        off_k = float(rng.uniform(-1, 8))
+        reading, at = "OL", ""
+        meets_c = (edge_c + off_k, curve.high_c) if curve.falling else (curve.low_c, edge_c - off_k)
     page_kit, kit = _kit_asked(rng)
     facts = {
         "allow_k": one_of(rng, (0.0, 0.0, 1.0, 2.0, 5.0)),
-        "meets_c": _meets(rng, curve),
+        "meets_c": meets_c,
         "pull_up_ohm": pull_up_ohm,
         "supply_v": one_of(rng, (None, 3.3, 5.0)),
         "instructions": tuple(name for name in INSTRUCTIONS if rng.random() < 0.5),
@@ -197,6 +204,15 @@ def reading_asked(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[obj
         return {"answer": found, "said": said(found, unit=found.unit, digits=found.digits)}
 
     return page, answer
+
+
+def _reach_c(curve: Grid, *, tools: Tools) -> float | None:
+    """Return the temperature at which a sensor reads the meter's span, where it ever does."""
+    if tools.meter is None:
+        return None
+    span_ohm = tools.meter.meter.span_ohm - tools.meter.meter.leads_ohm
+    low_ohm, high_ohm = curve.range_ohm
+    return float(curve.t_c(span_ohm)) if low_ohm < span_ohm < high_ohm else None
 
 
 def _meets(rng: np.random.Generator, curve: Grid) -> tuple[float, float] | None:
