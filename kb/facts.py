@@ -62,6 +62,7 @@ def sensor_facts(
         family_curves={name: own for name, own in curves.items() if name in labels},
         labels=labels,
         other_curves={name: own for name, own in curves.items() if name not in labels},
+        twins=twin_labels(catalog, sensor),
     )
 
 
@@ -125,3 +126,16 @@ def family_labels(catalog: Catalog, sensor: Sensor) -> dict[str, tuple[str, ...]
         if other.curve and other.id != sensor.id:
             labels.setdefault(other.curve, []).append(other.label)
     return {curve_id: tuple(sorted(named)) for curve_id, named in labels.items()}
+
+
+def twin_labels(catalog: Catalog, sensor: Sensor) -> tuple[str, ...]:
+    """Return the labels of this family's sensors on the same curve that rest at another place."""
+    return tuple(
+        sorted(
+            other.label
+            for other in catalog.of_family(Sensor, sensor.family)
+            if other.curve == sensor.curve
+            and None not in (other.rests_with, sensor.rests_with)
+            and other.rests_with != sensor.rests_with
+        )
+    )

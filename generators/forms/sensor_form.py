@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from kb.catalog import Catalog
-from kb.facts import family_labels, instructions_of, steps_by_code
+from kb.facts import family_labels, instructions_of, steps_by_code, twin_labels
 from kb.model import Sensor
 from kb.words.catalogue import cautions
 
@@ -104,6 +104,7 @@ def _facts(catalog: Catalog, sensor: Sensor) -> dict[str, object]:
         "supplyV": board.supply_v if board else None,
         "instructions": list(instructions_of(sensor)),
         "labels": {curve: list(named) for curve, named in labels.items() if curve != sensor.curve},
+        "twins": list(twin_labels(catalog, sensor)),
     }
 
 

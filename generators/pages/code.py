@@ -131,10 +131,11 @@ def _to_the_accused(context: SiteContext, *, code: Code, answer: CodeAnswer) -> 
         sensor = context.catalog.get(Sensor, accused)
         words = ["Measure " if sensor.testable else "No meter test: ", shown_name(sensor)]
         return el("a", words, href=context.href(sensor), class_="ohm-go", **_follows(code))
-    blamed = next((suspect.part for suspect in in_order if suspect.part), None)
-    if blamed is None:
+    # Among parts a quick look goes before the one that the code is about: the key leads to that.
+    blamed = [suspect for suspect in code.suspects if suspect.part]
+    if not blamed:
         return None
-    part = context.catalog.get(Part, blamed)
+    part = context.catalog.get(Part, max(blamed, key=lambda suspect: suspect.share).part or "")
     return el(
         "a", "To ", shown_name(part), href=context.href(part), class_="ohm-go", **_follows(code)
     )

@@ -14,7 +14,7 @@ from .reading_next import NextStep, next_step
 from .reading_settling import Settling, what_settles
 from .sensor_facts import Curve, SensorFacts
 from .statement import Statement
-from .typed import typed_reading_ohm
+from .typed import ICE, typed_reading_ohm
 
 CAUTIONS = ("sensor-unplugged", "maker-first")
 """What stands under every verdict on a sensor, by id."""
@@ -148,11 +148,17 @@ def answer_reading(question: ReadingQuestion) -> ReadingAnswer:
         next=next_step(
             verdict.verdict,
             explanations=explanations,
+            twins=_twins(question),
             of_code=question.code_instructions,
             of_sensor=sensor.instructions,
             after_repair=question.after_repair,
         ),
     )
+
+
+def _twins(question: ReadingQuestion) -> tuple[str, ...]:
+    """Return whose plug it may be; in a bath one sees which sensor it is."""
+    return () if question.tools.placement == ICE else question.sensor.twins
 
 
 def _headline(question: ReadingQuestion, *, judged: Judged, shown_ohm: float) -> Statement:

@@ -17,6 +17,8 @@ INSTRUCTIONS: Mapping[str, tuple[str, ...]] = {
     "undecided": (),
 }
 """Verdict → the entry's fields that say what to do; the first that the entry has."""
+SLIPS = ("tell.plugged-in", "tell.unit-slip", "tell.factor-ten")
+"""What explains all of a reading without another sensor."""
 OWN_STEPS = {"open": "when_open", "short": "when_short"}
 """Verdict → the field without which the trade's usual steps come first."""
 
@@ -45,6 +47,7 @@ def next_step(
     state: str,
     *,
     explanations: Sequence[Explained],
+    twins: Sequence[str] = (),
     of_code: Sequence[str],
     of_sensor: Sequence[str],
     after_repair: bool,
@@ -56,6 +59,8 @@ def next_step(
     state : str
         The verdict.
     explanations : sequence of Explained
+    twins : sequence of str
+        Labels of the sensors whose plug would read like this one's, each at a place of its own.
     of_code, of_sensor : sequence of str
         Which instructions the code's suspect and the sensor have; the code's come first, since
         what a reading means for the machine depends on what the machine complains of.
@@ -72,6 +77,9 @@ def next_step(
         covered = of_family and explained.tell.id == "tell.other-curve"
         if explained.tell not in first and not covered:
             first.append(explained.tell)
+    slipped = any(explained.tell.id in SLIPS for explained in explanations)
+    if state == "outside" and twins and not slipped:
+        first.append(Statement(id="tell.same-curve", figures={"labels": list(twins)}))
     if state in OWN_STEPS and instruction != OWN_STEPS[state]:
         first.append(Statement(id=f"tell.default-{state}"))
     return NextStep(first=tuple(first), instruction=instruction, whose=whose)

@@ -33,6 +33,9 @@ class SensorFacts:
         Which sensors of the family have it.
     other_curves : mapping of curve id to curve
         Those of the notes beyond the family.
+    twins : tuple of str
+        Labels of the family's sensors on the same curve that rest at another place: where plugs are
+        exchanged, this one's shows the temperature of theirs.
     """
 
     curve: Curve
@@ -45,3 +48,4 @@ class SensorFacts:
     family_curves: Mapping[str, Curve] = field(default_factory=dict)
     labels: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     other_curves: Mapping[str, Curve] = field(default_factory=dict)
+    twins: tuple[str, ...] = ()

@@ -158,6 +158,7 @@ def reading_asked(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[obj
         "pull_up_ohm": pull_up_ohm,
         "supply_v": one_of(rng, (None, 3.3, 5.0)),
         "instructions": tuple(name for name in INSTRUCTIONS if rng.random() < 0.5),
+        "twins": one_of(rng, ((), (), ("R8",), ("R8", "R9"))),
         "labels": {name: (f"R{i}", f"T{i}") for i, name in enumerate(family) if rng.random() < 0.8},
     }
     more = {

@@ -16,11 +16,11 @@ import { ICE, placedTemperatureTyped } from "./typed.js";
  * @typedef {import("./tools.js").Tools} Tools
  * What an entry says of a sensor: no words, only what decides. meetsC: lowest and highest in
  * service; instructions: which of when_good, when_bad, when_open, when_short the entry has; labels:
- * curve id → the family's sensors with it.
+ * curve id → the family's sensors with it; twins: those on its own curve that rest elsewhere.
  * @typedef {{curve: Grid, curveId: string, allowK?: number, meetsC?: ?number[],
  *   pullUpOhm?: ?number, supplyV?: ?number, instructions?: string[],
  *   familyCurves?: Object<string, Grid>, labels?: Object<string, string[]>,
- *   otherCurves?: Object<string, Grid>}} SensorFacts
+ *   otherCurves?: Object<string, Grid>, twins?: string[]}} SensorFacts
  * A verdict and what it needed: at is null where no temperature was, and meets says for which it
  * holds; anyPlacement: it was not said how the temperature was taken, and nothing hangs on it.
  * @typedef {{verdict: Verdict, at: ?import("./typed.js").TypedTemperature, measured: Measured,

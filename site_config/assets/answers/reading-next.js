@@ -4,6 +4,8 @@
 import { INSTRUCTIONS } from "../catalog.js";
 import { statement } from "./statement.js";
 
+/** What explains all of a reading without another sensor. */
+const SLIPS = ["tell.plugged-in", "tell.unit-slip", "tell.factor-ten"];
 /** Verdict → the field without which the trade's usual steps come first.
  * @type {Object<string, string>} */
 const OWN_STEPS = { open: "when_open", short: "when_short" };
@@ -18,11 +20,12 @@ const OWN_STEPS = { open: "when_open", short: "when_short" };
 
 /**
  * @param {string} state the verdict
- * @param {{explanations: import("./reading-explained.js").Explained[], ofCode: string[],
- *   ofSensor: string[], afterRepair: boolean}} known
+ *   twins: labels of the sensors whose plug would read like this one's, each at a place of its own
+ * @param {{explanations: import("./reading-explained.js").Explained[], twins?: string[],
+ *   ofCode: string[], ofSensor: string[], afterRepair: boolean}} known
  * @returns {NextStep}
  */
-export function nextStep(state, { explanations, ofCode, ofSensor, afterRepair }) {
+export function nextStep(state, { explanations, twins = [], ofCode, ofSensor, afterRepair }) {
   if (state === "within" && afterRepair) return { first: [], instruction: "proved", whose: "" };
   const instruction = INSTRUCTIONS[state].find((name) =>
     ofCode.includes(name) || ofSensor.includes(name)) || "";
@@ -35,6 +38,8 @@ export function nextStep(state, { explanations, ofCode, ofSensor, afterRepair })
     if (ofFamily && tell.id === "tell.other-curve") return;
     if (!first.some((before) => JSON.stringify(before) === JSON.stringify(tell))) first.push(tell);
   });
+  const slipped = explanations.some(({ tell }) => SLIPS.includes(tell.id));
+  if (state === "outside" && twins.length && !slipped) first.push(statement("tell.same-curve", { labels: twins }));
   if (state in OWN_STEPS && instruction !== OWN_STEPS[state]) {
     first.push(statement(`tell.default-${state}`));
   }

@@ -7,7 +7,7 @@ import { nextStep } from "./reading-next.js";
 import { whatSettles } from "./reading-settling.js";
 import { statement } from "./statement.js";
 import { shownBy } from "./tools.js";
-import { typedReadingOhm } from "./typed.js";
+import { ICE, typedReadingOhm } from "./typed.js";
 
 /**
  * @typedef {import("../numbers/grid.js").Grid} Grid
@@ -64,7 +64,10 @@ export function answerReading(question) {
     explanations,
     settling: judged.at ? whatSettles(verdict, { measured, tools, kit }) : null,
     next: nextStep(verdict.verdict, {
-      explanations, ofCode: codeInstructions, ofSensor: sensor.instructions || [], afterRepair,
+      explanations,
+      // In a bath one sees which sensor it is.
+      twins: tools.placement === ICE ? [] : sensor.twins,
+      ofCode: codeInstructions, ofSensor: sensor.instructions || [], afterRepair,
     }),
     cautions: CAUTIONS,
   };

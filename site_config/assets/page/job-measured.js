@@ -33,7 +33,7 @@ export function measuredLines({ measurements }, family) {
       read: what === "volts" || what === "controller" ? plainWords(readWords(measured))
         : lineAt(typed, readWords(measured)),
       instruments: [meter ? meter.name : "", family.testers[typed.tester] || "",
-        thermometer ? thermometer.name : ""].filter(Boolean),
+        thermometer && typed.at ? thermometer.name : ""].filter(Boolean),
       ...(what === "reading" ? judged(family, measured) : { state: "", refusal: null }),
     };
   });
