@@ -111,28 +111,26 @@ def answer_reading(question: ReadingQuestion) -> ReadingAnswer:
         If a field is unreadable, or empty and something hangs on it, or could be read two ways, or
         curve or thermometer do not reach the temperature.
     """
-    sensor = question.sensor
+    sensor, tools = question.sensor, question.tools
     if not question.reading.strip():
         # Nothing is missing but the reading only where the temperature can be taken.
         temperature_in_range(
-            sensor, text=question.at, unit=question.unit, placement=question.tools.placement
+            sensor, text=question.at, unit=question.unit, placement=tools.placement
         )
     shown_ohm = typed_reading_ohm(question.reading, field="reading")
     judged = judge_typed(
         sensor,
-        shown=question.tools.shown(shown_ohm),
+        shown=tools.shown(shown_ohm),
         at=question.at,
         unit=question.unit,
-        tools=question.tools,
+        tools=tools,
         short_ohm=question.short_ohm,
     )
     verdict = judged.verdict
     explanations = what_else(sensor, judged=judged)
     settling = None
     if judged.at:
-        settling = what_settles(
-            verdict, measured=judged.measured, tools=question.tools, kit=question.kit
-        )
+        settling = what_settles(verdict, measured=judged.measured, tools=tools, kit=question.kit)
     return ReadingAnswer(
         state=verdict.verdict,
         unit=judged.at.unit if judged.at else question.unit,

@@ -166,7 +166,7 @@ def test_a_script_that_is_not_there_is_named_with_every_line_that_wants_it(tmp_p
     found = faults_of(tmp_path, dressing)
     assert [re.sub(r":\d+:", ":", fault) for fault in found] == [
         f"site_config/assets/page/{name}: there is no script page/case-yaml.js"
-        for name in ("job-form.js", "round-text.js")
+        for name in ("job-case.js", "round-text.js")
     ]
 
 

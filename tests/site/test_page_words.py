@@ -22,6 +22,8 @@ from tests.site.vectors import vectors
 
 SAYS = {
     "answer-reading": "answers/reading.js",
+    "answer-volts": "answers/plug-volts.js",
+    "answer-controller": "answers/controller-figure.js",
     "answer-loop": "answers/loop.js",
     "answer-winding": "answers/winding.js",
     "answer-insulation": "answers/insulation.js",
