@@ -93,11 +93,7 @@ def answer_plug_volts(question: PlugQuestion) -> PlugAnswer:
         If a field cannot be read, the board is not known, or its volts exceed what it feeds.
     """
     sensor = question.sensor
-    if sensor.pull_up_ohm is None or sensor.supply_v is None:
-        raise Refusal(Statement(id="volts.no-board"), field="volts")
-    shown_v, supply_v, plug = _at_plug(
-        question, pull_up_ohm=sensor.pull_up_ohm, fed_v=sensor.supply_v
-    )
+    shown_v, figures, plug = _at_plug(question)
     shown = Measured(
         r_ohm=plug.r_ohm, t_c=0.0, meter_half_ohm=plug.half_ohm, meter_span_ohm=plug.reach_ohm
     )
@@ -109,11 +105,6 @@ def answer_plug_volts(question: PlugQuestion) -> PlugAnswer:
         tools=question.tools,
         short_ohm=question.short_ohm,
     )
-    figures: dict[str, object] = {
-        "shown_v": shown_v,
-        "supply_v": supply_v,
-        "pull_up_ohm": sensor.pull_up_ohm,
-    }
     state = judged.verdict.verdict
     return PlugAnswer(
         state=state,
@@ -131,28 +122,29 @@ def answer_plug_volts(question: PlugQuestion) -> PlugAnswer:
     )
 
 
-def _at_plug(
-    question: PlugQuestion, *, pull_up_ohm: float, fed_v: float
-) -> tuple[float, float, PlugReading]:
-    """Return the volts at the plug, what the board feeds, and the resistance they stand for."""
+def _at_plug(question: PlugQuestion) -> tuple[float, dict[str, object], PlugReading]:
+    """Return the volts as typed, the board's figures beside them, and the sensor they stand for."""
+    sensor = question.sensor
+    if sensor.pull_up_ohm is None or sensor.supply_v is None:
+        raise Refusal(Statement(id="volts.no-board"), field="volts")
     shown_v, half_v = _typed_volts(question.volts, field="volts")
-    supply_v, supply_half_v = fed_v, fed_v * SUPPLY_SHARE
+    supply_v, supply_half_v = sensor.supply_v, sensor.supply_v * SUPPLY_SHARE
     if question.supply.strip():
         supply_v, supply_half_v = _typed_volts(question.supply, field="supply")
         if supply_v <= supply_half_v:
             raise Refusal(Statement(id="volts.no-supply"), field="supply")
+    figures: dict[str, object] = {"shown_v": shown_v, "supply_v": supply_v}
     try:
         plug = sensor_at_plug(
             shown_v,
             half_v=half_v,
             supply_v=supply_v,
             supply_half_v=supply_half_v,
-            pull_up_ohm=pull_up_ohm,
+            pull_up_ohm=sensor.pull_up_ohm,
         )
     except ValueError:
-        figures: dict[str, object] = {"shown_v": shown_v, "supply_v": supply_v}
         raise Refusal(Statement(id="volts.above-supply", figures=figures), field="volts") from None
-    return shown_v, supply_v, plug
+    return shown_v, {**figures, "pull_up_ohm": sensor.pull_up_ohm}, plug
 
 
 def _typed_volts(text: str, *, field: str) -> tuple[float, float]:

@@ -111,26 +111,23 @@ def answer_reading(question: ReadingQuestion) -> ReadingAnswer:
         If a field is unreadable, or empty and something hangs on it, or could be read two ways, or
         curve or thermometer do not reach the temperature.
     """
-    sensor, tools = question.sensor, question.tools
+    sensor = question.sensor
     if not question.reading.strip():
         # Nothing is missing but the reading only where the temperature can be taken.
         temperature_in_range(
-            sensor, text=question.at, unit=question.unit, placement=tools.placement
+            sensor, text=question.at, unit=question.unit, placement=question.tools.placement
         )
     shown_ohm = typed_reading_ohm(question.reading, field="reading")
     judged = judge_typed(
         sensor,
-        shown=tools.shown(shown_ohm),
+        shown=question.tools.shown(shown_ohm),
         at=question.at,
         unit=question.unit,
-        tools=tools,
+        tools=question.tools,
         short_ohm=question.short_ohm,
     )
     verdict = judged.verdict
     explanations = what_else(sensor, judged=judged)
-    settling = None
-    if judged.at:
-        settling = what_settles(verdict, measured=judged.measured, tools=tools, kit=question.kit)
     return ReadingAnswer(
         state=verdict.verdict,
         unit=judged.at.unit if judged.at else question.unit,
@@ -142,7 +139,7 @@ def answer_reading(question: ReadingQuestion) -> ReadingAnswer:
         headline=_headline(question, judged=judged, shown_ohm=shown_ohm),
         beside=judged.beside,
         explanations=explanations,
-        settling=settling,
+        settling=_settling(question, judged=judged),
         next=next_step(
             verdict.verdict,
             explanations=explanations,
@@ -157,6 +154,15 @@ def answer_reading(question: ReadingQuestion) -> ReadingAnswer:
 def _twins(question: ReadingQuestion) -> tuple[str, ...]:
     """Return whose plug it may be; in a bath one sees which sensor it is."""
     return () if question.tools.placement == ICE else question.sensor.twins
+
+
+def _settling(question: ReadingQuestion, *, judged: Judged) -> Settling | None:
+    """Return what would settle it; without a temperature nothing is left to be settled."""
+    if judged.at is None:
+        return None
+    return what_settles(
+        judged.verdict, measured=judged.measured, tools=question.tools, kit=question.kit
+    )
 
 
 def _headline(question: ReadingQuestion, *, judged: Judged, shown_ohm: float) -> Statement:

@@ -154,7 +154,11 @@ def explain_anywhere(
             for name, other in sorted((others or {}).items())
             if other is not curve and not (curve.id and name == curve.id)
             for explanation in _as(
-                "other-curve", other, r_ohm=measured.r_ohm, meets=meets, figures={"curve": name}
+                "other-curve",
+                curve=other,
+                r_ohm=measured.r_ohm,
+                meets=meets,
+                figures={"curve": name},
             )
         ),
     )
@@ -164,7 +168,7 @@ def _slips(curve: Curve, *, measured: Measured, meets: Meets) -> Iterator[Explan
     for times, kind in TIMES.items():
         shown_ohm = (measured.r_ohm + measured.leads_ohm) * times
         as_read_ohm = max(shown_ohm - measured.leads_ohm, 0.0)
-        yield from _as(kind, curve, r_ohm=as_read_ohm, meets=meets, figures={"times": times})
+        yield from _as(kind, curve=curve, r_ohm=as_read_ohm, meets=meets, figures={"times": times})
 
 
 def _plugged_in(
@@ -175,11 +179,11 @@ def _plugged_in(
     alone_ohm = sensor_from_parallel_ohm(measured.r_ohm, pull_up_ohm=pull_up_ohm)
     if alone_ohm is not None:
         figures: dict[str, float | str] = {"sensor_ohm": alone_ohm, "pull_up_ohm": pull_up_ohm}
-        yield from _as("plugged-in", curve, r_ohm=alone_ohm, meets=meets, figures=figures)
+        yield from _as("plugged-in", curve=curve, r_ohm=alone_ohm, meets=meets, figures=figures)
 
 
 def _as(
-    kind: str, curve: Curve, *, r_ohm: float, meets: Meets, figures: dict[str, float | str]
+    kind: str, *, curve: Curve, r_ohm: float, meets: Meets, figures: dict[str, float | str]
 ) -> Iterator[Explanation]:
     """Yield the explanation where a resistance stands for a temperature that the sensor meets."""
     low_ohm, high_ohm = curve.range_ohm

@@ -129,7 +129,7 @@ MUST_MEET = {
         "controller.undecided": 50,
         "controller.undecided-limit": 20,
         "controller.follows-sensor": 30,
-        "controller.board-differs": 20,
+        "controller.board-differs": 12,
         "controller.both-differ": 20,
         "controller.sensor-faulty": 20,
         "controller.next-read": 20,
