@@ -90,7 +90,7 @@ MUST_MEET = {
         "explanation.factor-ten-high": 5,
         "explanation.plugged-in": 20,
         "explanation.family-curve": 20,
-        "explanation.other-curve": 50,
+        "explanation.other-curve": 30,
         "explanation.series-resistance": 20,
         "settling.needed-meter": 20,
         "settling.needed-thermometer": 10,

@@ -39,7 +39,9 @@ export function nextStep(state, { explanations, twins = [], ofCode, ofSensor, af
     if (!first.some((before) => JSON.stringify(before) === JSON.stringify(tell))) first.push(tell);
   });
   const slipped = explanations.some(({ tell }) => SLIPS.includes(tell.id));
-  if (state === "outside" && twins.length && !slipped) first.push(statement("tell.same-curve", { labels: twins }));
+  if (state === "outside" && twins.length && !slipped) {
+    first.push(statement("tell.same-curve", { labels: twins }));
+  }
   if (state in OWN_STEPS && instruction !== OWN_STEPS[state]) {
     first.push(statement(`tell.default-${state}`));
   }
