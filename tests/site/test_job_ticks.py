@@ -57,7 +57,9 @@ def test_clear_ticks_asks_clears_its_own_list_and_can_be_undone(board) -> None:
     boxes(board, "prove").first.check()
     keys(board).get_by_role("button", name="Clear ticks").click()
     question = keys(board).locator(".ohm-tick-sure").inner_text()
-    assert question == f"Clear {count} ticks of this list? It is then no longer called complete."
+    assert question == (
+        f"Clear the ticks of this list ({count} put back)? It is then no longer called complete."
+    )
     keys(board).get_by_role("button", name="Keep them").click()
     assert state(board) == f"✓ Complete: all {count} put back."
     keys(board).get_by_role("button", name="Clear ticks").click()
