@@ -26,6 +26,9 @@ from .statement import Refusal, Statement
 CAUTIONS = ("live-work", "maker-first")
 """What stands under every verdict on volts, by id."""
 
+SUPPLY_OFF_SHARE = 0.1
+"""So far off the notes, what a board feeds is itself a fault. Common practice, no source."""
+
 _VOLTS = re.compile(r"-?(\d*)(?:[.,](\d*))? ?(m?)V?", re.IGNORECASE | re.ASCII)
 
 
@@ -93,7 +96,12 @@ def answer_plug_volts(question: PlugQuestion) -> PlugAnswer:
         If a field cannot be read, the board is not known, or its volts exceed what it feeds.
     """
     sensor = question.sensor
-    shown_v, figures, plug = _at_plug(question)
+    shown_v, supply_v, plug = _at_plug(question)
+    figures: dict[str, object] = {
+        "shown_v": shown_v,
+        "supply_v": supply_v,
+        "pull_up_ohm": sensor.pull_up_ohm,
+    }
     shown = Measured(
         r_ohm=plug.r_ohm, t_c=0.0, meter_half_ohm=plug.half_ohm, meter_span_ohm=plug.reach_ohm
     )
@@ -118,12 +126,12 @@ def answer_plug_volts(question: PlugQuestion) -> PlugAnswer:
         means=_means(plug, figures=figures),
         rests_on=_rests_on(measured=bool(question.supply.strip())),
         beside=judged.beside,
-        next=Statement(id=f"volts.next-{state if state in ('within', 'undecided') else 'wrong'}"),
+        next=_next(state, supply_v=supply_v, noted_v=sensor.supply_v),
     )
 
 
-def _at_plug(question: PlugQuestion) -> tuple[float, dict[str, object], PlugReading]:
-    """Return the volts as typed, the board's figures beside them, and the sensor they stand for."""
+def _at_plug(question: PlugQuestion) -> tuple[float, float, PlugReading]:
+    """Return the volts as typed, those that the board feeds, and the sensor they stand for."""
     sensor = question.sensor
     if sensor.pull_up_ohm is None or sensor.supply_v is None:
         raise Refusal(Statement(id="volts.no-board"), field="volts")
@@ -133,7 +141,6 @@ def _at_plug(question: PlugQuestion) -> tuple[float, dict[str, object], PlugRead
         supply_v, supply_half_v = _typed_volts(question.supply, field="supply")
         if supply_v <= supply_half_v:
             raise Refusal(Statement(id="volts.no-supply"), field="supply")
-    figures: dict[str, object] = {"shown_v": shown_v, "supply_v": supply_v}
     try:
         plug = sensor_at_plug(
             shown_v,
@@ -143,8 +150,16 @@ def _at_plug(question: PlugQuestion) -> tuple[float, dict[str, object], PlugRead
             pull_up_ohm=sensor.pull_up_ohm,
         )
     except ValueError:
+        figures: dict[str, object] = {"shown_v": shown_v, "supply_v": supply_v}
         raise Refusal(Statement(id="volts.above-supply", figures=figures), field="volts") from None
-    return shown_v, {**figures, "pull_up_ohm": sensor.pull_up_ohm}, plug
+    return shown_v, supply_v, plug
+
+
+def _next(state: str, *, supply_v: float, noted_v: float | None) -> Statement:
+    """Return what to do: whatever the sensor does, a board that feeds something else is first."""
+    if noted_v is not None and abs(supply_v - noted_v) > SUPPLY_OFF_SHARE * noted_v:
+        return Statement(id="volts.next-supply", figures={"supply_v": supply_v, "noted_v": noted_v})
+    return Statement(id=f"volts.next-{state if state in ('within', 'undecided') else 'wrong'}")
 
 
 def _typed_volts(text: str, *, field: str) -> tuple[float, float]:

@@ -141,11 +141,13 @@ class Engineer:
         form.get_by_label("Meter shows").fill(reading)
         return self.answer("judge")
 
-    def volts(self, volts: str) -> str:
-        """Read the plug live; return what the page says of it."""
+    def volts(self, volts: str, *, plug_off: str = "") -> str:
+        """Read the plug live, and without it; return what the page says of it."""
         side = self._form("judge").locator('[data-side="volts"]')
         self.tap(side.locator("summary"))
         side.get_by_label("Volts at the plug, plugged in and powered").fill(volts)
+        if plug_off:
+            side.get_by_label("With the plug off, if you measured that too").fill(plug_off)
         return plain(side.locator("output").inner_text())
 
     def loop(self, reading: str, *, at: str = "", how: str = "", again: bool = False) -> Answer:
@@ -261,7 +263,7 @@ class Engineer:
 
     def choose_job(self, mark: str) -> None:
         """Go on with another job of this family, on the job page."""
-        self.tap(self.page.get_by_role("button", name=f"Go on with this: {mark}"))
+        self.tap(self.page.get_by_role("button", name=f"Go on with it: {mark}"))
         self.page.locator(".ohm-job-name").filter(has_text=mark).wait_for()
 
     # On the job page

@@ -223,28 +223,33 @@ def test_a_board_is_blamed_last_written_down_put_back_whole_and_proved(
     assert engineer.taps <= MOST_TAPS
     assert found.verdict == "Within limits"
     assert "test the board's input before you say the word board" in found.next_step
+    # Live: what the board feeds has broken down, with the plug in and with it off.
+    fed_v, notes_v, pull_up_ohm = 0.7, 5.0, 10e3
     ohm = engineer.machine.ohm("quellmark-coil-out", 9)
-    wrong = engineer.volts("0.4")
-    right = 5 * ohm / (ohm + 10e3)
-    assert f"{right:.2f}" in wrong
+    left_v = fed_v * ohm / (ohm + pull_up_ohm)
+    assert left_v < notes_v / 5
+    side = engineer.volts(f"{left_v:.3f}", plug_off=f"{fed_v:.2f}")
+    assert "With the plug off 0.70 V stand here, and 5.00 V in the notes" in side
+    assert "Where none of them pulls it down, it is the board." in side
     engineer.open("Main board A1")
-    engineer.settings({"S2 size plug": "060", "SET 1": "60", "SET 4": "21"})
+    engineer.settings({"S2 size plug": "060", "SET 1 setting": "60", "SET 4 setting": "21"})
     assert engineer.put_back() == "✓ Complete: all 20 put back."
     proved = engineer.prove({"R4 in LIVE": "9 °C", "Size shown under SET item 1": "060"})
     assert proved == "✓ Complete: all 4 proved."
     engineer.job_page()
     text = engineer.hand_over(
-        found="R4 sound, 0.4 V at X24.",
+        found="R4 sound, 0.7 V at X24 with nothing in it, all other plugs off.",
         cause="part:quellmark-main-board",
         done="New board, settings in.",
         minutes=95,
     )
-    assert "Size of the machine" in text and "060" in text
+    assert "Main board A1: S2 Size of the machine: 060" in text
+    assert f"{left_v:.3f} V at the plug, 0.70 V with it off. Taken with Pocket meter. " in text
     assert "Main board A1: in, and proved." in text
     assert "(read: 9 °C)" in text and "What is needed" not in text
     case = engineer.case_file(tmp_path)
     assert case.cause == Cause(part="quellmark-main-board")
-    assert any("0.4" in line for line in case.measured)
+    assert ["0.70 V with it off" in line for line in case.measured] == [True]
     engineer.clear()
 
 
@@ -333,7 +338,7 @@ def test_two_machines_of_one_family_share_nothing(engineer: Engineer, tmp_path: 
     assert "by the stairs" in second and "R4" not in second and "K4-2" not in second
     case = engineer.case_file(tmp_path)
     assert [reading.sensor for reading in case.readings] == ["quellmark-suction"]
-    engineer.clear(others=1)
+    engineer.clear("by the stairs", others=1)
     engineer.choose_job("left of the lift")
     first = engineer.hand_over(found="R4 open.", cause="sensor:quellmark-coil-out", done="New R4.")
     assert "left of the lift" in first and "R6" not in first and "045" in first

@@ -51,7 +51,7 @@ def volts_asked(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[objec
         "volts": one_of(rng, ODD_VOLTS)
         if rng.random() < 0.1
         else f"{volts:.{one_of(rng, (2, 3))}f}",
-        "supply": one_of(rng, ("", "", "", f"{supply_v:.2f}", "0")),
+        "supply": one_of(rng, ("", "", "", "", f"{supply_v:.2f}", f"{supply_v * 0.7:.2f}", "0")),
         "at": "" if rng.random() < 0.25 else at,
         "unit": unit,
         "short_ohm": one_of(rng, (None, 10.0)),

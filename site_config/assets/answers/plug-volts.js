@@ -24,6 +24,8 @@ import { Refusal, statement } from "./statement.js";
  */
 
 const CAUTIONS = ["live-work", "maker-first"];
+/** So far off the notes, what a board feeds is itself a fault. */
+const SUPPLY_OFF_SHARE = 0.1;
 const VOLTS = /^-?(\d*)(?:[.,](\d*))? ?(m?)V?$/i;
 
 /** @param {PlugQuestion} question @returns {PlugAnswer}
@@ -59,9 +61,18 @@ export function answerPlugVolts(question) {
       : statement("volts.means", { ...figures, r_ohm: plug.rOhm }),
     restsOn: restsOn(Boolean(supply.trim())),
     beside: notNeeded(judged),
-    next: statement(`volts.next-${["within", "undecided"].includes(state) ? state : "wrong"}`),
+    next: nextOf(state, supplyV, notedV),
     cautions: CAUTIONS,
   };
+}
+
+/** Whatever the sensor does, a board that feeds something else is first.
+ * @param {string} state @param {number} supplyV @param {number} notedV @returns {Statement} */
+function nextOf(state, supplyV, notedV) {
+  if (Math.abs(supplyV - notedV) > SUPPLY_OFF_SHARE * notedV) {
+    return statement("volts.next-supply", { supply_v: supplyV, noted_v: notedV });
+  }
+  return statement(`volts.next-${["within", "undecided"].includes(state) ? state : "wrong"}`);
 }
 
 /** @param {string} text @param {string} field

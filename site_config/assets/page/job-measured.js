@@ -25,6 +25,7 @@ export function measuredLines({ measurements }, family) {
     const { what, of, typed } = measured;
     const entry = family.sensors[of] || family.parts[of];
     const { meter, thermometer } = toolsOf(typed);
+    const atAll = what !== "volts" && typed.at;
     return {
       measured, kind: family.parts[of] ? "parts" : "sensors",
       name: what === "reading" ? nameOfEntry(entry, of)
@@ -33,7 +34,7 @@ export function measuredLines({ measurements }, family) {
       read: what === "volts" || what === "controller" ? plainWords(readWords(measured))
         : lineAt(typed, readWords(measured)),
       instruments: [meter ? meter.name : "", family.testers[typed.tester] || "",
-        thermometer && typed.at ? thermometer.name : ""].filter(Boolean),
+        thermometer && atAll ? thermometer.name : ""].filter(Boolean),
       ...(what === "reading" ? judged(family, measured) : { state: "", refusal: null }),
     };
   });
@@ -65,7 +66,7 @@ function readWords({ what, typed }) {
   if (what === "controller") {
     return statement("earlier-reading.controller", { shown_c: Number(typed.shown) });
   }
-  if (what === "volts") return statement("earlier-reading.volts", typed);
+  if (what === "volts") return statement(`earlier-reading.volts${typed.supply ? "-off" : ""}`, typed);
   if (typed.reading && Number(typed.volts) > 0) {
     const figures = { typed: typed.reading, test_volts: Number(typed.volts) };
     return statement("earlier-reading.insulation", figures);
