@@ -143,6 +143,7 @@ def test_ticks_stay_on_the_phone_until_cleared_and_complete_is_said_by_hand(open
     page.reload()
     assert state.inner_text() == "✓ Complete: all 2 done."
     page.get_by_role("button", name="Clear ticks").tap()
+    page.get_by_role("button", name="Yes, clear them").tap()
     page.reload()
     assert not page.get_by_label("X24").is_checked()
 
