@@ -13,18 +13,18 @@ LONG, SHORT, GAP, REST = 30, 10, 8, 22
 def draw_blinks(blinks: Blinks) -> Html:
     """Return the pattern as a bar; lit is a filled block, dark is the line it stands on."""
     x = float(GAP)
-    lit = []
+    lit = ""
     for count, wide in ((blinks.long, LONG), (blinks.short, SHORT)):
         for _ in range(count):
-            lit.append(el("rect", x=x, y=4, width=wide, height=16, rx=2, class_="ohm-blink-lit"))
+            lit += f"M{x:g},4h{wide}v16h-{wide}z"
             x += wide + GAP
     x += REST
-    line = el("line", x1=0, y1=22, x2=x, y2=22, class_="ohm-blink-dark")
+    line = el("path", d=f"M0,22h{x:g}", class_="ohm-blink-dark")
     words = say_blinks(blinks)
     return el(
         "svg",
         line,
-        lit,
+        el("path", d=lit, class_="ohm-blink-lit"),
         xmlns="http://www.w3.org/2000/svg",
         viewBox=f"0 0 {x:g} 24",
         role="img",

@@ -29,9 +29,10 @@ _SPARE_END = re.compile(
     r"|</(?:div|li|td|details|section|form|aside|article)>)"
 )
 """Ends that every reader of HTML supplies by itself, before what follows here."""
-_EMPTY_DRAWN = re.compile(r"<(rect|path|line|circle|polyline|polygon|image)((?: [^<>]*)?)></\1>")
+_EMPTY_DRAWN = re.compile(r"<(rect|path|line|circle|use|image)((?: [^<>]*)?)></\1>")
 _TAG = re.compile(r"<[a-zA-Z][^<>]*>")
-_PLAIN = re.compile(r' (?!id=|href=)([a-zA-Z:-]+)="([\w.,:;+%#-]+)"')
+_PLAIN = re.compile(r' (?!id=|href=)([a-zA-Z:-]+)="([\w.,:;+%#-]+)"(?=[ >])')
+"""A value that needs no quotes: before a stroke it does, for the stroke would belong to it."""
 _PACKED = re.compile(r'="([^"\']*&#34;[^"\']*)"')
 
 
@@ -87,5 +88,4 @@ def spare(html: str) -> str:
 
 def _spare_quotes(tag: str) -> str:
     tag = _PACKED.sub(lambda found: "='" + found[1].replace("&#34;", '"') + "'", tag)
-    # Before "/>" a value needs its quotes: the stroke would belong to it.
-    return tag if tag.endswith("/>") else _PLAIN.sub(r" \1=\2", tag)
+    return _PLAIN.sub(r" \1=\2", tag)

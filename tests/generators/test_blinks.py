@@ -9,8 +9,11 @@ FOUR_TWO = Blinks(lamp="amber lamp", long=4, short=2)
 
 
 def test_four_long_and_two_short_are_drawn_in_that_order() -> None:
-    widths = [int(w) for w in re.findall(r'width="(\d+)" height="16"', draw_blinks(FOUR_TWO))]
-    assert widths == [LONG] * 4 + [SHORT] * 2
+    blocks = re.findall(r"M(\d+),4h(\d+)v16h-(\d+)z", draw_blinks(FOUR_TWO))
+    assert [int(wide) for _, wide, _ in blocks] == [LONG] * 4 + [SHORT] * 2
+    assert all(there == back for _, there, back in blocks)
+    begins = [int(begin) for begin, _, _ in blocks]
+    assert begins == sorted(set(begins))
 
 
 def test_it_is_said_in_words() -> None:
