@@ -59,6 +59,14 @@ def test_volts_get_a_verdict_and_what_follows(typed, at, state, next_id):
 
 
 @pytest.mark.parametrize(
+    ("supply", "next_id"),
+    [("4.50", "volts.next-wrong"), ("4.49", "volts.next-supply"), ("5.51", "volts.next-supply")],
+)
+def test_a_board_that_feeds_something_else_comes_before_its_sensor(supply, next_id):
+    assert volts("1.00", at="25", supply=supply).next.id == next_id
+
+
+@pytest.mark.parametrize(
     ("typed", "supply", "why"),
     [
         ("", "", "volts.missing"),

@@ -193,18 +193,6 @@ def test_nothing_is_explained_that_needs_no_explanation():
     assert answer_reading(ask("10k", **family)).explanations == ()
 
 
-def test_an_exchanged_plug_of_the_same_curve_is_looked_for_unless_something_else_explains_it():
-    def tells(reading: str, *, tools: Tools = STRAPPED) -> list[str]:
-        question = ask(reading, tools=tools, twins=("R2",), pull_up_ohm=10e3)
-        return [tell.id for tell in answer_reading(question).next.first]
-
-    assert tells("8k") == ["tell.same-curve"]
-    assert tells("10k") == []
-    assert tells("5k") == ["tell.plugged-in"]
-    # In a bath one sees which sensor it is.
-    assert tells("8k", tools=PERFECT) == []
-
-
 def test_what_settles_is_the_least_trouble_first_and_the_teams_own_before_others():
     held = Tools(meter=meter("pocket"), thermometer=probe("probe"), placement="held-on")
     kit = Kit(
