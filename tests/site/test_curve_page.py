@@ -159,7 +159,7 @@ def test_on_a_sensor_page_the_volts_at_the_plug_stand_beside_each_resistor(
 ) -> None:
     sensor = notes.of(Sensor)["quellmark-coil-out"]
     phone.page.goto(home_file.replace("index.html", f"sensors/{sensor.id}.html"))
-    phone.page.get_by_text("Stand-in resistors: test the board's input").click()
+    phone.page.get_by_role("heading", name="Stand-in resistors").click()
     first = phone.page.locator('[data-calc="stand-in"] .ohm-stand-ins li').first.inner_text()
     volts = volts_at_plug(
         12_000.0, supply_v=sensor.board_input.supply_v, pull_up_ohm=sensor.board_input.pull_up_ohm
