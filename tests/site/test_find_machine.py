@@ -134,6 +134,7 @@ def test_a_key_on_a_page_restricts_find_to_its_family_until_that_is_lifted(find)
     find.page.get_by_role("button", name="Find here").tap()
     assert find.page.evaluate("document.activeElement.className") == "ohm-find-field"
     chip = find.page.locator(".ohm-find-only")
+    chip.wait_for()
     assert chip.locator("span").inner_text() == "Only Roof unit"
     assert typed(find, "outdoor coil") == ["R4 outdoor coil", "K4-2: outdoor coil"]
     assert typed(find, "7 long 5 short") == ["57: one way"]

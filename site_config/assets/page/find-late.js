@@ -42,6 +42,8 @@ function findLater(form, addresses) {
     const key = target instanceof Element ? target.closest(WITHIN) : null;
     if (!(key instanceof HTMLElement)) return;
     pressed = key;
+    // Now, not once Find is there: some phones open their keypad only for a tap.
+    field.focus();
     bring();
   }
 

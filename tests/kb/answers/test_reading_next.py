@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from kb.answers.instruments import Tools
 from kb.answers.reading import answer_reading
-
 from tests.kb.answers.test_reading import PERFECT, STRAPPED, ask
 
 
