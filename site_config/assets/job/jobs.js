@@ -11,9 +11,10 @@ import { JOB_VERSION, store } from "./store.js";
  * Temperature in °C as text, how and with what it was taken, and when.
  * @typedef {{t_c: string, how: string, thermometer: string, time: string}} KeptTemperature
  * what: reading, volts, controller, windings, insulation, loop; of: the id of a sensor or part;
- * typed: the fields as typed, temperatures in °C.
+ * typed: the fields as typed, temperatures in °C; state: the verdict that its form gave, where it
+ * gave one: what needs no more than a curve is judged anew wherever it is shown.
  * @typedef {{id: number, what: string, of: string, after: boolean, time: string,
- *   typed: Object<string, any>}} Measurement
+ *   typed: Object<string, any>, state?: string}} Measurement
  * @typedef {{ticked: string[], complete: boolean}} Ticks
  * @typedef {{id: string, time: string, words: string, chosen: boolean}} Photo
  * Times are ISO 8601; mark is the engineer's own, plate the machine's size; closed is empty while

@@ -6,28 +6,29 @@ import { changeJob, currentJob, jobForWriting, timeNow } from "./jobs.js";
 /** @typedef {import("./jobs.js").Measurement} Measurement */
 
 /** @param {string} family @param {{what: string, of: string, after?: boolean,
- *   typed: Object<string, any>}} measured
+ *   typed: Object<string, any>, state?: string}} measured
  * @returns {number} its number in the job */
-export function addMeasurement(family, { what, of, after = false, typed }) {
+export function addMeasurement(family, { what, of, after = false, typed, state }) {
   const job = jobForWriting(family);
   const id = 1 + Math.max(0, ...job.measurements.map((before) => before.id));
   changeJob(job.id, ({ measurements }) => {
-    measurements.push({ id, what, of, after, time: timeNow(), typed });
+    measurements.push({ id, what, of, after, time: timeNow(), typed, state });
   });
   return id;
 }
 
 /** Go on typing at one; nothing where it is gone, as when another job became current.
  * @param {string} family @param {number} id
- * @param {{after?: boolean, typed: Object<string, any>}} now
+ * @param {{after?: boolean, typed: Object<string, any>, state?: string}} now
  * @returns {boolean} whether it was there */
-export function changeMeasurement(family, id, { after, typed }) {
+export function changeMeasurement(family, id, { after, typed, state }) {
   const job = currentJob(family);
   if (!job || !job.measurements.some((measured) => measured.id === id)) return false;
   changeJob(job.id, ({ measurements }) => {
     const found = measurements.find((measured) => measured.id === id);
     if (!found) return;
     found.typed = typed;
+    found.state = state;
     found.time = timeNow();
     if (after !== undefined) found.after = after;
   });

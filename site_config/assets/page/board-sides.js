@@ -19,29 +19,31 @@ import { verdictBox } from "./verdict-box.js";
 /**
  * @param {HTMLFormElement} form
  * @param {{asked: function(): Asked,
- *   keep: function(string, ?Object<string, string>): void}} of
- *   keep: what it is, and its own fields as typed; nothing takes it back
+ *   keep: function(string, ?Object<string, string>, string): void}} of
+ *   keep: what it is, its own fields as typed, the verdict on them; no fields take it back
  */
 export function boardSides(form, { asked, keep }) {
   const field = fieldsOf(form);
   const shownBy = form.querySelector("[data-side=controller] output");
   const voltsBy = form.querySelector("[data-side=volts] output");
 
-  function keepVolts() {
+  /** @param {string} state the verdict, or nothing */
+  function keepVolts(state) {
     const volts = field.volts.value.trim();
-    keep("volts", volts ? { volts, supply: field.supply.value.trim() } : null);
+    keep("volts", volts ? { volts, supply: field.supply.value.trim() } : null, state);
   }
-  function keepShown() {
+  /** @param {string} state the verdict, or nothing */
+  function keepShown(state) {
     let shown = "";
     try {
       shown = String(parseTemperature(field.shown.value, unit.now()));
     } catch (unreadable) { /* not kept */ }
-    keep("controller", shown ? { shown, reading: asked().reading || "" } : null);
+    keep("controller", shown ? { shown, reading: asked().reading || "" } : null, state);
   }
   function showVolts() {
-    if (!(voltsBy instanceof HTMLElement)) return;
+    if (!(voltsBy instanceof HTMLElement)) return "";
     const fields = { volts: field.volts, supply: field.supply };
-    answered(voltsBy, fields, field.volts.value, () => {
+    return answered(voltsBy, fields, field.volts.value, () => {
       const found = answerPlugVolts({
         ...asked(), volts: field.volts.value, supply: field.supply.value,
       });
@@ -50,8 +52,8 @@ export function boardSides(form, { asked, keep }) {
     });
   }
   function showController() {
-    if (!(shownBy instanceof HTMLElement)) return;
-    answered(shownBy, { shown: field.shown }, field.shown.value, () => {
+    if (!(shownBy instanceof HTMLElement)) return "";
+    return answered(shownBy, { shown: field.shown }, field.shown.value, () => {
       const { state, headline, whose } = answerController({ ...asked(), shown: field.shown.value });
       return { state, headline, others: [], next: whose, digits: 4 };
     });
@@ -65,25 +67,23 @@ export function boardSides(form, { asked, keep }) {
     [field.volts, field.supply].forEach((input) => {
       selectOnTap(input);
       input.addEventListener("input", () => {
-        keepVolts();
-        showVolts();
+        keepVolts(showVolts());
       });
     });
   }
   if (shownBy) {
     selectOnTap(field.shown);
     field.shown.addEventListener("input", () => {
-      keepShown();
-      showController();
+      keepShown(showController());
     });
   }
   return {
     show,
     /** Something of the form that both rest on was typed. */
     typed() {
-      if (voltsBy && field.volts.value.trim()) keepVolts();
-      if (shownBy && field.shown.value.trim()) keepShown();
-      show();
+      const [voltsSay, shownSays] = [showVolts(), showController()];
+      if (voltsBy && field.volts.value.trim()) keepVolts(voltsSay);
+      if (shownBy && field.shown.value.trim()) keepShown(shownSays);
     },
     clear() {
       [field.volts, field.supply, field.shown].forEach((input) => { if (input) input.value = ""; });
@@ -96,11 +96,12 @@ export function boardSides(form, { asked, keep }) {
  * @param {HTMLElement} where @param {Object<string, HTMLInputElement>} fields @param {string} typed
  * @param {function(): {state: string, headline: Statement, others: Statement[], next: ?Statement,
  *   digits: number}} ask
+ * @returns {string} the verdict, or nothing
  */
 function answered(where, fields, typed, ask) {
   Object.keys(fields).forEach((name) => accept(fields[name], where));
   where.replaceChildren();
-  if (!typed.trim()) return;
+  if (!typed.trim()) return "";
   const voice = { unit: unit.now(), digits: 4 };
   try {
     const { state, headline, others, next, digits } = ask();
@@ -111,9 +112,11 @@ function answered(where, fields, typed, ask) {
       where.append(el("p", "ohm-next", el("strong", null, `${nameOf("form", "next")} `),
         sentence(next, voice)));
     }
+    return state;
   } catch (refused) {
     if (!(refused instanceof Refusal)) throw refused;
     refuse(where, sentence(refused.statement, voice),
       refused.missing ? undefined : fields[refused.field]);
+    return "";
   }
 }

@@ -15,6 +15,14 @@ export function lineAt({ at = "", how = "" }, reading) {
   return inWords("at", { ...figures, how: nameOf("placement", how, "short") });
 }
 
+/** @param {{volts?: string, supply?: string}} typed at a sensor's plug, and with the plug off
+ * @returns {Statement} */
+export function voltsReadWords({ volts = "", supply = "" }) {
+  const withUnit = (/** @type {string} */ text) => (/v$/i.test(text) ? text : `${text}\u00a0V`);
+  return statement(`earlier-reading.volts${supply ? "-off" : ""}`,
+    { volts: withUnit(volts), supply: withUnit(supply) });
+}
+
 /** @param {string} form @param {Object<string, any>} figures */
 function inWords(form, figures) {
   return phrase(statement(`earlier-reading.${form}`, figures), { unit: unit.now() });

@@ -67,7 +67,7 @@ function line({ typed }) {
     : statement("earlier-reading.shown", { typed: reading }));
 }
 
-/** @param {Insulation} insulation */
+/** @param {Insulation} insulation @returns {string} the verdict, or nothing */
 function look(insulation) {
   const { form, facts, testers, volts, shows, at } = insulation;
   const answer = part(form, "output");
@@ -75,13 +75,16 @@ function look(insulation) {
   [answer, more].forEach((place) => place.replaceChildren());
   [volts, shows, ...atField(insulation)].forEach((input) => accept(input, answer));
   try {
-    show(answerInsulation({
+    const found = answerInsulation({
       part: facts, volts: volts.value, reading: shows.value, at: at ? at.text() : "",
       unit: unit.now(), testers, tester: testerOf(insulation),
-    }), { answer, more });
+    });
+    show(found, { answer, more });
+    return found.state;
   } catch (refused) {
     if (!(refused instanceof Refusal)) throw refused;
     sayRefused(refused, { insulation, answer });
+    return "";
   }
 }
 

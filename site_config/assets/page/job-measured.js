@@ -1,12 +1,12 @@
-// Everything that was measured in a job, each said in a line: judged by the floor of answers where
-// its page's curves are here, else as it was typed.
+// Everything that was measured in a job, each said in a line: a sensor's reading is judged here, where
+// its curve is at hand; all else keeps the verdict that its own form gave.
 
 import { answerReading } from "../answers/reading.js";
 import { Refusal, statement } from "../answers/statement.js";
 import { gridOf } from "../numbers/grid.js";
 import { nameOf, phrase } from "../words/phrase.js";
 import { clockTime } from "./clock.js";
-import { lineAt } from "./earlier-line.js";
+import { lineAt, voltsReadWords } from "./earlier-line.js";
 import { jobLine } from "./job-text.js";
 import { kit, teamShortOhm, toolsOf } from "./team.js";
 import { unit } from "./unit.js";
@@ -35,7 +35,8 @@ export function measuredLines({ measurements }, family) {
         : lineAt(typed, readWords(measured)),
       instruments: [meter ? meter.name : "", family.testers[typed.tester] || "",
         thermometer && atAll ? thermometer.name : ""].filter(Boolean),
-      ...(what === "reading" ? judged(family, measured) : { state: "", refusal: null }),
+      ...(what === "reading" ? judged(family, measured)
+        : { state: measured.state || "", refusal: null }),
     };
   });
 }
@@ -66,7 +67,7 @@ function readWords({ what, typed }) {
   if (what === "controller") {
     return statement("earlier-reading.controller", { shown_c: Number(typed.shown) });
   }
-  if (what === "volts") return statement(`earlier-reading.volts${typed.supply ? "-off" : ""}`, typed);
+  if (what === "volts") return voltsReadWords(typed);
   if (typed.reading && Number(typed.volts) > 0) {
     const figures = { typed: typed.reading, test_volts: Number(typed.volts) };
     return statement("earlier-reading.insulation", figures);

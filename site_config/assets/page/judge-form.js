@@ -46,8 +46,9 @@ function judgeForm(form, sensor) {
 
   const sides = boardSides(form, {
     asked: () => asked(),
-    keep: (what, typedNow) => {
-      readings.keep(what, after(), typedNow ? { ...typedNow, ...takenWith() } : null);
+    keep: (what, typedNow, state) => {
+      readings.keep(what, typedNow
+        && { typed: { ...typedNow, ...takenWith() }, after: after(), state });
     },
   });
   const after = () => field.when.value === "after";
@@ -59,7 +60,8 @@ function judgeForm(form, sensor) {
 
   function typed() {
     const reading = field.reading.value.trim();
-    readings.keep("reading", after(), reading ? { reading, ...takenWith() } : null);
+    readings.keep("reading", reading
+      ? { typed: { reading, ...takenWith() }, after: after() } : null);
     sides.typed();
     show();
   }

@@ -64,7 +64,7 @@ function line({ typed }) {
   return lineAt(typed, statement("earlier-reading.shown", { typed: typed.reading }));
 }
 
-/** @param {LoopForm} own */
+/** @param {LoopForm} own @returns {string} the verdict, or nothing */
 function look({ form, loop, reading, at, meter, thermometer }) {
   const answer = part(form, "output");
   const more = part(form, ".ohm-more");
@@ -80,6 +80,7 @@ function look({ form, loop, reading, at, meter, thermometer }) {
     });
     answer.replaceChildren(...verdict(found, instructions[found.instruction]));
     more.replaceChildren(figures(found, loop));
+    return found.state;
   } catch (refused) {
     if (!(refused instanceof Refusal)) throw refused;
     const words = sentence(refused.statement, { unit: unit.now() });
@@ -88,6 +89,7 @@ function look({ form, loop, reading, at, meter, thermometer }) {
     if (refused.choices.length) {
       answer.append(askWhich(refused.choices, (instead) => retype(reading, instead)));
     }
+    return "";
   }
 }
 

@@ -6,10 +6,12 @@ import { currentJob, isOld } from "../job/jobs.js";
 import { addMeasurement, changeMeasurement, removeMeasurement } from "../job/measurements.js";
 import { statement } from "../answers/statement.js";
 import { showEarlier } from "./earlier.js";
-import { lineAt } from "./earlier-line.js";
+import { lineAt, voltsReadWords } from "./earlier-line.js";
 
 /** @typedef {import("../job/jobs.js").Job} Job */
 /** @typedef {import("../job/jobs.js").Measurement} Measurement */
+/** What is typed, and the verdict on it where its form keeps one.
+ * @typedef {{typed: Object<string, string>, after: boolean, state?: string}} Kept */
 
 /**
  * @param {HTMLElement} earlier where those before appear
@@ -47,15 +49,14 @@ export function sensorReadings(earlier, { family, sensor, otherJob }) {
       now = {};
       list();
     },
-    /** @param {string} what reading, volts or controller @param {boolean} after the repair
-     * @param {?Object<string, string>} typed nothing takes it back */
-    keep(what, after, typed) {
+    /** @param {string} what reading, volts or controller @param {?Kept} kept nothing takes it back */
+    keep(what, kept) {
       const id = now[what];
-      if (!typed) {
+      if (!kept) {
         if (id) removeMeasurement(family, id);
         delete now[what];
-      } else if (!id || !changeMeasurement(family, id, { after, typed })) {
-        now[what] = addMeasurement(family, { what, of: sensor, after, typed });
+      } else if (!id || !changeMeasurement(family, id, kept)) {
+        now[what] = addMeasurement(family, { what, of: sensor, ...kept });
       }
       list();
     },
@@ -72,7 +73,7 @@ const idOf = (job) => (job ? job.id : "");
 
 /** @param {Measurement} measured */
 function line({ what, typed }) {
-  if (what === "volts") return lineAt(typed, statement("earlier-reading.volts", typed));
+  if (what === "volts") return lineAt(typed, voltsReadWords(typed));
   if (what === "controller") {
     return lineAt(typed, statement("earlier-reading.controller", { shown_c: Number(typed.shown) }));
   }

@@ -11,11 +11,11 @@ import { visitReading } from "./visit-reading.js";
 /** @typedef {import("./earlier.js").Measurement} Measurement */
 /**
  * what, of: as the job names the reading; readings: the fields that hold it; typed: what to keep of
- * them, null where nothing was read; line: one that was read before, in words; look: answer anew;
- * at: the temperature, where there is one.
+ * them, null where nothing was read; line: one that was read before, in words; look: answer anew
+ * and return the verdict, or nothing; at: the temperature, where there is one.
  * @typedef {{what: string, of: string,
  *   readings: Array<HTMLInputElement|HTMLSelectElement>, typed: function(): ?Object<string, any>,
- *   line: function(Measurement): string, look: function(): void,
+ *   line: function(Measurement): string, look: function(): string,
  *   at: ?import("./placed-temperature.js").PlacedTemperature}} Visited
  */
 
@@ -39,20 +39,32 @@ export function visitForm(form, { what, of, readings, typed, line, look, at }) {
   let busy = false;
 
   /** Typing goes to the job, and the job's own news of that are no news here.
-   * @param {?Object<string, any>} now */
-  function keep(now) {
+   * @param {?Object<string, any>} now @param {string} [state] the verdict on it */
+  function keep(now, state = "") {
     busy = true;
-    reading.keep(now, when.value === "after");
+    reading.keep(now && { typed: now, after: when.value === "after", state });
     busy = false;
   }
 
   function show() {
+    look();
+    around();
+  }
+
+  /** What stands around the fields follows from what they and the job hold. */
+  function around() {
     const read = typed() !== null;
     keys.clear.hidden = !read;
     keys.again.hidden = !read;
     keys.undo.hidden = cleared === null;
     list();
-    look();
+  }
+
+  /** @param {?Object<string, any>} now */
+  function answerAndKeep(now) {
+    const state = look();
+    keep(now, state);
+    around();
   }
 
   function list() {
@@ -61,8 +73,7 @@ export function visitForm(form, { what, of, readings, typed, line, look, at }) {
 
   function typedNow() {
     cleared = null;
-    keep(typed());
-    show();
+    answerAndKeep(typed());
   }
 
   /** @param {string[]} values one for each of the readings */
@@ -112,7 +123,11 @@ export function visitForm(form, { what, of, readings, typed, line, look, at }) {
     else list();
   });
   return {
-    typed() { if (typed() !== null) keep(typed()); show(); },
+    typed() {
+      const now = typed();
+      if (now) answerAndKeep(now);
+      else show();
+    },
     show,
   };
 }

@@ -4,13 +4,15 @@
 import { currentAmong, isOld } from "../job/jobs.js";
 import { addMeasurement, changeMeasurement, removeMeasurement } from "../job/measurements.js";
 
+/** state: the verdict on it, or nothing.
+ * @typedef {{typed: Object<string, any>, after: boolean, state: string}} Kept */
 /**
  * @typedef {{
  *   family: function(): string, id: function(): ?number, elsewhere: function(): boolean,
- *   keep: function(?Object<string, any>, boolean): void, another: function(): void}} VisitReading
+ *   keep: function(?Kept): void, another: function(): void}} VisitReading
  *   family: whose job it goes to; elsewhere: whether another job became current since that was asked,
- *   or since something was kept; keep: what is typed now, and whether after the repair; another: the
- *   next typing is a new one
+ *   or since something was kept; keep: what is typed now, nothing takes it back; another: the next
+ *   typing is a new one
  */
 
 /**
@@ -34,11 +36,11 @@ export function visitReading({ families, what, of }) {
     return job && !isOld(job) ? job.id : "";
   }
 
-  /** @param {Object<string, any>} typed @param {boolean} after */
-  function write(typed, after) {
-    if (begun && changeMeasurement(begun.family, begun.id, { typed, after })) return;
+  /** @param {Kept} now */
+  function write(now) {
+    if (begun && changeMeasurement(begun.family, begun.id, now)) return;
     const name = family();
-    const id = addMeasurement(name, { what, of, typed, after });
+    const id = addMeasurement(name, { what, of, ...now });
     begun = { family: name, id };
   }
 
@@ -55,8 +57,8 @@ export function visitReading({ families, what, of }) {
       jobId = idNow();
       return before !== "" && before !== jobId;
     },
-    keep(typed, after) {
-      if (typed) write(typed, after);
+    keep(now) {
+      if (now) write(now);
       else forget();
       jobId = idNow();
     },

@@ -69,7 +69,7 @@ function line({ typed }) {
   return lineAt(typed, statement("earlier-reading.windings", { pairs }));
 }
 
-/** @param {Winding} winding */
+/** @param {Winding} winding @returns {string} the verdict, or nothing */
 function look(winding) {
   const { form, facts, rows, at, meter: choice } = winding;
   const answer = part(form, "output");
@@ -78,7 +78,7 @@ function look(winding) {
   accept(part(form, "#winding-at"), answer);
   rows.forEach(({ input, says }) => accept(input, says));
   const { meter } = toolsOf({ meter: choice.value });
-  if (!meter) return;
+  if (!meter) return "";
   /** @type {Array<[string, string]>} */
   const readings = rows.map(({ pair, input }) => [pair, input.value]);
   const question = { part: facts, readings, at: at.text(), unit: unit.now(), meter, kit: kit() };
@@ -89,9 +89,11 @@ function look(winding) {
     const found = answerWindings(question);
     answer.replaceChildren(...verdict(found));
     more.replaceChildren(windingTable(found), notes(found));
+    return found.state;
   } catch (refused) {
     if (!(refused instanceof Refusal)) throw refused;
     sayRefused(refused, { form, answer });
+    return "";
   }
 }
 
