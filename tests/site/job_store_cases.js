@@ -30,6 +30,7 @@ globalThis.localStorage = new Storage();
 
 const jobs = await import("../../site_config/assets/job/jobs.js");
 const { store } = await import("../../site_config/assets/job/store.js");
+const joined = await import("../../site_config/assets/job/joined.js");
 const measured = await import("../../site_config/assets/job/measurements.js");
 const { keepTemperature, temperatureAt } = await import("../../site_config/assets/job/temperatures.js");
 const { jobTicks, keepJobTicks } = await import("../../site_config/assets/job/job-ticks.js");
@@ -124,6 +125,42 @@ test("a closed job is kept, and chosen again it is open", () => {
   assert.equal(jobs.currentJob("split").id, id);
 });
 
+test("what was begun beside an old job can be put into it, and overwrites no reading", async () => {
+  const { id } = jobs.startJob("split", { mark: "left" });
+  measured.addMeasurement("split", reading("coil", "12k"));
+  jobs.addCode("split", { code: "split-a1", shown: "A1" });
+  jobs.changeJob(id, (job) => { job.settings.board = { 1: "on", 2: "off" }; });
+  leave(id, 50);
+  measured.addMeasurement("split", reading("coil", "9k"));
+  jobs.addCode("split", { code: "split-a1", shown: "A1" });
+  jobs.changeJob(jobs.currentJob("split").id, (job) => { job.settings.board = { 2: "on" }; });
+  const later = jobs.currentJob("split");
+  assert.equal(joined.begunBeside(later).id, id);
+  await joined.joinOlder(later);
+  const [job] = jobs.allJobs();
+  assert.equal(jobs.allJobs().length, 1);
+  assert.equal(jobs.currentJob("split").id, id);
+  assert.equal(jobs.isOld(job), false);
+  assert.deepEqual(job.measurements.map((read) => [read.id, read.typed.reading]), [[1, "12k"], [2, "9k"]]);
+  assert.equal(job.codes.length, 1);
+  assert.deepEqual(job.settings.board, { 1: "on", 2: "on" });
+  assert.equal(job.mark, "left");
+});
+
+test("what was begun beside an old job is kept apart where somebody says so, or closed the old one", () => {
+  const { id } = jobs.startJob("split", { mark: "left" });
+  leave(id, 50);
+  measured.addMeasurement("split", reading("coil", "9k"));
+  joined.keepApart(jobs.currentJob("split"));
+  assert.equal(joined.begunBeside(jobs.currentJob("split")), null);
+  jobs.chooseJob(id);
+  leave(id, 50);
+  measured.addMeasurement("split", reading("coil", "8k"));
+  assert.equal(joined.begunBeside(jobs.currentJob("split")).id, id);
+  jobs.closeJob(id);
+  assert.equal(joined.begunBeside(jobs.currentJob("split")), null);
+});
+
 test("the newest code counts, and one shown again stands once", () => {
   jobs.addCode("split", { code: "split-a1", shown: "A1" });
   jobs.addCode("split", { code: "split-b2", shown: "B2" });
@@ -186,18 +223,19 @@ test("what is read of a part that two machines have goes to the job touched last
   const chiller = jobs.startJob("chiller");
   leave(chiller.id, 1);
   const reading = visitReading({ families: ["chiller", "split"], what: "windings", of: "fan" });
-  reading.keep({ readings: { "U-V": "3.2" } }, false);
+  reading.keep({ typed: { readings: { "U-V": "3.2" } }, after: false, state: "within" });
   assert.equal(reading.family(), "split");
-  reading.keep({ readings: { "U-V": "3.3" } }, true);
+  reading.keep({ typed: { readings: { "U-V": "3.3" } }, after: true, state: "within" });
   const [kept, ...others] = measured.measurementsOf(jobs.currentJob("split"));
-  assert.deepEqual([kept.typed.readings, kept.after, others], [{ "U-V": "3.3" }, true, []]);
+  assert.deepEqual([kept.typed.readings, kept.after, kept.state, others],
+    [{ "U-V": "3.3" }, true, "within", []]);
   assert.deepEqual(measured.measurementsOf(jobs.currentJob("chiller")), []);
   leave(split.id, 2);
   leave(chiller.id, 1);
   assert.equal(reading.elsewhere(), true);
   reading.another();
-  reading.keep({ readings: { "U-V": "4.0" } }, false);
+  reading.keep({ typed: { readings: { "U-V": "4.0" } }, after: false, state: "within" });
   assert.equal(measured.measurementsOf(jobs.currentJob("chiller")).length, 1);
-  reading.keep(null, false);
+  reading.keep(null);
   assert.deepEqual(measured.measurementsOf(jobs.currentJob("chiller")), []);
 });

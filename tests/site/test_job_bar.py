@@ -154,6 +154,39 @@ def test_an_old_job_is_offered_to_be_closed_or_gone_on_with(phone, served, key, 
     assert words_of(page).startswith(expected)
 
 
+@pytest.mark.parametrize(
+    ("key", "left"),
+    [("The same: put it there", ["9k", "12k"]), ("Another: keep them apart", ["9k"])],
+)
+def test_what_is_typed_on_the_second_day_asks_whether_it_is_the_same_machine(
+    phone, served, key, left
+) -> None:
+    page = phone.page
+    page.goto(served + SENSOR)
+    start(page, "left of the lift")
+    page.locator("#reading").fill("9k")
+    leave(page, "left of the lift", hours=50)
+    page.reload()
+    page.locator("#reading").fill("12k")
+    assert re.fullmatch(r"New since \d\d:\d\d: left of the lift again\?", words_of(page))
+    page.get_by_role("button", name="Decide").click()
+    assert "so what you typed begins a new job" in page.locator(".ohm-job-old").inner_text()
+    with_reload = key.startswith("The same")
+    if with_reload:
+        with page.expect_navigation():
+            page.get_by_role("button", name=key).click()
+    else:
+        page.get_by_role("button", name=key).click()
+    page.locator(".ohm-job-bar[data-state=open]").wait_for()
+    jobs = jobs_kept(page)
+    assert len(jobs) == (1 if with_reload else 2)
+    (lifts,) = [job for job in jobs if job["mark"] == "left of the lift"]
+    assert [read["typed"]["reading"] for read in lifts["measurements"]] == left
+    page.reload()
+    assert words_of(page).startswith("left of the lift" if with_reload else "Job without a mark")
+    assert phone.complaints == []
+
+
 def test_a_phone_that_keeps_nothing_says_so_and_the_job_goes_on(phone, served) -> None:
     page = phone.page
     page.add_init_script(

@@ -30,11 +30,11 @@ def measure(page, served: str, reading: str = "OL", *, after: bool = False, at: 
     page.get_by_label("Meter shows").fill(reading)
 
 
-def add_to_job(page, what: str, of: str, typed: dict) -> None:
+def add_to_job(page, what: str, of: str, typed: dict, *, state: str = "") -> None:
     """Put a measurement of a form into the open job, as that form keeps it."""
     page.evaluate(
         "([family, measured]) => Ohm.addMeasurement(family, measured)",
-        [FAMILY, {"what": what, "of": of, "typed": typed}],
+        [FAMILY, {"what": what, "of": of, "typed": typed, "state": state}],
     )
 
 
@@ -122,9 +122,10 @@ def test_everything_measured_reaches_the_job_with_its_time_and_its_instruments(
             "readings": {"U-V": "1.02", "V-W": "1.03"},
             "meter": "pocket-meter",
         },
+        state="undecided",
     )
     add_to_job(page, "insulation", "quellmark-compressor", {"reading": "200M", "volts": "500"})
-    add_to_job(page, "volts", "quellmark-coil-out", {"volts": "2.47", "supply": ""})
+    add_to_job(page, "volts", "quellmark-coil-out", {"volts": "350 mV", "supply": "4.9"})
     add_to_job(page, "controller", "quellmark-coil-out", {"shown": "7.5", "reading": "20k"})
     page.goto(served + JOB)
     measured = text_of(page).partition("\nMeasured\n")[2].partition("\n\n")[0].splitlines()
@@ -133,9 +134,10 @@ def test_everything_measured_reaches_the_job_with_its_time_and_its_instruments(
         "Taken with Pocket meter, Probe thermometer.",
         "R4 outdoor coil, after the repair: 20.3k at 7.0 °C, strapped and lagged: within limits. "
         "Taken with Pocket meter, Probe thermometer.",
-        "Compressor C1, windings: U-V 1.02, V-W 1.03 at 12.0 °C, held on. Taken with Pocket meter.",
+        "Compressor C1, windings: U-V 1.02, V-W 1.03 at 12.0 °C, held on: not decided. "
+        "Taken with Pocket meter.",
         "Compressor C1, insulation to earth: 200M with 500 V, no temperature taken.",
-        "R4 outdoor coil: 2.47 V at the plug.",
+        "R4 outdoor coil: 350 mV at the plug, 4.9 V with it off.",
         "R4 outdoor coil: the controller showed 7.5 °C.",
     ]
     # The first stands as it was read: the second overwrote nothing.

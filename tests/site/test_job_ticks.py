@@ -137,3 +137,23 @@ def test_on_a_job_that_was_left_nothing_is_ticked_before_it_is_said_whose_it_is(
     boxes(board).nth(1).check()
     (job,) = jobs_kept(board)
     assert job["ticks"]["quellmark-main-board-refit"]["ticked"] == ["1", "2"]
+
+
+def test_on_a_job_that_was_left_no_setting_and_no_proof_is_written_either(board) -> None:
+    form = board.locator('form[data-calc="settings"]')
+    fields = form.locator("input, select")
+    proof = board.locator(".ohm-proof-value").first
+    fields.nth(0).select_option(index=1)
+    written = fields.nth(0).input_value()
+    leave(board, "left of the lift", hours=13)
+    board.reload()
+    # What was written down before the old board came out is what the return visit needs.
+    assert fields.nth(0).input_value() == written
+    assert "Say in the bar at the top whether it is the same machine" in form.inner_text()
+    assert [field.is_disabled() for field in fields.all()] == [True] * fields.count()
+    assert proof.is_disabled()
+    board.get_by_role("button", name="Decide").click()
+    board.get_by_role("button", name="The same: go on").click()
+    assert "Say in the bar" not in form.inner_text()
+    assert fields.nth(0).is_enabled() and proof.is_enabled()
+    assert len(jobs_kept(board)) == 1

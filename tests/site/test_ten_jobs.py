@@ -279,8 +279,8 @@ def test_a_compressor_falls_by_its_windings_and_its_insulation(
         done="New compressor, drier, charge by weight.",
         minutes=420,
     )
-    assert "windings: U-V 0.51, V-W 0.44, U-W 0.51 at 20.0 °C, held on" in text
-    assert "insulation to earth: 0.3M with 500 V" in text
+    assert "windings: U-V 0.51, V-W 0.44, U-W 0.51 at 20.0 °C, held on: outside limits." in text
+    assert "insulation to earth: 0.3M with 500 V at 20.0 °C, held on: outside limits." in text
     assert "Compressor C1: in, and proved." in text and "(read: 78 °C)" in text
     case = engineer.case_file(tmp_path)
     assert case.cause == Cause(part="quellmark-compressor") and case.minutes == 420
@@ -306,7 +306,9 @@ def test_a_motor_loop_is_open_at_the_guard_and_whole_at_the_box(
         done="New tabs, crimped and greased.",
     )
     assert "C-11 (Motor protection, compressor 1)" in text
-    assert text.index("loop: OL") < text.index("loop: 182")
+    first, second = (line for line in text.splitlines() if ", loop: " in line)
+    assert "loop: OL at 18.0 °C, held on: open circuit." in first
+    assert "loop: 182 at 18.0 °C, held on: within limits." in second
     case = engineer.case_file(tmp_path)
     assert case.cause == Cause(what="Loop wires or tabs at the terminal box")
     assert len(case.measured) == 2

@@ -18,15 +18,16 @@ import { JOB_VERSION, store } from "./store.js";
  * @typedef {{ticked: string[], complete: boolean}} Ticks
  * @typedef {{id: string, time: string, words: string, chosen: boolean}} Photo
  * Times are ISO 8601; mark is the engineer's own, plate the machine's size; closed is empty while
- * it is open; proofs and settings are by part, then by their place in its list; what the job page
+ * it is open; beside: the old job that it was begun beside by typing, until somebody says whether
+ * that is the same machine; proofs and settings are by part, then by their place in its list; what the job page
  * asks in words is by the field's name.
  * @typedef {{id: string, version: number, family: string, mark: string, plate: string,
  *   codes: ShownCode[], opened: string, touched: string, closed: string,
  *   temperatures: Object<string, KeptTemperature>, measurements: Measurement[],
  *   ticks: Object<string, Ticks>, proofs: Object<string, Object<string, string>>,
  *   settings: Object<string, Object<string, string>>, words: Object<string, string>,
- *   photos: Photo[]}} Job
- * @typedef {{mark?: string, plate?: string, code?: string, shown?: string}} Beginning
+ *   photos: Photo[], beside?: string}} Job
+ * @typedef {{mark?: string, plate?: string, code?: string, shown?: string, beside?: string}} Beginning
  */
 
 /** A job that was left alone for so long is probably another machine: common practice, no source. */
@@ -89,14 +90,14 @@ export function isOld(job, now = new Date()) {
 /** Begin a job; it is current from now on, and others of its family stay open.
  * @param {string} family @param {Beginning} [begun] @returns {Job} */
 export function startJob(family, begun = {}) {
-  const { mark = "", plate = "", code = "", shown = "" } = begun;
+  const { mark = "", plate = "", code = "", shown = "", beside = "" } = begun;
   const time = timeNow();
   /** @type {Job} */
   const job = {
     id: newId(), version: JOB_VERSION, family, mark, plate,
     codes: code || shown ? [{ code, shown, time }] : [],
     opened: time, touched: time, closed: "",
-    temperatures: {}, measurements: [], ticks: {}, proofs: {}, settings: {}, words: {}, photos: [],
+    temperatures: {}, measurements: [], ticks: {}, proofs: {}, settings: {}, words: {}, photos: [], beside,
   };
   makeCurrent(family, job.id);
   store.keep(job);
@@ -125,7 +126,8 @@ export function changeJob(id, change) {
  * @param {string} family @returns {Job} */
 export function jobForWriting(family) {
   const job = currentJob(family);
-  return job && !isOld(job) ? job : startJob(family);
+  if (!job) return startJob(family);
+  return isOld(job) ? startJob(family, { beside: job.id }) : job;
 }
 
 /** @param {string} id of an open job: its family's pages write to it from now on */

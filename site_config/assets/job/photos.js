@@ -80,6 +80,29 @@ export async function forgetPhoto(job, photo) {
   try { await inStore("readwrite", (records) => records.delete(key)); } catch (refused) { /* never kept */ }
 }
 
+/** Give all photos of a job to another.
+ * @param {string} from @param {string} to */
+export async function movePhotos(from, to) {
+  const moved = (/** @type {PhotoRecord} */ record) =>
+    ({ ...record, key: keyOf(to, record.key.slice(from.length + 1)), job: to });
+  Array.from(held.values()).filter(({ job }) => job === from).forEach((record) => {
+    held.delete(record.key);
+    held.set(moved(record).key, moved(record));
+  });
+  try {
+    await inStore("readwrite", (records) => {
+      const asked = records.openCursor(IDBKeyRange.bound(`${from}/`, `${from}/\uffff`));
+      asked.onsuccess = () => {
+        const cursor = asked.result;
+        if (!cursor) return;
+        records.put(moved(cursor.value));
+        cursor.delete();
+        cursor.continue();
+      };
+    });
+  } catch (refused) { /* none is kept */ }
+}
+
 /** Forget every photo of a job, those too that its record does not name any more.
  * @param {string} job */
 export async function forgetPhotosOf(job) {

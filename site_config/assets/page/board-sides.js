@@ -27,10 +27,10 @@ export function boardSides(form, { asked, keep }) {
   const shownBy = form.querySelector("[data-side=controller] output");
   const voltsBy = form.querySelector("[data-side=volts] output");
 
-  /** @param {string} state the verdict, or nothing */
-  function keepVolts(state) {
+  /** Without a verdict: what is right for the sensor may still be wrong of the board that feeds it. */
+  function keepVolts() {
     const volts = field.volts.value.trim();
-    keep("volts", volts ? { volts, supply: field.supply.value.trim() } : null, state);
+    keep("volts", volts ? { volts, supply: field.supply.value.trim() } : null, "");
   }
   /** @param {string} state the verdict, or nothing */
   function keepShown(state) {
@@ -41,9 +41,9 @@ export function boardSides(form, { asked, keep }) {
     keep("controller", shown ? { shown, reading: asked().reading || "" } : null, state);
   }
   function showVolts() {
-    if (!(voltsBy instanceof HTMLElement)) return "";
+    if (!(voltsBy instanceof HTMLElement)) return;
     const fields = { volts: field.volts, supply: field.supply };
-    return answered(voltsBy, fields, field.volts.value, () => {
+    answered(voltsBy, fields, field.volts.value, () => {
       const found = answerPlugVolts({
         ...asked(), volts: field.volts.value, supply: field.supply.value,
       });
@@ -67,7 +67,8 @@ export function boardSides(form, { asked, keep }) {
     [field.volts, field.supply].forEach((input) => {
       selectOnTap(input);
       input.addEventListener("input", () => {
-        keepVolts(showVolts());
+        keepVolts();
+        showVolts();
       });
     });
   }
@@ -81,8 +82,9 @@ export function boardSides(form, { asked, keep }) {
     show,
     /** Something of the form that both rest on was typed. */
     typed() {
-      const [voltsSay, shownSays] = [showVolts(), showController()];
-      if (voltsBy && field.volts.value.trim()) keepVolts(voltsSay);
+      showVolts();
+      const shownSays = showController();
+      if (voltsBy && field.volts.value.trim()) keepVolts();
       if (shownBy && field.shown.value.trim()) keepShown(shownSays);
     },
     clear() {

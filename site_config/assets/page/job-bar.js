@@ -3,6 +3,7 @@
 import { statement } from "../answers/statement.js";
 import { JOB_EVENT } from "../job/changed.js";
 import { addCode, currentJob, isOld } from "../job/jobs.js";
+import { begunBeside } from "../job/joined.js";
 import { store } from "../job/store.js";
 import { capital, nameOf, phrase } from "../words/phrase.js";
 import { clockTime } from "./clock.js";
@@ -21,6 +22,8 @@ function barWords(job) {
   if (!job) return capital(words("none"));
   const mark = markOf(job);
   if (isOld(job)) return words("old", { mark, time: clockTime(job.touched) });
+  const older = begunBeside(job);
+  if (older) return words("beside", { mark: markOf(older), time: clockTime(job.opened) });
   const figures = { mark, shown: newestShown(job), time: clockTime(job.opened) };
   return words(figures.shown ? "open-code" : "open", figures);
 }
@@ -47,7 +50,8 @@ function jobBar(bar) {
     const trouble = store.trouble();
     const says = trouble === "memory" || trouble === "full"
       ? capital(words("not-kept", { words: barWords(job) })) : barWords(job);
-    const state = trouble ? "trouble" : !job ? "none" : isOld(job) ? "old" : "open";
+    const asks = job && (isOld(job) || begunBeside(job));
+    const state = trouble ? "trouble" : !job ? "none" : asks ? "old" : "open";
     const sign = el("span", "ohm-job-sign", { trouble: "⚠", none: "○", old: "?", open: "●" }[state]);
     sign.setAttribute("aria-hidden", "true");
     const named = [sign, el("span", "ohm-job-name", says)];

@@ -4,6 +4,7 @@ import { statement } from "../answers/statement.js";
 import {
   chooseJob, closeJob, currentJob, isOld, openJobs, startJob,
 } from "../job/jobs.js";
+import { begunBeside, joinOlder, keepApart } from "../job/joined.js";
 import { store } from "../job/store.js";
 import { capital, nameOf, phrase } from "../words/phrase.js";
 import { clockTime } from "./clock.js";
@@ -16,7 +17,6 @@ import { pageFamilies, pageFamily } from "./page-family.js";
 
 /** @param {string} name @param {Object<string, *>} [figures] @returns {string} */
 const line = (name, figures = {}) => capital(phrase(statement(`bar.${name}`, figures)));
-
 
 /** @param {string} name @param {function(): void} press @param {string} [more] a class */
 const keyFor = (name, press, more = "") =>
@@ -37,10 +37,37 @@ export function fillPanel(panel, { close }) {
   const again = () => { fillPanel(panel, { close }); };
   panel.replaceChildren(
     ...(trouble ? [el("p", "ohm-job-trouble", line(trouble))] : []),
-    ...(current && isOld(current) ? [leftAlone(current, close)] : []),
+    ...asked(current, close),
     ...openRows(again),
     current ? keysOf(current, family, close) : beginning(family, { other: null, close }),
   );
+}
+
+/** @param {?Job} job the current one @param {function(): void} close
+ * @returns {HTMLElement[]} whether it is the same machine as before, where nobody knows yet */
+function asked(job, close) {
+  if (!job) return [];
+  if (isOld(job)) return [leftAlone(job, close)];
+  const older = begunBeside(job);
+  return older ? [begunByTyping(job, older, close)] : [];
+}
+
+/** @param {Job} job @param {Job} older that it was begun beside @param {function(): void} close
+ * @returns {HTMLElement} put it there, or keep them apart */
+function begunByTyping(job, older, close) {
+  return el("div", "ohm-job-old",
+    el("p", null, phrase(statement("bar.was-begun", {
+      mark: markOf(older), time: clockTime(older.touched),
+    }))),
+    keyFor("join", async () => {
+      await joinOlder(job);
+      close();
+      anew();
+    }), " ",
+    keyFor("apart", () => {
+      keepApart(job);
+      close();
+    }));
 }
 
 /** @param {Job} job @param {function(): void} close @returns {HTMLElement} go on, or close it */

@@ -2,7 +2,7 @@
 
 import { statement } from "../answers/statement.js";
 import { JOB_EVENT } from "../job/changed.js";
-import { changeJob, currentJob, jobForWriting } from "../job/jobs.js";
+import { changeJob, currentJob, isOld, jobForWriting } from "../job/jobs.js";
 import { nameOf, phrase } from "../words/phrase.js";
 import { el, parts } from "./element.js";
 
@@ -37,7 +37,10 @@ export function proofValues(list, part, family) {
   function show() {
     const job = currentJob(family());
     const values = (job && job.proofs[part]) || {};
+    // As for the ticks beside them: nobody knows yet whether it is the same machine.
+    const old = job !== null && isOld(job);
     fields.forEach((input, i) => {
+      input.disabled = old;
       const value = values[String(i + 1)] || "";
       // What is being typed stays as it is typed.
       if (input.value.trim() !== value) input.value = value;

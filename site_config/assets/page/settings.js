@@ -2,7 +2,7 @@
 
 import { statement } from "../answers/statement.js";
 import { JOB_EVENT } from "../job/changed.js";
-import { changeJob, currentJob, jobForWriting } from "../job/jobs.js";
+import { changeJob, currentJob, isOld, jobForWriting } from "../job/jobs.js";
 import { capital, phrase } from "../words/phrase.js";
 import { el } from "./element.js";
 import { formOf, openForm } from "./fields.js";
@@ -17,6 +17,8 @@ function settings(form) {
   const fields = Array.from(form.elements)
     .filter((field) => field instanceof HTMLInputElement || field instanceof HTMLSelectElement)
     .map((field) => /** @type {HTMLInputElement|HTMLSelectElement} */ (field));
+  /** Whose job took what was typed last. */
+  let said = "";
   says.setAttribute("role", "status");
   form.append(says);
 
@@ -36,13 +38,18 @@ function settings(form) {
       if (!Object.keys(written).length) delete job.settings[part];
     });
     const job = currentJob(family());
-    if (job) says.textContent = capital(phrase(statement("ticks.written", { mark: markOf(job) })));
+    said = job ? capital(phrase(statement("ticks.written", { mark: markOf(job) }))) : "";
+    says.textContent = said;
   }
 
   function show() {
     const job = currentJob(family());
     const written = (job && job.settings[part]) || {};
+    const old = job !== null && isOld(job);
+    // Nobody knows yet whether it is the same machine: the bar asks.
+    says.textContent = old ? capital(phrase(statement("ticks.old"))) : said;
     fields.forEach((field) => {
+      field.disabled = old;
       const value = written[numberOf(field)] || "";
       if (field.value.trim() !== value) field.value = value;
     });
