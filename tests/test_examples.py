@@ -25,6 +25,11 @@ from tests.command_reference import every_command, example
 TOP = Path(__file__).resolve().parents[1]
 POINTS = "t_c,r_ohm\n0,33.90k\n10,20.27k\n20,12.55k\n25,10.00k\n30,8.025k\n40,5.279k\n50,3.563k\n"
 WAIT_S = 120
+SERVES = (
+    # A shell may start the tests with the key ignored, and whoever they start inherits that.
+    "import signal; signal.signal(signal.SIGINT, signal.default_int_handler); "
+    "from generators.command import main; main()"
+)
 BUILDS = {"build", "pack", "pocket", "serve", "verify", "changes"}
 
 
@@ -135,7 +140,7 @@ def test_the_example_of_serve_shows_the_site_until_it_is_stopped(home: Path) -> 
     bare_notes(home)
     # Port 0 is any free one: 9000 may be somebody's.
     running = subprocess.Popen(
-        [sys.executable, "-c", "from generators.command import main; main()", "serve", "--port=0"],
+        [sys.executable, "-c", SERVES, "serve", "--port=0"],
         cwd=home / "our-notes",
         stdout=subprocess.PIPE,
         text=True,

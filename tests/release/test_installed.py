@@ -41,10 +41,10 @@ def test_a_first_install_takes_a_few_requests_and_then_needs_no_server(
     phone.cold_start()
     assert phone.mixed() == []
     assert "Complete on this phone." in phone.words("[data-ohm-status-line]")
-    phone.page.fill(".ohm-find-field", "k1 1")
+    phone.page.fill(".ohm-find-field", "k2 5")
     phone.page.wait_for_selector(".ohm-find-hit")
     phone.page.press(".ohm-find-field", "Enter")
-    phone.page.wait_for_url("**/codes/quellmark-k1-1.html")
+    phone.page.wait_for_url("**/codes/quellmark-k2-5.html")
     phone.open("curves/ntc-10k-3435.html")
     assert phone.page.locator("svg").count() > 1
     phone.open("sensors/quellmark-air-out.html")

@@ -131,6 +131,17 @@ def test_what_must_be_known_before_the_work_is_a_tap_away_and_with_scripts_in_it
     page.context.close()
 
 
+def when_still(figure: object) -> bytes:
+    """Return the picture of a figure that moves no more: its page may still be settling."""
+    before = figure.screenshot()
+    for _ in range(20):
+        after = figure.screenshot()
+        if after == before:
+            return after
+        before = after
+    raise AssertionError("the page never came to rest")
+
+
 def test_a_sketch_in_the_file_looks_as_on_its_own_page(
     pockets: dict[str, Path], browser: object
 ) -> None:
@@ -138,12 +149,12 @@ def test_a_sketch_in_the_file_looks_as_on_its_own_page(
     page.goto(f"{pockets['quellmark-rooftop'].as_uri()}#sensors-quellmark-air-out")
     assert page.locator("article .ohm-sketch use").count() > 3
     figure = page.locator("article figure:has(.ohm-sketch)").first
-    once = figure.screenshot()
+    once = when_still(figure)
     page.evaluate("""() => document.querySelectorAll("article use").forEach((mark) => {
         const drawn = document.querySelector(mark.getAttribute("href")).cloneNode(true);
         mark.replaceWith(...drawn.childNodes);
     })""")
-    assert figure.screenshot() == once
+    assert when_still(figure) == once
     page.context.close()
 
 
