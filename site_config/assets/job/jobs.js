@@ -18,9 +18,9 @@ import { JOB_VERSION, store } from "./store.js";
  * @typedef {{ticked: string[], complete: boolean}} Ticks
  * @typedef {{id: string, time: string, words: string, chosen: boolean}} Photo
  * Times are ISO 8601; mark is the engineer's own, plate the machine's size; closed is empty while
- * it is open; beside: the old job that it was begun beside by typing, until somebody says whether
- * that is the same machine; proofs and settings are by part, then by their place in its list; what the job page
- * asks in words is by the field's name.
+ * it is open; beside: the old job that typing began it beside, until somebody says whether that is
+ * the same machine; proofs and settings are by part, then by their place in its list; what the job
+ * page asks in words is by the field's name.
  * @typedef {{id: string, version: number, family: string, mark: string, plate: string,
  *   codes: ShownCode[], opened: string, touched: string, closed: string,
  *   temperatures: Object<string, KeptTemperature>, measurements: Measurement[],

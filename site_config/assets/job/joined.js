@@ -47,8 +47,8 @@ function joined(older, later) {
   older.settings = byPart(older.settings, later.settings);
 }
 
-/** @param {Object<string, Object<string, string>>} older @param {Object<string, Object<string, string>>} later
- * @returns {Object<string, Object<string, string>>} */
+/** @typedef {Object<string, Object<string, string>>} ByPart */
+/** @param {ByPart} older @param {ByPart} later @returns {ByPart} */
 function byPart(older, later) {
   const found = { ...older };
   Object.keys(later).forEach((part) => { found[part] = { ...older[part], ...later[part] }; });

@@ -23,7 +23,7 @@ function barWords(job) {
   const mark = markOf(job);
   if (isOld(job)) return words("old", { mark, time: clockTime(job.touched) });
   const older = begunBeside(job);
-  if (older) return words("beside", { mark: markOf(older), time: clockTime(job.opened) });
+  if (older) return capital(words("beside", { mark: markOf(older), time: clockTime(job.opened) }));
   const figures = { mark, shown: newestShown(job), time: clockTime(job.opened) };
   return words(figures.shown ? "open-code" : "open", figures);
 }

@@ -18,7 +18,7 @@ function settings(form) {
     .filter((field) => field instanceof HTMLInputElement || field instanceof HTMLSelectElement)
     .map((field) => /** @type {HTMLInputElement|HTMLSelectElement} */ (field));
   /** Whose job took what was typed last. */
-  let said = "";
+  let whose = "";
   says.setAttribute("role", "status");
   form.append(says);
 
@@ -38,8 +38,8 @@ function settings(form) {
       if (!Object.keys(written).length) delete job.settings[part];
     });
     const job = currentJob(family());
-    said = job ? capital(phrase(statement("ticks.written", { mark: markOf(job) }))) : "";
-    says.textContent = said;
+    whose = job ? capital(phrase(statement("ticks.written", { mark: markOf(job) }))) : "";
+    says.textContent = whose;
   }
 
   function show() {
@@ -47,7 +47,7 @@ function settings(form) {
     const written = (job && job.settings[part]) || {};
     const old = job !== null && isOld(job);
     // Nobody knows yet whether it is the same machine: the bar asks.
-    says.textContent = old ? capital(phrase(statement("ticks.old"))) : said;
+    says.textContent = old ? capital(phrase(statement("ticks.old"))) : whose;
     fields.forEach((field) => {
       field.disabled = old;
       const value = written[numberOf(field)] || "";
