@@ -12,7 +12,7 @@ from kb.words.catalogue import name_of
 
 from ..html import Child, Html, el
 
-READING_HINT = "480, 6.32k, 6k32, 1.2M, or OL for over range"
+READING_HINT = "480, 6.32k, 6k32, 1.2M; OL: over range"
 OHM_HINT = "480, 6.32k, 6k32 or 1.2M"
 
 
