@@ -109,7 +109,7 @@ def _refit_row(part: Part, index: int, refit: Refit) -> Html:
     if refit.count != 1:
         words.append(f" ({format_plain(refit.count)})")
     if refit.earth:
-        words.append(el("span", "⏚ first on, last off", class_="ohm-earth"))
+        words.append(el("span", "Earth: first on, last off", class_="ohm-earth"))
     return _tick(_box(part, index), index, words, refit.note)
 
 
