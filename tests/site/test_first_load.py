@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import gzip
 from collections.abc import Callable
+from functools import cache
 from pathlib import Path
 from urllib.parse import unquote, urlsplit
 
@@ -17,26 +18,38 @@ MOST_BYTES = 75_000
 MOST_BYTES_ELSEWHERE = 90_000
 
 
-def _asked(page: object, site: Path, *, path: Path) -> dict[str, int]:
-    """Return the compressed size of each file that a page asks for by itself."""
+QUIET_MS = 100
+"""A page that asked for nothing more for so long has all that it brings by itself."""
+
+
+def _asked(page: object, *, path: Path) -> list[str]:
+    """Return the addresses that a page asks for by itself."""
     asked: list[str] = []
     page.on("request", lambda request: asked.append(request.url))
     page.goto(path.as_uri())
-    page.wait_for_load_state("networkidle")
-    ways = {unquote(urlsplit(url).path) for url in asked if url.startswith("file:")}
-    return {
-        Path(way).relative_to(site).as_posix(): len(gzip.compress(Path(way).read_bytes(), 9))
-        for way in ways
-    }
+    before = 0
+    while len(asked) > before:
+        before = len(asked)
+        page.wait_for_timeout(QUIET_MS)
+    return asked
+
+
+@cache
+def _compressed(file: Path) -> int:
+    return len(gzip.compress(file.read_bytes(), 9))
 
 
 def _costs(browser: object, site: Path, *, kinds: tuple[str, ...]) -> dict[str, dict[str, int]]:
-    """Return what each page of these kinds asks for."""
+    """Return the compressed size of each file that each page of these kinds asks for."""
     costs = {}
     for path in sorted(page for kind in kinds for page in site.glob(f"{kind}/*.html")):
         context = browser.new_context(viewport={"width": 390, "height": 844})
-        costs[path.relative_to(site).as_posix()] = _asked(context.new_page(), site, path=path)
+        asked = _asked(context.new_page(), path=path)
         context.close()
+        ways = {unquote(urlsplit(url).path) for url in asked if url.startswith("file:")}
+        costs[path.relative_to(site).as_posix()] = {
+            Path(way).relative_to(site).as_posix(): _compressed(Path(way)) for way in ways
+        }
     return costs
 
 
