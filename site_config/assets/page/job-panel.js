@@ -59,15 +59,16 @@ function begunByTyping(job, older, close) {
     el("p", null, phrase(statement("bar.was-begun", {
       mark: markOf(older), time: clockTime(older.touched),
     }))),
-    keyFor("join", async () => {
-      await joinOlder(job);
-      close();
-      anew();
-    }), " ",
-    keyFor("apart", () => {
-      keepApart(job);
-      close();
-    }));
+    el("div", "ohm-job-keys",
+      keyFor("join", async () => {
+        await joinOlder(job);
+        close();
+        anew();
+      }),
+      keyFor("apart", () => {
+        keepApart(job);
+        close();
+      })));
 }
 
 /** @param {Job} job @param {function(): void} close @returns {HTMLElement} go on, or close it */
@@ -76,14 +77,15 @@ function leftAlone(job, close) {
     el("p", null, phrase(statement("bar.was-left", {
       mark: markOf(job), time: clockTime(job.touched),
     }))),
-    keyFor("go-on", () => {
-      chooseJob(job.id);
-      close();
-    }), " ",
-    keyFor("close-old", () => {
-      closeJob(job.id);
-      anew();
-    }));
+    el("div", "ohm-job-keys",
+      keyFor("go-on", () => {
+        chooseJob(job.id);
+        close();
+      }),
+      keyFor("close-old", () => {
+        closeJob(job.id);
+        anew();
+      })));
 }
 
 /** @param {function(): void} again @returns {HTMLElement[]} what is open, family by family */

@@ -20,8 +20,6 @@ function settings(form) {
   /** Whose job took what was typed last. */
   let whose = "";
   says.setAttribute("role", "status");
-  form.append(says);
-
   /** @param {HTMLInputElement|HTMLSelectElement} field @returns {string} its place in the entry's list */
   const numberOf = ({ name }) => name.slice("setting-".length);
 
@@ -48,6 +46,9 @@ function settings(form) {
     const old = job !== null && isOld(job);
     // Nobody knows yet whether it is the same machine: the bar asks.
     says.textContent = old ? capital(phrase(statement("ticks.old"))) : whose;
+    // What has to be said before anything can be typed stands above it.
+    if (old) form.prepend(says);
+    else form.append(says);
     fields.forEach((field) => {
       field.disabled = old;
       const value = written[numberOf(field)] || "";

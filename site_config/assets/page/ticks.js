@@ -47,13 +47,16 @@ function bring(list) {
   function show() {
     const { ticked: before, complete: whole } = kept();
     const waiting = waits();
+    const job = currentJob(family());
+    // Nobody knows yet whether it is the same machine: the bar asks.
+    const asks = job !== null && isOld(job);
     const left = boxes.length - before.length;
     boxes.forEach((box) => {
       box.checked = before.includes(box.dataset.tick || "");
       box.disabled = waiting && !box.checked;
     });
     const figures = { count: before.length, of: boxes.length, left, done };
-    count.textContent = [news, waiting ? words("waits") : "",
+    count.textContent = [asks ? words("old") : news, waiting ? words("waits") : "",
       words(whole && !waiting ? "whole" : left ? "left" : "all", figures)].filter(Boolean).join(" ");
     count.dataset.complete = String(whole && !waiting);
     finish.disabled = left > 0 || waiting;
@@ -71,8 +74,6 @@ function bring(list) {
   function changed() {
     const job = currentJob(family());
     if (job && isOld(job)) {
-      // Nobody knows yet whether it is the same machine: the bar asks.
-      news = words("old");
       show();
       return;
     }
