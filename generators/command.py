@@ -8,6 +8,8 @@ import errno
 import os
 import signal
 import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
 
 BY_HAND = 130
 """What a shell says of a program that Ctrl-C stopped: 128 and the number of the signal."""
@@ -44,11 +46,12 @@ def _run() -> int:
             file=sys.stderr,
         )
         return 1
-    import click
+    with _key_waits():
+        import click
 
-    from kb.commands.disk_words import disk_refused
+        from kb.commands.disk_words import disk_refused
 
-    from .site_commands import ohmfolio
+        from .site_commands import ohmfolio
 
     try:
         code = ohmfolio.main(prog_name="ohmfolio", standalone_mode=False)
@@ -66,3 +69,23 @@ def _run() -> int:
             return 1
         disk_refused(error, at="a file", stands="nothing else was changed").show()
         return 1
+
+
+@contextmanager
+def _key_waits() -> Iterator[None]:
+    """Keep Ctrl-C back for the moment that an import takes, and answer it afterwards.
+
+    Somebody else's module may swallow it half way, or a finalizer print that it was ignored.
+    """
+    answers = signal.getsignal(signal.SIGINT)
+    if answers is not signal.default_int_handler:
+        yield
+        return
+    pressed: list[int] = []
+    signal.signal(signal.SIGINT, lambda number, _: pressed.append(number))
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGINT, answers)
+    if pressed:
+        raise KeyboardInterrupt

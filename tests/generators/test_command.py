@@ -369,6 +369,28 @@ def test_the_key_that_stops_is_answered_in_one_line_at_any_moment(
     assert not (notes / "site").exists()
 
 
+PRESSED_WHILE_IMPORTING = textwrap.dedent("""
+    import os, signal, sys
+    class Swallows:
+        def find_spec(self, name, path, target=None):
+            if name == "kb.commands.disk_words":
+                try:
+                    os.kill(os.getpid(), signal.SIGINT)
+                except KeyboardInterrupt:
+                    pass
+    sys.meta_path.insert(0, Swallows())
+    from generators.command import main
+    main()
+""")
+
+
+def test_a_key_that_an_import_would_swallow_is_answered_after_it(notes: Path) -> None:
+    options = {"cwd": notes, "stderr": subprocess.PIPE}
+    with running_program(PRESSED_WHILE_IMPORTING, "build", **options) as build:
+        words, complained = build.communicate(timeout=WAIT_S)
+    assert (build.returncode, words, complained) == (130, "", "Stopped; the old site stands.\n")
+
+
 def test_started_with_the_key_ignored_a_build_goes_on_as_the_shell_asked(notes: Path) -> None:
     options = {"cwd": notes, "stderr": subprocess.PIPE, "hears_ctrl_c": False}
     with running_program(f"print('begun', flush=True); {RUN}", "build", **options) as build:
