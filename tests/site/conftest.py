@@ -11,6 +11,9 @@ from pathlib import Path
 
 import pytest
 
+from tests.site.vector_curves import grids
+from tests.site.vectors import Vector, vectors
+
 ROOT = Path(__file__).resolve().parents[2]
 PHONE = {"width": 390, "height": 844}
 
@@ -36,6 +39,18 @@ def pocket_file(site: Path) -> str:
     notes = site.parent
     ((path, _),) = write_pockets(notes, families=("quellmark-rooftop",), to=notes / "pocket")
     return path.as_uri()
+
+
+@pytest.fixture(scope="session")
+def curves() -> dict[str, object]:
+    """Every curve that is asked about, compiled."""
+    return grids()
+
+
+@pytest.fixture(scope="session")
+def asked(curves: dict[str, object]) -> list[Vector]:
+    """Every vector with Python's own answer: half a minute's work, done once."""
+    return vectors(curves)
 
 
 @pytest.fixture(scope="session")

@@ -14,10 +14,9 @@ import pytest
 from generators.browser_catalog import MODULE, catalog_module_text
 from generators.link_scripts import link_scripts
 from tests.site.node_answers import ASSETS, ROOT, copy_scripts, node_answers, run_node
-from tests.site.vector_curves import grids
 from tests.site.vector_must_meet import MUST_MEET
 from tests.site.vector_states import states_of
-from tests.site.vectors import COUNTS, Vector, vectors
+from tests.site.vectors import COUNTS, Vector
 
 NUMBERS = ASSETS / "numbers"
 PURE = sorted(
@@ -99,16 +98,6 @@ class Compared:
 
 def _is_number(value: object) -> bool:
     return isinstance(value, (int, float)) and not isinstance(value, bool)
-
-
-@pytest.fixture(scope="module")
-def curves() -> dict[str, object]:
-    return grids()
-
-
-@pytest.fixture(scope="module")
-def asked(curves: dict[str, object]) -> list[Vector]:
-    return vectors(curves)
 
 
 def _compared(asked: list[Vector], answers: str) -> Compared:

@@ -17,8 +17,7 @@ from generators.link_scripts import link_scripts
 from generators.script_words import words_needed
 from tests.site.node_answers import ASSETS, ROOT, copy_scripts, node_answers
 from tests.site.test_arithmetic import _questions
-from tests.site.vector_curves import grids
-from tests.site.vectors import vectors
+from tests.site.vectors import Vector
 
 SAYS = {
     "answer-reading": "answers/reading.js",
@@ -38,17 +37,18 @@ SECTION = re.compile(r'^Object\.assign\(WORDS, \{"([\w-]+)":', re.MULTILINE)
 
 
 @pytest.fixture(scope="module")
-def said(tmp_path_factory: pytest.TempPathFactory) -> dict[str, set[str]]:
+def said(
+    tmp_path_factory: pytest.TempPathFactory, curves: dict[str, object], asked: list[Vector]
+) -> dict[str, set[str]]:
     """Return the ids of the statements in all answers and refusals of the page, by kind."""
-    compiled = grids()
-    asked = [one for one in vectors(compiled) if one.kind in SAYS]
+    saying = [vector for vector in asked if vector.kind in SAYS]
     answers = node_answers(
         copy_scripts(tmp_path_factory.mktemp("words")),
-        grids={name: one.as_dict() for name, one in compiled.items()},
-        vectors=_questions(asked),
+        grids={name: one.as_dict() for name, one in curves.items()},
+        vectors=_questions(saying),
     )
     found: dict[str, set[str]] = {kind: set() for kind in SAYS}
-    for vector, answer in zip(asked, json.loads(answers), strict=True):
+    for vector, answer in zip(saying, json.loads(answers), strict=True):
         found[vector.kind].update(_ids(answer))
     return found
 

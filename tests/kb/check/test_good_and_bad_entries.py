@@ -51,6 +51,8 @@ def test_every_rule_has_a_bad_entry_that_breaks_it(good, tmp_path):
     # Laying a file over others cannot take one away: test_content has that one.
     silent = {rule.__name__: rule for rule in RULES if rule.__name__ != "safety_page_is_there"}
     for i, bad in enumerate(BAD):
+        if not silent:
+            break
         notes = load_notes(laid_over(good, bad, tmp_path / str(i)))
         silent = {name: rule for name, rule in silent.items() if not any(rule(notes))}
     assert list(silent) == []
