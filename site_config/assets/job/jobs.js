@@ -87,6 +87,13 @@ export function isOld(job, now = new Date()) {
   return now.getTime() - Date.parse(job.touched) > OLD_H * 3600e3;
 }
 
+/** @param {string} family
+ * @returns {?Job} the current one; none where it was left alone: that may be another machine */
+export function liveJob(family) {
+  const job = currentJob(family);
+  return job && !isOld(job) ? job : null;
+}
+
 /** Begin a job; it is current from now on, and others of its family stay open.
  * @param {string} family @param {Beginning} [begun] @returns {Job} */
 export function startJob(family, begun = {}) {

@@ -1,6 +1,6 @@
 // The temperatures of a job by the place where they were taken: offered again with their age.
 
-import { changeJob, currentJob, isOld, jobForWriting, timeNow } from "./jobs.js";
+import { changeJob, jobForWriting, liveJob, timeNow } from "./jobs.js";
 
 /** @typedef {import("./jobs.js").KeptTemperature} KeptTemperature */
 
@@ -15,6 +15,6 @@ export function keepTemperature(family, place, { t_c, how, thermometer }) {
 /** @param {string} family @param {string} place
  * @returns {?KeptTemperature} null where none was taken in the current job, or the job is old */
 export function temperatureAt(family, place) {
-  const job = currentJob(family);
-  return job && !isOld(job) && job.temperatures[place] ? job.temperatures[place] : null;
+  const job = liveJob(family);
+  return (job && job.temperatures[place]) || null;
 }

@@ -1,7 +1,7 @@
 // What was read before of one thing in the open job: a line each, with a key that takes it out.
 
 import { statement } from "../answers/statement.js";
-import { currentJob, isOld } from "../job/jobs.js";
+import { liveJob } from "../job/jobs.js";
 import { measurementsOf, removeMeasurement } from "../job/measurements.js";
 import { capital, nameOf, phrase } from "../words/phrase.js";
 import { clockTime } from "./clock.js";
@@ -22,9 +22,8 @@ import { unit } from "./unit.js";
  * @param {Wanted} wanted
  */
 export function showEarlier(place, { family, what, of, line, but = [] }) {
-  const job = currentJob(family);
   // What is typed next begins another job where this one is old: then these belong to that day's.
-  const found = measurementsOf(job && !isOld(job) ? job : null, { what, of })
+  const found = measurementsOf(liveJob(family), { what, of })
     .filter(({ id }) => !but.includes(id)).reverse();
   place.hidden = !found.length;
   if (!found.length) {

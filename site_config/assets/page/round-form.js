@@ -5,6 +5,7 @@ import { answerRound } from "../answers/round.js";
 import { statement } from "../answers/statement.js";
 import { ICE } from "../answers/typed.js";
 import { JOB_EVENT } from "../job/changed.js";
+import { liveJob } from "../job/jobs.js";
 import { temperatureAt } from "../job/temperatures.js";
 import { remembered } from "../look.js";
 import { gridOf } from "../numbers/grid.js";
@@ -14,7 +15,7 @@ import { button, el, part, parts } from "./element.js";
 import { fieldsOf, formOf, openForm, rememberedChoice } from "./fields.js";
 import { today } from "./figures.js";
 import { placedTemperature } from "./placed-temperature.js";
-import { clearRound, keepRoundReading, putBackRound, roundJob, roundReadings } from "./round-job.js";
+import { clearRound, keepRoundReading, putBackRound, roundReadings } from "./round-job.js";
 import {
   roundSentences, rowFinding, showPlace, showReference, showRound, showRow,
 } from "./round-says.js";
@@ -118,7 +119,7 @@ class RoundForm {
     this.writing = true;
     keepRoundReading(this.family, { sensor: id, after: this.after, typed: reading ? typed : null });
     this.writing = false;
-    this.job = (roundJob(this.family) || { id: "" }).id;
+    this.job = (liveJob(this.family) || { id: "" }).id;
   }
 
   /** @param {PlaceFields} place @param {RowFields} row */
@@ -145,7 +146,7 @@ class RoundForm {
   /** Put what the job knows of this round into the fields, and nothing else. */
   recall() {
     const readings = roundReadings(this.family, this.after);
-    this.job = (roundJob(this.family) || { id: "" }).id;
+    this.job = (liveJob(this.family) || { id: "" }).id;
     this.places.forEach((place) => {
       place.rows.forEach(({ sensor: { id }, input }) => {
         input.value = readingIn(readings, id);
@@ -164,7 +165,7 @@ class RoundForm {
    * while no job was open belongs to the job that begins with it. */
   follow() {
     if (this.writing) return;
-    const job = roundJob(this.family);
+    const job = liveJob(this.family);
     const id = job ? job.id : "";
     const begins = !this.job && this.places.some(({ at }) => !at.empty());
     if (id !== this.job && !begins) {

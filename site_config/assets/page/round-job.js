@@ -1,27 +1,20 @@
 // The readings of a round in the job of its family: measurements of their sensors that say so. What
 // was read on a sensor's own page is another measurement, which no round touches.
 
-import { changeJob, currentJob, isOld } from "../job/jobs.js";
+import { changeJob, liveJob } from "../job/jobs.js";
 import { addMeasurement, changeMeasurement, measurementsOf, removeMeasurement } from "../job/measurements.js";
 
-/** @typedef {import("../job/jobs.js").Job} Job */
 /** @typedef {import("../job/jobs.js").Measurement} Measurement */
 /** One reading as typed, its temperature in °C as text; place: the key of where the sensor rests.
  * @typedef {{reading: string, meter: string, place: string, at?: string, how?: string,
  *   thermometer?: string}} RoundTyped */
-
-/** @param {string} family @returns {?Job} the open one; an old one is another machine's */
-export function roundJob(family) {
-  const job = currentJob(family);
-  return job && !isOld(job) ? job : null;
-}
 
 /** @param {string} family @param {boolean} after the repair
  * @returns {Object<string, Measurement>} by sensor, the newest of each */
 export function roundReadings(family, after) {
   /** @type {Object<string, Measurement>} */
   const readings = {};
-  measurementsOf(roundJob(family), { what: "reading" }).forEach((measured) => {
+  measurementsOf(liveJob(family), { what: "reading" }).forEach((measured) => {
     if (measured.typed.round === "yes" && measured.after === after) readings[measured.of] = measured;
   });
   return readings;
@@ -43,7 +36,7 @@ export function keepRoundReading(family, { sensor, after, typed }) {
 /** @param {string} family @param {boolean} after
  * @returns {Measurement[]} those of the round that were taken out, and no others */
 export function clearRound(family, after) {
-  const job = roundJob(family);
+  const job = liveJob(family);
   if (!job) return [];
   const ofRound = (/** @type {Measurement} */ { what, typed, after: then }) =>
     what === "reading" && typed.round === "yes" && then === after;
@@ -57,7 +50,7 @@ export function clearRound(family, after) {
 /** Put back what was cleared, as it was read then; what was read since stays.
  * @param {string} family @param {Measurement[]} removed */
 export function putBackRound(family, removed) {
-  const job = roundJob(family);
+  const job = liveJob(family);
   if (!job) return;
   changeJob(job.id, ({ measurements }) => {
     removed.forEach((measured) => {

@@ -2,7 +2,7 @@
 // is added, and nothing is overwritten.
 
 import { JOB_EVENT } from "../job/changed.js";
-import { currentJob, isOld } from "../job/jobs.js";
+import { liveJob } from "../job/jobs.js";
 import { addMeasurement, changeMeasurement, removeMeasurement } from "../job/measurements.js";
 import { statement } from "../answers/statement.js";
 import { showEarlier } from "./earlier.js";
@@ -22,13 +22,7 @@ export function sensorReadings(earlier, { family, sensor, otherJob }) {
   /** Those that are typed now, by what they are: reading, volts, controller.
    * @type {Object<string, number>} */
   let now = {};
-  let jobId = idOf(jobNow());
-
-  /** @returns {?Job} that readings belong to; none where it was left alone for long */
-  function jobNow() {
-    const job = currentJob(family);
-    return job && !isOld(job) ? job : null;
-  }
+  let jobId = idOf(liveJob(family));
 
   function list() {
     showEarlier(earlier, { family, of: sensor, line, but: Object.values(now) });
@@ -36,7 +30,7 @@ export function sensorReadings(earlier, { family, sensor, otherJob }) {
 
   document.addEventListener(JOB_EVENT, () => {
     const before = jobId;
-    jobId = idOf(jobNow());
+    jobId = idOf(liveJob(family));
     if (before && before !== jobId) otherJob();
     list();
   });
@@ -62,7 +56,7 @@ export function sensorReadings(earlier, { family, sensor, otherJob }) {
     },
     /** @returns {{code: string, shown: string}} that the machine showed last; empty for none */
     newestCode() {
-      const codes = (jobNow() || { codes: [] }).codes;
+      const codes = (liveJob(family) || { codes: [] }).codes;
       return codes.length ? codes[codes.length - 1] : { code: "", shown: "" };
     },
   };
