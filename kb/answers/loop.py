@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from kb.numbers.loop_verdict import LoopVerdict, judge_loop
-from kb.numbers.switching_ptc import COLD_K, LOW_C, SwitchingPtc
+from kb.numbers.switching_ptc import COLD_K, LOW_C, SHORTED_OHM, SwitchingPtc
 
 from .instruments import Tools
 from .reading_next import INSTRUCTIONS
@@ -14,6 +14,10 @@ from .typed import TypedTemperature, typed_reading_ohm, typed_temperature
 
 CAUTIONS = ("loop-wires-off", "loop-test-voltage", "maker-first")
 """What stands under every verdict on a loop, by id."""
+
+
+LOW = ("short", "usual")
+"""Why nothing is decided of a loop that reads little, whatever its temperature."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -82,7 +86,7 @@ def answer_loop(question: LoopQuestion) -> LoopAnswer:
         verdict, headline = _at_any_warmth(question, shown_ohm=shown_ohm)
     else:
         verdict = _judged(question, shown_ohm=shown_ohm, t_c=at.t_c)
-        headline = _headline(verdict, t_c=at.t_c, shown_ohm=shown_ohm)
+        headline = _headline(verdict, loop=question.loop, t_c=at.t_c, shown_ohm=shown_ohm)
     names = (name for name in INSTRUCTIONS[verdict.verdict] if name in question.instructions)
     return LoopAnswer(
         state=verdict.verdict,
@@ -117,7 +121,8 @@ def _at_any_warmth(question: LoopQuestion, *, shown_ohm: float) -> tuple[LoopVer
     Notes
     -----
     A cold loop has one limit from −20 °C up to 20 K below its response. What is more than that may
-    be a hot motor's, which has tripped: that stays open. A short is one at any temperature.
+    be a hot motor's, which has tripped: that stays open. A short, and less than such loops usually
+    read, are so at any temperature.
     """
     cold_c = question.loop.trip_c - COLD_K
     # The limit is the same all over that range, so no error of a temperature counts.
@@ -125,8 +130,8 @@ def _at_any_warmth(question: LoopQuestion, *, shown_ohm: float) -> tuple[LoopVer
     measured = replace(meter_alone.take(shown_ohm, t_c=cold_c), placement_half_k=0.0)
     cold = judge_loop(question.loop, measured=measured, short_ohm=question.short_ohm)
     figures: dict[str, object] = {"shown_ohm": shown_ohm, "low_c": LOW_C, "high_c": cold_c}
-    if cold.verdict == "short":
-        return cold, _headline(cold, t_c=cold_c, shown_ohm=shown_ohm)
+    if cold.verdict == "short" or cold.dominant in LOW:
+        return cold, _headline(cold, loop=question.loop, t_c=cold_c, shown_ohm=shown_ohm)
     if cold.verdict == "within":
         return cold, Statement(id="loop.within-cold", figures=figures)
     name = "close-cold" if cold.verdict == "undecided" else "more-than-cold"
@@ -143,7 +148,9 @@ def _expected(verdict: LoopVerdict, *, in_series: int, cold: bool) -> Statement:
     return Statement(id="loop.expect-anything")
 
 
-def _headline(verdict: LoopVerdict, *, t_c: float, shown_ohm: float) -> Statement:
+def _headline(
+    verdict: LoopVerdict, *, loop: SwitchingPtc, t_c: float, shown_ohm: float
+) -> Statement:
     figures: dict[str, object] = {"shown_ohm": shown_ohm, "t_c": t_c}
     if verdict.verdict == "within":
         return Statement(id="loop.within", figures=figures)
@@ -155,6 +162,14 @@ def _headline(verdict: LoopVerdict, *, t_c: float, shown_ohm: float) -> Statemen
         return Statement(id="loop.open", figures={"high_ohm": verdict.high_ohm})
     if verdict.verdict == "short":
         return Statement(id="loop.short", figures={"shown_ohm": shown_ohm})
+    if verdict.dominant in LOW:
+        figures = {
+            "shown_ohm": shown_ohm,
+            "shorted_ohm": SHORTED_OHM,
+            "usual_ohm": loop.usual_least_ohm,
+            "in_series": loop.in_series,
+        }
+        return Statement(id=f"loop.close-{verdict.dominant}", figures=figures)
     if verdict.low_ohm is None and verdict.high_ohm is None:
         return Statement(id="loop.switching", figures={"t_c": t_c})
     if verdict.dominant is None:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from .measured import Measured
-from .switching_ptc import LOW_C, SwitchingPtc
+from .switching_ptc import LOW_C, SHORTED_OHM, SwitchingPtc
 from .verdict import expanded_k, rectangular
 
 DECIDED = ("within", "outside")
@@ -26,7 +26,8 @@ class LoopVerdict:
     uncertainty_ohm : float or None
         Expanded uncertainty U of the reading in Ω; None where it was over range.
     dominant : str or None
-        "meter", "thermometer" or "placement" where that is why nothing was decided.
+        Why nothing was decided: "meter", "thermometer" or "placement"; "short" for a reading too
+        close to a shorted loop's, "usual" for less than such loops usually read.
     """
 
     verdict: str
@@ -45,7 +46,7 @@ def judge_loop(loop: SwitchingPtc, *, measured: Measured, short_ohm: float) -> L
     measured : Measured
         All elements at its temperature: a motor cooled through.
     short_ohm : float
-        Below this it is a short circuit.
+        Below this the team calls any reading a short circuit.
 
     Raises
     ------
@@ -57,6 +58,9 @@ def judge_loop(loop: SwitchingPtc, *, measured: Measured, short_ohm: float) -> L
     Guarded both ways in ohms by U of the meter. The limits are those of every temperature within U
     of the thermometer's: only what all of them say is said. Over range is open where the loop has
     a highest resistance; a tripped loop has none, so there it is undecided.
+
+    The standard sets no least resistance of a cold loop. Below `SHORTED_OHM` it is shorted all the
+    same; from there up to `usual_least_ohm` it is never called sound.
     """
     least_ohm, most_ohm = loop.limits_ohm(measured.t_c)
     undecided = LoopVerdict(
@@ -71,12 +75,16 @@ def judge_loop(loop: SwitchingPtc, *, measured: Measured, short_ohm: float) -> L
         return replace(undecided, verdict="open") if never else undecided
     uncertainty_ohm = 2 * rectangular(measured.meter_half_ohm)
     read = replace(undecided, uncertainty_ohm=uncertainty_ohm)
-    if measured.r_ohm < short_ohm:
+    if measured.r_ohm < short_ohm or measured.r_ohm + uncertainty_ohm < SHORTED_OHM:
         return replace(read, verdict="short")
+    if measured.r_ohm - uncertainty_ohm < SHORTED_OHM:
+        return replace(read, dominant="short")
     states = [
         _state(measured.r_ohm, uncertainty_ohm=uncertainty_ohm, limits_ohm=limit_ohm)
         for limit_ohm in limits_ohm
     ]
+    if "outside" not in states and measured.r_ohm < loop.usual_least_ohm:
+        return replace(read, dominant="usual")
     if len({*states}) == 1 and states[0] in DECIDED:
         return replace(read, verdict=states[0])
     return replace(read, dominant=_dominant(states[0], measured=measured))

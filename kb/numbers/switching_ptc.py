@@ -20,6 +20,15 @@ LOW_C = -20.0
 COLD_K = 20.0
 """So far below its response temperature a loop still reads as a cold one does, in K."""
 
+SHORTED_OHM = 20.0
+"""Below this a loop is shorted, however many elements it has, in Ω.
+
+Source: the usual limit of protection relays that watch for a short; from memory.
+"""
+
+USUAL_LEAST_OHM = 20.0
+"""Less than this one element hardly ever reads, cold or warm, in Ω: common practice, no source."""
+
 ELEMENT_LIMITS = (
     (-COLD_K, True, 250.0),
     (-5.0, True, 550.0),
@@ -57,6 +66,11 @@ class SwitchingPtc:
     def __post_init__(self) -> None:
         if self.in_series < 1:
             raise ValueError(f"{self.in_series} elements in series; a loop has at least one")
+
+    @property
+    def usual_least_ohm(self) -> float:
+        """Less than this in Ω the whole loop hardly ever reads: an element may be bridged."""
+        return self.in_series * USUAL_LEAST_OHM
 
     def limits_ohm(self, t_c: float) -> tuple[float, float]:
         """Return (least, most) Ω of the whole loop, all elements at `t_c`; 0 and inf for no limit.

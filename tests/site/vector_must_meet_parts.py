@@ -16,6 +16,8 @@ PARTS: dict[str, dict[str, int]] = {
         "loop.switching": 10,
         "loop.over-range": 5,
         "loop.close-meter": 5,
+        "loop.close-short": 5,
+        "loop.close-usual": 20,
         "loop.close-thermometer": 2,
         "loop.close-placement": 5,
     },

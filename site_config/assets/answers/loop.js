@@ -3,7 +3,7 @@
 import { INSTRUCTIONS } from "../catalog.js";
 import { judgeLoop } from "../numbers/loop-verdict.js";
 import { Unreadable } from "../numbers/notation.js";
-import { COLD_K, LOWEST_C } from "../numbers/switching-ptc.js";
+import { COLD_K, LOWEST_C, SHORTED_OHM, usualLeastOhm } from "../numbers/switching-ptc.js";
 import { Refusal, statement } from "./statement.js";
 import { take } from "./tools.js";
 import { typedReadingOhm, typedTemperature } from "./typed.js";
@@ -11,6 +11,7 @@ import { typedReadingOhm, typedTemperature } from "./typed.js";
 /**
  * @typedef {import("./statement.js").Statement} Statement
  * @typedef {import("../numbers/loop-verdict.js").LoopVerdict} LoopVerdict
+ * @typedef {import("../numbers/switching-ptc.js").Loop} Loop
  * What was typed; without a temperature it is told what holds in a cold motor.
  * @typedef {{loop: import("../numbers/switching-ptc.js").Loop, reading: string, at: string,
  *   unit?: string, tools: import("./tools.js").Tools, shortOhm: number,
@@ -20,6 +21,8 @@ import { typedReadingOhm, typedTemperature } from "./typed.js";
  *   expected: Statement, instruction: string, cautions: string[]}} LoopAnswer
  */
 
+/** Why nothing is decided of a loop that reads little, whatever its temperature. */
+const LOW = ["short", "usual"];
 const CAUTIONS = ["loop-wires-off", "loop-test-voltage", "maker-first"];
 
 /** @param {LoopQuestion} question @returns {LoopAnswer}
@@ -29,7 +32,7 @@ export function answerLoop(question) {
   const { tC, unit } = temperatureIn(question);
   const shownOhm = typedReadingOhm(question.reading, { field: "reading" });
   const [verdict, headline] = tC === null ? atAnyWarmth(question, shownOhm)
-    : atWarmth(judged(loop, take(tools, shownOhm, { tC }), shortOhm), tC, shownOhm);
+    : atWarmth(judged(loop, take(tools, shownOhm, { tC }), shortOhm), loop, tC, shownOhm);
   return {
     state: verdict.verdict, unit, tC, shownOhm, verdict, headline,
     expected: expected(verdict, { inSeries: loop.inSeries, cold: tC === null }),
@@ -43,12 +46,15 @@ function temperatureIn({ at, unit = "C" }) {
   return at.trim() ? typedTemperature(at, { field: "at", unit }) : { tC: null, unit };
 }
 
-/** @param {LoopVerdict} verdict @param {number} tC @param {number} shownOhm
+/** @param {LoopVerdict} verdict @param {Loop} loop @param {number} tC @param {number} shownOhm
  * @returns {[LoopVerdict, Statement]} */
-function atWarmth(verdict, tC, shownOhm) { return [verdict, headline(verdict, tC, shownOhm)]; }
+function atWarmth(verdict, loop, tC, shownOhm) {
+  return [verdict, headline(verdict, loop, tC, shownOhm)];
+}
 
 /** A cold loop has one limit from −20 °C up to 20 K below its response. What is more than that may
- * be a hot motor's, which has tripped: that stays open. A short is one at any temperature.
+ * be a hot motor's, which has tripped: that stays open. A short, and less than such loops usually
+ * read, are so at any temperature.
  * @param {LoopQuestion} question @param {number} shownOhm @returns {[LoopVerdict, Statement]} */
 function atAnyWarmth({ loop, tools, shortOhm }, shownOhm) {
   const coldC = loop.tripC - COLD_K;
@@ -56,7 +62,9 @@ function atAnyWarmth({ loop, tools, shortOhm }, shownOhm) {
   const measured = take({ ...tools, thermometer: null, placement: "held-on" }, shownOhm,
     { tC: coldC });
   const cold = judgeLoop(loop, { ...measured, placementHalfK: 0 }, { shortOhm });
-  if (cold.verdict === "short") return atWarmth(cold, coldC, shownOhm);
+  if (cold.verdict === "short" || LOW.includes(cold.dominant || "")) {
+    return atWarmth(cold, loop, coldC, shownOhm);
+  }
   if (cold.verdict === "within") {
     return [cold, statement("loop.within-cold",
       { shown_ohm: shownOhm, low_c: LOWEST_C, high_c: coldC })];
@@ -66,7 +74,7 @@ function atAnyWarmth({ loop, tools, shortOhm }, shownOhm) {
     statement(`loop.${name}`, { shown_ohm: shownOhm })];
 }
 
-/** @param {import("../numbers/switching-ptc.js").Loop} loop
+/** @param {Loop} loop
  * @param {import("../numbers/instruments.js").Measured} measured @param {number} shortOhm */
 function judged(loop, measured, shortOhm) {
   try {
@@ -87,9 +95,9 @@ function expected({ lowOhm, highOhm }, { inSeries, cold }) {
     { high_ohm: highOhm, in_series: inSeries });
 }
 
-/** @param {LoopVerdict} verdict @param {number} tC @param {number} shownOhm
+/** @param {LoopVerdict} verdict @param {Loop} loop @param {number} tC @param {number} shownOhm
  * @returns {Statement} */
-function headline({ verdict, lowOhm, highOhm, dominant }, tC, shownOhm) {
+function headline({ verdict, lowOhm, highOhm, dominant }, loop, tC, shownOhm) {
   const figures = { shown_ohm: shownOhm, t_c: tC };
   if (verdict === "within") return statement("loop.within", figures);
   if (verdict === "outside") {
@@ -98,6 +106,12 @@ function headline({ verdict, lowOhm, highOhm, dominant }, tC, shownOhm) {
   }
   if (verdict === "open") return statement("loop.open", { high_ohm: highOhm });
   if (verdict === "short") return statement("loop.short", { shown_ohm: shownOhm });
+  if (LOW.includes(dominant || "")) {
+    return statement(`loop.close-${dominant}`, {
+      shown_ohm: shownOhm, shorted_ohm: SHORTED_OHM, usual_ohm: usualLeastOhm(loop),
+      in_series: loop.inSeries,
+    });
+  }
   if (lowOhm === null && highOhm === null) return statement("loop.switching", { t_c: tC });
   return statement(dominant === null ? "loop.over-range" : `loop.close-${dominant}`);
 }

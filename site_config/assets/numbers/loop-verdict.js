@@ -1,6 +1,6 @@
 // Is a motor's PTC loop sound at this temperature? Mirrors kb/numbers/loop_verdict.py.
 
-import { LOWEST_C, loopLimitsOhm } from "./switching-ptc.js";
+import { LOWEST_C, SHORTED_OHM, loopLimitsOhm, usualLeastOhm } from "./switching-ptc.js";
 import { expandedK, rectangular } from "./verdict.js";
 
 /**
@@ -28,10 +28,14 @@ export function judgeLoop(loop, measured, { shortOhm }) {
     return answer(limits.every(([, highest]) => highest < Infinity) ? "open" : "undecided", null);
   }
   const uncertaintyOhm = 2 * rectangular(measured.meterHalfOhm);
-  if (rOhm < shortOhm) return answer("short", uncertaintyOhm);
+  if (rOhm < shortOhm || rOhm + uncertaintyOhm < SHORTED_OHM) return answer("short", uncertaintyOhm);
+  if (rOhm - uncertaintyOhm < SHORTED_OHM) return answer("undecided", uncertaintyOhm, "short");
   const states = limits.map((limit) => stateOf(rOhm, uncertaintyOhm, limit));
   /** @param {string} state */
   const sure = (state) => state === "within" || state === "outside";
+  if (!states.includes("outside") && rOhm < usualLeastOhm(loop)) {
+    return answer("undecided", uncertaintyOhm, "usual");
+  }
   if (states.every((state) => state === states[0]) && sure(states[0])) {
     return answer(states[0], uncertaintyOhm);
   }

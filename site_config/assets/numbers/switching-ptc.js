@@ -10,11 +10,18 @@ export const COLD_K = 20;
 const ELEMENT_LIMITS = [
   [-COLD_K, true, 250], [-5, true, 550], [5, false, 1330], [15, false, 4000],
 ];
+/** Below this a loop is shorted, however many elements it has, in Ω. */
+export const SHORTED_OHM = 20;
+/** Less than this one element hardly ever reads, in Ω. */
+const USUAL_LEAST_OHM = 20;
 /** Below this the standard promises nothing. */
 export const LOWEST_C = -20;
 
 /** One element, or several in series; tripC: rated response temperature.
  * @typedef {{tripC: number, inSeries: number}} Loop */
+
+/** @param {Loop} loop @returns {number} less than this in Ω the whole loop hardly ever reads */
+export const usualLeastOhm = ({ inSeries }) => inSeries * USUAL_LEAST_OHM;
 
 /** @param {Loop} loop @param {number} tC all elements at it
  * @returns {number[]} least and most Ω of the whole loop; 0 and Infinity for no limit

@@ -45,7 +45,7 @@ SPACE = "\u00a0"
         ),
         ("25", "OL", "open", "Open circuit: over range, where a sound loop reads at most 750.0 Ω."),
         ("130", "OL", "undecided", "Not decided: over range, which a tripped loop may read."),
-        ("25", "3", "short", "Short circuit: 3.000 Ω is almost nothing, so nothing protects the"),
+        ("25", "3", "short", "Short circuit: 3.000 Ω: loop or lead is bridged, so nothing"),
     ],
 )
 def test_a_motors_loop_is_judged_on_its_limits(run, notes, at, reading, verdict, sentence):

@@ -57,6 +57,34 @@ def test_with_perfect_instruments_the_limit_itself_decides(r_ohm, t_c, verdict):
     assert judged(r_ohm, t_c).verdict == verdict
 
 
+@pytest.mark.parametrize("t_c", [-20.0, 20.0, 100.0, 119.0])
+def test_a_loop_that_reads_less_than_a_relay_accepts_is_shorted(t_c):
+    # 20 Ω: the usual limit of protection relays that watch for a short, from memory.
+    assert judged(19.9, t_c).verdict == "short"
+    # ± √3 Ω is U = 2 Ω: 18.1 to 22 Ω may be either.
+    verdicts = [judged(r, t_c, meter=3**0.5).verdict for r in (17.9, 18.1, 21.9)]
+    assert verdicts == ["short", "undecided", "undecided"]
+    assert judged(21.9, t_c, meter=3**0.5).dominant == "short"
+
+
+@pytest.mark.parametrize("t_c", [-20.0, 20.0, 100.0, 119.0])
+def test_less_than_such_loops_usually_read_is_never_called_sound(t_c):
+    # Three in series, 20 Ω each: common practice, no source.
+    told = judged(59.9, t_c)
+    assert (told.verdict, told.dominant) == ("undecided", "usual")
+    told = judged(60.0, t_c)
+    assert told.dominant != "usual"
+    single = Measured(
+        r_ohm=40.0, t_c=20.0, meter_half_ohm=0.0, thermometer_half_k=0.0, placement_half_k=0.0
+    )
+    alone = SwitchingPtc(trip_c=120.0, in_series=1)
+    assert judge_loop(alone, measured=single, short_ohm=5.0).verdict == "within"
+
+
+def test_a_tripped_loop_that_still_conducts_does_not_protect():
+    assert judged(40.0, 135.0).verdict == "outside"
+
+
 def test_the_meters_uncertainty_guards_both_sides():
     # ± √3 Ω is U = 2 Ω.
     meter = 3**0.5
