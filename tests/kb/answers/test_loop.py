@@ -37,12 +37,6 @@ def _asked(reading: str, *, at: str = ""):
         ("5", "short", "5.000 Ω: loop or lead is bridged, so nothing protects the motor."),
         ("15", "short", "15.00 Ω: loop or lead is bridged, so nothing protects the motor."),
         (
-            "19.9",
-            "undecided",
-            "19.90 Ω is too close to the 20 Ω below which a loop is shorted. Short the tips of the "
-            "meter, take that off, and read it again on its lowest range.",
-        ),
-        (
             "45",
             "undecided",
             "45.00 Ω is less than a loop of 3 usually reads, at least 60 Ω: an element or the lead "

@@ -46,6 +46,9 @@ SPACE = "\u00a0"
         ("25", "OL", "open", "Open circuit: over range, where a sound loop reads at most 750.0 Ω."),
         ("130", "OL", "undecided", "Not decided: over range, which a tripped loop may read."),
         ("25", "3", "short", "Short circuit: 3.000 Ω: loop or lead is bridged, so nothing"),
+        ("25", "15", "short", "Short circuit: 15.00 Ω: loop or lead is bridged, so nothing"),
+        ("25", "20", "undecided", "Not decided: 20.00 Ω is too close to the 20 Ω below which a"),
+        ("25", "45", "undecided", "Not decided: 45.00 Ω is less than a loop of 3 usually reads, at"),
     ],
 )
 def test_a_motors_loop_is_judged_on_its_limits(run, notes, at, reading, verdict, sentence):
