@@ -81,6 +81,8 @@ def _explained(explanation: Explanation, *, sensor: SensorFacts) -> Statement:
     if kind == "series-resistance":
         figures: dict[str, object] = {"series_ohm": own["series_ohm"]}
         return Statement(id=f"explanation.{kind}", figures=figures)
+    if kind == "board-alone":
+        return Statement(id=f"explanation.{kind}", figures={"pull_up_ohm": own["pull_up_ohm"]})
     figures = {"t_implied_c": explanation.t_implied_c}
     if "times" in own:
         kind = f"{kind}-{'low' if float(own['times']) > 1 else 'high'}"

@@ -17,7 +17,7 @@ INSTRUCTIONS: Mapping[str, tuple[str, ...]] = {
     "undecided": (),
 }
 """Verdict → the entry's fields that say what to do; the first that the entry has."""
-SLIPS = ("tell.plugged-in", "tell.unit-slip", "tell.factor-ten")
+SLIPS = ("tell.plugged-in", "tell.board-alone", "tell.unit-slip", "tell.factor-ten")
 """What explains all of a reading without another sensor."""
 OWN_STEPS = {"open": "when_open", "short": "when_short"}
 """Verdict → the field without which the trade's usual steps come first."""

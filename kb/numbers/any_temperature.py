@@ -9,7 +9,7 @@ import numpy as np
 
 from .characteristic import Characteristic
 from .divider import sensor_from_parallel_ohm
-from .explanations import TIMES, Explanation
+from .explanations import TIMES, Explanation, board_alone, is_pull_up
 from .grid import Grid
 from .measured import Measured
 from .verdict import Verdict, expanded_k, rate_k_per_ohm, rectangular, short_below_ohm
@@ -148,6 +148,7 @@ def explain_anywhere(
         return ()
     return (
         *_slips(curve, measured=measured, meets=meets),
+        *board_alone(measured, pull_up_ohm=pull_up_ohm),
         *_plugged_in(curve, measured=measured, meets=meets, pull_up_ohm=pull_up_ohm),
         *(
             explanation
@@ -174,7 +175,7 @@ def _slips(curve: Curve, *, measured: Measured, meets: Meets) -> Iterator[Explan
 def _plugged_in(
     curve: Curve, *, measured: Measured, meets: Meets, pull_up_ohm: float | None
 ) -> Iterator[Explanation]:
-    if pull_up_ohm is None:
+    if pull_up_ohm is None or is_pull_up(measured, pull_up_ohm=pull_up_ohm):
         return
     alone_ohm = sensor_from_parallel_ohm(measured.r_ohm, pull_up_ohm=pull_up_ohm)
     if alone_ohm is not None:

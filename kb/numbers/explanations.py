@@ -12,6 +12,7 @@ from .divider import sensor_from_parallel_ohm
 from .grid import Grid
 from .measured import Measured
 from .out_of_range import OutOfRange
+from .plug_volts import PULL_UP_SHARE
 from .verdict import judge
 
 SERIES_SHARE_MAX = 0.5
@@ -27,18 +28,19 @@ class Explanation:
     Parameters
     ----------
     kind : str
-        "unit-slip", "factor-ten", "other-curve", "plugged-in" or "series-resistance".
-    t_implied_c : float
-        What the reading would mean then, in °C.
+        "unit-slip", "factor-ten", "board-alone", "plugged-in", "other-curve" or
+        "series-resistance".
+    t_implied_c : float or None
+        What the reading would mean then, in °C; None where it says nothing of the sensor.
     error_k : float or None
-        How far that is from the temperature measured, in K; None where none was.
+        How far that is from the temperature measured, in K; None where none was, or none is meant.
     figures : dict
         The numbers special to this kind: `times`, `curve`, `sensor_ohm`, `pull_up_ohm`,
         `series_ohm`.
     """
 
     kind: str
-    t_implied_c: float
+    t_implied_c: float | None
     error_k: float | None
     figures: dict[str, float | str] = field(default_factory=dict)
 
@@ -86,6 +88,7 @@ def explain(
         return ()
     return (
         *_slips(curve, measured=measured, allow_k=allow_k),
+        *board_alone(measured, pull_up_ohm=pull_up_ohm),
         *_plugged_in(curve, measured=measured, allow_k=allow_k, pull_up_ohm=pull_up_ohm),
         *_other_curves(curve, measured=measured, allow_k=allow_k, others=others or {}),
         *_series(curve, measured=measured, allow_k=allow_k),
@@ -134,10 +137,31 @@ def _slips(curve: Curve, *, measured: Measured, allow_k: float) -> Iterator[Expl
             yield fit.explains(kind, times=times)
 
 
+def is_pull_up(measured: Measured, *, pull_up_ohm: float | None) -> bool:
+    """Whether a reading may be the board's pull-up and nothing beside it.
+
+    Notes
+    -----
+    So near to it a sensor in parallel is told from none by the meter's last digits alone: whatever
+    it would stand for is no finding. A pull-up is known within `PULL_UP_SHARE`.
+    """
+    if pull_up_ohm is None:
+        return False
+    reach_ohm = measured.meter_half_ohm + PULL_UP_SHARE * pull_up_ohm
+    return abs(measured.r_ohm - pull_up_ohm) <= reach_ohm
+
+
+def board_alone(measured: Measured, *, pull_up_ohm: float | None) -> Iterator[Explanation]:
+    """Yield that the sensor is open and still plugged in, where the reading is the pull-up."""
+    if pull_up_ohm is not None and is_pull_up(measured, pull_up_ohm=pull_up_ohm):
+        figures: dict[str, float | str] = {"pull_up_ohm": pull_up_ohm}
+        yield Explanation(kind="board-alone", t_implied_c=None, error_k=None, figures=figures)
+
+
 def _plugged_in(
     curve: Curve, *, measured: Measured, allow_k: float, pull_up_ohm: float | None
 ) -> Iterator[Explanation]:
-    if pull_up_ohm is None:
+    if pull_up_ohm is None or is_pull_up(measured, pull_up_ohm=pull_up_ohm):
         return
     sensor_ohm = sensor_from_parallel_ohm(measured.r_ohm, pull_up_ohm=pull_up_ohm)
     if sensor_ohm is None:

@@ -57,6 +57,9 @@ function explained(found, sensor) {
   if ("seriesOhm" in own) {
     return statement("explanation.series-resistance", { series_ohm: own.seriesOhm });
   }
+  if (found.kind === "board-alone") {
+    return statement("explanation.board-alone", { pull_up_ohm: found.figures.pullUpOhm });
+  }
   /** @type {Object<string, any>} */
   const figures = { t_implied_c: tImpliedC };
   if (errorK !== null) figures.error_k = Math.abs(errorK);

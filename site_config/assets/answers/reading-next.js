@@ -5,7 +5,7 @@ import { INSTRUCTIONS } from "../catalog.js";
 import { statement } from "./statement.js";
 
 /** What explains all of a reading without another sensor. */
-const SLIPS = ["tell.plugged-in", "tell.unit-slip", "tell.factor-ten"];
+const SLIPS = ["tell.plugged-in", "tell.board-alone", "tell.unit-slip", "tell.factor-ten"];
 /** Verdict → the field without which the trade's usual steps come first.
  * @type {Object<string, string>} */
 const OWN_STEPS = { open: "when_open", short: "when_short" };

@@ -2,7 +2,7 @@
 // Mirrors kb/numbers/any_temperature.py.
 
 import { sensorFromParallelOhm } from "./divider.js";
-import { SLIPS } from "./explanations.js";
+import { SLIPS, boardAlone, isPullUp } from "./explanations.js";
 import { expandedK, rateKPerOhm, rectangular, shortBelowOhm } from "./verdict.js";
 
 /** @typedef {import("./grid.js").Grid} Grid */
@@ -92,7 +92,8 @@ export function explainAnywhere(curve, measured, { meets, pullUpOhm = null, othe
     const tImpliedC = metAt(curve, Math.max(shownOhm - measured.leadsOhm, 0), meets);
     if (tImpliedC !== null) found.push({ kind, tImpliedC, errorK: null, figures: { times } });
   });
-  const sensorOhm = pullUpOhm === null ? null
+  found.push(...boardAlone(measured, pullUpOhm));
+  const sensorOhm = pullUpOhm === null || isPullUp(measured, pullUpOhm) ? null
     : sensorFromParallelOhm(measured.rOhm, { pullUpOhm });
   const aloneC = sensorOhm === null ? null : metAt(curve, sensorOhm, meets);
   if (sensorOhm !== null && pullUpOhm !== null && aloneC !== null) {

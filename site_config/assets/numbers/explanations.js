@@ -1,6 +1,7 @@
 // Outside limits: what else would read so? Mirrors kb/numbers/explanations.py, without its words.
 
 import { sensorFromParallelOhm } from "./divider.js";
+import { PULL_UP_SHARE } from "./plug-volts.js";
 import { measurement } from "./instruments.js";
 import { OutOfRange } from "./out-of-range.js";
 import { judge } from "./verdict.js";
@@ -25,7 +26,9 @@ export const SLIPS = [
  * @typedef {Implied & {kind: "plugged-in",
  *   figures: {sensorOhm: number, pullUpOhm: number}}} PluggedIn
  * @typedef {Implied & {kind: "series-resistance", figures: {seriesOhm: number}}} InSeries
- * @typedef {Slip | OtherCurve | PluggedIn | InSeries} Explanation
+ * @typedef {{kind: "board-alone", tImpliedC: null, errorK: null,
+ *   figures: {pullUpOhm: number}}} BoardAlone says nothing of the sensor but that it is open
+ * @typedef {Slip | OtherCurve | PluggedIn | BoardAlone | InSeries} Explanation
  */
 
 /**
@@ -79,10 +82,26 @@ function slips(grid, measured, allowK) {
   return found;
 }
 
+/** So near to the pull-up a sensor in parallel is told from none by the meter's last digits alone:
+ * whatever it would stand for is no finding.
+ * @param {Measured} measured @param {?number} pullUpOhm
+ * @returns {boolean} whether it may be the board's pull-up and nothing beside it */
+export function isPullUp({ rOhm, meterHalfOhm }, pullUpOhm) {
+  return pullUpOhm !== null
+    && Math.abs(rOhm - pullUpOhm) <= meterHalfOhm + PULL_UP_SHARE * pullUpOhm;
+}
+
+/** @param {Measured} measured @param {?number} pullUpOhm
+ * @returns {BoardAlone[]} the sensor is open and still plugged in */
+export function boardAlone(measured, pullUpOhm) {
+  return pullUpOhm !== null && isPullUp(measured, pullUpOhm)
+    ? [{ kind: "board-alone", tImpliedC: null, errorK: null, figures: { pullUpOhm } }] : [];
+}
+
 /** @param {Grid} grid @param {Measured} measured @param {number} allowK
  * @param {?number} pullUpOhm @returns {PluggedIn[]} */
 function pluggedIn(grid, measured, allowK, pullUpOhm) {
-  if (pullUpOhm === null) return [];
+  if (pullUpOhm === null || isPullUp(measured, pullUpOhm)) return [];
   const sensorOhm = sensorFromParallelOhm(measured.rOhm, { pullUpOhm });
   if (sensorOhm === null) return [];
   // The meter's error is stretched by the same curve that turns the reading into the sensor.
@@ -130,6 +149,7 @@ export function explain(grid, measured, { allowK = 0, pullUpOhm = null, others =
   if (fit(grid, measured, allowK)) return [];
   return [
     ...slips(grid, measured, allowK),
+    ...boardAlone(measured, pullUpOhm),
     ...pluggedIn(grid, measured, allowK, pullUpOhm),
     ...otherCurves(grid, measured, allowK, others),
     ...series(grid, measured, allowK),

@@ -61,6 +61,25 @@ def test_still_plugged_in_is_found_with_the_sensors_own_resistance():
     assert explain(TEN, measured=read(seen)) == ()
 
 
+@pytest.mark.parametrize("r_ohm", [9810.0, 9.99e3, 10e3, 10.1e3])
+def test_a_reading_of_the_pull_up_itself_is_the_board_and_an_open_sensor(r_ohm):
+    found = explain(TEN, measured=read(r_ohm), pull_up_ohm=10e3)
+    assert kinds(found) == ["board-alone"]
+    assert (found[0].t_implied_c, found[0].error_k) == (None, None)
+    assert found[0].figures == {"pull_up_ohm": 10e3}
+    assert explain(TEN, measured=read(r_ohm)) == ()
+
+
+def test_how_near_to_the_pull_up_is_the_pull_up_itself_hangs_on_the_meter():
+    # ± 1 % of the pull-up, 100 Ω (common practice, no source), and the meter's own ± 50 Ω.
+    def told(r_ohm: float) -> list[str]:
+        measured = Measured(r_ohm=r_ohm, t_c=5.0, meter_half_ohm=50.0, thermometer_half_k=0.3)
+        return kinds(explain(TEN, measured=measured, pull_up_ohm=10e3))
+
+    assert told(9851.0) == told(10149.0) == ["board-alone"]
+    assert "board-alone" not in told(9849.0) + told(10151.0)
+
+
 def test_a_reading_near_the_pull_up_says_little_about_the_sensor():
     # 42 kΩ beside 10 kΩ reads 8.1 kΩ: 1 % of that is 5 % of the sensor, so 4 % off still fits.
     sensor_ohm = TEN.r_ohm(-4.5) * 1.04
@@ -97,6 +116,8 @@ def test_nothing_is_offered_that_does_not_fit():
 def test_whatever_is_offered_fits_within_limit_and_uncertainty(r_ohm, t_c):
     others = {"five": FIVE, "pt": PT}
     for one in explain(TEN, measured=read(r_ohm, t_c), pull_up_ohm=12e3, others=others):
+        if one.kind == "board-alone":
+            continue
         # The widest: 1 % part and 1 % meter stretched at most ten times, 0.3 and 0.5 K beside it.
         assert abs(one.error_k) < 25
         if one.kind != "plugged-in":
