@@ -14,7 +14,8 @@ from kb.answers.part_cautions import CautionFacts, MachineFacts
 from kb.answers.winding_reading import WindingFacts
 from kb.catalog import Catalog
 from kb.model import Family, Instrument, Method, Part
-from kb.model.part import Insulation, Windings
+from kb.model.insulation import Insulation
+from kb.model.windings import Windings
 from kb.numbers.winding_metal import OF_METAL
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from kb.answers.insulation_tested import InsulationFacts, NamedTester
 from kb.answers.part_cautions import insulation_essentials
 from kb.model import Part
-from kb.model.part import Insulation
+from kb.model.insulation import Insulation
 from kb.numbers.rounding import format_plain
 from kb.part_facts import caution_facts, insulation_facts, named_testers
 from kb.words.phrase import phrase

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from kb.answers.part_cautions import winding_essentials
 from kb.model import Part
-from kb.model.part import Windings
+from kb.model.windings import Windings
 from kb.part_facts import caution_facts, winding_facts
 from kb.words.phrase import phrase
 

@@ -5,24 +5,14 @@ from __future__ import annotations
 import re
 from typing import ClassVar, Literal
 
-from pydantic import Field, model_validator
+from pydantic import Field
 
 from .entry import Block, Entry
 from .field_change import Changes, told_as
+from .insulation import Insulation
 from .sensor import Pinned
-from .words import (
-    DrawingId,
-    FamilyId,
-    Fault,
-    Lines,
-    MethodId,
-    Number,
-    Ohm,
-    SensorId,
-    TempC,
-    Text,
-    YesNo,
-)
+from .windings import Windings
+from .words import DrawingId, FamilyId, Lines, MethodId, Number, SensorId, Text, YesNo
 
 _EARTH = re.compile(
     r"\b(earth(?! (fault|leakage))|earthing|protective conductor"
@@ -30,46 +20,6 @@ _EARTH = re.compile(
     re.IGNORECASE,
 )
 """Words that say of a line that it is the protective earth."""
-
-
-class Windings(Block):
-    """What its windings should read, lead to lead."""
-
-    pairs: dict[str, Ohm] = Field(min_length=1)
-    """Lead pair such as `U-V` → ohms."""
-    at_c: TempC
-    """The temperature these hold at."""
-    metal: Literal["copper", "aluminium", "heating wire"] = "copper"
-    """What it is wound of; its constant brings a reading to 20 °C."""
-    tolerance_percent: Number | None = Field(default=None, gt=0)
-    """± per cent on each value."""
-    balance_percent: Number | None = Field(default=None, gt=0)
-    """Greatest departure from the mean of equal windings, in per cent."""
-
-    @model_validator(mode="after")
-    def _pairs_have_two_leads(self) -> Windings:
-        for pair in self.pairs:
-            leads = pair.split("-")
-            if len(leads) != 2 or not all(leads) or leads[0] == leads[1]:
-                raise Fault(
-                    f"'{pair}' is not a pair of leads", at=("pairs", pair), hint="write U-V: 3.2"
-                )
-        return self
-
-
-class Insulation(Block):
-    """How well it is insulated from earth."""
-
-    min_ohm: Ohm
-    """The least resistance the maker accepts."""
-    test_v: Number = Field(gt=0)
-    """Direct test voltage; never higher than the maker allows."""
-    at_c: TempC = 40.0
-    """The temperature the limit holds at."""
-    material: Literal["thermoplastic", "thermoset"] = "thermoset"
-    """Winding insulation, for the correction to 40 °C."""
-    disconnect: Text
-    """What must be disconnected first."""
 
 
 class Refit(Block):

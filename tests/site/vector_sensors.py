@@ -259,8 +259,19 @@ def loop_asked(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[object
         )
     )
     page_tools, tools = tools_asked(rng)
-    limits_ohm = (5.0, 20.0, 20.0 * in_series, 14.0 * in_series, 250.0 * in_series, 550.0 * in_series, 1330.0 * in_series, 4000.0)
-    r_ohm = one_of(rng, (*limits_ohm, *limits_ohm, 12.0, 1e4, 2.0, 0.0, math.inf, math.inf, math.inf))
+    limits_ohm = (
+        5.0,
+        20.0,
+        20.0 * in_series,
+        14.0 * in_series,
+        250.0 * in_series,
+        550.0 * in_series,
+        1330.0 * in_series,
+        4000.0,
+    )
+    r_ohm = one_of(
+        rng, (*limits_ohm, *limits_ohm, 12.0, 1e4, 2.0, 0.0, math.inf, math.inf, math.inf)
+    )
     if math.isfinite(r_ohm):
         r_ohm *= float(one_of(rng, (1.0, 1.0, rng.uniform(0.9, 1.1))))
     at, unit = typed_t(rng, t_c)

@@ -48,7 +48,12 @@ SPACE = "\u00a0"
         ("25", "3", "short", "Short circuit: 3.000 Ω: loop or lead is bridged, so nothing"),
         ("25", "15", "short", "Short circuit: 15.00 Ω: loop or lead is bridged, so nothing"),
         ("25", "20", "undecided", "Not decided: 20.00 Ω is too close to the 20 Ω below which a"),
-        ("25", "45", "undecided", "Not decided: 45.00 Ω is less than a loop of 3 usually reads, at"),
+        (
+            "25",
+            "45",
+            "undecided",
+            "Not decided: 45.00 Ω is less than a loop of 3 usually reads, at",
+        ),
     ],
 )
 def test_a_motors_loop_is_judged_on_its_limits(run, notes, at, reading, verdict, sentence):

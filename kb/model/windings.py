@@ -1,0 +1,101 @@
+"""The windings of a part: what they should read, lead to lead."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import combinations
+from typing import Literal
+
+from pydantic import Field, model_validator
+
+from kb.numbers.rounding import format_ohm
+
+from .entry import Block
+from .words import Fault, Number, Ohm, TempC
+
+ALIKE_SHARE = 0.2
+"""Values that differ by less are meant to be equal windings. Common practice, no source."""
+ROUNDED_SHARE = 0.02
+"""So far a printed value may be off a sum of others by rounding. Common practice, no source."""
+MOST_BALANCE_PERCENT = 10
+"""More would pass a phase with a fifth of its turns shorted. Common practice, no source."""
+MOST_TOLERANCE_PERCENT = 30
+"""More is no limit any more. Common practice, no source."""
+
+
+class Windings(Block):
+    """What its windings should read, lead to lead."""
+
+    pairs: dict[str, Ohm] = Field(min_length=1)
+    """Lead pair such as `U-V` → ohms."""
+    at_c: TempC
+    """The temperature these hold at."""
+    metal: Literal["copper", "aluminium", "heating wire"] = "copper"
+    """What it is wound of; its constant brings a reading to 20 °C."""
+    tolerance_percent: Number | None = Field(default=None, gt=0, le=MOST_TOLERANCE_PERCENT)
+    """± per cent on each value."""
+    balance_percent: Number | None = Field(default=None, gt=0, le=MOST_BALANCE_PERCENT)
+    """Greatest departure from the mean of equal windings, in per cent."""
+
+    @model_validator(mode="after")
+    def _pairs_have_two_leads(self) -> Windings:
+        for pair in self.pairs:
+            leads = pair.split("-")
+            if len(leads) != 2 or not all(leads) or leads[0] == leads[1]:
+                raise Fault(
+                    f"'{pair}' is not a pair of leads", at=("pairs", pair), hint="write U-V: 3.2"
+                )
+        return self
+
+    @model_validator(mode="after")
+    def _values_can_be_of_one_part(self) -> Windings:
+        faults = [*self._against_their_sum(), *self._against_their_balance()]
+        if faults:
+            first, *others = faults
+            raise Fault(str(first), at=first.at, hint=first.hint, also=others)
+        return self
+
+    def _against_their_sum(self) -> Iterator[Fault]:
+        """Yield each three leads whose values no windings between them can have.
+
+        Notes
+        -----
+        Between three leads no value is more than the other two together: the resistance seen
+        between points of a network is a distance (Klein and Randić, 1993). Three that differ are a
+        start and a running winding, or a tapped one, and there the greatest is the sum.
+        """
+        ohms = {frozenset(pair.split("-")): (pair, r) for pair, r in self.pairs.items()}
+        for leads in combinations(sorted({lead for both in ohms for lead in both}), 3):
+            sides = [ohms.get(frozenset(both)) for both in combinations(leads, 2)]
+            if None in sides:
+                continue
+            *two, (pair, most_ohm) = sorted((s for s in sides if s), key=lambda side: side[1])
+            (_, least_ohm), (_, middle_ohm) = two
+            sum_ohm = least_ohm + middle_ohm
+            alike = most_ohm - least_ohm < ALIKE_SHARE * most_ohm
+            off = abs(most_ohm - sum_ohm) > ROUNDED_SHARE * sum_ohm
+            if off and not alike:
+                yield Fault(
+                    f"{format_ohm(most_ohm)} is not the {format_ohm(least_ohm)} and "
+                    f"{format_ohm(middle_ohm)} of the other two pairs in a row, "
+                    f"{format_ohm(sum_ohm)}",
+                    at=("pairs", pair),
+                    hint="look at the sheet again, or leave out the pair that it does not print",
+                )
+
+    def _against_their_balance(self) -> Iterator[Fault]:
+        """Yield each value that would itself fail the balance it is held to."""
+        if self.balance_percent is None:
+            return
+        off: dict[str, tuple[str, float]] = {}
+        for (first, first_ohm), (pair, r_ohm) in combinations(self.pairs.items(), 2):
+            apart = abs(r_ohm - first_ohm) / max((r_ohm + first_ohm) / 2, 1e-12)
+            if self.balance_percent / 100 < apart < ALIKE_SHARE:
+                off.setdefault(pair, (first, apart))
+        for pair, (first, apart) in off.items():
+            yield Fault(
+                f"{100 * apart:.1f} % from {first}, more than 'balance_percent' lets equal windings "
+                "differ",
+                at=("pairs", pair),
+                hint="write the sheet's one value at all of them, or its greater balance",
+            )
