@@ -94,8 +94,8 @@ class Windings(Block):
                 off.setdefault(pair, (first, apart))
         for pair, (first, apart) in off.items():
             yield Fault(
-                f"{100 * apart:.1f} % from {first}, more than 'balance_percent' lets equal windings "
-                "differ",
+                f"{100 * apart:.1f} % from {first}, more than 'balance_percent' lets equal "
+                "windings differ",
                 at=("pairs", pair),
                 hint="write the sheet's one value at all of them, or its greater balance",
             )
