@@ -6,6 +6,7 @@ import math
 from collections.abc import Mapping, Sequence
 
 from kb.numbers.winding_balance import Balance
+from kb.numbers.winding_triangle import PairApart, pair_apart
 from kb.numbers.winding_value import TEMPERATURE_HALF_K
 
 from .statement import Statement
@@ -29,7 +30,7 @@ def winding_headline(
         named = [pair for pair, reading in pairs.items() if reading.state == state]
         return _counted(f"winding.{state}", pairs=named, meter=meter)
     if state == "outside":
-        faults = [*_off_mean(part, balances=balances), *_off_entry(pairs, t_c=t_c)]
+        faults = [*_off_mean(part, pairs=pairs, balances=balances), *_off_entry(pairs, t_c=t_c)]
         return Statement(id="winding.outside", figures={"faults": faults})
     if state == "undecided":
         return _undecided(pairs, balances=balances, meter=meter)
@@ -46,19 +47,37 @@ def _counted(statement_id: str, *, pairs: Sequence[str], meter: str) -> Statemen
     return Statement(id=f"{statement_id}-{count}", figures=figures)
 
 
-def _off_mean(part: WindingFacts, *, balances: Sequence[Balance]) -> list[Statement]:
+def _off_mean(
+    part: WindingFacts, *, pairs: Mapping[str, WindingReading], balances: Sequence[Balance]
+) -> list[Statement]:
     faults = []
     for balance in balances:
         if balance.state != "outside":
             continue
-        for pair in _furthest(balance):
-            figures = {
+        apart = _apart(balance, pairs=pairs)
+        for pair in [apart.pair] if apart else _furthest(balance):
+            figures: dict[str, object] = {
                 "pair": pair,
                 "off_share": balance.windings[pair].off_share,
                 "allowed_share": part.balance_share,
             }
-            faults.append(Statement(id="winding.off-mean", figures=figures))
+            if apart is None:
+                faults.append(Statement(id="winding.off-mean", figures=figures))
+                continue
+            way = "high" if apart.high else "low"
+            figures["lead"] = apart.lead
+            faults.append(Statement(id=f"winding.off-mean-{way}", figures=figures))
     return faults
+
+
+def _apart(balance: Balance, *, pairs: Mapping[str, WindingReading]) -> PairApart | None:
+    """Return the pair apart, unless the two others read what their entry gives.
+
+    Then they are sound, and no fault lies in a lead that they share.
+    """
+    apart = pair_apart({pair: winding.r_ohm for pair, winding in balance.windings.items()})
+    others = [pairs[pair].state for pair in balance.windings if apart and pair != apart.pair]
+    return None if others and all(state == "within" for state in others) else apart
 
 
 def _furthest(balance: Balance) -> list[str]:

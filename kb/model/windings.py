@@ -15,8 +15,8 @@ from .words import Fault, Number, Ohm, TempC
 
 ALIKE_SHARE = 0.2
 """Values that differ by less are meant to be equal windings. Common practice, no source."""
-ROUNDED_SHARE = 0.02
-"""So far a printed value may be off a sum of others by rounding. Common practice, no source."""
+ROUNDED_SHARE = 0.05
+"""So far a value may be off a sum: printed with two digits each. Common practice, no source."""
 MOST_BALANCE_PERCENT = 10
 """More would pass a phase with a fifth of its turns shorted. Common practice, no source."""
 MOST_TOLERANCE_PERCENT = 30

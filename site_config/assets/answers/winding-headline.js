@@ -2,6 +2,7 @@
 // kb/answers/winding_headline.py.
 
 import { LIMITS } from "../catalog.js";
+import { pairApart } from "../numbers/winding-triangle.js";
 import { statement } from "./statement.js";
 
 /**
@@ -27,7 +28,7 @@ export function windingHeadline(part, { state, pairs, balances, tC, meter }) {
   }
   if (state === "outside") {
     return statement("winding.outside",
-      { faults: [...offMean(part, balances), ...offEntry(pairs, tC)] });
+      { faults: [...offMean(part, { pairs, balances }), ...offEntry(pairs, tC)] });
   }
   if (state === "undecided") return undecided(pairs, balances, meter);
   if (state === "within") return within(pairs, balances, tC);
@@ -46,15 +47,41 @@ function counted(id, pairs, meter) {
   return statement(`${id}-${count}`, { pairs, instrument: meter });
 }
 
-/** @param {WindingFacts} part @param {Balance[]} balances @returns {Statement[]} */
-function offMean(part, balances) {
+/** @param {WindingFacts} part @param {{pairs: Pairs, balances: Balance[]}} read
+ * @returns {Statement[]} */
+function offMean(part, { pairs, balances }) {
   /** @type {Statement[]} */
   const faults = [];
   balances.filter((balance) => balance.state === "outside").forEach(({ windings }) => {
-    furthest(windings).forEach((pair) => faults.push(statement("winding.off-mean",
-      { pair, off_share: windings[pair].offShare, allowed_share: part.balanceShare })));
+    const apart = apartFrom(windings, pairs);
+    (apart ? [apart.pair] : furthest(windings)).forEach((pair) => {
+      const figures = {
+        pair, off_share: windings[pair].offShare, allowed_share: part.balanceShare,
+      };
+      faults.push(apart
+        ? statement(`winding.off-mean-${apart.high ? "high" : "low"}`, { ...figures, lead: apart.lead })
+        : statement("winding.off-mean", figures));
+    });
   });
   return faults;
+}
+
+/** Nothing where the two others read what their entry gives: then they are sound, and a fault in a
+ * lead that they share is none.
+ * @param {Balance["windings"]} windings @param {Pairs} pairs */
+function apartFrom(windings, pairs) {
+  const apart = pairApart(ohmsOf(windings));
+  if (!apart) return null;
+  const others = Object.keys(windings).filter((pair) => pair !== apart.pair);
+  return others.every((pair) => pairs[pair].state === "within") ? null : apart;
+}
+
+/** @param {Balance["windings"]} windings @returns {Object<string, number>} Ω by pair of leads */
+function ohmsOf(windings) {
+  /** @type {Object<string, number>} */
+  const found = {};
+  Object.keys(windings).forEach((pair) => { found[pair] = windings[pair].rOhm; });
+  return found;
 }
 
 /** One bad winding moves the mean under all of them, so the furthest is the bad one; of two that

@@ -43,7 +43,24 @@ def test_windings_of_one_value_are_balanced_whatever_else_the_part_has():
     answer = _asked(("U-V", "96"), ("V-W", "96"), ("W-U", "131"))
     assert answer.state == "outside"
     assert [list(balance.windings) for balance in answer.balances] == [["U-V", "V-W", "W-U"]]
-    assert _said(answer) == "W-U is +22 % off the mean, and 3.0 % is allowed."
+    assert _said(answer) == (
+        "W-U is +22 % off the mean, and 3.0 % is allowed. Look at V, which the two lower pairs share: "
+        "wound in a star, its turns are shorted; in a delta, W-U itself has a bad joint."
+    )
+
+
+def test_a_low_pair_sends_to_the_joint_that_the_two_others_share_first():
+    answer = _asked(("U-V", "96"), ("V-W", "96.1"), ("W-U", "69"))
+    assert _said(answer) == (
+        "W-U is −21 % off the mean, and 3.0 % is allowed. Remake the joint of V first, which the two "
+        "higher pairs share, and read again: wound in a star, it is that; in a delta, turns of W-U "
+        "are shorted."
+    )
+
+
+def test_where_the_two_others_read_what_their_entry_gives_the_pair_apart_is_the_bad_one():
+    answer = _asked(("U-V", "96"), ("V-W", "96"), ("W-U", "131"), at="20")
+    assert _said(answer).startswith("W-U is +22 % off the mean, and 3.0 % is allowed; W-U is +36 %")
 
 
 def test_of_two_windings_nobody_can_tell_which_is_bad():
