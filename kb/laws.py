@@ -22,7 +22,7 @@ from kb.numbers import fit
 from kb.numbers import switching_ptc as loops
 from kb.numbers.law import Law
 from kb.numbers.nickel import Nickel
-from kb.numbers.ntc_beta import NtcBeta
+from kb.numbers.ntc_beta import USUAL_PAIRS_C, NtcBeta
 from kb.numbers.ntc_polynomial import NtcPolynomial
 from kb.numbers.platinum import Platinum
 from kb.numbers.point_table import PointTable
@@ -98,7 +98,12 @@ LAWS: Mapping[str, CurveLaw[Any]] = _laws(
         CurveLaw(
             model=BetaCurve,
             words="one B value (a model: tables are closer, above all in the cold)",
-            curve=lambda entry: NtcBeta(r_ref=entry.r_ref, at_c=entry.at_c, b_k=entry.b_k),
+            curve=lambda entry: NtcBeta(
+                r_ref=entry.r_ref,
+                at_c=entry.at_c,
+                b_k=entry.b_k,
+                pairs_c=(entry.b_pair_c,) if entry.b_pair_c else USUAL_PAIRS_C,
+            ),
             fitted_as="one B value",
         ),
         CurveLaw(

@@ -80,7 +80,8 @@ def what_settles(
             term: min([*offered.values(), verdict.terms_k[term]])
             for term, offered in offers.by_term.items()
         }
-        together = expanded_k(*best.values()) < needed_k
+        # Nothing that is carried betters the curve itself.
+        together = expanded_k(*best.values(), verdict.terms_k["curve"]) < needed_k
         otherwise = Statement(id="settling.together" if together else "settling.nothing")
     return Settling(statements=tuple(statements), ways=ways, otherwise=otherwise)
 

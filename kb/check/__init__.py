@@ -39,6 +39,7 @@ RULES: tuple[Rule, ...] = (
     curves.curves_compute,
     curves.tolerance_suits_its_law,
     curves.curves_cover_their_sensors,
+    curves.one_b_value_suits_its_sensors,
     misprints.tables_look_as_printed,
     implausible.tables_are_in_ohms,
     implausible.b_is_the_curves_own,

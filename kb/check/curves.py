@@ -9,7 +9,7 @@ import numpy as np
 from kb.characteristics import characteristic_of, law_of, tolerance_of
 from kb.laws import LAWS
 from kb.model import Curve, Sensor
-from kb.model.curve import PlatinumCurve, SwitchingPtc, TableCurve
+from kb.model.curve import BetaCurve, PlatinumCurve, SwitchingPtc, TableCurve
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
 from kb.numbers.grid import compile_grid
@@ -196,6 +196,35 @@ def curves_cover_their_sensors(notes: Notes) -> Iterator[Problem]:
                 f"from {_range(curve.range_c)}",
                 hint="shorten meets_c to what it really meets, or find a curve that reaches "
                 "further",
+            )
+
+
+def one_b_value_suits_its_sensors(notes: Notes) -> Iterator[Problem]:
+    """Warn of a B value that is further off than its sensor may be, where that sensor works."""
+    for sensor in notes.of(Sensor).values():
+        curve = notes.of(Curve).get(sensor.curve or "")
+        if not isinstance(curve, BetaCurve) or any(_faults(notes, curve)):
+            continue
+        characteristic = characteristic_of(curve)
+        if characteristic is None:
+            continue
+        low_c, high_c = sensor.meets_c or curve.range_c
+        met_c = np.linspace(max(low_c, curve.range_c[0]), min(high_c, curve.range_c[1]), 101)
+        if not met_c[0] < met_c[-1]:
+            continue  # told where the curve is too short
+        limits_k = np.maximum(characteristic.tol_k(met_c), sensor.allow_k or 0.0)
+        over = np.asarray(characteristic.law_k(met_c)) - limits_k
+        at = int(np.argmax(over))
+        if over[at] > 0:
+            yield notes.problem(
+                sensor,
+                ("curve",),
+                "one-b-value",
+                f"at {format_plain(met_c[at], digits=3)} °C one B value may be "
+                f"{format_plain(characteristic.law_k(met_c[at]), digits=2)} K off, more than the "
+                f"{format_plain(limits_k[at], digits=2)} K that this sensor may be",
+                hint="nothing can be decided there: put the maker's table into the notes",
+                warning=True,
             )
 
 

@@ -67,7 +67,9 @@ def _figures(
     # Off the curve its end's slope goes on: a figure of no use to anybody.
     if verdict.uncertainty_k is not None and answer.state != "off-curve":
         shares = ", ".join(
-            f"{term} {_difference(2 * u_k, unit=unit)}" for term, u_k in verdict.terms_k.items()
+            f"{term} {_difference(2 * u_k, unit=unit)}"
+            for term, u_k in verdict.terms_k.items()
+            if u_k or term != "curve"
         )
         rows.append(("Uncertainty", f"± {_difference(verdict.uncertainty_k, unit=unit)}: {shares}"))
     rows.append(("Taken with", _taken_with(question.tools, t_c=answer.t_c)))

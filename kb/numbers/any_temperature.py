@@ -12,7 +12,7 @@ from .divider import sensor_from_parallel_ohm
 from .explanations import TIMES, Explanation, board_alone, is_pull_up
 from .grid import Grid
 from .measured import Measured
-from .verdict import Verdict, expanded_k, rate_k_per_ohm, rectangular, short_below_ohm
+from .verdict import TERMS, Verdict, expanded_k, rate_k_per_ohm, rectangular, short_below_ohm
 
 MARGIN_K = 3.0
 """So much further off than limit and meter together a reading must be: more than the worst way of
@@ -66,12 +66,12 @@ def judge_anywhere(
     A short is one whatever the temperature. Over range is open where the highest resistance that a
     good part has anywhere there, and MARGIN_K beyond, is within the meter's span. A reading is
     outside, or off the curve, where the temperature that it stands for is further from all that the
-    sensor meets, or from the curve's ends, than the largest limit, the meter's U and MARGIN_K
+    sensor meets, or from the curve's ends, than the largest limit, U of meter and law, and MARGIN_K
     together. It is never within limits: that needs a thermometer.
     """
     band = _band(curve, meets=meets, allow_k=allow_k)
     if np.isinf(measured.r_ohm):
-        reach_k = band.limit_k + MARGIN_K
+        reach_k = band.limit_k + expanded_k(band.law_k) + MARGIN_K
         ends_c = np.array([meets.low_c - reach_k, meets.high_c + reach_k])
         highest_ohm = max(float(np.max(curve.beyond_ohm(ends_c))), band.high_ohm)
         return None if highest_ohm >= measured.meter_span_ohm else band.verdict("open")
@@ -81,7 +81,7 @@ def judge_anywhere(
     inside_c = min(max(t_implied_c, curve.low_c), curve.high_c)
     rate = rate_k_per_ohm(curve, r_ohm=measured.r_ohm, inside_c=inside_c)
     meter_k = rectangular(measured.meter_half_ohm * rate)
-    reach_k = band.limit_k + expanded_k(meter_k) + MARGIN_K
+    reach_k = band.limit_k + expanded_k(meter_k, band.law_k) + MARGIN_K
     if abs(t_implied_c - inside_c) > reach_k:
         return band.verdict("off-curve")
     error_k = t_implied_c - min(max(t_implied_c, meets.low_c), meets.high_c)
@@ -92,9 +92,13 @@ def judge_anywhere(
 
 @dataclass(frozen=True, kw_only=True)
 class _Band:
-    """What a good part reads anywhere there, and the largest limit."""
+    """What a good part reads anywhere there, and the largest limit.
+
+    `law_k` is the largest standard uncertainty in K of the curve's own law.
+    """
 
     limit_k: float
+    law_k: float
     limit_known: bool
     low_ohm: float
     high_ohm: float
@@ -109,7 +113,7 @@ class _Band:
             limit_k=self.limit_k,
             limit_known=self.limit_known,
             uncertainty_k=None,
-            terms_k={"meter": 0.0, "thermometer": 0.0, "placement": 0.0},
+            terms_k=dict.fromkeys(TERMS, 0.0),
             dominant=None,
             low_ohm=self.low_ohm,
             high_ohm=self.high_ohm,
@@ -123,6 +127,7 @@ def _band(curve: Curve, *, meets: Meets, allow_k: float) -> _Band:
     ends_ohm = curve.beyond_ohm(np.array([meets.low_c - allow_k, meets.high_c + allow_k]))
     return _Band(
         limit_k=max(float(np.max(curve.tol_k(t_c))), allow_k),
+        law_k=rectangular(float(np.max(curve.law_k(t_c)))),
         limit_known=curve.tolerance_known or allow_k > 0,
         low_ohm=min(float(np.min(curve.low_ohm(t_c))), float(np.min(ends_ohm))),
         high_ohm=max(float(np.max(curve.high_ohm(t_c))), float(np.max(ends_ohm))),

@@ -8,7 +8,7 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import ArrayLike
 
-from .law import Law, Quantity
+from .law import KnowsItsError, Law, Quantity
 from .out_of_range import OutOfRange, as_given, within
 from .rounding import format_plain
 from .tolerance import NoTolerance, Tolerance, require_span
@@ -111,6 +111,13 @@ class Characteristic:
         low_ohm, high_ohm = self._bounds(inside_c)
         sides_k = [np.abs(self.beyond_c(bound) - inside_c) for bound in (low_ohm, high_ohm)]
         return as_given(np.maximum(*sides_k), given=t_c)
+
+    def law_k(self, t_c: Quantity) -> Quantity:
+        """How far the law itself may be off the part at `t_c`, in ± K; zero if it says nothing."""
+        inside_c = self._inside(t_c)
+        if not isinstance(self.law, KnowsItsError):
+            return as_given(np.zeros_like(inside_c), given=t_c)
+        return as_given(np.asarray(self.law.half_k(inside_c)), given=t_c)
 
     def beyond_ohm(self, t_c: ArrayLike) -> np.ndarray:
         """Resistance in Ω, past an end along the end's slope: for bands only, never an answer."""

@@ -33,10 +33,12 @@ class Grid:
     ln_ohm, ln_low, ln_high, tol_k_nodes : ndarray, shape (n,)
         ln of nominal, lowest and highest resistance in Ω, in whole millionths, and ± kelvin in
         whole ten-thousandths, so that what is written out as JSON is what was proven.
+    law_k_nodes : ndarray, shape (n,)
+        How far the law itself may be off the part, in ± K in whole ten-thousandths.
     tolerance_known : bool
     worst_error_k : float
         Largest difference in kelvin from the exact curve, over sixteen parts of every step:
-        of the nominal, both bounds, and tol_k.
+        of the nominal, both bounds, tol_k and law_k.
     id : str
 
     Notes
@@ -52,6 +54,7 @@ class Grid:
     ln_low: np.ndarray
     ln_high: np.ndarray
     tol_k_nodes: np.ndarray
+    law_k_nodes: np.ndarray
     tolerance_known: bool = True
     worst_error_k: float = 0.0
     id: str = ""
@@ -92,6 +95,10 @@ class Grid:
     def tol_k(self, t_c: Quantity) -> Quantity:
         """Part tolerance in ± kelvin at `t_c`; zero where it is not known."""
         return as_given(self._at(t_c, nodes=self.tol_k_nodes), given=t_c)
+
+    def law_k(self, t_c: Quantity) -> Quantity:
+        """How far the law itself may be off the part at `t_c`, in ± K."""
+        return as_given(self._at(t_c, nodes=self.law_k_nodes), given=t_c)
 
     def t_c(self, r_ohm: Quantity) -> Quantity:
         """Temperature in °C at which the grid reads `r_ohm`; OutOfRange outside its ohms."""
@@ -154,6 +161,8 @@ class Grid:
                 "above_e6": bends(high - ln),
                 "tol_k_e4": bends(whole_parts(self.tol_k_nodes, parts=_TOL_PARTS)),
             }
+        if np.any(self.law_k_nodes):
+            fields["law_k_e4"] = bends(whole_parts(self.law_k_nodes, parts=_TOL_PARTS))
         return fields
 
     def _at(self, t_c: ArrayLike, *, nodes: np.ndarray) -> np.ndarray:
@@ -220,6 +229,7 @@ def _compiled(curve: Characteristic, *, step_k: float) -> Grid:
         ln_low=ln_low if curve.tolerance_known else ln,
         ln_high=ln_high if curve.tolerance_known else ln,
         tol_k_nodes=_in_parts(curve.tol_k(nodes_c), parts=_TOL_PARTS),
+        law_k_nodes=_in_parts(curve.law_k(nodes_c), parts=_TOL_PARTS),
         tolerance_known=curve.tolerance_known,
         id=curve.id,
     )
@@ -241,8 +251,10 @@ def _worst_k(curve: Characteristic, *, grid: Grid) -> float:
     ):
         off = np.abs(np.log(np.asarray(compiled(dense_c)) / np.asarray(exact(dense_c))))
         worst = max(worst, float(np.max(off / rate_per_k)))
-    off_k = np.abs(np.asarray(grid.tol_k(dense_c)) - np.asarray(curve.tol_k(dense_c)))
-    return max(worst, float(np.max(off_k)))
+    for in_k, compiled_k in ((curve.tol_k, grid.tol_k), (curve.law_k, grid.law_k)):
+        off_k = np.abs(np.asarray(compiled_k(dense_c)) - np.asarray(in_k(dense_c)))
+        worst = max(worst, float(np.max(off_k)))
+    return worst
 
 
 def _nodes_c(low_c: float, *, high_c: float, step_k: float) -> np.ndarray:

@@ -2,12 +2,20 @@
 
 from __future__ import annotations
 
-from typing import Protocol, TypeVar
+from typing import Protocol, TypeVar, runtime_checkable
 
 import numpy as np
 
 Quantity = TypeVar("Quantity", float, np.ndarray)
 """A float where a float was given, an array of the same shape where an array was."""
+
+
+@runtime_checkable
+class KnowsItsError(Protocol):
+    """A law that says how far it may be off the part that it stands for."""
+
+    def half_k(self, t_c: Quantity) -> Quantity:
+        """How far it may be off at `t_c`, in ± K."""
 
 
 class Law(Protocol):

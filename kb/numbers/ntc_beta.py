@@ -12,6 +12,14 @@ from .law import Quantity
 from .out_of_range import as_given, within
 from .rounding import format_plain
 
+BENDS_PER_K = 7e-4
+"""By so much of itself a part's B value grows at most for each kelvin of its pair's sum.
+
+Source: the most that seven published tables need at −40 to 100 °C (`ntc_one_b_value_error`).
+"""
+USUAL_PAIRS_C = ((25.0, 50.0), (25.0, 85.0), (25.0, 100.0))
+"""What data sheets take a B value between, where a label says nothing."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class NtcBeta:
@@ -25,6 +33,9 @@ class NtcBeta:
         B value in kelvin. Which pair of temperatures it came from decides where it is right.
     at_c : float
         Reference temperature in °C.
+    pairs_c : tuple of pairs of floats
+        The temperatures in °C that the B value was taken between; several where nobody knows which.
+        Empty for a law that is right as it is.
 
     Notes
     -----
@@ -37,6 +48,7 @@ class NtcBeta:
     r_ref: float
     b_k: float
     at_c: float = 25.0
+    pairs_c: tuple[tuple[float, float], ...] = ()
 
     domain_c = (-100.0, 400.0)
     falling = True
@@ -69,6 +81,25 @@ class NtcBeta:
         t_k = kelvin(self._inside(t_c))
         r_ohm = self.r_ref * np.exp(self.b_k * (1 / t_k - 1 / kelvin(self.at_c)))
         return as_given(-self.b_k * r_ohm / t_k**2, given=t_c)
+
+    def half_k(self, t_c: Quantity) -> Quantity:
+        """How far the law may be off a part with this label at `t_c`, in ± K.
+
+        Notes
+        -----
+        A part's B value between a and b grows with a + b, in shares of itself s per kelvin. Then
+        ln R is off by B s (T + T_ref − T₁ − T₂)(1/T − 1/T_ref), and in kelvin, over B/T², by
+        s |T + T_ref − T₁ − T₂| |T − T_ref| T/T_ref: nothing at T_ref, and nothing at the other end
+        of a pair that begins there. Of several pairs the worst counts.
+        """
+        asked_c = self._inside(t_c)
+        if not self.pairs_c:
+            return as_given(np.zeros_like(asked_c), given=t_c)
+        apart_k = np.max(
+            [np.abs(asked_c + self.at_c - sum(pair_c)) for pair_c in self.pairs_c], axis=0
+        )
+        warmth = kelvin(asked_c) / kelvin(self.at_c)
+        return as_given(BENDS_PER_K * apart_k * np.abs(asked_c - self.at_c) * warmth, given=t_c)
 
     def _inside(self, t_c: ArrayLike) -> np.ndarray:
         low_c, high_c = self.domain_c

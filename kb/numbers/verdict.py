@@ -12,7 +12,8 @@ from .grid import Grid
 from .measured import Measured
 
 VERDICTS = ("within", "outside", "undecided", "open", "short", "off-curve")
-TERMS = ("meter", "thermometer", "placement")
+TERMS = ("meter", "thermometer", "placement", "curve")
+"""What a comparison leaves in doubt; the last is the curve's own law."""
 
 SHORT_OHM = 10.0
 """Below this, or a tenth of the curve's lowest resistance, it is a short. Common practice."""
@@ -29,7 +30,7 @@ class Settling:
     needed_k : float
         The expanded uncertainty in K that would just decide.
     terms : tuple of str
-        Those of meter, thermometer, placement that alone, made perfect, would decide; best first.
+        Those of TERMS that alone, made perfect, would decide; best first.
     meter_k : float
         Expanded uncertainty in K that the meter alone leaves, the temperature known perfectly.
     meter_can : bool
@@ -61,7 +62,7 @@ class Verdict:
     uncertainty_k : float or None
         Expanded uncertainty U = 2u in K.
     terms_k : dict of str to float
-        Standard uncertainty in K of meter, thermometer, placement.
+        Standard uncertainty in K of each of TERMS.
     dominant : str or None
         The largest of them, where nothing was decided.
     low_ohm, high_ohm : float
@@ -146,7 +147,8 @@ def judge(
     -----
     In order: over range, short, off the curve, then the guarded comparison in kelvin.
 
-    u² = (a_r |dT/dR|)²/3 + a_t²/3 + a_p²/3 with half-widths a, rectangular (JCGM 100, 4.3.7).
+    u² = (a_r |dT/dR|)²/3 + a_t²/3 + a_p²/3 + a_c²/3 with half-widths a of meter, thermometer,
+    placement and curve, rectangular (JCGM 100, 4.3.7).
     """
     uncompared = _uncompared(curve, measured=measured, allow_k=allow_k)
     if np.isinf(measured.r_ohm):
@@ -170,6 +172,7 @@ def _uncompared(curve: Curve, *, measured: Measured, allow_k: float) -> Verdict:
             "meter": 0.0,
             "thermometer": rectangular(measured.thermometer_half_k),
             "placement": rectangular(measured.placement_half_k),
+            "curve": rectangular(float(curve.law_k(measured.t_c))),
         },
         dominant=None,
         low_ohm=low_ohm,

@@ -11,7 +11,7 @@ const MOST_NAMED = 2;
 const TERMS = ["placement", "thermometer", "meter"];
 
 /**
- * @typedef {"meter"|"thermometer"|"placement"} Term
+ * @typedef {"meter"|"thermometer"|"placement"} Term that something else would better
  * @typedef {import("../numbers/verdict.js").Verdict} Verdict
  * What one way would leave: standard uncertainty in K.
  * @typedef {{id: string, leftK: number}} Offer
@@ -45,7 +45,8 @@ export function whatSettles(verdict, { measured, tools, kit }) {
   if (ways.length) return { statements, ways, otherwise: null };
   const best = TERMS.map((term) =>
     Math.min(...offers[term].map((offer) => offer.leftK), verdict.termsK[term]));
-  const together = expandedK(...best) < neededK;
+  // Nothing that is carried betters the curve itself.
+  const together = expandedK(...best, verdict.termsK.curve) < neededK;
   return { statements, ways, otherwise: statement(`settling.${together ? "together" : "nothing"}`) };
 }
 
@@ -73,13 +74,13 @@ function metersK(meters, verdict, { rOhm, meterHalfOhm: halfOhm }) {
 }
 
 /** @param {Record<Term, Offer[]>} offers @param {import("./tools.js").Kit} kit
- * @param {Record<Term, number>} termsK @param {number} neededK
+ * @param {Verdict["termsK"]} termsK @param {number} neededK
  * @returns {Way[]} the least trouble first */
 function waysOf(offers, kit, termsK, neededK) {
   /** @param {Term} term */
   const enough = (term) => offers[term].filter(({ leftK }) =>
-    expandedK(...TERMS.slice().reverse().map((name) =>
-      (name === term ? leftK : termsK[name]))) < neededK);
+    expandedK(...TERMS.slice().reverse().map((name) => (name === term ? leftK : termsK[name])),
+      termsK.curve) < neededK);
   // Of the placements that are enough, the least trouble: the last, as the closest come first.
   const placements = enough("placement").slice(-1)
     .map(({ id }) => ({ term: "placement", id, name: "" }));

@@ -32,44 +32,46 @@ export function meetsOn(curve, meetsC = null) {
  * @returns {?Verdict} that holds at every temperature met; null where it needs a temperature
  */
 export function judgeAnywhere(curve, measured, { meets, allowK = 0, shortOhm = null }) {
-  const band = bandOf(curve, meets, allowK);
+  const { lawK, ...known } = bandOf(curve, meets, allowK);
   /** @param {string} verdict @param {Partial<Verdict>} [compared] @returns {Verdict} */
   const answer = (verdict, compared) => ({
     verdict, tImpliedC: null, errorK: null, uncertaintyK: null,
-    termsK: { meter: 0, thermometer: 0, placement: 0 }, dominant: null, settling: null,
-    ...band, ...compared,
+    termsK: { meter: 0, thermometer: 0, placement: 0, curve: 0 }, dominant: null, settling: null,
+    ...known, ...compared,
   });
   const { rOhm } = measured;
   if (rOhm === Infinity) {
-    const reachK = band.limitK + MARGIN_K;
+    const reachK = known.limitK + expandedK(lawK) + MARGIN_K;
     const highestOhm = Math.max(curve.beyondOhm(meets.lowC - reachK),
-      curve.beyondOhm(meets.highC + reachK), band.highOhm);
+      curve.beyondOhm(meets.highC + reachK), known.highOhm);
     return highestOhm >= measured.meterSpanOhm ? null : answer("open");
   }
   if (rOhm === 0 || rOhm < shortBelowOhm(curve, shortOhm)) return answer("short");
   const tImpliedC = curve.beyondC(rOhm);
   const insideC = Math.min(Math.max(tImpliedC, curve.lowC), curve.highC);
   const meterK = rectangular(measured.meterHalfOhm * rateKPerOhm(curve, rOhm, insideC));
-  const reachK = band.limitK + expandedK(meterK) + MARGIN_K;
+  const reachK = known.limitK + expandedK(meterK, lawK) + MARGIN_K;
   if (Math.abs(tImpliedC - insideC) > reachK) return answer("off-curve");
   const errorK = tImpliedC - Math.min(Math.max(tImpliedC, meets.lowC), meets.highC);
-  if (!band.limitKnown || Math.abs(errorK) <= reachK) return null;
+  if (!known.limitKnown || Math.abs(errorK) <= reachK) return null;
   return answer("outside", { tImpliedC, errorK });
 }
 
-/** What a good part reads anywhere there, and the largest limit.
+/** What a good part reads anywhere there, the largest limit, and the largest standard uncertainty of
+ * the curve's own law.
  * @param {Grid} curve @param {Meets} meets @param {number} allowK
- * @returns {{limitK: number, limitKnown: boolean, lowOhm: number, highOhm: number}} */
+ * @returns {{limitK: number, limitKnown: boolean, lawK: number, lowOhm: number, highOhm: number}} */
 function bandOf(curve, { lowC, highC }, allowK) {
   const steps = Math.ceil((highC - lowC) / STEP_K);
   const ends = [curve.beyondOhm(lowC - allowK), curve.beyondOhm(highC + allowK)];
   const band = {
-    limitK: allowK, limitKnown: curve.toleranceKnown || allowK > 0,
+    limitK: allowK, limitKnown: curve.toleranceKnown || allowK > 0, lawK: 0,
     lowOhm: Math.min(...ends), highOhm: Math.max(...ends),
   };
   for (let i = 0; i <= steps; i++) {
     const tC = i === steps ? highC : lowC + ((highC - lowC) * i) / steps;
     band.limitK = Math.max(band.limitK, curve.tolK(tC));
+    band.lawK = Math.max(band.lawK, rectangular(curve.lawK(tC)));
     band.lowOhm = Math.min(band.lowOhm, curve.low(tC));
     band.highOhm = Math.max(band.highOhm, curve.high(tC));
   }

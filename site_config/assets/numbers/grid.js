@@ -7,7 +7,7 @@ import { within } from "./out-of-range.js";
  * whole millionths of ln Ω and ten-thousandths of a kelvin, written by how they bend: the first,
  * the step to the second, and how much each step grows. The band stands beside the nominal.
  * @typedef {{t0_c: number, high_c: number, step_k: number, ln_e6: number[], below_e6?: number[],
- *   above_e6?: number[], tol_k_e4?: number[], worst_error_k: number}} Compiled
+ *   above_e6?: number[], tol_k_e4?: number[], law_k_e4?: number[], worst_error_k: number}} Compiled
  */
 
 const LN_PARTS = 1e6;
@@ -57,6 +57,7 @@ export class Grid {
     this.lnHigh = beside(data.above_e6);
     this.tol = data.tol_k_e4 ? straightened(data.tol_k_e4).map((node) => node / TOL_PARTS) : null;
     this.toleranceKnown = this.tol !== null;
+    this.law = data.law_k_e4 ? straightened(data.law_k_e4).map((node) => node / TOL_PARTS) : null;
     this.last = this.ln.length - 1;
     this.falling = this.ln[this.last] < this.ln[0];
     // The last step may be short.
@@ -85,6 +86,12 @@ export class Grid {
   tolK(tC) {
     const insideC = this._inside(tC);
     return this.tol ? this._at(insideC, this.tol) : 0;
+  }
+
+  /** @param {number} tC @returns {number} ± K that the law itself may be off the part */
+  lawK(tC) {
+    const insideC = this._inside(tC);
+    return this.law ? this._at(insideC, this.law) : 0;
   }
 
   /** R times the slope of the piece to the right.

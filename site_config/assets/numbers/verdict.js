@@ -2,10 +2,11 @@
 
 /** @typedef {import("./grid.js").Grid} Grid */
 /** @typedef {import("./instruments.js").Measured} Measured */
-/** @typedef {"meter"|"thermometer"|"placement"} Term */
+/** The last is the curve's own law.
+ * @typedef {"meter"|"thermometer"|"placement"|"curve"} Term */
 
 /** @type {Term[]} */
-const TERMS = ["meter", "thermometer", "placement"];
+const TERMS = ["meter", "thermometer", "placement", "curve"];
 /** Below this, or a tenth of the curve's lowest resistance, it is a short. Common practice. */
 const SHORT_OHM = 10;
 
@@ -16,7 +17,8 @@ const SHORT_OHM = 10;
  *
  * @typedef {{verdict: string, tImpliedC: ?number, errorK: ?number, limitK: number,
  *   limitKnown: boolean, uncertaintyK: ?number,
- *   termsK: {meter: number, thermometer: number, placement: number}, dominant: ?Term,
+ *   termsK: {meter: number, thermometer: number, placement: number, curve: number},
+ *   dominant: ?Term,
  *   lowOhm: number, highOhm: number, settling: ?Settling}} Verdict
  *   one of within, outside, undecided, open, short, off-curve; null where there is no figure
  */
@@ -85,20 +87,22 @@ export function judge(grid, measured, { allowK = 0, shortOhm = null } = {}) {
   const { rOhm, tC } = measured;
   const limitK = Math.max(grid.tolK(tC), allowK);
   const limitKnown = grid.toleranceKnown || allowK > 0;
-  const temperatureK = {
+  const besideMeterK = {
     thermometer: rectangular(measured.thermometerHalfK),
     placement: rectangular(measured.placementHalfK),
+    curve: rectangular(grid.lawK(tC)),
   };
   const expected = expectedOhm(grid, tC, allowK);
   /** @param {string} verdict @param {Partial<Verdict>} [compared] @returns {Verdict} */
   const answer = (verdict, compared) => ({
     verdict, tImpliedC: null, errorK: null, limitK, limitKnown, uncertaintyK: null,
-    termsK: { meter: 0, ...temperatureK }, dominant: null, ...expected, settling: null,
+    termsK: { meter: 0, ...besideMeterK }, dominant: null, ...expected, settling: null,
     ...compared,
   });
 
   if (rOhm === Infinity) {
-    const reachK = limitK + expandedK(temperatureK.thermometer, temperatureK.placement);
+    const { thermometer, placement, curve } = besideMeterK;
+    const reachK = limitK + expandedK(thermometer, placement, curve);
     const highestOhm = Math.max(grid.beyondOhm(tC - reachK), grid.beyondOhm(tC + reachK));
     // A good part may be beyond this meter today.
     const beyond = Math.max(highestOhm, expected.highOhm) >= measured.meterSpanOhm;
@@ -109,7 +113,7 @@ export function judge(grid, measured, { allowK = 0, shortOhm = null } = {}) {
   const tImpliedC = grid.beyondC(rOhm);
   const insideC = Math.min(Math.max(tImpliedC, grid.lowC), grid.highC);
   const meterK = rectangular(measured.meterHalfOhm * rateKPerOhm(grid, rOhm, insideC));
-  const termsK = { meter: meterK, ...temperatureK };
+  const termsK = { meter: meterK, ...besideMeterK };
   const uncertaintyK = expandedK(...TERMS.map((term) => termsK[term]));
   if (Math.abs(tImpliedC - insideC) > limitK + uncertaintyK) {
     return answer("off-curve", { uncertaintyK, termsK });

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from thermistor_utils.Beta_converter import Beta_converter
 
-from kb.numbers.ntc_beta import NtcBeta, b_value_k
+from kb.numbers.ntc_beta import USUAL_PAIRS_C, NtcBeta, b_value_k
 from kb.numbers.point_table import PointTable
 
 
@@ -72,3 +72,30 @@ def test_a_b_value_of_zero_is_refused():
     with pytest.raises(ValueError) as caught:
         NtcBeta(r_ref=10e3, b_k=0)
     assert str(caught.value) == "r_ref 10000 Ω and b_k 0 K must both be above zero"
+
+
+@pytest.mark.published("ntc_one_b_value_error")
+def test_the_error_that_the_law_admits_covers_every_published_table(sheet, read_sheet):
+    tightest = []
+    for name, errors_k in sheet.fields["tables"].items():
+        table = read_sheet(name).fields
+        label = table["b_label"]
+        known = NtcBeta(
+            r_ref=table["r25_ohm"], b_k=label["b_k"], pairs_c=(tuple(map(float, label["pair_c"])),)
+        )
+        unknown = NtcBeta(r_ref=table["r25_ohm"], b_k=label["b_k"], pairs_c=USUAL_PAIRS_C)
+        for t_c, error_k in errors_k.items():
+            # 0.01 K is the print of the errors.
+            assert abs(error_k) <= known.half_k(float(t_c)) + 0.01, (name, t_c)
+            assert known.half_k(float(t_c)) <= unknown.half_k(float(t_c))
+            tightest.append(abs(error_k) / max(known.half_k(float(t_c)), 0.1))
+    # It is no wider than it must be: some table needs nearly all of it.
+    assert max(tightest) > 0.95
+
+
+def test_the_law_is_right_at_its_reference_and_at_the_other_end_of_its_pair():
+    law = NtcBeta(r_ref=10e3, b_k=3977, pairs_c=((25.0, 85.0),))
+    assert law.half_k(np.array([25.0, 85.0])).tolist() == [0.0, 0.0]
+    # 7e-4 · 125 · 65 · 233.15/298.15, by hand.
+    assert law.half_k(-40.0) == pytest.approx(4.448, abs=0.001)
+    assert NtcBeta(r_ref=10e3, b_k=3977).half_k(-40.0) == 0
