@@ -241,7 +241,7 @@ def placements() -> list[tuple[str, str]]:
     usual = "strapped"
     names = sorted(PLACEMENTS, key=lambda name: name != usual)
     short = {
-        "ice-water": "Both in stirred ice",
+        "ice-water": "In stirred ice",
         "strapped": "Strapped and lagged",
         "held-on": "Held on",
         "air": "Air, long at rest",

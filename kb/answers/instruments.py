@@ -72,13 +72,15 @@ class Tools:
     def taken_at(self, shown: Measured, *, t_c: float, placement: str) -> Measured:
         """Return what was shown with its temperature, as taken by this thermometer.
 
+        Where nature sets the temperature the thermometer says nothing that is not known better.
+
         Raises
         ------
         Refusal
             If the thermometer does not reach that temperature.
         """
-        half_k = 0.0
-        if self.thermometer:
+        half_k, place = 0.0, PLACEMENTS[placement]
+        if self.thermometer and place.fixed_c is None:
             try:
                 half_k = float(self.thermometer.thermometer.half_width_k(t_c))
             except OutOfRange as error:
@@ -91,10 +93,7 @@ class Tools:
                 statement = Statement(id="field.beyond-thermometer", figures=figures)
                 raise Refusal(statement, field="thermometer") from None
         return replace(
-            shown,
-            t_c=t_c,
-            thermometer_half_k=half_k,
-            placement_half_k=PLACEMENTS[placement].half_width_k,
+            shown, t_c=t_c, thermometer_half_k=half_k, placement_half_k=place.half_width_k
         )
 
     def take(self, shown_ohm: float, *, t_c: float) -> Measured:

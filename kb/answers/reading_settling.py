@@ -80,6 +80,8 @@ def what_settles(
             term: min([*offered.values(), verdict.terms_k[term]])
             for term, offered in offers.by_term.items()
         }
+        if any(_fixed(offer) for offer in offers.placements):
+            best["thermometer"] = 0.0
         # Nothing that is carried betters the curve itself.
         together = expanded_k(*best.values(), verdict.terms_k["curve"]) < needed_k
         otherwise = Statement(id="settling.together" if together else "settling.nothing")
@@ -101,6 +103,21 @@ class _Offers:
             "thermometer": self.thermometers,
             "meter": self.meters,
         }
+
+
+def _fixed(placement: str) -> bool:
+    """Whether nature sets the temperature there, so that no thermometer counts."""
+    return placement in PLACEMENTS and PLACEMENTS[placement].fixed_c is not None
+
+
+def _changed(
+    terms_k: Mapping[str, float], *, term: str, offer: str, u_k: float
+) -> tuple[float, ...]:
+    """Return the terms where one of them is changed for what is offered."""
+    now_k = {**terms_k, term: u_k}
+    if term == "placement" and _fixed(offer):
+        now_k["thermometer"] = 0.0
+    return tuple(now_k.values())
 
 
 def _better_placements(verdict: Verdict) -> dict[str, float]:
@@ -139,7 +156,7 @@ def _ways(
         term: [
             offer
             for offer, u_k in offered.items()
-            if expanded_k(*({**terms_k, term: u_k}).values()) < needed_k
+            if expanded_k(*_changed(terms_k, term=term, offer=offer, u_k=u_k)) < needed_k
         ]
         for term, offered in offers.by_term.items()
     }

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from kb.numbers.notation import parse_reading, parse_t_c
 
@@ -63,7 +63,7 @@ def typed_temperature(text: str, *, field: str, unit: str = "C") -> TypedTempera
 def placed_temperature(
     text: str, *, field: str, placement: str, unit: str = "C"
 ) -> TypedTemperature:
-    """Return the temperature in a field, or that of the ice where it was taken.
+    """Return the temperature in a field, or 0 °C where it was taken in ice, whatever was typed.
 
     Parameters
     ----------
@@ -82,7 +82,8 @@ def placed_temperature(
     at = typed_temperature(text, field=field, unit=unit)
     if placement == ICE and abs(at.t_c) > ICE_WITHIN_K:
         raise Refusal(Statement(id="field.not-ice", figures={"t_c": at.t_c}), field=field)
-    return at
+    # A thermometer that shows 0.4 °C there shows its own error.
+    return replace(at, t_c=0.0) if placement == ICE else at
 
 
 def typed_reading_ohm(text: str, *, field: str, metered: bool = True) -> float:

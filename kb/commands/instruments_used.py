@@ -83,7 +83,10 @@ def tools_named(
 
 def tools_words(tools: Tools) -> str:
     """Return what a reading was taken with, in words."""
-    names = [tool.name for tool in (tools.meter, tools.thermometer) if tool is not None]
+    # In stirred ice no thermometer counts, whoever held one into it.
+    fixed = PLACEMENTS[tools.placement].fixed_c is not None
+    used = (tools.meter,) if fixed else (tools.meter, tools.thermometer)
+    names = [tool.name for tool in used if tool is not None]
     how = name_of("placement", name=tools.placement, form="said")
     assumed = " (assumed: --placement says otherwise)" if tools.placement_assumed else ""
     return f"{'; '.join(names)}, {how}{assumed}"

@@ -70,7 +70,7 @@ def taken(
     meter, thermometer : optional
         Without one its half-width is zero, as if it were perfect: say so to the reader.
     placement : Placement or its name
-        How the temperature was taken.
+        How the temperature was taken; where nature sets it, no thermometer counts.
     """
     if isinstance(placement, str):
         if placement not in PLACEMENTS:
@@ -82,8 +82,16 @@ def taken(
         r_ohm=shown,
         t_c=t_c,
         meter_half_ohm=0.0 if over or meter is None else float(meter.half_width_ohm(r_ohm)),
-        thermometer_half_k=0.0 if thermometer is None else float(thermometer.half_width_k(t_c)),
+        thermometer_half_k=_thermometer_half_k(thermometer, placement=placement, t_c=t_c),
         placement_half_k=placement.half_width_k,
         meter_span_ohm=np.inf if meter is None else meter.span_ohm - meter.leads_ohm,
         leads_ohm=0.0 if meter is None else meter.leads_ohm,
     )
+
+
+def _thermometer_half_k(
+    thermometer: Thermometer | None, *, placement: Placement, t_c: float
+) -> float:
+    if thermometer is None or placement.fixed_c is not None:
+        return 0.0
+    return float(thermometer.half_width_k(t_c))

@@ -15,17 +15,21 @@ class Placement:
         Its id; what was done stands under it in the catalogue of words.
     half_width_k : float
         Half-width in K. Common practice, no source.
+    fixed_c : float or None
+        The temperature that nature sets there: then no thermometer counts, and none is needed.
     """
 
     name: str
     half_width_k: float
+    fixed_c: float | None = None
 
 
 PLACEMENTS = {
     placement.name: placement
     for placement in (
-        # Sensor and thermometer together in stirred ice and water.
-        Placement(name="ice-water", half_width_k=0.1),
+        # The sensor in stirred ice and water. A bath made with care holds 0 °C within 0.01 K (ASTM
+        # E563, from memory); ± 0.1 K is left for tap water and a cup on a roof: common practice.
+        Placement(name="ice-water", half_width_k=0.1, fixed_c=0.0),
         # Thermometer strapped beside the sensor and lagged, left to settle.
         Placement(name="strapped", half_width_k=0.5),
         # Thermometer held on beside the sensor.

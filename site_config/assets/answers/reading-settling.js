@@ -1,7 +1,7 @@
 // Not decided: what would settle it? Mirrors kb/answers/reading_settling.py.
 
 import { PLACEMENTS } from "../catalog.js";
-import { meterHalfOhm, meterSpanOhm, thermometerHalfK } from "../numbers/instruments.js";
+import { FIXED_POINT, meterHalfOhm, meterSpanOhm, thermometerHalfK } from "../numbers/instruments.js";
 import { expandedK, rectangular } from "../numbers/verdict.js";
 import { statement } from "./statement.js";
 
@@ -43,8 +43,9 @@ export function whatSettles(verdict, { measured, tools, kit }) {
   };
   const ways = waysOf(offers, kit, verdict.termsK, neededK);
   if (ways.length) return { statements, ways, otherwise: null };
-  const best = TERMS.map((term) =>
-    Math.min(...offers[term].map((offer) => offer.leftK), verdict.termsK[term]));
+  const iced = offers.placement.some(({ id }) => id === FIXED_POINT);
+  const best = TERMS.map((term) => (term === "thermometer" && iced ? 0
+    : Math.min(...offers[term].map((offer) => offer.leftK), verdict.termsK[term])));
   // Nothing that is carried betters the curve itself.
   const together = expandedK(...best, verdict.termsK.curve) < neededK;
   return { statements, ways, otherwise: statement(`settling.${together ? "together" : "nothing"}`) };
@@ -78,9 +79,12 @@ function metersK(meters, verdict, { rOhm, meterHalfOhm: halfOhm }) {
  * @returns {Way[]} the least trouble first */
 function waysOf(offers, kit, termsK, neededK) {
   /** @param {Term} term */
-  const enough = (term) => offers[term].filter(({ leftK }) =>
-    expandedK(...TERMS.slice().reverse().map((name) => (name === term ? leftK : termsK[name])),
-      termsK.curve) < neededK);
+  const enough = (term) => offers[term].filter(({ id, leftK }) => {
+    /** @type {Verdict["termsK"]} */
+    const now = { ...termsK, [term]: leftK };
+    if (term === "placement" && id === FIXED_POINT) now.thermometer = 0;
+    return expandedK(now.meter, now.thermometer, now.placement, now.curve) < neededK;
+  });
   // Of the placements that are enough, the least trouble: the last, as the closest come first.
   const placements = enough("placement").slice(-1)
     .map(({ id }) => ({ term: "placement", id, name: "" }));

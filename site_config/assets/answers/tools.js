@@ -1,6 +1,6 @@
 // What a reading was taken with. Mirrors kb/answers/instruments.py.
 
-import { measurement, taken, thermometerHalfK } from "../numbers/instruments.js";
+import { FIXED_POINT, measurement, taken, thermometerHalfK } from "../numbers/instruments.js";
 import { PLACEMENTS } from "../catalog.js";
 import { OutOfRange } from "../numbers/out-of-range.js";
 import { Refusal, statement } from "./statement.js";
@@ -30,7 +30,10 @@ export function shownBy({ meter }, shownOhm) {
 export function takenAt({ thermometer }, shown, { tC, placement }) {
   let thermometerHalf = 0;
   try {
-    if (thermometer) thermometerHalf = thermometerHalfK(thermometer.thermometer, tC);
+    // Where nature sets the temperature the thermometer says nothing that is not known better.
+    if (thermometer && placement !== FIXED_POINT) {
+      thermometerHalf = thermometerHalfK(thermometer.thermometer, tC);
+    }
   } catch (error) {
     if (!(error instanceof OutOfRange)) throw error;
     throw new Refusal(statement("field.beyond-thermometer", {

@@ -1,10 +1,11 @@
 // Read what was typed into a field, or refuse it. Mirrors kb/answers/typed.py.
 
+import { FIXED_POINT } from "../numbers/instruments.js";
 import { Unreadable, parseReading, parseTemperature } from "../numbers/notation.js";
 import { Refusal, statement } from "./statement.js";
 
 /** The placement that is a temperature of its own. */
-export const ICE = "ice-water";
+export const ICE = FIXED_POINT;
 /** Stirred ice and water shows 0 °C, within the thermometer's own error: common practice. */
 const ICE_WITHIN_K = 1;
 const ONE = /^1[.,]?$/;
@@ -31,7 +32,7 @@ export function typedTemperature(text, { field, unit = "C" }) {
 /**
  * @param {string} text as for typedTemperature
  * @param {{field: string, placement: string, unit?: string}} how placement: nothing where not said
- * @returns {TypedTemperature} that of the ice, where it was taken in ice
+ * @returns {TypedTemperature} 0 °C where it was taken in ice, whatever was typed
  * @throws {Refusal} also where stirred ice is said to be anything but 0 °C
  */
 export function placedTemperatureTyped(text, { field, placement, unit = "C" }) {
@@ -40,7 +41,8 @@ export function placedTemperatureTyped(text, { field, placement, unit = "C" }) {
   if (placement === ICE && Math.abs(at.tC) > ICE_WITHIN_K) {
     throw new Refusal(statement("field.not-ice", { t_c: at.tC }), { field });
   }
-  return at;
+  // A thermometer that shows 0.4 °C there shows its own error.
+  return placement === ICE ? { ...at, tC: 0 } : at;
 }
 
 /**

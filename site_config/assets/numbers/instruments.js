@@ -15,6 +15,9 @@ import { within } from "./out-of-range.js";
  *   placementHalfK: number, meterSpanOhm: number, leadsOhm: number}} Measured
  */
 
+/** The way of taking a temperature that nature sets: then no thermometer counts. */
+export const FIXED_POINT = "ice-water";
+
 /** @param {Meter} meter @returns {number} the highest resistance it can show in Ω */
 export const meterSpanOhm = (meter) => meter.ranges[meter.ranges.length - 1].span_ohm;
 
@@ -100,7 +103,8 @@ export function taken(rOhm, { tC, meter, thermometer, placement = "held-on" }) {
     rOhm: over ? Infinity : shown,
     tC,
     meterHalfOhm: over || !meter ? 0 : meterHalfOhm(meter, rOhm),
-    thermometerHalfK: thermometer ? thermometerHalfK(thermometer, tC) : 0,
+    // Where nature sets the temperature no thermometer counts.
+    thermometerHalfK: thermometer && placement !== FIXED_POINT ? thermometerHalfK(thermometer, tC) : 0,
     placementHalfK: PLACEMENTS[placement],
     meterSpanOhm: meter ? meterSpanOhm(meter) - meter.leads_ohm : Infinity,
     leadsOhm: meter ? meter.leads_ohm : 0,

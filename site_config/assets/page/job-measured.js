@@ -4,6 +4,7 @@
 import { answerReading } from "../answers/reading.js";
 import { Refusal, statement } from "../answers/statement.js";
 import { gridOf } from "../numbers/grid.js";
+import { FIXED_POINT } from "../numbers/instruments.js";
 import { nameOf, phrase } from "../words/phrase.js";
 import { clockTime } from "./clock.js";
 import { lineAt, voltsReadWords } from "./earlier-line.js";
@@ -34,7 +35,7 @@ export function measuredLines({ measurements }, family) {
       read: what === "volts" || what === "controller" ? plainWords(readWords(measured))
         : lineAt(typed, readWords(measured)),
       instruments: [meter ? meter.name : "", family.testers[typed.tester] || "",
-        thermometer && atAll ? thermometer.name : ""].filter(Boolean),
+        thermometer && atAll && typed.how !== FIXED_POINT ? thermometer.name : ""].filter(Boolean),
       ...(what === "reading" ? judged(family, measured)
         : { state: measured.state || "", refusal: null }),
     };
