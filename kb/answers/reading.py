@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from kb.numbers.error_bound import SURE, at_most_k
 from kb.numbers.measured import Measured
-from kb.numbers.verdict import Verdict
+from kb.numbers.verdict import Verdict, full_half
 
 from .instruments import Kit, Tools
 from .judged import Judged, judge_typed, temperature_in_range
@@ -137,7 +138,7 @@ def answer_reading(question: ReadingQuestion) -> ReadingAnswer:
         measured=judged.measured if judged.at else None,
         verdict=verdict,
         headline=_headline(question, judged=judged, shown_ohm=shown_ohm),
-        beside=judged.beside,
+        beside=(*judged.beside, *_excluded(judged)),
         explanations=explanations,
         settling=_settling(question, judged=judged),
         next=next_step(
@@ -149,6 +150,16 @@ def answer_reading(question: ReadingQuestion) -> ReadingAnswer:
             after_repair=question.after_repair,
         ),
     )
+
+
+def _excluded(judged: Judged) -> tuple[Statement, ...]:
+    """Return how far off it may be at most, where it is not decided: what is worse is ruled out."""
+    verdict = judged.verdict
+    if verdict.verdict != "undecided" or verdict.error_k is None:
+        return ()
+    halves_k = [full_half(u_k) for u_k in verdict.terms_k.values()]
+    most_k = at_most_k(verdict.error_k, half_widths_k=halves_k)
+    return (Statement(id="reading.at-most", figures={"most_k": most_k, "sure_share": SURE}),)
 
 
 def _twins(question: ReadingQuestion) -> tuple[str, ...]:

@@ -19,6 +19,8 @@ from kb.numbers.tolerance import PLATINUM_CLASSES
 
 # From a shunt of a few milliohms to the insulation of a glass bead: no sensor is outside.
 LEAST_OHM, MOST_OHM = 1e-3, 1e12
+FAR_K = 2.0
+"""One B value that may be so far off is no curve any more. Common practice, no source."""
 
 
 def curves_compute(notes: Notes) -> Iterator[Problem]:
@@ -200,7 +202,7 @@ def curves_cover_their_sensors(notes: Notes) -> Iterator[Problem]:
 
 
 def one_b_value_suits_its_sensors(notes: Notes) -> Iterator[Problem]:
-    """Warn of a B value that is further off than its sensor may be, where that sensor works."""
+    """Warn of a B value that is far off where its sensor works: further than that may be itself."""
     for sensor in notes.of(Sensor).values():
         curve = notes.of(Curve).get(sensor.curve or "")
         if not isinstance(curve, BetaCurve) or any(_faults(notes, curve)):
@@ -212,7 +214,7 @@ def one_b_value_suits_its_sensors(notes: Notes) -> Iterator[Problem]:
         met_c = np.linspace(max(low_c, curve.range_c[0]), min(high_c, curve.range_c[1]), 101)
         if not met_c[0] < met_c[-1]:
             continue  # told where the curve is too short
-        limits_k = np.maximum(characteristic.tol_k(met_c), sensor.allow_k or 0.0)
+        limits_k = np.maximum(characteristic.tol_k(met_c), sensor.allow_k or FAR_K)
         over = np.asarray(characteristic.law_k(met_c)) - limits_k
         at = int(np.argmax(over))
         if over[at] > 0:
@@ -221,8 +223,7 @@ def one_b_value_suits_its_sensors(notes: Notes) -> Iterator[Problem]:
                 ("curve",),
                 "one-b-value",
                 f"at {format_plain(met_c[at], digits=3)} °C one B value may be "
-                f"{format_plain(characteristic.law_k(met_c[at]), digits=2)} K off, more than the "
-                f"{format_plain(limits_k[at], digits=2)} K that this sensor may be",
+                f"{format_plain(characteristic.law_k(met_c[at]), digits=2)} K off",
                 hint="nothing can be decided there: put the maker's table into the notes",
                 warning=True,
             )

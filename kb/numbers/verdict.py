@@ -109,6 +109,11 @@ def rectangular(half_width: float) -> float:
     return float(half_width) / 3**0.5
 
 
+def full_half(standard: float) -> float:
+    """Return the half-width whose standard uncertainty this is, as `rectangular` took it."""
+    return standard * 3**0.5
+
+
 def expanded_k(*terms_k: float) -> float:
     """Return U = 2u in K from standard uncertainties in K (JCGM 100, coverage factor 2)."""
     return 2 * float(np.sqrt(np.sum(np.square(terms_k))))

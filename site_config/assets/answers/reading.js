@@ -1,6 +1,8 @@
 // One reading of one sensor: is it right, what else explains it, what follows? Mirrors
 // kb/answers/reading.py.
 
+import { SURE, atMostK } from "../numbers/error-bound.js";
+import { fullHalf } from "../numbers/verdict.js";
 import { judgeTyped, notNeeded, temperatureInRange } from "./judged.js";
 import { whatElse } from "./reading-explained.js";
 import { nextStep } from "./reading-next.js";
@@ -60,7 +62,7 @@ export function answerReading(question) {
     measured: judged.at ? measured : null,
     verdict,
     headline: headline(question, judged, shownOhm),
-    beside: notNeeded(judged),
+    beside: [...notNeeded(judged), ...excluded(judged)],
     explanations,
     settling: judged.at ? whatSettles(verdict, { measured, tools, kit }) : null,
     next: nextStep(verdict.verdict, {
@@ -71,6 +73,15 @@ export function answerReading(question) {
     }),
     cautions: CAUTIONS,
   };
+}
+
+/** @param {Judged} judged
+ * @returns {Statement[]} how far off it may be at most, where it is not decided */
+function excluded({ verdict: { verdict: state, errorK, termsK } }) {
+  if (state !== "undecided" || errorK === null) return [];
+  const { meter, thermometer, placement, curve } = termsK;
+  const mostK = atMostK(errorK, [meter, thermometer, placement, curve].map(fullHalf));
+  return [statement("reading.at-most", { most_k: mostK, sure_share: SURE })];
 }
 
 /** @param {ReadingQuestion} question @param {Judged} judged @param {number} shownOhm

@@ -35,6 +35,9 @@ export function decided(errorK, { limitK, uncertaintyK }) {
 /** @param {number} halfWidth @returns {number} standard uncertainty (JCGM 100:2008, 4.3.7) */
 export const rectangular = (halfWidth) => halfWidth / Math.sqrt(3);
 
+/** @param {number} standard @returns {number} the half-width whose standard uncertainty this is */
+export const fullHalf = (standard) => standard * Math.sqrt(3);
+
 /** @param {...number} termsK standard uncertainties @returns {number} U = 2u */
 export const expandedK = (...termsK) => 2 * Math.sqrt(termsK.reduce((sum, termK) => sum + termK * termK, 0));
 
