@@ -80,7 +80,7 @@ class Tools:
             If the thermometer does not reach that temperature.
         """
         half_k, place = 0.0, PLACEMENTS[placement]
-        if self.thermometer and place.fixed_c is None:
+        if self.thermometer and not place.is_fixed(t_c):
             try:
                 half_k = float(self.thermometer.thermometer.half_width_k(t_c))
             except OutOfRange as error:

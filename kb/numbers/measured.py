@@ -92,6 +92,6 @@ def taken(
 def _thermometer_half_k(
     thermometer: Thermometer | None, *, placement: Placement, t_c: float
 ) -> float:
-    if thermometer is None or placement.fixed_c is not None:
+    if thermometer is None or placement.is_fixed(t_c):
         return 0.0
     return float(thermometer.half_width_k(t_c))

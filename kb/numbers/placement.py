@@ -23,6 +23,10 @@ class Placement:
     half_width_k: float
     fixed_c: float | None = None
 
+    def is_fixed(self, t_c: float) -> bool:
+        """Whether nature sets that temperature there; any other needs a thermometer."""
+        return self.fixed_c == t_c
+
 
 PLACEMENTS = {
     placement.name: placement

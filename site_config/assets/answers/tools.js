@@ -1,6 +1,6 @@
 // What a reading was taken with. Mirrors kb/answers/instruments.py.
 
-import { FIXED_POINT, measurement, taken, thermometerHalfK } from "../numbers/instruments.js";
+import { isFixed, measurement, taken, thermometerHalfK } from "../numbers/instruments.js";
 import { PLACEMENTS } from "../catalog.js";
 import { OutOfRange } from "../numbers/out-of-range.js";
 import { Refusal, statement } from "./statement.js";
@@ -31,7 +31,7 @@ export function takenAt({ thermometer }, shown, { tC, placement }) {
   let thermometerHalf = 0;
   try {
     // Where nature sets the temperature the thermometer says nothing that is not known better.
-    if (thermometer && placement !== FIXED_POINT) {
+    if (thermometer && !isFixed(placement, tC)) {
       thermometerHalf = thermometerHalfK(thermometer.thermometer, tC);
     }
   } catch (error) {

@@ -15,8 +15,12 @@ import { within } from "./out-of-range.js";
  *   placementHalfK: number, meterSpanOhm: number, leadsOhm: number}} Measured
  */
 
-/** The way of taking a temperature that nature sets: then no thermometer counts. */
+/** The way of taking a temperature that nature sets, and which: then no thermometer counts. */
 export const FIXED_POINT = "ice-water";
+const FIXED_C = 0;
+
+/** @param {string} placement @param {number} tC @returns {boolean} whether nature sets it there */
+export const isFixed = (placement, tC) => placement === FIXED_POINT && tC === FIXED_C;
 
 /** @param {Meter} meter @returns {number} the highest resistance it can show in Ω */
 export const meterSpanOhm = (meter) => meter.ranges[meter.ranges.length - 1].span_ohm;
@@ -104,7 +108,7 @@ export function taken(rOhm, { tC, meter, thermometer, placement = "held-on" }) {
     tC,
     meterHalfOhm: over || !meter ? 0 : meterHalfOhm(meter, rOhm),
     // Where nature sets the temperature no thermometer counts.
-    thermometerHalfK: thermometer && placement !== FIXED_POINT ? thermometerHalfK(thermometer, tC) : 0,
+    thermometerHalfK: thermometer && !isFixed(placement, tC) ? thermometerHalfK(thermometer, tC) : 0,
     placementHalfK: PLACEMENTS[placement],
     meterSpanOhm: meter ? meterSpanOhm(meter) - meter.leads_ohm : Infinity,
     leadsOhm: meter ? meter.leads_ohm : 0,

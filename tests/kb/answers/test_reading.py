@@ -337,6 +337,25 @@ def test_stirred_ice_is_a_temperature_and_is_no_other():
     assert refused.value.statement.id == "field.not-ice"
 
 
+def test_stirred_ice_is_its_own_reference_and_no_thermometer_counts():
+    # What a thermometer shows in the cup is the thermometer's own error.
+    iced = answer_reading(ask("10k", "0.4"))
+    assert iced.t_c == 0
+    assert iced.verdict.terms_k["thermometer"] == 0
+    # ± 0.1 K for tap water and a cup (common practice), rectangular.
+    assert iced.verdict.terms_k["placement"] == pytest.approx(0.1 / 3**0.5)
+
+
+def test_what_is_not_decided_is_at_most_so_far_off():
+    answer = answer_reading(ask("10.05k", "0", tools=STRAPPED, allow_k=0.2))
+    assert answer.state == "undecided"
+    (excluded,) = answer.beside
+    assert (excluded.id, excluded.figures["sure_share"]) == ("reading.at-most", 0.95)
+    verdict = answer.verdict
+    assert abs(verdict.error_k) < excluded.figures["most_k"]
+    assert excluded.figures["most_k"] < abs(verdict.error_k) + verdict.uncertainty_k
+
+
 @pytest.mark.parametrize(
     ("typed", "choices"),
     [

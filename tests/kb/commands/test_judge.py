@@ -171,17 +171,17 @@ def test_a_meter_that_cannot_decide_is_named_and_the_round_is_offered(say):
 
 
 def test_where_only_the_best_of_everything_would_do_that_is_said(run, notes):
-    better = notes / "docs_data" / "instruments" / "fine-probe.yaml"
+    better = notes / "docs_data" / "instruments" / "fine-meter.yaml"
     better.write_text(
-        "name: Fine probe\nsource: bench-sheet\nis_a: thermometer\n"
-        "temperature: {accuracy_k: 0.05, resolution_k: 0.01, range_c: [-30, 120]}\n"
+        "name: Fine meter\nsource: bench-sheet\nis_a: meter\n"
+        "resistance: [{span: 100k, resolution: 0.1, percent: 0.01, digits: 1}]\n"
     )
     path = notes / "docs_data" / "sensors" / "unit-a" / "liquid-a.yaml"
     path.write_text(path.read_text() + "allow_k: 0.7\n")
     text = run(
-        "judge", "liquid-a", "--at", "25", "--reading", "9.90k", "--notes", notes
+        "judge", "liquid-a", "--at", "25", "--reading", "9.80k", "--notes", notes
     ).output.replace(SPACE, " ")
-    assert "Nothing alone would settle it: take the best meter and thermometer, and both" in text
+    assert "Nothing alone would settle it: take the best meter, and the sensor into" in text
 
 
 @pytest.mark.parametrize(
