@@ -1,3 +1,3 @@
 """What the contractor knows: entries loaded, checked and turned into numbers."""
 
-__version__ = "0.3.0"
+__version__ = "0.4.0"
