@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from kb.numbers.winding_triangle import PHASE_TIMES, is_triangle
 from kb.numbers.winding_value import TEMPERATURE_HALF_K
 
 from .statement import Statement
@@ -24,6 +25,12 @@ def winding_notes(
         notes.append(Statement(id="winding.allowed-entry", figures=limits))
     if balanced:
         notes.append(Statement(id="winding.beside"))
+    if balanced and part.balance_share is not None and is_triangle(part.pairs):
+        phase = {
+            "balance_share": part.balance_share,
+            "phase_share": PHASE_TIMES * part.balance_share,
+        }
+        notes.append(Statement(id="winding.phase", figures=phase))
     if t_c is None:
         if waits:
             notes.append(Statement(id="winding.without-temperature"))

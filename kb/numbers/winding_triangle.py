@@ -2,12 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
 CLEAR_TIMES = 2.0
 """The gap to the pair apart must be so many times the gap between the other two: else more than one
 fault may be there, and nobody is named. Common practice, no source."""
+
+
+PHASE_TIMES = 3.0
+"""A winding that is off by a share moves one of three pairs off their mean by a third of that.
+
+In a star by x: two pairs hold half of it, + x/2, the mean of three is + x/3, and the sound pair is
+− x/3 off it. In a delta its own pair takes two thirds of x, the others a sixth: the mean is + x/3
+again, and its own pair + x/3 off that. Both for a small x.
+"""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -28,6 +37,12 @@ class PairApart:
     lead: str
 
 
+def is_triangle(pairs: Collection[str]) -> bool:
+    """Whether these are the three pairs of three leads."""
+    leads = {frozenset(pair.split("-")) for pair in pairs}
+    return len(pairs) == 3 and len(leads) == 3 and len(frozenset().union(*leads)) == 3
+
+
 def pair_apart(readings_ohm: Mapping[str, float]) -> PairApart | None:
     """Return the pair that stands apart, of three readings between three leads; else None.
 
@@ -42,8 +57,7 @@ def pair_apart(readings_ohm: Mapping[str, float]) -> PairApart | None:
     its lead, and the third is the sound one: R(U-V) = U + V. In a delta each pair lies across its
     own winding, and a fault there moves that pair most.
     """
-    leads = {frozenset(pair.split("-")): pair for pair in readings_ohm}
-    if len(readings_ohm) != 3 or len(leads) != 3 or len(frozenset().union(*leads)) != 3:
+    if not is_triangle(readings_ohm):
         return None
     low, middle, high = sorted(readings_ohm, key=lambda pair: readings_ohm[pair])
     below_ohm = readings_ohm[middle] - readings_ohm[low]

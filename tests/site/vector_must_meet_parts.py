@@ -58,6 +58,7 @@ PARTS: dict[str, dict[str, int]] = {
         "winding.allowed-mean": 20,
         "winding.allowed-entry": 20,
         "winding.beside": 100,
+        "winding.phase": 20,
         "winding.without-temperature": 20,
         "winding.warmth-copper": 100,
         "winding.warmth-aluminium": 30,

@@ -2,6 +2,7 @@
 // kb/answers/winding_notes.py.
 
 import { LIMITS } from "../catalog.js";
+import { PHASE_TIMES, isTriangle } from "../numbers/winding-triangle.js";
 import { statement } from "./statement.js";
 
 /** @typedef {import("./winding-reading.js").WindingFacts} WindingFacts */
@@ -22,6 +23,10 @@ export function windingNotes(part, { balanced, tC, waits }) {
     notes.push(statement("winding.allowed-entry", limits));
   }
   if (balanced) notes.push(statement("winding.beside"));
+  if (balanced && balanceShare !== null && isTriangle(Object.keys(part.pairs))) {
+    notes.push(statement("winding.phase",
+      { balance_share: balanceShare, phase_share: PHASE_TIMES * balanceShare }));
+  }
   if (tC === null) {
     return waits ? [...notes, statement("winding.without-temperature")] : notes;
   }

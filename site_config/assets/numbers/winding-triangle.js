@@ -4,6 +4,16 @@
 /** The gap to the pair apart must be so many times the gap between the other two. */
 const CLEAR_TIMES = 2;
 
+/** A winding that is off by a share moves one of three pairs off their mean by a third of that. */
+export const PHASE_TIMES = 3;
+
+/** @param {string[]} pairs @returns {boolean} whether these are the three pairs of three leads */
+export function isTriangle(pairs) {
+  const sides = new Set(pairs.map((pair) => pair.split("-").sort().join("-")));
+  const leads = new Set(pairs.flatMap((pair) => pair.split("-")));
+  return pairs.length === 3 && sides.size === 3 && leads.size === 3;
+}
+
 /** high: whether the pair reads more than the others; lead: the one that the two others share.
  * @typedef {{pair: string, high: boolean, lead: string}} PairApart */
 
@@ -13,9 +23,7 @@ const CLEAR_TIMES = 2;
  * @returns {?PairApart} of three between three leads; else null */
 export function pairApart(readingsOhm) {
   const pairs = Object.keys(readingsOhm);
-  const sides = new Set(pairs.map((pair) => pair.split("-").sort().join("-")));
-  const leads = new Set(pairs.flatMap((pair) => pair.split("-")));
-  if (pairs.length !== 3 || sides.size !== 3 || leads.size !== 3) return null;
+  if (!isTriangle(pairs)) return null;
   const [low, middle, high] = pairs.sort((a, b) => readingsOhm[a] - readingsOhm[b]);
   const belowOhm = readingsOhm[middle] - readingsOhm[low];
   const aboveOhm = readingsOhm[high] - readingsOhm[middle];

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from kb.numbers.winding_triangle import PairApart, pair_apart
+from kb.numbers.winding_triangle import PHASE_TIMES, PairApart, pair_apart
 
 
 def star(u: float, v: float, w: float) -> dict[str, float]:
@@ -58,3 +58,12 @@ def test_of_two_faults_nobody_is_named():
 )
 def test_only_three_pairs_of_three_leads_are_a_triangle(readings):
     assert pair_apart(readings) is None
+
+
+@pytest.mark.parametrize("joined", [star, delta])
+@pytest.mark.parametrize("off_share", [-0.09, 0.09])
+def test_a_limit_on_the_pairs_is_three_times_that_on_one_winding(joined, off_share):
+    readings = joined(1.0, 1.0 + off_share, 1.0)
+    mean_ohm = sum(readings.values()) / 3
+    worst = max(abs(r_ohm / mean_ohm - 1) for r_ohm in readings.values())
+    assert worst * PHASE_TIMES == pytest.approx(abs(off_share), rel=0.07)
