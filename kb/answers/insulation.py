@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from kb.numbers.insulation import HIGH_C, LOW_C, InsulationVerdict, judge_insulation
+from kb.numbers.winding_value import TEMPERATURE_HALF_K
 
 from .insulation_statements import (
     Shown,
@@ -139,7 +140,7 @@ def _temperature(question: InsulationQuestion) -> TypedTemperature | None:
 
 def _verdict(part: InsulationFacts, *, test: Tested, t_c: float | None) -> InsulationVerdict:
     if t_c is not None:
-        return _judged(part, test=test, t_c=t_c)
+        return _judged(part, test=test, t_c=t_c, t_half_k=TEMPERATURE_HALF_K if part.wound else 0.0)
     if not part.wound:
         return _judged(part, test=test, t_c=part.limit_c)
     return _at_any_warmth(part, test=test)
@@ -168,7 +169,9 @@ def _at_any_warmth(part: InsulationFacts, *, test: Tested) -> InsulationVerdict:
     raise Refusal(Statement(id="insulation.temperature-missing"), field="at", missing=True)
 
 
-def _judged(part: InsulationFacts, *, test: Tested, t_c: float) -> InsulationVerdict:
+def _judged(
+    part: InsulationFacts, *, test: Tested, t_c: float, t_half_k: float = 0.0
+) -> InsulationVerdict:
     if not LOW_C <= part.limit_c <= HIGH_C:
         figures = {"limit_c": part.limit_c, "low_c": LOW_C, "high_c": HIGH_C}
         raise Refusal(Statement(id="insulation.limit-uncorrected", figures=figures))
@@ -178,6 +181,7 @@ def _judged(part: InsulationFacts, *, test: Tested, t_c: float) -> InsulationVer
         t_c=t_c if part.wound else part.limit_c,
         material=part.material,
         percent=0.0 if test.over_range or test.used is None else test.used.percent,
+        t_half_k=t_half_k,
         part_min_ohm=part.min_ohm,
         part_limit_c=part.limit_c,
     )

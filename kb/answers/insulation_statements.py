@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 from kb.numbers.insulation import HIGH_C, LOW_C, InsulationVerdict, LimitCheck
+from kb.numbers.winding_value import TEMPERATURE_HALF_K
 
 from .insulation_tested import InsulationFacts, Tested
 from .statement import Statement
@@ -161,7 +162,7 @@ def _brought(shown: Shown) -> list[Statement]:
         figures: dict[str, object] = {"at_c": BROUGHT_TO_C}
         words = Statement(id="insulation.without-temperature", figures=figures)
         return [words] if waiting else []
-    figures = {"material": shown.part.material, "at_c": BROUGHT_TO_C}
+    figures = {"material": shown.part.material, "at_c": BROUGHT_TO_C, "half_k": TEMPERATURE_HALF_K}
     corrected = "uncorrected" if shown.verdict.beyond else "corrected"
     return [
         Statement(id=f"insulation.{corrected if shown.part.wound else 'as-read'}", figures=figures)

@@ -154,6 +154,7 @@ def judge_insulation(
     t_c: float,
     material: str,
     percent: float = 0.0,
+    t_half_k: float = 0.0,
     part_min_ohm: float | None = None,
     part_limit_c: float = 40.0,
     winding: str = "random-wound",
@@ -166,11 +167,18 @@ def judge_insulation(
     r_ohm, t_c : float
         Ω, infinity for over range, which is as good as the tester can show; winding °C.
     percent : float
-        The tester's ± per cent of reading, at the limit: U = 2 a/√3 as for any reading.
+        The tester's ± per cent of reading.
+    t_half_k : float
+        How far the winding may be off `t_c`, in ± K: it moves the correction.
     part_min_ohm, part_limit_c : float
         The part's own limit in Ω and the temperature it holds at; judged first.
     material, winding, rated_v
         As for `factor_to_40` and `standard_min_ohm`.
+
+    Notes
+    -----
+    Guarded by U of the reading as brought to a limit's temperature: of its two errors, as shares of
+    it, u² = a_tester²/3 + a_temperature²/3 (JCGM 100, 4.3.7).
     """
     beyond = "cold" if t_c < LOW_C else "hot" if t_c > HIGH_C else ""
     limits = [_Limit("IEEE 43", standard_min_ohm(winding=winding, rated_v=rated_v), 40.0)]
@@ -180,12 +188,14 @@ def judge_insulation(
     at_40_ohm = None
     if not beyond:
         at_40_ohm = brought_to_c(r_ohm, from_c=t_c, to_c=40.0, material=material)
+    errors = [percent / 100, 0.0 if beyond else _warmth_share(t_c, half_k=t_half_k, of=material)]
+    share = 2 * float(np.sqrt(np.sum(np.square(errors)) / 3))
     checks = []
     for limit in limits:
         # As read where no correction holds; a limit's own temperature must have one all the same.
         from_c = limit.limit_c if beyond else t_c
         reading_ohm = brought_to_c(r_ohm, from_c=from_c, to_c=limit.limit_c, material=material)
-        state = _state(reading_ohm, limit_ohm=limit.limit_ohm, percent=percent)
+        state = _state(reading_ohm, limit_ohm=limit.limit_ohm, share=share)
         state = _certain(state, beyond=beyond, reading_ohm=reading_ohm)
         checks.append(LimitCheck(**limit._asdict(), reading_ohm=reading_ohm, state=state))
     return InsulationVerdict(
@@ -213,10 +223,17 @@ def _certain(state: str, *, beyond: str, reading_ohm: float) -> str:
     return "undecided" if state == doubtful else state
 
 
-def _state(reading_ohm: float, *, limit_ohm: float, percent: float) -> str:
+def _warmth_share(t_c: float, *, half_k: float, of: str) -> float:
+    """Return by what share of itself the correction moves at most, within ± `half_k`."""
+    here = factor_to_40(t_c, material=of)
+    ends_c = (max(t_c - half_k, LOW_C), min(t_c + half_k, HIGH_C))
+    return max(abs(factor_to_40(end_c, material=of) / here - 1) for end_c in ends_c)
+
+
+def _state(reading_ohm: float, *, limit_ohm: float, share: float) -> str:
     if np.isinf(reading_ohm):
         return "within"
-    uncertainty_ohm = 2 * reading_ohm * percent / 100 / np.sqrt(3)
+    uncertainty_ohm = reading_ohm * share
     # One limit only, and to be at it is enough.
     if reading_ohm - limit_ohm >= uncertainty_ohm:
         return "within"

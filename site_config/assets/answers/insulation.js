@@ -55,7 +55,7 @@ function temperatureIn({ at, unit = "C" }) {
 /** @param {InsulationQuestion["part"]} part
  * @param {import("./insulation-tested.js").Tested} test @param {?number} tC */
 function verdictOn(part, test, tC) {
-  if (tC !== null) return judged(part, test, tC);
+  if (tC !== null) return judged(part, test, tC, part.wound ? LIMITS.winding_half_k : 0);
   return part.wound ? atAnyWarmth(part, test) : judged(part, test, part.limitC);
 }
 
@@ -78,8 +78,9 @@ function atAnyWarmth(part, test) {
 
 /** @param {InsulationQuestion["part"]} part
  * @param {import("./insulation-tested.js").Tested} test @param {number} tC
+ * @param {number} [tHalfK] how far the winding may be off it
  * @returns {InsulationVerdict} */
-function judged(part, test, tC) {
+function judged(part, test, tC, tHalfK = 0) {
   const { insulation_low_c: lowC, insulation_high_c: highC } = LIMITS;
   if (!(part.limitC >= lowC && part.limitC <= highC)) {
     throw new Refusal(statement("insulation.limit-uncorrected",
@@ -90,6 +91,7 @@ function judged(part, test, tC) {
     tC: part.wound ? tC : part.limitC,
     material: part.material,
     percent: test.overRange || !test.used ? 0 : test.used.percent,
+    tHalfK,
     partMinOhm: part.minOhm,
     partLimitC: part.limitC,
   });

@@ -72,10 +72,18 @@ export function standardMinOhm({ winding, ratedV }) {
   return 1e6 * least(ratedV);
 }
 
-/** @param {number} readingOhm @param {number} leastOhm @param {number} percent */
-function stateOf(readingOhm, leastOhm, percent) {
+/** @param {number} tC @param {number} halfK @param {string} material
+ * @returns {number} by what share of itself the correction moves at most, within ± halfK */
+function warmthShare(tC, halfK, material) {
+  const here = factorTo40(tC, { material });
+  const ends = [Math.max(tC - halfK, RANGE.low), Math.min(tC + halfK, RANGE.high)];
+  return Math.max(...ends.map((endC) => Math.abs(factorTo40(endC, { material }) / here - 1)));
+}
+
+/** @param {number} readingOhm @param {number} leastOhm @param {number} share U, of the reading */
+function stateOf(readingOhm, leastOhm, share) {
   if (readingOhm === Infinity) return "within";
-  const uncertaintyOhm = (2 * readingOhm * percent) / 100 / Math.sqrt(3);
+  const uncertaintyOhm = readingOhm * share;
   if (readingOhm - leastOhm >= uncertaintyOhm) return "within";
   // One limit only: as far below it as a band's |error| is above its limit.
   const shortOhm = Math.max(leastOhm - readingOhm, 0);
@@ -98,16 +106,16 @@ function certain(state, beyond, readingOhm) {
  *   state: string}} LimitCheck whose: part or IEEE 43; state: within, outside or undecided
  *
  * @param {number} rOhm after one minute; Infinity over range, as good as the tester can show
- * @param {{tC: number, material: string, percent?: number, partMinOhm?: ?number,
- *   partLimitC?: number, winding?: string, ratedV?: number}} of the winding's temperature; the
- *   tester's ± per cent; the part's own limit, judged first, and the temperature it holds at
+ * @param {{tC: number, material: string, percent?: number, tHalfK?: number, partMinOhm?: ?number,
+ *   partLimitC?: number, winding?: string, ratedV?: number}} of the winding's temperature, and how
+ *   far it may be off that; the tester's ± per cent; the part's own limit, judged first, and the temperature it holds at
  * @returns {{at40Ohm: ?number, beyond: string, state: string, checks: LimitCheck[]}} beyond:
  *   cold or hot where no correction holds and it was judged as read, at40Ohm then null; state:
  *   the first check's; the standard's check is left out where it asks for the same
  * @throws {OutOfRange} if the temperature a limit holds at is outside 10 to 85 °C
  */
 export function judgeInsulation(rOhm, of) {
-  const { tC, material, percent = 0, partMinOhm = null, partLimitC = 40 } = of;
+  const { tC, material, percent = 0, tHalfK = 0, partMinOhm = null, partLimitC = 40 } = of;
   const { winding = "random-wound", ratedV = 400 } = of;
   const beyond = tC < RANGE.low ? "cold" : tC > RANGE.high ? "hot" : "";
   /** @param {number} toC @param {number} fromC */
@@ -118,10 +126,12 @@ export function judgeInsulation(rOhm, of) {
     if (partMinOhm === limitOhm && partLimitC === 40) limits.pop();
     limits.unshift({ whose: "part", limitOhm: partMinOhm, limitC: partLimitC });
   }
+  const warmth = beyond ? 0 : warmthShare(tC, tHalfK, material);
+  const share = 2 * Math.sqrt(((percent / 100) ** 2 + warmth ** 2) / 3);
   const checks = limits.map((limit) => {
     // As read where no correction holds; a limit's own temperature must have one all the same.
     const readingOhm = at(limit.limitC, beyond ? limit.limitC : tC);
-    const state = certain(stateOf(readingOhm, limit.limitOhm, percent), beyond, readingOhm);
+    const state = certain(stateOf(readingOhm, limit.limitOhm, share), beyond, readingOhm);
     return { ...limit, readingOhm, state };
   });
   return { at40Ohm: beyond ? null : at(40, tC), beyond, state: checks[0].state, checks };

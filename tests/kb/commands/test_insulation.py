@@ -49,7 +49,8 @@ def test_the_parts_own_limit_stands_first_and_the_standards_beside_it(run, good)
         "\n"
         "Motor of unit B (motor-b): 3.00 MΩ at 40.0 °C and 500 V with Bench insulation tester, ±\n"
         "5.0 %.\n"
-        "Brought to 40 °C as thermoset insulation (IEEE 43).\n"
+        "Brought to 40 °C as thermoset insulation (IEEE 43). ± 2.0 K of the winding's temperature\n"
+        "is counted.\n"
         "\n"
         "Mind:\n"
         "  - Unit B: isolate, lock off, prove dead (the switch beside it). Wait 10 min, then\n"
@@ -88,12 +89,14 @@ def test_too_low_is_outside_and_not_condemned_at_once(run, good):
     )
 
 
-def test_the_testers_error_is_counted_at_the_limit(judged):
-    # ± 5 % of 2.1 MΩ: U = 2 · 0.05 · 2.1/√3 = 0.121 MΩ, more than the 0.1 MΩ above the limit.
-    assert judged("--reading", "2.1M", "--volts", "500", "--at", "40")["verdict"] == "undecided"
-    assert judged("--reading", "2.2M", "--volts", "500", "--at", "40")["verdict"] == "within"
-    # Nobody's tester has 400 V, so there is no error to count.
-    assert judged("--reading", "2.1M", "--volts", "400", "--at", "40")["verdict"] == "within"
+def test_the_errors_of_tester_and_temperature_are_counted_at_the_limit(judged):
+    # Thermoset, 2 K above 40 °C: exp(4230 (1/313 − 1/315)) − 1 = 9.0 %. With ± 5 % of the tester
+    # U = 2 √((5² + 9²)/3) = 11.8 %: 0.26 MΩ of 2.2, and 0.271 MΩ of 2.3, less than the 0.3 above.
+    assert judged("--reading", "2.2M", "--volts", "500", "--at", "40")["verdict"] == "undecided"
+    assert judged("--reading", "2.3M", "--volts", "500", "--at", "40")["verdict"] == "within"
+    # Nobody's tester has 400 V, so there is no error of it to count: U = 10.3 %.
+    assert judged("--reading", "2.24M", "--volts", "400", "--at", "40")["verdict"] == "within"
+    assert judged("--reading", "2.22M", "--volts", "400", "--at", "40")["verdict"] == "undecided"
 
 
 def test_over_range_is_what_the_tester_can_show_at_least(judged, run, notes):
