@@ -57,9 +57,6 @@ function explained(found, sensor) {
   if ("seriesOhm" in own) {
     return statement("explanation.series-resistance", { series_ohm: own.seriesOhm });
   }
-  if (found.kind === "board-alone") {
-    return statement("explanation.board-alone", { pull_up_ohm: found.figures.pullUpOhm });
-  }
   /** @type {Object<string, any>} */
   const figures = { t_implied_c: tImpliedC };
   if (errorK !== null) figures.error_k = Math.abs(errorK);
@@ -70,6 +67,9 @@ function explained(found, sensor) {
   if ("sensorOhm" in own) {
     return statement(`explanation.plugged-in${end}`,
       { ...figures, sensor_ohm: own.sensorOhm, pull_up_ohm: own.pullUpOhm });
+  }
+  if (!("curve" in own)) {
+    return statement("explanation.board-alone", { pull_up_ohm: own.pullUpOhm });
   }
   const labels = labelsOf(found, sensor);
   const { curve } = own;

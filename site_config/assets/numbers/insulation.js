@@ -108,7 +108,8 @@ function certain(state, beyond, readingOhm) {
  * @param {number} rOhm after one minute; Infinity over range, as good as the tester can show
  * @param {{tC: number, material: string, percent?: number, tHalfK?: number, partMinOhm?: ?number,
  *   partLimitC?: number, winding?: string, ratedV?: number}} of the winding's temperature, and how
- *   far it may be off that; the tester's ± per cent; the part's own limit, judged first, and the temperature it holds at
+ *   far it may be off that; the tester's ± per cent; the part's own limit, judged first, and the
+ *   temperature it holds at
  * @returns {{at40Ohm: ?number, beyond: string, state: string, checks: LimitCheck[]}} beyond:
  *   cold or hot where no correction holds and it was judged as read, at40Ohm then null; state:
  *   the first check's; the standard's check is left out where it asks for the same

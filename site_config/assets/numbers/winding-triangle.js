@@ -10,7 +10,7 @@ export const PHASE_TIMES = 3;
 /** @param {string[]} pairs @returns {boolean} whether these are the three pairs of three leads */
 export function isTriangle(pairs) {
   const sides = new Set(pairs.map((pair) => pair.split("-").sort().join("-")));
-  const leads = new Set(pairs.flatMap((pair) => pair.split("-")));
+  const leads = new Set(pairs.join("-").split("-"));
   return pairs.length === 3 && sides.size === 3 && leads.size === 3;
 }
 
