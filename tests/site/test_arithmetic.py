@@ -164,7 +164,7 @@ def _report(compared: Compared) -> str:
 
 BREAKS = (
     ("verdict", "limitK - uncertaintyK", "limitK + uncertaintyK", "verdict"),
-    ("verdict", "Math.sqrt(3)", "Math.sqrt(3.00000001)", "verdict"),
+    ("verdict", "halfWidth / Math.sqrt(3)", "halfWidth / Math.sqrt(3.00000001)", "verdict"),
     ("verdict", "sum + termK * termK", "sum + termK", "verdict"),
     ("verdict", "leftWithout(a) - leftWithout(b)", "leftWithout(b) - leftWithout(a)", "verdict"),
     ("verdict", "grid.lowOhm / 10", "grid.lowOhm / 9", "verdict"),
@@ -174,6 +174,7 @@ BREAKS = (
     ("instruments", "resolution_k / 2", "resolution_k", "verdict"),
     ("explanations", "SERIES_SHARE_MAX = 0.5", "SERIES_SHARE_MAX = 0.4", "explain"),
     ("explanations", "rOhm, 2)", "rOhm, 1)", "explain"),
+    ("explanations", "meterHalfOhm + PULL_UP", "PULL_UP", "explain"),
     ("exchanged", '"stands-out", ', "", "exchanged"),
     ("at-rest", "Math.PI / 2", "Math.PI / 2.01", "round"),
     ("which-curve", "now.byK > best.byK", "now.byK < best.byK", "which"),
@@ -193,7 +194,7 @@ BREAKS = (
     ("notation", "or milliohms ", "and milliohms ", "notation"),
     ("rounding", "/[02468]$/", "/[13579]$/", "rounding"),
     ("any-temperature", "MARGIN_K = 3", "MARGIN_K = 2", "answer-reading"),
-    ("any-temperature", "limitK + MARGIN_K;", "limitK;", "answer-reading"),
+    ("any-temperature", "expandedK(lawK) + MARGIN_K;", "expandedK(lawK);", "answer-reading"),
     ("plug-volts", "rOhm / seen, 2", "rOhm / seen, 1", "answer-volts"),
     ("../answers/controller-figure", "BOARD_K = 1", "BOARD_K = 2", "answer-controller"),
     ("../answers/judged", "ways.length - 1", "ways.length - 2", "answer-reading"),

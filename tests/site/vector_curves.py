@@ -7,7 +7,7 @@ import numpy as np
 from kb.numbers.characteristic import Characteristic
 from kb.numbers.grid import Grid, compile_grid
 from kb.numbers.nickel import Nickel
-from kb.numbers.ntc_beta import NtcBeta
+from kb.numbers.ntc_beta import USUAL_PAIRS_C, NtcBeta
 from kb.numbers.ntc_polynomial import NtcPolynomial
 from kb.numbers.platinum import Platinum
 from kb.numbers.point_table import PointTable
@@ -61,8 +61,20 @@ def characteristics() -> dict[str, Characteristic]:
         for one in (
             curve(small, -30, 105.3, _spread(3300, 3, 2), "beta-small"),
             curve(middle, -40, 110, _spread(3600, 1, 1), "beta-middle"),
-            curve(NtcBeta(r_ref=10_400, b_k=3650), -40, 120, _spread(3650, 1, 1), "beta-twin"),
-            curve(NtcBeta(r_ref=5000, b_k=3420), -20.7, 80, None, "beta-unknown"),
+            curve(
+                NtcBeta(r_ref=10_400, b_k=3650, pairs_c=((25.0, 85.0),)),
+                -40,
+                120,
+                _spread(3650, 1, 1),
+                "beta-twin",
+            ),
+            curve(
+                NtcBeta(r_ref=5000, b_k=3420, pairs_c=USUAL_PAIRS_C),
+                -20.7,
+                80,
+                None,
+                "beta-unknown",
+            ),
             curve(hot, 20, 200, KelvinTolerance(kelvin=2.0), "beta-hot"),
             curve(NtcBeta(r_ref=12.0, b_k=2900), -20, 90, _spread(2900, 5, 3), "beta-few-ohms"),
             curve(NtcBeta(r_ref=1e6, b_k=4500), -40, 150, _spread(4500, 2, 1), "beta-megohm"),

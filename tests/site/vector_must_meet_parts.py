@@ -37,7 +37,7 @@ PARTS: dict[str, dict[str, int]] = {
         "winding.outside": 100,
         "winding.off-mean": 50,
         "winding.off-mean-high": 10,
-        "winding.off-mean-low": 10,
+        "winding.off-mean-low": 3,
         "winding.off-entry": 50,
         "winding.off-any": 20,
         "winding.needs-temperature": 20,

@@ -237,7 +237,9 @@ def _shown_ohm(
     if wrong < 0.12:
         return right_ohm * one_of(rng, (1e3, 1e-3, 10, 0.1)) * float(rng.uniform(0.99, 1.01))
     if wrong < 0.2 and pull_up_ohm:
-        return parallel_ohm(right_ohm, other_ohm=pull_up_ohm)
+        # Near what its own error lets fit, so that the stretch of the meter's error is asked for.
+        off = float(one_of(rng, (1.0, rng.uniform(0.8, 1.25))))
+        return parallel_ohm(right_ohm * off, other_ohm=pull_up_ohm)
     if wrong < 0.3:
         return right_ohm * float(rng.uniform(1.01, 1.6))
     return reading_ohm(rng, curve, t_c=t_c, leads_ohm=leads_ohm)
@@ -270,7 +272,20 @@ def loop_asked(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[object
         4000.0,
     )
     r_ohm = one_of(
-        rng, (*limits_ohm, *limits_ohm, 12.0, 1e4, 2.0, 0.0, math.inf, math.inf, math.inf)
+        rng,
+        (
+            *limits_ohm,
+            *limits_ohm,
+            12.0,
+            70.0 * in_series,
+            120.0 * in_series,
+            1e4,
+            2.0,
+            0.0,
+            math.inf,
+            math.inf,
+            math.inf,
+        ),
     )
     if math.isfinite(r_ohm):
         r_ohm *= float(one_of(rng, (1.0, 1.0, rng.uniform(0.9, 1.1))))
