@@ -185,7 +185,9 @@ def explained(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[object,
             times = one_of(rng, (1e3, 1e-3, 10, 0.1)) * float(rng.uniform(0.98, 1.02))
             asked["rOhm"] = right_ohm * times
         elif wrong < 0.35 and pull_up_ohm:
-            asked["rOhm"] = parallel_ohm(right_ohm, other_ohm=pull_up_ohm)
+            # Near what its own error lets fit: there the stretch of the meter's error decides.
+            off = float(one_of(rng, (1.0, rng.uniform(0.75, 1.3))))
+            asked["rOhm"] = parallel_ohm(right_ohm * off, other_ohm=pull_up_ohm)
         else:
             asked["rOhm"] = right_ohm * float(rng.uniform(1.01, 1.6))
     allow_k = one_of(rng, (0.0, 1.0, 3.0))
