@@ -41,7 +41,9 @@ def at_most_k(error_k: float, *, half_widths_k: Sequence[float]) -> float:
     low_k, high_k = 0.0, abs(error_k) + every_k
     for _ in range(_HALVINGS):
         middle_k = (low_k + high_k) / 2
-        sure = _below(error_k + middle_k, halves_k) - _below(error_k - middle_k, halves_k)
+        sure = _below(error_k + middle_k, halves_k=halves_k) - _below(
+            error_k - middle_k, halves_k=halves_k
+        )
         if sure < SURE:
             low_k = middle_k
         else:
@@ -49,7 +51,7 @@ def at_most_k(error_k: float, *, half_widths_k: Sequence[float]) -> float:
     return high_k
 
 
-def _below(x_k: float, halves_k: Sequence[float]) -> float:
+def _below(x_k: float, *, halves_k: Sequence[float]) -> float:
     """Return how likely the sum of rectangles is below `x_k`.
 
     With n half-widths a: F(x) = Σ ± max(0, x ± a₁ … ± a_n)ⁿ / (2ⁿ n! a₁ … a_n), a minus before

@@ -185,11 +185,8 @@ def judge_insulation(
     if part_min_ohm is not None:
         own = _Limit("part", part_min_ohm, part_limit_c)
         limits = [own] if own[1:] == limits[0][1:] else [own, *limits]
-    at_40_ohm = None
-    if not beyond:
-        at_40_ohm = brought_to_c(r_ohm, from_c=t_c, to_c=40.0, material=material)
-    errors = [percent / 100, 0.0 if beyond else _warmth_share(t_c, half_k=t_half_k, of=material)]
-    share = 2 * float(np.sqrt(np.sum(np.square(errors)) / 3))
+    at_40_ohm = None if beyond else brought_to_c(r_ohm, from_c=t_c, to_c=40.0, material=material)
+    share = _share(percent, warmth=_warmth_share(t_c, half_k=t_half_k, of=material))
     checks = []
     for limit in limits:
         # As read where no correction holds; a limit's own temperature must have one all the same.
@@ -223,8 +220,18 @@ def _certain(state: str, *, beyond: str, reading_ohm: float) -> str:
     return "undecided" if state == doubtful else state
 
 
+def _share(percent: float, *, warmth: float) -> float:
+    """Return U of the reading as a share of it."""
+    return 2 * float(np.sqrt(np.sum(np.square([percent / 100, warmth])) / 3))
+
+
 def _warmth_share(t_c: float, *, half_k: float, of: str) -> float:
-    """Return by what share of itself the correction moves at most, within ± `half_k`."""
+    """Return by what share of itself the correction moves at most, within ± `half_k`.
+
+    Nothing where none is made.
+    """
+    if not LOW_C <= t_c <= HIGH_C:
+        return 0.0
     here = factor_to_40(t_c, material=of)
     ends_c = (max(t_c - half_k, LOW_C), min(t_c + half_k, HIGH_C))
     return max(abs(factor_to_40(end_c, material=of) / here - 1) for end_c in ends_c)

@@ -62,13 +62,7 @@ def judge_loop(loop: SwitchingPtc, *, measured: Measured, short_ohm: float) -> L
     The standard sets no least resistance of a cold loop. Below `SHORTED_OHM` it is shorted all the
     same; from there up to `usual_least_ohm` it is never called sound.
     """
-    least_ohm, most_ohm = loop.limits_ohm(measured.t_c)
-    undecided = LoopVerdict(
-        verdict="undecided",
-        low_ohm=least_ohm or None,
-        high_ohm=None if np.isinf(most_ohm) else float(most_ohm),
-        uncertainty_ohm=None,
-    )
+    undecided = _undecided(loop.limits_ohm(measured.t_c))
     limits_ohm = _limits_ohm(loop, measured=measured)
     if np.isinf(measured.r_ohm):
         never = all(np.isfinite(highest_ohm) for _, highest_ohm in limits_ohm)
@@ -80,14 +74,24 @@ def judge_loop(loop: SwitchingPtc, *, measured: Measured, short_ohm: float) -> L
     if measured.r_ohm - uncertainty_ohm < SHORTED_OHM:
         return replace(read, dominant="short")
     states = [
-        _state(measured.r_ohm, uncertainty_ohm=uncertainty_ohm, limits_ohm=limit_ohm)
-        for limit_ohm in limits_ohm
+        _state(measured.r_ohm, uncertainty_ohm=uncertainty_ohm, limits_ohm=pair)
+        for pair in limits_ohm
     ]
     if "outside" not in states and measured.r_ohm < loop.usual_least_ohm:
         return replace(read, dominant="usual")
     if len({*states}) == 1 and states[0] in DECIDED:
         return replace(read, verdict=states[0])
     return replace(read, dominant=_dominant(states[0], measured=measured))
+
+
+def _undecided(limits_ohm: tuple[float, float]) -> LoopVerdict:
+    least_ohm, most_ohm = limits_ohm
+    return LoopVerdict(
+        verdict="undecided",
+        low_ohm=least_ohm or None,
+        high_ohm=None if np.isinf(most_ohm) else float(most_ohm),
+        uncertainty_ohm=None,
+    )
 
 
 def _temperature_k(measured: Measured) -> dict[str, float]:

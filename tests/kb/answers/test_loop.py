@@ -11,6 +11,7 @@ from kb.numbers.switching_ptc import SwitchingPtc
 from kb.words.phrase import sentence
 
 BARE = Tools(meter=None, thermometer=None, placement="held-on")
+PERFECT = Tools(meter=None, thermometer=None, placement="ice-water")
 
 
 def _asked(reading: str, *, at: str = ""):
@@ -85,3 +86,37 @@ def test_without_a_reading_nothing_is_told():
     with pytest.raises(Refusal) as refused:
         _asked(" ")
     assert (refused.value.field, refused.value.missing) == ("reading", True)
+
+
+@pytest.mark.parametrize(
+    ("reading", "at", "why", "field"),
+    [
+        ("300", "20", "loop.within", "when_good"),
+        ("2k", "20", "loop.outside-high", "when_bad"),
+        ("5k", "140", "loop.outside-low", "when_bad"),
+        ("OL", "20", "loop.open", "when_open"),
+        ("OL", "140", "loop.over-range", ""),
+        ("1.0", "20", "loop.short", "when_short"),
+        ("700", "119", "loop.switching", ""),
+    ],
+)
+def test_a_loop_has_a_reason_and_a_next_step_too(reading, at, why, field):
+    question = LoopQuestion(
+        loop=SwitchingPtc(trip_c=120.0, in_series=3),
+        reading=reading,
+        at=at,
+        tools=PERFECT,
+        short_ohm=5.0,
+        instructions=("when_good", "when_bad", "when_open", "when_short"),
+    )
+    answer = answer_loop(question)
+    assert (answer.headline.id, answer.instruction) == (why, field)
+
+
+def test_a_loop_below_the_standards_range_is_refused():
+    question = LoopQuestion(
+        loop=SwitchingPtc(trip_c=120.0), reading="300", at="-21", tools=PERFECT, short_ohm=5.0
+    )
+    with pytest.raises(Refusal) as refused:
+        answer_loop(question)
+    assert (refused.value.field, refused.value.statement.id) == ("at", "field.beyond-loop")
