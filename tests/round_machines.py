@@ -25,6 +25,9 @@ from kb.notes.load import load_notes
 
 SPOT_HALF_K = 1.0
 """How far the spots of a place differ: as the round takes it."""
+SHOWS_K = 5.0
+"""An exchange shows where one of the two reads as that far from its place: where the places are
+alike, two curves that run close together hide it."""
 APART_K = 8.0
 """What exchanged plugs of two places on one curve need to show: the places differ by this."""
 
@@ -48,6 +51,7 @@ class Machine:
     drifted: set[str] = field(default_factory=set)
     opens: set[str] = field(default_factory=set)
     pair: tuple[str, str] | None = None
+    pair_shows: bool = False
     measured: bool = False
 
     @property
@@ -111,6 +115,7 @@ def _machine(
         drifted=set(drifts_k),
         opens=opens,
         pair=pair,
+        pair_shows=bool(pair) and _shows(sensors, pair=pair, shown=shown, places_c=places_c),
         measured=faults.thermometer,
     )
 
@@ -160,6 +165,21 @@ def _shown(
         places = round((r_ohm * (1 + gain)) / used.resolution_ohm + digits)
         shown[sensor.id] = f"{places * used.resolution_ohm:.6g}"
     return shown
+
+
+def _shows(
+    sensors: list[RestingSensor],
+    *,
+    pair: tuple[str, str],
+    shown: Mapping[str, str],
+    places_c: Mapping[str, float],
+) -> bool:
+    """Whether either of an exchanged pair reads as somewhere else than its place is."""
+    return any(
+        abs(float(own.curve.beyond_c(float(shown[own.id]))) - places_c[place_key(own)]) > SHOWS_K
+        for own in sensors
+        if own.id in pair
+    )
 
 
 def _taken(

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from kb.numbers.at_rest import SPREAD_HALF_K, Resting
-from kb.numbers.exchanged import RestingPlace, exchanged
+from kb.numbers.at_rest import SPREAD_HALF_K, Resting, RestingPlace
+from kb.numbers.machine_standing import SURE, MachineStanding, PlaceStanding, machine_standing
 from kb.numbers.measured import taken
+from kb.numbers.place_at_rest import DRIFTED_SHARE
 
 from .instruments import Tools
-from .round_doubt import PlaceRest, place_rest
+from .round_first import RoundFirst, round_first
 from .round_outcome import PlaceAnswer, PlaceRound, answer_place
 from .round_places import (
     OWN_PLACE,
@@ -74,6 +75,8 @@ class RoundAnswer:
     ----------
     unit : str
         "C" or "F": the unit to answer in, that of the first temperature.
+    first : RoundFirst or None
+        What to do first; None where nothing could be read.
     temperatures : tuple of PlaceReference
         Each place's as read out of its fields, or why it cannot be used.
     rows : tuple of RoundRow
@@ -81,7 +84,9 @@ class RoundAnswer:
     places : tuple of PlaceAnswer
         Each place where something was read: by name, those of one sensor alone last.
     exchanged : tuple of (str, str)
-        Ids of sensors that would both agree if each had the other's reading.
+        Ids of sensors whose plugs are, or may be, exchanged.
+    exchanged_sure : bool
+        True where one such pair surely is.
     exchange : Statement or None
         The same, to be said.
     against : tuple of Statement
@@ -89,10 +94,12 @@ class RoundAnswer:
     """
 
     unit: str
+    first: RoundFirst | None
     temperatures: tuple[PlaceReference, ...]
     rows: tuple[RoundRow, ...]
     places: tuple[PlaceAnswer, ...]
     exchanged: tuple[tuple[str, str], ...]
+    exchanged_sure: bool
     exchange: Statement | None
     against: tuple[Statement, ...]
     cautions: tuple[str, ...] = CAUTIONS
@@ -111,19 +118,27 @@ def answer_round(question: RoundQuestion) -> RoundAnswer:
     ]
     measured = {found.place: found for found in references if found.t_c is not None}
     refused, read = _read(question, measured=measured)
-    rests = _rests(read, measured=measured, short_ohm=question.short_ohm)
-    pairs = _exchanged(read, measured=measured, short_ohm=question.short_ohm)
+    machine, rests = _standing(read, measured=measured, short_ohm=question.short_ohm)
     rows = {row.sensor: row for row in refused}
-    rows |= _rows(question, read=read, rests=rests, pairs=pairs)
+    rows |= _rows(question, read=read, rests=rests, machine=machine)
+    places = tuple(
+        _place(question, place=place, rows=rows, held=held, measured=measured)
+        for place, held in rests.items()
+    )
+    sure = machine.exchanged_sure
     return RoundAnswer(
         unit=references[0].unit if references else question.unit,
+        first=round_first(places, exchange=_step(question, machine=machine), sure=sure),
         temperatures=tuple(references),
         rows=tuple(rows[reading.sensor] for reading in question.readings if reading.sensor in rows),
-        places=tuple(
-            _place(question, place=place, rows=rows, held=held) for place, held in rests.items()
+        places=places,
+        exchanged=machine.exchanged,
+        exchanged_sure=sure,
+        exchange=_pairs_said(
+            f"round.{'' if sure else 'perhaps-'}exchanged",
+            pairs=machine.exchanged,
+            sensors=question.sensors,
         ),
-        exchanged=tuple(pairs),
-        exchange=_pairs_said("round.exchanged", pairs=pairs, sensors=question.sensors),
         against=_against(question, rests=rests),
     )
 
@@ -178,30 +193,16 @@ def _by_place(read: Sequence[RestedReading]) -> dict[str, dict[str, Resting]]:
     return dict(sorted(places.items(), key=lambda item: (item[0].startswith(OWN_PLACE), item[0])))
 
 
-def _rests(
+def _standing(
     read: Sequence[RestedReading],
     *,
     measured: Mapping[str, PlaceReference],
     short_ohm: float | None,
-) -> dict[str, PlaceRest]:
-    return {
-        place: place_rest(
-            place, readings=readings, reference=measured.get(place), short_ohm=short_ohm
-        )
-        for place, readings in _by_place(read).items()
-    }
-
-
-def _exchanged(
-    read: Sequence[RestedReading],
-    *,
-    measured: Mapping[str, PlaceReference],
-    short_ohm: float | None,
-) -> list[tuple[str, str]]:
-    """Return which plugs may be exchanged, among those that are held against anything."""
-    places = _by_place([reading for reading in read if not reading.kept_out])
+) -> tuple[MachineStanding, dict[str, PlaceStanding]]:
+    """Return how the whole machine stands, and each of its places."""
+    places = _by_place(read)
     nothing = PlaceReference(place="", unit="C")
-    return exchanged(
+    machine = machine_standing(
         [
             RestingPlace(
                 readings=readings,
@@ -213,45 +214,57 @@ def _exchanged(
         ],
         short_ohm=short_ohm,
     )
+    return machine, dict(zip(places, machine.places, strict=True))
 
 
 def _rows(
     question: RoundQuestion,
     *,
     read: Sequence[RestedReading],
-    rests: Mapping[str, PlaceRest],
-    pairs: Sequence[tuple[str, str]],
+    rests: Mapping[str, PlaceStanding],
+    machine: MachineStanding,
 ) -> dict[str, RoundRow]:
-    in_pairs = {sensor for pair in pairs for sensor in pair}
-    step = _pairs_said("round.next-exchanged", pairs=pairs, sensors=question.sensors)
+    in_pairs = {sensor for pair in machine.exchanged for sensor in pair}
+    step = _step(question, machine=machine)
     rows = {}
     for reading in read:
         sensor = reading.sensor.id
-        held = rests[place_key(reading.sensor)]
+        stands = rests[place_key(reading.sensor)].standing[sensor]
+        # Who agrees as it is has nothing to explain.
+        paired = sensor in in_pairs and stands.state != "agrees"
         rows[sensor] = rested_row(
             reading,
             held=HeldReading(
-                standing=held.standing[sensor],
-                by_thermometer=held.rest.by_thermometer,
-                meter=_meter(question),
-                pairs=step if sensor in in_pairs else None,
+                standing=stands, meter=_meter(question), pairs=step if paired else None
             ),
         )
     return rows
 
 
 def _place(
-    question: RoundQuestion, *, place: str, rows: Mapping[str, RoundRow], held: PlaceRest
+    question: RoundQuestion,
+    *,
+    place: str,
+    rows: Mapping[str, RoundRow],
+    held: PlaceStanding,
+    measured: Mapping[str, PlaceReference],
 ) -> PlaceAnswer:
     return answer_place(
         PlaceRound(
             place=place,
             rows=[rows[sensor] for sensor in held.standing],
             held=held,
+            at_c=measured[place].t_c if place in measured else None,
             company=company(place, sensors=question.sensors),
             meter=_meter(question),
         )
     )
+
+
+def _step(question: RoundQuestion, *, machine: MachineStanding) -> Statement | None:
+    """Return what to do where plugs may be exchanged."""
+    pairs, sensors = machine.exchanged, question.sensors
+    return _pairs_said("round.next-exchanged", pairs=pairs, sensors=sensors)
 
 
 def _meter(question: RoundQuestion) -> str:
@@ -267,12 +280,14 @@ def _pairs_said(
     return Statement(id=statement_id, figures={"names": pairs_exchanged(pairs, names=names)})
 
 
-def _against(question: RoundQuestion, *, rests: Mapping[str, PlaceRest]) -> tuple[Statement, ...]:
+def _against(
+    question: RoundQuestion, *, rests: Mapping[str, PlaceStanding]
+) -> tuple[Statement, ...]:
     """Return what the places were held against; a sensor that is held against nobody says so."""
     held = {
-        place: rest.rest
+        place: rest
         for place, rest in rests.items()
-        if rest.rest.by_thermometer or company(place, sensors=question.sensors) > 1
+        if rest.by_thermometer or company(place, sensors=question.sensors) > 1
     }
     statements = []
     if any(rest.by_thermometer for rest in held.values()):
@@ -280,7 +295,8 @@ def _against(question: RoundQuestion, *, rests: Mapping[str, PlaceRest]) -> tupl
         figures = {"instrument": probe.name if probe else ""}
         statements.append(Statement(id="round.against-thermometer", figures=figures))
     if any(not rest.by_thermometer for rest in held.values()):
-        statements.append(Statement(id="round.against-middle"))
+        statements.append(Statement(id="round.against-each-other"))
     if any(spread_half_k(place) for place in held):
-        statements.append(Statement(id="round.spread", figures={"spread_k": SPREAD_HALF_K}))
+        taken_as = {"spread_k": SPREAD_HALF_K, "drifted_share": DRIFTED_SHARE, "sure_share": SURE}
+        statements.append(Statement(id="round.taken", figures=taken_as))
     return tuple(statements)

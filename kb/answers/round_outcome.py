@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from kb.numbers.at_rest import FEWEST, Standing
+from kb.numbers.at_rest import FEWEST
+from kb.numbers.machine_standing import PlaceStanding, Split, Standing
 
-from .round_doubt import PlaceRest
-from .round_rows import BROKEN, RoundRow, over_range, steps_of
+from .round_rows import BROKEN, NAMED, RoundRow, over_range, steps_of
 from .statement import Statement
 
 
@@ -20,12 +20,14 @@ class PlaceAnswer:
     ----------
     place : str
         Its key; `round_places.OWN_PLACE` and an id where it belongs to one sensor alone.
+    outcome : str
+        The title in the catalogue has that name.
     state : str
         "within", "outside" or "undecided".
     title : Statement
         The same in few words.
     at_c, centre_c : float or None
-        What a thermometer showed there; what they are held against, that or the middle of them.
+        What a thermometer showed there; how warm it is there by all together.
     statements : tuple of Statement
         Who is faulty by itself, who stands out, who agrees.
     next : tuple of Statement
@@ -33,6 +35,7 @@ class PlaceAnswer:
     """
 
     place: str
+    outcome: str
     state: str
     title: Statement
     at_c: float | None
@@ -50,7 +53,9 @@ class PlaceRound:
     place : str
     rows : sequence of RoundRow
         Those that could be read.
-    held : PlaceRest
+    held : PlaceStanding
+    at_c : float or None
+        What a thermometer showed there.
     company : int
         How many sensors of the family rest there, read or not.
     meter : str
@@ -59,7 +64,8 @@ class PlaceRound:
 
     place: str
     rows: Sequence[RoundRow]
-    held: PlaceRest
+    held: PlaceStanding
+    at_c: float | None
     company: int
     meter: str
 
@@ -69,21 +75,31 @@ class PlaceRound:
         return {row.sensor: row.name for row in self.rows}
 
     @property
-    def sound(self) -> list[Standing]:
+    def sound(self) -> dict[str, Standing]:
         """Return those that read as a temperature."""
-        return [stands for stands in self.held.standing.values() if stands.t_implied_c is not None]
+        return {
+            sensor: stands
+            for sensor, stands in self.held.standing.items()
+            if stands.t_implied_c is not None
+        }
+
+    def in_state(self, *states: str) -> list[str]:
+        """Return the names of those that stand so."""
+        standing = self.held.standing.items()
+        return [self.names[sensor] for sensor, stands in standing if stands.state in states]
 
 
 def answer_place(place: PlaceRound) -> PlaceAnswer:
     """Return what the sensors of a place say together."""
-    rest, few = place.held.rest, _few(place)
+    few = _few(place)
     outcome = _outcome(place, few=few)
     return PlaceAnswer(
         place=place.place,
+        outcome=outcome,
         state=_STATES.get(outcome, "undecided"),
         title=_title(outcome, place=place),
-        at_c=rest.centre_c if rest.by_thermometer else None,
-        centre_c=rest.centre_c,
+        at_c=place.at_c,
+        centre_c=place.held.centre_c,
         statements=(*_by_themselves(place), *_together(place, few=few)),
         next=(*steps_of(place.rows), *_next(place, outcome=outcome, few=few)),
     )
@@ -100,44 +116,38 @@ _STATES = {
 
 
 def _few(place: PlaceRound) -> str:
-    """Return why too few were read to say who is right, or "" where they are enough."""
-    sound = place.sound
-    if (
-        place.held.rest.by_thermometer
-        or len(sound) >= FEWEST
-        or all(stands.state == "agrees" for stands in sound)
-    ):
+    """Return why the one that was read is held against nothing, or ""."""
+    if place.at_c is not None or len(place.sound) != 1:
         return ""
-    kept_out = next((row.kept_out for row in place.rows if row.kept_out), "")
-    return kept_out or ("one-read" if len(sound) == 1 else "few")
+    return next((row.kept_out for row in place.rows if row.kept_out), "") or "one-read"
 
 
 def _outcome(place: PlaceRound, *, few: str) -> str:
     """Return which outcome a place has; its title in the catalogue has that name."""
     states = [stands.state for stands in place.held.standing.values()]
     broken = any(state in BROKEN for state in states)
-    if place.held.doubt:
-        return place.held.doubt
-    if "stands-out" in states:
-        return "stands-out" if states.count("stands-out") == 1 else "stand-out"
-    if broken and (few or "agrees" not in states):
-        return "faulty"
-    if few:
-        return few
-    if "undecided" in states:
-        return "undecided"
-    return "others-agree" if broken else "agree"
+    found = [
+        ("temperature", place.held.doubtful),
+        ("stands-out", states.count("stands-out") == 1),
+        ("stand-out", states.count("stands-out") > 1),
+        ("exchanged", "exchanged" in states),
+        ("suspicious", "suspicious" in states),
+        ("split", place.held.split is not None),
+        ("faulty", broken and (bool(few) or "agrees" not in states)),
+        (few, bool(few)),
+        ("undecided", "undecided" in states),
+        ("others-agree", broken),
+    ]
+    return next((outcome for outcome, holds in found if holds), "agree")
 
 
 def _title(outcome: str, *, place: PlaceRound) -> Statement:
-    out = [
-        place.names[sensor]
-        for sensor, stands in place.held.standing.items()
-        if stands.state == "stands-out"
-    ]
+    out = place.in_state("stands-out")
     figures: dict[str, dict[str, object]] = {
         "stands-out": {"sensor": out[0] if out else ""},
         "stand-out": {"count": len(out)},
+        "suspicious": {"names": place.in_state("suspicious")},
+        "exchanged": {"names": place.in_state("exchanged")},
     }
     return Statement(id=f"round.title-{outcome}", figures=figures.get(outcome, {}))
 
@@ -162,68 +172,84 @@ def _by_themselves(place: PlaceRound) -> list[Statement]:
 
 def _together(place: PlaceRound, *, few: str) -> list[Statement]:
     """Return what the readings that are temperatures say of each other."""
-    if few == "few":
-        return [Statement(id="round.few")]
     if few:
         return [
             Statement(
                 id=f"round.{few}",
                 figures={"sensor": place.names[sensor], "t_implied_c": stands.t_implied_c},
             )
-            for sensor, stands in place.held.standing.items()
-            if stands.t_implied_c is not None
+            for sensor, stands in place.sound.items()
+            if stands.state != "exchanged"
         ]
-    if place.held.doubt == "split":
-        return [_split(place)]
-    if place.held.doubt:
-        figures = {
-            "count": len(place.sound),
-            "centre_c": place.held.middle_c,
-            "at_c": place.held.rest.centre_c,
-        }
-        return [Statement(id="round.all-but-temperature", figures=figures)]
-    return _stand(place)
+    statements = [
+        _named(place, sensor=sensor) for sensor in place.sound if _is_named(place, sensor=sensor)
+    ]
+    if place.held.doubtful:
+        figures = {"centre_c": place.held.centre_c, "at_c": place.at_c}
+        return [Statement(id="round.all-but-temperature", figures=figures), *statements]
+    if place.held.split is not None:
+        statements.append(_split(place, split=place.held.split))
+    return [*statements, *_rest(place)]
 
 
-def _split(place: PlaceRound) -> Statement:
-    """Return who is colder and who is hotter, and how far the two sides are apart."""
-    off_k = {
-        sensor: stands.off_k
-        for sensor, stands in place.held.rest.standing.items()
-        if stands.state == "stands-out" and stands.off_k is not None
-    }
+def _is_named(place: PlaceRound, *, sensor: str) -> bool:
+    stands = place.held.standing[sensor]
+    return stands.state in NAMED and stands.off_k is not None
+
+
+def _named(place: PlaceRound, *, sensor: str) -> Statement:
+    """Return who stands out, or is suspicious, and which way."""
+    stands = place.held.standing[sensor]
+    off_k = stands.off_k or 0.0
+    side = "colder" if off_k < 0 else "hotter"
     figures = {
-        "colder": [place.names[sensor] for sensor, off in off_k.items() if off < 0],
-        "hotter": [place.names[sensor] for sensor, off in off_k.items() if off >= 0],
-        "apart_k": min(off for off in off_k.values() if off >= 0)
-        - max(off for off in off_k.values() if off < 0),
+        "sensor": place.names[sensor],
+        "off_k": abs(off_k),
+        "uncertainty_k": stands.uncertainty_k,
+    }
+    return Statement(id=f"round.{stands.state}-{side}", figures=figures)
+
+
+def _split(place: PlaceRound, *, split: Split) -> Statement:
+    """Return the two explanations, and how warm it would be there by each."""
+
+    def called(sensors: Sequence[str]) -> list[object]:
+        return [place.names.get(sensor) or Statement(id="round.thermometer") for sensor in sensors]
+
+    figures = {
+        "first": called(split.first),
+        "first_c": split.first_c,
+        "second": called(split.second),
+        "second_c": split.second_c,
     }
     return Statement(id="round.split", figures=figures)
 
 
-def _stand(place: PlaceRound) -> list[Statement]:
-    """Return who stands out, who is not decided and who agrees."""
-    rest, names = place.held.rest, place.names
-    whom = "-thermometer" if rest.by_thermometer else ""
-    statements, undecided, agreeing_k = [], [], []
-    for sensor, stands in place.held.standing.items():
-        if stands.off_k is None:
-            continue
-        if stands.state == "stands-out":
-            side = "colder" if stands.off_k < 0 else "hotter"
-            figures = {"sensor": names[sensor], "off_k": abs(stands.off_k)}
-            statements.append(Statement(id=f"round.stands-out-{side}{whom}", figures=figures))
-        elif stands.state == "undecided":
-            undecided.append(names[sensor])
-        else:
-            agreeing_k.append(abs(stands.off_k))
+def _rest(place: PlaceRound) -> list[Statement]:
+    """Return who is not decided, and who agrees within what."""
+    split = place.held.split
+    torn = {*split.first, *split.second} if split else set()
+    undecided = [
+        place.names[sensor]
+        for sensor, stands in place.sound.items()
+        if stands.state == "undecided" and sensor not in torn
+    ]
+    agreeing_c = [
+        stands.t_implied_c
+        for stands in place.sound.values()
+        if stands.state == "agrees" and stands.t_implied_c is not None
+    ]
+    statements = []
     if undecided:
         statements.append(Statement(id="round.undecided", figures={"names": undecided}))
-    if agreeing_k:
-        whole = len(agreeing_k) == len(place.held.standing)
-        which = _agreeing(len(agreeing_k), whole=whole)
-        agreement = {"count": len(agreeing_k), "most_k": max(agreeing_k), "centre_c": rest.centre_c}
-        statements.append(Statement(id=f"round.{which}{whom}", figures=agreement))
+    if agreeing_c:
+        which = _agreeing(len(agreeing_c), whole=len(agreeing_c) == len(place.held.standing))
+        agreement = {
+            "count": len(agreeing_c),
+            "within_k": max(agreeing_c) - min(agreeing_c),
+            "centre_c": place.held.centre_c,
+        }
+        statements.append(Statement(id=f"round.{which}", figures=agreement))
     return statements
 
 
@@ -237,15 +263,20 @@ def _agreeing(count: int, *, whole: bool) -> str:
 
 def _next(place: PlaceRound, *, outcome: str, few: str) -> list[Statement]:
     """Return the place's own next step, beside those of its sensors."""
+    unread = place.company - len(place.rows)
+    if few and any(row.next for row in place.rows if row.sensor in place.sound):
+        return []
     if few in ("alone", "no-place"):
         return [Statement(id="round.next-alone", figures={"sensor": place.rows[0].name})]
     if few:
-        unread = place.company - len(place.rows)
         enough = len(place.sound) + unread >= FEWEST
         return [Statement(id="round.next-read-more" if enough else "round.next-temperature")]
-    if place.held.doubt:
-        again = "-again" if place.held.doubt == "temperature" else ""
-        return [Statement(id=f"round.next-temperature{again}")]
+    if place.held.doubtful:
+        return [Statement(id="round.next-temperature-again")]
+    if place.held.split is not None and place.held.split.beside:
+        more = "-or-read" if unread and place.at_c is None else ""
+        beside = place.names[place.held.split.beside]
+        return [Statement(id=f"round.next-tell{more}", figures={"sensor": beside})]
     if any(row.state == "undecided" and row.next is None for row in place.rows):
         return [Statement(id="round.next-undecided")]
     return [Statement(id="round.next-agree")] if outcome == "agree" else []

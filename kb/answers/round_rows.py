@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from kb.numbers.at_rest import Resting, Standing
+from kb.numbers.at_rest import Resting
+from kb.numbers.machine_standing import Standing
 
 from .reading_next import INSTRUCTIONS
 from .round_places import RestingSensor, place_key
@@ -15,14 +16,17 @@ MIDDLE_K = 0.05
 """Nearer than this a sensor is said to be in the middle of the rest: nobody reads less."""
 BROKEN = ("open", "short", "off-curve")
 """Standings of a sensor that is faulty by itself."""
+NAMED = ("stands-out", "suspicious")
+"""Standings of a sensor that is surely not what its place is."""
 NEXT = {
     "stands-out": "round.next-judge",
+    "suspicious": "round.next-judge",
     "off-curve": "round.next-off-curve",
     "open": "round.next-open",
     "short": "round.next-short",
 }
 """Standing → what to do next with that sensor."""
-INSTRUCTED_AS = {"stands-out": "outside"}
+INSTRUCTED_AS = {"stands-out": "outside", "suspicious": "undecided"}
 """Standing → the verdict whose instruction holds for it."""
 
 
@@ -61,7 +65,7 @@ class RoundRow:
     reads_as : Statement or None
         Which temperature it reads as.
     beside : tuple of Statement
-        How far it is from the rest or the thermometer, or why it is held against nobody.
+        How far it is from its place, or why it is held against nobody.
     next : Statement or None
         What to do with this very sensor.
     instruction : str
@@ -101,8 +105,6 @@ class HeldReading:
     Parameters
     ----------
     standing : Standing
-    by_thermometer : bool
-        True where it is held against the temperature of its place.
     meter : str
         The name of the meter, "" without one.
     pairs : Statement or None
@@ -110,7 +112,6 @@ class HeldReading:
     """
 
     standing: Standing
-    by_thermometer: bool
     meter: str
     pairs: Statement | None
 
@@ -182,7 +183,7 @@ def _reads_as(standing: Standing) -> Statement | None:
 
 
 def _beside(read: RestedReading, *, held: HeldReading) -> tuple[Statement, ...]:
-    """Return how far it is from the rest, or why it is held against nobody."""
+    """Return how far it is from its place, or why it is held against nobody."""
     standing = held.standing
     beyond = Statement(id="round.row-over-range", figures={"instrument": held.meter})
     if read.kept_out:
@@ -192,9 +193,8 @@ def _beside(read: RestedReading, *, held: HeldReading) -> tuple[Statement, ...]:
         return (beyond,)
     if standing.off_k is None:
         return ()
-    whom = "-thermometer" if held.by_thermometer else ""
     if abs(standing.off_k) < MIDDLE_K:
-        return (Statement(id=f"round.row-middle{whom}"),)
+        return (Statement(id="round.row-middle"),)
     side = "colder" if standing.off_k < 0 else "hotter"
-    figures = {"off_k": abs(standing.off_k)}
-    return (Statement(id=f"round.row-{side}{whom}", figures=figures),)
+    figures = {"off_k": abs(standing.off_k), "uncertainty_k": standing.uncertainty_k}
+    return (Statement(id=f"round.row-{side}", figures=figures),)

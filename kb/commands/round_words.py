@@ -27,8 +27,9 @@ def round_words(answer: RoundAnswer, *, sensors: Mapping[str, Sensor]) -> str:
     voice = Voice(unit=answer.unit)
     return paragraphs(
         [
-            *(_place(place, answer=answer, voice=voice) for place in answer.places),
+            _first(answer, sensors=sensors, voice=voice),
             wrapped(sentence(answer.exchange, voice=voice)) if answer.exchange else "",
+            *(_place(place, answer=answer, voice=voice) for place in answer.places),
             "\n".join(_rows(answer)),
             _sentences(answer.against, voice=voice),
             "\n".join(_next(answer, sensors=sensors, voice=voice)),
@@ -50,6 +51,20 @@ def _place(place: PlaceAnswer, *, answer: RoundAnswer, voice: Voice) -> str:
             how = name_of("placement", name=taken.placement, form="short")
             heads.append(f"{format_t(taken.t_c, unit=voice.unit)} ({how})")
     return wrapped(f"{', '.join(heads)}: {words}" if heads else words)
+
+
+def _first(answer: RoundAnswer, *, sensors: Mapping[str, Sensor], voice: Voice) -> str:
+    """Return the sentence that says what to do: the first step of all."""
+    first = answer.first
+    if first is None:
+        return ""
+    place = next((place for place in answer.places if place.place == first.place), None)
+    where = ""
+    if place is not None and len(answer.places) > 1 and not first.place.startswith(OWN_PLACE):
+        where = f"{first.place}, "
+    title = capital(f"{where}{phrase(first.title, voice=voice)}").rstrip("?")
+    step = _step(first.step, answer=answer, place=place, sensors=sensors, voice=voice)
+    return wrapped(f"{title}: {step}")
 
 
 def _rows(answer: RoundAnswer) -> list[str]:
@@ -84,31 +99,55 @@ _ASKS_TEMPERATURE = (
     "round.next-read-more",
     "round.next-temperature",
     "round.next-temperature-again",
+    "round.next-tell",
+    "round.next-tell-or-read",
 )
 
 
 def _next(answer: RoundAnswer, *, sensors: Mapping[str, Sensor], voice: Voice) -> list[str]:
-    """Return every next step, place by place; what is asked for two places is asked once."""
+    """Return every next step but the first; what is asked for two places is asked once."""
     lines: list[str] = []
+    first = answer.first.step if answer.first else None
     several = len(answer.places) > 1
     for place in answer.places:
         named = several and not place.place.startswith(OWN_PLACE)
         for step in place.next:
             row = next((row for row in answer.rows if row.next == step), None)
+            if step == first and (row is not None or place.place == _where(answer)):
+                continue
             whose = f" for {place.place}" if named and row is None else ""
-            words = phrase(step, voice=voice).rstrip(".")
-            line = f"Next{whose}: {words}{_hint(step, place=place, row=row)}."
-            if row is not None and row.instruction:
-                line += f" {getattr(sensors[row.sensor], row.instruction)}"
-            if wrapped(line) not in lines:
-                lines.append(wrapped(line))
+            words = _step(step, answer=answer, place=place, sensors=sensors, voice=voice)
+            if (line := wrapped(f"Next{whose}: {words}")) not in lines:
+                lines.append(line)
     return lines
 
 
-def _hint(step: Statement, *, place: PlaceAnswer, row: RoundRow | None) -> str:
+def _where(answer: RoundAnswer) -> str:
+    return answer.first.place if answer.first else ""
+
+
+def _step(
+    step: Statement,
+    *,
+    answer: RoundAnswer,
+    place: PlaceAnswer | None,
+    sensors: Mapping[str, Sensor],
+    voice: Voice,
+) -> str:
+    """Return a step with the words to type, and what the entry of its sensor says."""
+    row = next((row for row in answer.rows if row.next == step), None)
+    words = f"{phrase(step, voice=voice).rstrip('.')}{_hint(step, place=place, row=row)}."
+    if row is not None and row.instruction:
+        words += f" {getattr(sensors[row.sensor], row.instruction)}"
+    return words
+
+
+def _hint(step: Statement, *, place: PlaceAnswer | None, row: RoundRow | None) -> str:
     """Return what a terminal adds to a next step: the words to type."""
     if row is not None and step.id in ("round.next-judge", "round.next-off-curve"):
         return f", ohmfolio judge {row.sensor}"
+    if place is None:
+        return ""
     if step.id in _ASKS_TEMPERATURE:
         return f' (--at "{place.place}=T")'
     if step.id == "round.next-alone":
@@ -133,6 +172,8 @@ def round_as_dict(answer: RoundAnswer, *, family: Family) -> dict[str, object]:
         ],
         "sensors": [_as_dict(row, centres_c=centres_c, taken_c=taken_c) for row in answer.rows],
         "exchanged": [list(pair) for pair in answer.exchanged],
+        "exchanged_sure": answer.exchanged_sure,
+        "first": phrase(answer.first.step) if answer.first else None,
     }
 
 

@@ -102,9 +102,7 @@ def broken_state(reading: Resting, *, short_ohm: float | None = None) -> str:
     low_ohm, high_ohm = reading.curve.range_ohm
     if np.isinf(reading.r_ohm):
         return "open" if high_ohm < reading.meter_span_ohm else "undecided"
-    if reading.r_ohm == 0 or reading.r_ohm < short_below_ohm(
-        reading.curve, at_most_ohm=short_ohm
-    ):
+    if reading.r_ohm == 0 or reading.r_ohm < short_below_ohm(reading.curve, at_most_ohm=short_ohm):
         return "short"
     return "" if low_ohm <= reading.r_ohm <= high_ohm else "off-curve"
 

@@ -19,8 +19,13 @@ from .place_at_rest import (
     log_sum,
 )
 
-EXCHANGED_SHARE = 0.02
+EXCHANGED_SHARE = 0.05
 """So many machines have two plugs exchanged, any two alike. Common practice, no source."""
+FAR_SHARE = 0.03
+"""How much rarer a reading is that is off its curve, or shows what no machine at rest is at. Common
+practice, no source."""
+COLDEST_C, HOTTEST_C = -30.0, 60.0
+"""Between these a machine at rest is. Common practice, no source."""
 DOUBTED = 0.01
 """Who is out by less than that has no exchanged plug either: then nothing is to be explained."""
 LEAST_U_K = 0.05
@@ -84,9 +89,7 @@ def weigh(places: Sequence[RestingPlace], *, short_ohm: float | None = None) -> 
         pair=(), places={at: machine.place(at, pair=()) for at in range(len(places))}
     )
     scenarios = [as_labelled, *_exchanges(machine, as_labelled=as_labelled)]
-    logs = [
-        scenario.log_weight(as_labelled, pairs=machine.pairs_count) for scenario in scenarios
-    ]
+    logs = [scenario.log_weight(as_labelled, pairs=machine.pairs_count) for scenario in scenarios]
     every = log_sum(logs)
     weights = [math.exp(log - every) for log in logs]
     return Weighing(
@@ -128,8 +131,7 @@ class _PlaceFound:
             Weighed(
                 out=tuple(self.names[i] for i in explanation.out),
                 pair=pair,
-                weight=weight
-                * math.exp(self.log_off + explanation.log_weight - self.log_evidence),
+                weight=weight * math.exp(self.log_off + explanation.log_weight - self.log_evidence),
                 centre_c=explanation.centre_c,
                 u_k=explanation.u_k,
             )
@@ -171,6 +173,7 @@ class _Machine:
             name: broken_state(reading, short_ohm=short_ohm)
             for name, reading in self.readings.items()
         }
+        self.known: dict[tuple[str, str], Shown | None] = {}
         self.pairs_count = max(len(self.readings) * (len(self.readings) - 1) // 2, 1)
 
     def place(self, at: int, *, pair: tuple[str, ...]) -> _PlaceFound:
@@ -182,13 +185,13 @@ class _Machine:
             if self.states[whose] in BROKEN:
                 continue
             shows = self._shown(name, whose=whose, spread_half_k=place.spread_half_k)
+            if shows is None or not COLDEST_C <= shows.t_implied_c <= HOTTEST_C:
+                log_off += math.log(FAR_SHARE)
             if shows is None or not shows.limit_known:
                 log_off += math.log(PER_K * (DRIFTED_SHARE if shows is None else 1))
                 continue
             names.append(name)
-            witnesses.append(
-                Witness(t_c=shows.t_implied_c, u_k=max(shows.sound_u_k, LEAST_U_K))
-            )
+            witnesses.append(Witness(t_c=shows.t_implied_c, u_k=max(shows.sound_u_k, LEAST_U_K)))
         if place.t_c is not None:
             u_k = max(place.thermometer_half_k / math.sqrt(3), LEAST_U_K)
             names.append("")
@@ -197,12 +200,15 @@ class _Machine:
 
     def _shown(self, name: str, *, whose: str, spread_half_k: float) -> Shown | None:
         """Return what a reading shows on a sensor's curve; None where it is off it."""
-        reading: Resting = self.readings[name]
-        if name != whose:
-            reading = reading.with_reading_of(self.readings[whose])
-        if broken_state(reading, short_ohm=self.short_ohm):
-            return None
-        return shown(reading, spread_half_k=spread_half_k)
+        if (name, whose) not in self.known:
+            reading: Resting = self.readings[name]
+            if name != whose:
+                reading = reading.with_reading_of(self.readings[whose])
+            broken = broken_state(reading, short_ohm=self.short_ohm)
+            self.known[name, whose] = (
+                None if broken else shown(reading, spread_half_k=spread_half_k)
+            )
+        return self.known[name, whose]
 
 
 def _exchanges(machine: _Machine, *, as_labelled: _Scenario) -> list[_Scenario]:
@@ -216,10 +222,10 @@ def _exchanges(machine: _Machine, *, as_labelled: _Scenario) -> list[_Scenario]:
         _Scenario(
             pair=pair,
             places={
-                at: machine.place(at, pair=pair) for at in sorted({machine.at[name] for name in pair})
+                at: machine.place(at, pair=pair)
+                for at in sorted({machine.at[name] for name in pair})
             },
         )
         for pair in combinations(machine.readings, 2)
-        if not doubted.isdisjoint(pair)
-        and not all(machine.states[name] in BROKEN for name in pair)
+        if not doubted.isdisjoint(pair) and not all(machine.states[name] in BROKEN for name in pair)
     ]

@@ -140,11 +140,7 @@ def _pairs(weighing: Weighing) -> tuple[tuple[tuple[str, str], ...], bool]:
 
 
 def _place(
-    place: RestingPlace,
-    *,
-    weighed: Sequence[Weighed],
-    exchanged: set[str],
-    short_ohm: float | None,
+    place: RestingPlace, *, weighed: Sequence[Weighed], exchanged: set[str], short_ohm: float | None
 ) -> PlaceStanding:
     standing, own_u_k = {}, {}
     for name, reading in place.readings.items():
@@ -193,9 +189,7 @@ class _Rest:
             centre_c=centre_c,
             u_k=math.sqrt(sum(found.weight * found.u_k**2 for found in weighed) / every),
             between_k=math.sqrt(
-                sum(
-                    found.weight * ((found.centre_c or 0.0) - centre_c) ** 2 for found in weighed
-                )
+                sum(found.weight * ((found.centre_c or 0.0) - centre_c) ** 2 for found in weighed)
                 / every
             ),
         )
@@ -300,7 +294,5 @@ def _ways(weighed: Sequence[Weighed]) -> list[Weighed]:
         if found.centre_c is None or not found.out:
             continue
         known = ways.get(found.out)
-        ways[found.out] = (
-            replace(known, weight=known.weight + found.weight) if known else found
-        )
+        ways[found.out] = replace(known, weight=known.weight + found.weight) if known else found
     return list(ways.values())

@@ -76,8 +76,7 @@ def explanations(witnesses: Sequence[Witness]) -> list[Explanation]:
     terms = [_Term.of(witness, from_c=from_c) for witness in witnesses]
     whole = _Term.sum(terms)
     return [
-        _explanation(whole, terms=terms, out=out, from_c=from_c)
-        for out in _subsets(len(witnesses))
+        _explanation(whole, terms=terms, out=out, from_c=from_c) for out in _subsets(len(witnesses))
     ]
 
 
