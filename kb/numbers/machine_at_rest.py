@@ -19,7 +19,7 @@ from .place_at_rest import (
     log_sum,
 )
 
-EXCHANGED_SHARE = 0.05
+EXCHANGED_SHARE = 0.03
 """So many machines have two plugs exchanged, any two alike. Common practice, no source."""
 FAR_SHARE = 0.03
 """How much rarer a reading is that is off its curve, or shows what no machine at rest is at. Common

@@ -207,7 +207,9 @@ def _standing(
         found
         for found in weighed
         if found.centre_c is not None
-        and (name in found.out or name in found.pair or not shows.limit_known)
+        and (
+            name in found.out or (name in exchanged and name in found.pair) or not shows.limit_known
+        )
     ]
     rest, out = _Rest.of(without), _out(weighed, name=name)
     known = Standing(state="undecided", t_implied_c=shows.t_implied_c, out=out)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
@@ -69,68 +69,34 @@ def explanations(witnesses: Sequence[Witness]) -> list[Explanation]:
 
     Source: a normal likelihood with a flat mean integrated out, from memory.
     """
-    if not witnesses:
-        return [Explanation(out=(), log_weight=0.0)]
-    # Counted from one of them, so that squares do not swallow what differs.
-    from_c = witnesses[0].t_c
-    terms = [_Term.of(witness, from_c=from_c) for witness in witnesses]
-    whole = _Term.sum(terms)
     return [
-        _explanation(whole, terms=terms, out=out, from_c=from_c) for out in _subsets(len(witnesses))
+        _explanation(witnesses, out=out)
+        for size in range(min(len(witnesses), MOST_OUT) + 1)
+        for out in combinations(range(len(witnesses)), size)
     ]
 
 
-def _subsets(count: int) -> Iterator[tuple[int, ...]]:
-    for size in range(min(count, MOST_OUT) + 1):
-        yield from combinations(range(count), size)
-
-
-@dataclass(frozen=True, kw_only=True)
-class _Term:
-    """What one witness adds to the sums: w, wt, wt², and the logarithms of sound and out."""
-
-    w: float
-    wt: float
-    wtt: float
-    sound: float
-    out: float
-
-    @classmethod
-    def of(cls, witness: Witness, *, from_c: float) -> _Term:
+def _explanation(witnesses: Sequence[Witness], *, out: tuple[int, ...]) -> Explanation:
+    log_weight = 0.0
+    for i in out:
+        log_weight += math.log(witnesses[i].out_share * PER_K)
+    sound = [witness for i, witness in enumerate(witnesses) if i not in out]
+    if not sound:
+        return Explanation(out=out, log_weight=log_weight)
+    # Counted from one of them, so that squares do not swallow what differs.
+    from_c = sound[0].t_c
+    w_sum = wt_sum = wtt_sum = 0.0
+    for witness in sound:
         w, t_k = witness.u_k**-2, witness.t_c - from_c
-        return cls(
-            w=w,
-            wt=w * t_k,
-            wtt=w * t_k**2,
-            sound=math.log(1 - witness.out_share) + math.log(w / (2 * math.pi)) / 2,
-            out=math.log(witness.out_share * PER_K),
-        )
-
-    @classmethod
-    def sum(cls, terms: Sequence[_Term]) -> _Term:
-        return cls(
-            w=sum(term.w for term in terms),
-            wt=sum(term.wt for term in terms),
-            wtt=sum(term.wtt for term in terms),
-            sound=sum(term.sound for term in terms),
-            out=0.0,
-        )
-
-
-def _explanation(
-    whole: _Term, *, terms: Sequence[_Term], out: tuple[int, ...], from_c: float
-) -> Explanation:
-    left = [terms[i] for i in out]
-    log_out = sum(term.out for term in left)
-    if len(out) == len(terms):
-        return Explanation(out=out, log_weight=log_out)
-    w = whole.w - sum(term.w for term in left)
-    wt = whole.wt - sum(term.wt for term in left)
-    wtt = whole.wtt - sum(term.wtt for term in left)
-    sound = whole.sound - sum(term.sound for term in left)
-    scatter = max(wtt - wt**2 / w, 0.0)
-    log_weight = log_out + sound + math.log(PER_K) + (math.log(2 * math.pi / w) - scatter) / 2
-    return Explanation(out=out, log_weight=log_weight, centre_c=from_c + wt / w, u_k=w**-0.5)
+        w_sum += w
+        wt_sum += w * t_k
+        wtt_sum += w * t_k**2
+        log_weight += math.log(1 - witness.out_share) + math.log(w / (2 * math.pi)) / 2
+    scatter = max(wtt_sum - wt_sum**2 / w_sum, 0.0)
+    log_weight += math.log(PER_K) + (math.log(2 * math.pi / w_sum) - scatter) / 2
+    return Explanation(
+        out=out, log_weight=log_weight, centre_c=from_c + wt_sum / w_sum, u_k=w_sum**-0.5
+    )
 
 
 def log_sum(logs: Sequence[float]) -> float:

@@ -17,10 +17,9 @@ import { answerStandIn } from "../../site_config/assets/answers/stand-in.js";
 import { Refusal } from "../../site_config/assets/answers/statement.js";
 import { answerWindings, windingRefusals } from "../../site_config/assets/answers/winding.js";
 import { answerWhich } from "../../site_config/assets/answers/which.js";
-import { atRest } from "../../site_config/assets/numbers/at-rest.js";
 import { apart, mostApart } from "../../site_config/assets/numbers/curve-pair.js";
 import { sensorFromParallelOhm, voltsAtPlug } from "../../site_config/assets/numbers/divider.js";
-import { exchanged } from "../../site_config/assets/numbers/exchanged.js";
+import { machineStanding } from "../../site_config/assets/numbers/machine-standing.js";
 import { explain } from "../../site_config/assets/numbers/explanations.js";
 import { Grid } from "../../site_config/assets/numbers/grid.js";
 import {
@@ -97,6 +96,14 @@ function said(answer) {
   return found.sort();
 }
 
+/** @param {*} asked the places of a machine, each reading with the name of its curve */
+function standing({ places, options }) {
+  places.forEach((/** @type {{readings: Object<string, *>}} */ { readings }) => {
+    Object.keys(readings).forEach((name) => { readings[name].grid = grids[readings[name].grid]; });
+  });
+  return machineStanding(places, options);
+}
+
 /** @param {*} asked a round, its sensors with the names of curves */
 function roundAnswer(asked) {
   const sensors = asked.sensors.map((/** @type {*} */ sensor) =>
@@ -119,16 +126,8 @@ const ANSWERS = {
     const others = chosen(options.others);
     return explain(grids[grid], taken(rOhm, how), { ...options, others });
   },
-  round({ readings, options }) {
-    Object.keys(readings).forEach((name) => { readings[name].grid = grids[readings[name].grid]; });
-    return atRest(readings, options);
-  },
-  exchanged({ places, options }) {
-    places.forEach((/** @type {{readings: Object<string, *>}} */ { readings }) => {
-      Object.keys(readings).forEach((name) => { readings[name].grid = grids[readings[name].grid]; });
-    });
-    return exchanged(places, options);
-  },
+  round: standing,
+  exchanged: standing,
   which({ curves, readings }) {
     const measured = readings.map((/** @type {*} */ one) => taken(one.rOhm, one.how));
     return whichCurve(chosen(curves), { readings: measured });

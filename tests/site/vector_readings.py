@@ -8,10 +8,10 @@ from collections.abc import Callable
 
 import numpy as np
 
-from kb.numbers.at_rest import AtRest, Resting, at_rest
+from kb.numbers.at_rest import Resting, RestingPlace
 from kb.numbers.curve_pair import apart, most_apart
 from kb.numbers.divider import parallel_ohm
-from kb.numbers.exchanged import RestingPlace, exchanged
+from kb.numbers.machine_standing import MachineStanding, machine_standing
 from kb.numbers.explanations import explain
 from kb.numbers.grid import Grid
 from kb.numbers.measured import Measured, taken
@@ -232,19 +232,15 @@ def a_round(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[object, C
     t_c = one_of(rng, (None, None, round(centre_c, 1)))
     half_k, spread_k = float(one_of(rng, (0, 0.5, 2))), float(one_of(rng, (1.0, 0.3, 3.0)))
     short_ohm = one_of(rng, (None, 5.0, 40.0))
-    options = {
-        "tC": t_c,
-        "thermometerHalfK": half_k,
-        "spreadHalfK": spread_k,
-        "shortOhm": short_ohm,
-    }
+    place = RestingPlace(
+        readings=python, t_c=t_c, thermometer_half_k=half_k, spread_half_k=spread_k
+    )
+    asked = {"readings": page, "tC": t_c, "thermometerHalfK": half_k, "spreadHalfK": spread_k}
 
-    def answer() -> AtRest:
-        return at_rest(
-            python, t_c=t_c, thermometer_half_k=half_k, spread_half_k=spread_k, short_ohm=short_ohm
-        )
+    def answer() -> MachineStanding:
+        return machine_standing([place], short_ohm=short_ohm)
 
-    return {"readings": page, "options": options}, answer
+    return {"places": [asked], "options": {"shortOhm": short_ohm}}, answer
 
 
 def two_exchanged(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[object, Callable]:
@@ -285,8 +281,8 @@ def two_exchanged(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[obj
         )
     short_ohm = one_of(rng, (None, 5.0))
 
-    def answer() -> list[tuple[str, str]]:
-        return exchanged(places, short_ohm=short_ohm)
+    def answer() -> MachineStanding:
+        return machine_standing(places, short_ohm=short_ohm)
 
     return {"places": pages, "options": {"shortOhm": short_ohm}}, answer
 

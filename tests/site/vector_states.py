@@ -28,10 +28,14 @@ def states_of(vector: Vector) -> Iterable[str]:
                 yield "limit unknown"
         case "explain":
             yield from (one["kind"] for one in answer) if answer else ["nothing fits"]
-        case "round":
-            yield from (one["state"] for one in answer["standing"].values())
-        case "exchanged":
-            yield "one pair" if answer else "none"
+        case "round" | "exchanged":
+            for place in answer["places"]:
+                yield from (sensor["state"] for sensor in place["standing"].values())
+                if place["split"]:
+                    yield "split"
+                if place["doubtful"]:
+                    yield "doubtful"
+            yield "one pair" if answer["exchanged"] else "none"
         case "which":
             parting = answer["parting"]
             certain = parting and parting["certain"]

@@ -2,22 +2,23 @@
 // kb/answers/round_outcome.py.
 
 import { LIMITS } from "../catalog.js";
-import { BROKEN, overRange, stepsOf } from "./round-rows.js";
+import { BROKEN, NAMED, overRange, stepsOf } from "./round-rows.js";
 import { statement } from "./statement.js";
 
 /**
- * @typedef {import("../numbers/at-rest.js").Standing} Standing
+ * @typedef {import("../numbers/machine-standing.js").Standing} Standing
+ * @typedef {import("../numbers/machine-standing.js").PlaceStanding} PlaceStanding
  * @typedef {import("./statement.js").Statement} Statement
- * What the sensors of one place say together; state: within, outside or undecided; atC: what a
- * thermometer showed there; centreC: what they are held against, that or the middle of them; next:
- * with each sensor that asks for something, then with the place.
- * @typedef {{place: string, state: string, title: Statement, atC: ?number, centreC: ?number,
- *   statements: Statement[], next: Statement[]}} PlaceAnswer
+ * What the sensors of one place say together; outcome: its title has that name; state: within,
+ * outside or undecided; atC: what a thermometer showed there; centreC: how warm it is there by all;
+ * next: with each sensor that asks for something, then with the place.
+ * @typedef {{place: string, outcome: string, state: string, title: Statement, atC: ?number,
+ *   centreC: ?number, statements: Statement[], next: Statement[]}} PlaceAnswer
  * One place, read and held; company: how many of the family rest there; meter: its name.
- * @typedef {{place: string, rows: import("./round-rows.js").RoundRow[],
- *   held: import("./round-doubt.js").PlaceRest, company: number, meter: string}} PlaceRound
+ * @typedef {{place: string, rows: import("./round-rows.js").RoundRow[], held: PlaceStanding,
+ *   atC: ?number, company: number, meter: string}} PlaceRound
  * A sensor of the place by its name.
- * @typedef {Standing & {name: string}} Named
+ * @typedef {Standing & {name: string, sensor: string}} Named
  */
 
 /** Outcome → its state; any other is undecided.
@@ -29,13 +30,13 @@ const STATES = {
 
 /** @param {PlaceRound} place @returns {PlaceAnswer} */
 export function answerPlace(place) {
-  const { rest } = place.held;
-  const named = place.rows.map(({ sensor, name }) => ({ ...place.held.standing[sensor], name }));
+  const { held } = place;
+  const named = place.rows.map(({ sensor, name }) => ({ ...held.standing[sensor], name, sensor }));
   const few = fewOf(place, named);
   const outcome = outcomeOf(place, named, few);
   return {
-    place: place.place, state: STATES[outcome] || "undecided", title: titleOf(outcome, named),
-    atC: rest.byThermometer ? rest.centreC : null, centreC: rest.centreC,
+    place: place.place, outcome, state: STATES[outcome] || "undecided",
+    title: titleOf(outcome, named), atC: place.atC, centreC: held.centreC,
     statements: [...byThemselves(named, place.meter), ...together(place, named, few)],
     next: [...stepsOf(place.rows), ...nextStep(place, named, { outcome, few })],
   };
@@ -44,15 +45,16 @@ export function answerPlace(place) {
 /** @param {Named[]} named @returns {Named[]} those that read as a temperature */
 const soundOf = (named) => named.filter(({ tImpliedC }) => tImpliedC !== null);
 
+/** @param {Named[]} named @param {string} asked @returns {string[]} names of those that stand so */
+const inState = (named, asked) =>
+  named.filter(({ state }) => state === asked).map(({ name }) => name);
+
 /** @param {PlaceRound} place @param {Named[]} named
- * @returns {string} why too few were read to say who is right, or nothing where they are enough */
-function fewOf({ rows, held }, named) {
-  const sound = soundOf(named);
-  if (held.rest.byThermometer || sound.length >= LIMITS.fewest_at_rest ||
-    sound.every(({ state }) => state === "agrees")) return "";
+ * @returns {string} why the one that was read is held against nothing, or nothing */
+function fewOf({ rows, atC }, named) {
+  if (atC !== null || soundOf(named).length !== 1) return "";
   const out = rows.find(({ keptOut }) => keptOut);
-  if (out) return out.keptOut;
-  return sound.length === 1 ? "one-read" : "few";
+  return out ? out.keptOut : "one-read";
 }
 
 /** @param {PlaceRound} place @param {Named[]} named @param {string} few
@@ -60,9 +62,12 @@ function fewOf({ rows, held }, named) {
 function outcomeOf({ held }, named, few) {
   const states = named.map(({ state }) => state);
   const broken = states.some((state) => BROKEN.includes(state));
-  const out = states.filter((state) => state === "stands-out").length;
-  if (held.doubt) return held.doubt;
+  const out = inState(named, "stands-out").length;
+  if (held.doubtful) return "temperature";
   if (out) return out === 1 ? "stands-out" : "stand-out";
+  if (states.includes("exchanged")) return "exchanged";
+  if (states.includes("suspicious")) return "suspicious";
+  if (held.split) return "split";
   if (broken && (few || !states.includes("agrees"))) return "faulty";
   if (few) return few;
   if (states.includes("undecided")) return "undecided";
@@ -71,9 +76,11 @@ function outcomeOf({ held }, named, few) {
 
 /** @param {string} outcome @param {Named[]} named @returns {Statement} */
 function titleOf(outcome, named) {
-  const out = named.filter(({ state }) => state === "stands-out").map(({ name }) => name);
+  const out = inState(named, outcome === "stand-out" ? "stands-out" : outcome);
   if (outcome === "stands-out") return statement("round.title-stands-out", { sensor: out[0] });
   if (outcome === "stand-out") return statement("round.title-stand-out", { count: out.length });
+  if (outcome === "suspicious") return statement("round.title-suspicious", { names: out });
+  if (outcome === "exchanged") return statement("round.title-exchanged", { names: out });
   return statement(`round.title-${outcome}`);
 }
 
@@ -90,63 +97,52 @@ function byThemselves(named, instrument) {
 
 /** @param {PlaceRound} place @param {Named[]} named @param {string} few
  * @returns {Statement[]} what the readings that are temperatures say of each other */
-function together({ rows, held }, named, few) {
-  const { rest, doubt, middleC } = held;
+function together({ held, atC }, named, few) {
   const sound = soundOf(named);
-  if (few === "few") return [statement("round.few")];
   if (few) {
-    return sound.map(({ name, tImpliedC }) =>
+    return sound.filter(({ state }) => state !== "exchanged").map(({ name, tImpliedC }) =>
       statement(`round.${few}`, { sensor: name, t_implied_c: tImpliedC }));
   }
-  if (doubt === "split") {
-    return [split(rows.map(({ sensor, name }) => ({ ...rest.standing[sensor], name })))];
+  const statements = sound.filter(({ state, offK }) => NAMED.includes(state) && offK !== null)
+    .map(({ name, state, offK, uncertaintyK }) => {
+      const off = offK || 0;
+      return statement(`round.${state}-${off < 0 ? "colder" : "hotter"}`,
+        { sensor: name, off_k: Math.abs(off), uncertainty_k: uncertaintyK });
+    });
+  if (held.doubtful) {
+    return [statement("round.all-but-temperature", { centre_c: held.centreC, at_c: atC }), ...statements];
   }
-  if (doubt) {
-    return [statement("round.all-but-temperature",
-      { count: sound.length, centre_c: middleC, at_c: rest.centreC })];
-  }
-  return stand(named, rest);
+  return [...statements, ...splitSaid(held, named), ...rest(held, named)];
 }
 
-/** Who is colder and who is hotter, and how far the two sides are apart.
- * @param {Named[]} named as the numbers have them @returns {Statement} */
-function split(named) {
-  const out = named.filter(({ state }) => state === "stands-out");
-  const colder = out.filter(({ offK }) => offK !== null && offK < 0);
-  const hotter = out.filter((stands) => !colder.includes(stands));
-  return statement("round.split", {
-    colder: colder.map(({ name }) => name), hotter: hotter.map(({ name }) => name),
-    apart_k: Math.min(...hotter.map(({ offK }) => offK || 0)) -
-      Math.max(...colder.map(({ offK }) => offK || 0)),
-  });
+/** The two explanations, and how warm it would be there by each.
+ * @param {PlaceStanding} held @param {Named[]} named @returns {Statement[]} */
+function splitSaid({ split }, named) {
+  if (!split) return [];
+  const called = (/** @type {string[]} */ sensors) => sensors.map((id) =>
+    named.filter(({ sensor }) => sensor === id).map(({ name }) => name)[0] ||
+      statement("round.thermometer"));
+  return [statement("round.split", {
+    first: called(split.first), first_c: split.firstC,
+    second: called(split.second), second_c: split.secondC,
+  })];
 }
 
-/** @param {Named[]} named @param {import("./round-doubt.js").AtRest} rest
- * @returns {Statement[]} who stands out, who is not decided and who agrees */
-function stand(named, { byThermometer, centreC }) {
-  const whom = byThermometer ? "-thermometer" : "";
-  /** @type {Statement[]} */
-  const statements = [];
-  /** @type {string[]} */
-  const undecided = [];
-  /** @type {number[]} */
-  const agreeingK = [];
-  named.forEach(({ name, state, offK }) => {
-    if (offK === null) return;
-    if (state === "stands-out") {
-      const side = offK < 0 ? "colder" : "hotter";
-      statements.push(statement(`round.stands-out-${side}${whom}`,
-        { sensor: name, off_k: Math.abs(offK) }));
-    } else if (state === "undecided") undecided.push(name);
-    else agreeingK.push(Math.abs(offK));
-  });
-  if (undecided.length) statements.push(statement("round.undecided", { names: undecided }));
-  if (agreeingK.length) {
-    const count = agreeingK.length;
-    statements.push(statement(`round.${agreeing(count, count === named.length)}${whom}`,
-      { count, most_k: Math.max(...agreeingK), centre_c: centreC }));
-  }
-  return statements;
+/** @param {PlaceStanding} held @param {Named[]} named
+ * @returns {Statement[]} who is not decided, and who agrees within what */
+function rest({ split, centreC }, named) {
+  const torn = split ? split.first.concat(split.second) : [];
+  const sound = soundOf(named);
+  const undecided = sound.filter(({ state, sensor }) => state === "undecided" && !torn.includes(sensor))
+    .map(({ name }) => name);
+  const agreeingC = sound.filter(({ state }) => state === "agrees").map(({ tImpliedC }) => tImpliedC || 0);
+  const count = agreeingC.length;
+  return [
+    ...(undecided.length ? [statement("round.undecided", { names: undecided })] : []),
+    ...(count ? [statement(`round.${agreeing(count, count === named.length)}`, {
+      count, within_k: Math.max(...agreeingC) - Math.min(...agreeingC), centre_c: centreC,
+    })] : []),
+  ];
 }
 
 /** @param {number} count @param {boolean} whole nobody else was read there */
@@ -159,17 +155,22 @@ function agreeing(count, whole) {
 /** The place's own next step, beside those of its sensors.
  * @param {PlaceRound} place @param {Named[]} named @param {{outcome: string, few: string}} found
  * @returns {Statement[]} */
-function nextStep({ rows, held, company }, named, { outcome, few }) {
+function nextStep({ rows, held, company, atC }, named, { outcome, few }) {
+  const unread = company - rows.length;
+  if (few && rows.some(({ next }, i) => next && named[i].tImpliedC !== null)) return [];
   if (few === "alone" || few === "no-place") {
     return [statement("round.next-alone", { sensor: rows[0].name })];
   }
   if (few) {
-    const enough = soundOf(named).length + company - rows.length >= LIMITS.fewest_at_rest;
+    const enough = soundOf(named).length + unread >= LIMITS.fewest_at_rest;
     return [statement(enough ? "round.next-read-more" : "round.next-temperature")];
   }
-  if (held.doubt) {
-    const again = held.doubt === "temperature" ? "-again" : "";
-    return [statement(`round.next-temperature${again}`)];
+  if (held.doubtful) return [statement("round.next-temperature-again")];
+  const { beside = "" } = held.split || {};
+  if (beside) {
+    const more = unread && atC === null ? "-or-read" : "";
+    const [tells] = named.filter(({ sensor }) => sensor === beside);
+    return [statement(`round.next-tell${more}`, { sensor: tells.name })];
   }
   if (rows.some(({ state, next }) => state === "undecided" && !next)) {
     return [statement("round.next-undecided")];

@@ -7,13 +7,13 @@ import { statement } from "./statement.js";
 
 /**
  * @typedef {import("./statement.js").Statement} Statement
- * @typedef {import("../numbers/at-rest.js").Standing} Standing
+ * @typedef {import("../numbers/machine-standing.js").Standing} Standing
  * @typedef {import("./round-places.js").RestingSensor} RestingSensor
  * What was typed for one sensor; nothing leaves it out.
  * @typedef {{sensor: string, reading: string}} RoundReading
  * One sensor of the round; place: its key; state: nothing where it is held against nobody and not
  * faulty by itself; keptOut: why it is so, no-place, alone or nothing; readsAs: which temperature;
- * beside: how far from the rest, or why held against nobody; next: what to do with this very
+ * beside: how far from its place, or why held against nobody; next: what to do with this very
  * sensor; instruction: the entry's field that says so; refusal: why its reading cannot be taken.
  * @typedef {{sensor: string, name: string, place: string, shownOhm: ?number, state: string,
  *   standing: ?Standing, keptOut: string, readsAs: ?Statement, beside: Statement[],
@@ -23,21 +23,22 @@ import { statement } from "./statement.js";
  *   resting: import("../numbers/at-rest.js").Resting, keptOut: string}} RestedReading
  * How one reading stands; meter: its name; pairs: which plugs may be exchanged, where this one's is
  * among them.
- * @typedef {{standing: Standing, byThermometer: boolean, meter: string,
- *   pairs: ?Statement}} HeldReading
+ * @typedef {{standing: Standing, meter: string, pairs: ?Statement}} HeldReading
  */
 
 /** Standings of a sensor that is faulty by itself. */
 export const BROKEN = ["open", "short", "off-curve"];
+/** Standings of a sensor that is surely not what its place is. */
+export const NAMED = ["stands-out", "suspicious"];
 /** Standing → what to do next with that sensor.
  * @type {Object<string, string>} */
 const NEXT_BY_STANDING = {
-  "stands-out": "round.next-judge", "off-curve": "round.next-off-curve",
+  "stands-out": "round.next-judge", suspicious: "round.next-judge", "off-curve": "round.next-off-curve",
   open: "round.next-open", short: "round.next-short",
 };
 /** Standing → the verdict whose instruction holds for it.
  * @type {Object<string, string>} */
-const INSTRUCTED_AS = { "stands-out": "outside" };
+const INSTRUCTED_AS = { "stands-out": "outside", suspicious: "undecided" };
 
 /** @param {Standing} standing @returns {boolean} over range, which a good part may be */
 export const overRange = ({ state, tImpliedC }) => state === "undecided" && tImpliedC === null;
@@ -93,16 +94,16 @@ function nextOf({ name }, state, { standing, pairs }) {
   return NEXT_BY_STANDING[state] ? statement(NEXT_BY_STANDING[state], { sensor: name }) : null;
 }
 
-/** How far it is from the rest, or why it is held against nobody.
+/** How far it is from its place, or why it is held against nobody.
  * @param {RestedReading} read @param {HeldReading} held @returns {Statement[]} */
-function besideOf({ keptOut }, { standing, byThermometer, meter }) {
+function besideOf({ keptOut }, { standing, meter }) {
   const beyond = overRange(standing)
     ? [statement("round.row-over-range", { instrument: meter })] : [];
   if (keptOut) return [statement(`round.row-${keptOut}`), ...beyond];
   const { offK } = standing;
   if (offK === null) return beyond;
-  const whom = byThermometer ? "-thermometer" : "";
-  if (Math.abs(offK) < LIMITS.middle_k) return [statement(`round.row-middle${whom}`)];
+  if (Math.abs(offK) < LIMITS.middle_k) return [statement("round.row-middle")];
   const side = offK < 0 ? "colder" : "hotter";
-  return [statement(`round.row-${side}${whom}`, { off_k: Math.abs(offK) })];
+  return [statement(`round.row-${side}`,
+    { off_k: Math.abs(offK), uncertainty_k: standing.uncertaintyK })];
 }

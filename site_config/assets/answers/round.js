@@ -2,9 +2,10 @@
 // kb/answers/round.py.
 
 import { LIMITS } from "../catalog.js";
-import { exchanged } from "../numbers/exchanged.js";
 import { taken } from "../numbers/instruments.js";
-import { placeRest } from "./round-doubt.js";
+import { SURE_AT_REST, machineStanding } from "../numbers/machine-standing.js";
+import { DRIFTED_SHARE } from "../numbers/place-at-rest.js";
+import { roundFirst } from "./round-first.js";
 import { answerPlace } from "./round-outcome.js";
 import {
   OWN_PLACE, company, placeKey, placeReference, spreadHalfK, whyKeptOut,
@@ -15,7 +16,8 @@ import { typedReadingOhm } from "./typed.js";
 
 /**
  * @typedef {import("./statement.js").Statement} Statement
- * @typedef {import("./round-doubt.js").PlaceRest} PlaceRest
+ * @typedef {import("../numbers/machine-standing.js").MachineStanding} MachineStanding
+ * @typedef {import("../numbers/machine-standing.js").PlaceStanding} PlaceStanding
  * @typedef {import("./round-places.js").PlaceReference} PlaceReference
  * @typedef {import("./round-places.js").RestingSensor} RestingSensor
  * @typedef {import("./round-rows.js").RestedReading} RestedReading
@@ -27,12 +29,14 @@ import { typedReadingOhm } from "./typed.js";
  *   tools: import("./tools.js").Tools,
  *   temperatures?: import("./round-places.js").PlaceTemperature[], unit?: string,
  *   shortOhm?: ?number}} RoundQuestion
- * places: each where something was read, by name, those of one sensor alone last; exchanged: ids of
- * sensors that would both agree if each had the other's reading; against: what they were held
- * against.
- * @typedef {{unit: string, temperatures: PlaceReference[], rows: RoundRow[],
+ * first: what to do first, null where nothing could be read; places: each where something was read,
+ * by name, those of one sensor alone last; exchanged: ids of sensors whose plugs are, or may be;
+ * exchangedSure: one such pair surely is; against: what they were held against.
+ * @typedef {{unit: string, first: ?import("./round-first.js").RoundFirst,
+ *   temperatures: PlaceReference[], rows: RoundRow[],
  *   places: import("./round-outcome.js").PlaceAnswer[], exchanged: string[][],
- *   exchange: ?Statement, against: Statement[], cautions: string[]}} RoundAnswer
+ *   exchangedSure: boolean, exchange: ?Statement, against: Statement[],
+ *   cautions: string[]}} RoundAnswer
  * Of the places that have one.
  * @typedef {Object<string, PlaceReference>} Measured
  */
@@ -50,21 +54,29 @@ export function answerRound(question) {
   const measured = {};
   references.forEach((found) => { if (found.tC !== null) measured[found.place] = found; });
   const { refused, read } = readAll(question, measured);
-  const rests = restsOf(read, measured, shortOhm);
-  const pairs = pairsOf(read, measured, shortOhm);
+  const byPlaces = byPlace(read);
+  const keys = Object.keys(byPlaces);
+  const machine = standingOfAll(byPlaces, measured, shortOhm);
+  /** @type {Object<string, PlaceStanding>} */
+  const rests = {};
+  keys.forEach((place, i) => { rests[place] = machine.places[i]; });
+  const { exchanged: pairs, exchangedSure: sure } = machine;
   const meter = tools.meter ? tools.meter.name : "";
-  const rows = [...refused, ...rowsOf(read, { rests, meter, pairs, sensors })];
-  const places = Object.keys(rests);
+  const exchange = pairsSaid("round.next-exchanged", pairs, sensors);
+  const rows = [...refused, ...rowsOf(read, { rests, meter, pairs, exchange })];
+  const places = keys.map((place) => answerPlace({
+    place, held: rests[place], atC: measured[place] ? measured[place].tC : null,
+    company: company(place, sensors), meter,
+    rows: rows.filter((row) => row.place === place && row.standing !== null),
+  }));
   return {
     unit: references.length ? references[0].unit : unit,
+    first: roundFirst(places, { exchange, sure }),
     temperatures: references,
     rows: readings.reduce((/** @type {RoundRow[]} */ found, { sensor }) =>
       found.concat(rows.filter((row) => row.sensor === sensor)), []),
-    places: places.map((place) => answerPlace({
-      place, held: rests[place], company: company(place, sensors), meter,
-      rows: rows.filter((row) => row.place === place && row.standing !== null),
-    })),
-    exchanged: pairs, exchange: pairsSaid("round.exchanged", pairs, sensors),
+    places, exchanged: pairs, exchangedSure: sure,
+    exchange: pairsSaid(sure ? "round.exchanged" : "round.perhaps-exchanged", pairs, sensors),
     against: against(question, rests),
     cautions: CAUTIONS,
   };
@@ -116,25 +128,10 @@ function byPlace(read) {
   return places;
 }
 
-/** @param {RestedReading[]} read @param {Measured} measured @param {?number} shortOhm
- * @returns {Object<string, PlaceRest>} */
-function restsOf(read, measured, shortOhm) {
-  const places = byPlace(read);
-  /** @type {Object<string, PlaceRest>} */
-  const rests = {};
-  Object.keys(places).forEach((place) => {
-    const reference = measured[place] || null;
-    rests[place] = placeRest(place, places[place], { reference, shortOhm });
-  });
-  return rests;
-}
-
-/** Which plugs may be exchanged, among those that are held against anything.
- * @param {RestedReading[]} read @param {Measured} measured @param {?number} shortOhm
- * @returns {string[][]} */
-function pairsOf(read, measured, shortOhm) {
-  const places = byPlace(read.filter(({ keptOut }) => !keptOut));
-  return exchanged(Object.keys(places).map((place) => ({
+/** @param {Object<string, Object<string, Resting>>} places @param {Measured} measured
+ * @param {?number} shortOhm @returns {MachineStanding} */
+function standingOfAll(places, measured, shortOhm) {
+  return machineStanding(Object.keys(places).map((place) => ({
     readings: places[place],
     tC: measured[place] ? measured[place].tC : null,
     thermometerHalfK: measured[place] ? measured[place].halfK : 0,
@@ -143,17 +140,15 @@ function pairsOf(read, measured, shortOhm) {
 }
 
 /** @param {RestedReading[]} read
- * @param {{rests: Object<string, PlaceRest>, meter: string, pairs: string[][],
- *   sensors: RestingSensor[]}} found @returns {RoundRow[]} */
-function rowsOf(read, { rests, meter, pairs, sensors }) {
-  const step = pairsSaid("round.next-exchanged", pairs, sensors);
+ * @param {{rests: Object<string, PlaceStanding>, meter: string, pairs: string[][],
+ *   exchange: ?Statement}} found @returns {RoundRow[]} */
+function rowsOf(read, { rests, meter, pairs, exchange }) {
   return read.map((reading) => {
     const { id } = reading.sensor;
-    const held = rests[placeKey(reading.sensor)];
-    return restedRow(reading, {
-      standing: held.standing[id], byThermometer: held.rest.byThermometer, meter,
-      pairs: pairs.some((pair) => pair.includes(id)) ? step : null,
-    });
+    const standing = rests[placeKey(reading.sensor)].standing[id];
+    // Who agrees as it is has nothing to explain.
+    const paired = standing.state !== "agrees" && pairs.some((pair) => pair.includes(id));
+    return restedRow(reading, { standing, meter, pairs: paired ? exchange : null });
   });
 }
 
@@ -168,16 +163,17 @@ function pairsSaid(id, pairs, sensors) {
 }
 
 /** A sensor that is held against nobody says so itself.
- * @param {RoundQuestion} question @param {Object<string, PlaceRest>} rests @returns {Statement[]} */
+ * @param {RoundQuestion} question @param {Object<string, PlaceStanding>} rests @returns {Statement[]} */
 function against({ sensors, tools: { thermometer } }, rests) {
-  const byThermometer = (/** @type {string} */ place) => rests[place].rest.byThermometer;
+  const byThermometer = (/** @type {string} */ place) => rests[place].byThermometer;
   const held = Object.keys(rests)
     .filter((place) => byThermometer(place) || company(place, sensors) > 1);
   const instrument = thermometer ? thermometer.name : "";
   return [
     ...(held.some(byThermometer) ? [statement("round.against-thermometer", { instrument })] : []),
-    ...(held.some((place) => !byThermometer(place)) ? [statement("round.against-middle")] : []),
-    ...(held.some((place) => spreadHalfK(place) > 0)
-      ? [statement("round.spread", { spread_k: LIMITS.spread_half_k })] : []),
+    ...(held.some((place) => !byThermometer(place)) ? [statement("round.against-each-other")] : []),
+    ...(held.some((place) => spreadHalfK(place) > 0) ? [statement("round.taken", {
+      spread_k: LIMITS.spread_half_k, drifted_share: DRIFTED_SHARE, sure_share: SURE_AT_REST,
+    })] : []),
   ];
 }

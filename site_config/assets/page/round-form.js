@@ -199,14 +199,14 @@ class RoundForm {
 
   /** @returns {import("./round-text.js").RoundText} */
   text() {
-    const { rows, places, exchange, temperatures } = this.answer;
+    const { rows, places, first, exchange, temperatures } = this.answer;
     const { meter, thermometer } = this.field;
     return {
       family: this.family, name: this.form.dataset.name || "", on: today(),
       by: remembered("ohm.by") || "", after: this.after,
       meter: meter.value, meterName: meter.selectedOptions[0].text,
       thermometer: thermometer.value, thermometerName: thermometer.selectedOptions[0].text,
-      together: exchange ? roundSentences([exchange]) : "",
+      together: roundSentences([first && first.step, exchange].filter(Boolean)),
       places: this.places.reduce((/** @type {TextPlace[]} */ all, { key, name, at }) => {
         const found = places.find(({ place }) => place === key);
         if (!found) return all;

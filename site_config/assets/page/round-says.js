@@ -61,10 +61,12 @@ export function showPlace(output, found) {
   say(output, found ? [outcomeBox(found)] : []);
 }
 
-/** @param {HTMLElement} output @param {RoundAnswer} found what concerns several places */
-export function showRound(output, { exchange, against }) {
-  const box = exchange ? verdictBox("undecided", roundSentences([exchange]),
-    capital(phrase(statement("round.title-exchanged")))) : null;
+/** What to do first, in one sentence; what concerns several places.
+ * @param {HTMLElement} output @param {RoundAnswer} found */
+export function showRound(output, { first, exchange, against }) {
+  const box = first
+    ? verdictBox(first.state, roundSentences([first.step]), capital(phrase(first.title))) : null;
+  if (box && exchange) box.append(el("p", "ohm-verdict-why", roundSentences([exchange])));
   const note = against.length ? el("p", "ohm-note", roundSentences(against)) : null;
   say(output, [box, note]);
 }

@@ -13,7 +13,7 @@ const EDIT = "EDIT";
  * One place: what was taken there, or null; together: what its sensors say; next: what to do.
  * @typedef {{name: string, tC: ?number, how: string, rows: TextRow[], together: string,
  *   next: string[]}} TextPlace
- * on: year-month-day; together: what concerns several places.
+ * on: year-month-day; together: what to do first, and what concerns several places.
  * @typedef {{family: string, name: string, on: string, by: string, after: boolean, meter: string,
  *   meterName: string, thermometer: string, thermometerName: string, places: TextPlace[],
  *   together: string}} RoundText
@@ -42,8 +42,8 @@ export function roundText(round) {
     line(round.after ? "text-after" : "text-before", { name: round.name, on: round.on }),
     line("text-with", { instruments }),
     "",
-    ...round.places.reduce((/** @type {string[]} */ all, place) => all.concat(placeLines(place)), []),
     ...(round.together ? [round.together, ""] : []),
+    ...round.places.reduce((/** @type {string[]} */ all, place) => all.concat(placeLines(place)), []),
   ].join("\n").replace(/\u00a0/g, " ");
 }
 

@@ -5,7 +5,9 @@ import { el } from "./element.js";
 
 /** State of a sensor among the others → the verdict whose shape and colour it takes.
  * @type {Object<string, string>} */
-const AS = { agrees: "within", "stands-out": "outside" };
+const AS = {
+  agrees: "within", "stands-out": "outside", suspicious: "undecided", exchanged: "undecided",
+};
 
 /** @param {string} sign */
 function shape(sign) {
