@@ -59,6 +59,16 @@ class Machine:
         """All that something is wrong with."""
         return self.drifted | self.opens | set(self.pair or ())
 
+    @property
+    def named(self) -> set[str]:
+        """All that stand out or are suspicious."""
+        named = ("stands-out", "suspicious")
+        return {row.sensor for row in self.answer.rows if row.state in named}
+
+    def allows_k(self, sensor: str) -> float:
+        """What the machine tolerates of it."""
+        return next(own.allow_k for own in self.sensors if own.id == sensor)
+
     def majority(self, sensor: str) -> bool:
         """Whether more sound than faulty ones rest there, or a thermometer stands there."""
         place = next(place_key(own) for own in self.sensors if own.id == sensor)

@@ -7,11 +7,15 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from .at_rest import RestingPlace, Shown, broken_state, shown
-from .machine_at_rest import Weighed, Weighing, weigh
+from .machine_at_rest import LEAST_U_K, Weighed, Weighing, weigh
 from .verdict import expanded_k
 
 SURE = 0.95
 """Twenty to one, about: less sure than this nobody is named. Common practice, no source."""
+
+
+LEAST_LEFT = 1e-6
+"""With less than this share of its weight left, a place has no other witness."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -202,16 +206,9 @@ def _out(weighed: Sequence[Weighed], *, name: str) -> float:
 def _standing(
     name: str, *, shows: Shown, weighed: Sequence[Weighed], exchanged: set[str]
 ) -> Standing:
-    """Return how a sensor stands against the others, as if it were out itself."""
-    without = [
-        found
-        for found in weighed
-        if found.centre_c is not None
-        and (
-            name in found.out or (name in exchanged and name in found.pair) or not shows.limit_known
-        )
-    ]
-    rest, out = _Rest.of(without), _out(weighed, name=name)
+    """Return how a sensor stands against its place."""
+    out = _out(weighed, name=name)
+    rest = _Rest.of(_others(name, shows=shows, weighed=weighed, out=out, exchanged=exchanged))
     known = Standing(state="undecided", t_implied_c=shows.t_implied_c, out=out)
     if rest.centre_c is None:
         return replace(known, state="exchanged") if name in exchanged else known
@@ -227,6 +224,36 @@ def _standing(
     return replace(
         known, state=state, off_k=off_k, limit_k=shows.limit_k, uncertainty_k=uncertainty_k
     )
+
+
+def _others(
+    name: str, *, shows: Shown, weighed: Sequence[Weighed], out: float, exchanged: set[str]
+) -> list[Weighed]:
+    """Return what a sensor is held against: its place as the others have it.
+
+    Where it is hardly out, by what explains all of them; where it may be, by what has it out.
+    """
+    known = [found for found in weighed if found.centre_c is not None]
+    if name in exchanged:
+        return [found for found in known if name in found.pair]
+    if out >= 1 - SURE:
+        return [found for found in known if name in found.out]
+    if not shows.limit_known:
+        return known
+    apart = [
+        _apart(found, shows=shows) for found in known if not {name} & {*found.out, *found.pair}
+    ]
+    return [found for found in apart if found is not None]
+
+
+def _apart(found: Weighed, *, shows: Shown) -> Weighed | None:
+    """Return an explanation without one of its sound witnesses; None where it was the only one."""
+    own, whole = max(shows.sound_u_k, LEAST_U_K) ** -2, found.u_k**-2
+    left = whole - own
+    if left <= whole * LEAST_LEFT:
+        return None
+    centre_c = ((found.centre_c or 0.0) * whole - shows.t_implied_c * own) / left
+    return replace(found, centre_c=centre_c, u_k=left**-0.5)
 
 
 def _state(size_k: float, *, shows: Shown, uncertainty_k: float, out: float) -> str:

@@ -11,9 +11,9 @@ import numpy as np
 from kb.numbers.at_rest import Resting, RestingPlace
 from kb.numbers.curve_pair import apart, most_apart
 from kb.numbers.divider import parallel_ohm
-from kb.numbers.machine_standing import MachineStanding, machine_standing
 from kb.numbers.explanations import explain
 from kb.numbers.grid import Grid
+from kb.numbers.machine_standing import MachineStanding, machine_standing
 from kb.numbers.measured import Measured, taken
 from kb.numbers.meter import Meter, OhmRange
 from kb.numbers.placement import PLACEMENTS

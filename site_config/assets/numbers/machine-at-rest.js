@@ -15,7 +15,7 @@ const [COLDEST_C, HOTTEST_C] = [-30, 60];
 /** Who is out by less has no exchanged plug either. */
 const DOUBTED = 0.01;
 /** No sensor is taken to tell its place closer. */
-const LEAST_U_K = 0.05;
+export const LEAST_U_K = 0.05;
 /** States of a reading that shows no temperature on any curve. */
 const SILENT = ["open", "short", "undecided"];
 

@@ -2,19 +2,21 @@
 // kb/numbers/machine_standing.py.
 
 import { SPREAD_HALF_K, brokenState, shown } from "./at-rest.js";
-import { weigh } from "./machine-at-rest.js";
+import { LEAST_U_K, weigh } from "./machine-at-rest.js";
 import { expandedK } from "./verdict.js";
 
 /** Less sure than this nobody is named. Common practice, no source. */
 export const SURE_AT_REST = 0.95;
 /** What differs by less than this share is alike: the earlier one is taken. */
 const ALIKE_SHARE = 1e-9;
+/** With less than this share of its weight left, a place has no other witness. */
+const LEAST_LEFT = 1e-6;
 
 /**
  * @typedef {import("./at-rest.js").RestingPlace} RestingPlace
  * @typedef {import("./machine-at-rest.js").Weighed} Weighed
  * state: agrees, stands-out, suspicious, exchanged, undecided, open, short or off-curve; offK: from
- * its place as the others have it; out: how likely it has drifted.
+ * its place; out: how likely it has drifted.
  * @typedef {{state: string, tImpliedC: ?number, offK: ?number, limitK: ?number,
  *   uncertaintyK: ?number, out: number}} Standing
  * Two explanations that are too near each other; nothing in place of the thermometer's name.
@@ -95,15 +97,14 @@ function restOf(all) {
   };
 }
 
-/** How a sensor stands against the others, as if it were out itself.
+/** How a sensor stands against its place.
  * @param {string} name @param {import("./at-rest.js").Shown} shows @param {Weighed[]} weighed
  * @param {string[]} inPairs @returns {Standing} */
 function standingOf(name, shows, weighed, inPairs) {
-  const { tImpliedC, limitK, limitKnown, ownUK } = shows;
+  const { tImpliedC, limitK, ownUK } = shows;
   const swapped = inPairs.includes(name);
-  const { centreC, uK, betweenK } = restOf(weighed.filter(({ out, pair }) =>
-    out.includes(name) || (swapped && pair.includes(name)) || !limitKnown));
   const out = outOf(weighed, name);
+  const { centreC, uK, betweenK } = restOf(othersOf(name, shows, { weighed, out, swapped }));
   if (centreC === null) {
     return {
       state: swapped ? "exchanged" : "undecided", tImpliedC, offK: null, limitK: null,
@@ -118,6 +119,26 @@ function standingOf(name, shows, weighed, inPairs) {
     state = "undecided";
   }
   return { state: swapped ? "exchanged" : state, tImpliedC, offK, limitK, uncertaintyK, out };
+}
+
+/** Its place as the others have it: where it is hardly out, by what explains all of them; where it
+ * may be, by what has it out.
+ * @param {string} name @param {import("./at-rest.js").Shown} shows
+ * @param {{weighed: Weighed[], out: number, swapped: boolean}} found @returns {Weighed[]} */
+function othersOf(name, shows, { weighed, out, swapped }) {
+  const known = weighed.filter(({ centreC }) => centreC !== null);
+  if (swapped) return known.filter(({ pair }) => pair.includes(name));
+  if (out >= 1 - SURE_AT_REST) return known.filter((found) => found.out.includes(name));
+  if (!shows.limitKnown) return known;
+  return known.filter((found) => !found.out.includes(name) && !found.pair.includes(name))
+    .map((found) => {
+      const [own, whole] = [Math.max(shows.soundUK, LEAST_U_K) ** -2, found.uK ** -2];
+      const left = whole - own;
+      // It was the only one.
+      if (left <= whole * LEAST_LEFT) return { ...found, centreC: null };
+      const centreC = ((found.centreC || 0) * whole - shows.tImpliedC * own) / left;
+      return { ...found, centreC, uK: left ** -0.5 };
+    });
 }
 
 /** @param {number} sizeK @param {import("./at-rest.js").Shown} shows @param {number} uncertaintyK

@@ -206,7 +206,7 @@ class RoundForm {
       by: remembered("ohm.by") || "", after: this.after,
       meter: meter.value, meterName: meter.selectedOptions[0].text,
       thermometer: thermometer.value, thermometerName: thermometer.selectedOptions[0].text,
-      together: roundSentences([first && first.step, exchange].filter(Boolean)),
+      together: roundSentences([...(first ? [first.step] : []), ...(exchange ? [exchange] : [])]),
       places: this.places.reduce((/** @type {TextPlace[]} */ all, { key, name, at }) => {
         const found = places.find(({ place }) => place === key);
         if (!found) return all;

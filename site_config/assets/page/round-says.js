@@ -1,6 +1,5 @@
 // Say the answer of a round where it belongs: beside each sensor, under each place, under all.
 
-import { statement } from "../answers/statement.js";
 import { capital, nameOf, phrase, sentence } from "../words/phrase.js";
 import { el } from "./element.js";
 import { accept, refuse } from "./fields.js";
