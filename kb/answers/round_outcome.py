@@ -132,8 +132,8 @@ def _outcome(place: PlaceRound, *, few: str) -> str:
         ("stand-out", states.count("stands-out") > 1),
         ("exchanged", "exchanged" in states),
         ("suspicious", "suspicious" in states),
+        ("faulty", broken and (bool(few) or "agrees" not in states or "undecided" in states)),
         ("split", place.held.split is not None),
-        ("faulty", broken and (bool(few) or "agrees" not in states)),
         (few, bool(few)),
         ("undecided", "undecided" in states),
         ("others-agree", broken),
@@ -147,6 +147,8 @@ def _title(outcome: str, *, place: PlaceRound) -> Statement:
         "stands-out": {"sensor": out[0] if out else ""},
         "stand-out": {"count": len(out)},
         "suspicious": {"names": place.in_state("suspicious")},
+        "faulty": {"names": place.in_state(*BROKEN)},
+        "others-agree": {"names": place.in_state(*BROKEN)},
         "exchanged": {"names": place.in_state("exchanged")},
     }
     return Statement(id=f"round.title-{outcome}", figures=figures.get(outcome, {}))

@@ -59,12 +59,11 @@ def _first(answer: RoundAnswer, *, sensors: Mapping[str, Sensor], voice: Voice) 
     if first is None:
         return ""
     place = next((place for place in answer.places if place.place == first.place), None)
-    where = ""
-    if place is not None and len(answer.places) > 1 and not first.place.startswith(OWN_PLACE):
-        where = f"{first.place}, "
-    title = capital(f"{where}{phrase(first.title, voice=voice)}").rstrip("?")
     step = _step(first.step, answer=answer, place=place, sensors=sensors, voice=voice)
-    return wrapped(f"{title}: {step}")
+    if place is None or len(answer.places) == 1 or first.place.startswith(OWN_PLACE):
+        return wrapped(sentence(Statement(id="round.first", figures={"step": step})))
+    there = {"place": first.place, "step": step}
+    return wrapped(sentence(Statement(id="round.first-there", figures=there)))
 
 
 def _rows(answer: RoundAnswer) -> list[str]:

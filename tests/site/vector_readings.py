@@ -215,8 +215,9 @@ def a_round(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[object, C
     names = [str(one) for one in rng.choice(list(grids), size=rng.integers(1, 9), replace=False)]
     centre_c = float(rng.uniform(10, 45))
     page, python = {}, {}
+    spreads_k = one_of(rng, ((0.5,), (0.5, 2, 8)))
     for i, name in enumerate(names):
-        grid, off_k = grids[name], float(rng.normal(0, one_of(rng, (0.5, 2, 8))))
+        grid, off_k = grids[name], float(rng.normal(0, one_of(rng, spreads_k)))
         r_ohm = reading_ohm(rng, grid, t_c=centre_c + off_k)
         half_ohm = 0.0 if math.isinf(r_ohm) else r_ohm * float(one_of(rng, (0, 0.005, 0.02)))
         allow_k = float(one_of(rng, (0, 0, 1, 2.5)))
@@ -229,7 +230,7 @@ def a_round(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[object, C
             allow_k=allow_k,
             meter_span_ohm=span_ohm,
         )
-    t_c = one_of(rng, (None, None, round(centre_c, 1)))
+    t_c = one_of(rng, (None, None, round(centre_c, 1), round(centre_c + 12, 1)))
     half_k, spread_k = float(one_of(rng, (0, 0.5, 2))), float(one_of(rng, (1.0, 0.3, 3.0)))
     short_ohm = one_of(rng, (None, 5.0, 40.0))
     place = RestingPlace(

@@ -67,8 +67,8 @@ function outcomeOf({ held }, named, few) {
   if (out) return out === 1 ? "stands-out" : "stand-out";
   if (states.includes("exchanged")) return "exchanged";
   if (states.includes("suspicious")) return "suspicious";
+  if (broken && (few || !states.includes("agrees") || states.includes("undecided"))) return "faulty";
   if (held.split) return "split";
-  if (broken && (few || !states.includes("agrees"))) return "faulty";
   if (few) return few;
   if (states.includes("undecided")) return "undecided";
   return broken ? "others-agree" : "agree";
@@ -80,6 +80,10 @@ function titleOf(outcome, named) {
   if (outcome === "stands-out") return statement("round.title-stands-out", { sensor: out[0] });
   if (outcome === "stand-out") return statement("round.title-stand-out", { count: out.length });
   if (outcome === "suspicious") return statement("round.title-suspicious", { names: out });
+  if (outcome === "faulty" || outcome === "others-agree") {
+    const names = named.filter(({ state }) => BROKEN.includes(state)).map(({ name }) => name);
+    return statement(`round.title-${outcome}`, { names });
+  }
   if (outcome === "exchanged") return statement("round.title-exchanged", { names: out });
   return statement(`round.title-${outcome}`);
 }

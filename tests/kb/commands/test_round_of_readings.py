@@ -39,21 +39,23 @@ def beta_c(r_ohm):
 
 
 def test_one_that_stands_out_is_named_with_its_kelvin(say):
-    assert say("--reading", "T1=10k", "T3=10.1k", "T5=9k", "T6=109.7", "T7=OL") == (
-        "Plant room: Open circuit: T7 (water-a). Stands out: T5 (oil-a), 2.8 K hotter than the\n"
-        "middle of all. The other 3 agree: at most 0.48 K from the middle of all, 24.9 °C.\n"
+    assert say("--reading", "T1=10k", "T3=10.1k", "T5=8k", "T6=109.7", "T7=OL") == (
+        "First: judge T5 (oil-a) at its own temperature, taken beside it, ohmfolio judge oil-a.\n"
+        "\n"
+        "Plant room: Open circuit: T7 (water-a). Stands out: T5 (oil-a), 5.9 K ± 1.5 K hotter\n"
+        "than its place. The other 3 agree within 0.61 K, at 24.8 °C.\n"
         "\n"
         "                    read  reads as      off   allowed  uncertainty\n"
-        "T1 (suction-a)  10.00 kΩ   25.0 °C  +0.13 K  ± 0.27 K      ± 1.4 K\n"
-        "T3 (liquid-a)   10.10 kΩ   24.7 °C  −0.13 K  ± 0.51 K      ± 1.4 K\n"
-        "T5 (oil-a)      9.000 kΩ   27.7 °C   +2.8 K  ± 0.50 K      ± 1.4 K\n"
-        "T6 (air-a)       109.7 Ω   24.4 °C  −0.48 K  ± 0.42 K      ± 2.9 K\n"
+        "T1 (suction-a)  10.00 kΩ   25.0 °C  +0.32 K  ± 0.27 K      ± 1.7 K\n"
+        "T3 (liquid-a)   10.10 kΩ   24.7 °C  −0.16 K  ± 0.51 K      ± 1.6 K\n"
+        "T5 (oil-a)      8.000 kΩ   30.8 °C   +5.9 K  ± 0.50 K      ± 1.5 K\n"
+        "T6 (air-a)       109.7 Ω   24.4 °C  −0.49 K  ± 0.42 K      ± 2.9 K\n"
         "T7 (water-a)          OL\n"
         "\n"
-        "Without a thermometer they are held against the middle of them: a fault that most of\n"
-        "them share would not show. Spots of one place are taken to differ by up to 1.0 K.\n"
+        "Without a thermometer they are held against each other: a fault that most of them share\n"
+        "would not show. Spots of one place are taken to differ by up to 1.0 K, and 10 % of\n"
+        "sensors to have drifted; nobody is named below 95 % of certainty.\n"
         "\n"
-        "Next: judge T5 (oil-a) at its own temperature, taken beside it, ohmfolio judge oil-a.\n"
         "Next: reseat the plug of T7 (water-a) and look at its pins; then read it at its own\n"
         "tails and bend the lead.\n"
         "\n"
@@ -73,15 +75,21 @@ def test_the_figures_are_those_worked_by_hand(run, rested):
     meter = (9500 * 0.005 + 20) * per_ohm
     u = math.sqrt((meter**2 + 1 + 0.45**2 + 0.5**2) / 3)
     (sensor,) = answer["sensors"]
-    assert list(answer) == ["family", "places", "sensors", "exchanged"]
+    assert list(answer) == ["family", "places", "sensors", "exchanged", "exchanged_sure", "first"]
     assert answer["places"] == [
-        {"place": "plant room", "state": "within", "at_c": 25.0, "centre_c": 25.0}
+        {
+            "place": "plant room",
+            "state": "within",
+            "at_c": 25.0,
+            "centre_c": pytest.approx(25.33, abs=0.01),
+        }
     ]
     assert (sensor["sensor"], sensor["place"]) == ("liquid-a", "plant room")
-    assert (sensor["by_thermometer"], sensor["centre_c"]) == (True, 25.0)
+    assert sensor["by_thermometer"]
     assert sensor["t_implied_c"] == pytest.approx(t_c, abs=1e-9)
     assert sensor["off_k"] == pytest.approx(t_c - 25, abs=1e-9)
-    assert sensor["uncertainty_k"] == pytest.approx(2 * u, rel=1e-6)
+    # That the thermometer may be mistaken adds a thousandth.
+    assert sensor["uncertainty_k"] == pytest.approx(2 * u, rel=2e-3)
     # 2 % of R is ln 0.98 or ln 1.02 through the B value; the larger side.
     sides = [abs(beta_c(r) - t_c) for r in (9499.8 * 0.98, 9499.8 * 1.02)]
     assert sensor["limit_k"] == pytest.approx(max(sides), rel=1e-6)
@@ -91,24 +99,23 @@ def test_the_figures_are_those_worked_by_hand(run, rested):
 
 def test_with_a_thermometer_one_sensor_is_enough(say):
     text = say("--reading", "t3=10.1k", "--at", "20", "--placement", "strapped")
-    assert text.startswith(
-        "Plant room, 20.0 °C (strapped and lagged): Stands out: T3 (liquid-a), 4.7 K hotter than\n"
-        "the thermometer.\n"
-    )
+    assert text.startswith("First: judge T3 (liquid-a) at its own temperature, taken beside it, ")
+    assert (
+        "\nPlant room, 20.0 °C (strapped and lagged): Stands out: T3 (liquid-a), 4.7 K ± 1.4 K\n"
+        "hotter than its place.\n"
+    ) in text
     assert "Where a temperature was taken, held against Bench probe." in text
 
 
 def test_fahrenheit_in_fahrenheit_out(say):
     text = say("--reading", "T3=10.1k", "--at", "68F")
-    assert text.startswith(
-        "Plant room, 68.0 °F (held on): Stands out: T3 (liquid-a), 8.5 °F hotter than the\n"
-    )
+    assert "\nPlant room, 68.0 °F (held on): Stands out: T3 (liquid-a), 8.5 °F ± " in text
     assert " K" not in text
 
 
 def test_a_sensor_of_no_noted_place_is_held_against_the_temperature_beside_it(say):
     text = say("--reading", "T2=10k", "T1=10k", "T3=10.1k", "--at", "T2=5C")
-    assert "Both agree: 0.13 K from the middle between them, 24.9 °C." in text
+    assert "Both agree within 0.25 K, at 24.9 °C." in text
     assert "\n5.0 °C (held on): " in text
 
 
@@ -116,48 +123,51 @@ def test_two_plugs_put_back_the_wrong_way_round_are_suspected(run, rested, say):
     readings = ("--reading", "T1=10k", "T3=109.7", "T5=9.95k", "T6=10.1k")
     text = say(*readings)
     assert "\nEach reads what the other should: T3 (liquid-a) and T6 (air-a).\n" in text
-    assert (
-        "Next: look whether plugs are exchanged, T3 (liquid-a) and T6 (air-a), before you replace "
-        "anything."
-    ) in " ".join(text.split())
+    assert text.startswith(
+        "First: look whether plugs are exchanged, T3 (liquid-a) and T6 (air-a), before you\n"
+        "replace anything.\n"
+    )
     asked = run("round", "unit-a", *readings, "--json", "--notes", rested)
     assert json.loads(asked.output)["exchanged"] == [["liquid-a", "air-a"]]
 
 
 def test_all_that_agree_are_said_to(say):
     assert say("--reading", "T1=10k", "--reading", "T3=10.1k", "T5=9.95k").startswith(
-        "Plant room: All 3 agree: at most 0.25 K from the middle of all, 25.0 °C.\n"
+        "First: at this temperature nothing speaks against them: look for the fault elsewhere.\n"
+        "\n"
+        "Plant room: All 3 agree within 0.38 K, at 25.0 °C.\n"
     )
 
 
 def test_two_without_a_thermometer_accuse_nobody(say):
     text = say("--reading", "T1=10k", "T3=5k")
-    assert text.startswith("Plant room: Fewer than three cannot say who is right.\n")
-    assert (
-        'Next: read another that rests there, or take a temperature there (--at "plant room=T").'
-    ) in " ".join(text.split())
+    assert " ".join(text.split()).startswith(
+        "First: take one temperature beside T1 (suction-a), or read another sensor that rests "
+        'there: it tells which group is right (--at "plant room=T"). Plant room: Two groups: either '
+    )
 
 
 def test_two_halves_accuse_nobody(say):
-    text = say("--reading", "T1=10k", "T3=10.1k", "T5=5k", "T7=1300")
-    assert text.startswith("Plant room: They fall apart by ")
+    text = say("--reading", "T1=10k", "T3=10.1k", "T5=5k", "T6=116.9")
+    words = " ".join(text.split())
+    assert words.startswith("First: take one temperature beside ")
+    assert "T1 (suction-a) and T3 (liquid-a) off, and 43.6 °C there" in words
+    assert "T5 (oil-a) and T6 (air-a) off, and 24.9 °C there" in words
     assert "Stands out" not in text
-    assert '\nNext: take a temperature there: each is then held against it (--at "plant' in text
 
 
 def test_two_that_agree_are_said_to_and_the_fault_is_elsewhere(say):
     text = say("--reading", "T1=10k", "T3=10.1k")
     assert text.startswith(
-        "Plant room: Both agree: 0.13 K from the middle between them, 24.9 °C.\n"
+        "First: at this temperature nothing speaks against them: look for the fault elsewhere.\n"
+        "\n"
+        "Plant room: Both agree within 0.25 K, at 24.9 °C.\n"
     )
-    assert (
-        "\nNext: at this temperature nothing speaks against them: look for the fault elsewhere.\n"
-    ) in text
 
 
 def test_nobody_stands_out_whose_tolerance_nobody_knows(say):
     text = say("--reading", "T4=5k", "--at", "20")
-    assert text.startswith("Plant room, 20.0 °C (held on): Not decided: T4 (coil-a).\n")
+    assert "\nPlant room, 20.0 °C (held on): Not decided: T4 (coil-a).\n" in text
     assert "not known" in text
 
 
@@ -166,10 +176,11 @@ def test_over_range_that_a_good_part_may_read_is_not_open(say, rested):
     path.write_text(path.read_text().replace("- {span: 4M", "#"))
     text = say("--reading", "T1=OL", "--at", "-9")
     assert text.startswith(
+        "First: read T1 (suction-a) with a meter that reaches further.\n"
+        "\n"
         "Plant room, −9.0 °C (held on): Over range on Bench meter: T1 (suction-a). A good one may\n"
         "be.\n"
     )
-    assert "\nNext: read T1 (suction-a) with a meter that reaches further.\n" in text
 
 
 @pytest.fixture
@@ -190,7 +201,10 @@ def test_places_are_held_apart_and_who_has_none_is_held_against_nobody(run, plac
     assert result.exit_code == 0
     text = result.output.replace(SPACE, " ")
     assert text.startswith(
-        "Outdoor air: All 3 agree: at most 0.13 K from the middle of all, 24.9 °C.\n"
+        "First: reseat the plug of T7 (water-a) and look at its pins; then read it at its own\n"
+        "tails and bend the lead.\n"
+        "\n"
+        "Outdoor air: All 3 agree within 0.25 K, at 24.9 °C.\n"
         "\n"
         "Room: T6 (air-a) reads as at 24.4 °C; no other rests with it.\n"
         "\n"
@@ -207,22 +221,18 @@ def test_places_are_held_apart_and_who_has_none_is_held_against_nobody(run, plac
 
 def test_each_place_says_its_own(run, placed):
     for path in (placed / "docs_data" / "sensors" / "unit-a").iterdir():
-        if "label: T7\n" in path.read_text():
+        if "label: T2\n" in path.read_text():
             path.write_text(path.read_text() + "rests_with: room\n")
-    readings = ("T1=10k", "T3=10.1k", "T6=105", "T7=1300")
+    readings = ("T1=10k", "T3=10.1k", "T6=105", "T2=1.1k")
     text = run("round", "unit-a", "--reading", *readings, "--notes", placed).output
-    assert text.replace(SPACE, " ").startswith(
-        "Outdoor air: Both agree: 0.13 K from the middle between them, 24.9 °C.\n"
-        "\n"
-        "Room: Fewer than three cannot say who is right.\n"
-        "\n"
-    )
+    words = " ".join(text.replace(SPACE, " ").split())
     # No third one rests there.
-    assert "\nNext for room: take a temperature there: each is then held against it" in text
+    assert words.startswith("First, room: take one temperature beside T")
+    assert " Outdoor air: Both agree within 0.25 K, at 24.9 °C. Room: Two groups: either " in words
     asked = run("round", "unit-a", "--reading", *readings, "--json", "--notes", placed)
     assert {one["place"]: one["centre_c"] for one in json.loads(asked.output)["sensors"]} == {
         "outdoor air": pytest.approx(24.874, abs=1e-3),
-        "room": pytest.approx(30.5, abs=1.5),
+        "room": pytest.approx(25, abs=3.0),
     }
 
 
