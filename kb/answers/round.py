@@ -229,13 +229,17 @@ def _rows(
     rows = {}
     for reading in read:
         sensor = reading.sensor.id
-        stands = rests[place_key(reading.sensor)].standing[sensor]
+        rest = rests[place_key(reading.sensor)]
+        stands = rest.standing[sensor]
         # Who agrees as it is has nothing to explain.
         paired = sensor in in_pairs and stands.state != "agrees"
         rows[sensor] = rested_row(
             reading,
             held=HeldReading(
-                standing=stands, meter=_meter(question), pairs=step if paired else None
+                standing=stands,
+                meter=_meter(question),
+                pairs=step if paired else None,
+                torn=stands.state == "undecided" and sensor in rest.torn,
             ),
         )
     return rows

@@ -117,7 +117,8 @@ _STATES = {
 
 def _few(place: PlaceRound) -> str:
     """Return why the one that was read is held against nothing, or ""."""
-    if place.at_c is not None or len(place.sound) != 1:
+    states = [stands.state for stands in place.sound.values()]
+    if place.at_c is not None or states != ["undecided"]:
         return ""
     return next((row.kept_out for row in place.rows if row.kept_out), "") or "one-read"
 
@@ -181,7 +182,6 @@ def _together(place: PlaceRound, *, few: str) -> list[Statement]:
                 figures={"sensor": place.names[sensor], "t_implied_c": stands.t_implied_c},
             )
             for sensor, stands in place.sound.items()
-            if stands.state != "exchanged"
         ]
     statements = [
         _named(place, sensor=sensor) for sensor in place.sound if _is_named(place, sensor=sensor)
@@ -229,12 +229,10 @@ def _split(place: PlaceRound, *, split: Split) -> Statement:
 
 def _rest(place: PlaceRound) -> list[Statement]:
     """Return who is not decided, and who agrees within what."""
-    split = place.held.split
-    torn = {*split.first, *split.second} if split else set()
     undecided = [
         place.names[sensor]
         for sensor, stands in place.sound.items()
-        if stands.state == "undecided" and sensor not in torn
+        if stands.state == "undecided" and sensor not in place.held.torn
     ]
     agreeing_c = [
         stands.t_implied_c

@@ -109,11 +109,14 @@ class HeldReading:
         The name of the meter, "" without one.
     pairs : Statement or None
         Which plugs may be exchanged, where this sensor's is among them.
+    torn : bool
+        True where it is of one of two groups, and nobody can tell which is right.
     """
 
     standing: Standing
     meter: str
     pairs: Statement | None
+    torn: bool = False
 
 
 def over_range(standing: Standing) -> bool:
@@ -193,6 +196,8 @@ def _beside(read: RestedReading, *, held: HeldReading) -> tuple[Statement, ...]:
         return (beyond,)
     if standing.off_k is None:
         return ()
+    if held.torn:
+        return (Statement(id="round.row-torn"),)
     if abs(standing.off_k) < MIDDLE_K:
         return (Statement(id="round.row-middle"),)
     side = "colder" if standing.off_k < 0 else "hotter"

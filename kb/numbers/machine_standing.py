@@ -86,6 +86,11 @@ class PlaceStanding:
     doubtful: bool = False
     split: Split | None = None
 
+    @property
+    def torn(self) -> frozenset[str]:
+        """Those of either group of a split."""
+        return frozenset((*self.split.first, *self.split.second) if self.split else ())
+
 
 @dataclass(frozen=True, kw_only=True)
 class MachineStanding:
@@ -159,15 +164,17 @@ def _place(
         own_u_k[name] = shows.own_u_k
     return PlaceStanding(
         standing=standing,
-        centre_c=_centre_c(place, weighed=weighed, shows=len(own_u_k)),
+        centre_c=_centre_c(place, weighed=weighed, shows=len(own_u_k), exchanged=exchanged),
         by_thermometer=place.t_c is not None,
         doubtful=_out(weighed, name="") >= SURE,
         split=_split(standing, weighed=weighed, own_u_k=own_u_k),
     )
 
 
-def _centre_c(place: RestingPlace, *, weighed: Sequence[Weighed], shows: int) -> float | None:
-    if place.t_c is None and shows < 2:
+def _centre_c(
+    place: RestingPlace, *, weighed: Sequence[Weighed], shows: int, exchanged: set[str]
+) -> float | None:
+    if place.t_c is None and shows < 2 and exchanged.isdisjoint(place.readings):
         return None
     return _Rest.of([found for found in weighed if found.centre_c is not None]).centre_c
 
@@ -231,9 +238,14 @@ def _others(
 ) -> list[Weighed]:
     """Return what a sensor is held against: its place as the others have it.
 
-    Where it is hardly out, by what explains all of them; where it may be, by what has it out.
+    Where it is hardly out, by what explains all of them; where it may be, by what has it out. What
+    has plugs exchanged counts where some surely are, and only there.
     """
-    known = [found for found in weighed if found.centre_c is not None]
+    known = [
+        found
+        for found in weighed
+        if found.centre_c is not None and bool(found.pair) == bool(exchanged)
+    ]
     if name in exchanged:
         return [found for found in known if name in found.pair]
     if out >= 1 - SURE:

@@ -71,7 +71,8 @@ def test_sensors_at_one_temperature_agree_without_a_thermometer(family: object) 
     for place in ("the building's air", OUTDOORS):
         says = says_of(family, place)
         assert "All agree" in says
-        assert "from the middle of all, 21.0 °C." in says
+        assert "agree within " in says
+        assert ", at 21.0 °C." in says
         assert "Next: At this temperature nothing speaks against them" in says
 
 
@@ -86,7 +87,7 @@ def test_the_one_that_disagrees_with_the_rest_is_named(family: object) -> None:
     assert "Next: Judge R4 at its own temperature, taken beside it." in says
     row = row_of(family, "quellmark-coil-out").inner_text().replace("\u00a0", " ")
     assert "Stands out" in row
-    assert "It is 12 K hotter than the rest." in row
+    assert "It is 12 K ± 1.4 K hotter than its place." in row
     others = {sensor: row_of(family, sensor).inner_text() for sensor in readings}
     del others["quellmark-coil-out"]
     assert "it rests in a place of its own" in others.pop("quellmark-discharge")
@@ -106,12 +107,19 @@ def test_who_rests_alone_asks_for_a_temperature_and_is_broken_all_the_same(famil
     assert "Next: Reseat the plug of R7" in says_of(family, place)
 
 
-def test_two_of_a_place_that_differ_ask_for_a_third(family: object) -> None:
+def test_two_of_a_place_that_differ_are_two_groups_and_say_what_would_tell(family: object) -> None:
     fill(family, {"quellmark-coil-out": "11.6k", "quellmark-air-out": "9k"})
     says = says_of(family, OUTDOORS)
-    assert "Too few yet" in says
-    assert "Fewer than three cannot say who is right." in says
-    assert "Next: Read another that rests there, or take a temperature there." in says
+    assert "Two groups: either R4 off, and 27.3 °C there; or R5 off, and 21.1 °C there." in says
+    step = "Take one temperature beside R4, or read another sensor that rests there: "
+    assert f"Next: {step}it tells which group is right." in says
+    # One place was read: its own box says it all.
+    assert the_round(family).locator(".ohm-round-says .ohm-verdict").count() == 0
+    fill(family, {"quellmark-return-air": "11.6k"})
+    first = the_round(family).locator(".ohm-round-says .ohm-verdict-why").inner_text()
+    assert first.replace("\u00a0", " ").startswith(
+        f"First, outdoor air: {step[0].lower()}{step[1:]}"
+    )
 
 
 def test_two_halves_accuse_nobody_until_a_temperature_is_taken(family: object) -> None:
@@ -119,8 +127,9 @@ def test_two_halves_accuse_nobody_until_a_temperature_is_taken(family: object) -
     halves = {"quellmark-coil-out": cold, "quellmark-air-out": cold}
     halves |= {"quellmark-suction": warm, "quellmark-liquid": warm}
     fill(family, {sensor: readings[sensor] for sensor, readings in halves.items()})
-    assert "Two sides" in says_of(family, OUTDOORS)
-    assert "They fall apart by 10 K: " in says_of(family, OUTDOORS)
+    assert "Two groups" in says_of(family, OUTDOORS)
+    assert "R4 and R5 off, and 31.0 °C there" in says_of(family, OUTDOORS)
+    assert "R6 and R8 off, and 21.0 °C there" in says_of(family, OUTDOORS)
     assert "Stands out" not in the_round(family).inner_text()
     take(family, OUTDOORS, "21")
     assert "2 stand out" in says_of(family, OUTDOORS)
@@ -163,8 +172,8 @@ def test_the_temperature_outdoors_never_judges_what_rests_indoors(family: object
     indoors = {"quellmark-return-air", "quellmark-supply-air", "quellmark-coil-in"}
     fill(family, {one: (readings if one in indoors else outdoors)[one] for one in readings})
     take(family, OUTDOORS, "8")
-    assert "from the thermometer, 8.0 °C." in says_of(family, OUTDOORS)
-    assert "from the middle of all, 21.0 °C." in says_of(family, "the building's air")
+    assert ", at 8.0 °C." in says_of(family, OUTDOORS)
+    assert ", at 21.0 °C." in says_of(family, "the building's air")
     assert all("Agrees" in row_of(family, sensor).inner_text() for sensor in indoors)
     # Only the readings outdoors were taken at that temperature.
     taken = {one["of"]: one["typed"].get("at") for one in job_of(family)["measurements"]}

@@ -242,6 +242,7 @@ MUST_MEET = {
         "round.exchanged": 10,
         "round.row-reads": 10,
         "round.row-middle": 10,
+        "round.row-torn": 10,
         "round.row-colder": 10,
         "round.row-hotter": 10,
         "round.row-alone": 10,

@@ -52,7 +52,8 @@ const inState = (named, asked) =>
 /** @param {PlaceRound} place @param {Named[]} named
  * @returns {string} why the one that was read is held against nothing, or nothing */
 function fewOf({ rows, atC }, named) {
-  if (atC !== null || soundOf(named).length !== 1) return "";
+  const sound = soundOf(named);
+  if (atC !== null || sound.length !== 1 || sound[0].state !== "undecided") return "";
   const out = rows.find(({ keptOut }) => keptOut);
   return out ? out.keptOut : "one-read";
 }
@@ -104,7 +105,7 @@ function byThemselves(named, instrument) {
 function together({ held, atC }, named, few) {
   const sound = soundOf(named);
   if (few) {
-    return sound.filter(({ state }) => state !== "exchanged").map(({ name, tImpliedC }) =>
+    return sound.map(({ name, tImpliedC }) =>
       statement(`round.${few}`, { sensor: name, t_implied_c: tImpliedC }));
   }
   const statements = sound.filter(({ state, offK }) => NAMED.includes(state) && offK !== null)
@@ -132,10 +133,13 @@ function splitSaid({ split }, named) {
   })];
 }
 
+/** @param {PlaceStanding} held @returns {string[]} those of either group of a split */
+export const tornOf = ({ split }) => (split ? split.first.concat(split.second) : []);
+
 /** @param {PlaceStanding} held @param {Named[]} named
  * @returns {Statement[]} who is not decided, and who agrees within what */
-function rest({ split, centreC }, named) {
-  const torn = split ? split.first.concat(split.second) : [];
+function rest(held, named) {
+  const [torn, { centreC }] = [tornOf(held), held];
   const sound = soundOf(named);
   const undecided = sound.filter(({ state, sensor }) => state === "undecided" && !torn.includes(sensor))
     .map(({ name }) => name);

@@ -22,8 +22,8 @@ import { statement } from "./statement.js";
  * @typedef {{sensor: RestingSensor, shownOhm: number,
  *   resting: import("../numbers/at-rest.js").Resting, keptOut: string}} RestedReading
  * How one reading stands; meter: its name; pairs: which plugs may be exchanged, where this one's is
- * among them.
- * @typedef {{standing: Standing, meter: string, pairs: ?Statement}} HeldReading
+ * among them; torn: it is of one of two groups.
+ * @typedef {{standing: Standing, meter: string, pairs: ?Statement, torn: boolean}} HeldReading
  */
 
 /** Standings of a sensor that is faulty by itself. */
@@ -96,12 +96,13 @@ function nextOf({ name }, state, { standing, pairs }) {
 
 /** How far it is from its place, or why it is held against nobody.
  * @param {RestedReading} read @param {HeldReading} held @returns {Statement[]} */
-function besideOf({ keptOut }, { standing, meter }) {
+function besideOf({ keptOut }, { standing, meter, torn }) {
   const beyond = overRange(standing)
     ? [statement("round.row-over-range", { instrument: meter })] : [];
   if (keptOut) return [statement(`round.row-${keptOut}`), ...beyond];
   const { offK } = standing;
   if (offK === null) return beyond;
+  if (torn) return [statement("round.row-torn")];
   if (Math.abs(offK) < LIMITS.middle_k) return [statement("round.row-middle")];
   const side = offK < 0 ? "colder" : "hotter";
   return [statement(`round.row-${side}`,

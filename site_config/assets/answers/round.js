@@ -6,7 +6,7 @@ import { taken } from "../numbers/instruments.js";
 import { SURE_AT_REST, machineStanding } from "../numbers/machine-standing.js";
 import { DRIFTED_SHARE } from "../numbers/place-at-rest.js";
 import { roundFirst } from "./round-first.js";
-import { answerPlace } from "./round-outcome.js";
+import { answerPlace, tornOf } from "./round-outcome.js";
 import {
   OWN_PLACE, company, placeKey, placeReference, spreadHalfK, whyKeptOut,
 } from "./round-places.js";
@@ -145,10 +145,14 @@ function standingOfAll(places, measured, shortOhm) {
 function rowsOf(read, { rests, meter, pairs, exchange }) {
   return read.map((reading) => {
     const { id } = reading.sensor;
-    const standing = rests[placeKey(reading.sensor)].standing[id];
+    const rest = rests[placeKey(reading.sensor)];
+    const standing = rest.standing[id];
     // Who agrees as it is has nothing to explain.
     const paired = standing.state !== "agrees" && pairs.some((pair) => pair.includes(id));
-    return restedRow(reading, { standing, meter, pairs: paired ? exchange : null });
+    return restedRow(reading, {
+      standing, meter, pairs: paired ? exchange : null,
+      torn: standing.state === "undecided" && tornOf(rest).includes(id),
+    });
   });
 }
 

@@ -75,7 +75,8 @@ function placeStanding({ readings, tC = null, spreadHalfK = SPREAD_HALF_K }, wei
     ownUK[name] = shows.ownUK;
     standing[name] = standingOf(name, shows, weighed, inPairs);
   });
-  const alone = tC === null && Object.keys(ownUK).length < 2;
+  const alone = tC === null && Object.keys(ownUK).length < 2 &&
+    !inPairs.some((name) => name in readings);
   return {
     standing, centreC: alone ? null : restOf(weighed).centreC, byThermometer: tC !== null,
     doubtful: outOf(weighed, "") >= SURE_AT_REST, split: splitOf(standing, weighed, ownUK),
@@ -104,7 +105,7 @@ function standingOf(name, shows, weighed, inPairs) {
   const { tImpliedC, limitK, ownUK } = shows;
   const swapped = inPairs.includes(name);
   const out = outOf(weighed, name);
-  const { centreC, uK, betweenK } = restOf(othersOf(name, shows, { weighed, out, swapped }));
+  const { centreC, uK, betweenK } = restOf(othersOf(name, shows, { weighed, out, inPairs }));
   if (centreC === null) {
     return {
       state: swapped ? "exchanged" : "undecided", tImpliedC, offK: null, limitK: null,
@@ -122,12 +123,13 @@ function standingOf(name, shows, weighed, inPairs) {
 }
 
 /** Its place as the others have it: where it is hardly out, by what explains all of them; where it
- * may be, by what has it out.
+ * may be, by what has it out. What has plugs exchanged counts where some surely are, and only there.
  * @param {string} name @param {import("./at-rest.js").Shown} shows
- * @param {{weighed: Weighed[], out: number, swapped: boolean}} found @returns {Weighed[]} */
-function othersOf(name, shows, { weighed, out, swapped }) {
-  const known = weighed.filter(({ centreC }) => centreC !== null);
-  if (swapped) return known.filter(({ pair }) => pair.includes(name));
+ * @param {{weighed: Weighed[], out: number, inPairs: string[]}} found @returns {Weighed[]} */
+function othersOf(name, shows, { weighed, out, inPairs }) {
+  const known = weighed.filter(({ centreC, pair }) =>
+    centreC !== null && !pair.length === !inPairs.length);
+  if (inPairs.includes(name)) return known.filter(({ pair }) => pair.includes(name));
   if (out >= 1 - SURE_AT_REST) return known.filter((found) => found.out.includes(name));
   if (!shows.limitKnown) return known;
   return known.filter((found) => !found.out.includes(name) && !found.pair.includes(name))

@@ -17,7 +17,7 @@ import { today } from "./figures.js";
 import { placedTemperature } from "./placed-temperature.js";
 import { clearRound, keepRoundReading, putBackRound, roundReadings } from "./round-job.js";
 import {
-  roundSentences, rowFinding, showPlace, showReference, showRound, showRow,
+  firstSentence, roundSentences, rowFinding, showPlace, showReference, showRound, showRow,
 } from "./round-says.js";
 import { roundCase, roundText } from "./round-text.js";
 import { teamShortOhm, toolsOf } from "./team.js";
@@ -206,7 +206,7 @@ class RoundForm {
       by: remembered("ohm.by") || "", after: this.after,
       meter: meter.value, meterName: meter.selectedOptions[0].text,
       thermometer: thermometer.value, thermometerName: thermometer.selectedOptions[0].text,
-      together: roundSentences([...(first ? [first.step] : []), ...(exchange ? [exchange] : [])]),
+      together: roundSentences([...(first ? [firstSentence(first)] : []), ...(exchange ? [exchange] : [])]),
       places: this.places.reduce((/** @type {TextPlace[]} */ all, { key, name, at }) => {
         const found = places.find(({ place }) => place === key);
         if (!found) return all;

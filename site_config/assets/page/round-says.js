@@ -1,5 +1,7 @@
 // Say the answer of a round where it belongs: beside each sensor, under each place, under all.
 
+import { OWN_PLACE } from "../answers/round-places.js";
+import { statement } from "../answers/statement.js";
 import { capital, nameOf, phrase, sentence } from "../words/phrase.js";
 import { el } from "./element.js";
 import { accept, refuse } from "./fields.js";
@@ -62,12 +64,19 @@ export function showPlace(output, found) {
 
 /** What to do first, in one sentence; what concerns several places.
  * @param {HTMLElement} output @param {RoundAnswer} found */
-export function showRound(output, { first, exchange, against }) {
-  const box = first
-    ? verdictBox(first.state, roundSentences([first.step]), capital(phrase(first.title))) : null;
+export function showRound(output, { first, places, exchange, against }) {
+  const box = first && (places.length > 1 || !first.place)
+    ? verdictBox(first.state, roundSentences([firstSentence(first)]), capital(phrase(first.title)))
+    : null;
   if (box && exchange) box.append(el("p", "ohm-verdict-why", roundSentences([exchange])));
   const note = against.length ? el("p", "ohm-note", roundSentences(against)) : null;
   say(output, [box, note]);
+}
+
+/** @param {import("../answers/round-first.js").RoundFirst} first @returns {Statement} */
+export function firstSentence({ place, step }) {
+  if (!place || place.startsWith(OWN_PLACE)) return statement("round.first", { step });
+  return statement("round.first-there", { place, step });
 }
 
 /** @param {PlaceAnswer} found @returns {HTMLElement} */
