@@ -24,6 +24,8 @@ URGENCY = (
     "agree",
 )
 """Outcomes of a place, the one first that is to be seen to first."""
+LESS_THAN_EXCHANGED = ("undecided", "one-read", "alone", "no-place", "agree")
+"""Outcomes after which plugs that may be exchanged are looked at first."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -55,14 +57,14 @@ def round_first(
     Notes
     -----
     Plugs that are surely exchanged come before all: they may be all that is wrong. Plugs that may
-    be come after what is surely faulty.
+    be come after what is surely faulty, or what one temperature tells.
     """
     by_urgency = sorted(places, key=lambda place: URGENCY.index(place.outcome))
     first = next((place for place in by_urgency if place.next), None)
     swap = exchange and RoundFirst(
         place="", state="undecided", title=Statement(id="round.title-exchange"), step=exchange
     )
-    if swap and (sure or first is None or first.state != "outside"):
+    if swap and (sure or first is None or first.outcome in LESS_THAN_EXCHANGED):
         return swap
     if first is None:
         return None

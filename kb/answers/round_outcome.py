@@ -243,12 +243,17 @@ def _rest(place: PlaceRound) -> list[Statement]:
     if undecided:
         statements.append(Statement(id="round.undecided", figures={"names": undecided}))
     if agreeing_c:
-        which = _agreeing(len(agreeing_c), whole=len(agreeing_c) == len(place.held.standing))
+        whole = len(agreeing_c) == len(place.held.standing) and (
+            place.at_c is not None or len(agreeing_c) > 1
+        )
+        which = _agreeing(len(agreeing_c), whole=whole)
         agreement = {
             "count": len(agreeing_c),
             "within_k": max(agreeing_c) - min(agreeing_c),
             "centre_c": place.held.centre_c,
         }
+        if place.at_c is not None:
+            agreement["at_c"] = place.at_c
         statements.append(Statement(id=f"round.{which}", figures=agreement))
     return statements
 

@@ -110,13 +110,13 @@ def test_who_rests_alone_asks_for_a_temperature_and_is_broken_all_the_same(famil
 def test_two_of_a_place_that_differ_are_two_groups_and_say_what_would_tell(family: object) -> None:
     fill(family, {"quellmark-coil-out": "11.6k", "quellmark-air-out": "9k"})
     says = says_of(family, OUTDOORS)
-    assert "Two groups: either R4 off, and 27.3 °C there; or R5 off, and 21.1 °C there." in says
-    step = "Take one temperature beside R4, or read another sensor that rests there: "
+    assert "Two groups: either R4 off, and 27.4 °C there; or R5 off, and 21.1 °C there." in says
+    step = "Take one temperature beside R5, or read another sensor that rests there: "
     assert f"Next: {step}it tells which group is right." in says
     # One place was read: its own box says it all.
     assert the_round(family).locator(".ohm-round-says .ohm-verdict").count() == 0
     fill(family, {"quellmark-return-air": "11.6k"})
-    first = the_round(family).locator(".ohm-round-says .ohm-verdict-why").inner_text()
+    first = the_round(family).locator(".ohm-round-says .ohm-verdict-why").first.inner_text()
     assert first.replace("\u00a0", " ").startswith(
         f"First, outdoor air: {step[0].lower()}{step[1:]}"
     )

@@ -82,7 +82,7 @@ def test_a_cleared_round_can_be_put_back(family: object) -> None:
     assert [(one["of"], one["typed"], one["time"]) for one in after] == [
         (one["of"], one["typed"], one["time"]) for one in before
     ]
-    assert "from the thermometer, 20.5 °C." in says_of(family, OUTDOORS)
+    assert "It agrees with the temperature taken there, 20.5 °C." in says_of(family, OUTDOORS)
 
 
 def test_a_round_after_the_repair_leaves_the_one_before_alone(family: object) -> None:
@@ -126,7 +126,7 @@ def test_what_was_taken_in_a_place_is_offered_with_its_age(phone: object, served
     assert page.locator(".ohm-kept button:visible").count() == 1
     offer.click()
     fill(page, {"quellmark-coil-out": "20k"})
-    assert "It agrees: " in says_of(page, OUTDOORS)
+    assert "It agrees with the temperature taken there" in says_of(page, OUTDOORS)
     assert phone.complaints == []
 
 

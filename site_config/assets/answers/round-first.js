@@ -13,6 +13,8 @@ const URGENCY = [
   "stands-out", "stand-out", "faulty", "others-agree", "exchanged", "suspicious", "temperature",
   "split", "undecided", "one-read", "alone", "no-place", "agree",
 ];
+/** Outcomes after which plugs that may be exchanged are looked at first. */
+const LESS_THAN_EXCHANGED = ["undecided", "one-read", "alone", "no-place", "agree"];
 
 /** Plugs that are surely exchanged may be all that is wrong.
  * @param {import("./round-outcome.js").PlaceAnswer[]} places
@@ -21,7 +23,7 @@ const URGENCY = [
 export function roundFirst(places, { exchange, sure }) {
   const [first] = URGENCY.reduce((/** @type {typeof places} */ all, urgent) =>
     all.concat(places.filter(({ outcome, next }) => outcome === urgent && next.length)), []);
-  if (exchange && (sure || !first || first.state !== "outside")) {
+  if (exchange && (sure || !first || LESS_THAN_EXCHANGED.includes(first.outcome))) {
     return {
       place: "", state: "undecided", title: statement("round.title-exchange"), step: exchange,
     };

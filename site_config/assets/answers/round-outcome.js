@@ -117,7 +117,7 @@ function together({ held, atC }, named, few) {
   if (held.doubtful) {
     return [statement("round.all-but-temperature", { centre_c: held.centreC, at_c: atC }), ...statements];
   }
-  return [...statements, ...splitSaid(held, named), ...rest(held, named)];
+  return [...statements, ...splitSaid(held, named), ...rest(held, named, atC)];
 }
 
 /** The two explanations, and how warm it would be there by each.
@@ -136,19 +136,21 @@ function splitSaid({ split }, named) {
 /** @param {PlaceStanding} held @returns {string[]} those of either group of a split */
 export const tornOf = ({ split }) => (split ? split.first.concat(split.second) : []);
 
-/** @param {PlaceStanding} held @param {Named[]} named
+/** @param {PlaceStanding} held @param {Named[]} named @param {?number} atC
  * @returns {Statement[]} who is not decided, and who agrees within what */
-function rest(held, named) {
+function rest(held, named, atC) {
   const [torn, { centreC }] = [tornOf(held), held];
   const sound = soundOf(named);
   const undecided = sound.filter(({ state, sensor }) => state === "undecided" && !torn.includes(sensor))
     .map(({ name }) => name);
   const agreeingC = sound.filter(({ state }) => state === "agrees").map(({ tImpliedC }) => tImpliedC || 0);
   const count = agreeingC.length;
+  const whole = count === named.length && (atC !== null || count > 1);
   return [
     ...(undecided.length ? [statement("round.undecided", { names: undecided })] : []),
-    ...(count ? [statement(`round.${agreeing(count, count === named.length)}`, {
+    ...(count ? [statement(`round.${agreeing(count, whole)}`, {
       count, within_k: Math.max(...agreeingC) - Math.min(...agreeingC), centre_c: centreC,
+      ...(atC === null ? {} : { at_c: atC }),
     })] : []),
   ];
 }
