@@ -231,15 +231,13 @@ def _rows(
         sensor = reading.sensor.id
         rest = rests[place_key(reading.sensor)]
         stands = rest.standing[sensor]
-        # Who agrees as it is has nothing to explain.
-        paired = sensor in in_pairs and stands.state != "agrees"
+        torn = stands.state == "undecided" and sensor in rest.torn
+        # Who agrees as it is has nothing to explain, and one temperature tells of two groups.
+        paired = sensor in in_pairs and stands.state != "agrees" and not torn
         rows[sensor] = rested_row(
             reading,
             held=HeldReading(
-                standing=stands,
-                meter=_meter(question),
-                pairs=step if paired else None,
-                torn=stands.state == "undecided" and sensor in rest.torn,
+                standing=stands, meter=_meter(question), pairs=step if paired else None, torn=torn
             ),
         )
     return rows

@@ -147,12 +147,10 @@ function rowsOf(read, { rests, meter, pairs, exchange }) {
     const { id } = reading.sensor;
     const rest = rests[placeKey(reading.sensor)];
     const standing = rest.standing[id];
-    // Who agrees as it is has nothing to explain.
-    const paired = standing.state !== "agrees" && pairs.some((pair) => pair.includes(id));
-    return restedRow(reading, {
-      standing, meter, pairs: paired ? exchange : null,
-      torn: standing.state === "undecided" && tornOf(rest).includes(id),
-    });
+    const torn = standing.state === "undecided" && tornOf(rest).includes(id);
+    // Who agrees as it is has nothing to explain, and one temperature tells of two groups.
+    const paired = standing.state !== "agrees" && !torn && pairs.some((pair) => pair.includes(id));
+    return restedRow(reading, { standing, meter, pairs: paired ? exchange : null, torn });
   });
 }
 
