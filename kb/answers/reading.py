@@ -10,6 +10,7 @@ from kb.numbers.verdict import Verdict, full_half
 
 from .instruments import Kit, Tools
 from .judged import Judged, judge_typed, temperature_in_range
+from .reading_earlier import EarlierReading, counted
 from .reading_explained import Explained, what_else
 from .reading_next import NextStep, next_step
 from .reading_settling import Settling, what_settles
@@ -37,6 +38,8 @@ class ReadingQuestion:
         A good reading is then a proof, not something to look into.
     code_instructions : tuple of str
         Which of when_good, … the suspect of the code has that the machine shows.
+    earlier : tuple of EarlierReading
+        Others of the same sensor, before a repair like this one: they help to explain it.
     kit : Kit
         What the team could take instead, where nothing is decided.
     """
@@ -49,6 +52,7 @@ class ReadingQuestion:
     short_ohm: float | None = None
     after_repair: bool = False
     code_instructions: tuple[str, ...] = ()
+    earlier: tuple[EarlierReading, ...] = ()
     kit: Kit = field(default_factory=Kit)
 
 
@@ -73,6 +77,8 @@ class ReadingAnswer:
     headline : Statement
     beside : tuple of Statement
         Which of temperature and placement was not needed, where one was not given.
+    counted : tuple of Statement
+        Other readings that the explanations rest on too.
     settling : Settling or None
         What would decide it, where an uncertainty is why nothing was decided.
     next : NextStep
@@ -90,6 +96,7 @@ class ReadingAnswer:
     headline: Statement
     beside: tuple[Statement, ...]
     explanations: tuple[Explained, ...]
+    counted: tuple[Statement, ...]
     settling: Settling | None
     next: NextStep
     cautions: tuple[str, ...] = CAUTIONS
@@ -128,7 +135,16 @@ def answer_reading(question: ReadingQuestion) -> ReadingAnswer:
         short_ohm=question.short_ohm,
     )
     verdict = judged.verdict
-    explanations = what_else(sensor, judged=judged)
+    others = () if question.after_repair else counted(
+        sensor, earlier=question.earlier, judged=judged
+    )
+    explanations = what_else(
+        sensor,
+        judged=judged,
+        shown_ohm=shown_ohm,
+        placement=question.tools.placement,
+        beside=others,
+    )
     return ReadingAnswer(
         state=verdict.verdict,
         unit=judged.at.unit if judged.at else question.unit,
@@ -140,6 +156,7 @@ def answer_reading(question: ReadingQuestion) -> ReadingAnswer:
         headline=_headline(question, judged=judged, shown_ohm=shown_ohm),
         beside=(*judged.beside, *_excluded(judged)),
         explanations=explanations,
+        counted=tuple(other.statement for other in others) if explanations else (),
         settling=_settling(question, judged=judged),
         next=next_step(
             verdict.verdict,
