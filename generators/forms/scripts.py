@@ -17,6 +17,14 @@ FEW = frozenset({"judge", "stand-in", "curve", "which"})
 """Forms that need the base alone, as site_config/mkdocs.yml has it: a sensor's and a curve's."""
 
 
+def late_script(context: SiteContext, *, form: str) -> Html:
+    """Return the tag of a form that comes when the fold around it is opened, after its page's own.
+
+    A form that few want costs nothing until then: `page/late-form.js` brings it.
+    """
+    return el("script", data_later=f"{context.root}assets/form-{form}.js")
+
+
 def form_scripts(
     context: SiteContext, *, forms: Iterable[str], curve_ids: Iterable[str] = ()
 ) -> Html:

@@ -24,7 +24,7 @@ from ..components import (
 )
 from ..expected import expected_table, round_temperatures
 from ..forms.loop_form import loop_section
-from ..forms.scripts import form_scripts
+from ..forms.scripts import form_scripts, late_script
 from ..forms.sensor_form import curves_of_family, sensor_form
 from ..forms.stand_in_form import stand_in_form
 from ..html import Child, Html, bullets, el, facts, join, section, table
@@ -272,12 +272,13 @@ def _board_test(context: SiteContext, sensor: Sensor) -> Html:
             "Stand-in resistors",
             el("p", "They test the board's input without the sensor."),
             stand_in_form(sensor.curve, board=sensor.board_input),
+            late_script(context, form="stand-in"),
         ),
         class_="ohm-js",
     )
     scripts = form_scripts(
         context,
-        forms=["judge", "stand-in"],
+        forms=["judge"],
         curve_ids=curves_of_family(context, family_id=sensor.family),
     )
     return join([stand_ins, scripts])

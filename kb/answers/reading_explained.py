@@ -122,6 +122,8 @@ def _explained(explanation: Explanation, *, sensor: SensorFacts, judged: Judged)
         kind = f"{kind}-{'low' if float(str(own['times'])) > 1 else 'high'}"
     elif kind == "fahrenheit":
         kind = f"fahrenheit-{judged.at.unit.lower() if judged.at else 'c'}"
+    elif kind == "leak" and sensor.pull_up_ohm is None:
+        kind = "leak-plugged"
     elif kind == "exchanged":
         figures["labels"] = list(sensor.twins)
     elif kind == "other-curve":

@@ -27,7 +27,7 @@ class Explanation:
         The numbers special to this kind: `times`, `curve`, `curves`, `sensor_ohm`, `pull_up_ohm`,
         `series_ohm`, `leak_ohm`, `at_c`.
     causes : tuple of Explanation
-        Of "several": the likeliest first.
+        Of "several": the likeliest first, but a drift last.
     """
 
     kind: str

@@ -361,6 +361,8 @@ def _together(causes: Sequence[Likely], *, count: int) -> Iterator[Likely]:
     readings on it is a finding.
     """
     near = _near(_ranked(causes))
+    # What is mended at the plug is said before what asks for a new sensor.
+    near.sort(key=lambda likely: likely.explanation.kind == "drift")
     found = tuple(likely.explanation for likely in near)
     part = sum(likely.part for likely in near)
     if len(found) > 1:

@@ -76,6 +76,7 @@ function explained(found, sensor, unit) {
   let name = kind;
   if ("times" in own) name += own.times > 1 ? "-low" : "-high";
   if (kind === "fahrenheit") name += `-${unit.toLowerCase()}`;
+  if (kind === "leak" && !sensor.pullUpOhm) name += "-plugged";
   if (kind === "exchanged") figures.labels = sensor.twins;
   if (kind === "other-curve") {
     figures.curves = curvesOf(found);

@@ -241,7 +241,10 @@ function curvesTogether(named, whose) {
  * @returns {Likely[]} the causes that the readings do not tell apart, as one line */
 function causesTogether(all, count) {
   const near = nearTo(ranked(all));
-  const causes = near.map(({ found }) => found);
+  // What is mended at the plug is said before what asks for a new sensor.
+  const isDrift = (/** @type {Likely} */ { found }) => found.kind === "drift";
+  const causes = near.filter((each) => !isDrift(each)).concat(near.filter(isDrift))
+    .map(({ found }) => found);
   if (!near.length || (count === 1 && near.length === 1 && causes[0].kind === "drift")) return [];
   const found = near.length > 1 ? explanation("several", {}, { causes }) : causes[0];
   return [{ found, part: sumOfParts(near), among: "" }];

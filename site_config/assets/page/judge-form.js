@@ -102,6 +102,7 @@ function judgeForm(form, sensor) {
     [field.at, field.reading].forEach((input) => accept(input, answer));
     const question = {
       ...asked(), afterRepair: after(), codeInstructions: Object.keys(codeSteps), kit: kit(),
+      earlier: readings.earlier(),
     };
     try {
       const found = answerReading(question);
