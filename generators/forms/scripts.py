@@ -25,6 +25,24 @@ def late_script(context: SiteContext, *, form: str) -> Html:
     return el("script", data_later=f"{context.root}assets/form-{form}.js")
 
 
+def late_curves(context: SiteContext, *, but: str) -> Html:
+    """Return the tags of every curve of the notes but one, which come when a reading asks for them.
+
+    What else a reading may be is asked of other parts' curves: `page/late-curves.js` brings them.
+    """
+    return join(
+        [
+            el(
+                "script",
+                data_later=f"{context.root}assets/curves/{curve_id}.js",
+                data_curve=curve_id,
+            )
+            for curve_id in sorted(context.catalog.computing_curves)
+            if curve_id != but
+        ]
+    )
+
+
 def form_scripts(
     context: SiteContext, *, forms: Iterable[str], curve_ids: Iterable[str] = ()
 ) -> Html:

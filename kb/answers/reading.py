@@ -161,7 +161,8 @@ def answer_reading(question: ReadingQuestion) -> ReadingAnswer:
         next=next_step(
             verdict.verdict,
             explanations=explanations,
-            twins=_twins(question),
+            # With a second reading an exchanged plug is among the explanations, or ruled out.
+            twins=() if others else _twins(question),
             of_code=question.code_instructions,
             of_sensor=sensor.instructions,
             after_repair=question.after_repair,

@@ -16,7 +16,7 @@ import { ICE } from "./typed.js";
  */
 
 /** Verdicts that ask for another explanation. */
-const EXPLAINED = ["outside", "off-curve", "short", "open"];
+export const EXPLAINED = ["outside", "off-curve", "short", "open"];
 /** Figures of explanations, and how a statement names them. */
 const FIGURES = [
   ["tImpliedC", "t_implied_c"], ["seriesOhm", "series_ohm"], ["leakOhm", "leak_ohm"],

@@ -72,8 +72,9 @@ export function answerReading(question) {
     settling: judged.at ? whatSettles(verdict, { measured, tools, kit }) : null,
     next: nextStep(verdict.verdict, {
       explanations,
-      // In a bath one sees which sensor it is.
-      twins: tools.placement === ICE ? [] : sensor.twins,
+      // In a bath one sees which sensor it is. With a second reading an exchanged plug is among the
+      // explanations, or ruled out.
+      twins: tools.placement === ICE || beside.length ? [] : sensor.twins,
       ofCode: codeInstructions, ofSensor: sensor.instructions || [], afterRepair,
     }),
     cautions: CAUTIONS,
