@@ -25,7 +25,7 @@ from ..components import (
 from ..expected import expected_table, round_temperatures
 from ..forms.loop_form import loop_section
 from ..forms.scripts import form_scripts, late_curves, late_script
-from ..forms.sensor_form import curves_of_family, sensor_form
+from ..forms.sensor_form import sensor_form
 from ..forms.stand_in_form import stand_in_form
 from ..html import Child, Html, bullets, el, facts, join, section, table
 from ..meters_fit import meters_section

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from kb.numbers.error_bound import SURE, at_most_k
@@ -10,7 +11,7 @@ from kb.numbers.verdict import Verdict, full_half
 
 from .instruments import Kit, Tools
 from .judged import Judged, judge_typed, temperature_in_range
-from .reading_earlier import EarlierReading, counted
+from .reading_earlier import Counted, EarlierReading, counted
 from .reading_explained import Explained, what_else
 from .reading_next import NextStep, next_step
 from .reading_settling import Settling, what_settles
@@ -119,32 +120,24 @@ def answer_reading(question: ReadingQuestion) -> ReadingAnswer:
         If a field is unreadable, or empty and something hangs on it, or could be read two ways, or
         curve or thermometer do not reach the temperature.
     """
-    sensor = question.sensor
+    sensor, tools = question.sensor, question.tools
     if not question.reading.strip():
         # Nothing is missing but the reading only where the temperature can be taken.
         temperature_in_range(
-            sensor, text=question.at, unit=question.unit, placement=question.tools.placement
+            sensor, text=question.at, unit=question.unit, placement=tools.placement
         )
     shown_ohm = typed_reading_ohm(question.reading, field="reading")
     judged = judge_typed(
         sensor,
-        shown=question.tools.shown(shown_ohm),
+        shown=tools.shown(shown_ohm),
         at=question.at,
         unit=question.unit,
-        tools=question.tools,
+        tools=tools,
         short_ohm=question.short_ohm,
     )
     verdict = judged.verdict
-    others = () if question.after_repair else counted(
-        sensor, earlier=question.earlier, judged=judged
-    )
-    explanations = what_else(
-        sensor,
-        judged=judged,
-        shown_ohm=shown_ohm,
-        placement=question.tools.placement,
-        beside=others,
-    )
+    others = _others(question, judged=judged)
+    explanations = what_else(sensor, judged=judged, shown_ohm=shown_ohm, tools=tools, beside=others)
     return ReadingAnswer(
         state=verdict.verdict,
         unit=judged.at.unit if judged.at else question.unit,
@@ -161,13 +154,19 @@ def answer_reading(question: ReadingQuestion) -> ReadingAnswer:
         next=next_step(
             verdict.verdict,
             explanations=explanations,
-            # With a second reading an exchanged plug is among the explanations, or ruled out.
-            twins=() if others else _twins(question),
+            twins=_twins(question, others=others),
             of_code=question.code_instructions,
             of_sensor=sensor.instructions,
             after_repair=question.after_repair,
         ),
     )
+
+
+def _others(question: ReadingQuestion, *, judged: Judged) -> tuple[Counted, ...]:
+    """Return which other readings count; after a repair none of before does."""
+    if question.after_repair:
+        return ()
+    return counted(question.sensor, earlier=question.earlier, judged=judged)
 
 
 def _excluded(judged: Judged) -> tuple[Statement, ...]:
@@ -180,9 +179,12 @@ def _excluded(judged: Judged) -> tuple[Statement, ...]:
     return (Statement(id="reading.at-most", figures={"most_k": most_k, "sure_share": SURE}),)
 
 
-def _twins(question: ReadingQuestion) -> tuple[str, ...]:
-    """Return whose plug it may be; in a bath one sees which sensor it is."""
-    return () if question.tools.placement == ICE else question.sensor.twins
+def _twins(question: ReadingQuestion, *, others: Sequence[Counted]) -> tuple[str, ...]:
+    """Return whose plug it may be; in a bath one sees which sensor it is.
+
+    With a second reading an exchanged plug is among the explanations, or ruled out.
+    """
+    return () if others or question.tools.placement == ICE else question.sensor.twins
 
 
 def _settling(question: ReadingQuestion, *, judged: Judged) -> Settling | None:

@@ -10,6 +10,7 @@ from kb.numbers.any_temperature import explain_anywhere
 from kb.numbers.explanations import Explanation
 from kb.numbers.likely_faults import Known, explain
 
+from .instruments import Tools
 from .judged import Judged
 from .reading_earlier import Counted
 from .sensor_facts import SensorFacts
@@ -36,7 +37,7 @@ def what_else(
     *,
     judged: Judged,
     shown_ohm: float,
-    placement: str = "",
+    tools: Tools,
     beside: Sequence[Counted] = (),
 ) -> tuple[Explained, ...]:
     """Return what else would explain it, the likeliest first.
@@ -47,8 +48,8 @@ def what_else(
     judged : Judged
     shown_ohm : float
         As typed, leads included: a figure beyond what the meter can show is a slip.
-    placement : str
-        How its temperature was taken: in ice nobody typed one.
+    tools : Tools
+        In ice nobody typed a temperature.
     beside : sequence of Counted
         Other readings of the same sensor that count.
     """
@@ -63,7 +64,7 @@ def what_else(
             pull_up_ohm=sensor.pull_up_ohm,
             family=sensor.family_curves,
             others=sensor.other_curves,
-            unit="" if placement == ICE else judged.at.unit,
+            unit="" if tools.placement == ICE else judged.at.unit,
             has_twins=bool(sensor.twins),
         )
         first = judged.measured
@@ -95,8 +96,10 @@ def _anywhere(sensor: SensorFacts, *, judged: Judged) -> tuple[Explanation, ...]
 
 def _curves(explanation: Explanation) -> list[str]:
     """Return the curves that it names: one without a temperature, else all that fit alike."""
-    own = explanation.figures
-    return list(own.get("curves") or (own["curve"],)) if "curve" in own else []
+    curves = explanation.figures.get("curves")
+    if isinstance(curves, tuple):
+        return list(curves)
+    return [str(explanation.figures["curve"])] if "curve" in explanation.figures else []
 
 
 def _labels(explanation: Explanation, *, sensor: SensorFacts) -> list[str]:
@@ -108,9 +111,7 @@ def _labels(explanation: Explanation, *, sensor: SensorFacts) -> list[str]:
 def _explained(explanation: Explanation, *, sensor: SensorFacts, judged: Judged) -> Statement:
     kind, own = explanation.kind, explanation.figures
     if kind == "several":
-        causes = [
-            _explained(cause, sensor=sensor, judged=judged) for cause in explanation.causes
-        ]
+        causes = [_explained(cause, sensor=sensor, judged=judged) for cause in explanation.causes]
         return Statement(id="explanation.several", figures={"causes": causes})
     figures: dict[str, object] = {}
     if explanation.t_implied_c is not None:

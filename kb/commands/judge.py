@@ -24,7 +24,6 @@ from kb.notes.problem import nearest
 from .computing import computing, refuse_untestable
 from .instruments_used import instruments_options, tools_named
 from .judge_words import loop_as_dict, loop_words, reading_as_dict, reading_words
-from .other_reading import other_reading
 from .options import (
     NamedCurve,
     NotUnderstood,
@@ -36,6 +35,7 @@ from .options import (
     refused,
     say_json,
 )
+from .other_reading import other_reading
 
 
 @click.command()

@@ -1,4 +1,4 @@
-"""Another reading of the same sensor on the command line: `8.1k at 25 strapped with bench-meter`."""
+"""Another reading of the same sensor on the command line: `8.1k at 25 strapped with METER`."""
 
 from __future__ import annotations
 

@@ -8,6 +8,8 @@ from dataclasses import dataclass, field
 from .measured import Measured
 from .plug_volts import PULL_UP_SHARE
 
+Figures = dict[str, float | str | tuple[str, ...]]
+
 
 @dataclass(frozen=True, kw_only=True)
 class Explanation:
@@ -33,7 +35,7 @@ class Explanation:
     kind: str
     t_implied_c: float | None = None
     error_k: float | None = None
-    figures: dict[str, float | str | tuple[str, ...]] = field(default_factory=dict)
+    figures: Figures = field(default_factory=dict)
     causes: tuple[Explanation, ...] = ()
 
 

@@ -42,7 +42,9 @@ class Held:
         return math.exp(-size * size / 2) / (self.spread_k * math.sqrt(2 * math.pi))
 
 
-def held(curve: Curve, *, measured: Measured, allow_k: float, besides_k: float = 0.0) -> Held | None:
+def held(
+    curve: Curve, *, measured: Measured, allow_k: float, besides_k: float = 0.0
+) -> Held | None:
     """Hold a reading against a curve; None where no part on it stands for that at all.
 
     Parameters

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from .divider import sensor_from_parallel_ohm
-from .explanations import TIMES, Explanation, is_pull_up
+from .explanations import TIMES, Explanation, Figures, is_pull_up
 from .held import Curve, Held, held
 from .measured import Measured
 
@@ -126,7 +126,7 @@ def explain(known: Known, *, readings: Sequence[Measured]) -> tuple[Explanation,
     How likely a fault is: its weight, times the density of the errors in K that are left once it is
     undone, s as in `held`. What has a size of its own (ohms in series) is tried at each true error
     of the first reading (normal, ± 3 s) that its size would leave, and counts by the density of its
-    sizes in K: so a free size costs what it can reach. In each other reading it is, or (1 − STAYS) is
+    sizes in K: so a free size costs what it can reach. In each other reading it is (STAYS) or is
     not. Readings are taken as independent, although one part and one thermometer lie under them.
 
     Source: Bayes' theorem, marginal likelihoods; weights and reaches as said beside them.
@@ -151,24 +151,15 @@ def explain(known: Known, *, readings: Sequence[Measured]) -> tuple[Explanation,
 
 def _named(known: Known, *, readings: Sequence[Measured]) -> Iterator[Likely]:
     """Yield what has no size of its own: slips, the plug, another curve."""
-    first, curve = readings[0], known.curve
+    curve = known.curve
     for times, kind in TIMES.items():
-        yield from _undone(known, kind=kind, undo=_slip(times), readings=readings, times=times)
+        yield from _undone(
+            known, kind=kind, undo=_slip(times), readings=readings, figures={"times": times}
+        )
     if known.unit:
         yield from _undone(known, kind="fahrenheit", undo=_degrees(known.unit), readings=readings)
-    pull_up_ohm = known.pull_up_ohm
-    if pull_up_ohm is not None:
-        figures: dict[str, float | str] = {"pull_up_ohm": pull_up_ohm}
-        if is_pull_up(first, pull_up_ohm=pull_up_ohm):
-            if all(is_pull_up(other, pull_up_ohm=pull_up_ohm) for other in readings):
-                alone = Explanation(kind="board-alone", figures={**figures})
-                yield Likely(explanation=alone, part=WEIGHTS["board-alone"])
-        else:
-            undo = _plugged(pull_up_ohm)
-            alone_ohm = undo(first)
-            if alone_ohm:
-                figures = {"sensor_ohm": alone_ohm.r_ohm, **figures}
-            yield from _undone(known, kind="plugged-in", undo=undo, readings=readings, **figures)
+    if known.pull_up_ohm is not None:
+        yield from _at_board(known, pull_up_ohm=known.pull_up_ohm, readings=readings)
     for prior, curves in (("family-curve", known.family), ("other-curve", known.others)):
         for name, other in sorted(curves.items()):
             if other is curve or (curve.id and name == curve.id):
@@ -178,10 +169,28 @@ def _named(known: Known, *, readings: Sequence[Measured]) -> Iterator[Likely]:
                 kind="other-curve",
                 undo=lambda measured: measured,
                 readings=readings,
+                figures={"curve": name},
                 weight=WEIGHTS[prior] / len(curves),
-                curve=name,
                 among=prior,
             )
+
+
+def _at_board(
+    known: Known, *, pull_up_ohm: float, readings: Sequence[Measured]
+) -> Iterator[Likely]:
+    """Yield that the sensor is still plugged in: alone beside the pull-up, or open."""
+    first = readings[0]
+    figures: Figures = {"pull_up_ohm": pull_up_ohm}
+    if is_pull_up(first, pull_up_ohm=pull_up_ohm):
+        if all(is_pull_up(other, pull_up_ohm=pull_up_ohm) for other in readings):
+            alone = Explanation(kind="board-alone", figures=figures)
+            yield Likely(explanation=alone, part=WEIGHTS["board-alone"])
+        return
+    undo = _plugged(pull_up_ohm)
+    sensor = undo(first)
+    if sensor is not None:
+        figures = {"sensor_ohm": sensor.r_ohm, **figures}
+        yield from _undone(known, kind="plugged-in", undo=undo, readings=readings, figures=figures)
 
 
 def _undone(
@@ -190,9 +199,9 @@ def _undone(
     kind: str,
     undo: Undo,
     readings: Sequence[Measured],
+    figures: Figures | None = None,
     weight: float | None = None,
     among: str = "",
-    **figures: float | str,
 ) -> Iterator[Likely]:
     """Yield a fault where the first reading, once it is undone, is not outside limits."""
     undone = undo(readings[0])
@@ -203,7 +212,7 @@ def _undone(
     for other in readings[1:]:
         part *= _either(known, undone=undo(other), other=other, stays=stays)
     explanation = Explanation(
-        kind=kind, t_implied_c=fit.t_implied_c, error_k=fit.error_k, figures={**figures}
+        kind=kind, t_implied_c=fit.t_implied_c, error_k=fit.error_k, figures=figures or {}
     )
     weight = WEIGHTS[kind] if weight is None else weight
     yield Likely(explanation=explanation, part=part * weight, among=among)
@@ -243,10 +252,11 @@ def _degrees(unit: str) -> Undo:
 def _plugged(parallel_ohm: float) -> Undo:
     def undo(measured: Measured) -> Measured | None:
         r_ohm = sensor_from_parallel_ohm(measured.r_ohm, pull_up_ohm=parallel_ohm)
+        if r_ohm is None:
+            return None
         # The meter's error is stretched by the same curve that turns the reading into the sensor.
-        return r_ohm and measured.read_as(
-            r_ohm, meter_half_ohm=measured.meter_half_ohm * (r_ohm / measured.r_ohm) ** 2
-        )
+        stretch = (r_ohm / measured.r_ohm) ** 2
+        return measured.read_as(r_ohm, meter_half_ohm=measured.meter_half_ohm * stretch)
 
     return undo
 
@@ -276,8 +286,9 @@ def _sized(
     first, stays = readings[0], STAYS.get(kind, 1.0)
     besides_k = PLACE_K if kind == "exchanged" else 0.0
     total = every = best = 0.0
-    figures: dict[str, float | str | tuple[str, ...]] = {}
-    for node in _NODES:
+    figures: Figures = {}
+    # One reading leaves a size as open as its own error.
+    for node in _NODES if len(readings) > 1 else (0.0,):
         weight = math.exp(-node * node / 2)
         every += weight
         off_k = node * own.spread_k
@@ -299,7 +310,7 @@ def _sized(
 def _size_of(
     kind: str, *, known: Known, own: Held, first: Measured, off_k: float
 ) -> tuple[Undo | None, dict[str, float]]:
-    """Return how a cause is undone, and its size, where the first reading's true error is `off_k`."""
+    """Return how a cause is undone, and its size, where the first reading is truly `off_k` off."""
     if kind == "warmer":
         warm_k = own.error_k - off_k
         return (lambda other: replace(other, t_c=other.t_c + warm_k)), {}
@@ -338,7 +349,7 @@ def _curves_together(named: Sequence[Likely]) -> Iterator[Likely]:
         near = _near(ranked)
         names = tuple(str(likely.explanation.figures["curve"]) for likely in near)
         for best in ranked[:1]:
-            figures = {**best.explanation.figures, "curves": names}
+            figures: Figures = {**best.explanation.figures, "curves": names}
             yield Likely(
                 explanation=replace(best.explanation, figures=figures),
                 part=sum(likely.part for likely in near),

@@ -1,6 +1,12 @@
 """How often what explains a reading is named: prints recall and precision by fault, seeded.
 
 Run: python -m tests.bench.bench_explanations [EACH].
+
+The rule before this one offered every fault that fitted by itself. On the same seed, 40 of each, it
+named with one reading 86 % of what one reading can tell (68 % of its lines were right: unit slips 88
+and 100 %, points 98 and 55, °F 0 and 0, the family's curves 100 and 80, plugged in 100 and 66, the
+board alone 100 and 73) and 23 % of the rest (40 % right: another curve 100 and 78, series 60 and 52,
+none of the others); a second reading it could not take.
 """
 
 from __future__ import annotations
@@ -8,7 +14,8 @@ from __future__ import annotations
 import sys
 from collections.abc import Mapping, Sequence
 
-from tests.bench.seeded_faults import TELLABLE, WIDER, Count, counted
+from tests.bench.explanation_counts import Count, counted
+from tests.bench.seeded_faults import TELLABLE, WIDER
 
 SEED = 11
 EACH = 60

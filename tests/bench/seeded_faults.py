@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
@@ -14,18 +14,15 @@ import numpy as np
 from kb.answers.instruments import Tools
 from kb.answers.reading import ReadingAnswer, ReadingQuestion, answer_reading
 from kb.answers.reading_earlier import EarlierReading
-from kb.answers.reading_explained import EXPLAINED
 from kb.answers.sensor_facts import Curve, SensorFacts
 from kb.answers.statement import Refusal
 from kb.catalog import Catalog
 from kb.facts import kit_of, sensor_facts
 from kb.model import Sensor
 from kb.notes.load import load_notes
-from kb.numbers.explanations import Explanation
 from kb.numbers.placement import PLACEMENTS
 
 T = TypeVar("T")
-MOST_TRIES = 60
 HOURS_C = (-8.0, 38.0)
 """The first reading is taken at any of these temperatures, inside the curve and what it meets."""
 APART_K = (15.0, 25.0)
@@ -53,10 +50,6 @@ WIDER = (
     "plugged-unknown",
 )
 """What a second reading can tell: the same, and what has a size of its own."""
-ALIKE_K = 1.0
-"""Two curves nearer than this at a reading are one for whoever takes it."""
-NAMES = {"plugged-unknown": "leak"}
-"""A pull-up that nobody knows is said in one line with a leak: they are one circuit."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -245,9 +238,7 @@ def _of_curve(family: bool) -> Callable[[Visit, Temperatures], Made | None]:
         low_c, high_c = curves[name].low_c, curves[name].high_c
         if not all(low_c < t_c < high_c for t_c in at):
             return None
-        readings = [
-            there.taken(there.true_ohm(t_c, curve=curves[name]), t_c=t_c) for t_c in at
-        ]
+        readings = [there.taken(there.true_ohm(t_c, curve=curves[name]), t_c=t_c) for t_c in at]
         return Made(readings=(readings[0], readings[1]), curve_id=name)
 
     return made
@@ -345,84 +336,3 @@ FAULTS: Mapping[str, Callable[[Visit, Temperatures], Made | None]] = {
     "warmer": _warmer,
 }
 """What can be wrong, and how it shows in two readings."""
-
-
-def cases(
-    faults: Sequence[str], *, each: int, second: bool, seed: int
-) -> Iterator[tuple[Case, ReadingAnswer]]:
-    """Yield so many of each fault that are found outside, off the curve, open or short."""
-    for number, fault in enumerate(faults):
-        rng = np.random.default_rng([seed, number])
-        found = 0
-        for _ in range(MOST_TRIES * each):
-            seeded = case(rng, fault=fault, second=second)
-            answer = seeded and seeded.answer
-            if seeded is None or answer is None or answer.state not in EXPLAINED:
-                continue
-            yield seeded, answer
-            found += 1
-            if found == each:
-                break
-        else:
-            raise AssertionError(f"{fault}: only {found} of {each}")
-
-
-def lines_of(answer: ReadingAnswer) -> list[list[tuple[str, tuple[str, ...]]]]:
-    """Return each line as what it names: kind and curves."""
-    return [
-        [
-            (cause.kind, _curves(cause))
-            for cause in (explained.explanation.causes or (explained.explanation,))
-        ]
-        for explained in answer.explanations
-    ]
-
-
-def _curves(explanation: Explanation) -> tuple[str, ...]:
-    own = explanation.figures
-    return tuple(own.get("curves") or ((own["curve"],) if "curve" in own else ()))
-
-
-def names(case: Case, *, named: tuple[str, tuple[str, ...]]) -> bool:
-    """Whether a line's kind and curves are what was wrong."""
-    kind, curves = named
-    if case.curve_id:
-        return kind == "other-curve" and any(_alike(case, named=curve) for curve in curves)
-    return kind == NAMES.get(case.fault, case.fault)
-
-
-def _alike(case: Case, *, named: str) -> bool:
-    """Whether a curve is the true one for all that a reading there tells: within ALIKE_K."""
-    sensor, t_c = case.question.sensor, float(case.question.at)
-    curves = {**sensor.family_curves, **sensor.other_curves}
-    r_ohm = float(curves[case.curve_id].beyond_ohm(t_c))
-    return abs(float(curves[named].beyond_c(r_ohm)) - t_c) <= ALIKE_K
-
-
-@dataclass(kw_only=True)
-class Count:
-    """How often a fault was named, by lines and by all that they name."""
-
-    cases: int = 0
-    named: int = 0
-    lines: int = 0
-    right: int = 0
-    causes: int = 0
-
-    def add(self, case: Case, answer: ReadingAnswer) -> None:
-        """Take in one answer; open and short are what the verdict itself says."""
-        lines = lines_of(answer)
-        right = [any(names(case, named=named) for named in line) for line in lines]
-        self.cases += 1
-        self.named += any(right) or case.fault == answer.state
-        self.lines += len(lines)
-        self.right += sum(right)
-        self.causes += sum(map(len, lines))
-
-
-def counted(faults: Sequence[str], *, each: int, second: bool, seed: int) -> dict[str, Count]:
-    """Return the count of each fault."""
-    counts = {fault: Count() for fault in faults}
-    for seeded, answer in cases(faults, each=each, second=second, seed=seed):
-        counts[seeded.fault].add(seeded, answer)
-    return counts

@@ -183,11 +183,15 @@ def explained(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[object,
     wrong = _wrong(rng, grid, pull_up_ohm=pull_up_ohm, other=grids[names[0]])
     readings = [first]
     for _ in range(int(one_of(rng, (0, 0, 1, 1, 2)))):
-        readings.append(_taken(rng, grid) if rng.random() < 0.2 else {**first, "how": {**first["how"]}})
+        readings.append(
+            _taken(rng, grid) if rng.random() < 0.2 else {**first, "how": {**first["how"]}}
+        )
     for i, reading in enumerate(readings):
         if i:
             apart_k = one_of(rng, (0.0, 2.0, 15.0, -20.0))
-            reading["how"]["tC"] = float(np.clip(first["how"]["tC"] + apart_k, grid.low_c, grid.high_c))
+            reading["how"]["tC"] = float(
+                np.clip(first["how"]["tC"] + apart_k, grid.low_c, grid.high_c)
+            )
         if wrong is not None:
             cured = i and rng.random() < 0.3
             right_ohm = float(grid.beyond_ohm(reading["how"]["tC"]))

@@ -180,7 +180,9 @@ function sized(kind, { known, own, readings }) {
   let [total, every, best] = [0, 0, 0];
   /** @type {Object<string, number>} */
   let figures = {};
-  for (let node = -3; node <= 3; node += 0.5) {
+  // One reading leaves a size as open as its own error.
+  const most = readings.length > 1 ? 3 : 0;
+  for (let node = -most; node <= most; node += 0.5) {
     let weight = Math.exp((-node * node) / 2);
     every += weight;
     const { undo, size } = sizeOf(kind, { known, own, first: readings[0], offK: node * own.spreadK });
