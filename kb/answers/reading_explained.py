@@ -19,6 +19,8 @@ from .typed import ICE
 
 EXPLAINED = ("outside", "off-curve", "short", "open")
 """Verdicts that ask for another explanation."""
+APART_K = 15.0
+"""So far from the first a second temperature tells ohms from a drift: common practice, no source."""
 OHMS_BESIDE = ("series-resistance", "leak")
 """Causes that stay the same ohms at another temperature."""
 
@@ -149,5 +151,7 @@ def _tell(explanation: Explanation, *, sensor: SensorFacts) -> Statement:
         return Statement(id="tell.same-curve", figures={"labels": list(sensor.twins)})
     if kind == "several":
         ohms = [cause.kind for cause in explanation.causes if cause.kind in OHMS_BESIDE]
-        return Statement(id=f"tell.several-{ohms[0] if ohms else 'other'}")
+        return Statement(
+            id=f"tell.several-{ohms[0] if ohms else 'other'}", figures={"apart_k": APART_K}
+        )
     return Statement(id=f"tell.{kind}")

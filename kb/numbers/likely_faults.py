@@ -17,7 +17,7 @@ WEIGHTS: Mapping[str, float] = {
     "fahrenheit": 2.0,
     "board-alone": 5.0,
     "plugged-in": 5.0,
-    "family-curve": 5.0,
+    "family-curve": 3.0,
     "other-curve": 3.0,
     "drift": 8.0,
     "series-resistance": 4.0,
@@ -26,7 +26,7 @@ WEIGHTS: Mapping[str, float] = {
     "exchanged": 2.0,
 }
 """How often each is met among readings outside limits, in parts: common practice, no source. A slip
-counts so each way; the curves of the family share theirs, and so do the others of the notes."""
+counts so each way, each curve of the family for itself; the others of the notes share theirs."""
 STAYS: Mapping[str, float] = {
     "unit-slip": 0.5,
     "factor-ten": 0.5,
@@ -170,7 +170,7 @@ def _named(known: Known, *, readings: Sequence[Measured]) -> Iterator[Likely]:
                 undo=lambda measured: measured,
                 readings=readings,
                 figures={"curve": name},
-                weight=WEIGHTS[prior] / len(curves),
+                weight=WEIGHTS[prior] / (1 if curves is known.family else len(curves)),
                 among=prior,
             )
 

@@ -17,6 +17,8 @@ import { ICE } from "./typed.js";
 
 /** Verdicts that ask for another explanation. */
 export const EXPLAINED = ["outside", "off-curve", "short", "open"];
+/** So far from the first a second temperature tells ohms from a drift: common practice, no source. */
+const SECOND_APART_K = 15;
 /** Figures of explanations, and how a statement names them. */
 const FIGURES = [
   ["tImpliedC", "t_implied_c"], ["seriesOhm", "series_ohm"], ["leakOhm", "leak_ohm"],
@@ -96,7 +98,7 @@ function tellOf(found, sensor) {
   if (kind === "exchanged") return statement("tell.same-curve", { labels: sensor.twins });
   if (kind === "several") {
     const ohms = causes.find((cause) => cause.kind === "series-resistance" || cause.kind === "leak");
-    return statement(`tell.several-${ohms ? ohms.kind : "other"}`);
+    return statement(`tell.several-${ohms ? ohms.kind : "other"}`, { apart_k: SECOND_APART_K });
   }
   return statement(`tell.${kind}`);
 }

@@ -22,7 +22,7 @@ import { held } from "./held.js";
 /** How often each is met, in parts. @type {Object<string, number>} */
 const WEIGHTS = {
   "unit-slip": 2, "factor-ten": 1, fahrenheit: 2, "board-alone": 5, "plugged-in": 5,
-  "family-curve": 5, "other-curve": 3, drift: 8, "series-resistance": 4, leak: 4, warmer: 3,
+  "family-curve": 3, "other-curve": 3, drift: 8, "series-resistance": 4, leak: 4, warmer: 3,
   exchanged: 2,
 };
 /** How likely it is in another reading too; those not named stay. @type {Object<string, number>} */
@@ -107,7 +107,7 @@ function namedFaults(known, readings) {
     const grid = curves[name];
     if (grid === curve || (curve.id && name === curve.id)) return;
     tryOut("other-curve", (measured) => measured, { curve: name },
-      { grid, weight: WEIGHTS[among] / names.length, among });
+      { grid, weight: WEIGHTS[among] / (curves === known.family ? 1 : names.length), among });
   });
   ofCurves("family-curve", known.family);
   ofCurves("other-curve", known.others);

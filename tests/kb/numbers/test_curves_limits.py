@@ -38,18 +38,6 @@ def found_in(curve, measured, **known):
     return explain(Known(curve=curve, **known), readings=[measured])
 
 
-def test_a_contact_of_just_twice_the_sensor_is_believed():
-    assert line().r_ohm(64.0) == 1512.0
-    wide = line(low_c=0.0, high_c=900.0)
-    nominal_ohm = wide.r_ohm(64.0)
-
-    def causes(r_ohm):
-        return [cause.kind for one in found_in(wide, read(r_ohm)) for cause in (one, *one.causes)]
-
-    assert "series-resistance" in causes(3 * nominal_ohm)
-    assert "series-resistance" not in causes(3 * nominal_ohm + 0.5)
-
-
 def test_what_is_off_by_limit_and_uncertainty_stands_as_it_is():
     twin = {"twin": line(low_c=0.0, high_c=127.0)}
     halves = {"thermometer_half_k": HALF_OF_U_2}
