@@ -20,7 +20,7 @@ from .typed import ICE
 EXPLAINED = ("outside", "off-curve", "short", "open")
 """Verdicts that ask for another explanation."""
 APART_K = 15.0
-"""So far from the first a second temperature tells ohms from a drift: common practice, no source."""
+"""So far off a second temperature tells ohms from a drift: common practice, no source."""
 OHMS_BESIDE = ("series-resistance", "leak")
 """Causes that stay the same ohms at another temperature."""
 

@@ -16,4 +16,4 @@ def test_an_exchanged_plug_of_the_same_curve_is_looked_for_unless_something_else
     assert tells("10k") == []
     assert tells("5k") == ["tell.plugged-in"]
     # In a bath one sees which sensor it is.
-    assert tells("8k", tools=PERFECT) == []
+    assert tells("8k", tools=PERFECT) == ["tell.several-leak"]

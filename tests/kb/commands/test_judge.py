@@ -239,8 +239,9 @@ def test_still_plugged_in_is_offered_with_its_number(say, judged):
 )
 def test_a_slip_of_unit_or_point_is_offered(judged, reading, kind, text):
     told = judged("suction-a", "--at", "25", "--reading", reading)["explanations"]
-    assert told[0]["kind"] == kind
-    assert told[0]["text"].replace(SPACE, " ").startswith(text)
+    # Another part of the family may fit as well, and then stands before it.
+    (slip,) = (one for one in told if one["kind"] == kind)
+    assert slip["text"].replace(SPACE, " ").startswith(text)
 
 
 def test_a_curve_of_the_family_stands_before_one_of_the_notes(run, notes):
