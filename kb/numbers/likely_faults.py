@@ -13,7 +13,7 @@ from .measured import Measured
 
 WEIGHTS: Mapping[str, float] = {
     "unit-slip": 2.0,
-    "factor-ten": 1.0,
+    "factor-ten": 2.0,
     "fahrenheit": 2.0,
     "board-alone": 5.0,
     "plugged-in": 5.0,

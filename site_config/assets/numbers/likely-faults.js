@@ -21,7 +21,7 @@ import { held } from "./held.js";
 
 /** How often each is met, in parts. @type {Object<string, number>} */
 const WEIGHTS = {
-  "unit-slip": 2, "factor-ten": 1, fahrenheit: 2, "board-alone": 5, "plugged-in": 5,
+  "unit-slip": 2, "factor-ten": 2, fahrenheit: 2, "board-alone": 5, "plugged-in": 5,
   "family-curve": 3, "other-curve": 3, drift: 8, "series-resistance": 4, leak: 4, warmer: 3,
   exchanged: 2,
 };
