@@ -16,7 +16,6 @@ from kb.answers.winding_reading import COLDEST_C, HOTTEST_C
 from kb.numbers.at_rest import FEWEST, SPREAD_HALF_K
 from kb.numbers.curve_pair import ALIKE_K
 from kb.numbers.e_series import DECADES, PRINTED_DIGITS, TOLERANCE
-from kb.numbers.explanations import SERIES_SHARE_MAX
 from kb.numbers.insulation import HIGH_C, LOW_C
 from kb.numbers.placement import PLACEMENTS
 from kb.numbers.verdict import SHORT_OHM
@@ -66,7 +65,6 @@ def _module_text(sections: Mapping[str, object]) -> str:
         ("LIMITS", "Object<string, number>"): {
             "short_ohm": SHORT_OHM,
             "spread_half_k": SPREAD_HALF_K,
-            "series_share_max": SERIES_SHARE_MAX,
             "winding_half_k": TEMPERATURE_HALF_K,
             "winding_coldest_c": COLDEST_C,
             "winding_hottest_c": HOTTEST_C,

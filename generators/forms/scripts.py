@@ -17,6 +17,32 @@ FEW = frozenset({"judge", "stand-in", "curve", "which"})
 """Forms that need the base alone, as site_config/mkdocs.yml has it: a sensor's and a curve's."""
 
 
+def late_script(context: SiteContext, *, form: str) -> Html:
+    """Return the tag of a form that comes when the fold around it is opened, after its page's own.
+
+    A form that few want costs nothing until then: `page/late-form.js` brings it.
+    """
+    return el("script", data_later=f"{context.root}assets/form-{form}.js")
+
+
+def late_curves(context: SiteContext, *, but: str) -> Html:
+    """Return the tags of every curve of the notes but one, which come when a reading asks for them.
+
+    What else a reading may be is asked of other parts' curves: `page/late-curves.js` brings them.
+    """
+    return join(
+        [
+            el(
+                "script",
+                data_later=f"{context.root}assets/curves/{curve_id}.js",
+                data_curve=curve_id,
+            )
+            for curve_id in sorted(context.catalog.computing_curves)
+            if curve_id != but
+        ]
+    )
+
+
 def form_scripts(
     context: SiteContext, *, forms: Iterable[str], curve_ids: Iterable[str] = ()
 ) -> Html:

@@ -24,8 +24,8 @@ from ..components import (
 )
 from ..expected import expected_table, round_temperatures
 from ..forms.loop_form import loop_section
-from ..forms.scripts import form_scripts
-from ..forms.sensor_form import curves_of_family, sensor_form
+from ..forms.scripts import form_scripts, late_curves, late_script
+from ..forms.sensor_form import sensor_form
 from ..forms.stand_in_form import stand_in_form
 from ..html import Child, Html, bullets, el, facts, join, section, table
 from ..meters_fit import meters_section
@@ -272,15 +272,12 @@ def _board_test(context: SiteContext, sensor: Sensor) -> Html:
             "Stand-in resistors",
             el("p", "They test the board's input without the sensor."),
             stand_in_form(sensor.curve, board=sensor.board_input),
+            late_script(context, form="stand-in"),
         ),
         class_="ohm-js",
     )
-    scripts = form_scripts(
-        context,
-        forms=["judge", "stand-in"],
-        curve_ids=curves_of_family(context, family_id=sensor.family),
-    )
-    return join([stand_ins, scripts])
+    scripts = form_scripts(context, forms=["judge"], curve_ids=[sensor.curve])
+    return join([stand_ins, late_curves(context, but=sensor.curve), scripts])
 
 
 def _accusing(context: SiteContext, sensor: Sensor) -> Html:

@@ -104,7 +104,7 @@ def _left_out(tag: Tag) -> bool:
         return tag.has_class("ohm-trail") or tag.has_class("ohm-siblings")
     # The table beside a chart says the same in a tenth of the bytes.
     chart = tag.name == "section" and tag.attributes.get("aria-labelledby") == "chart"
-    return chart or (tag.name == "script" and "src" in tag.attributes)
+    return chart or (tag.name == "script" and not {"src", "data-later"}.isdisjoint(tag.attributes))
 
 
 @dataclass(frozen=True)

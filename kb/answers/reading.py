@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from kb.numbers.error_bound import SURE, at_most_k
@@ -10,6 +11,7 @@ from kb.numbers.verdict import Verdict, full_half
 
 from .instruments import Kit, Tools
 from .judged import Judged, judge_typed, temperature_in_range
+from .reading_earlier import Counted, EarlierReading, counted
 from .reading_explained import Explained, what_else
 from .reading_next import NextStep, next_step
 from .reading_settling import Settling, what_settles
@@ -37,6 +39,8 @@ class ReadingQuestion:
         A good reading is then a proof, not something to look into.
     code_instructions : tuple of str
         Which of when_good, … the suspect of the code has that the machine shows.
+    earlier : tuple of EarlierReading
+        Others of the same sensor, before a repair like this one: they help to explain it.
     kit : Kit
         What the team could take instead, where nothing is decided.
     """
@@ -49,6 +53,7 @@ class ReadingQuestion:
     short_ohm: float | None = None
     after_repair: bool = False
     code_instructions: tuple[str, ...] = ()
+    earlier: tuple[EarlierReading, ...] = ()
     kit: Kit = field(default_factory=Kit)
 
 
@@ -73,6 +78,8 @@ class ReadingAnswer:
     headline : Statement
     beside : tuple of Statement
         Which of temperature and placement was not needed, where one was not given.
+    counted : tuple of Statement
+        Other readings that the explanations rest on too.
     settling : Settling or None
         What would decide it, where an uncertainty is why nothing was decided.
     next : NextStep
@@ -90,6 +97,7 @@ class ReadingAnswer:
     headline: Statement
     beside: tuple[Statement, ...]
     explanations: tuple[Explained, ...]
+    counted: tuple[Statement, ...]
     settling: Settling | None
     next: NextStep
     cautions: tuple[str, ...] = CAUTIONS
@@ -112,23 +120,24 @@ def answer_reading(question: ReadingQuestion) -> ReadingAnswer:
         If a field is unreadable, or empty and something hangs on it, or could be read two ways, or
         curve or thermometer do not reach the temperature.
     """
-    sensor = question.sensor
+    sensor, tools = question.sensor, question.tools
     if not question.reading.strip():
         # Nothing is missing but the reading only where the temperature can be taken.
         temperature_in_range(
-            sensor, text=question.at, unit=question.unit, placement=question.tools.placement
+            sensor, text=question.at, unit=question.unit, placement=tools.placement
         )
     shown_ohm = typed_reading_ohm(question.reading, field="reading")
     judged = judge_typed(
         sensor,
-        shown=question.tools.shown(shown_ohm),
+        shown=tools.shown(shown_ohm),
         at=question.at,
         unit=question.unit,
-        tools=question.tools,
+        tools=tools,
         short_ohm=question.short_ohm,
     )
     verdict = judged.verdict
-    explanations = what_else(sensor, judged=judged)
+    others = _others(question, judged=judged)
+    explanations = what_else(sensor, judged=judged, shown_ohm=shown_ohm, tools=tools, beside=others)
     return ReadingAnswer(
         state=verdict.verdict,
         unit=judged.at.unit if judged.at else question.unit,
@@ -140,16 +149,24 @@ def answer_reading(question: ReadingQuestion) -> ReadingAnswer:
         headline=_headline(question, judged=judged, shown_ohm=shown_ohm),
         beside=(*judged.beside, *_excluded(judged)),
         explanations=explanations,
+        counted=tuple(other.statement for other in others) if explanations else (),
         settling=_settling(question, judged=judged),
         next=next_step(
             verdict.verdict,
             explanations=explanations,
-            twins=_twins(question),
+            twins=_twins(question, others=others),
             of_code=question.code_instructions,
             of_sensor=sensor.instructions,
             after_repair=question.after_repair,
         ),
     )
+
+
+def _others(question: ReadingQuestion, *, judged: Judged) -> tuple[Counted, ...]:
+    """Return which other readings count; after a repair none of before does."""
+    if question.after_repair:
+        return ()
+    return counted(question.sensor, earlier=question.earlier, judged=judged)
 
 
 def _excluded(judged: Judged) -> tuple[Statement, ...]:
@@ -162,9 +179,12 @@ def _excluded(judged: Judged) -> tuple[Statement, ...]:
     return (Statement(id="reading.at-most", figures={"most_k": most_k, "sure_share": SURE}),)
 
 
-def _twins(question: ReadingQuestion) -> tuple[str, ...]:
-    """Return whose plug it may be; in a bath one sees which sensor it is."""
-    return () if question.tools.placement == ICE else question.sensor.twins
+def _twins(question: ReadingQuestion, *, others: Sequence[Counted]) -> tuple[str, ...]:
+    """Return whose plug it may be; in a bath one sees which sensor it is.
+
+    With a second reading an exchanged plug is among the explanations, or ruled out.
+    """
+    return () if others or question.tools.placement == ICE else question.sensor.twins
 
 
 def _settling(question: ReadingQuestion, *, judged: Judged) -> Settling | None:

@@ -17,7 +17,13 @@ INSTRUCTIONS: Mapping[str, tuple[str, ...]] = {
     "undecided": (),
 }
 """Verdict → the entry's fields that say what to do; the first that the entry has."""
-SLIPS = ("tell.plugged-in", "tell.board-alone", "tell.unit-slip", "tell.factor-ten")
+SLIPS = (
+    "tell.plugged-in",
+    "tell.board-alone",
+    "tell.unit-slip",
+    "tell.factor-ten",
+    "tell.fahrenheit",
+)
 """What explains all of a reading without another sensor."""
 OWN_STEPS = {"open": "when_open", "short": "when_short"}
 """Verdict → the field without which the trade's usual steps come first."""
@@ -79,7 +85,8 @@ def next_step(
             first.append(explained.tell)
     slipped = any(explained.tell.id in SLIPS for explained in explanations)
     if state == "outside" and twins and not slipped:
-        first.append(Statement(id="tell.same-curve", figures={"labels": list(twins)}))
+        same = Statement(id="tell.same-curve", figures={"labels": list(twins)})
+        first.extend([] if same in first else [same])
     if state in OWN_STEPS and instruction != OWN_STEPS[state]:
         first.append(Statement(id=f"tell.default-{state}"))
     return NextStep(first=tuple(first), instruction=instruction, whose=whose)

@@ -11,6 +11,7 @@ import click
 from kb.answers.instruments import Tools
 from kb.answers.loop import LoopQuestion, answer_loop
 from kb.answers.reading import ReadingQuestion, answer_reading
+from kb.answers.reading_earlier import EarlierReading
 from kb.answers.statement import Refusal
 from kb.catalog import Catalog
 from kb.facts import instructions_of, kit_of, sensor_facts, steps_by_code, team_short_ohm
@@ -34,6 +35,7 @@ from .options import (
     refused,
     say_json,
 )
+from .other_reading import other_reading
 
 
 @click.command()
@@ -49,6 +51,14 @@ from .options import (
     "--reading", metavar="R", required=True, help="What the meter shows: 6.32k, 6k32, 480, OL."
 )
 @click.option(
+    "--also",
+    metavar="'R at T'",
+    multiple=True,
+    help="Another reading of the same sensor in this visit, such as '8.1k at 25' or '8.1k at 25 "
+    "strapped': at another temperature, with the plug off, or as another meter shows it ('8.1k at "
+    "25 with bench-meter'). It helps to tell what explains the first; up to two count.",
+)
+@click.option(
     "--code", metavar="ID", help="The code that the machine shows: what follows may hang on it."
 )
 @instruments_options
@@ -61,6 +71,7 @@ def judge(
     meter: str | None,
     thermometer: str | None,
     placement: str | None,
+    also: tuple[str, ...],
     code: str | None,
     notes: Path,
     as_json: bool,
@@ -71,14 +82,18 @@ def judge(
     meter, thermometer and placement counted. Exit code 0 whatever the verdict.
 
     Example: ohmfolio judge ntc-10k-3435 --at 7 --reading 20.1k --placement strapped
+
+    Example: ohmfolio judge ntc-10k-3435 --at 7 --reading 24.3k --also '9.9k at 27'
     """
     catalog = Catalog(load_notes(notes))
     named = find_curve(catalog.notes, name=name)
     refuse_untestable(named.sensor)
+    tools = tools_named(catalog, meter=meter, thermometer=thermometer, placement=placement)
     typed = _Typed(
         reading=reading,
         at=at,
-        tools=tools_named(catalog, meter=meter, thermometer=thermometer, placement=placement),
+        tools=tools,
+        others=tuple(other_reading(text, tools=tools, catalog=catalog) for text in also),
         code_steps=_code_steps(catalog, named=named, code=code) if code else {},
     )
     try:
@@ -97,6 +112,7 @@ class _Typed:
     reading: str
     at: str
     tools: Tools
+    others: tuple[EarlierReading, ...]
     code_steps: Mapping[str, str]
 
 
@@ -137,6 +153,7 @@ def _judge_reading(named: NamedCurve, *, catalog: Catalog, typed: _Typed, as_jso
         tools=typed.tools,
         short_ohm=team_short_ohm(catalog),
         code_instructions=tuple(typed.code_steps),
+        earlier=typed.others,
         kit=kit_of(catalog),
     )
     answer = answer_reading(question)

@@ -144,7 +144,11 @@ def _explanations(answer: ReadingAnswer, *, voice: Voice) -> str:
         wrapped(phrase(explained.statement, voice=voice), lead="  - ", hang="    ")
         for explained in answer.explanations
     ]
-    return "\n".join(["It would also fit:", *rows])
+    counted = [
+        wrapped(sentence(statement, voice=voice), lead="  ", hang="  ")
+        for statement in answer.counted
+    ]
+    return "\n".join(["It would also fit:", *rows, *counted])
 
 
 def _next_steps(
@@ -209,6 +213,7 @@ def reading_as_dict(answer: ReadingAnswer) -> dict[str, object]:
                 "text": phrase(explained.statement, voice=voice),
                 "t_implied_c": explained.explanation.t_implied_c,
                 "error_k": explained.explanation.error_k,
+                "causes": [cause.kind for cause in explained.explanation.causes],
                 **explained.explanation.figures,
             }
             for explained in answer.explanations

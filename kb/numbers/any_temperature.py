@@ -9,7 +9,7 @@ import numpy as np
 
 from .characteristic import Characteristic
 from .divider import sensor_from_parallel_ohm
-from .explanations import TIMES, Explanation, board_alone, is_pull_up
+from .explanations import TIMES, Explanation, Figures, board_alone, is_pull_up
 from .grid import Grid
 from .measured import Measured
 from .verdict import TERMS, Verdict, expanded_k, rate_k_per_ohm, rectangular, short_below_ohm
@@ -184,12 +184,12 @@ def _plugged_in(
         return
     alone_ohm = sensor_from_parallel_ohm(measured.r_ohm, pull_up_ohm=pull_up_ohm)
     if alone_ohm is not None:
-        figures: dict[str, float | str] = {"sensor_ohm": alone_ohm, "pull_up_ohm": pull_up_ohm}
+        figures: Figures = {"sensor_ohm": alone_ohm, "pull_up_ohm": pull_up_ohm}
         yield from _as("plugged-in", curve=curve, r_ohm=alone_ohm, meets=meets, figures=figures)
 
 
 def _as(
-    kind: str, *, curve: Curve, r_ohm: float, meets: Meets, figures: dict[str, float | str]
+    kind: str, *, curve: Curve, r_ohm: float, meets: Meets, figures: Figures
 ) -> Iterator[Explanation]:
     """Yield the explanation where a resistance stands for a temperature that the sensor meets."""
     low_ohm, high_ohm = curve.range_ohm

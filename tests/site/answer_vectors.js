@@ -20,7 +20,6 @@ import { answerWhich } from "../../site_config/assets/answers/which.js";
 import { apart, mostApart } from "../../site_config/assets/numbers/curve-pair.js";
 import { sensorFromParallelOhm, voltsAtPlug } from "../../site_config/assets/numbers/divider.js";
 import { machineStanding } from "../../site_config/assets/numbers/machine-standing.js";
-import { explain } from "../../site_config/assets/numbers/explanations.js";
 import { Grid } from "../../site_config/assets/numbers/grid.js";
 import {
   meterBesideOhm, meterDigitOhm, taken,
@@ -29,6 +28,7 @@ import { judgeInsulation, parseInsulation } from "../../site_config/assets/numbe
 import {
   Unreadable, parseOhm, parseReading, parseTemperature,
 } from "../../site_config/assets/numbers/notation.js";
+import { explain } from "../../site_config/assets/numbers/likely-faults.js";
 import { OutOfRange } from "../../site_config/assets/numbers/out-of-range.js";
 import {
   formatDeparture, formatK, formatOhm, formatOhmSpan, formatOhmTo, formatPercent, formatSpread,
@@ -122,9 +122,10 @@ const ANSWERS = {
     const measured = taken(rOhm, how);
     return { measured, verdict: judge(grids[grid], measured, options) };
   },
-  explain({ grid, rOhm, how, options }) {
-    const others = chosen(options.others);
-    return explain(grids[grid], taken(rOhm, how), { ...options, others });
+  explain({ grid, readings, known }) {
+    const [family, others] = [chosen(known.family), chosen(known.others)];
+    return explain({ ...known, curve: grids[grid], family, others },
+      readings.map((/** @type {*} */ one) => taken(one.rOhm, one.how)));
   },
   round: standing,
   exchanged: standing,

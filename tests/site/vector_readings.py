@@ -11,8 +11,8 @@ import numpy as np
 from kb.numbers.at_rest import Resting, RestingPlace
 from kb.numbers.curve_pair import apart, most_apart
 from kb.numbers.divider import parallel_ohm
-from kb.numbers.explanations import explain
 from kb.numbers.grid import Grid
+from kb.numbers.likely_faults import Known, explain
 from kb.numbers.machine_standing import MachineStanding, machine_standing
 from kb.numbers.measured import Measured, taken
 from kb.numbers.meter import Meter, OhmRange
@@ -175,35 +175,77 @@ def judged(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[object, Ca
 
 
 def explained(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[object, Callable]:
+    """One to three readings of one sensor with one fault, or with none that is known."""
     name, grid = _named(rng, grids)
-    asked = _taken(rng, grid)
+    first = _taken(rng, grid)
     pull_up_ohm = one_of(rng, (None, 1000.0, 5100.0, 10_000.0, 22_000.0))
-    wrong = rng.random()
-    if wrong < 0.5:
-        right_ohm = float(grid.beyond_ohm(asked["how"]["tC"]))
-        if wrong < 0.2:
-            times = one_of(rng, (1e3, 1e-3, 10, 0.1)) * float(rng.uniform(0.98, 1.02))
-            asked["rOhm"] = right_ohm * times
-        elif wrong < 0.35 and pull_up_ohm:
-            # Near what its own error lets fit: there the stretch of the meter's error decides.
-            off = float(one_of(rng, (1.0, rng.uniform(0.75, 1.3))))
-            asked["rOhm"] = parallel_ohm(right_ohm * off, other_ohm=pull_up_ohm)
-        else:
-            asked["rOhm"] = right_ohm * float(rng.uniform(1.01, 1.6))
-    allow_k = one_of(rng, (0.0, 1.0, 3.0))
     names = [str(one) for one in rng.choice(list(grids), size=6, replace=False)]
-    options = {"allowK": allow_k, "pullUpOhm": pull_up_ohm, "others": names}
-
-    def answer() -> list[dict[str, object]]:
-        others = {one: grids[one] for one in names}
-        found = explain(
-            grid, measured=_measured(asked), allow_k=allow_k, pull_up_ohm=pull_up_ohm, others=others
+    wrong = _wrong(rng, grid, pull_up_ohm=pull_up_ohm, other=grids[names[0]])
+    readings = [first]
+    for _ in range(int(one_of(rng, (0, 0, 1, 1, 2)))):
+        readings.append(
+            _taken(rng, grid) if rng.random() < 0.2 else {**first, "how": {**first["how"]}}
         )
-        # The page finds its own words, in the reader's unit.
-        fields = ("kind", "t_implied_c", "error_k", "figures")
-        return [{field: getattr(one, field) for field in fields} for one in found]
+    for i, reading in enumerate(readings):
+        if i:
+            apart_k = one_of(rng, (0.0, 2.0, 15.0, -20.0))
+            reading["how"]["tC"] = float(
+                np.clip(first["how"]["tC"] + apart_k, grid.low_c, grid.high_c)
+            )
+        if wrong is not None:
+            cured = i and rng.random() < 0.3
+            right_ohm = float(grid.beyond_ohm(reading["how"]["tC"]))
+            reading["rOhm"] = right_ohm if cured else wrong(right_ohm, reading["how"]["tC"])
+    half = int(rng.integers(0, 6))
+    known = {
+        "allow_k": one_of(rng, (0.0, 1.0, 3.0)),
+        "pull_up_ohm": pull_up_ohm,
+        "unit": one_of(rng, ("C", "C", "F", "")),
+        "has_twins": bool(rng.random() < 0.5),
+    }
+    family, others = names[:half], names[half:]
 
-    return {"grid": name, **asked, "options": options}, answer
+    def answer() -> object:
+        return explain(
+            Known(
+                curve=grid,
+                family={one: grids[one] for one in family},
+                others={one: grids[one] for one in others},
+                **known,
+            ),
+            readings=[_measured(reading) for reading in readings],
+        )
+
+    told = {**page_names(known), "family": family, "others": others}
+    return {"grid": name, "readings": readings, "known": told}, answer
+
+
+def _wrong(
+    rng: np.random.Generator, grid: Grid, *, pull_up_ohm: float | None, other: Grid
+) -> Callable[[float, float], float] | None:
+    """Return what a fault makes of a right resistance at a temperature; None for none of these."""
+    times = one_of(rng, (1e3, 1e-3, 10, 0.1)) * float(rng.uniform(0.98, 1.02))
+    beside_ohm = pull_up_ohm or math.exp(rng.uniform(5, 12))
+    # Near what its own error lets fit: there the stretch of the meter's error decides.
+    off = float(one_of(rng, (1.0, rng.uniform(0.75, 1.3))))
+    more, gain, warm_k = rng.uniform(0.01, 2.2), rng.uniform(0.6, 1.6), rng.uniform(2, 18)
+    elsewhere_c = float(rng.uniform(grid.low_c, grid.high_c))
+    nominal_ohm = float(grid.beyond_ohm((grid.low_c + grid.high_c) / 2))
+    faults = (
+        None,
+        None,
+        lambda r_ohm, t_c: r_ohm * times,
+        lambda r_ohm, t_c: parallel_ohm(r_ohm * off, other_ohm=beside_ohm),
+        lambda r_ohm, t_c: parallel_ohm(r_ohm, other_ohm=math.exp(beside_ohm % 5 + 6)),
+        lambda r_ohm, t_c: beside_ohm,
+        lambda r_ohm, t_c: r_ohm + more * nominal_ohm,
+        lambda r_ohm, t_c: r_ohm * gain,
+        lambda r_ohm, t_c: float(grid.beyond_ohm(t_c + warm_k)),
+        lambda r_ohm, t_c: float(grid.beyond_ohm(elsewhere_c)),
+        lambda r_ohm, t_c: float(grid.beyond_ohm((t_c - 32) / 1.8)),
+        lambda r_ohm, t_c: float(other.beyond_ohm(t_c)),
+    )
+    return one_of(rng, faults)
 
 
 def _resting(name: str, grid: Grid, **figures: float) -> tuple[dict[str, object], Resting]:

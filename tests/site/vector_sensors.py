@@ -10,6 +10,7 @@ import numpy as np
 from kb.answers.instruments import Kit, NamedMeter, NamedThermometer, Tools
 from kb.answers.loop import LoopQuestion, answer_loop
 from kb.answers.reading import ReadingQuestion, answer_reading
+from kb.answers.reading_earlier import EarlierReading
 from kb.answers.reading_expected import expected_reading
 from kb.answers.sensor_facts import SensorFacts
 from kb.numbers.divider import parallel_ohm
@@ -161,6 +162,9 @@ def reading_asked(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[obj
         "twins": one_of(rng, ((), (), ("R8",), ("R8", "R9"))),
         "labels": {name: (f"R{i}", f"T{i}") for i, name in enumerate(family) if rng.random() < 0.8},
     }
+    page_earlier, earlier = _earlier_asked(
+        rng, curve, t_c=t_c, shown_ohm=shown_ohm, used=(page_tools, tools)
+    )
     more = {
         "reading": reading,
         "at": at,
@@ -179,6 +183,7 @@ def reading_asked(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[obj
         ),
         tools=tools,
         kit=kit,
+        earlier=earlier,
         **more,
     )
     page_sensor = {
@@ -194,6 +199,7 @@ def reading_asked(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[obj
         "sensor": page_sensor,
         "tools": page_tools,
         "kit": page_kit,
+        "earlier": page_earlier,
         "expected": expected,
     }
 
@@ -205,6 +211,30 @@ def reading_asked(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[obj
         return {"answer": found, "said": said(found, unit=found.unit, digits=found.digits)}
 
     return page, answer
+
+
+def _earlier_asked(
+    rng: np.random.Generator,
+    curve: Grid,
+    *,
+    t_c: float,
+    shown_ohm: float,
+    used: tuple[dict[str, object], Tools],
+) -> tuple[list[dict[str, object]], tuple[EarlierReading, ...]]:
+    """Return up to three readings of before: as wrong as this one, right, the same, unreadable."""
+    page, python = [], []
+    for _ in range(int(one_of(rng, (0, 0, 1, 2, 3)))):
+        at_c = float(np.clip(t_c + one_of(rng, (0.0, 1.0, 12.0, -18.0)), curve.low_c, curve.high_c))
+        right_ohm, wrong = float(curve.beyond_ohm(at_c)), shown_ohm / float(curve.beyond_ohm(t_c))
+        r_ohm = right_ohm * one_of(rng, (1.0, wrong, wrong, float(rng.uniform(0.7, 1.5))))
+        reading = typed_ohm(rng, r_ohm) if rng.random() < 0.9 else one_of(rng, (*UNREADABLE, "OL"))
+        at, unit = typed_t(rng, at_c)
+        at = at if rng.random() < 0.9 else ""
+        page_tools, tools = used if rng.random() < 0.7 else tools_asked(rng, unsaid=0.2)
+        more = {"reading": reading, "at": at, "unit": unit, "when": one_of(rng, ("", "14:02"))}
+        page.append({**more, "tools": page_tools})
+        python.append(EarlierReading(tools=tools, **more))
+    return page, tuple(python)
 
 
 def _reach_c(curve: Grid, *, tools: Tools) -> float | None:

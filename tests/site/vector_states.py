@@ -28,6 +28,9 @@ def states_of(vector: Vector) -> Iterable[str]:
                 yield "limit unknown"
         case "explain":
             yield from (one["kind"] for one in answer) if answer else ["nothing fits"]
+            yield f"{len(answer)} lines of {len(vector.asked['readings'])}"
+            for one in answer:
+                yield from (f"or {cause['kind']}" for cause in one["causes"])
         case "round" | "exchanged":
             for place in answer["places"]:
                 yield from (sensor["state"] for sensor in place["standing"].values())
@@ -115,6 +118,7 @@ def _states_of_answer(answer: dict[str, object]) -> Iterable[str]:
     yield f"of {follows.get('whose') or 'nobody'}"
     yield from (statement["id"] for statement in follows.get("first", ()))
     yield from (statement["id"] for statement in found.get("beside", ()))
+    yield from (statement["id"] for statement in found.get("counted", ()))
     for explained in found.get("explanations", ()):
         yield explained["statement"]["id"]
     settling = found.get("settling")

@@ -2,8 +2,9 @@
 // kb/answers/reading_explained.py.
 
 import { explainAnywhere } from "../numbers/any-temperature.js";
-import { explain } from "../numbers/explanations.js";
+import { explain } from "../numbers/likely-faults.js";
 import { statement } from "./statement.js";
+import { ICE } from "./typed.js";
 
 /**
  * @typedef {import("../numbers/explanations.js").Explanation} Explanation
@@ -15,28 +16,33 @@ import { statement } from "./statement.js";
  */
 
 /** Verdicts that ask for another explanation. */
-const EXPLAINED = ["outside", "off-curve", "short", "open"];
+export const EXPLAINED = ["outside", "off-curve", "short", "open"];
+/** So far from the first a second temperature tells ohms from a drift: common practice, no source. */
+const SECOND_APART_K = 15;
+/** Figures of explanations, and how a statement names them. */
+const FIGURES = [
+  ["tImpliedC", "t_implied_c"], ["seriesOhm", "series_ohm"], ["leakOhm", "leak_ohm"],
+  ["sensorOhm", "sensor_ohm"], ["pullUpOhm", "pull_up_ohm"], ["atC", "at_c"],
+];
 
 /** @param {SensorFacts} sensor @param {Judged} judged
- * @returns {Explained[]} the family's curves before others, a series resistance last */
-export function whatElse(sensor, judged) {
+ * @param {{shownOhm: number, placement: string, beside: import("./reading-earlier.js").Counted[]}} how
+ *   shownOhm: as typed; a figure beyond what the meter can show is a slip
+ * @returns {Explained[]} the likeliest first */
+export function whatElse(sensor, judged, { shownOhm, placement, beside }) {
   if (!EXPLAINED.includes(judged.verdict.verdict)) return [];
-  const found = judged.meets ? anywhere(sensor, judged) : atItsTemperature(sensor, judged);
+  const { at, measured } = judged;
+  const { curve, allowK = 0, pullUpOhm = null, familyCurves: family = {} } = sensor;
+  const first = measured.rOhm < Infinity ? measured
+    : { ...measured, rOhm: shownOhm, meterHalfOhm: 0 };
+  const found = !at ? anywhere(sensor, judged) : explain({
+    curve, allowK, pullUpOhm, family, others: sensor.otherCurves || {},
+    unit: placement === ICE ? "" : at.unit, hasTwins: Boolean((sensor.twins || []).length),
+  }, [first, ...beside.map((other) => other.measured)]);
   return found.map((explanation) => ({
-    explanation, statement: explained(explanation, sensor), tell: tellOf(explanation, sensor),
+    explanation, statement: explained(explanation, sensor, at ? at.unit : "C"),
+    tell: tellOf(explanation, sensor),
   }));
-}
-
-/** @param {SensorFacts} sensor @param {Judged} judged */
-function atItsTemperature(sensor, { measured }) {
-  const { curve, allowK = 0, pullUpOhm = null, familyCurves = {}, otherCurves = {} } = sensor;
-  const own = explain(curve, measured, { allowK, pullUpOhm, others: familyCurves });
-  const wider = explain(curve, measured, { allowK, others: otherCurves });
-  return [
-    ...own.filter((found) => found.kind !== "series-resistance"),
-    ...wider.filter((found) => found.kind === "other-curve"),
-    ...own.filter((found) => found.kind === "series-resistance"),
-  ];
 }
 
 /** Without a temperature some curve of the notes always fits: the family's alone count.
@@ -45,40 +51,54 @@ function anywhere({ curve, pullUpOhm = null, familyCurves = {} }, { measured, me
   return meets ? explainAnywhere(curve, measured, { meets, pullUpOhm, others: familyCurves }) : [];
 }
 
+/** @param {Explanation} found @returns {string[]} the curves that it names */
+const curvesOf = ({ figures: { curve, curves } }) => curves || (curve ? [curve] : []);
+
 /** @param {Explanation} found @param {SensorFacts} sensor
- * @returns {?string[]} the labels of the family's sensors on its curve */
+ * @returns {string[]} the labels of the family's sensors on one of its curves */
 function labelsOf(found, { labels = {} }) {
-  return found.kind === "other-curve" ? labels[found.figures.curve] || null : null;
+  /** @type {string[]} */
+  const none = [];
+  return none.concat(...curvesOf(found).map((curve) => labels[curve] || []));
 }
 
-/** @param {Explanation} found @param {SensorFacts} sensor @returns {Statement} */
-function explained(found, sensor) {
-  const { kind, tImpliedC, errorK, figures: own } = found;
-  if ("seriesOhm" in own) {
-    return statement("explanation.series-resistance", { series_ohm: own.seriesOhm });
+/** @param {Explanation} found @param {SensorFacts} sensor @param {string} unit
+ * @returns {Statement} */
+function explained(found, sensor, unit) {
+  const { kind, tImpliedC, errorK, causes, figures: own } = found;
+  if (kind === "several") {
+    return statement("explanation.several",
+      { causes: causes.map((cause) => explained(cause, sensor, unit)) });
   }
   /** @type {Object<string, any>} */
-  const figures = { t_implied_c: tImpliedC };
+  const all = { ...own, tImpliedC };
+  /** @type {Object<string, any>} */
+  const figures = {};
+  FIGURES.forEach(([from, to]) => { if (typeof all[from] === "number") figures[to] = all[from]; });
+  let name = kind;
+  if ("times" in own) name += own.times > 1 ? "-low" : "-high";
+  if (kind === "fahrenheit") name += `-${unit.toLowerCase()}`;
+  if (kind === "leak" && !sensor.pullUpOhm) name += "-plugged";
+  if (kind === "exchanged") figures.labels = sensor.twins;
+  if (kind === "other-curve") {
+    figures.curves = curvesOf(found);
+    const labels = labelsOf(found, sensor);
+    if (labels.length) [name, figures.labels] = ["family-curve", labels];
+  }
   if (errorK !== null) figures.error_k = Math.abs(errorK);
-  const end = errorK === null ? "-anywhere" : "";
-  if ("times" in own) {
-    return statement(`explanation.${kind}-${own.times > 1 ? "low" : "high"}${end}`, figures);
-  }
-  if ("sensorOhm" in own) {
-    return statement(`explanation.plugged-in${end}`,
-      { ...figures, sensor_ohm: own.sensorOhm, pull_up_ohm: own.pullUpOhm });
-  }
-  if (!("curve" in own)) {
-    return statement("explanation.board-alone", { pull_up_ohm: own.pullUpOhm });
-  }
-  const labels = labelsOf(found, sensor);
-  const { curve } = own;
-  return labels ? statement(`explanation.family-curve${end}`, { ...figures, curve, labels })
-    : statement(`explanation.other-curve${end}`, { ...figures, curve });
+  else if (tImpliedC !== null) name += "-anywhere";
+  return statement(`explanation.${name}`, figures);
 }
 
 /** @param {Explanation} found @param {SensorFacts} sensor @returns {Statement} */
 function tellOf(found, sensor) {
+  const { kind, causes } = found;
   const labels = labelsOf(found, sensor);
-  return labels ? statement("tell.family-curve", { labels }) : statement(`tell.${found.kind}`);
+  if (labels.length) return statement("tell.family-curve", { labels });
+  if (kind === "exchanged") return statement("tell.same-curve", { labels: sensor.twins });
+  if (kind === "several") {
+    const ohms = causes.find((cause) => cause.kind === "series-resistance" || cause.kind === "leak");
+    return statement(`tell.several-${ohms ? ohms.kind : "other"}`, { apart_k: SECOND_APART_K });
+  }
+  return statement(`tell.${kind}`);
 }

@@ -5,7 +5,9 @@ import { INSTRUCTIONS } from "../catalog.js";
 import { statement } from "./statement.js";
 
 /** What explains all of a reading without another sensor. */
-const SLIPS = ["tell.plugged-in", "tell.board-alone", "tell.unit-slip", "tell.factor-ten"];
+const SLIPS = [
+  "tell.plugged-in", "tell.board-alone", "tell.unit-slip", "tell.factor-ten", "tell.fahrenheit",
+];
 /** Verdict → the field without which the trade's usual steps come first.
  * @type {Object<string, string>} */
 const OWN_STEPS = { open: "when_open", short: "when_short" };
@@ -33,14 +35,17 @@ export function nextStep(state, { explanations, twins = [], ofCode, ofSensor, af
   const ofFamily = explanations.some(({ tell }) => tell.id === "tell.family-curve");
   /** @type {Statement[]} */
   const first = [];
+  /** @param {Statement} tell */
+  const addOnce = (tell) => {
+    if (!first.some((before) => JSON.stringify(before) === JSON.stringify(tell))) first.push(tell);
+  };
   explanations.forEach(({ tell }) => {
     // Where a part of the family would fit, what tells of it tells of any other part too.
-    if (ofFamily && tell.id === "tell.other-curve") return;
-    if (!first.some((before) => JSON.stringify(before) === JSON.stringify(tell))) first.push(tell);
+    if (!ofFamily || tell.id !== "tell.other-curve") addOnce(tell);
   });
   const slipped = explanations.some(({ tell }) => SLIPS.includes(tell.id));
   if (state === "outside" && twins.length && !slipped) {
-    first.push(statement("tell.same-curve", { labels: twins }));
+    addOnce(statement("tell.same-curve", { labels: twins }));
   }
   if (state in OWN_STEPS && instruction !== OWN_STEPS[state]) {
     first.push(statement(`tell.default-${state}`));

@@ -4,6 +4,7 @@
 import { SURE, atMostK } from "../numbers/error-bound.js";
 import { fullHalf } from "../numbers/verdict.js";
 import { judgeTyped, notNeeded, temperatureInRange } from "./judged.js";
+import { countedBeside } from "./reading-earlier.js";
 import { whatElse } from "./reading-explained.js";
 import { nextStep } from "./reading-next.js";
 import { whatSettles } from "./reading-settling.js";
@@ -18,16 +19,18 @@ import { ICE, typedReadingOhm } from "./typed.js";
  * @typedef {import("./statement.js").Statement} Statement
  * @typedef {import("../numbers/verdict.js").Verdict} Verdict
  * What was typed, with what, on which sensor; at may be empty. codeInstructions: which of when_good,
- * … the suspect of the code has that the machine shows.
+ * … the suspect of the code has that the machine shows; earlier: others of the same sensor.
  * @typedef {{sensor: SensorFacts, reading: string, at: string, unit?: string,
  *   tools: import("./tools.js").Tools, shortOhm?: ?number, afterRepair?: boolean,
- *   codeInstructions?: string[], kit?: import("./tools.js").Kit}} ReadingQuestion
+ *   codeInstructions?: string[],
+ *   earlier?: import("./reading-earlier.js").EarlierReading[], kit?: import("./tools.js").Kit}} ReadingQuestion
  * tC and measured are null where no temperature was given and every one says the same; beside: which
- * of temperature and placement was not needed, where one was not given.
+ * of temperature and placement was not needed, where one was not given; counted: the others that the
+ * explanations rest on too.
  * @typedef {{state: string, unit: string, tC: ?number, shownOhm: number, digits: number,
  *   measured: ?import("../numbers/instruments.js").Measured,
  *   verdict: Verdict, headline: Statement, beside: Statement[],
- *   explanations: import("./reading-explained.js").Explained[],
+ *   explanations: import("./reading-explained.js").Explained[], counted: Statement[],
  *   settling: ?import("./reading-settling.js").Settling,
  *   next: import("./reading-next.js").NextStep, cautions: string[]}} ReadingAnswer
  */
@@ -52,7 +55,8 @@ export function answerReading(question) {
   const shownOhm = typedReadingOhm(question.reading, { field: "reading" });
   const judged = judgeTyped(sensor, shownBy(tools, shownOhm), { at, unit, tools, shortOhm });
   const { verdict, measured } = judged;
-  const explanations = whatElse(sensor, judged);
+  const beside = afterRepair ? [] : countedBeside(sensor, question.earlier || [], judged);
+  const explanations = whatElse(sensor, judged, { shownOhm, placement: tools.placement, beside });
   return {
     state: verdict.verdict,
     unit: judged.at ? judged.at.unit : unit,
@@ -64,11 +68,13 @@ export function answerReading(question) {
     headline: headline(question, judged, shownOhm),
     beside: [...notNeeded(judged), ...excluded(judged)],
     explanations,
+    counted: explanations.length ? beside.map((other) => other.statement) : [],
     settling: judged.at ? whatSettles(verdict, { measured, tools, kit }) : null,
     next: nextStep(verdict.verdict, {
       explanations,
-      // In a bath one sees which sensor it is.
-      twins: tools.placement === ICE ? [] : sensor.twins,
+      // In a bath one sees which sensor it is. With a second reading an exchanged plug is among the
+      // explanations, or ruled out.
+      twins: tools.placement === ICE || beside.length ? [] : sensor.twins,
       ofCode: codeInstructions, ofSensor: sensor.instructions || [], afterRepair,
     }),
     cautions: CAUTIONS,

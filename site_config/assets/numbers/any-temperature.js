@@ -2,7 +2,7 @@
 // Mirrors kb/numbers/any_temperature.py.
 
 import { sensorFromParallelOhm } from "./divider.js";
-import { SLIPS, boardAlone, isPullUp } from "./explanations.js";
+import { SLIPS, boardAlone, explanation, isPullUp } from "./explanations.js";
 import { expandedK, rateKPerOhm, rectangular, shortBelowOhm } from "./verdict.js";
 
 /** @typedef {import("./grid.js").Grid} Grid */
@@ -92,22 +92,20 @@ export function explainAnywhere(curve, measured, { meets, pullUpOhm = null, othe
   SLIPS.forEach(([times, kind]) => {
     const shownOhm = (measured.rOhm + measured.leadsOhm) * times;
     const tImpliedC = metAt(curve, Math.max(shownOhm - measured.leadsOhm, 0), meets);
-    if (tImpliedC !== null) found.push({ kind, tImpliedC, errorK: null, figures: { times } });
+    if (tImpliedC !== null) found.push(explanation(kind, { times }, { tImpliedC }));
   });
   found.push(...boardAlone(measured, pullUpOhm));
   const sensorOhm = pullUpOhm === null || isPullUp(measured, pullUpOhm) ? null
     : sensorFromParallelOhm(measured.rOhm, { pullUpOhm });
   const aloneC = sensorOhm === null ? null : metAt(curve, sensorOhm, meets);
   if (sensorOhm !== null && pullUpOhm !== null && aloneC !== null) {
-    found.push({
-      kind: "plugged-in", tImpliedC: aloneC, errorK: null, figures: { sensorOhm, pullUpOhm },
-    });
+    found.push(explanation("plugged-in", { sensorOhm, pullUpOhm }, { tImpliedC: aloneC }));
   }
   Object.keys(others).sort().forEach((name) => {
     if (others[name] === curve || (curve.id && name === curve.id)) return;
     const tImpliedC = metAt(others[name], measured.rOhm, meets);
     if (tImpliedC === null) return;
-    found.push({ kind: "other-curve", tImpliedC, errorK: null, figures: { curve: name } });
+    found.push(explanation("other-curve", { curve: name }, { tImpliedC }));
   });
   return found;
 }

@@ -1,6 +1,7 @@
 // The sensor page's form: temperature and reading in, verdict out, as you type.
 
 import { answerReading } from "../answers/reading.js";
+import { EXPLAINED } from "../answers/reading-explained.js";
 import { expectedReading } from "../answers/reading-expected.js";
 import { Refusal } from "../answers/statement.js";
 import { gridOf } from "../numbers/grid.js";
@@ -11,18 +12,19 @@ import {
   accept, askWhich, fieldsOf, formOf, openForm, refuse, rememberedChoice,
 } from "./fields.js";
 import { selectOnTap } from "./keys.js";
+import { curvesLater, withCurves } from "./late-curves.js";
 import { placedTemperature } from "./placed-temperature.js";
 import { beyondVerdict, showVerdict } from "./reading-answer.js";
 import { sensorReadings } from "./sensor-readings.js";
 import { kit, teamShortOhm, toolsOf } from "./team.js";
 import { unit } from "./unit.js";
 
-/** @typedef {import("../numbers/grid.js").Grid} Grid */
 /** @typedef {import("../answers/reading-expected.js").ExpectedAnswer} ExpectedAnswer */
 /** @typedef {import("../answers/judged.js").SensorFacts} SensorFacts */
 
-/** @param {HTMLFormElement} form @param {SensorFacts} sensor */
-function judgeForm(form, sensor) {
+/** @param {HTMLFormElement} form @param {SensorFacts} judged */
+function judgeForm(form, judged) {
+  let sensor = judged;
   const answer = part(form, "output");
   const more = part(form, ".ohm-more");
   const again = part(form, "[data-again]");
@@ -50,6 +52,11 @@ function judgeForm(form, sensor) {
       readings.keep(what, typedNow
         && { typed: { ...typedNow, ...takenWith() }, after: after(), state });
     },
+  });
+  // A failure leaves what is known: the next reading asks again.
+  const bringCurves = curvesLater(() => {
+    sensor = withCurves(sensor);
+    show();
   });
   const after = () => field.when.value === "after";
 
@@ -102,11 +109,13 @@ function judgeForm(form, sensor) {
     [field.at, field.reading].forEach((input) => accept(input, answer));
     const question = {
       ...asked(), afterRepair: after(), codeInstructions: Object.keys(codeSteps), kit: kit(),
+      earlier: readings.earlier(),
     };
     try {
       const found = answerReading(question);
       showVerdict(answer, found);
       more.append(...beyondVerdict(found, { code: codeSteps, sensor: ownSteps, shown }));
+      if (EXPLAINED.includes(found.state)) bringCurves();
     } catch (refused) {
       if (!(refused instanceof Refusal)) throw refused;
       if (refused.missing && refused.field === "reading") showExpected(expectedReading(question));
@@ -157,21 +166,9 @@ function judgeForm(form, sensor) {
   show();
 }
 
-/** @param {SensorFacts} entry without curves @param {Grid} curve
- * @returns {SensorFacts} with the curves that its page has brought */
-function sensorFacts(entry, curve) {
-  /** @type {Object<string, Grid>} */
-  const familyCurves = {};
-  Object.keys(entry.labels || {}).forEach((curveId) => {
-    const grid = gridOf(curveId);
-    if (grid) familyCurves[curveId] = grid;
-  });
-  return { ...entry, curve, familyCurves };
-}
-
 const form = formOf("judge");
 if (form) {
   const entry = JSON.parse(form.dataset.facts || "{}");
   const curve = gridOf(entry.curveId);
-  if (curve) judgeForm(form, sensorFacts(entry, curve));
+  if (curve) judgeForm(form, withCurves({ ...entry, curve }));
 }

@@ -39,7 +39,8 @@ function explanations(found, voice) {
   if (!found.explanations.length) return [];
   return [el("p", "ohm-also", el("strong", null, nameOf("form", "also-fits"))),
     el("ul", null, ...found.explanations.map((explained) =>
-      el("li", null, sentence(explained.statement, voice))))];
+      el("li", null, sentence(explained.statement, voice)))),
+    ...found.counted.map((other) => el("p", "ohm-beside", sentence(other, voice)))];
 }
 
 /** @param {?Settling} found @param {Voice} voice

@@ -3,10 +3,17 @@
 
 import { JOB_EVENT } from "../job/changed.js";
 import { liveJob } from "../job/jobs.js";
-import { addMeasurement, changeMeasurement, removeMeasurement } from "../job/measurements.js";
+import {
+  addMeasurement, changeMeasurement, measurementsOf, removeMeasurement,
+} from "../job/measurements.js";
 import { statement } from "../answers/statement.js";
+import { clockTime } from "./clock.js";
 import { showEarlier } from "./earlier.js";
 import { lineAt, voltsReadWords } from "./earlier-line.js";
+import { toolsOf } from "./team.js";
+
+/** What was read longer ago was read of another state of things: common practice, no source. */
+const VISIT_H = 4;
 
 /** @typedef {import("../job/jobs.js").Job} Job */
 /** @typedef {import("../job/jobs.js").Measurement} Measurement */
@@ -53,6 +60,16 @@ export function sensorReadings(earlier, { family, sensor, otherJob }) {
         now[what] = addMeasurement(family, { what, of: sensor, ...kept });
       }
       list();
+    },
+    /** @returns {import("../answers/reading-earlier.js").EarlierReading[]} those of this visit,
+     *   before a repair, the newest first */
+    earlier() {
+      return measurementsOf(liveJob(family), { what: "reading", of: sensor })
+        .filter(({ id, after, time }) => id !== now.reading && !after
+          && Date.now() - Date.parse(time) < VISIT_H * 3600e3)
+        .reverse().map(({ time, typed }) => ({
+          reading: typed.reading, at: typed.at, tools: toolsOf(typed), when: clockTime(time),
+        }));
     },
     /** @returns {{code: string, shown: string}} that the machine showed last; empty for none */
     newestCode() {

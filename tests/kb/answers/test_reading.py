@@ -168,7 +168,7 @@ def test_where_nobody_knows_the_limit_an_open_circuit_names_one_figure_and_no_ba
     assert low_ohm == high_ohm
 
 
-def test_a_curve_of_the_family_stands_before_others_and_a_series_resistance_last():
+def test_a_curve_of_the_family_stands_before_others_and_what_is_not_told_apart_is_one_line():
     answer = answer_reading(
         ask(
             "5k",
@@ -183,7 +183,13 @@ def test_a_curve_of_the_family_stands_before_others_and_a_series_resistance_last
     ]
     assert answer.explanations[0].statement.figures["labels"] == ["R2"]
     drifted = answer_reading(ask("12k"))
-    assert drifted.explanations[-1].statement.id == "explanation.series-resistance"
+    (line,) = drifted.explanations
+    assert (line.statement.id, line.tell.id) == (
+        "explanation.several",
+        "tell.several-series-resistance",
+    )
+    causes = [cause.id for cause in line.statement.figures["causes"]]
+    assert causes == ["explanation.series-resistance", "explanation.drift"]
 
 
 def test_nothing_is_explained_that_needs_no_explanation():

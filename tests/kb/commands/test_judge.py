@@ -73,10 +73,10 @@ def test_a_reading_outside_limits_is_said_in_one_sentence_with_figures_under_it(
         "is allowed.\n"
         "\n"
         "It would also fit:\n"
-        "  - 5.0 kΩ in series, as of a bad contact or joint\n"
+        "  - about 5.0 kΩ too much in series (bad contact or joint) or a drifted sensor\n"
         "\n"
-        "Next: Seat the plug again, look at its pins, and read at the sensor's own tails: a bad\n"
-        "contact is gone there.\n"
+        "Next: Seat the plug, read at the sensor's own tails, and again at least 15 K away: a bad\n"
+        "contact is gone at the tails, and is the same ohms at both temperatures.\n"
         "\n"
         "T3 sensor (sensor liquid-a): By B value, 10k (curve beta-ten)\n"
         "Read         15.00 kΩ at 25.0 °C\n"
@@ -108,7 +108,7 @@ def test_an_allowance_of_the_machine_makes_the_limit_and_its_next_step_follows(r
     )
     assert "Limit        ± 4.0 K, what the machine tolerates\n" in said("9.9k")
     assert "Next: Look at the valve." in said("9.9k")
-    assert "Next: Change it." in said("20k")
+    assert "If it stays so: Change it." in said("20k")
     assert "If it stays so: Change it." in said("OL")
     # 11.7 kΩ is 4.0 K off: on the limit itself nothing is decided, and nothing follows.
     assert said("11.7k").startswith("Not decided")
@@ -127,7 +127,7 @@ def test_an_open_and_a_short_circuit_have_steps_of_their_own(run, notes):
     # Without a word of its own a short gets the trade's steps, then what any wrong reading gets.
     assert "Next: Dry the plug" in said("2")
     assert "If it stays so: Change it." in said("2")
-    assert "Next: Change it." in said("20k")
+    assert "If it stays so: Change it." in said("20k")
 
 
 def test_fahrenheit_in_fahrenheit_out_and_the_verdict_is_the_same(say, judged):
@@ -239,8 +239,9 @@ def test_still_plugged_in_is_offered_with_its_number(say, judged):
 )
 def test_a_slip_of_unit_or_point_is_offered(judged, reading, kind, text):
     told = judged("suction-a", "--at", "25", "--reading", reading)["explanations"]
-    assert told[0]["kind"] == kind
-    assert told[0]["text"].replace(SPACE, " ").startswith(text)
+    # Another part of the family may fit as well, and then stands before it.
+    (slip,) = (one for one in told if one["kind"] == kind)
+    assert slip["text"].replace(SPACE, " ").startswith(text)
 
 
 def test_a_curve_of_the_family_stands_before_one_of_the_notes(run, notes):
