@@ -11,6 +11,7 @@ from kb.numbers.switching_ptc import TEST_VOLTS_MAX, SwitchingPtc
 
 from ..components import degrees, draft_badge, kelvin, other_names, source_line
 from ..expected import expected_table, round_temperatures
+from ..fitted_rows import fitted_rows
 from ..forms.curve_form import compare_form, curve_form, fine_table
 from ..forms.scripts import form_scripts
 from ..forms.stand_in_form import stand_in_form
@@ -36,7 +37,11 @@ def make_curve(
     if characteristic is not None:
         parts.append(_computed(context, curve, characteristic, chart=chart))
         parts.append(
-            section("How right it is", _how_right(curve, characteristic, grid_error_k=grid_error_k))
+            section(
+                "How right it is",
+                _how_right(curve, characteristic, grid_error_k=grid_error_k),
+                fitted_rows(curve, characteristic),
+            )
         )
         scripts = form_scripts(context, forms=["curve", "stand-in"], curve_ids=[curve.id])
         parts += [meters_section(context, curve.id), scripts]

@@ -25,16 +25,20 @@ def tables_look_as_printed(notes: Notes) -> Iterator[Problem]:
     """Warn of each value that one misread or misprinted digit would explain."""
     for curve in notes.of(Curve).values():
         if isinstance(curve, TableCurve):
-            yield from _odd_rows(notes, curve)
+            yield from _odd_rows(notes, curve, field="points", at_c=[r.t_c for r in curve.points])
+        elif curve.fitted_to:
+            at_c = [row.t_c for row in curve.fitted_to]
+            yield from _odd_rows(notes, curve, field="fitted_to", at_c=at_c)
 
 
-def _odd_rows(notes: Notes, curve: TableCurve) -> Iterator[Problem]:
-    written = notes.texts[("curves", curve.id)].at(("points",))
+def _odd_rows(
+    notes: Notes, curve: Curve, *, field: str, at_c: Sequence[float]
+) -> Iterator[Problem]:
+    written = notes.texts[("curves", curve.id)].at((field,))
     if not isinstance(written, dict):
         return
     rows = [row if isinstance(row, list) else [row] for row in written.values()]
     keys = list(written)
-    at_c = [row.t_c for row in curve.points]
     for i, column in enumerate(zip(*rows, strict=True)):
         points = printed_points(zip(at_c, column, strict=True))
         if not _one_way(points):
@@ -44,7 +48,7 @@ def _odd_rows(notes: Notes, curve: TableCurve) -> Iterator[Problem]:
             if not misprint.by_digit and len(column) < ENOUGH_ROWS:
                 continue
             row = at_c.index(misprint.t_c)
-            path: YamlPath = ("points", keys[row])
+            path: YamlPath = (field, keys[row])
             if len(rows[0]) > 1:
                 path = (*path, i)
             yield notes.problem(

@@ -180,6 +180,8 @@ def as_dict(answer: Fitted) -> dict[str, object]:
         "law": answer.fit.name,
         "parameters": answer.fit.parameters,
         "worst_k": answer.fit.worst_k,
+        "between_k": answer.fit.between_k if math.isfinite(answer.fit.between_k) else None,
+        "met_exactly": answer.fit.met_exactly,
         "suspect": [
             {
                 "t_c": bad.t_c,
@@ -222,6 +224,11 @@ def _headline(answer: Fitted) -> str:
         if answer.law_named == "auto":
             return f"No formula agrees with the print, so the {count} points themselves stand."
         return f"Law {name}: {count} points."
+    if found.met_exactly:
+        return (
+            f"Law {name} meets the {count} points exactly, as it meets any {count}: that is no "
+            "test of it. Give more points."
+        )
     worst = f"at most {format_k(found.worst_k)} off, at {format_t(found.worst_at_c)}"
     if found.within_print:
         lead = (
@@ -248,6 +255,10 @@ def _worth(answer: Fitted) -> str:
             f" A point is up to {format_k(found.roughness_k)} off the smooth curve through its "
             "neighbours."
         )
+    if not math.isfinite(found.between_k):
+        span += " How far it is off between two points nobody can tell: give more rows."
+    elif found.more_between:
+        span += f" Between the points it may be {format_k(found.between_k)} off."
     if not found.within_print:
         span += " Try --law auto."
     return span

@@ -40,6 +40,9 @@ _LEAST_POINTS = {
     "table": 2,
 }
 
+NOTABLY, NOTABLE_K = 1.1, 0.02
+"""Less between the points than at them is not worth a sentence."""
+
 Columns = tuple[np.ndarray, np.ndarray, np.ndarray]
 Fitted = tuple[Law, dict[str, object]]
 
@@ -82,6 +85,11 @@ class Fit:
     between_k: float
     roughness_k: float
     suspects: tuple[Misprint, ...]
+
+    @property
+    def more_between(self) -> bool:
+        """True where it may be notably further off between its points than at them."""
+        return self.between_k > NOTABLY * self.worst_k + NOTABLE_K
 
 
 def fit_points(points: Sequence[PrintedPoint], *, law: str = "auto") -> Fit:

@@ -115,5 +115,3 @@ def polynomial_law(shape: np.polynomial.Polynomial) -> NtcPolynomial:
     return NtcPolynomial(
         r_ref=r_ref, a=float(ln_a - np.log(r_ref)), b=float(b), c=float(c), d=float(d)
     )
-
-

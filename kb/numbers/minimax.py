@@ -35,7 +35,7 @@ def minimax_fit(
     if count <= needs:
         found, *_ = np.linalg.lstsq(scaled, aim, rcond=None)
         return found / size, float(np.max(np.abs(scaled @ found - aim), initial=0.0))
-    chosen = np.unique(np.linspace(0, count - 1, needs + 1).round().astype(int))
+    chosen = np.unique(np.linspace(0, count - 1, needs + 1).astype(int))
     level, best = _levelled(scaled[chosen], aim=aim[chosen])
     for _ in range(_ROUNDS):
         off = np.abs(scaled @ best - aim)

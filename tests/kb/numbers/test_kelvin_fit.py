@@ -59,9 +59,7 @@ def test_coefficients_that_would_turn_back_give_one_b_value_instead():
     assert fit.worst_k == pytest.approx(fit_points(rows, law="beta").worst_k, rel=1e-6)
 
 
-@pytest.mark.parametrize(
-    ("law", "count"), [("beta", 2), ("steinhart-hart", 3), ("polynomial", 4)]
-)
+@pytest.mark.parametrize(("law", "count"), [("beta", 2), ("steinhart-hart", 3), ("polynomial", 4)])
 def test_as_many_points_as_parameters_are_met_and_prove_nothing(law, count):
     truth = SteinhartHart(a=1.12915e-3, b=2.34125e-4, c=8.7674e-8)
     at_c = np.linspace(0.0, 60.0, count)
