@@ -44,6 +44,7 @@ RULES: tuple[Rule, ...] = (
     misprints.tables_look_as_printed,
     fitted.laws_meet_their_rows,
     implausible.tables_are_in_ohms,
+    implausible.ntcs_read_as_sensors_do,
     implausible.b_is_the_curves_own,
     codes.no_two_codes_alike,
     codes.suspects_stand_once,

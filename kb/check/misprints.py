@@ -45,7 +45,7 @@ def _odd_rows(
             # `curves_compute` refuses it, and beside level rows no row stands out.
             continue
         for misprint in misprints(points):
-            if not misprint.by_digit and len(column) < ENOUGH_ROWS:
+            if not slip_words(misprint) and len(column) < ENOUGH_ROWS:
                 continue
             row = at_c.index(misprint.t_c)
             path: YamlPath = (field, keys[row])
@@ -68,7 +68,13 @@ def _one_way(points: Sequence[PrintedPoint]) -> bool:
     return all(step > 0 for step in steps) or all(step < 0 for step in steps)
 
 
+def slip_words(misprint: Misprint) -> str:
+    """Return what kind of slip would put it right, to follow `would fit`; empty for none."""
+    if misprint.by_point:
+        return ", its decimal sign lost or moved"
+    return ", one digit changed or two swapped" if misprint.by_digit else ""
+
+
 def _hint(misprint: Misprint) -> str:
     meant = f"{format_plain(misprint.expected_ohm, digits=8)} Ω would fit"
-    how = ", one digit changed or two swapped" if misprint.by_digit else ""
-    return f"{meant}{how}: hold the row against its source"
+    return f"{meant}{slip_words(misprint)}: hold the row against its source"

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import Annotated, TypeVar
+
+from kb.numbers.number_column import sure_signs
 
 from .entry import Block
 from .off_page import OffPage
-from .words import Fault, Ohm, TempC, Text, _ohm, _t_c
+from .words import Fault, Ohm, TempC, Text, _ohm, _ohm_with_decimals, _t_c
 
 
 class Point(Block):
@@ -33,6 +35,7 @@ class FittedRow(Block):
     """The resistance as printed: its last digit is the print resolution."""
 
 
+Parse = Callable[[object], object]
 R = TypeVar("R", Point, FittedRow)
 
 
@@ -56,9 +59,10 @@ def fitted_rows(value: object) -> object:
 def _each(value: dict[object, object], *, read: Callable[..., object]) -> list[object]:
     """Read every row; all faults at once."""
     points, faults = [], []
+    parse = _ohm_with_decimals if "." in sure_signs(_texts(value.values())).decimal else _ohm
     for key, row in value.items():
         try:
-            points.append(read(key, row=row))
+            points.append(read(key, row=row, parse=parse))
         except Fault as fault:
             faults.append(fault)
     if faults:
@@ -67,7 +71,14 @@ def _each(value: dict[object, object], *, read: Callable[..., object]) -> list[o
     return points
 
 
-def _point(key: object, *, row: object) -> dict[str, object]:
+def _texts(rows: Iterable[object]) -> Iterator[str]:
+    for row in rows:
+        yield from (
+            cell for cell in (row if isinstance(row, list) else [row]) if isinstance(cell, str)
+        )
+
+
+def _point(key: object, *, row: object, parse: Parse) -> dict[str, object]:
     """Read one row, a fault in it placed at its key."""
     at = (key,) if isinstance(key, str | int) else ()
     low, nominal, high = None, row, None
@@ -83,20 +94,20 @@ def _point(key: object, *, row: object) -> dict[str, object]:
     try:
         return {
             "t_c": t_c,
-            "r_ohm": _ohm(nominal),
-            "low_ohm": None if low is None else _ohm(low),
-            "high_ohm": None if high is None else _ohm(high),
+            "r_ohm": parse(nominal),
+            "low_ohm": None if low is None else parse(low),
+            "high_ohm": None if high is None else parse(high),
             "printed": nominal,
         }
     except Fault as fault:
         raise Fault(str(fault), at=at, hint=fault.hint) from None
 
 
-def _fitted_row(key: object, *, row: object) -> dict[str, object]:
+def _fitted_row(key: object, *, row: object, parse: Parse) -> dict[str, object]:
     """Read one row without columns."""
     at = (key,) if isinstance(key, str | int) else ()
     try:
-        return {"t_c": _key_c(key), "r_ohm": _ohm(row), "printed": row}
+        return {"t_c": _key_c(key), "r_ohm": parse(row), "printed": row}
     except Fault as fault:
         raise Fault(str(fault), at=at, hint=fault.hint, key=fault.key) from None
 

@@ -70,7 +70,8 @@ def test_the_table_here_is_the_b_value_law_rounded():
 
 def test_the_simplest_law_that_agrees_is_found_with_its_parameters(fitted):
     told = fitted(csv(PRINTED))
-    assert list(told) == ["law", "parameters", "worst_k", "between_k", "met_exactly", "suspect"]
+    keys = ["law", "parameters", "worst_k", "between_k", "met_exactly", "asked", "suspect"]
+    assert list(told) == keys
     assert told["law"] == "beta"
     assert told["suspect"] == []
     assert told["parameters"]["r_ref"] == pytest.approx(10e3, rel=5e-4)
@@ -196,9 +197,9 @@ def test_every_fault_of_the_file_is_told_at_once_with_its_place(run, file):
             "write the first line as t_c,r_ohm, or t_c;r_ohm with decimal commas",
         ),
         (
-            "t_c,r_ohm,low_ohms,high_ohm\n",
-            "1:11: columns: 'low_ohms' is no column",
-            "did you mean 'low_ohm'?",
+            "t_c,r_ohm,lowest,high_ohm\n",
+            "1:11: columns: 'lowest' does not say its unit",
+            "write low_ohm, low_kohm or low_Mohm",
         ),
         (
             "t_c,r_ohm,low_ohm\n",
@@ -340,7 +341,7 @@ def test_every_law_is_written_so_that_check_accepts_it(run, file, notes, law, fi
             t: f"{SteinhartHart(a=1.12915e-3, b=2.34125e-4, c=8.7674e-8).r_ohm(t):.1f}"
             for t in range(-20, 81, 10)
         },
-        "winding": {t: f"{12.5 * (225 + t) / 245:.3f}" for t in range(-20, 121, 20)},
+        "winding": {t: f"{12.5 * (225 + t) / 245:.4f}" for t in range(-20, 121, 20)},
     }.get(law, PRINTED)
     result = run("fit", file(csv(points)), "--law", law, *WRITE, "--notes", notes)
     assert result.exit_code == 0, result.output
