@@ -101,7 +101,7 @@ def test_a_cell_that_says_its_own_unit_keeps_it(fitted):
 @pytest.mark.parametrize("sign", [".", ","])
 def test_a_sign_for_thousands_is_found_by_the_whole_column(fitted, sign):
     rows = {t: f"{float(r) * 1000:,.0f}".replace(",", sign) for t, r in KILOHMS.items()}
-    answer = fitted(file_of(rows | {100: "685", 110: "521"}, head="t_c;r_ohm"))
+    answer = fitted(file_of(rows | {100: "684.9", 110: "518.6"}, head="t_c;r_ohm"))
     assert is_the_10k(answer)
     assert answer["asked"] == [
         f"107{sign}100 is read as 107100, and so on: the whole column says that the sign stands "
