@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from kb.laws import LAWS
 from kb.model import Curve, Sensor
-from kb.model.curve import BetaCurve
+from kb.model.curve import BetaCurve, Tolerance
 from kb.numbers.characteristic import Characteristic
 from kb.numbers.rounding import format_k, format_ohm, format_plain
 from kb.numbers.switching_ptc import TEST_VOLTS_MAX, SwitchingPtc
@@ -131,7 +131,7 @@ def _tolerance_words(curve: Curve, characteristic: Characteristic) -> Html:
     if tolerance.platinum_class:
         return join(f"IEC 60751 class {tolerance.platinum_class}, {tolerance.build}")
     if tolerance.kelvin:
-        return join(["± ", kelvin(tolerance.kelvin), " everywhere"])
+        return _kelvin_words(tolerance)
     words: list[Child] = [
         f"± {format_plain(tolerance.r_percent or 0)} % at ",
         degrees(tolerance.at_c),
@@ -140,6 +140,18 @@ def _tolerance_words(curve: Curve, characteristic: Characteristic) -> Html:
         words.append(
             f" and ± {format_plain(tolerance.b_percent)} % of B = {format_plain(tolerance.b_k)} K"
         )
+    return join(words)
+
+
+def _kelvin_words(tolerance: Tolerance) -> Html:
+    """Return ± kelvin, and how it grows away from 0 °C."""
+    base = kelvin(tolerance.kelvin or 0)
+    if not tolerance.kelvin_per_c:
+        return join(["± ", base, " everywhere"])
+    words: list[Child] = [f"± ({format_plain(tolerance.kelvin or 0)} K + "]
+    words.append(f"{format_plain(tolerance.kelvin_per_c)} K for each °C away from 0 °C)")
+    if tolerance.kelvin_per_c_below_0:
+        words.append(f", below 0 °C {format_plain(tolerance.kelvin_per_c_below_0)} K for each")
     return join(words)
 
 

@@ -28,7 +28,11 @@ class Tolerance(Block):
     build: Literal["film", "wire"] = "film"
     """Film or wire-wound platinum: the classes have different ranges."""
     kelvin: Number | None = Field(default=None, gt=0)
-    """± kelvin, the same everywhere."""
+    """± kelvin: the same everywhere, or at 0 °C where it grows from there."""
+    kelvin_per_c: Number | None = Field(default=None, gt=0, le=0.2)
+    """Kelvin more for each °C away from 0 °C: ± (kelvin + kelvin_per_c · |t|)."""
+    kelvin_per_c_below_0: Number | None = Field(default=None, gt=0, le=0.2)
+    """The same below 0 °C, where it is another there."""
 
     @model_validator(mode="after")
     def _one_form(self) -> Tolerance:
@@ -41,6 +45,10 @@ class Tolerance(Block):
             raise Fault(
                 f"a tolerance has one of r_percent, platinum_class, kelvin; here {sum(forms)}"
             )
+        if self.kelvin_per_c is not None and self.kelvin is None:
+            raise Fault("kelvin_per_c goes with kelvin", at=("kelvin_per_c",))
+        if self.kelvin_per_c_below_0 is not None and self.kelvin_per_c is None:
+            raise Fault("kelvin_per_c_below_0 goes with kelvin_per_c", at=("kelvin_per_c_below_0",))
         if (self.b_percent is None) != (self.b_k is None):
             raise Fault("b_percent and b_k go together", hint="give both, or neither")
         if self.b_percent is not None and self.r_percent is None:
