@@ -9,7 +9,9 @@ from hypothesis import strategies as st
 from rtd_sensor import tolerance as theirs
 
 from kb.numbers.characteristic import Characteristic
+from kb.numbers.grid import compile_grid
 from kb.numbers.kelvin import kelvin
+from kb.numbers.nickel import Nickel
 from kb.numbers.ntc_beta import NtcBeta
 from kb.numbers.out_of_range import OutOfRange
 from kb.numbers.platinum import Platinum
@@ -207,7 +209,9 @@ def test_kelvin_may_grow_away_from_0_c_and_otherwise_below():
     nickel = KelvinTolerance(kelvin=0.4, per_c=0.007, below_0_per_c=0.028)
     at_c = np.array([-60.0, -10.0, 0.0, 10.0, 100.0])
     assert nickel.kelvin_k(at_c) == pytest.approx([2.08, 0.68, 0.4, 0.47, 1.1])
-    curve = Characteristic(law=Nickel(r0=1000.0), tolerance=nickel, low_c=-60.0, high_c=120.0)
+    curve = Characteristic(
+        law=Nickel(r0=1000.0, ppm_per_k=6180), tolerance=nickel, low_c=-60.0, high_c=120.0
+    )
     grid = compile_grid(curve)
     assert grid.worst_error_k <= 0.002
     for t_c in (-40.0, -0.5, 0.0, 33.3, 100.0):
