@@ -7,6 +7,7 @@ import random
 import pytest
 
 from kb.numbers.misprint import misprints, roughness_k
+from kb.numbers.ntc_beta import NtcBeta
 from kb.numbers.point_table import PointTable
 from kb.numbers.printed import PrintedPoint, printed_points
 
