@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from kb.answers.reading import ohm_digits
 from kb.model import Sensor
 from kb.numbers.characteristic import Characteristic
+from kb.numbers.ohm_digits import ohm_digits
 from kb.numbers.rounding import NARROW, format_k, format_ohm, format_ohm_span
 
 from .components import degrees

@@ -50,7 +50,11 @@ def tolerance_of(curve: Curve) -> Tolerance:
     if tolerance.platinum_class is not None:
         return PlatinumClass(grade=tolerance.platinum_class, build=tolerance.build)
     if tolerance.kelvin is not None:
-        return KelvinTolerance(kelvin=tolerance.kelvin)
+        per_c = tolerance.kelvin_per_c or 0.0
+        below = tolerance.kelvin_per_c_below_0
+        return KelvinTolerance(
+            kelvin=tolerance.kelvin, per_c=per_c, below_0_per_c=per_c if below is None else below
+        )
     return SpreadTolerance(
         r_fraction=(tolerance.r_percent or 0) / 100,
         at_c=tolerance.at_c,

@@ -11,6 +11,7 @@ from kb.code_facts import code_facts, family_asking
 from kb.model import Case, Code, Family, Method, Part, Sensor
 from kb.model.code import Shown, Trip
 from kb.numbers.characteristic import Characteristic
+from kb.numbers.ohm_digits import ohm_digits
 from kb.numbers.rounding import format_ohm, format_plain
 from kb.words.catalogue import cautions, name_of
 from kb.words.phrase import capital, phrase, sentence
@@ -288,7 +289,7 @@ def _trip(context: SiteContext, trip: Trip) -> Html:
             continue
         words: list[Child] = [degrees(t_c)]
         if curve is not None and curve.low_c <= t_c <= curve.high_c:
-            words.append(f", which is {format_ohm(curve.r_ohm(t_c))} at the sensor")
+            words.append(f", which is {_expected(curve, t_c)} at the sensor")
         rows.append((word, join(words)))
     limits_c = [t_c for t_c in (trip.below_c, trip.above_c) if t_c is not None]
     for word, r_ohm in (("Below", trip.below_ohm), ("Above", trip.above_ohm)):
@@ -314,3 +315,7 @@ def _implied_c(curve: Characteristic | None, r_ohm: float) -> float | None:
         return None
     least_ohm, most_ohm = curve.range_ohm
     return float(curve.t_c(r_ohm)) if least_ohm <= r_ohm <= most_ohm else None
+
+
+def _expected(curve: Characteristic, t_c: float) -> str:
+    return format_ohm(curve.r_ohm(t_c), digits=ohm_digits(curve))

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from kb.laws import LAWS
 from kb.model import Curve, Sensor
-from kb.model.curve import BetaCurve
+from kb.model.curve import BetaCurve, Tolerance
 from kb.numbers.characteristic import Characteristic
 from kb.numbers.rounding import format_k, format_ohm, format_plain
 from kb.numbers.switching_ptc import TEST_VOLTS_MAX, SwitchingPtc
 
 from ..components import degrees, draft_badge, kelvin, other_names, source_line
 from ..expected import expected_table, round_temperatures
+from ..fitted_rows import fitted_rows
 from ..forms.curve_form import compare_form, curve_form, fine_table
 from ..forms.scripts import form_scripts
 from ..forms.stand_in_form import stand_in_form
@@ -36,7 +37,11 @@ def make_curve(
     if characteristic is not None:
         parts.append(_computed(context, curve, characteristic, chart=chart))
         parts.append(
-            section("How right it is", _how_right(curve, characteristic, grid_error_k=grid_error_k))
+            section(
+                "How right it is",
+                _how_right(curve, characteristic, grid_error_k=grid_error_k),
+                fitted_rows(curve, characteristic),
+            )
         )
         scripts = form_scripts(context, forms=["curve", "stand-in"], curve_ids=[curve.id])
         parts += [meters_section(context, curve.id), scripts]
@@ -126,7 +131,7 @@ def _tolerance_words(curve: Curve, characteristic: Characteristic) -> Html:
     if tolerance.platinum_class:
         return join(f"IEC 60751 class {tolerance.platinum_class}, {tolerance.build}")
     if tolerance.kelvin:
-        return join(["± ", kelvin(tolerance.kelvin), " everywhere"])
+        return _kelvin_words(tolerance)
     words: list[Child] = [
         f"± {format_plain(tolerance.r_percent or 0)} % at ",
         degrees(tolerance.at_c),
@@ -135,6 +140,18 @@ def _tolerance_words(curve: Curve, characteristic: Characteristic) -> Html:
         words.append(
             f" and ± {format_plain(tolerance.b_percent)} % of B = {format_plain(tolerance.b_k)} K"
         )
+    return join(words)
+
+
+def _kelvin_words(tolerance: Tolerance) -> Html:
+    """Return ± kelvin, and how it grows away from 0 °C."""
+    base = kelvin(tolerance.kelvin or 0)
+    if not tolerance.kelvin_per_c:
+        return join(["± ", base, " everywhere"])
+    words: list[Child] = [f"± ({format_plain(tolerance.kelvin or 0)} K + "]
+    words.append(f"{format_plain(tolerance.kelvin_per_c)} K for each °C away from 0 °C)")
+    if tolerance.kelvin_per_c_below_0:
+        words.append(f", below 0 °C {format_plain(tolerance.kelvin_per_c_below_0)} K for each")
     return join(words)
 
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from kb.numbers.ohm_digits import ohm_digits
 from kb.numbers.out_of_range import OutOfRange
 
-from .reading import Curve, ohm_digits
+from .sensor_facts import Curve
 from .statement import Refusal, Statement
 from .typed import TypedTemperature, typed_reading_ohm, typed_temperature
 

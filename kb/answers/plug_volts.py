@@ -7,6 +7,7 @@ import re
 from dataclasses import dataclass
 
 from kb.numbers.measured import Measured
+from kb.numbers.ohm_digits import ohm_digits
 from kb.numbers.plug_volts import (
     PULL_UP_SHARE,
     SUPPLY_SHARE,
@@ -19,7 +20,7 @@ from kb.numbers.verdict import Verdict
 
 from .instruments import Tools
 from .judged import Judged, judge_typed
-from .reading import compared_headline, ohm_digits
+from .reading import compared_headline
 from .sensor_facts import SensorFacts
 from .statement import Refusal, Statement
 

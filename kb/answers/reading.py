@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 from kb.numbers.error_bound import SURE, at_most_k
 from kb.numbers.measured import Measured
+from kb.numbers.ohm_digits import ohm_digits
 from kb.numbers.verdict import Verdict, full_half
 
 from .instruments import Kit, Tools
@@ -15,7 +16,7 @@ from .reading_earlier import Counted, EarlierReading, counted
 from .reading_explained import Explained, what_else
 from .reading_next import NextStep, next_step
 from .reading_settling import Settling, what_settles
-from .sensor_facts import Curve, SensorFacts
+from .sensor_facts import SensorFacts
 from .statement import Statement
 from .typed import ICE, typed_reading_ohm
 
@@ -101,14 +102,6 @@ class ReadingAnswer:
     settling: Settling | None
     next: NextStep
     cautions: tuple[str, ...] = CAUTIONS
-
-
-def ohm_digits(curve: Curve) -> int:
-    """Return how many digits of ohms tell what a kelvin needs.
-
-    Metal changes by a third of a per cent per kelvin, an NTC by four per cent: one digit more.
-    """
-    return 4 if curve.falling else 5
 
 
 def answer_reading(question: ReadingQuestion) -> ReadingAnswer:

@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from kb.numbers.divider import volts_at_plug
+from kb.numbers.ohm_digits import ohm_digits
 
 from .judged import temperature_in_range
-from .reading import ReadingQuestion, ohm_digits
+from .reading import ReadingQuestion
 from .statement import Statement
 
 

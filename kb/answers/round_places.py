@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from kb.numbers.at_rest import SPREAD_HALF_K
 
 from .instruments import Tools
-from .reading import Curve
+from .sensor_facts import Curve
 from .statement import Refusal, Statement
 from .typed import ICE, typed_temperature
 

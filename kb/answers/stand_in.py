@@ -6,10 +6,11 @@ from dataclasses import dataclass
 
 from kb.numbers.divider import volts_at_plug
 from kb.numbers.e_series import PRINTED_DIGITS, TOLERANCE
+from kb.numbers.ohm_digits import ohm_digits
 from kb.numbers.stand_in import StandIn, stand_ins
 
 from .curve_lookup import temperature_on
-from .reading import Curve, ohm_digits
+from .sensor_facts import Curve
 from .statement import Statement
 
 CAUTIONS = ("stand-in-plug", "stand-in-mains", "stand-in-live", "stand-in-out", "maker-first")

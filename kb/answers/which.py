@@ -10,7 +10,7 @@ from kb.numbers.measured import Measured
 from kb.numbers.which_curve import Candidate, Which, which_curve
 
 from .instruments import Tools
-from .reading import Curve
+from .sensor_facts import Curve
 from .statement import Refusal, Statement
 from .typed import typed_reading_ohm, typed_temperature
 

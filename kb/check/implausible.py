@@ -15,11 +15,11 @@ from kb.notes.problem import Problem
 from kb.numbers.grid import compile_grid
 from kb.numbers.law import Law
 from kb.numbers.ntc_beta import b_value_k
+from kb.numbers.number_column import LEAST_NTC_OHM, MOST_NTC_OHM, NTC_AT_C
 from kb.numbers.rounding import format_ohm, format_plain, format_whole
 
-# Common practice, no source: NTC sensors of refrigeration and air conditioning have 1 kΩ to
-# 100 kΩ at 25 °C; one of less than 100 Ω there limits a current and senses nothing.
-LEAST_NTC_OHM = 100.0
+from .curves import LEAST_OHM, MOST_OHM
+
 # A maker's B25/50 and B25/100 of one part differ by 2 to 4 % (from memory): past this it is of
 # another part, or a digit is gone.
 B_MAY_DIFFER = 0.10
@@ -64,6 +64,32 @@ def _as_kilohms(curve: TableCurve) -> str:
         f"at {format_plain(t_c)} °C this falling table reads {format_ohm(r_ohm)}, which no NTC "
         "sensor does"
     )
+
+
+def ntcs_read_as_sensors_do(notes: Notes) -> Iterator[Problem]:
+    """Warn of a falling curve that reads at 25 °C what no NTC sensor does, unless as kΩ above."""
+    for curve in notes.of(Curve).values():
+        law = _law(curve)
+        if law is None or not law.falling:
+            continue
+        if not curve.range_c[0] <= NTC_AT_C <= curve.range_c[1]:
+            continue
+        r_ohm = float(law.r_ohm(NTC_AT_C))
+        if not LEAST_OHM <= r_ohm <= MOST_OHM:
+            continue  # told as a resistance that nothing has
+        less = r_ohm < LEAST_NTC_OHM and not isinstance(curve, TableCurve)
+        if less or r_ohm > MOST_NTC_OHM:
+            yield notes.problem(
+                curve,
+                ("points" if isinstance(curve, TableCurve) else "law",),
+                "ntc-odd",
+                f"at {format_plain(NTC_AT_C)} °C this falling curve reads {format_ohm(r_ohm)}, and "
+                f"hardly an NTC sensor is {'below' if less else 'above'} "
+                f"{format_ohm(LEAST_NTC_OHM if less else MOST_NTC_OHM, digits=1)} there",
+                hint="look for a k that is missing, or one too many",
+                key=True,
+                warning=True,
+            )
 
 
 def b_is_the_curves_own(notes: Notes) -> Iterator[Problem]:

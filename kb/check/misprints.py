@@ -25,26 +25,30 @@ def tables_look_as_printed(notes: Notes) -> Iterator[Problem]:
     """Warn of each value that one misread or misprinted digit would explain."""
     for curve in notes.of(Curve).values():
         if isinstance(curve, TableCurve):
-            yield from _odd_rows(notes, curve)
+            yield from _odd_rows(notes, curve, field="points", at_c=[r.t_c for r in curve.points])
+        elif curve.fitted_to:
+            at_c = [row.t_c for row in curve.fitted_to]
+            yield from _odd_rows(notes, curve, field="fitted_to", at_c=at_c)
 
 
-def _odd_rows(notes: Notes, curve: TableCurve) -> Iterator[Problem]:
-    written = notes.texts[("curves", curve.id)].at(("points",))
+def _odd_rows(
+    notes: Notes, curve: Curve, *, field: str, at_c: Sequence[float]
+) -> Iterator[Problem]:
+    written = notes.texts[("curves", curve.id)].at((field,))
     if not isinstance(written, dict):
         return
     rows = [row if isinstance(row, list) else [row] for row in written.values()]
     keys = list(written)
-    at_c = [row.t_c for row in curve.points]
     for i, column in enumerate(zip(*rows, strict=True)):
         points = printed_points(zip(at_c, column, strict=True))
         if not _one_way(points):
             # `curves_compute` refuses it, and beside level rows no row stands out.
             continue
         for misprint in misprints(points):
-            if not misprint.by_digit and len(column) < ENOUGH_ROWS:
+            if not slip_words(misprint) and len(column) < ENOUGH_ROWS:
                 continue
             row = at_c.index(misprint.t_c)
-            path: YamlPath = ("points", keys[row])
+            path: YamlPath = (field, keys[row])
             if len(rows[0]) > 1:
                 path = (*path, i)
             yield notes.problem(
@@ -64,7 +68,13 @@ def _one_way(points: Sequence[PrintedPoint]) -> bool:
     return all(step > 0 for step in steps) or all(step < 0 for step in steps)
 
 
+def slip_words(misprint: Misprint) -> str:
+    """Return what kind of slip would put it right, to follow `would fit`; empty for none."""
+    if misprint.by_point:
+        return ", its decimal sign lost or moved"
+    return ", one digit changed or two swapped" if misprint.by_digit else ""
+
+
 def _hint(misprint: Misprint) -> str:
     meant = f"{format_plain(misprint.expected_ohm, digits=8)} Ω would fit"
-    how = ", one digit changed or two swapped" if misprint.by_digit else ""
-    return f"{meant}{how}: hold the row against its source"
+    return f"{meant}{slip_words(misprint)}: hold the row against its source"

@@ -104,13 +104,17 @@ def _points(named: NamedCurve, curve: Characteristic, at: tuple[str, ...]) -> An
                 format_ohm(point.r_ohm, digits=point.digits),
                 "?" if point.low_ohm is None else format_ohm(point.low_ohm, digits=point.digits),
                 "?" if point.high_ohm is None else format_ohm(point.high_ohm, digits=point.digits),
-                "?" if point.tol_k is None else format_k(point.tol_k),
+                "?" if point.tol_k is None else _plus_minus(point.tol_k, unit=point.unit),
             ]
         )
     names = ("t_c", "r_ohm", "low_ohm", "high_ohm", "tol_k")
     figures = [{name: getattr(point, name) for name in names} for point in points]
     unknown = [] if curve.tolerance_known else [sentence(points[0].statements[0])]
     return {"points": figures}, [*_lines(rows), "", *unknown]
+
+
+def _plus_minus(tol_k: float, *, unit: str) -> str:
+    return format_k(tol_k, unit="K" if unit == "C" else "F")
 
 
 def _temperatures(named: NamedCurve, curve: Characteristic, readings: tuple[str, ...]) -> Answer:

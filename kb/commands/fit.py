@@ -11,6 +11,7 @@ from pathlib import Path
 import click
 import numpy as np
 
+from kb.check.misprints import slip_words
 from kb.check.references import ids_of
 from kb.laws import LAWS as CURVE_LAWS
 from kb.model.words import ID_PATTERN
@@ -18,9 +19,11 @@ from kb.notes.folder import DATA
 from kb.notes.load import Notes, load_notes
 from kb.notes.problem import nearest
 from kb.numbers.fit import LAWS, Fit, fit_points
+from kb.numbers.law import Law
 from kb.numbers.misprint import Misprint
+from kb.numbers.number_column import LEAST_NTC_OHM, MOST_NTC_OHM, NTC_AT_C
 from kb.numbers.printed import printed_points
-from kb.numbers.rounding import format_k, format_plain, format_t
+from kb.numbers.rounding import format_k, format_ohm, format_plain, format_t
 from kb.writer import write_if_changed
 
 from .check import refuse
@@ -31,6 +34,9 @@ from .terminal import aligned, wrapped
 
 COARSE_K = 0.5
 """A fit this far off that still agrees says that the points were printed or copied too coarsely."""
+
+SIGN_OF = {"point": ".", "comma": ","}
+"""What `--decimal` may say → the sign that stands before decimals."""
 
 OUTCOME = "Mend that first; nothing was written."
 
@@ -43,6 +49,8 @@ class Fitted:
     rows: tuple[PrintedRow, ...]
     law_named: str
     fit: Fit
+    asked: tuple[str, ...] = ()
+    """What the whole file decided, and what looks wrong with it."""
 
 
 @click.command()
@@ -53,6 +61,11 @@ class Fitted:
     default="auto",
     show_default=True,
     help="The law to fit; auto takes the simplest that agrees with the print.",
+)
+@click.option(
+    "--decimal",
+    type=click.Choice(["point", "comma"]),
+    help="What stands before decimals; by default the whole file decides.",
 )
 @click.option("--write", "entry_id", metavar="ID", help="Add the curve to the notes by this id.")
 @click.option("--title", metavar="TEXT", help="With --write: the curve's name.")
@@ -67,6 +80,7 @@ class Fitted:
 def fit(
     file: Path,
     law: str,
+    decimal: str | None,
     entry_id: str | None,
     title: str | None,
     source: str | None,
@@ -75,9 +89,10 @@ def fit(
 ) -> None:
     """Fit a law to the printed points in FILE.csv, and name points that look misprinted.
 
-    The first line names the columns: t_c,r_ohm and, where printed, low_ohm,high_ohm. Resistances
-    in any notation; with a decimal comma separate by semicolons. Copy them as printed: the last
-    digit says how well each is known.
+    The first line names the columns with their units: t_c,r_ohm or Temp [F],R (kOhm) and, where
+    printed, low_ohm,high_ohm. Resistances in any notation; with a decimal comma separate by
+    semicolons. Copy them as printed: the last digit says how well each is known. Whether a point
+    or comma stands for thousands the whole column decides.
 
     With --write the curve goes into the notes, unless it would break them; nothing is ever
     written over.
@@ -87,12 +102,12 @@ def fit(
     if entry_id is None:
         if title or source or notes:
             raise click.UsageError("--title, --source and --notes go with --write ID")
-        answer, written = fitted(file, law=law, as_json=as_json), None
+        answer, written = fitted(file, law=law, decimal=decimal, as_json=as_json), None
     else:
         folder = notes_folder(notes)
         loaded = load_notes(folder)
         _may_write(loaded, entry_id=entry_id, title=title, source=source)
-        answer = _fitted_to_keep(file, law=law, as_json=as_json)
+        answer = _fitted_to_keep(file, law=law, decimal=decimal, as_json=as_json)
         text = entry_text(answer.fit, rows=answer.rows, title=title or "", source=source or "")
         written = f"{DATA}/curves/{entry_id}.yaml"
         faults = faults_of(text, notes=loaded, entry_id=entry_id, file=written)
@@ -102,15 +117,15 @@ def fit(
     say_json(as_dict(answer)) if as_json else click.echo(words(answer, written=written))
 
 
-def _fitted_to_keep(file: Path, *, law: str, as_json: bool) -> Fitted:
-    answer = fitted(file, law=law, as_json=as_json)
+def _fitted_to_keep(file: Path, *, law: str, decimal: str | None, as_json: bool) -> Fitted:
+    answer = fitted(file, law=law, decimal=decimal, as_json=as_json)
     if law == "auto" and answer.rows[0].low_ohm is not None and answer.fit.name != "table":
         # A formula has no low and high columns, and they are what the maker promises.
-        return fitted(file, law="table", as_json=as_json)
+        return fitted(file, law="table", decimal=decimal, as_json=as_json)
     return answer
 
 
-def fitted(file: Path, *, law: str, as_json: bool = False) -> Fitted:
+def fitted(file: Path, *, law: str, decimal: str | None = None, as_json: bool = False) -> Fitted:
     """Read the points and fit a law to them.
 
     Raises
@@ -126,11 +141,35 @@ def fitted(file: Path, *, law: str, as_json: bool = False) -> Fitted:
         raise NotUnderstood(
             f"{file} cannot be read: {error.strerror}; name the file that holds the points"
         ) from None
-    rows, faults = read_points(raw, file=str(file))
-    if faults:
-        refuse(faults, as_json=as_json, outcome=OUTCOME)
-    found = _fit(rows, law=law)
-    return Fitted(file=file, rows=tuple(rows), law_named=law, fit=found)
+    points = read_points(raw, file=str(file), decimal=SIGN_OF.get(decimal or "", ""))
+    if points.problems:
+        refuse(list(points.problems), as_json=as_json, outcome=OUTCOME)
+    found = _fit(points.rows, law=law)
+    odd = odd_ntc(found.law, low_c=points.rows[0].t_c, high_c=points.rows[-1].t_c)
+    return Fitted(
+        file=file,
+        rows=points.rows,
+        law_named=law,
+        fit=found,
+        asked=(*points.remarks, *([odd] if odd else [])),
+    )
+
+
+def odd_ntc(law: Law, *, low_c: float, high_c: float) -> str:
+    """Ask about a falling curve that reads what no sensor does at 25 °C; empty for any other."""
+    if not (law.falling and low_c <= NTC_AT_C <= high_c):
+        return ""
+    r_ohm = float(law.r_ohm(NTC_AT_C))
+    if LEAST_NTC_OHM <= r_ohm <= MOST_NTC_OHM:
+        return ""
+    limit, unit = (LEAST_NTC_OHM, "kΩ") if r_ohm < LEAST_NTC_OHM else (MOST_NTC_OHM, "Ω")
+    way = "below" if r_ohm < LEAST_NTC_OHM else "above"
+    column = {"kΩ": "r_kohm", "Ω": "r_ohm"}[unit]
+    return (
+        f"At {format_t(NTC_AT_C)} this reads {format_ohm(r_ohm)}, and hardly an NTC sensor is "
+        f"{way} {format_ohm(limit, digits=1)} there. Is the column in {unit}? Then name it "
+        f"{column}."
+    )
 
 
 def _fit(rows: Sequence[PrintedRow], *, law: str) -> Fit:
@@ -180,6 +219,9 @@ def as_dict(answer: Fitted) -> dict[str, object]:
         "law": answer.fit.name,
         "parameters": answer.fit.parameters,
         "worst_k": answer.fit.worst_k,
+        "between_k": answer.fit.between_k if math.isfinite(answer.fit.between_k) else None,
+        "met_exactly": answer.fit.met_exactly,
+        "asked": list(answer.asked),
         "suspect": [
             {
                 "t_c": bad.t_c,
@@ -195,7 +237,7 @@ def as_dict(answer: Fitted) -> dict[str, object]:
 def words(answer: Fitted, *, written: str | None) -> str:
     """Return the whole answer for a terminal."""
     found = answer.fit
-    parts = [wrapped(_headline(answer))]
+    parts = [wrapped(_headline(answer)), *(wrapped(f"Mind: {ask}") for ask in answer.asked)]
     if found.name != "table":
         parameters = formula_parameters(found).items()
         parts.append(
@@ -222,6 +264,11 @@ def _headline(answer: Fitted) -> str:
         if answer.law_named == "auto":
             return f"No formula agrees with the print, so the {count} points themselves stand."
         return f"Law {name}: {count} points."
+    if found.met_exactly:
+        return (
+            f"Law {name} meets the {count} points exactly, as it meets any {count}: that is no "
+            "test of it. Give more points."
+        )
     worst = f"at most {format_k(found.worst_k)} off, at {format_t(found.worst_at_c)}"
     if found.within_print:
         lead = (
@@ -248,6 +295,10 @@ def _worth(answer: Fitted) -> str:
             f" A point is up to {format_k(found.roughness_k)} off the smooth curve through its "
             "neighbours."
         )
+    if not math.isfinite(found.between_k):
+        span += " How far it is off between two points nobody can tell: give more rows."
+    elif found.more_between:
+        span += f" Between the points it may be {format_k(found.between_k)} off."
     if not found.within_print:
         span += " Try --law auto."
     return span
@@ -255,8 +306,7 @@ def _worth(answer: Fitted) -> str:
 
 def _misprint_row(answer: Fitted, *, suspect: Misprint) -> str:
     printed = next(row.r_ohm for row in answer.rows if row.t_c == suspect.t_c)
-    slip = ", one digit changed or two swapped" if suspect.by_digit else ""
     return (
         f"  {format_t(suspect.t_c)}: {printed} is {format_k(abs(suspect.off_k))} off; "
-        f"{format_plain(suspect.expected_ohm, digits=10)} Ω would fit{slip}"
+        f"{format_plain(suspect.expected_ohm, digits=10)} Ω would fit{slip_words(suspect)}"
     )

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+import numpy as np
+
 from kb.check import problems_of
 from kb.notes.load import Notes, load_entry
 from kb.notes.problem import Problem
@@ -29,7 +31,8 @@ def entry_text(fit: Fit, *, rows: Sequence[PrintedRow], title: str, source: str)
 
     Notes
     -----
-    The entry is a draft: nobody has held it against its source yet.
+    The entry is a draft: nobody has held it against its source yet. A formula keeps the rows beside
+    its numbers, so that `check` can hold it to them.
     """
     suspects_c = {point.t_c for point in fit.suspects}
     kept = [row for row in rows if row.t_c not in suspects_c]
@@ -43,6 +46,7 @@ def entry_text(fit: Fit, *, rows: Sequence[PrintedRow], title: str, source: str)
         lines += ["points:", *(_point(row) for row in kept)]
     else:
         lines += [f"{name}: {plain(value)}" for name, value in formula_parameters(fit).items()]
+        lines += ["fitted_to:", *(_fitted_row(row) for row in kept)]
     lines += ["notes:", *(f"- {quoted(note)}" for note in _notes(fit, kept=kept))]
     return "\n".join(lines) + "\n"
 
@@ -54,6 +58,10 @@ def _point(row: PrintedRow) -> str:
     return f"  {plain(row.t_c)}: [{three}]"
 
 
+def _fitted_row(row: PrintedRow) -> str:
+    return f"  {plain(row.t_c)}: {quoted_ohm(row.r_ohm)}"
+
+
 def _notes(fit: Fit, *, kept: Sequence[PrintedRow]) -> list[str]:
     span = f"{len(kept)} printed points from {format_t(kept[0].t_c)} to {format_t(kept[-1].t_c)}"
     if fit.name == "table":
@@ -61,9 +69,12 @@ def _notes(fit: Fit, *, kept: Sequence[PrintedRow]) -> list[str]:
         if fit.roughness_k:
             notes = [f"{span}; a point is up to {format_k(fit.roughness_k)} off its neighbours."]
     else:
-        notes = [
-            f"Fitted to {span}; at most {format_k(fit.worst_k)} off, at {format_t(fit.worst_at_c)}."
-        ]
+        worst = f"at most {format_k(fit.worst_k)} off, at {format_t(fit.worst_at_c)}"
+        if fit.met_exactly:
+            worst = "as many as it has numbers, so that it meets them however well it holds"
+        notes = [f"Fitted to {span}; {worst}."]
+    if fit.more_between and np.isfinite(fit.between_k):
+        notes.append(f"Between them it may be {format_k(fit.between_k)} off.")
     notes += [
         f"Left out as misprinted: {format_plain(point.r_ohm, digits=DIGITS)} Ω at "
         f"{format_t(point.t_c)}, where "

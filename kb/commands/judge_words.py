@@ -57,7 +57,16 @@ def _figures(
     verdict, unit = answer.verdict, answer.unit
     high_ohm = verdict.high_ohm if verdict.limit_known else verdict.low_ohm
     rows = [
-        ("Read", _read(answer.shown_ohm, t_c=answer.t_c, unit=unit, tools=question.tools)),
+        (
+            "Read",
+            _read(
+                answer.shown_ohm,
+                t_c=answer.t_c,
+                unit=unit,
+                tools=question.tools,
+                digits=answer.digits,
+            ),
+        ),
         ("Expected", _span(verdict.low_ohm, high_ohm, digits=answer.digits)),
     ]
     if verdict.error_k is not None:
@@ -97,12 +106,12 @@ def _beside(answer: ReadingAnswer, *, voice: Voice) -> str:
     return wrapped(" ".join(sentence(statement, voice=voice) for statement in answer.beside))
 
 
-def _read(shown_ohm: float, *, t_c: float | None, unit: str, tools: Tools) -> str:
+def _read(shown_ohm: float, *, t_c: float | None, unit: str, tools: Tools, digits: int = 4) -> str:
     leads_ohm = tools.meter.meter.leads_ohm if tools.meter else 0.0
     counts = leads_ohm and leads_ohm >= _LEADS_COUNT * shown_ohm
     leads = f", less {format_ohm(leads_ohm, digits=2)} of leads" if counts else ""
     at = "" if t_c is None else f" at {format_t(t_c, unit=unit)}"
-    return f"{format_ohm(shown_ohm)}{at}{leads}"
+    return f"{format_ohm(shown_ohm, digits=digits)}{at}{leads}"
 
 
 def _span(low_ohm: float, high_ohm: float, *, digits: int) -> str:

@@ -5,14 +5,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from kb.notes.problem import Problem, nearest
+from kb.notes.problem import Problem
 from kb.numbers.notation import parse_ohm, parse_t_c
+from kb.numbers.number_column import either_way, in_plain, without_thousands
 from kb.numbers.rounding import format_plain
 
-COLUMNS = ("t_c", "r_ohm", "low_ohm", "high_ohm")
+from .point_columns import WRITE_LIKE, Column, column_of
+from .point_thousands import settled
+
 SEPARATORS = (";", "\t", ",")
 NOT_UTF_8 = ("encoding", "the file is not UTF-8 text", "save it as UTF-8")
-WRITE_LIKE = "write the first line as t_c,r_ohm, or t_c;r_ohm with decimal commas"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -53,46 +55,74 @@ class Line:
         return Problem(self.file, self.number, column, rule, message, hint, text=self.text)
 
 
-def read_points(raw: bytes, *, file: str) -> tuple[list[PrintedRow], list[Problem]]:
+@dataclass(frozen=True, kw_only=True)
+class Points:
+    """What a file of points holds.
+
+    Parameters
+    ----------
+    rows : tuple of PrintedRow
+        Rising in temperature; none counts when there is a problem.
+    problems : tuple of Problem
+        Every one at once.
+    remarks : tuple of str
+        What the whole column decided that one cell could not.
+    """
+
+    rows: tuple[PrintedRow, ...] = ()
+    problems: tuple[Problem, ...] = ()
+    remarks: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class RawRow:
+    """One row before its numbers are read: a cell for each column that is named."""
+
+    line: Line
+    t_c: float
+    cells: dict[str, Cell]
+
+
+def read_points(raw: bytes, *, file: str, decimal: str = "") -> Points:
     """Read a table of points.
 
     Parameters
     ----------
     raw : bytes
-        A first line that names the columns, then one row a line. Separated by semicolon, tab or
-        comma; with a decimal comma by semicolon or tab. Blank lines and lines that start with #
-        are passed over.
+        A first line that names the columns with their units, then one row a line. Separated by
+        semicolon, tab or comma; with a decimal comma by semicolon or tab. Blank lines and lines
+        that start with # are passed over.
     file : str
         The name to show in problems.
-
-    Returns
-    -------
-    (list of PrintedRow, list of Problem)
-        Rows rising in temperature; every problem at once, and no row counts when there is one.
+    decimal : str
+        The sign before decimals; empty where the whole column decides.
     """
     try:
         lines = _lines(raw.decode("utf-8-sig"), file=file)
     except UnicodeDecodeError as error:
         number = raw[: error.start].count(b"\n") + 1
-        return [], [Problem(file, number, 1, *NOT_UTF_8)]
+        return Points(problems=(Problem(file, number, 1, *NOT_UTF_8),))
     if not lines:
-        return [], [Problem(file, 1, 1, "no-points", "the file holds no points", WRITE_LIKE)]
+        message, hint = "the file holds no points", WRITE_LIKE
+        return Points(problems=(Problem(file, 1, 1, "no-points", message, hint),))
     head, *below = lines
     separator = next((sign for sign in SEPARATORS if sign in head.text), ",")
-    names, problems = _columns(head, separator=separator)
+    columns, problems = _columns(head, separator=separator)
     if problems:
-        return [], problems
-    rows: list[PrintedRow] = []
+        return Points(problems=tuple(problems))
+    raws: list[RawRow] = []
     for line in below:
-        row, wrong = _row(line, names=names, separator=separator)
+        row, wrong = _raw_row(line, columns=columns, separator=separator)
         problems += wrong
         if row:
-            rows.append(row)
-    problems += _repeated(rows, lines=lines)
+            raws.append(row)
+    raws.sort(key=lambda row: row.t_c)
+    rows, wrong, remarks = _read_rows(raws, columns=columns, decimal=decimal)
+    problems += wrong + _repeated(rows, lines=lines)
     if len(rows) < 2 and not problems:
         message, hint = "fewer than two points make no curve", "give every row of the printed table"
         problems.append(Problem(file, lines[-1].number, 1, "no-points", message, hint))
-    return sorted(rows, key=lambda row: row.t_c), sorted(problems)
+    return Points(rows=tuple(rows), problems=tuple(sorted(problems)), remarks=tuple(remarks))
 
 
 def _lines(text: str, *, file: str) -> list[Line]:
@@ -103,70 +133,120 @@ def _lines(text: str, *, file: str) -> list[Line]:
     ]
 
 
-def _columns(head: Line, *, separator: str) -> tuple[list[str], list[Problem]]:
-    names: list[str] = []
+def _columns(head: Line, *, separator: str) -> tuple[list[Column], list[Problem]]:
+    columns: list[Column] = []
     problems = []
     for cell in _cells(head.text, separator=separator):
-        name = cell.text.casefold()
-        if name in names:
-            message, hint = f"the column '{name}' stands here twice", "keep one of the two"
-        else:
-            message, hint = f"'{cell.text}' is no column", _column_hint(name)
-        if name in names or name not in COLUMNS:
-            fault = head.problem("columns", message=message, hint=hint, column=cell.column)
-            problems.append(fault)
-        names.append(name)
-    if problems:
-        return names, problems[:1] if not set(names) & set(COLUMNS) else problems
-    for needed in ("t_c", "r_ohm"):
-        if needed not in names:
-            message = f"the column '{needed}' is missing"
-            problems.append(head.problem("columns", message=message, hint=WRITE_LIKE))
-    if ("low_ohm" in names) != ("high_ohm" in names):
-        message, hint = "low_ohm and high_ohm go together", "give both columns, or neither"
-        problems.append(head.problem("columns", message=message, hint=hint))
-    return names, problems
-
-
-def _column_hint(name: str) -> str:
-    """Say what stands where a name was meant; a number there is a row without a first line."""
-    return WRITE_LIKE if name[:1].isdigit() or name[:1] in "+-." else nearest(name, COLUMNS)
-
-
-def _row(
-    line: Line, *, names: Sequence[str], separator: str
-) -> tuple[PrintedRow | None, list[Problem]]:
-    cells = _cells(line.text, separator=separator)
-    while len(cells) > len(names) and not cells[-1].text:
-        cells.pop()
-    if len(cells) != len(names):
-        hint = f"the first line names {', '.join(names)}"
-        if separator == "," and len(cells) > len(names):
-            hint = "with decimal commas separate the columns by semicolons, or put 7,5 in quotes"
-        message = f"{len(cells)} values where {len(names)} are named"
-        return None, [line.problem("row", message=message, hint=hint)]
-    by_name = dict(zip(names, cells, strict=True))
-    problems = []
-    for name, cell in by_name.items():
         try:
-            _number(cell, name=name)
+            column = column_of(cell.text)
         except ValueError as error:
             message, _, hint = str(error).partition("; ")
-            problems.append(line.problem(name, message=message, hint=hint, column=cell.column))
+            problems.append(head.problem("columns", message=message, hint=hint, column=cell.column))
+            continue
+        if column.name in [other.name for other in columns]:
+            message, hint = f"the column '{cell.text}' stands here twice", "keep one of the two"
+            problems.append(head.problem("columns", message=message, hint=hint, column=cell.column))
+        columns.append(column)
+    names = {column.name for column in columns}
     if problems:
-        return None, problems
-    ohms = {name: cell.text for name, cell in by_name.items() if name != "t_c"}
-    row = PrintedRow(line=line.number, t_c=_number(by_name["t_c"], name="t_c"), **ohms)
-    return row, _between_columns(row, line=line, column=by_name["r_ohm"].column)
+        return columns, problems if names else problems[:1]
+    for needed, called in (("t", "t_c"), ("r", "r_ohm")):
+        if needed not in names:
+            message = f"the column '{called}' is missing"
+            problems.append(head.problem("columns", message=message, hint=WRITE_LIKE))
+    if ("low" in names) != ("high" in names):
+        message, hint = "low_ohm and high_ohm go together", "give both columns, or neither"
+        problems.append(head.problem("columns", message=message, hint=hint))
+    return columns, problems
 
 
-def _number(cell: Cell, *, name: str) -> float:
-    if name == "t_c":
-        return parse_t_c(cell.text)
-    r_ohm = parse_ohm(cell.text)
-    if r_ohm <= 0:
-        raise ValueError(f"'{cell.text}' is no resistance above zero")
-    return r_ohm
+def _raw_row(
+    line: Line, *, columns: Sequence[Column], separator: str
+) -> tuple[RawRow | None, list[Problem]]:
+    cells = _cells(line.text, separator=separator)
+    while len(cells) > len(columns) and not cells[-1].text:
+        cells.pop()
+    if len(cells) != len(columns):
+        hint = f"the first line names {', '.join(column.written for column in columns)}"
+        if separator == "," and len(cells) > len(columns):
+            hint = "with decimal commas separate the columns by semicolons, or put 7,5 in quotes"
+        message = f"{len(cells)} values where {len(columns)} are named"
+        return None, [line.problem("row", message=message, hint=hint)]
+    by_name = {column.name: cell for column, cell in zip(columns, cells, strict=True)}
+    in_unit = next(column.unit for column in columns if column.name == "t")
+    problems = []
+    t_c = 0.0
+    try:
+        t_c = parse_t_c(by_name["t"].text, unit=in_unit)
+    except ValueError as error:
+        problems.append(_unreadable(line, by_name["t"], rule="t_c", error=error))
+    for name, cell in by_name.items():
+        if name == "t" or either_way(cell.text):
+            continue
+        try:
+            if parse_ohm(without_thousands(cell.text)) <= 0:
+                raise ValueError(f"'{cell.text}' is no resistance above zero")
+        except ValueError as error:
+            problems.append(_unreadable(line, cell, rule=f"{name}_ohm", error=error))
+    return (None if problems else RawRow(line=line, t_c=t_c, cells=by_name)), problems
+
+
+def _unreadable(line: Line, cell: Cell, *, rule: str, error: ValueError) -> Problem:
+    message, _, hint = str(error).partition("; ")
+    return line.problem(rule, message=message, hint=hint, column=cell.column)
+
+
+def _read_rows(
+    raws: Sequence[RawRow], *, columns: Sequence[Column], decimal: str
+) -> tuple[list[PrintedRow], list[Problem], list[str]]:
+    """Settle each column by the whole of it, and return the rows, problems and remarks."""
+    texts: dict[str, tuple[str, ...]] = {}
+    problems: list[Problem] = []
+    remarks: list[str] = []
+    for column in columns:
+        if column.name == "t":
+            continue
+        cells = [row.cells[column.name] for row in raws]
+        at_c = [row.t_c for row in raws]
+        texts_read = [cell.text for cell in cells]
+        clear = settled(texts_read, unit=column.unit, t_c=at_c, decimal=decimal)
+        texts[column.name] = clear.texts
+        if clear.open_at is not None:
+            cell, line = cells[clear.open_at], raws[clear.open_at].line
+            problems.append(_open(line, cell, column=column))
+        elif clear.flipped is not None:
+            cell, line = cells[clear.flipped], raws[clear.flipped].line
+            remarks.append(
+                f"Line {line.number}: {cell.text} is read as {clear.texts[clear.flipped]}: "
+                "the other way it would stand against its neighbours."
+            )
+        elif clear.thousands:
+            at = clear.thousands[0]
+            remarks.append(
+                f"{cells[at].text} is read as {clear.texts[at]}, and so on: the whole column "
+                "says that the sign stands for thousands."
+            )
+    rows: list[PrintedRow] = []
+    if problems:
+        return rows, problems, remarks
+    for at, row in enumerate(raws):
+        ohms = {f"{name}_ohm": column_texts[at] for name, column_texts in texts.items()}
+        printed = PrintedRow(line=row.line.number, t_c=row.t_c, **ohms)
+        rows.append(printed)
+        problems += _between_columns(printed, line=row.line, column=row.cells["r"].column)
+    return rows, problems, remarks
+
+
+def _open(line: Line, cell: Cell, *, column: Column) -> Problem:
+    """Say that nothing tells whether a sign is for decimals or for thousands."""
+    many = in_plain(cell.text, decimal=False, unit=column.unit)
+    few = in_plain(cell.text, decimal=True, unit=column.unit)
+    return line.problem(
+        f"{column.name}_ohm",
+        message=f"'{cell.text}' could be {many} or {few}, and the rest of its column does not say",
+        hint=f"write {many} or {few}, or say --decimal point or --decimal comma",
+        column=cell.column,
+    )
 
 
 def _between_columns(row: PrintedRow, *, line: Line, column: int) -> list[Problem]:

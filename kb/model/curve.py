@@ -2,75 +2,14 @@
 
 from __future__ import annotations
 
-import itertools
 from typing import Annotated, ClassVar, Literal, get_args
 
 from pydantic import BeforeValidator, Field, model_validator
 
 from .entry import Block, Entry
 from .field_change import Changes, told_as
-from .off_page import OffPage
-from .words import Fault, Lines, Number, Ohm, TempC, Text, Whole, _ohm, _t_c
-
-
-class Point(Block):
-    """One row of a printed table."""
-
-    t_c: TempC
-    r_ohm: Ohm
-    low_ohm: Ohm | None = None
-    high_ohm: Ohm | None = None
-    printed: Annotated[
-        Text, OffPage("The misprint check reads it; the page shows the same as a resistance.")
-    ]
-    """The resistance as printed: its last digit is the print resolution."""
-
-
-def _points(value: object) -> object:
-    """Read `temperature: resistance`, or `temperature: [low, nominal, high]`."""
-    if not isinstance(value, dict):
-        raise Fault(
-            "points are lines of 'temperature: resistance'",
-            hint="write '25: 10k', or '25: [9.9k, 10k, 10.1k]' with the low and high columns",
-        )
-    points, faults = [], []
-    for key, row in value.items():
-        try:
-            points.append(_point(key, row))
-        except Fault as fault:
-            faults.append(fault)
-    if faults:
-        first, *others = faults
-        raise Fault(str(first), at=first.at, hint=first.hint, key=first.key, also=others)
-    return points
-
-
-def _point(key: object, row: object) -> dict[str, object]:
-    """Read one row, a fault in it placed at its key."""
-    at = (key,) if isinstance(key, str | int) else ()
-    low, nominal, high = None, row, None
-    if isinstance(row, list):
-        if len(row) != 3:
-            raise Fault(
-                f"a row has one value or three, here {len(row)}",
-                at=at,
-                hint="write [low, nominal, high]",
-            )
-        low, nominal, high = row
-    try:
-        t_c = _t_c(key)
-    except Fault as fault:
-        raise Fault(str(fault), at=at, hint=fault.hint, key=True) from None
-    try:
-        return {
-            "t_c": t_c,
-            "r_ohm": _ohm(nominal),
-            "low_ohm": None if low is None else _ohm(low),
-            "high_ohm": None if high is None else _ohm(high),
-            "printed": nominal,
-        }
-    except Fault as fault:
-        raise Fault(str(fault), at=at, hint=fault.hint) from None
+from .rows import FittedRow, Point, fitted_rows, point_rows, require_rising
+from .words import Fault, Lines, Number, Ohm, TempC, Whole
 
 
 class Tolerance(Block):
@@ -89,7 +28,11 @@ class Tolerance(Block):
     build: Literal["film", "wire"] = "film"
     """Film or wire-wound platinum: the classes have different ranges."""
     kelvin: Number | None = Field(default=None, gt=0)
-    """± kelvin, the same everywhere."""
+    """± kelvin: the same everywhere, or at 0 °C where it grows from there."""
+    kelvin_per_c: Number | None = Field(default=None, gt=0, le=0.2)
+    """Kelvin more for each °C away from 0 °C: ± (kelvin + kelvin_per_c · |t|)."""
+    kelvin_per_c_below_0: Number | None = Field(default=None, gt=0, le=0.2)
+    """The same below 0 °C, where it is another there."""
 
     @model_validator(mode="after")
     def _one_form(self) -> Tolerance:
@@ -102,11 +45,19 @@ class Tolerance(Block):
             raise Fault(
                 f"a tolerance has one of r_percent, platinum_class, kelvin; here {sum(forms)}"
             )
+        if self.kelvin_per_c is not None and self.kelvin is None:
+            raise Fault("kelvin_per_c goes with kelvin", at=("kelvin_per_c",))
+        if self.kelvin_per_c_below_0 is not None and self.kelvin_per_c is None:
+            raise Fault("kelvin_per_c_below_0 goes with kelvin_per_c", at=("kelvin_per_c_below_0",))
         if (self.b_percent is None) != (self.b_k is None):
             raise Fault("b_percent and b_k go together", hint="give both, or neither")
         if self.b_percent is not None and self.r_percent is None:
             raise Fault("b_percent goes with r_percent", at=("b_percent",))
         return self
+
+
+WITHOUT_A_FIT = ("table", "switching-ptc")
+"""Laws that no rows are fitted by: one is its rows, the other has limits and no curve."""
 
 
 class Curve(Entry):
@@ -121,7 +72,7 @@ class Curve(Entry):
     when_unnamed: ClassVar[str | None] = "name it in a sensor, or delete it"
     changes: ClassVar[Changes] = {
         **told_as("numbers", "law", "tolerance", range_c="range"),
-        **told_as("words", "notes"),
+        **told_as("words", "notes", fitted_to="rows it was fitted to"),
     }
 
     law: str
@@ -130,6 +81,13 @@ class Curve(Entry):
     """Lowest and highest temperature it holds for; outside it there is no answer."""
     tolerance: Tolerance | None = None
     """The part's tolerance; none when the table has low and high columns, or nobody knows."""
+    fitted_to: Annotated[
+        list[FittedRow],
+        BeforeValidator(fitted_rows, json_schema_input_type=dict[str, Ohm]),
+        Field(max_length=2000),
+    ] = []
+    """Printed rows of `temperature: resistance` that the law was fitted to: `check` holds it to
+    them. A table has its points instead."""
     notes: Lines = []
     """What a user of the curve should know."""
 
@@ -159,6 +117,29 @@ class Curve(Entry):
             )
         return self
 
+    @model_validator(mode="after")
+    def _rows_fit(self) -> Curve:
+        if not self.fitted_to:
+            return self
+        if self.law in WITHOUT_A_FIT:
+            raise Fault(
+                f"the law '{self.law}' is fitted to nothing",
+                at=("fitted_to",),
+                hint="delete these rows; a table keeps its rows under 'points'",
+                key=True,
+            )
+        require_rising(self.fitted_to, field="fitted_to")
+        low_c, high_c = self.range_c
+        first_c, last_c = self.fitted_to[0].t_c, self.fitted_to[-1].t_c
+        if low_c < first_c or high_c > last_c:
+            raise Fault(
+                f"range_c {low_c:g} to {high_c:g} °C is wider than the rows it was fitted to, "
+                f"{first_c:g} to {last_c:g} °C",
+                at=("range_c",),
+                hint="a curve never answers outside its rows",
+            )
+        return self
+
 
 class TableCurve(Curve):
     """A printed table of points."""
@@ -168,15 +149,14 @@ class TableCurve(Curve):
     law: Literal["table"]
     points: Annotated[
         list[Point],
-        BeforeValidator(_points, json_schema_input_type=dict[str, Ohm | list[Ohm]]),
+        BeforeValidator(point_rows, json_schema_input_type=dict[str, Ohm | list[Ohm]]),
         Field(min_length=4, max_length=2000),
     ]
     """Rows of `temperature: resistance`, or `temperature: [low, nominal, high]`."""
 
     @model_validator(mode="after")
     def _points_make_a_curve(self) -> TableCurve:
-        self._rows_rise()
-        self._one_way()
+        require_rising(self.points, field="points")
         self._columns_hold()
         low_c, high_c = self.range_c
         first_c, last_c = self.points[0].t_c, self.points[-1].t_c
@@ -194,30 +174,6 @@ class TableCurve(Curve):
                 hint="keep the columns: they are what the maker promises",
             )
         return self
-
-    def _rows_rise(self) -> None:
-        for i, (before, row) in enumerate(itertools.pairwise(self.points), start=1):
-            if row.t_c <= before.t_c:
-                raise Fault(
-                    f"{row.t_c:g} °C stands after {before.t_c:g} °C",
-                    at=("points", i),
-                    hint="rows rise in temperature, each temperature once",
-                )
-
-    def _one_way(self) -> None:
-        rows = self.points
-        if any(row.r_ohm <= 0 for row in rows):
-            raise Fault("a resistance is above zero", at=("points",))
-        falling = rows[-1].r_ohm < rows[0].r_ohm
-        for i, (before, row) in enumerate(itertools.pairwise(rows), start=1):
-            if row.r_ohm == before.r_ohm or (row.r_ohm < before.r_ohm) != falling:
-                way = "falls" if falling else "rises"
-                raise Fault(
-                    f"the table {way}, but from {before.t_c:g} to {row.t_c:g} °C it goes from "
-                    f"{before.printed} to {row.printed}",
-                    at=("points", i),
-                    hint="look for a misprinted digit in these two rows",
-                )
 
     def _columns_hold(self) -> None:
         bounded = [row.low_ohm is not None for row in self.points]

@@ -13,7 +13,7 @@ from typing import Annotated, Literal
 from pydantic import BeforeValidator, GetJsonSchemaHandler, StringConstraints
 from pydantic_core import CoreSchema
 
-from kb.numbers.notation import parse_ohm, parse_t_c
+from kb.numbers.notation import parse_entry_ohm, parse_ohm, parse_t_c
 
 REF_MARK = "x-id-of"
 ID_PATTERN = r"[a-z0-9]+(-[a-z0-9]+)*"
@@ -65,8 +65,16 @@ class Ref:
         return {**handler(schema), REF_MARK: self.kind}
 
 
+_SOME_OHM = "a resistance such as 480, 6.32k, 6k32 or 1.2M"
+
+
 def _ohm(value: object) -> object:
-    return _read(parse_ohm, value, "a resistance such as 480, 6.32k, 6k32 or 1.2M")
+    return _read(parse_entry_ohm, value, _SOME_OHM)
+
+
+def _ohm_with_decimals(value: object) -> object:
+    """Read a resistance of a column whose other rows say that a point stands before decimals."""
+    return _read(parse_ohm, value, _SOME_OHM)
 
 
 def _t_c(value: object) -> object:

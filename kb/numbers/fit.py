@@ -7,7 +7,14 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from .between_rows import PARAMETERS, formula_between_k, table_between_k
 from .kelvin import kelvin
+from .kelvin_fit import (
+    beta_in_kelvin,
+    polynomial_in_kelvin,
+    polynomial_law,
+    steinhart_hart_in_kelvin,
+)
 from .law import Law
 from .minimax import minimax_fit
 from .misprint import KNOWN_LAWS, ROUNDED_TWICE, Misprint, misprints, roughness_k
@@ -33,6 +40,9 @@ _LEAST_POINTS = {
     "table": 2,
 }
 
+NOTABLY, NOTABLE_K = 1.1, 0.02
+"""Less between the points than at them is not worth a sentence."""
+
 Columns = tuple[np.ndarray, np.ndarray, np.ndarray]
 Fitted = tuple[Law, dict[str, object]]
 
@@ -50,8 +60,14 @@ class Fit:
         By the names that a curve entry uses; for a table its `points`.
     within_print : bool
         True where every point kept is met within its print rounding.
+    met_exactly : bool
+        True where there are only as many points as the law has parameters: it meets any such
+        points, and says nothing of how well it holds.
     worst_k, worst_at_c : float
-        The largest residual in K, and where; zero for a table, which meets its points.
+        The largest |T(R) − t| of a point kept, in K, and where; zero for a table, which meets its
+        points.
+    between_k : float
+        How far off it may be between its points, in K; infinite where nobody can tell.
     roughness_k : float
         Largest departure in K of an inner point from the cubic of its neighbours: how far a table
         read between its points may be trusted.
@@ -63,10 +79,17 @@ class Fit:
     law: Law
     parameters: dict[str, object]
     within_print: bool
+    met_exactly: bool
     worst_k: float
     worst_at_c: float
+    between_k: float
     roughness_k: float
     suspects: tuple[Misprint, ...]
+
+    @property
+    def more_between(self) -> bool:
+        """True where it may be notably further off between its points than at them."""
+        return self.between_k > NOTABLY * self.worst_k + NOTABLE_K
 
 
 def fit_points(points: Sequence[PrintedPoint], *, law: str = "auto") -> Fit:
@@ -86,10 +109,12 @@ def fit_points(points: Sequence[PrintedPoint], *, law: str = "auto") -> Fit:
 
     Notes
     -----
-    Points that look misprinted are left out first. The worst point is made as good as it can be
-    (minimax), weighed by what each print rounding allows. A law with as many parameters as there
-    are points would always agree, so "auto" asks for one point more; if no formula agrees, the
-    table of points stands.
+    Points that look misprinted are left out first. Then the worst point is made as few kelvin off
+    as it can be (minimax): that is what an engineer reads. Only where a law is within the print
+    when it is weighed by what each rounding allows, and not when weighed by kelvin, the former
+    stands: coarse digits are no kelvins. A law with as many parameters as there are points would
+    always agree, so "auto" asks for one point more; if no formula agrees, the table of points
+    stands.
     """
     if law != "auto" and law not in LAWS:
         raise ValueError(f"law '{law}' is not one of auto, {', '.join(LAWS)}")
@@ -114,26 +139,57 @@ def _fitted(
 ) -> Fit | None:
     """Return the law fitted to the points and how well it meets them; None if no form fits."""
     columns = _columns(kept)
-    t_c, r_ohm, half_ohm = columns
-    try:
-        law, parameters = _FITTED[name](columns)
-    except ValueError:
+    t_c, r_ohm, _ = columns
+    found = _best_fit(name, columns=columns)
+    if found is None:
         return None
-    off_ohm = law.r_ohm(t_c) - r_ohm
-    off_k = np.abs(off_ohm / law.slope_ohm_per_k(t_c))
-    if name == "table":
-        off_k = np.zeros_like(off_k)
+    law, parameters = found
+    off_k = np.zeros_like(t_c) if name == "table" else _off_k(law, columns=columns)
     worst = int(np.argmax(off_k))
+    worst_k = float(off_k[worst])
+    if name == "table":
+        between_k = float(table_between_k(list(zip(t_c, r_ohm, strict=True))).max())
+    else:
+        between_k = formula_between_k(t_c, law=name, worst_k=worst_k)
     return Fit(
         name=name,
         law=law,
         parameters=parameters,
-        within_print=bool(np.all(np.abs(off_ohm) <= half_ohm * ROUNDED_TWICE)),
-        worst_k=float(off_k[worst]),
+        within_print=_within_print(law, columns=columns),
+        met_exactly=len(kept) <= PARAMETERS.get(name, 0),
+        worst_k=worst_k,
         worst_at_c=float(t_c[worst]),
+        between_k=between_k,
         roughness_k=roughness_k(kept),
         suspects=suspects,
     )
+
+
+def _best_fit(name: str, *, columns: Columns) -> Fitted | None:
+    """Return the law that is best in kelvin, or by print where only that agrees; None if none."""
+    made: list[Fitted] = []
+    for fitted_by in (_FITTED_IN_KELVIN.get(name), _FITTED[name]):
+        try:
+            made += [fitted_by(columns)] if fitted_by else []
+        except ValueError:
+            continue
+    agreeing = [found for found in made if _within_print(found[0], columns=columns)]
+    return next(iter(agreeing + made), None)
+
+
+def _within_print(law: Law, *, columns: Columns) -> bool:
+    t_c, r_ohm, half_ohm = columns
+    return bool(np.all(np.abs(law.r_ohm(t_c) - r_ohm) <= half_ohm * ROUNDED_TWICE))
+
+
+def _off_k(law: Law, *, columns: Columns) -> np.ndarray:
+    """Return how far off the temperature is that the law reads for each point, in K."""
+    t_c, r_ohm, _ = columns
+    try:
+        return np.abs(np.asarray(law.t_c(r_ohm)) - t_c)
+    except (ValueError, ArithmeticError):
+        # A point whose resistance the law never reaches: along its slope there.
+        return np.abs((law.r_ohm(t_c) - r_ohm) / law.slope_ohm_per_k(t_c))
 
 
 def _columns(points: Sequence[PrintedPoint]) -> Columns:
@@ -205,14 +261,27 @@ def _polynomial(columns: Columns) -> Fitted:
     middle, span = (x.max() + x.min()) / 2, (x.max() - x.min()) / 2
     terms = np.vander((x - middle) / span, 4, increasing=True)
     scaled, _ = minimax_fit(terms, wanted=np.log(r_ohm), allowed=half_ohm / r_ohm)
-    shape = np.polynomial.Polynomial(scaled, domain=[x.min(), x.max()]).convert()
-    ln_a, b, c, d = shape.coef
-    # The maker's form: A so that the factor before exp is the resistance at 25 °C.
-    r_ref = float(np.exp(shape(1 / kelvin(25.0))))
-    law = NtcPolynomial(
-        r_ref=r_ref, a=float(ln_a - np.log(r_ref)), b=float(b), c=float(c), d=float(d)
-    )
-    return law, {"r_ref": law.r_ref, "a": law.a, "b": law.b, "c": law.c, "d": law.d}
+    law = polynomial_law(np.polynomial.Polynomial(scaled, domain=[x.min(), x.max()]))
+    return law, _coefficients(law)
+
+
+def _coefficients(law: NtcPolynomial) -> dict[str, object]:
+    return {"r_ref": law.r_ref, "a": law.a, "b": law.b, "c": law.c, "d": law.d}
+
+
+def _beta_in_kelvin(columns: Columns) -> Fitted:
+    law = beta_in_kelvin(columns[0], r_ohm=columns[1])
+    return law, {"r_ref": law.r_ref, "b_k": law.b_k, "at_c": law.at_c}
+
+
+def _steinhart_hart_in_kelvin(columns: Columns) -> Fitted:
+    law = steinhart_hart_in_kelvin(columns[0], r_ohm=columns[1])
+    return law, {"a": law.a, "b": law.b, "c": law.c}
+
+
+def _polynomial_in_kelvin(columns: Columns) -> Fitted:
+    law = polynomial_in_kelvin(columns[0], r_ohm=columns[1])
+    return law, _coefficients(law)
 
 
 def _table(columns: Columns) -> Fitted:
@@ -229,6 +298,12 @@ _FITTED: dict[str, Callable[[Columns], Fitted]] = {
     "steinhart-hart": _steinhart_hart,
     "polynomial": _polynomial,
     "table": _table,
+}
+
+_FITTED_IN_KELVIN: dict[str, Callable[[Columns], Fitted]] = {
+    "beta": _beta_in_kelvin,
+    "steinhart-hart": _steinhart_hart_in_kelvin,
+    "polynomial": _polynomial_in_kelvin,
 }
 
 for _name in LAWS:

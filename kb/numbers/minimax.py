@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 _ROUNDS = 400
+_LEVEL = 1e-9
 
 
 def minimax_fit(
@@ -17,28 +18,45 @@ def minimax_fit(
     terms : ndarray, shape (n, m)
     wanted : ndarray, shape (n,)
     allowed : ndarray, shape (n,)
-        What each residual may be; print rounding, so an ordinary least-squares fit asks the wrong
-        question.
+        What each residual may be, such as its print rounding: an ordinary least-squares fit asks
+        the wrong question.
 
     Notes
     -----
-    Lawson's iteration: weighted least squares, the weights drawn towards the worst points, the
-    best fit seen kept; stopped as soon as every point is within what is allowed.
+    Exchange: m + 1 points fix the level at which all of them are equally far off; the worst point
+    takes the place of that one of them with which the level rises most, until no point is further
+    off than the level. With m points or fewer every one is met.
 
-    Source: Rice and Usow, Math. Comp. 22 (1968) 118 (from memory).
+    Source: Stiefel, Numer. Math. 1 (1959) 1, on discrete straight approximation (from memory).
     """
+    count, needs = terms.shape
     size = np.linalg.norm(terms, axis=0)
     scaled, aim = terms / size / allowed[:, None], wanted / allowed
-    weights = np.full(len(wanted), 1 / len(wanted))
-    best, best_worst = np.zeros(terms.shape[1]), np.inf
+    if count <= needs:
+        found, *_ = np.linalg.lstsq(scaled, aim, rcond=None)
+        return found / size, float(np.max(np.abs(scaled @ found - aim), initial=0.0))
+    chosen = np.unique(np.linspace(0, count - 1, needs + 1).astype(int))
+    level, best = _levelled(scaled[chosen], aim=aim[chosen])
     for _ in range(_ROUNDS):
-        root = np.sqrt(weights)
-        coefficients, *_ = np.linalg.lstsq(scaled * root[:, None], aim * root, rcond=None)
-        off = np.abs(scaled @ coefficients - aim)
-        if off.max() < best_worst:
-            best, best_worst = coefficients, float(off.max())
-        total = float(weights @ off)
-        if best_worst <= 1 or total == 0:
+        off = np.abs(scaled @ best - aim)
+        worst = int(np.argmax(off))
+        if off[worst] <= level * (1 + _LEVEL) or worst in chosen:
             break
-        weights = weights * off / total
-    return best / size, best_worst
+        tried = [np.append(np.delete(chosen, i), worst) for i in range(needs + 1)]
+        found_at = [_levelled(scaled[points], aim=aim[points]) for points in tried]
+        at = int(np.argmax([raised for raised, _ in found_at]))
+        if found_at[at][0] <= level:
+            break
+        chosen, (level, best) = tried[at], found_at[at]
+    return best / size, float(np.abs(scaled @ best - aim).max())
+
+
+def _levelled(terms: np.ndarray, *, aim: np.ndarray) -> tuple[float, np.ndarray]:
+    """Return (level, coefficients) at which m + 1 points are all equally far off."""
+    # What the points say against each other: the one combination of rows that terms cannot make.
+    _, _, across = np.linalg.svd(terms.T)
+    against = across[-1]
+    signs = np.where(against < 0, -1.0, 1.0)
+    level = float(against @ aim / np.abs(against).sum())
+    found, *_ = np.linalg.lstsq(terms, aim - level * signs, rcond=None)
+    return abs(level), found

@@ -35,6 +35,8 @@ _MOST_MEET = 0.8
 _NEIGHBOURS = 4
 _LEAST_ROUGH_K = 0.02
 _MUST_SHRINK = 0.5
+_LEAST_POWER = 0.02
+"""So near in ln R to a power of ten off the decimal sign was lost: half a kelvin of an NTC."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -52,6 +54,8 @@ class Misprint:
         what the neighbours say, to the last printed digit.
     by_digit : bool
         True where one such change puts it right.
+    by_point : bool
+        True where its decimal sign was lost or moved: it is a power of ten off.
     """
 
     t_c: float
@@ -59,6 +63,7 @@ class Misprint:
     off_k: float
     expected_ohm: float
     by_digit: bool
+    by_point: bool = False
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -222,6 +227,16 @@ def _nearest(at_c: np.ndarray, *, t_c: np.ndarray) -> np.ndarray:
 
 
 def _misprint(point: PrintedPoint, *, off_k: float, allowed_k: float, meant_ohm: float) -> Misprint:
+    power = round(np.log10(point.r_ohm / meant_ohm))
+    if power and abs(np.log(point.r_ohm / meant_ohm / 10.0**power)) <= _LEAST_POWER:
+        return Misprint(
+            t_c=point.t_c,
+            r_ohm=point.r_ohm,
+            off_k=float(off_k),
+            expected_ohm=significant(point.r_ohm / 10.0**power, digits=12),
+            by_digit=False,
+            by_point=True,
+        )
     last_ohm = 2 * point.half_ohm
     meant = max(1, round(meant_ohm / last_ohm))
     edits = _one_slip(round(point.r_ohm / last_ohm))

@@ -17,6 +17,7 @@ _PLAIN = re.compile(
 )
 _LETTER = re.compile(rf"(?P<whole>\d*)(?P<times>[RkMG])(?P<part>\d+) ?{_UNIT}?", _FLAGS)
 _GROUPED = re.compile(r"[1-9]\d{0,2}(,\d{3})+")
+_EITHER_WAY = re.compile(rf"([1-9]\d{{0,2}})[.,](\d{{3}}) ?{_UNIT}?", _FLAGS)
 _OPEN = re.compile(
     rf"[>+]?(?:[O0]\.?L\.?|open|open circuit|over ?range|∞|inf(?:inity)?) ?[kM]?{_UNIT}?", _FLAGS
 )
@@ -79,6 +80,26 @@ def _plain_ohm(plain: re.Match[str], *, text: str) -> float:
     if math.isinf(r_ohm):
         raise ValueError(f"'{text}' is beyond any resistance; {_SOME_OHM}")
     return r_ohm
+
+
+def parse_entry_ohm(text: str) -> float:
+    """Return ohms from what stands in a file: as `parse_ohm`, and 50.000 is as unclear as 50,000.
+
+    A meter shows 1.425 and means it; in a file the same may be 1425 with a point for thousands.
+
+    Raises
+    ------
+    ValueError
+        As `parse_ohm`, and where the point could be either.
+    """
+    either_way = _EITHER_WAY.fullmatch(_tidy(text))
+    if either_way:
+        whole, part = either_way[1], either_way[2]
+        raise ValueError(
+            f"'{text}' could be {whole}{part} or {whole} and a fraction; "
+            f"write {whole}{part} or {whole}R{part.rstrip('0')}"
+        )
+    return parse_ohm(text)
 
 
 def parse_reading(text: str) -> float:

@@ -12,6 +12,9 @@ _MINUS = "−"
 _NO_DIFFERENCE_K = 1e-4
 _NO_SHARE = 1e-9
 _HARDLY = 5e-4
+LEAST_DIGITS, MOST_DIGITS = 3, 6
+HALF_STEP_K = 0.05
+"""Half of the last digit of a resistance stands for less: half of what a temperature shows."""
 NARROW = "\u00a0"
 """Between number and unit: a space that does not break a line."""
 
@@ -19,6 +22,20 @@ NARROW = "\u00a0"
 def significant(value: float, *, digits: int = 4) -> float:
     """Return the value at so many significant digits, as a number for JSON."""
     return float(f"{value:.{digits}g}")
+
+
+def digits_for(rate_per_k: float) -> int:
+    """Return how many significant digits of ohms keep half a step below 0.05 K, from 3 to 6.
+
+    `rate_per_k` is the share by which resistance changes for each kelvin. Half a step is at most
+    five tenths of the last digit of 1.000…: half of 10^(1 − digits) of the value.
+    """
+    enough = (
+        digits
+        for digits in range(LEAST_DIGITS, MOST_DIGITS)
+        if 0.5 * 10.0 ** (1 - digits) <= HALF_STEP_K * rate_per_k
+    )
+    return next(enough, MOST_DIGITS)
 
 
 def whole_parts(values: ArrayLike, *, parts: int) -> np.ndarray:

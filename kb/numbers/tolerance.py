@@ -95,15 +95,32 @@ class SpreadTolerance:
 
 @dataclass(frozen=True, kw_only=True)
 class KelvinTolerance:
-    """The same ± kelvin everywhere."""
+    """± kelvin: the same everywhere, or growing with the distance from 0 °C.
+
+    Parameters
+    ----------
+    kelvin : float
+        ± K at 0 °C.
+    per_c, below_0_per_c : float
+        K more for each °C above 0 °C, and for each below.
+
+    Notes
+    -----
+    a + b |t|, as the classes of platinum are; nickel of DIN 43760 has 0.4 K, 0.007 above and 0.028
+    below 0 °C (from memory).
+    """
 
     kelvin: float
+    per_c: float = 0.0
+    below_0_per_c: float = 0.0
 
     known: ClassVar[bool] = True
 
     def __post_init__(self) -> None:
         if not self.kelvin > 0:
             raise ValueError(f"± {format_plain(self.kelvin)} K must be above zero")
+        if self.per_c < 0 or self.below_0_per_c < 0:
+            raise ValueError("a tolerance grows with the distance from 0 °C, or stays")
 
     def span_c(self) -> tuple[float, float]:
         """Return minus and plus infinity: promised wherever the curve is."""
@@ -115,7 +132,9 @@ class KelvinTolerance:
 
     def kelvin_k(self, t_c: np.ndarray) -> np.ndarray:
         """Return ± kelvin, shape of `t_c`."""
-        return np.full(np.shape(t_c), float(self.kelvin))
+        asked_c = np.asarray(t_c, dtype=float)
+        per_c = np.where(asked_c < 0, self.below_0_per_c, self.per_c)
+        return self.kelvin + per_c * np.abs(asked_c)
 
 
 PLATINUM_CLASSES = {

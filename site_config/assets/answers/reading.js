@@ -2,6 +2,7 @@
 // kb/answers/reading.py.
 
 import { SURE, atMostK } from "../numbers/error-bound.js";
+import { digitsFor } from "../numbers/rounding.js";
 import { fullHalf } from "../numbers/verdict.js";
 import { judgeTyped, notNeeded, temperatureInRange } from "./judged.js";
 import { countedBeside } from "./reading-earlier.js";
@@ -38,8 +39,14 @@ import { ICE, typedReadingOhm } from "./typed.js";
 /** What stands under every verdict on a sensor, by id. */
 const CAUTIONS = ["sensor-unplugged", "maker-first"];
 
-/** @param {Grid} curve @returns {number} digits of ohms that tell what a kelvin needs */
-export const ohmDigits = (curve) => (curve.falling ? 4 : 5);
+/** @param {Grid} curve @returns {number} digits of ohms that tell what a kelvin needs, all over it */
+export function ohmDigits(curve) {
+  const part = (curve.highC - curve.lowC) / 4;
+  const ln = [0, 1, 2, 3, 4].map((at) => Math.log(curve.ohm(
+    at === 4 ? curve.highC : curve.lowC + at * part)));
+  const steps = [1, 2, 3, 4].map((at) => Math.abs(ln[at] - ln[at - 1]));
+  return digitsFor(Math.min(...steps) / part);
+}
 
 /** @param {ReadingQuestion} question @returns {ReadingAnswer}
  * @throws {import("./statement.js").Refusal} a field unreadable, or empty and something hangs on it,

@@ -51,6 +51,14 @@ export function significant(value, digits = 4) {
   return Math.sign(value) * Number(`${text}e${power}`);
 }
 
+/** So many digits of ohms keep half a step below 0.05 K, 3 to 6.
+ * @param {number} ratePerK share by which resistance changes for each kelvin */
+export function digitsFor(ratePerK) {
+  let digits = 3;
+  while (digits < 6 && 0.5 * Math.pow(10, 1 - digits) > 0.05 * ratePerK) digits += 1;
+  return digits;
+}
+
 /** @param {number} rOhm @param {number} [digits] 4 @returns {string} such as 6.320 kΩ; OL */
 export function formatOhm(rOhm, digits = 4) {
   if (rOhm === Infinity) return "OL";

@@ -37,6 +37,14 @@ def test_a_temperature_in_fahrenheit_is_answered_in_fahrenheit(run, good):
     )
 
 
+def test_plus_minus_is_in_the_unit_asked(run, good):
+    text = run("expect", "platinum-hundred", "--at", "50F", "20", "--notes", good).output
+    lines = text.replace(SPACE, " ").splitlines()
+    # Class B: 0.3 K + 0.005 |t|, at 10 °C 0.35 K and that is 0.63 °F.
+    assert lines[3].endswith("  0.63 °F")
+    assert lines[4].endswith("  0.40 K")
+
+
 def test_json_of_temperatures_is_exact(run, good):
     told = json.loads(run("expect", "beta-ten", "--at", "0", "--json", "--notes", good).output)
     r_ohm = 10000 * math.exp(3500 * (1 / 273.15 - 1 / 298.15))

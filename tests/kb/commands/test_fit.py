@@ -70,7 +70,8 @@ def test_the_table_here_is_the_b_value_law_rounded():
 
 def test_the_simplest_law_that_agrees_is_found_with_its_parameters(fitted):
     told = fitted(csv(PRINTED))
-    assert list(told) == ["law", "parameters", "worst_k", "suspect"]
+    keys = ["law", "parameters", "worst_k", "between_k", "met_exactly", "asked", "suspect"]
+    assert list(told) == keys
     assert told["law"] == "beta"
     assert told["suspect"] == []
     assert told["parameters"]["r_ref"] == pytest.approx(10e3, rel=5e-4)
@@ -110,17 +111,18 @@ def test_a_digit_swapped_is_named_and_what_was_meant(run, file, fitted):
     assert one["off_k"] == pytest.approx(-math.log(5729 / 5279) * 313.15**2 / 3977, abs=0.1)
     result = run("fit", file(text))
     assert result.output.replace(SPACE, " ") == (
-        "The simplest law that agrees is beta (one B value): at most 0.011 K off, at 80.0 °C,\n"
+        "The simplest law that agrees is beta (one B value): at most 0.010 K off, at 80.0 °C,\n"
         "within what 11 printed points can tell.\n"
         "\n"
-        "r_ref  9999.898\n"
-        "b_k    3976.929\n"
+        "r_ref  9999.67\n"
+        "b_k    3976.858\n"
         "at_c   25\n"
         "\n"
         "Looks misprinted, and was left out:\n"
         "  40.0 °C: 5.729k is 2.0 K off; 5279 Ω would fit, one digit changed or two swapped\n"
         "\n"
-        "It holds from −20.0 °C to 80.0 °C, the ends of the table, and nowhere else.\n"
+        "It holds from −20.0 °C to 80.0 °C, the ends of the table, and nowhere else. Between the\n"
+        "points it may be 0.16 K off.\n"
     )
 
 
@@ -195,9 +197,9 @@ def test_every_fault_of_the_file_is_told_at_once_with_its_place(run, file):
             "write the first line as t_c,r_ohm, or t_c;r_ohm with decimal commas",
         ),
         (
-            "t_c,r_ohm,low_ohms,high_ohm\n",
-            "1:11: columns: 'low_ohms' is no column",
-            "did you mean 'low_ohm'?",
+            "t_c,r_ohm,lowest,high_ohm\n",
+            "1:11: columns: 'lowest' does not say its unit",
+            "write low_ohm, low_kohm or low_Mohm",
         ),
         (
             "t_c,r_ohm,low_ohm\n",
@@ -298,11 +300,14 @@ def test_the_curve_lands_in_the_notes_as_a_draft_that_check_accepts(run, file, n
         "source: bench-sheet\n"
         "law: beta\n"
         "range_c: [-20, 80]\n"
-        "r_ref: 9999.897…\n"
-        "b_k: 3976.929…\n"
+        "r_ref: 9999.669…\n"
+        "b_k: 3976.857…\n"
         "at_c: 25\n"
-        "notes:\n"
-        "- 'Fitted to 11 printed points from −20.0 °C to 80.0 °C; at most 0.011 K off, at 80.0 °C.'\n"
+        "fitted_to:\n"
+        + "".join(f"  {t}: {printed}\n" for t, printed in PRINTED.items() if t != 40)
+        + "notes:\n"
+        "- 'Fitted to 11 printed points from −20.0 °C to 80.0 °C; at most 0.010 K off, at 80.0 °C.'\n"
+        "- 'Between them it may be 0.16 K off.'\n"
         "- 'Left out as misprinted: 5729 Ω at 40.0 °C, where 5279 Ω would fit.'\n"
     )
     checked = check_notes(notes)
@@ -336,7 +341,7 @@ def test_every_law_is_written_so_that_check_accepts_it(run, file, notes, law, fi
             t: f"{SteinhartHart(a=1.12915e-3, b=2.34125e-4, c=8.7674e-8).r_ohm(t):.1f}"
             for t in range(-20, 81, 10)
         },
-        "winding": {t: f"{12.5 * (225 + t) / 245:.3f}" for t in range(-20, 121, 20)},
+        "winding": {t: f"{12.5 * (225 + t) / 245:.4f}" for t in range(-20, 121, 20)},
     }.get(law, PRINTED)
     result = run("fit", file(csv(points)), "--law", law, *WRITE, "--notes", notes)
     assert result.exit_code == 0, result.output
@@ -376,6 +381,37 @@ def test_low_and_high_columns_are_kept_by_writing_the_table(run, file, notes):
         10200,
     )
     assert curve.points[5].printed == "10,00k"
+
+
+def test_as_many_points_as_numbers_are_said_to_be_met_and_no_fit(run, file, fitted):
+    three = {t: PRINTED[t] for t in (0, 25, 50)}
+    text = run("fit", file(csv(three)), "--law", "steinhart-hart").output.replace(SPACE, " ")
+    assert text.startswith(
+        "Law steinhart-hart (Steinhart–Hart, three coefficients) meets the 3 points exactly, as\n"
+        "it meets any 3: that is no test of it. Give more points.\n"
+    )
+    assert text.endswith("Between the\npoints it may be 0.11 K off.\n")
+    assert fitted(csv(three), "--law", "steinhart-hart")["met_exactly"]
+    assert not fitted(csv(PRINTED))["met_exactly"]
+
+
+def test_two_rows_of_what_rises_leave_open_what_lies_between(run, file, fitted):
+    rows = csv({0: "815", 100: "1696"})
+    assert "nobody can tell: give more rows" in " ".join(run("fit", file(rows)).output.split())
+    assert fitted(rows)["between_k"] is None
+
+
+def test_what_was_fitted_can_be_checked_again(run, file, notes):
+    assert run("fit", file(csv(PRINTED)), *WRITE, "--notes", notes).exit_code == 0
+    written = notes / "docs_data" / "curves" / "ntc-new.yaml"
+    text = written.read_text(encoding="utf-8")
+    assert not [one for one in check_notes(notes).problems if one.rule in ("fit", "misprint")]
+    written.write_text(re.sub(r"b_k: 39", "b_k: 36", text), encoding="utf-8")
+    (law_off,) = [one for one in check_notes(notes).problems if one.rule == "fit"]
+    assert law_off.warning
+    written.write_text(text.replace("5.279k", "5.729k"), encoding="utf-8")
+    (row_off,) = [one for one in check_notes(notes).problems if one.rule == "misprint"]
+    assert "5279 Ω would fit" in row_off.hint
 
 
 def test_columns_that_a_formula_cannot_carry_are_said_to_stay_out(run, file, notes):

@@ -364,3 +364,9 @@ def test_notes_without_a_team_want_the_instruments_named(run, notes):
     )
     named = ["--meter", "bench-meter", "--thermometer", "bench-probe"]
     assert run(*words, *named).exit_code == 0
+
+
+def test_a_reading_is_said_back_with_the_digits_of_its_curve(say):
+    text = say("platinum-hundred", "--at", "20", "--reading", "107.79", "--placement", "strapped")
+    # Half of 0.1 Ω is 0.13 K of platinum: four digits would hide it.
+    assert "107.79 Ω" in text

@@ -34,8 +34,9 @@ def test_only_one_fits_and_the_figures_are_those_worked_by_hand(which):
     r_ohm = 1000 * (1 + 0.5485 + 0.0665 + 0.002805 - 0.00002)
     slope = 1000 * (5.485e-3 + 2 * 6.65e-6 * 100 + 4 * 2.805e-11 * 1e6 - 6 * 2e-17 * 1e10)
     assert told["ranking"][0]["worst_k"] == pytest.approx(abs(1617.8 - r_ohm) / slope, abs=1e-4)
-    # u² of the second: meter ± (0.5 % + 2 digits of 1 Ω), thermometer ± 0.45 K, ice water ± 0.1 K.
-    u2 = ((1618 * 0.005 + 2) / slope) ** 2 / 3 + (0.45**2 + 0.1**2) / 3
+    # u² of the second: meter ± (0.5 % + 2 digits of 1 Ω), thermometer ± 0.45 K, ice water ± 0.1 K,
+    # and the part ± (0.4 K + 0.007 K for each °C).
+    u2 = ((1618 * 0.005 + 2) / slope) ** 2 / 3 + (0.45**2 + 0.1**2 + 1.1**2) / 3
     chi2 = (abs(1617.8 - r_ohm) / slope) ** 2 / u2
     assert told["ranking"][0]["chi2"] == pytest.approx(chi2, rel=0.05)
 

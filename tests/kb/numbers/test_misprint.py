@@ -7,6 +7,7 @@ import random
 import pytest
 
 from kb.numbers.misprint import misprints, roughness_k
+from kb.numbers.ntc_beta import NtcBeta
 from kb.numbers.point_table import PointTable
 from kb.numbers.printed import PrintedPoint, printed_points
 
@@ -134,3 +135,13 @@ def test_a_step_between_two_joined_tables_is_no_misprint_of_one_point(read_sheet
         for p in printed_points(read_sheet("ntc_epcos_b57251v5103j060").printed.items())
     ]
     assert misprints(points) == ()
+
+
+def test_a_decimal_sign_that_was_lost_or_moved_is_named_as_that():
+    law = NtcBeta(r_ref=10e3, b_k=3977)
+    rows = [(float(t), f"{law.r_ohm(float(t)):.3e}") for t in range(-20, 81, 10)]
+    for times in (10, 1000, 0.01):
+        odd = [(t, f"{float(r) * times:.3e}" if t == 30 else r) for t, r in rows]
+        (found,) = misprints(printed_points(odd))
+        assert (found.t_c, found.by_point, found.by_digit) == (30, True, False)
+        assert found.expected_ohm == pytest.approx(float(dict(rows)[30]))

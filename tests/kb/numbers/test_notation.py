@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from kb.numbers.notation import parse_ohm, parse_reading, parse_t_c
+from kb.numbers.notation import parse_entry_ohm, parse_ohm, parse_reading, parse_t_c
 
 
 @pytest.mark.parametrize(
@@ -165,3 +165,27 @@ def test_what_only_looks_like_a_resistance_is_refused_in_words(text, said):
 def test_the_kelvin_sign_is_no_degree_celsius():
     with pytest.raises(ValueError, match="is not a temperature"):
         parse_t_c("280\u212a")
+
+
+@pytest.mark.parametrize("text", ["50.000", "50,000", "1.425", "8,313 Ω"])
+def test_in_a_file_three_digits_after_a_sign_could_be_thousands(text):
+    digits = text.removesuffix(" Ω").replace(",", ".")
+    whole, part = digits.split(".")
+    with pytest.raises(ValueError) as caught:
+        parse_entry_ohm(text)
+    assert str(caught.value) == (
+        f"'{text}' could be {whole}{part} or {whole} and a fraction; "
+        f"write {whole}{part} or {whole}R{part.rstrip('0')}"
+    )
+
+
+@pytest.mark.parametrize(
+    ("text", "r_ohm"),
+    [("50.00", 50.0), ("0.960", 0.96), ("50.000k", 50e3), ("1234.567", 1234.567), ("50R", 50.0)],
+)
+def test_in_a_file_all_else_is_read_as_ever(text, r_ohm):
+    assert parse_entry_ohm(text) == r_ohm
+
+
+def test_a_meter_means_its_three_decimals():
+    assert parse_reading("1.425") == 1.425

@@ -9,7 +9,9 @@ from hypothesis import strategies as st
 from rtd_sensor import tolerance as theirs
 
 from kb.numbers.characteristic import Characteristic
+from kb.numbers.grid import compile_grid
 from kb.numbers.kelvin import kelvin
+from kb.numbers.nickel import Nickel
 from kb.numbers.ntc_beta import NtcBeta
 from kb.numbers.out_of_range import OutOfRange
 from kb.numbers.platinum import Platinum
@@ -201,3 +203,24 @@ def test_a_tolerance_that_means_nothing_is_refused(make, message):
     with pytest.raises(ValueError) as caught:
         make()
     assert str(caught.value) == message
+
+
+def test_kelvin_may_grow_away_from_0_c_and_otherwise_below():
+    nickel = KelvinTolerance(kelvin=0.4, per_c=0.007, below_0_per_c=0.028)
+    at_c = np.array([-60.0, -10.0, 0.0, 10.0, 100.0])
+    assert nickel.kelvin_k(at_c) == pytest.approx([2.08, 0.68, 0.4, 0.47, 1.1])
+    curve = Characteristic(
+        law=Nickel(r0=1000.0, ppm_per_k=6180), tolerance=nickel, low_c=-60.0, high_c=120.0
+    )
+    grid = compile_grid(curve)
+    assert grid.worst_error_k <= 0.002
+    for t_c in (-40.0, -0.5, 0.0, 33.3, 100.0):
+        assert curve.tol_k(t_c) == pytest.approx(float(nickel.kelvin_k(np.array(t_c))))
+        assert grid.tol_k(t_c) == pytest.approx(curve.tol_k(t_c), abs=0.003)
+        # The band is where a part that is off by just that much reads.
+        assert curve.low_ohm(t_c) == pytest.approx(curve.law.r_ohm(t_c - curve.tol_k(t_c)))
+
+
+def test_a_tolerance_does_not_shrink_away_from_0_c():
+    with pytest.raises(ValueError, match="grows with the distance from 0 °C, or stays"):
+        KelvinTolerance(kelvin=0.4, per_c=-0.01)
