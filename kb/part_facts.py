@@ -30,6 +30,7 @@ def winding_facts(part: Part, *, windings: Windings) -> WindingFacts:
         constant=OF_METAL[windings.metal],
         wound=part.is_a in WOUND,
         insulated=part.insulation is not None,
+        connection=windings.connection,
     )
 
 

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from kb.answers.winding_notes import balance_of_one
 from kb.catalog import reading_order
 from kb.model import Case, Family, Method, Part
 from kb.numbers.rounding import format_ohm, format_plain
+from kb.part_facts import winding_facts
+from kb.words.catalogue import name_of
+from kb.words.phrase import capital, sentence
 
 from ..components import (
     caution_box,
@@ -152,9 +156,13 @@ def _windings(context: SiteContext, part: Part) -> Html | None:
     if windings.tolerance_percent:
         heads.append("Within")
     words = [f"Of {windings.metal}."]
+    if windings.connection != "unknown":
+        words.append(f" {capital(name_of('connection', name=windings.connection))}.")
     if windings.balance_percent:
         percent = format_plain(windings.balance_percent)
         words.append(f" Equal windings agree within {percent} % of their mean.")
+        held = balance_of_one(winding_facts(part, windings=windings))
+        words += [f" {sentence(statement)}" for statement in held]
     return join(
         [
             table(f"Windings of {part.name}", heads, rows),

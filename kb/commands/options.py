@@ -31,8 +31,8 @@ UNREADABLE = {
     "field.unreadable",
     "insulation.lacks-voltage",
     "insulation.no-voltage",
+    "winding.contact-breaks",
     "winding.no-such-pair",
-    "winding.pair-twice",
 }
 """Refusals of what was typed itself, by the statement that says why."""
 
