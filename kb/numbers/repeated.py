@@ -44,5 +44,6 @@ def contact_u_ohm(readings_ohm: Mapping[str, Sequence[float]]) -> dict[str, floa
 
 
 def mean_ohm(values: Sequence[float]) -> float:
-    """Return the mean of readings in Ω; one alone as it was read."""
-    return values[0] if len(values) == 1 else math.fsum(values) / len(values)
+    """Return the mean of readings in Ω; of equal ones exactly what they are."""
+    first_ohm = values[0]
+    return first_ohm + sum(r_ohm - first_ohm for r_ohm in values) / len(values)

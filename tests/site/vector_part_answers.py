@@ -149,7 +149,7 @@ def _three_leads(rng: np.random.Generator) -> tuple[WindingFacts, list[tuple[str
         balance_share=balance,
     )
     names = list(pairs) if rng.random() < 0.5 else [str(i) for i in rng.permutation(UNNAMED)]
-    texts = [typed_ohm(rng, float(one_of(rng, (*[r] * 9, math.inf)))) for r in ohms]
+    texts = [typed_ohm(rng, float(one_of(rng, (*[r] * 7, math.inf)))) for r in ohms]
     readings = list(zip(names, texts, strict=False))
     return facts, readings[: int(one_of(rng, (3, 3, 3, 3, 2)))]
 
@@ -189,12 +189,12 @@ def windings_asked(rng: np.random.Generator, _: dict[str, Grid]) -> tuple[object
     refusals = bool(rng.random() < 0.05)
     if refusals:
         readings = [(leads, one_of(rng, (text, *UNREADABLE))) for leads, text in readings]
-    if rng.random() < 0.04:
-        facts, reading, at = _windings_directed(rng)
-        readings, meter, unit = [(pair, reading) for pair in facts.pairs], MILLIOHM, "C"
-    if rng.random() < 0.3:
+    if rng.random() < 0.25:
         facts, readings = _three_leads(rng)
         meter, refusals = one_of(rng, (MILLIOHM, *WINDING_METERS)), False
+    if rng.random() < 0.06:
+        facts, reading, at = _windings_directed(rng)
+        readings, meter, unit = [(pair, reading) for pair in facts.pairs], MILLIOHM, "C"
     if rng.random() < 0.15:
         readings = _repeats(rng, readings)
     meters = tuple(tool for tool in WINDING_METERS if rng.random() < 0.5)

@@ -22,6 +22,6 @@ export function contactUOhm(readingsOhm) {
   return uOhm;
 }
 
-/** @param {number[]} values @returns {number} one alone as it was read */
+/** @param {number[]} values @returns {number} of equal ones exactly what they are */
 export const meanOhm = (values) =>
-  values.reduce((sum, value) => sum + value, 0) / values.length;
+  values[0] + values.reduce((sum, value) => sum + (value - values[0]), 0) / values.length;
