@@ -15,16 +15,11 @@ from .statement import Refusal, Statement
 from .typed import TypedTemperature, typed_temperature
 from .winding_faults import windings_solved
 from .winding_headline import contact_leads, winding_headline
-from .winding_notes import (
-    contact_first,
-    contact_notes,
-    solved_note,
-    winding_advice,
-    winding_notes,
-)
+from .winding_notes import contact_first, winding_advice, winding_notes
 from .winding_reading import (
     COLDEST_C,
     HOTTEST_C,
+    Repeated,
     WindingFacts,
     WindingReading,
     most_ohm,
@@ -117,11 +112,7 @@ def answer_windings(question: WindingQuestion) -> WindingAnswer:
     Balance holds windings against each other, so one digit of the meter counts there; the entry's
     value needs its whole accuracy.
     """
-    read, refusals = typed_windings(question.part, readings=question.readings)
-    if refusals:
-        raise refusals[0]
-    if not read:
-        raise Refusal(Statement(id="winding.nothing-read"), missing=True)
+    read = _read(question)
     at = _temperature(question)
     t_c = None if at is None else at.t_c
     meter, name = question.meter.meter, question.meter.name
@@ -135,10 +126,15 @@ def answer_windings(question: WindingQuestion) -> WindingAnswer:
     balances = _balances(part, pairs=pairs, meter=meter, t_c=t_c)
     state = _worst(pairs, balances=balances)
     loose = contact_leads(pairs, balances=balances)
-    better = _better(question, pairs=pairs, part=part, t_c=t_c) if state == "undecided" else ()
-    better = () if loose else better
+    better: tuple[Way, ...] = ()
+    if state == "undecided" and not loose:
+        better = _better(question, pairs=pairs, part=part, t_c=t_c)
     unread = tuple(pair for pair in part.pairs if pair not in read)
     solved_ohm = windings_solved(part, ohms={pair: held.r_ohm for pair, held in pairs.items()})
+    notes = winding_notes(
+        part, pairs=pairs, solved_ohm=solved_ohm, balanced=bool(balances), t_c=t_c
+    )
+    advice = winding_advice(part, state=state, better=bool(better) or loose, unread=unread)
     return WindingAnswer(
         state=state,
         unit=question.unit if at is None else at.unit,
@@ -152,18 +148,19 @@ def answer_windings(question: WindingQuestion) -> WindingAnswer:
             part, state=state, pairs=pairs, balances=balances, t_c=t_c, meter=name
         ),
         read=Statement(id="winding.read", figures={"instrument": name}),
-        notes=(
-            *(names_notes() if unnamed and found is not None else ()),
-            *solved_note(solved_ohm, connection=part.connection),
-            *winding_notes(part, balanced=bool(balances), t_c=t_c, waits=_waits(pairs)),
-            *contact_notes(pairs),
-        ),
+        notes=(*names_notes(found if unnamed else None), *notes),
         better=better,
-        advice=(
-            *contact_first(part, pairs=pairs, found=found),
-            *winding_advice(part, state=state, better=bool(better) or loose, unread=unread),
-        ),
+        advice=(*contact_first(part, pairs=pairs, found=found), *advice),
     )
+
+
+def _read(question: WindingQuestion) -> dict[str, Repeated]:
+    read, refusals = typed_windings(question.part, readings=question.readings)
+    if refusals:
+        raise refusals[0]
+    if not read:
+        raise Refusal(Statement(id="winding.nothing-read"), missing=True)
+    return read
 
 
 def _worst(pairs: Mapping[str, WindingReading], *, balances: Sequence[Balance]) -> str:
@@ -173,11 +170,6 @@ def _worst(pairs: Mapping[str, WindingReading], *, balances: Sequence[Balance]) 
         states.discard("within")
     states |= {balance.state for balance in balances}
     return next((worse for worse in WORST_FIRST if worse in states), "")
-
-
-def _waits(pairs: Mapping[str, WindingReading]) -> bool:
-    """Return whether one of them was held against nothing yet."""
-    return any(reading.state == "" for reading in pairs.values())
 
 
 def winding_refusals(question: WindingQuestion) -> tuple[Refusal, ...]:

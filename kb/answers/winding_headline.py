@@ -95,9 +95,7 @@ def _undecided(
     return Statement(id="winding.undecided-alike", figures={**figures, "worst_spread": worst})
 
 
-def contact_leads(
-    pairs: Mapping[str, WindingReading], *, balances: Sequence[Balance]
-) -> bool:
+def contact_leads(pairs: Mapping[str, WindingReading], *, balances: Sequence[Balance]) -> bool:
     """Whether the contact and not the meter leaves it open if windings are equal."""
     held = [reading for reading in pairs.values() if math.isfinite(reading.r_ohm)]
     return any(balance.state == "undecided" for balance in balances) and any(

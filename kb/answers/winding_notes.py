@@ -15,10 +15,15 @@ from .winding_unnamed import has_two_windings
 
 
 def winding_notes(
-    part: WindingFacts, *, balanced: bool, t_c: float | None, waits: bool
+    part: WindingFacts,
+    *,
+    pairs: Mapping[str, WindingReading],
+    solved_ohm: Mapping[str, float],
+    balanced: bool,
+    t_c: float | None,
 ) -> tuple[Statement, ...]:
-    """Return what was allowed, how balance was judged, and what the temperature does."""
-    notes: list[Statement] = []
+    """Return each winding, what was allowed, how balance was judged, what warmth and contact do."""
+    notes = _solved(solved_ohm, connection=part.connection)
     limits = {"balance_share": part.balance_share, "tolerance_share": part.tolerance_share}
     if part.balance_share is not None and part.tolerance_share is not None:
         notes.append(Statement(id="winding.allowed-both", figures=limits))
@@ -27,35 +32,35 @@ def winding_notes(
     elif part.tolerance_share is not None:
         notes.append(Statement(id="winding.allowed-entry", figures=limits))
     if balanced:
-        notes.append(Statement(id="winding.beside"))
-    if balanced:
-        notes += balance_of_one(part)
+        notes += [Statement(id="winding.beside"), *balance_of_one(part)]
+    return (*notes, *_warmth(part, pairs=pairs, t_c=t_c), *_contact(pairs))
+
+
+def _warmth(
+    part: WindingFacts, *, pairs: Mapping[str, WindingReading], t_c: float | None
+) -> list[Statement]:
+    """Return what the temperature does, or that it is wanted: one was held against nothing yet."""
     if t_c is None:
-        if waits:
-            notes.append(Statement(id="winding.without-temperature"))
-        return tuple(notes)
+        waits = any(reading.state == "" for reading in pairs.values())
+        return [Statement(id="winding.without-temperature")] if waits else []
     figures = {
         "t_c": t_c,
         "constant": part.constant,
         "per_k_share": 1 / (part.constant + t_c),
         "half_k": TEMPERATURE_HALF_K,
     }
-    metal = part.metal.replace(" ", "-")
-    return (*notes, Statement(id=f"winding.warmth-{metal}", figures=figures))
+    return [Statement(id=f"winding.warmth-{part.metal.replace(' ', '-')}", figures=figures)]
 
 
 def balance_of_one(part: WindingFacts) -> list[Statement]:
     """Return what part of one winding the balance limit stands for, between three leads."""
     if part.balance_share is None or not is_triangle(part.pairs) or has_two_windings(part):
         return []
-    figures = {
-        "balance_share": part.balance_share,
-        "phase_share": PHASE_TIMES * part.balance_share,
-    }
+    figures = {"balance_share": part.balance_share, "phase_share": PHASE_TIMES * part.balance_share}
     return [Statement(id="winding.phase", figures=figures)]
 
 
-def solved_note(windings: Mapping[str, float], *, connection: str) -> list[Statement]:
+def _solved(windings: Mapping[str, float], *, connection: str) -> list[Statement]:
     """Return each winding by itself, as solved from the pairs."""
     if not windings or math.inf in windings.values():
         return []
@@ -66,7 +71,7 @@ def solved_note(windings: Mapping[str, float], *, connection: str) -> list[State
     return [Statement(id=f"winding.solved-{connection}", figures={"windings": each})]
 
 
-def contact_notes(pairs: Mapping[str, WindingReading]) -> list[Statement]:
+def _contact(pairs: Mapping[str, WindingReading]) -> list[Statement]:
     """Return what repeats showed of the contact, and that it counts."""
     again = [pair for pair, reading in pairs.items() if reading.repeats > 1]
     if not again:

@@ -175,8 +175,7 @@ def _at_any_warmth(
     if facts.tolerance_share is None:
         return bare
     coldest, hottest = (
-        _value(facts, bare=bare, pair=pair, meter=meter, t_c=t_c)
-        for t_c in (COLDEST_C, HOTTEST_C)
+        _value(facts, bare=bare, pair=pair, meter=meter, t_c=t_c) for t_c in (COLDEST_C, HOTTEST_C)
     )
     if coldest.state != hottest.state or coldest.state == "undecided":
         return bare

@@ -110,6 +110,6 @@ def lead_names(facts: WindingFacts, *, found: ThreeLeads | None) -> Statement | 
     return Statement(id="winding.names", figures=figures)
 
 
-def names_notes() -> tuple[Statement, ...]:
+def names_notes(found: ThreeLeads | None) -> tuple[Statement, ...]:
     """Return by which rule leads were named, and where it fails."""
-    return (Statement(id="winding.names-rule"),)
+    return () if found is None else (Statement(id="winding.names-rule"),)

@@ -31,8 +31,8 @@ class Windings(Block):
     at_c: TempC
     """The temperature these hold at."""
     connection: Literal["star", "delta", "single-phase", "unknown"] = "unknown"
-    """How they are joined inside: with it a reading names the winding. `single-phase` is a run and a
-    start winding on three leads."""
+    """How they are joined inside: with it a reading names the winding. `single-phase` is a run
+    and a start winding on three leads."""
     metal: Literal["copper", "aluminium", "heating wire"] = "copper"
     """What it is wound of; its constant brings a reading to 20 °C."""
     tolerance_percent: Number | None = Field(default=None, gt=0, le=MOST_TOLERANCE_PERCENT)

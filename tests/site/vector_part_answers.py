@@ -138,7 +138,10 @@ def _three_leads(rng: np.random.Generator) -> tuple[WindingFacts, list[tuple[str
         pairs, balance = dict.fromkeys(TRIANGLE, value_ohm), 0.03
     else:
         run, start = float(one_of(rng, (2.0, 40.0))), float(one_of(rng, (2.0, 5.2, 61.0)))
-        ohms, connection = [run, start, (run + start) * float(one_of(rng, (1, 1, 0.8, 1.3)))], "single-phase"
+        ohms, connection = (
+            [run, start, (run + start) * float(one_of(rng, (1, 1, 0.8, 1.3)))],
+            "single-phase",
+        )
         pairs, balance = dict(zip(MOTOR, (run, start, run + start), strict=True)), None
         if rng.random() < 0.5:
             del pairs["R-S"]
@@ -165,7 +168,9 @@ def _repeats(rng: np.random.Generator, typed: list[tuple[str, str]]) -> list[tup
         if math.isinf(r_ohm) or r_ohm == 0 or rng.random() < 0.3:
             continue
         wide = float(one_of(rng, (0.0, 0.002, 0.01, 0.1)))
-        more = [f"{r_ohm * (1 + wide * float(rng.normal())):.4g}" for _ in range(rng.integers(1, 4))]
+        more = [
+            f"{r_ohm * (1 + wide * float(rng.normal())):.4g}" for _ in range(rng.integers(1, 4))
+        ]
         if rng.random() < 0.1:
             more.append("OL")
         between = one_of(rng, (" ", "; ", ", ", "  "))

@@ -85,8 +85,8 @@ export function openLead(part, pairs) {
   const figure = Object.keys(pairs).some((pair) => pairs[pair].rOhm < Infinity);
   const way = hasTwoWindings(part) ? "single" : part.connection;
   const lead = named.length === 2 ? sharedLead(named[0], named[1]) : "";
-  const told = way === "single" || (isTriangle(Object.keys(part.pairs)) && figure);
-  return lead && told ? statement(`winding.open-lead-${way}`, { pairs: named, lead }) : null;
+  const says = way === "single" || (isTriangle(Object.keys(part.pairs)) && figure);
+  return lead && says ? statement(`winding.open-lead-${way}`, { pairs: named, lead }) : null;
 }
 
 /** @param {WindingFacts} part @param {Ohms} ohms

@@ -56,13 +56,13 @@ export function isUnnamed(facts, readings) {
 /** @param {string} text @param {string} pair
  * @returns {number[]} one reading, or several with a space or a semicolon between */
 function typedOhms(text, pair) {
-  const one = (/** @type {string} */ piece) => typedReadingOhm(piece, { field: pair });
+  const ohmOf = (/** @type {string} */ piece) => typedReadingOhm(piece, { field: pair });
   const pieces = text.trim().split(BETWEEN).filter((piece) => piece);
-  if (pieces.length === 1) return [one(text)];
-  const whole = unlessRefused(() => [one(text)]);
-  if (!whole) return pieces.map(one);
+  if (pieces.length === 1) return [ohmOf(text)];
+  const whole = unlessRefused(() => [ohmOf(text)]);
+  if (!whole) return pieces.map(ohmOf);
   // "12 000" is one figure, and "480 482" are two of one winding.
-  const each = unlessRefused(() => pieces.map(one));
+  const each = unlessRefused(() => pieces.map(ohmOf));
   if (!each) return whole;
   const most = Math.max(...each);
   return most - Math.min(...each) < ALIKE_SHARE * most ? each : whole;

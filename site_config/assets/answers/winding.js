@@ -2,9 +2,7 @@
 // kb/answers/winding.py.
 
 import { LIMITS } from "../catalog.js";
-import {
-  meterBesideOhm, meterDigitOhm, meterHalfOhm, meterSpanOhm,
-} from "../numbers/instruments.js";
+import { meterBesideOhm, meterDigitOhm, meterHalfOhm } from "../numbers/instruments.js";
 import { windingBalance } from "../numbers/winding.js";
 import { Refusal, statement } from "./statement.js";
 import { typedTemperature } from "./typed.js";

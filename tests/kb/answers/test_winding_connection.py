@@ -17,9 +17,7 @@ from kb.words.phrase import sentence
 BENCH = NamedMeter(
     id="bench",
     name="Bench",
-    meter=Meter(
-        ranges=(OhmRange(span_ohm=4000.0, resolution_ohm=0.01, percent=0.2, digits=3),)
-    ),
+    meter=Meter(ranges=(OhmRange(span_ohm=4000.0, resolution_ohm=0.01, percent=0.2, digits=3),)),
 )
 PAIRS = ("U-V", "V-W", "W-U")
 STAR = WindingFacts(
@@ -113,8 +111,9 @@ def test_two_open_pairs_name_the_lead_that_they_share(connection, what):
 
 def test_a_common_lead_that_is_open_may_be_the_protector():
     answer = _asked("OL", "OL", "7.3", part=MOTOR, names=("C-R", "C-S", "R-S"))
-    assert "both share C: its lead or the winding at it is broken, or, if it is the common one, " in (
-        _first(answer)
+    assert (
+        "both share C: its lead or the winding at it is broken, or, if it is the common one, "
+        in (_first(answer))
     )
 
 

@@ -13,7 +13,9 @@ from kb.numbers.repeated import T_FACTORS, contact_u_ohm, mean_ohm
 def test_twenty_readings_of_the_guide(sheet):
     readings = sheet.fields["readings"]
     factor = T_FACTORS[-1] / 2
-    assert contact_u_ohm({"t": readings})["t"] / factor == pytest.approx(sheet.fields["u"], abs=5e-3)
+    assert contact_u_ohm({"t": readings})["t"] / factor == pytest.approx(
+        sheet.fields["u"], abs=5e-3
+    )
 
 
 @pytest.mark.published("uncertainty_repeated")
