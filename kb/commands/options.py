@@ -30,6 +30,8 @@ UNREADABLE = {
     "field.over-range-or-one",
     "field.unreadable",
     "insulation.lacks-voltage",
+    "insulation.no-humidity",
+    "insulation.no-such-air",
     "insulation.no-voltage",
     "winding.contact-breaks",
     "winding.no-such-pair",

@@ -231,7 +231,7 @@ NO_VOLTS = ("", "  ", "0", "-500", "abc", "5OO", "500 W", "inf")
 
 
 def _testers(rng: np.random.Generator) -> list[NamedTester]:
-    ends_ohm = (1e6, 2e6, 5e6, 200e6, 1e9)
+    ends_ohm = (1e6, 2e6, 5e6, 200e6, 1e9, 20e9)
     return [
         NamedTester(
             id=f"tester-{i}",
@@ -275,6 +275,38 @@ def _typed_megohms(
     return one_of(rng, (f"{r_ohm / 1e6:.6g}M", f"{r_ohm / 1e3:.6g}k", f"{r_ohm / 1e6:.4g} MΩ"))
 
 
+def _air(rng: np.random.Generator, *, unit: str, at: str) -> dict[str, str]:
+    """Air, its humidity and what the surface looks like; one alone, none such, and unreadable."""
+    air, _ = typed_t(rng, float(one_of(rng, (*rng.uniform(-20, 50, 6), 40.0, -45.0, 60.0, 61.0))))
+    humidity = one_of(rng, (*[f"{rng.uniform(20, 100):.0f}"] * 5, "100", "65 %", "92,5", "99%"))
+    return {
+        "air": one_of(rng, (*[air] * 7, *[at] * 5, "", "cold")),
+        "humidity": one_of(rng, (*[humidity] * 12, "", "0", "101", "damp", "1e2")),
+        "surface": one_of(rng, ("", "", "", "wet", "dry")),
+    }
+
+
+def _watched(rng: np.random.Generator, reading: str) -> dict[str, str]:
+    """What the tester showed before and long after its minute, near the borders of a trend."""
+    try:
+        r_ohm = parse_reading(reading)
+    except ValueError:
+        r_ohm = 4e6
+    r_ohm = min(r_ohm, 9e9)
+
+    def shown(*times: float) -> str:
+        text = f"{r_ohm * float(one_of(rng, times)) / 1e6:.6g}M"
+        return one_of(rng, (*[text] * 12, "", "OL", "0", "lots"))
+
+    early = (0.5, 0.9, 0.91, 1.0, 1.1, 1.12, 2.0)
+    return {
+        "at_15s": shown(*early) if rng.random() < 0.4 else "",
+        "at_30s": shown(*early) if rng.random() < 0.4 else "",
+        "at_10min": shown(0.8, 1.0, 1.5, 2.0, 3.0) if rng.random() < 0.5 else "",
+        "trend": one_of(rng, ("", "rising", "flat", "falling", "gone")),
+    }
+
+
 def insulation_asked(rng: np.random.Generator, _: dict[str, Grid]) -> tuple[object, Callable]:
     """A part's insulation: at every warmth, voltage and tester, and on parts never to be tested."""
     min_ohm = float(one_of(rng, (1e6, 2e6, 5e6, 2e7)))
@@ -288,6 +320,8 @@ def insulation_asked(rng: np.random.Generator, _: dict[str, Grid]) -> tuple[obje
         wound=wound,
         hermetic=wound and bool(rng.random() < 0.3),
         board=bool(rng.random() < 0.02),
+        form_wound=wound and bool(rng.random() < 0.4),
+        rated_volts=one_of(rng, (None, 230.0, 400.0, 999.0, 1000.0, 2300.0)),
     )
     testers = _testers(rng)
     volts = float(one_of(rng, (*[facts.test_volts] * 9, *VOLTAGES, facts.test_volts + 0.5)))
@@ -302,10 +336,16 @@ def insulation_asked(rng: np.random.Generator, _: dict[str, Grid]) -> tuple[obje
     }
     if rng.random() < 0.06:
         typed["reading"] = one_of(rng, (*UNREADABLE, "25.0", "99999", "100000"))
+    if rng.random() < 0.4:
+        typed |= _air(rng, unit=unit, at=typed["at"])
+    if rng.random() < 0.4:
+        typed["reading"] = one_of(rng, (*[typed["reading"]] * 9, "8G"))
+        typed |= _watched(rng, typed["reading"])
     question = InsulationQuestion(part=facts, testers=testers, **typed)
 
     def answer() -> dict[str, object]:
         found = answer_insulation(question)
         return {"answer": found, "said": said(found, unit=found.unit)}
 
-    return {**typed, "part": page_names(facts), "testers": page_names(testers)}, answer
+    page = {**page_names(typed), "part": page_names(facts), "testers": page_names(testers)}
+    return page, answer

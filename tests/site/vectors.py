@@ -51,7 +51,7 @@ COUNTS = {
     "answer-reading": 4000,
     "answer-loop": 1200,
     "answer-winding": 4500,
-    "answer-insulation": 3200,
+    "answer-insulation": 5000,
     "spelling": 800,
     "blinks": 2000,
     "find-codes": 2000,
