@@ -140,22 +140,7 @@ def answer_insulation(question: InsulationQuestion) -> InsulationAnswer:
     at = _temperature(question)
     t_c = None if at is None else at.t_c
     verdict = _verdict(part, test=test, t_c=t_c)
-    damp = typed_damp(
-        air=question.air,
-        humidity=question.humidity,
-        surface=question.surface,
-        unit=question.unit,
-        winding_c=t_c,
-    )
-    seen = watched(
-        part,
-        test=test,
-        early=(question.at_15s, question.at_30s),
-        late=question.at_10min,
-        trend=question.trend,
-        at_40_ohm=verdict.at_40_ohm,
-    )
-    shown = Shown(part=part, test=test, t_c=t_c, verdict=verdict, damp=damp, seen=seen)
+    shown = _shown(question, test=test, t_c=t_c, verdict=verdict)
     return InsulationAnswer(
         state=shown.state,
         unit=question.unit if at is None else at.unit,
@@ -164,16 +149,38 @@ def answer_insulation(question: InsulationQuestion) -> InsulationAnswer:
         over_range=test.over_range,
         r_ohm=math.inf if test.over_range else test.r_ohm,
         verdict=verdict,
-        dew_c=damp.dew_c,
-        surface=damp.surface,
-        trend=seen.trend,
-        ratio=seen.ratio,
+        dew_c=shown.damp.dew_c,
+        surface=shown.damp.surface,
+        trend=shown.seen.trend,
+        ratio=shown.seen.ratio,
         headline=insulation_headline(shown),
         beside=insulation_beside(shown),
         checks=tuple(check_line(shown, check=check) for check in verdict.checks),
         read=read_line(shown),
         notes=insulation_notes(shown),
     )
+
+
+def _shown(
+    question: InsulationQuestion, *, test: Tested, t_c: float | None, verdict: InsulationVerdict
+) -> Shown:
+    """Return the test with its verdict, the surface it was read on, and how it moved."""
+    damp = typed_damp(
+        air=question.air,
+        humidity=question.humidity,
+        surface=question.surface,
+        unit=question.unit,
+        winding_c=t_c,
+    )
+    seen = watched(
+        question.part,
+        test=test,
+        early=(question.at_15s, question.at_30s),
+        late=question.at_10min,
+        trend=question.trend,
+        at_40_ohm=verdict.at_40_ohm,
+    )
+    return Shown(part=question.part, test=test, t_c=t_c, verdict=verdict, damp=damp, seen=seen)
 
 
 def _temperature(question: InsulationQuestion) -> TypedTemperature | None:
