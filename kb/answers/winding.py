@@ -106,11 +106,6 @@ def answer_windings(question: WindingQuestion) -> WindingAnswer:
     ------
     Refusal
         If nothing was typed, a field is unreadable, or no winding is judged so cold or so hot.
-
-    Notes
-    -----
-    Balance holds windings against each other, so one digit of the meter counts there; the entry's
-    value needs its whole accuracy.
     """
     read = _read(question)
     at = _temperature(question)
@@ -126,9 +121,8 @@ def answer_windings(question: WindingQuestion) -> WindingAnswer:
     balances = _balances(part, pairs=pairs, meter=meter, t_c=t_c)
     state = _worst(pairs, balances=balances)
     loose = contact_leads(pairs, balances=balances)
-    better: tuple[Way, ...] = ()
-    if state == "undecided" and not loose:
-        better = _better(question, pairs=pairs, part=part, t_c=t_c)
+    asks = state == "undecided" and not loose
+    better = _better(question, pairs=pairs, part=part, t_c=t_c) if asks else ()
     unread = tuple(pair for pair in part.pairs if pair not in read)
     solved_ohm = windings_solved(part, ohms={pair: held.r_ohm for pair, held in pairs.items()})
     notes = winding_notes(
@@ -191,7 +185,10 @@ def _temperature(question: WindingQuestion) -> TypedTemperature | None:
 def _balances(
     part: WindingFacts, *, pairs: Mapping[str, WindingReading], meter: Meter, t_c: float | None
 ) -> tuple[Balance, ...]:
-    """Hold windings of the same value against each other, where two or more read a figure."""
+    """Hold windings of the same value against each other, where two or more read a figure.
+
+    One digit of the meter counts there; the entry's value needs its whole accuracy.
+    """
     balances = []
     for value_ohm in dict.fromkeys(part.pairs.values()):
         equal = {
