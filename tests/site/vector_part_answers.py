@@ -179,6 +179,10 @@ def _repeats(rng: np.random.Generator, typed: list[tuple[str, str]]) -> list[tup
         else:
             text = between.join([text, *more])
         again.append((leads, text))
+    if rng.random() < 0.1:
+        # One figure with a space for thousands, or several of one winding.
+        spaced = one_of(rng, ("480 482", "480 560 490", "100 124", "100 126", "1 200", "90 0.1"))
+        again.append((typed[0][0], spaced))
     return again or typed
 
 
