@@ -13,10 +13,12 @@ from kb.answers.reading_next import INSTRUCTIONS
 from kb.answers.round_rows import MIDDLE_K
 from kb.answers.which import AWAY_K
 from kb.answers.winding_reading import COLDEST_C, HOTTEST_C
+from kb.numbers import dew_point
 from kb.numbers.at_rest import FEWEST, SPREAD_HALF_K
 from kb.numbers.curve_pair import ALIKE_K
 from kb.numbers.e_series import DECADES, PRINTED_DIGITS, TOLERANCE
 from kb.numbers.insulation import HIGH_C, LOW_C
+from kb.numbers.insulation_trend import LEAST_RATIO, RATIO_BELOW_OHM
 from kb.numbers.placement import PLACEMENTS
 from kb.numbers.verdict import SHORT_OHM
 from kb.numbers.winding_value import TEMPERATURE_HALF_K
@@ -68,6 +70,11 @@ def _module_text(sections: Mapping[str, object]) -> str:
             "winding_half_k": TEMPERATURE_HALF_K,
             "winding_coldest_c": COLDEST_C,
             "winding_hottest_c": HOTTEST_C,
+            "dew_low_c": dew_point.LOW_C,
+            "dew_high_c": dew_point.HIGH_C,
+            "dew_margin_k": dew_point.MARGIN_K,
+            "ratio_below_ohm": RATIO_BELOW_OHM,
+            "least_ratio": LEAST_RATIO,
             "insulation_low_c": LOW_C,
             "insulation_high_c": HIGH_C,
             "most_blinks": MOST_BLINKS,

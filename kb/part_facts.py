@@ -30,6 +30,7 @@ def winding_facts(part: Part, *, windings: Windings) -> WindingFacts:
         constant=OF_METAL[windings.metal],
         wound=part.is_a in WOUND,
         insulated=part.insulation is not None,
+        connection=windings.connection,
     )
 
 
@@ -42,7 +43,9 @@ def insulation_facts(part: Part, *, limit: Insulation) -> InsulationFacts:
         test_volts=limit.test_v,
         material=limit.material,
         wound=part.is_a in WOUND,
-        hermetic=part.is_a in HERMETIC,
+        hermetic=_hermetic(part),
+        rated_volts=limit.rated_v,
+        form_wound=limit.coils == "form-wound",
         board=part.is_a in BOARDS,
     )
 
@@ -82,7 +85,14 @@ def caution_facts(catalog: Catalog, *, part: Part, judging: str) -> CautionFacts
         ],
         disconnect=limit.disconnect if limit else "",
         test_volts=limit.test_v if limit else 0.0,
+        hermetic=_hermetic(part),
     )
+
+
+def _hermetic(part: Part) -> bool:
+    """Whether its winding stands in refrigerant: as its entry says, or else by its kind."""
+    noted = part.insulation.hermetic if part.insulation else None
+    return part.is_a in HERMETIC if noted is None else noted
 
 
 def _machine(family: Family) -> MachineFacts:

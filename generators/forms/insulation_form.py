@@ -6,14 +6,15 @@ from kb.answers.insulation_tested import InsulationFacts, NamedTester
 from kb.answers.part_cautions import insulation_essentials
 from kb.model import Part
 from kb.model.insulation import Insulation
+from kb.numbers.insulation_trend import TRENDS
 from kb.numbers.rounding import format_plain
 from kb.part_facts import caution_facts, insulation_facts, named_testers
 from kb.words.phrase import phrase
 
 from ..components import caution_box
-from ..html import Html, el
+from ..html import Html, el, join
 from ..site_context import SiteContext
-from .fields import answer, packed, placed_field, plain_field
+from .fields import answer, choice, packed, placed_field, plain_field, stepped_field
 from .visit_fields import visit_head, visit_keys
 
 
@@ -37,6 +38,8 @@ def insulation_form(context: SiteContext, *, part: Part, limit: Insulation) -> H
         ),
         _temperature(facts),
         answer("test-v", "insulation-shows", *(["insulation-at"] if facts.wound else [])),
+        _damp(facts),
+        _watched(facts),
         el("div", class_="ohm-more"),
         visit_keys(),
         class_="ohm-calc",
@@ -56,6 +59,37 @@ def _temperature(facts: InsulationFacts) -> Html:
         return Html("")
     return placed_field(
         "insulation-at", label="Temperature of the winding", how="insulation-how", ice=False
+    )
+
+
+def _damp(facts: InsulationFacts) -> Html:
+    """Return where wetness is asked, folded; the dew point is held against a winding alone."""
+    air = join(
+        [
+            stepped_field("insulation-air", label="Air temperature there"),
+            plain_field("insulation-humidity", label="Relative humidity", hint="Per cent"),
+        ]
+    )
+    surface = [("", "Nobody looked"), ("dry", "Dry and clean"), ("wet", "Wet or dirty")]
+    return el(
+        "details",
+        el("summary", "Damp or dirty there?"),
+        choice("insulation-surface", label="Winding and terminals look", options=surface),
+        air if facts.wound else None,
+    )
+
+
+def _watched(facts: InsulationFacts) -> Html:
+    """Return where it is asked how the reading moved, folded."""
+    times = [("15s", "After 15 seconds"), ("30s", "After 30 seconds")]
+    if facts.wound:
+        times.append(("10min", "After 10 minutes"))
+    moved = [("", "Nobody watched"), *((name, name.capitalize()) for name in TRENDS)]
+    return el(
+        "details",
+        el("summary", "How did it move?"),
+        choice("insulation-trend", label="Within the minute it was", options=moved),
+        [plain_field(f"insulation-{name}", label=label) for name, label in times],
     )
 
 
@@ -100,6 +134,8 @@ def _facts(facts: InsulationFacts) -> dict[str, object]:
         "wound": facts.wound,
         "hermetic": facts.hermetic,
         "board": facts.board,
+        "ratedVolts": facts.rated_volts,
+        "formWound": facts.form_wound,
     }
 
 

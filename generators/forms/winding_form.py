@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from kb.answers.part_cautions import winding_essentials
+from kb.answers.winding_reading import WindingFacts
+from kb.answers.winding_unnamed import UNNAMED, may_be_unnamed
 from kb.model import Part
 from kb.model.windings import Windings
 from kb.part_facts import caution_facts, winding_facts
@@ -17,11 +19,12 @@ from .visit_fields import visit_head, visit_keys
 
 def winding_form(context: SiteContext, *, part: Part, windings: Windings) -> Html:
     """Return the form for a part's windings."""
-    facts = caution_facts(context.catalog, part=part, judging="windings")
+    dangers = caution_facts(context.catalog, part=part, judging="windings")
+    facts = winding_facts(part, windings=windings)
     return el(
         "form",
         caution_box(
-            [phrase(caution) for caution in winding_essentials(facts)],
+            [phrase(caution) for caution in winding_essentials(dangers)],
             title="Before you read the windings",
         ),
         visit_head("winding"),
@@ -33,27 +36,44 @@ def winding_form(context: SiteContext, *, part: Part, windings: Windings) -> Htm
             "p",
             "Ohms as the meter shows them, such as 0.48, 38.4 or 1.62k, or OL for over range. "
             "Leads zeroed, or their reading taken off: the page takes off nothing. All on one "
-            "range of one meter within a minute.",
+            "range of one meter within a minute. Repeats with a space between: 2.31 2.29 2.33.",
             class_="ohm-hint",
             id="winding-hint",
         ),
         choice("winding-meter", label="Meter", options=options(context.catalog.meters())),
         answer("winding-at", "winding-meter"),
+        _unnamed(facts),
         el("div", class_="ohm-more"),
         visit_keys(),
         class_="ohm-calc",
         data_calc="winding",
         data_part=part.id,
         data_families=" ".join(part.families),
-        data_facts=packed(_facts(part, windings=windings)),
+        data_facts=packed(_facts(facts)),
         hidden=True,
         autocomplete="off",
     )
 
 
-def _facts(part: Part, *, windings: Windings) -> dict[str, object]:
+def _unnamed(facts: WindingFacts) -> Html:
+    """Return where three leads are read whose names nobody knows, folded."""
+    if not may_be_unnamed(facts):
+        return Html("")
+    return el(
+        "details",
+        el("summary", "Names of the leads unknown?"),
+        el("p", "Call them 1, 2 and 3, and read all three pairs.", class_="ohm-hint"),
+        el(
+            "ol",
+            [_pair(i, pair) for i, pair in enumerate(UNNAMED, len(facts.pairs) + 1)],
+            class_="ohm-round",
+        ),
+        class_="ohm-unnamed",
+    )
+
+
+def _facts(facts: WindingFacts) -> dict[str, object]:
     """Return what decides on a part's windings, in the page's names."""
-    facts = winding_facts(part, windings=windings)
     return {
         "pairs": facts.pairs,
         "atC": facts.at_c,
@@ -63,6 +83,7 @@ def _facts(part: Part, *, windings: Windings) -> dict[str, object]:
         "constant": facts.constant,
         "wound": facts.wound,
         "insulated": facts.insulated,
+        "connection": facts.connection,
     }
 
 

@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from kb.answers.winding_notes import balance_of_one
 from kb.catalog import reading_order
 from kb.model import Case, Family, Method, Part
+from kb.model.insulation import Insulation
 from kb.numbers.rounding import format_ohm, format_plain
+from kb.part_facts import winding_facts
+from kb.words.catalogue import name_of
+from kb.words.phrase import capital, sentence
 
 from ..components import (
     caution_box,
@@ -152,9 +157,13 @@ def _windings(context: SiteContext, part: Part) -> Html | None:
     if windings.tolerance_percent:
         heads.append("Within")
     words = [f"Of {windings.metal}."]
+    if windings.connection != "unknown":
+        words.append(f" {capital(name_of('connection', name=windings.connection))}.")
     if windings.balance_percent:
         percent = format_plain(windings.balance_percent)
         words.append(f" Equal windings agree within {percent} % of their mean.")
+        held = balance_of_one(winding_facts(part, windings=windings))
+        words += [f" {sentence(statement)}" for statement in held]
     return join(
         [
             table(f"Windings of {part.name}", heads, rows),
@@ -175,7 +184,8 @@ def _insulation(context: SiteContext, part: Part) -> Html | None:
                     ("At least", format_ohm(limit.min_ohm)),
                     ("At", degrees(limit.at_c)),
                     ("Test voltage", f"{format_plain(limit.test_v)} V direct, no more"),
-                    ("Winding insulation", limit.material),
+                    ("Rated", f"{format_plain(limit.rated_v)} V" if limit.rated_v else None),
+                    ("Winding insulation", _wound(limit)),
                     ("Disconnect first", limit.disconnect),
                 ]
             ),
@@ -187,6 +197,13 @@ def _insulation(context: SiteContext, part: Part) -> Html | None:
             insulation_form(context, part=part, limit=limit),
         ]
     )
+
+
+def _wound(limit: Insulation) -> str:
+    """Return what the winding is insulated with, how it is wound, where it stands."""
+    coils = ", form-wound" if limit.coils == "form-wound" else ""
+    stands = {True: ", in refrigerant", False: ", not in refrigerant", None: ""}[limit.hermetic]
+    return f"{limit.material}{coils}{stands}"
 
 
 def _plugged(context: SiteContext, part: Part) -> list[Html]:

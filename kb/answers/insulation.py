@@ -9,6 +9,7 @@ from dataclasses import dataclass, field, replace
 from kb.numbers.insulation import HIGH_C, LOW_C, InsulationVerdict, judge_insulation
 from kb.numbers.winding_value import TEMPERATURE_HALF_K
 
+from .insulation_damp import typed_damp
 from .insulation_statements import (
     Shown,
     check_line,
@@ -18,6 +19,7 @@ from .insulation_statements import (
     read_line,
 )
 from .insulation_tested import InsulationFacts, NamedTester, Tested, tested
+from .insulation_watched import watched
 from .statement import Refusal, Statement
 from .typed import TypedTemperature, typed_temperature
 
@@ -37,6 +39,10 @@ class InsulationQuestion:
         Those of the notes.
     tester : str
         The id of the one used; "" for the notes' only one of that voltage.
+    air, humidity, surface : str
+        As typed: temperature and relative humidity of the air there; "wet", "dry" or "".
+    at_15s, at_30s, at_10min, trend : str
+        As typed: what the tester showed then; "rising", "flat", "falling" or "".
     """
 
     part: InsulationFacts
@@ -46,6 +52,13 @@ class InsulationQuestion:
     unit: str = "C"
     testers: Sequence[NamedTester] = field(default=())
     tester: str = ""
+    air: str = ""
+    humidity: str = ""
+    surface: str = ""
+    at_15s: str = ""
+    at_30s: str = ""
+    at_10min: str = ""
+    trend: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -56,7 +69,7 @@ class InsulationAnswer:
     ----------
     state : str
         "within", "outside" or "undecided", by the part's own limit; "" where that waits for the
-        temperature.
+        temperature. Too little on a wet surface is undecided.
     t_c : float or None
     over_range : bool
         It is then judged as the most that the tester can show.
@@ -65,9 +78,17 @@ class InsulationAnswer:
     verdict : InsulationVerdict
         The part's own limit first, then the standard's where it applies; no check of a winding
         whose temperature nobody took.
+    dew_c : float or None
+        Dew point of the air in °C.
+    surface : str
+        "seen" to be wet or dirty, "wet" or "near" by the dew point, "dry" or "".
+    trend : str
+        "rising", "flat", "falling" or "".
+    ratio : float or None
+        Ten minutes to one.
     headline : Statement
     beside : tuple of Statement
-        What the standard would say, where it would say something else.
+        What the standard would say, where it would say something else; that it fell.
     checks : tuple of Statement
         Each limit with its verdict.
     read : Statement
@@ -83,6 +104,10 @@ class InsulationAnswer:
     over_range: bool
     r_ohm: float
     verdict: InsulationVerdict
+    dew_c: float | None
+    surface: str
+    trend: str
+    ratio: float | None
     headline: Statement
     beside: tuple[Statement, ...]
     checks: tuple[Statement, ...]
@@ -115,21 +140,47 @@ def answer_insulation(question: InsulationQuestion) -> InsulationAnswer:
     at = _temperature(question)
     t_c = None if at is None else at.t_c
     verdict = _verdict(part, test=test, t_c=t_c)
-    shown = Shown(part=part, test=test, t_c=t_c, verdict=verdict)
+    shown = _shown(question, test=test, t_c=t_c, verdict=verdict)
     return InsulationAnswer(
-        state=verdict.state,
+        state=shown.state,
         unit=question.unit if at is None else at.unit,
         t_c=t_c,
         volts=test.volts,
         over_range=test.over_range,
         r_ohm=math.inf if test.over_range else test.r_ohm,
         verdict=verdict,
+        dew_c=shown.damp.dew_c,
+        surface=shown.damp.surface,
+        trend=shown.seen.trend,
+        ratio=shown.seen.ratio,
         headline=insulation_headline(shown),
         beside=insulation_beside(shown),
         checks=tuple(check_line(shown, check=check) for check in verdict.checks),
         read=read_line(shown),
         notes=insulation_notes(shown),
     )
+
+
+def _shown(
+    question: InsulationQuestion, *, test: Tested, t_c: float | None, verdict: InsulationVerdict
+) -> Shown:
+    """Return the test with its verdict, the surface it was read on, and how it moved."""
+    damp = typed_damp(
+        air=question.air,
+        humidity=question.humidity,
+        surface=question.surface,
+        unit=question.unit,
+        winding_c=t_c,
+    )
+    seen = watched(
+        question.part,
+        test=test,
+        early=(question.at_15s, question.at_30s),
+        late=question.at_10min,
+        trend=question.trend,
+        at_40_ohm=verdict.at_40_ohm,
+    )
+    return Shown(part=question.part, test=test, t_c=t_c, verdict=verdict, damp=damp, seen=seen)
 
 
 def _temperature(question: InsulationQuestion) -> TypedTemperature | None:
@@ -184,6 +235,7 @@ def _judged(
         t_half_k=t_half_k,
         part_min_ohm=part.min_ohm,
         part_limit_c=part.limit_c,
+        winding=part.winding,
     )
     checks = verdict.checks if part.wound else verdict.checks[:1]
     if test.over_range:

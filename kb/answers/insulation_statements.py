@@ -8,7 +8,9 @@ from dataclasses import dataclass
 from kb.numbers.insulation import HIGH_C, LOW_C, InsulationVerdict, LimitCheck
 from kb.numbers.winding_value import TEMPERATURE_HALF_K
 
+from .insulation_damp import Damp, damp_headline, damp_notes
 from .insulation_tested import InsulationFacts, Tested
+from .insulation_watched import Watched, ratio_note, trend_note
 from .statement import Statement
 
 BROUGHT_TO_C = 40.0
@@ -23,6 +25,21 @@ class Shown:
     test: Tested
     t_c: float | None
     verdict: InsulationVerdict
+    damp: Damp
+    seen: Watched
+
+    @property
+    def spoilt(self) -> bool:
+        """Whether it is too little, and water or dirt on the surface may be why.
+
+        Nothing at all is no damp.
+        """
+        return self.verdict.state == "outside" and self.test.r_ohm > 0 and self.damp.doubtful
+
+    @property
+    def state(self) -> str:
+        """The verdict; too little on a wet surface says nothing of the winding."""
+        return "undecided" if self.spoilt else self.verdict.state
 
     @property
     def waits(self) -> bool:
@@ -43,6 +60,8 @@ def insulation_headline(shown: Shown) -> Statement:
         return _at_any_warmth(shown)
     own, test = shown.verdict.checks[0], shown.test
     figures: dict[str, object] = {"reading": shown.amount(own.reading_ohm), "t_c": shown.t_c}
+    if shown.spoilt:
+        return damp_headline(shown.damp, figures=figures)
     if shown.verdict.beyond:
         return _beyond(shown, own=own, figures=figures)
     if shown.verdict.at_40_ohm is None:
@@ -96,11 +115,11 @@ def _too_little(shown: Shown, *, place: str, figures: dict[str, object]) -> Stat
 
 
 def insulation_beside(shown: Shown) -> tuple[Statement, ...]:
-    """Return what the standard would say, where that differs from the part's own limit."""
-    if shown.verdict.beyond or shown.waits:
-        return ()
+    """Return that it fell, and what the standard would say where its own limit differs."""
+    found = [Statement(id="insulation.falling")] if shown.seen.trend == "falling" else []
+    if shown.verdict.beyond or shown.waits or shown.spoilt:
+        return tuple(found)
     own, *standard = shown.verdict.checks
-    found = []
     for check in standard:
         figures = {"limit_ohm": check.limit_ohm}
         if own.state == "within" and check.state == "outside":
@@ -150,8 +169,11 @@ def insulation_notes(shown: Shown) -> tuple[Statement, ...]:
         most = {"most_volts": part.test_volts}
         notes.append(Statement(id="insulation.below-voltage", figures=most))
     close = verdict.state == "undecided" and not verdict.beyond and not shown.test.over_range
-    if verdict.state == "outside" or close:
-        notes.append(Statement(id="insulation.damp"))
+    if (verdict.state == "outside" and not shown.spoilt) or close:
+        notes.append(Statement(id=f"insulation.damp{'-hermetic' if part.hermetic else ''}"))
+    notes += trend_note(shown.seen, state=shown.state)
+    notes += ratio_note(shown.seen)
+    notes += damp_notes(shown.damp, wound=part.wound, winding_c=shown.t_c)
     return tuple(notes)
 
 

@@ -14,7 +14,8 @@ from .statement import Refusal, Statement
 WOUND = ("motor", "compressor", "fan")
 """Parts with a motor winding: IEEE 43 is about those, and says nothing of heaters or valves."""
 HERMETIC = ("compressor",)
-"""Parts whose winding stands in refrigerant: the standard is not written for them."""
+"""Parts whose winding stands in refrigerant, where their entry does not say otherwise: the standard
+is not written for them."""
 BOARDS = ("board",)
 """Parts that an insulation test destroys."""
 
@@ -34,8 +35,14 @@ class InsulationFacts:
         The most that it is tested with, direct.
     material : str
         "thermoplastic" or "thermoset".
-    wound, hermetic, board : bool
-        Whether its kind is one of WOUND, HERMETIC, BOARDS.
+    wound, board : bool
+        Whether its kind is one of WOUND, BOARDS.
+    hermetic : bool
+        Whether its winding stands in refrigerant.
+    rated_volts : float or None
+        Between lines, r.m.s.
+    form_wound : bool
+        A large winding of preformed coils.
     """
 
     name: str
@@ -46,6 +53,14 @@ class InsulationFacts:
     wound: bool = False
     hermetic: bool = False
     board: bool = False
+    rated_volts: float | None = None
+    form_wound: bool = False
+
+    @property
+    def winding(self) -> str:
+        """Its row in IEEE 43-2013, Table 3: form-wound below 1 kV counts as random-wound."""
+        large = self.form_wound and (self.rated_volts or 0.0) >= 1000
+        return "form-wound" if large else "random-wound"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -115,7 +130,7 @@ def tested(
         volts=test_volts,
         tester=used[0] if used else None,
         used=used[1] if used else None,
-        r_ohm=_typed_insulation_ohm(reading),
+        r_ohm=typed_insulation_ohm(reading, field="reading"),
     )
 
 
@@ -133,14 +148,15 @@ def _typed_volts(text: str, *, part: InsulationFacts) -> float:
     return volts
 
 
-def _typed_insulation_ohm(text: str) -> float:
+def typed_insulation_ohm(text: str, *, field: str) -> float:
+    """Return the ohms that a tester shows, infinity for over range; Refusal as its field."""
     if not text.strip():
-        raise Refusal(Statement(id="insulation.reading-missing"), field="reading", missing=True)
+        raise Refusal(Statement(id="insulation.reading-missing"), field=field, missing=True)
     try:
         return parse_insulation(text)
     except ValueError as error:
         statement = Statement(id="field.unreadable", figures={"why": str(error)})
-        raise Refusal(statement, field="reading") from None
+        raise Refusal(statement, field=field) from None
 
 
 def _tester(

@@ -8,13 +8,10 @@ from dataclasses import dataclass, field
 from .statement import Statement
 
 WINDING_CAUTIONS = ("leads-off", "winding-cooled")
-INSULATION_CAUTIONS = (
-    "insulation-electronics",
-    "insulation-vacuum",
-    "insulation-charge",
-    "insulation-far-end",
-)
+INSULATION_CAUTIONS = ("insulation-electronics", "insulation-charge", "insulation-far-end")
 """What either test always asks for, after the machine's own and the part's own."""
+HERMETIC_CAUTIONS = ("insulation-vacuum", "insulation-crankcase")
+"""What a winding in refrigerant asks for beside that."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -52,12 +49,15 @@ class CautionFacts:
         What must come off before an insulation test; "" for another test.
     test_volts : float
         The most that the part is tested with; 0 for another test.
+    hermetic : bool
+        Whether its winding stands in refrigerant.
     """
 
     machines: Sequence[MachineFacts] = field(default=())
     methods: Sequence[str] = field(default=())
     disconnect: str = ""
     test_volts: float = 0.0
+    hermetic: bool = False
 
 
 def winding_essentials(facts: CautionFacts) -> tuple[Statement, ...]:
@@ -71,7 +71,8 @@ def insulation_essentials(facts: CautionFacts) -> tuple[Statement, ...]:
         _caution("disconnect-first", disconnect=facts.disconnect),
         _caution("test-voltage", test_volts=facts.test_volts),
     )
-    return (*_isolating(facts), *own, *_named(INSULATION_CAUTIONS))
+    hermetic = _named(HERMETIC_CAUTIONS if facts.hermetic else ())
+    return (*_isolating(facts), *own, *hermetic, *_named(INSULATION_CAUTIONS))
 
 
 def with_methods(

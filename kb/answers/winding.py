@@ -13,17 +13,20 @@ from .instruments import Kit, NamedMeter
 from .reading_settling import Way
 from .statement import Refusal, Statement
 from .typed import TypedTemperature, typed_temperature
-from .winding_headline import winding_headline
-from .winding_notes import winding_advice, winding_notes
+from .winding_faults import windings_solved
+from .winding_headline import contact_leads, winding_headline
+from .winding_notes import contact_first, winding_advice, winding_notes
 from .winding_reading import (
     COLDEST_C,
     HOTTEST_C,
+    Repeated,
     WindingFacts,
     WindingReading,
     most_ohm,
     read_winding,
-    typed_windings,
 )
+from .winding_typed import is_unnamed, typed_windings
+from .winding_unnamed import facts_by_number, lead_names, leads_found, names_notes
 
 WORST_FIRST = ("open", "short", "outside", "undecided", "within")
 
@@ -35,8 +38,10 @@ class WindingQuestion:
     Parameters
     ----------
     readings : sequence of (lead pair, text)
-        As typed; a pair with nothing typed is not read. Leads zeroed, or their reading taken off:
-        nothing is taken off here, or it would come off twice.
+        As typed; a pair with nothing typed is not read, and one that was read more than once has
+        its repeats in one text or stands here again. `1-2`, `2-3`, `1-3` where nobody knows the
+        names of three leads. Leads zeroed, or their reading taken off: nothing is taken off here,
+        or it would come off twice.
     at : str
         The winding's temperature as typed; empty for none, then balance is judged, and of each
         winding what holds at every temperature.
@@ -65,7 +70,12 @@ class WindingAnswer:
     pairs : mapping of lead pair to WindingReading
     balances : tuple of Balance
         One for each set of windings that should be equal and of which two or more read a figure.
+    solved_ohm : mapping of winding to Ω
+        Each by itself, where the entry says how they are joined: by lead in a star, by pair of
+        leads in a delta.
     unread : tuple of str
+    names : Statement or None
+        Which of leads 1, 2 and 3 is which.
     notes, advice : tuple of Statement
         What it was held against and how; what follows.
     read : Statement
@@ -79,7 +89,9 @@ class WindingAnswer:
     t_c: float | None
     pairs: Mapping[str, WindingReading]
     balances: tuple[Balance, ...]
+    solved_ohm: Mapping[str, float]
     unread: tuple[str, ...]
+    names: Statement | None
     headline: Statement
     read: Statement
     notes: tuple[Statement, ...]
@@ -94,45 +106,55 @@ def answer_windings(question: WindingQuestion) -> WindingAnswer:
     ------
     Refusal
         If nothing was typed, a field is unreadable, or no winding is judged so cold or so hot.
-
-    Notes
-    -----
-    Balance holds windings against each other, so one digit of the meter counts there; the entry's
-    value needs its whole accuracy.
     """
-    part, meter = question.part, question.meter.meter
-    read, refusals = typed_windings(part, readings=question.readings)
-    if refusals:
-        raise refusals[0]
-    if not read:
-        raise Refusal(Statement(id="winding.nothing-read"), missing=True)
+    read = _read(question)
     at = _temperature(question)
     t_c = None if at is None else at.t_c
-    shown = {pair: math.inf if r_ohm > meter.span_ohm else r_ohm for pair, r_ohm in read.items()}
+    meter, name = question.meter.meter, question.meter.name
+    unnamed = is_unnamed(question.part, readings=question.readings)
+    part = facts_by_number(question.part, read=read) if unnamed else question.part
+    found = leads_found(read, meter=meter)
     pairs = {
-        pair: read_winding(part, pair=pair, r_ohm=r_ohm, meter=meter, t_c=t_c)
-        for pair, r_ohm in shown.items()
+        pair: read_winding(part, pair=pair, repeated=repeated, meter=meter, t_c=t_c)
+        for pair, repeated in read.items()
     }
-    balances = _balances(part, shown=shown, meter=meter, t_c=t_c)
+    balances = _balances(part, pairs=pairs, meter=meter, t_c=t_c)
     state = _worst(pairs, balances=balances)
+    loose = contact_leads(pairs, balances=balances)
+    asks = state == "undecided" and not loose
+    better = _better(question, pairs=pairs, part=part, t_c=t_c) if asks else ()
     unread = tuple(pair for pair in part.pairs if pair not in read)
-    better = _better(question, pairs=pairs, t_c=t_c) if state == "undecided" else ()
-    name = question.meter.name
+    solved_ohm = windings_solved(part, ohms={pair: held.r_ohm for pair, held in pairs.items()})
+    notes = winding_notes(
+        part, pairs=pairs, solved_ohm=solved_ohm, balanced=bool(balances), t_c=t_c
+    )
+    advice = winding_advice(part, state=state, better=bool(better) or loose, unread=unread)
     return WindingAnswer(
         state=state,
         unit=question.unit if at is None else at.unit,
         t_c=t_c,
         pairs=pairs,
         balances=balances,
+        solved_ohm=solved_ohm,
         unread=unread,
+        names=lead_names(question.part, found=found) if unnamed else None,
         headline=winding_headline(
             part, state=state, pairs=pairs, balances=balances, t_c=t_c, meter=name
         ),
         read=Statement(id="winding.read", figures={"instrument": name}),
-        notes=winding_notes(part, balanced=bool(balances), t_c=t_c, waits=_waits(pairs)),
+        notes=(*names_notes(found if unnamed else None), *notes),
         better=better,
-        advice=winding_advice(part, state=state, better=bool(better), unread=unread),
+        advice=(*contact_first(part, pairs=pairs, found=found), *advice),
     )
+
+
+def _read(question: WindingQuestion) -> dict[str, Repeated]:
+    read, refusals = typed_windings(question.part, readings=question.readings)
+    if refusals:
+        raise refusals[0]
+    if not read:
+        raise Refusal(Statement(id="winding.nothing-read"), missing=True)
+    return read
 
 
 def _worst(pairs: Mapping[str, WindingReading], *, balances: Sequence[Balance]) -> str:
@@ -142,11 +164,6 @@ def _worst(pairs: Mapping[str, WindingReading], *, balances: Sequence[Balance]) 
         states.discard("within")
     states |= {balance.state for balance in balances}
     return next((worse for worse in WORST_FIRST if worse in states), "")
-
-
-def _waits(pairs: Mapping[str, WindingReading]) -> bool:
-    """Return whether one of them was held against nothing yet."""
-    return any(reading.state == "" for reading in pairs.values())
 
 
 def winding_refusals(question: WindingQuestion) -> tuple[Refusal, ...]:
@@ -166,23 +183,30 @@ def _temperature(question: WindingQuestion) -> TypedTemperature | None:
 
 
 def _balances(
-    part: WindingFacts, *, shown: Mapping[str, float], meter: Meter, t_c: float | None
+    part: WindingFacts, *, pairs: Mapping[str, WindingReading], meter: Meter, t_c: float | None
 ) -> tuple[Balance, ...]:
-    """Hold windings of the same value against each other, where two or more read a figure."""
+    """Hold windings of the same value against each other, where two or more read a figure.
+
+    One digit of the meter counts there; the entry's value needs its whole accuracy.
+    """
     balances = []
     for value_ohm in dict.fromkeys(part.pairs.values()):
         equal = {
-            pair: r_ohm
-            for pair, r_ohm in shown.items()
-            if part.pairs[pair] == value_ohm and 0 < r_ohm < math.inf
+            pair: reading
+            for pair, reading in pairs.items()
+            if part.pairs[pair] == value_ohm and 0 < reading.r_ohm < math.inf
         }
         if len(equal) < 2:
             continue
-        halves_ohm = meter.beside_half_ohm(list(equal.values()))
+        ohms = {pair: reading.r_ohm for pair, reading in equal.items()}
+        beside = zip(equal, meter.beside_half_ohm(list(ohms.values())), strict=True)
         balances.append(
             winding_balance(
-                equal,
-                half_widths_ohm=dict(zip(equal, halves_ohm, strict=True)),
+                ohms,
+                half_widths_ohm={
+                    pair: math.hypot(half_ohm, equal[pair].contact_half_ohm)
+                    for pair, half_ohm in beside
+                },
                 t_c=20.0 if t_c is None else t_c,
                 allowed_share=part.balance_share,
                 constant=part.constant,
@@ -192,12 +216,16 @@ def _balances(
 
 
 def _better(
-    question: WindingQuestion, *, pairs: Mapping[str, WindingReading], t_c: float | None
+    question: WindingQuestion,
+    *,
+    part: WindingFacts,
+    pairs: Mapping[str, WindingReading],
+    t_c: float | None,
 ) -> tuple[Way, ...]:
     """Return the meters that would read these leads closer, the closest first."""
     to_value = any(reading.state == "undecided" for reading in pairs.values())
     readings_ohm = [
-        most_ohm(question.part, pair=pair, t_c=t_c) if math.isinf(reading.r_ohm) else reading.r_ohm
+        most_ohm(part, pair=pair, t_c=t_c) if math.isinf(reading.r_ohm) else reading.r_ohm
         for pair, reading in pairs.items()
     ]
 

@@ -6,14 +6,11 @@ import math
 from collections.abc import Mapping, Sequence
 
 from kb.numbers.winding_balance import Balance
-from kb.numbers.winding_triangle import PairApart, pair_apart
 from kb.numbers.winding_value import TEMPERATURE_HALF_K
 
 from .statement import Statement
+from .winding_faults import off_mean, open_lead
 from .winding_reading import COLDEST_C, HOTTEST_C, WindingFacts, WindingReading
-
-SAME_SHARE = 1e-9
-"""Below this a difference of shares is arithmetic."""
 
 
 def winding_headline(
@@ -27,10 +24,13 @@ def winding_headline(
 ) -> Statement:
     """Return what is said first of windings as read with the meter of that name."""
     if state in ("open", "short"):
+        lead = open_lead(part, pairs=pairs) if state == "open" else None
+        if lead is not None:
+            return lead
         named = [pair for pair, reading in pairs.items() if reading.state == state]
         return _counted(f"winding.{state}", pairs=named, meter=meter)
     if state == "outside":
-        faults = [*_off_mean(part, pairs=pairs, balances=balances), *_off_entry(pairs, t_c=t_c)]
+        faults = [*off_mean(part, pairs=pairs, balances=balances), *_off_entry(pairs, t_c=t_c)]
         return Statement(id="winding.outside", figures={"faults": faults})
     if state == "undecided":
         return _undecided(pairs, balances=balances, meter=meter)
@@ -45,49 +45,6 @@ def _counted(statement_id: str, *, pairs: Sequence[str], meter: str) -> Statemen
     count = "one" if len(pairs) == 1 else "many"
     figures = {"pairs": list(pairs), "instrument": meter}
     return Statement(id=f"{statement_id}-{count}", figures=figures)
-
-
-def _off_mean(
-    part: WindingFacts, *, pairs: Mapping[str, WindingReading], balances: Sequence[Balance]
-) -> list[Statement]:
-    faults = []
-    for balance in balances:
-        if balance.state != "outside":
-            continue
-        apart = _apart(balance, pairs=pairs)
-        for pair in [apart.pair] if apart else _furthest(balance):
-            figures: dict[str, object] = {
-                "pair": pair,
-                "off_share": balance.windings[pair].off_share,
-                "allowed_share": part.balance_share,
-            }
-            if apart is None:
-                faults.append(Statement(id="winding.off-mean", figures=figures))
-                continue
-            way = "high" if apart.high else "low"
-            figures["lead"] = apart.lead
-            faults.append(Statement(id=f"winding.off-mean-{way}", figures=figures))
-    return faults
-
-
-def _apart(balance: Balance, *, pairs: Mapping[str, WindingReading]) -> PairApart | None:
-    """Return the pair apart, unless the two others read what their entry gives.
-
-    Then they are sound, and no fault lies in a lead that they share.
-    """
-    apart = pair_apart({pair: winding.r_ohm for pair, winding in balance.windings.items()})
-    others = [pairs[pair].state for pair in balance.windings if apart and pair != apart.pair]
-    return None if others and all(state == "within" for state in others) else apart
-
-
-def _furthest(balance: Balance) -> list[str]:
-    """Return the windings furthest off the mean.
-
-    One bad winding moves the mean under all of them, so the furthest is the bad one; of two that
-    are as far, as any two alone are, nobody can tell which.
-    """
-    off = {pair: abs(winding.off_share) for pair, winding in balance.windings.items()}
-    return [pair for pair, share in off.items() if share >= max(off.values()) - SAME_SHARE]
 
 
 def _off_entry(pairs: Mapping[str, WindingReading], *, t_c: float | None) -> list[Statement]:
@@ -127,6 +84,8 @@ def _undecided(
     empty = [pair for pair, reading in pairs.items() if reading.r_ohm == 0]
     if empty:
         return _counted("winding.nothing", pairs=empty, meter=meter)
+    if contact_leads(pairs, balances=balances):
+        return Statement(id="winding.contact-coarse")
     if any(balance.state == "undecided" for balance in balances):
         return Statement(id="winding.too-coarse", figures={"instrument": meter})
     figures: dict[str, object] = {"instrument": meter, "half_k": TEMPERATURE_HALF_K}
@@ -134,6 +93,14 @@ def _undecided(
     if worst is None:
         return Statement(id="winding.undecided", figures=figures)
     return Statement(id="winding.undecided-alike", figures={**figures, "worst_spread": worst})
+
+
+def contact_leads(pairs: Mapping[str, WindingReading], *, balances: Sequence[Balance]) -> bool:
+    """Whether the contact and not the meter leaves it open if windings are equal."""
+    held = [reading for reading in pairs.values() if math.isfinite(reading.r_ohm)]
+    return any(balance.state == "undecided" for balance in balances) and any(
+        reading.contact_half_ohm > reading.digit_ohm for reading in held
+    )
 
 
 def _within(

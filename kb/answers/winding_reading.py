@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from kb.numbers.meter import Meter
 from kb.numbers.winding_metal import corrected_to
 from kb.numbers.winding_value import WindingValue, winding_value
-
-from .statement import Refusal, Statement
-from .typed import typed_reading_ohm
 
 COLDEST_C, HOTTEST_C = -40.0, 150.0
 """A winding in °C that can be judged: colder nobody reads one, hotter it has just been running."""
@@ -34,6 +31,8 @@ class WindingFacts:
         A motor's windings: good ohms do not prove a motor.
     insulated : bool
         Whether the entry has an insulation limit too.
+    connection : str
+        "star", "delta", "single-phase" or "unknown".
     """
 
     pairs: Mapping[str, float]
@@ -44,6 +43,28 @@ class WindingFacts:
     constant: float = 234.5
     wound: bool = False
     insulated: bool = False
+    connection: str = "unknown"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Repeated:
+    """One pair of leads as typed, once or more often.
+
+    Parameters
+    ----------
+    r_ohm : float
+        The mean in Ω; infinity over range.
+    count : int
+    spread_ohm : float
+        The greatest less the least.
+    half_ohm : float
+        What the contact leaves in the mean, as the half-width of a rectangle.
+    """
+
+    r_ohm: float
+    count: int = 1
+    spread_ohm: float = 0.0
+    half_ohm: float = 0.0
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -53,7 +74,12 @@ class WindingReading:
     Parameters
     ----------
     r_ohm : float
-        As read; infinity where it was over range.
+        As read, the mean of repeats; infinity where it was over range.
+    repeats : int
+    spread_ohm : float
+        How often it was read, and the greatest of those less the least.
+    contact_half_ohm : float
+        What the contact leaves in it, as a half-width beside the meter's.
     digit_ohm : float
         One digit of the range it was read on; infinity where it was over range.
     at_20_ohm, expected_ohm : float or None
@@ -70,6 +96,9 @@ class WindingReading:
     """
 
     r_ohm: float
+    repeats: int = 1
+    spread_ohm: float = 0.0
+    contact_half_ohm: float = 0.0
     digit_ohm: float
     at_20_ohm: float | None = None
     expected_ohm: float | None = None
@@ -80,41 +109,8 @@ class WindingReading:
     state: str = ""
 
 
-def typed_windings(
-    facts: WindingFacts, *, readings: Sequence[tuple[str, str]]
-) -> tuple[dict[str, float], tuple[Refusal, ...]]:
-    """Return ohms by lead pair, in the order typed, and a refusal for each slip; empty is none."""
-    read: dict[str, float] = {}
-    refusals: list[Refusal] = []
-    for leads, text in readings:
-        if not text.strip():
-            continue
-        pair = _pair(facts, leads)
-        try:
-            if not pair:
-                figures = {"leads": leads, "pairs": list(facts.pairs)}
-                raise Refusal(Statement(id="winding.no-such-pair", figures=figures), field=leads)
-            if pair in read:
-                statement = Statement(id="winding.pair-twice", figures={"leads": pair})
-                raise Refusal(statement, field=pair)
-            read[pair] = typed_reading_ohm(text, field=pair)
-        except Refusal as refusal:
-            refusals.append(refusal)
-    return read, tuple(refusals)
-
-
-def _pair(facts: WindingFacts, leads: str) -> str:
-    """Return the entry's name of a pair of leads, however it was typed, or ""."""
-    ends = _ends(leads)
-    return next((pair for pair in facts.pairs if _ends(pair) == ends), "")
-
-
-def _ends(leads: str) -> list[str]:
-    return sorted(lead.strip().lower() for lead in leads.split("-"))
-
-
 def read_winding(
-    facts: WindingFacts, *, pair: str, r_ohm: float, meter: Meter, t_c: float | None
+    facts: WindingFacts, *, pair: str, repeated: Repeated, meter: Meter, t_c: float | None
 ) -> WindingReading:
     """Return how one pair of leads stands to its entry.
 
@@ -124,8 +120,14 @@ def read_winding(
     is a short only where it would have: without a temperature, one as hot or as cold as any that
     is judged.
     """
+    r_ohm = math.inf if repeated.r_ohm > meter.span_ohm else repeated.r_ohm
     bare = WindingReading(
-        r_ohm=r_ohm, digit_ohm=float(meter.digit_ohm(r_ohm)), allowed_share=facts.tolerance_share
+        r_ohm=r_ohm,
+        repeats=repeated.count,
+        spread_ohm=repeated.spread_ohm,
+        contact_half_ohm=repeated.half_ohm,
+        digit_ohm=float(meter.digit_ohm(r_ohm)),
+        allowed_share=facts.tolerance_share,
     )
     if math.isinf(r_ohm):
         reached = most_ohm(facts, pair=pair, t_c=t_c) <= meter.span_ohm
@@ -135,7 +137,7 @@ def read_winding(
         return replace(bare, state="short" if shown else "undecided")
     if t_c is None:
         return _at_any_warmth(facts, bare=bare, pair=pair, meter=meter)
-    value = _value(facts, pair=pair, r_ohm=r_ohm, meter=meter, t_c=t_c)
+    value = _value(facts, bare=bare, pair=pair, meter=meter, t_c=t_c)
     return replace(
         bare,
         at_20_ohm=float(value.at_20_ohm),
@@ -147,11 +149,11 @@ def read_winding(
 
 
 def _value(
-    facts: WindingFacts, *, pair: str, r_ohm: float, meter: Meter, t_c: float
+    facts: WindingFacts, *, bare: WindingReading, pair: str, meter: Meter, t_c: float
 ) -> WindingValue:
     return winding_value(
-        r_ohm,
-        half_ohm=float(meter.half_width_ohm(r_ohm)),
+        bare.r_ohm,
+        half_ohm=math.hypot(float(meter.half_width_ohm(bare.r_ohm)), bare.contact_half_ohm),
         t_c=t_c,
         part_ohm=facts.pairs[pair],
         part_c=facts.at_c,
@@ -173,8 +175,7 @@ def _at_any_warmth(
     if facts.tolerance_share is None:
         return bare
     coldest, hottest = (
-        _value(facts, pair=pair, r_ohm=bare.r_ohm, meter=meter, t_c=t_c)
-        for t_c in (COLDEST_C, HOTTEST_C)
+        _value(facts, bare=bare, pair=pair, meter=meter, t_c=t_c) for t_c in (COLDEST_C, HOTTEST_C)
     )
     if coldest.state != hottest.state or coldest.state == "undecided":
         return bare

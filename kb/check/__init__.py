@@ -57,6 +57,8 @@ RULES: tuple[Rule, ...] = (
     families.causes_are_known,
     photos.photos_are_there,
     insulation.no_tester_on_electronics,
+    insulation.limits_suit_the_rating,
+    insulation.hermetic_is_a_motor,
     repairs.replaced_parts_are_refitted,
     refits.marked_lines_are_pinned,
     refits.earth_goes_on_first,

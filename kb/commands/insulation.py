@@ -12,6 +12,7 @@ from kb.catalog import Catalog
 from kb.model import Instrument
 from kb.notes.load import load_notes
 from kb.notes.problem import nearest
+from kb.numbers.insulation_trend import TRENDS
 from kb.part_facts import caution_facts, insulation_facts, named_testers
 
 from .insulation_words import insulation_as_dict, insulation_words
@@ -35,16 +36,25 @@ from .part_lookup import find_part
     help="The insulation tester used, to count its error; by default "
     "the notes' only one of that voltage.",
 )
+@click.option("--air", metavar="T", default="", help="Air there; with --humidity, the dew point.")
+@click.option("--humidity", metavar="PERCENT", default="", help="Relative humidity of that air.")
+@click.option(
+    "--surface",
+    type=click.Choice(["wet", "dry"]),
+    help="What winding and terminals look like; wet is dirty too.",
+)
+@click.option("--at-15s", metavar="R", default="", help="What it showed after 15 seconds.")
+@click.option("--at-30s", metavar="R", default="", help="What it showed after 30 seconds.")
+@click.option("--at-10min", metavar="R", default="", help="What it showed after ten minutes.")
+@click.option("--trend", type=click.Choice(TRENDS), help="How it moved, where nothing was noted.")
 @notes_option
 @json_option
-def insulation(
-    part: str, reading: str, volts: str, at: str, tester: str | None, notes: Path, as_json: bool
-) -> None:
+def insulation(part: str, tester: str | None, notes: Path, as_json: bool, **typed: str) -> None:
     """Say whether a part's insulation to earth is good, brought to 40 °C.
 
     By the part's own limit first, then for comparison by the standard's minimum. Colder than
     10 °C or hotter than 85 °C it is judged as read. A test above the part's own test voltage
-    gets no verdict.
+    gets no verdict. Too little on a surface that is wet, seen or by the dew point, is not decided.
 
     Example: ohmfolio insulation quellmark-fan-motor --reading 45M --volts 500 --at 22
     """
@@ -54,16 +64,14 @@ def insulation(
     )
     question = InsulationQuestion(
         part=insulation_facts(entry, limit=limit),
-        volts=volts,
-        reading=reading,
-        at=at,
         testers=named_testers(catalog),
         tester=_tester_id(catalog, tester),
+        **{name: text or "" for name, text in typed.items()},
     )
     try:
         answer = answer_insulation(question)
     except Refusal as refusal:
-        raise refused(refusal, at=at) from None
+        raise refused(refusal, at=typed["at"] or "") from None
     facts = caution_facts(catalog, part=entry, judging="insulation")
     if as_json:
         say_json(insulation_as_dict(answer, part=entry, facts=facts))

@@ -54,6 +54,10 @@ def insulation_as_dict(
         "over_range": answer.over_range,
         "r_ohm": _finite(answer.r_ohm),
         "at_40_ohm": _finite(verdict.at_40_ohm),
+        "dew_c": answer.dew_c,
+        "surface": answer.surface or None,
+        "trend": answer.trend or None,
+        "ratio": answer.ratio,
         "checks": [
             {
                 "whose": check.whose,

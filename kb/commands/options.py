@@ -30,9 +30,11 @@ UNREADABLE = {
     "field.over-range-or-one",
     "field.unreadable",
     "insulation.lacks-voltage",
+    "insulation.no-humidity",
+    "insulation.no-such-air",
     "insulation.no-voltage",
+    "winding.contact-breaks",
     "winding.no-such-pair",
-    "winding.pair-twice",
 }
 """Refusals of what was typed itself, by the statement that says why."""
 

@@ -29,7 +29,8 @@ from .winding_words import windings_as_dict, windings_words
     multiple=True,
     required=True,
     help="A pair of leads and what it read, leads zeroed, or their reading taken off, "
-    "such as U-V=3.2.",
+    "such as U-V=3.2. Repeats: 'U-V=3.21 3.19 3.22'. Three leads whose names nobody knows: "
+    "1-2=…, 2-3=…, 1-3=….",
 )
 @click.option(
     "--at",

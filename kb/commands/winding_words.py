@@ -30,6 +30,7 @@ def windings_words(answer: WindingAnswer, *, part: Part, facts: CautionFacts) ->
         headline = verdict_line(answer.state, why=phrase(answer.headline, voice=voice))
     return paragraphs(
         [
+            wrapped(sentence(answer.names)) if answer.names else "",
             headline,
             "\n".join(_rows(answer)),
             wrapped(" ".join([read, *notes])),
@@ -108,6 +109,11 @@ def windings_as_dict(
         "windings": [
             _reading_as_dict(reading, pair=pair) for pair, reading in answer.pairs.items()
         ],
+        "solved_ohm": {
+            name: r_ohm if math.isfinite(r_ohm) else None
+            for name, r_ohm in answer.solved_ohm.items()
+        },
+        "names": sentence(answer.names) if answer.names else None,
         "unread": list(answer.unread),
         "cautions": _cautions(facts),
     }
@@ -134,6 +140,8 @@ def _reading_as_dict(reading: WindingReading, *, pair: str) -> dict[str, object]
     return {
         "pair": pair,
         "r_ohm": reading.r_ohm if math.isfinite(reading.r_ohm) else None,
+        "repeats": reading.repeats,
+        "spread_ohm": reading.spread_ohm,
         "at_20_ohm": reading.at_20_ohm,
         "expected_ohm": reading.expected_ohm,
         "off_percent": _percent(reading.off_share),

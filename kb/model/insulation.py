@@ -10,7 +10,7 @@ from kb.numbers.insulation import HIGH_C, LOW_C
 from kb.numbers.rounding import format_ohm, format_plain
 
 from .entry import Block
-from .words import Fault, Number, Ohm, TempC, Text
+from .words import Fault, Number, Ohm, TempC, Text, YesNo
 
 LEAST_OHM = 100e3
 """No maker's limit is lower: a bare number below it is megohms without their letter. Common
@@ -20,6 +20,9 @@ MOST_TEST_V = 1000
 
 Source: IEEE 43-2013, Table 1 (from memory): 500 V below 1000 V rated, 500 to 1000 V up to 2500 V.
 """
+
+MOST_RATED_V = 2500
+"""Above it the test needs more than MOST_TEST_V, and people of another trade."""
 
 
 class Insulation(Block):
@@ -33,6 +36,12 @@ class Insulation(Block):
     """The temperature the limit holds at."""
     material: Literal["thermoplastic", "thermoset"] = "thermoset"
     """Winding insulation, for the correction to 40 °C."""
+    rated_v: Number | None = Field(default=None, gt=0, le=MOST_RATED_V)
+    """Rated volts between lines; `check` holds test voltage and limit against them."""
+    hermetic: YesNo | None = None
+    """Whether its winding stands in refrigerant; a compressor's does, unless this says no."""
+    coils: Literal["random-wound", "form-wound"] = "random-wound"
+    """Form-wound: a large machine's preformed coils; there ten minutes are held against one."""
     disconnect: Text
     """What must be disconnected first."""
 

@@ -30,6 +30,9 @@ class Windings(Block):
     """Lead pair such as `U-V` → ohms."""
     at_c: TempC
     """The temperature these hold at."""
+    connection: Literal["star", "delta", "single-phase", "unknown"] = "unknown"
+    """How they are joined inside: with it a reading names the winding. `single-phase` is a run
+    and a start winding on three leads."""
     metal: Literal["copper", "aluminium", "heating wire"] = "copper"
     """What it is wound of; its constant brings a reading to 20 °C."""
     tolerance_percent: Number | None = Field(default=None, gt=0, le=MOST_TOLERANCE_PERCENT)
@@ -49,11 +52,61 @@ class Windings(Block):
 
     @model_validator(mode="after")
     def _values_can_be_of_one_part(self) -> Windings:
-        faults = [*self._against_their_sum(), *self._against_their_balance()]
+        faults = [
+            *self._against_their_connection(),
+            *self._against_their_sum(),
+            *self._against_their_balance(),
+        ]
         if faults:
             first, *others = faults
             raise Fault(str(first), at=first.at, hint=first.hint, also=others)
         return self
+
+    def _against_their_connection(self) -> Iterator[Fault]:
+        """Yield what no windings joined so can have."""
+        ends = [set(pair.split("-")) for pair in self.pairs]
+        leads = len(set().union(*ends))
+        triangle = leads == 3 and len({frozenset(pair) for pair in ends}) == 3 == len(ends)
+        point = len(ends) > 2 and len(set.intersection(*ends)) == 1
+        if self.connection == "single-phase" and not (leads == 3 and len(ends) in (2, 3)):
+            yield Fault(
+                "a run and a start winding have three leads, and two or three pairs of them",
+                at=("connection",),
+                hint="write C-R and C-S, or leave 'connection' out",
+            )
+        elif self.connection == "star" and not (triangle or point):
+            yield Fault(
+                "a star has the three pairs of three leads, or every lead to its point",
+                at=("connection",),
+                hint="write U-V, V-W and W-U, or leave 'connection' out: windings whose both ends "
+                "come out are read one by one",
+            )
+        elif self.connection == "delta" and not triangle:
+            yield Fault(
+                "a delta has the three pairs of three leads",
+                at=("connection",),
+                hint="write U-V, V-W and W-U, or leave 'connection' out",
+            )
+        else:
+            yield from self._against_their_values(triangle=triangle)
+
+    def _against_their_values(self, *, triangle: bool) -> Iterator[Fault]:
+        """Yield it where the values are not those of windings joined so."""
+        least_ohm, most_ohm = min(self.pairs.values()), max(self.pairs.values())
+        alike = most_ohm - least_ohm < ALIKE_SHARE * most_ohm
+        if self.connection in ("star", "delta") and not alike:
+            yield Fault(
+                f"{format_ohm(least_ohm)} and {format_ohm(most_ohm)} are no equal windings of a "
+                f"{self.connection}",
+                at=("connection",),
+                hint="a run and a start winding are 'single-phase'",
+            )
+        elif self.connection == "single-phase" and triangle and alike:
+            yield Fault(
+                "three pairs alike are no run and start winding: the third is the sum of two",
+                at=("connection",),
+                hint="write star or delta, or look at the sheet again",
+            )
 
     def _against_their_sum(self) -> Iterator[Fault]:
         """Yield each three leads whose values no windings between them can have.

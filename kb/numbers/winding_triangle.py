@@ -8,6 +8,8 @@ from dataclasses import dataclass
 CLEAR_TIMES = 2.0
 """The gap to the pair apart must be so many times the gap between the other two: else more than one
 fault may be there, and nobody is named. Common practice, no source."""
+
+
 PHASE_TIMES = 3.0
 """A winding that is off by a share moves one of three pairs off their mean by a third of that.
 
@@ -61,12 +63,12 @@ def pair_apart(readings_ohm: Mapping[str, float]) -> PairApart | None:
     below_ohm = readings_ohm[middle] - readings_ohm[low]
     above_ohm = readings_ohm[high] - readings_ohm[middle]
     if above_ohm > CLEAR_TIMES * below_ohm:
-        return PairApart(pair=high, high=True, lead=_shared((low, middle)))
+        return PairApart(pair=high, high=True, lead=shared_lead(low, other=middle))
     if below_ohm > CLEAR_TIMES * above_ohm:
-        return PairApart(pair=low, high=False, lead=_shared((middle, high)))
+        return PairApart(pair=low, high=False, lead=shared_lead(middle, other=high))
     return None
 
 
-def _shared(pairs: tuple[str, str]) -> str:
-    first, second = pairs
-    return next(lead for lead in first.split("-") if lead in second.split("-"))
+def shared_lead(pair: str, *, other: str) -> str:
+    """Return the lead that two pairs share; "" where there is none."""
+    return next((lead for lead in pair.split("-") if lead in other.split("-")), "")

@@ -12,8 +12,10 @@ from kb.answers.insulation import InsulationQuestion, answer_insulation
 from kb.answers.insulation_tested import InsulationFacts, InsulationVoltage, NamedTester
 from kb.answers.winding import WindingQuestion, answer_windings, winding_refusals
 from kb.answers.winding_reading import WindingFacts
+from kb.answers.winding_unnamed import UNNAMED
 from kb.numbers.grid import Grid
 from kb.numbers.meter import Meter, OhmRange
+from kb.numbers.notation import parse_reading
 from kb.numbers.winding_metal import OF_METAL
 
 from .page_names import page_names
@@ -45,8 +47,10 @@ def _winding_facts(rng: np.random.Generator) -> WindingFacts:
     leads = one_of(rng, LEADS)
     alike = rng.random() < 0.7
     pairs = {pair: value_ohm if alike or i < 2 else value_ohm * 1.4 for i, pair in enumerate(leads)}
+    connections = ("unknown", "star", "delta") if len(leads) == 3 else ("unknown", "single-phase")
     return WindingFacts(
         pairs=pairs,
+        connection=one_of(rng, connections) if len(leads) in (2, 3) else "unknown",
         at_c=float(one_of(rng, (20, 20, 25, 40))),
         tolerance_share=one_of(rng, (None, 0.07, 0.1, 0.1, 0.15)),
         balance_share=one_of(rng, (None, 0.02, 0.03, 0.05)),
@@ -117,6 +121,71 @@ def _windings_directed(rng: np.random.Generator) -> tuple[WindingFacts, str, str
     return facts, reading, one_of(rng, ("20", "", ""))
 
 
+TRIANGLE = ("U-V", "V-W", "W-U")
+MOTOR = ("C-R", "C-S", "R-S")
+
+
+def _three_leads(rng: np.random.Generator) -> tuple[WindingFacts, list[tuple[str, str]]]:
+    """A star or a delta with one winding off, or two windings, by name or by number."""
+    if rng.random() < 0.5:
+        own = float(one_of(rng, (0.7, 0.9, 1.15, 1.6, 9.0, 300.0)))
+        u, v, w = rng.permutation([own, 1.0, 1.0]) * float(one_of(rng, (1.3, 40.0)))
+        connection = one_of(rng, ("star", "delta", "delta", "unknown"))
+        ohms = [u + v, v + w, w + u]
+        if connection == "delta":
+            ohms = [r * (u + v + w - r) / (u + v + w) for r in (u, v, w)]
+        value_ohm = float(np.median(ohms)) * float(one_of(rng, (1.0, 1.0, 1.3)))
+        pairs, balance = dict.fromkeys(TRIANGLE, value_ohm), 0.03
+    else:
+        run, start = float(one_of(rng, (2.0, 40.0))), float(one_of(rng, (2.0, 5.2, 61.0)))
+        ohms, connection = (
+            [run, start, (run + start) * float(one_of(rng, (1, 1, 0.8, 1.3)))],
+            "single-phase",
+        )
+        pairs, balance = dict(zip(MOTOR, (run, start, run + start), strict=True)), None
+        if rng.random() < 0.5:
+            del pairs["R-S"]
+    facts = WindingFacts(
+        pairs=pairs,
+        connection=connection,
+        tolerance_share=one_of(rng, (None, 0.1)),
+        balance_share=balance,
+    )
+    names = list(pairs) if rng.random() < 0.5 else [str(i) for i in rng.permutation(UNNAMED)]
+    texts = [typed_ohm(rng, float(one_of(rng, (*[r] * 7, math.inf)))) for r in ohms]
+    readings = list(zip(names, texts, strict=False))
+    return facts, readings[: int(one_of(rng, (3, 3, 3, 3, 2)))]
+
+
+def _repeats(rng: np.random.Generator, typed: list[tuple[str, str]]) -> list[tuple[str, str]]:
+    """Some of them read again, with a space or a semicolon between, or as another reading."""
+    again: list[tuple[str, str]] = []
+    for leads, text in typed:
+        try:
+            r_ohm = parse_reading(text)
+        except ValueError:
+            continue
+        if math.isinf(r_ohm) or r_ohm == 0 or rng.random() < 0.3:
+            continue
+        wide = float(one_of(rng, (0.0, 0.002, 0.01, 0.1)))
+        more = [
+            f"{r_ohm * (1 + wide * float(rng.normal())):.4g}" for _ in range(rng.integers(1, 4))
+        ]
+        if rng.random() < 0.1:
+            more.append("OL")
+        between = one_of(rng, (" ", "; ", ", ", "  "))
+        if rng.random() < 0.3:
+            again += [(leads, more_text) for more_text in more]
+        else:
+            text = between.join([text, *more])
+        again.append((leads, text))
+    if rng.random() < 0.1:
+        # One figure with a space for thousands, or several of one winding.
+        spaced = one_of(rng, ("480 482", "480 560 490", "100 124", "100 126", "1 200", "90 0.1"))
+        again.append((typed[0][0], spaced))
+    return again or typed
+
+
 def windings_asked(rng: np.random.Generator, _: dict[str, Grid]) -> tuple[object, Callable]:
     """A part's windings, read with one of the team's meters."""
     facts = _winding_facts(rng)
@@ -129,9 +198,14 @@ def windings_asked(rng: np.random.Generator, _: dict[str, Grid]) -> tuple[object
     refusals = bool(rng.random() < 0.05)
     if refusals:
         readings = [(leads, one_of(rng, (text, *UNREADABLE))) for leads, text in readings]
-    if rng.random() < 0.04:
+    if rng.random() < 0.25:
+        facts, readings = _three_leads(rng)
+        meter, refusals = one_of(rng, (MILLIOHM, *WINDING_METERS)), False
+    if rng.random() < 0.06:
         facts, reading, at = _windings_directed(rng)
         readings, meter, unit = [(pair, reading) for pair in facts.pairs], MILLIOHM, "C"
+    if rng.random() < 0.15:
+        readings = _repeats(rng, readings)
     meters = tuple(tool for tool in WINDING_METERS if rng.random() < 0.5)
     question = WindingQuestion(
         part=facts, readings=readings, at=at, unit=unit, meter=meter, kit=Kit(meters=meters)
@@ -161,7 +235,7 @@ NO_VOLTS = ("", "  ", "0", "-500", "abc", "5OO", "500 W", "inf")
 
 
 def _testers(rng: np.random.Generator) -> list[NamedTester]:
-    ends_ohm = (1e6, 2e6, 5e6, 200e6, 1e9)
+    ends_ohm = (1e6, 2e6, 5e6, 200e6, 1e9, 20e9)
     return [
         NamedTester(
             id=f"tester-{i}",
@@ -205,6 +279,38 @@ def _typed_megohms(
     return one_of(rng, (f"{r_ohm / 1e6:.6g}M", f"{r_ohm / 1e3:.6g}k", f"{r_ohm / 1e6:.4g} MΩ"))
 
 
+def _air(rng: np.random.Generator, *, unit: str, at: str) -> dict[str, str]:
+    """Air, its humidity and what the surface looks like; one alone, none such, and unreadable."""
+    air, _ = typed_t(rng, float(one_of(rng, (*rng.uniform(-20, 50, 6), 40.0, -45.0, 60.0, 61.0))))
+    humidity = one_of(rng, (*[f"{rng.uniform(20, 100):.0f}"] * 5, "100", "65 %", "92,5", "99%"))
+    return {
+        "air": one_of(rng, (*[air] * 7, *[at] * 5, "", "cold")),
+        "humidity": one_of(rng, (*[humidity] * 12, "", "0", "101", "damp", "1e2")),
+        "surface": one_of(rng, ("", "", "", "wet", "dry")),
+    }
+
+
+def _watched(rng: np.random.Generator, reading: str) -> dict[str, str]:
+    """What the tester showed before and long after its minute, near the borders of a trend."""
+    try:
+        r_ohm = parse_reading(reading)
+    except ValueError:
+        r_ohm = 4e6
+    r_ohm = min(r_ohm, 9e9)
+
+    def shown(*times: float) -> str:
+        text = f"{r_ohm * float(one_of(rng, times)) / 1e6:.6g}M"
+        return one_of(rng, (*[text] * 12, "", "OL", "0", "lots"))
+
+    early = (0.5, 0.9, 0.91, 1.0, 1.1, 1.12, 2.0)
+    return {
+        "at_15s": shown(*early) if rng.random() < 0.4 else "",
+        "at_30s": shown(*early) if rng.random() < 0.4 else "",
+        "at_10min": shown(0.8, 1.0, 1.5, 2.0, 3.0) if rng.random() < 0.5 else "",
+        "trend": one_of(rng, ("", "rising", "flat", "falling", "gone")),
+    }
+
+
 def insulation_asked(rng: np.random.Generator, _: dict[str, Grid]) -> tuple[object, Callable]:
     """A part's insulation: at every warmth, voltage and tester, and on parts never to be tested."""
     min_ohm = float(one_of(rng, (1e6, 2e6, 5e6, 2e7)))
@@ -218,6 +324,8 @@ def insulation_asked(rng: np.random.Generator, _: dict[str, Grid]) -> tuple[obje
         wound=wound,
         hermetic=wound and bool(rng.random() < 0.3),
         board=bool(rng.random() < 0.02),
+        form_wound=wound and bool(rng.random() < 0.4),
+        rated_volts=one_of(rng, (None, 230.0, 400.0, 999.0, 1000.0, 2300.0)),
     )
     testers = _testers(rng)
     volts = float(one_of(rng, (*[facts.test_volts] * 9, *VOLTAGES, facts.test_volts + 0.5)))
@@ -232,10 +340,16 @@ def insulation_asked(rng: np.random.Generator, _: dict[str, Grid]) -> tuple[obje
     }
     if rng.random() < 0.06:
         typed["reading"] = one_of(rng, (*UNREADABLE, "25.0", "99999", "100000"))
+    if rng.random() < 0.4:
+        typed |= _air(rng, unit=unit, at=typed["at"])
+    if rng.random() < 0.4:
+        typed["reading"] = one_of(rng, (*[typed["reading"]] * 9, "8G"))
+        typed |= _watched(rng, typed["reading"])
     question = InsulationQuestion(part=facts, testers=testers, **typed)
 
     def answer() -> dict[str, object]:
         found = answer_insulation(question)
         return {"answer": found, "said": said(found, unit=found.unit)}
 
-    return {**typed, "part": page_names(facts), "testers": page_names(testers)}, answer
+    page = {**page_names(typed), "part": page_names(facts), "testers": page_names(testers)}
+    return page, answer

@@ -137,6 +137,8 @@ def _states_of_windings(answer: dict[str, object]) -> Iterable[str]:
     yield found["headline"]["id"]
     yield from (fault["id"] for fault in found["headline"]["figures"].get("faults", ()))
     yield from (statement["id"] for statement in (*found["notes"], *found["advice"]))
+    if found["names"]:
+        yield found["names"]["id"]
     if found["better"]:
         yield "better"
     yield f"{min(len(found['balances']), 2)} balances"

@@ -2,6 +2,8 @@
 // kb/answers/insulation_statements.py.
 
 import { LIMITS } from "../catalog.js";
+import { dampHeadline, dampNotes, isDoubtful } from "./insulation-damp.js";
+import { ratioNote, trendNote } from "./insulation-watched.js";
 import { statement } from "./statement.js";
 
 /**
@@ -10,7 +12,9 @@ import { statement } from "./statement.js";
  * A test, and the verdict on it.
  * @typedef {{part: import("./insulation-tested.js").InsulationFacts,
  *   test: import("./insulation-tested.js").Tested, tC: ?number,
- *   verdict: import("./insulation.js").InsulationVerdict}} Shown
+ *   verdict: import("./insulation.js").InsulationVerdict,
+ *   damp: import("./insulation-damp.js").Damp,
+ *   seen: import("./insulation-watched.js").Watched}} Shown
  */
 
 /** The temperature that windings are compared at. */
@@ -27,13 +31,25 @@ function amount({ test }, rOhm) {
  * @param {Shown} shown */
 const waits = ({ part, tC }) => part.wound && tC === null;
 
+/** Too little, and water or dirt on the surface may be why; nothing at all is no damp.
+ * @param {Shown} shown */
+const spoilt = ({ verdict, test, damp }) =>
+  verdict.state === "outside" && test.rOhm > 0 && isDoubtful(damp);
+
+/** @param {Shown} shown
+ * @returns {string} too little on a wet surface says nothing of the winding */
+export const stateShown = (shown) => (spoilt(shown) ? "undecided" : shown.verdict.state);
+
 /** @param {Shown} shown @returns {Statement} by the part's own limit, at 40 °C or as read */
 export function insulationHeadline(shown) {
   const { test, tC, verdict } = shown;
   if (waits(shown)) return atAnyWarmth(shown);
   const own = verdict.checks[0];
-  if (verdict.beyond) return beyond(shown, own);
   const { at40Ohm } = verdict;
+  if (spoilt(shown)) {
+    return dampHeadline(shown.damp, { reading: amount(shown, own.readingOhm), t_c: tC });
+  }
+  if (verdict.beyond) return beyond(shown, own);
   const place = at40Ohm === null ? "as-read" : "brought";
   const figures = at40Ohm !== null
     ? { reading: amount(shown, at40Ohm), at_c: BROUGHT_TO_C }
@@ -78,13 +94,12 @@ function beyond(shown, own) {
     { ...figures, low_c: LIMITS.insulation_low_c });
 }
 
-/** @param {Shown} shown @returns {Statement[]} what the standard would say, where that differs */
+/** @param {Shown} shown @returns {Statement[]} that it fell, and what the standard would say */
 export function insulationBeside(shown) {
   const { test, verdict } = shown;
-  if (verdict.beyond || waits(shown)) return [];
+  const found = shown.seen.trend === "falling" ? [statement("insulation.falling")] : [];
+  if (verdict.beyond || waits(shown) || spoilt(shown)) return found;
   const [own, ...standard] = verdict.checks;
-  /** @type {Statement[]} */
-  const found = [];
   standard.forEach(({ state, limitOhm }) => {
     const figures = { limit_ohm: limitOhm };
     if (own.state === "within" && state === "outside") {
@@ -128,8 +143,11 @@ export function insulationNotes(shown) {
     notes.push(statement("insulation.below-voltage", { most_volts: part.testVolts }));
   }
   const close = verdict.state === "undecided" && !verdict.beyond && !test.overRange;
-  if (verdict.state === "outside" || close) notes.push(statement("insulation.damp"));
-  return notes;
+  if ((verdict.state === "outside" && !spoilt(shown)) || close) {
+    notes.push(statement(`insulation.damp${part.hermetic ? "-hermetic" : ""}`));
+  }
+  return [...notes, ...trendNote(shown.seen, stateShown(shown)), ...ratioNote(shown.seen),
+    ...dampNotes(shown.damp, waits(shown))];
 }
 
 /** How it was brought to another temperature; what a winding without one needs.

@@ -9,7 +9,8 @@ import { Refusal, statement } from "./statement.js";
  * What an entry says of a part's insulation. wound: a motor winding; hermetic: one in refrigerant;
  * board: a test destroys it.
  * @typedef {{name: string, minOhm: number, limitC: number, testVolts: number, material: string,
- *   wound: boolean, hermetic: boolean, board: boolean}} InsulationFacts
+ *   wound: boolean, hermetic: boolean, board: boolean, ratedVolts: ?number,
+ *   formWound: boolean}} InsulationFacts ratedVolts: between lines; formWound: preformed coils
  * One test voltage: the most that is shown there, and its ± per cent.
  * @typedef {{volts: number, maxOhm: number, percent: number}} InsulationVoltage
  * @typedef {{id: string, name: string, voltages: InsulationVoltage[]}} NamedTester
@@ -36,7 +37,7 @@ export function tested(part, { volts, reading, testers, tester }) {
       { part: part.name, most_volts: part.testVolts, test_volts: testVolts }), { field: "volts" });
   }
   const found = testerOf(testers, { tester, volts: testVolts });
-  const rOhm = typedInsulationOhm(reading);
+  const rOhm = typedInsulationOhm(reading, "reading");
   const mostOhm = found.used ? found.used.maxOhm : Infinity;
   return { volts: testVolts, ...found, rOhm, mostOhm, overRange: rOhm === Infinity || rOhm > mostOhm };
 }
@@ -55,16 +56,17 @@ function typedVolts(text, part) {
   return volts;
 }
 
-/** @param {string} text */
-function typedInsulationOhm(text) {
+/** @param {string} text @param {string} field
+ * @returns {number} Infinity over range */
+export function typedInsulationOhm(text, field) {
   if (!text.trim()) {
-    throw new Refusal(statement("insulation.reading-missing"), { field: "reading", missing: true });
+    throw new Refusal(statement("insulation.reading-missing"), { field, missing: true });
   }
   try {
     return parseInsulation(text);
   } catch (error) {
     if (!(error instanceof Unreadable)) throw error;
-    throw new Refusal(statement("field.unreadable", { why: error.message }), { field: "reading" });
+    throw new Refusal(statement("field.unreadable", { why: error.message }), { field });
   }
 }
 
@@ -85,3 +87,8 @@ function testerOf(testers, { tester, volts }) {
   }
   return found.length === 1 ? found[0] : { tester: null, used: null };
 }
+
+/** @param {InsulationFacts} part
+ * @returns {string} its row in IEEE 43-2013, Table 3: form-wound below 1 kV counts as random-wound */
+export const windingRow = ({ formWound, ratedVolts }) =>
+  (formWound && (ratedVolts || 0) >= 1000 ? "form-wound" : "random-wound");

@@ -3,10 +3,12 @@
 
 import { LIMITS } from "../catalog.js";
 import { judgeInsulation } from "../numbers/insulation.js";
+import { typedDamp } from "./insulation-damp.js";
 import {
-  checkLine, insulationBeside, insulationHeadline, insulationNotes, readLine,
+  checkLine, insulationBeside, insulationHeadline, insulationNotes, readLine, stateShown,
 } from "./insulation-statements.js";
-import { tested } from "./insulation-tested.js";
+import { tested, windingRow } from "./insulation-tested.js";
+import { watched } from "./insulation-watched.js";
 import { Refusal, statement } from "./statement.js";
 import { typedTemperature } from "./typed.js";
 
@@ -16,9 +18,13 @@ import { typedTemperature } from "./typed.js";
  * What was typed. tester: the id of the one used, or nothing for the notes' only one.
  * @typedef {{part: import("./insulation-tested.js").InsulationFacts, volts: string,
  *   reading: string, at: string, unit?: string,
- *   testers?: Array<import("./insulation-tested.js").NamedTester>, tester?: string}} InsulationQuestion
+ *   testers?: Array<import("./insulation-tested.js").NamedTester>, tester?: string,
+ *   air?: string, humidity?: string, surface?: string, at15s?: string, at30s?: string,
+ *   at10min?: string, trend?: string}} InsulationQuestion surface: wet, dry or nothing; trend:
+ *   rising, flat, falling or nothing
  * @typedef {{state: string, unit: string, tC: ?number, volts: number, overRange: boolean,
- *   rOhm: number, verdict: InsulationVerdict, headline: Statement, beside: Statement[],
+ *   rOhm: number, verdict: InsulationVerdict, dewC: ?number, surface: string, trend: string,
+ *   ratio: ?number, headline: Statement, beside: Statement[],
  *   checks: Statement[], read: Statement, notes: Statement[]}} InsulationAnswer state: nothing
  *   where it waits for the temperature; then no check of a winding either
  */
@@ -35,10 +41,13 @@ export function answerInsulation(question) {
   const test = tested(part, { volts, reading, testers, tester });
   const { tC, unit } = temperatureIn(question);
   const verdict = verdictOn(part, test, tC);
-  const shown = { part, test, tC, verdict };
+  const damp = typedDamp(question, tC);
+  const seen = watched(part, test, question, verdict.at40Ohm);
+  const shown = { part, test, tC, verdict, damp, seen };
   return {
-    state: verdict.state, unit, tC, volts: test.volts, overRange: test.overRange,
+    state: stateShown(shown), unit, tC, volts: test.volts, overRange: test.overRange,
     rOhm: test.overRange ? Infinity : test.rOhm, verdict,
+    dewC: damp.dewC, surface: damp.surface, trend: seen.trend, ratio: seen.ratio,
     headline: insulationHeadline(shown),
     beside: insulationBeside(shown),
     checks: verdict.checks.map((check) => checkLine(shown, { check })),
@@ -94,6 +103,7 @@ function judged(part, test, tC, tHalfK = 0) {
     tHalfK,
     partMinOhm: part.minOhm,
     partLimitC: part.limitC,
+    winding: windingRow(part),
   });
   let checks = part.wound ? verdict.checks : verdict.checks.slice(0, 1);
   if (test.overRange) {

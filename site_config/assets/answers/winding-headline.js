@@ -2,8 +2,8 @@
 // kb/answers/winding_headline.py.
 
 import { LIMITS } from "../catalog.js";
-import { pairApart } from "../numbers/winding-triangle.js";
 import { statement } from "./statement.js";
+import { offMean, openLead } from "./winding-faults.js";
 
 /**
  * @typedef {import("./statement.js").Statement} Statement
@@ -13,9 +13,6 @@ import { statement } from "./statement.js";
  * @typedef {ReturnType<typeof import("../numbers/winding.js").windingBalance>} Balance
  */
 
-/** Below this a difference of shares is arithmetic. */
-const SAME_SHARE = 1e-9;
-
 /**
  * @param {WindingFacts} part
  * @param {{state: string, pairs: Pairs, balances: Balance[], tC: ?number,
@@ -23,6 +20,8 @@ const SAME_SHARE = 1e-9;
  * @returns {Statement}
  */
 export function windingHeadline(part, { state, pairs, balances, tC, meter }) {
+  const lead = state === "open" ? openLead(part, pairs) : null;
+  if (lead) return lead;
   if (state === "open" || state === "short") {
     return counted(`winding.${state}`, named(pairs, (reading) => reading.state === state), meter);
   }
@@ -45,52 +44,6 @@ function named(pairs, test) {
 function counted(id, pairs, meter) {
   const count = pairs.length === 1 ? "one" : "many";
   return statement(`${id}-${count}`, { pairs, instrument: meter });
-}
-
-/** @param {WindingFacts} part @param {{pairs: Pairs, balances: Balance[]}} read
- * @returns {Statement[]} */
-function offMean(part, { pairs, balances }) {
-  /** @type {Statement[]} */
-  const faults = [];
-  balances.filter((balance) => balance.state === "outside").forEach(({ windings }) => {
-    const apart = apartFrom(windings, pairs);
-    (apart ? [apart.pair] : furthest(windings)).forEach((pair) => {
-      const figures = {
-        pair, off_share: windings[pair].offShare, allowed_share: part.balanceShare,
-      };
-      faults.push(apart
-        ? statement(`winding.off-mean-${apart.high ? "high" : "low"}`, { ...figures, lead: apart.lead })
-        : statement("winding.off-mean", figures));
-    });
-  });
-  return faults;
-}
-
-/** Nothing where the two others read what their entry gives: then they are sound, and a fault in a
- * lead that they share is none.
- * @param {Balance["windings"]} windings @param {Pairs} pairs */
-function apartFrom(windings, pairs) {
-  const apart = pairApart(ohmsOf(windings));
-  if (!apart) return null;
-  const others = Object.keys(windings).filter((pair) => pair !== apart.pair);
-  return others.every((pair) => pairs[pair].state === "within") ? null : apart;
-}
-
-/** @param {Balance["windings"]} windings @returns {Object<string, number>} Ω by pair of leads */
-function ohmsOf(windings) {
-  /** @type {Object<string, number>} */
-  const found = {};
-  Object.keys(windings).forEach((pair) => { found[pair] = windings[pair].rOhm; });
-  return found;
-}
-
-/** One bad winding moves the mean under all of them, so the furthest is the bad one; of two that
- * are as far, as any two alone are, nobody can tell which.
- * @param {Balance["windings"]} windings */
-function furthest(windings) {
-  const off = (/** @type {string} */ pair) => Math.abs(Number(windings[pair].offShare));
-  const most = Math.max(...Object.keys(windings).map(off));
-  return Object.keys(windings).filter((pair) => off(pair) >= most - SAME_SHARE);
 }
 
 /** @param {Pairs} pairs @param {?number} tC @returns {Statement[]} */
@@ -119,6 +72,7 @@ function undecided(pairs, balances, meter) {
   if (beyond.length) return counted("winding.over-range", beyond, meter);
   const empty = named(pairs, (reading) => reading.rOhm === 0);
   if (empty.length) return counted("winding.nothing", empty, meter);
+  if (contactLeads(pairs, balances)) return statement("winding.contact-coarse");
   if (balances.some((balance) => balance.state === "undecided")) {
     return statement("winding.too-coarse", { instrument: meter });
   }
@@ -126,6 +80,13 @@ function undecided(pairs, balances, meter) {
   const worst = worstShare(balances);
   if (worst === null) return statement("winding.undecided", figures);
   return statement("winding.undecided-alike", { ...figures, worst_spread: worst });
+}
+
+/** @param {Pairs} pairs @param {Balance[]} balances
+ * @returns {boolean} whether the contact and not the meter leaves it open if windings are equal */
+export function contactLeads(pairs, balances) {
+  return balances.some(({ state }) => state === "undecided") && Object.keys(pairs).some((pair) =>
+    pairs[pair].rOhm < Infinity && pairs[pair].contactHalfOhm > pairs[pair].digitOhm);
 }
 
 /** @param {Pairs} pairs @param {Balance[]} balances @param {?number} tC */

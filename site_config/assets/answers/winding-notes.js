@@ -4,8 +4,11 @@
 import { LIMITS } from "../catalog.js";
 import { PHASE_TIMES, isTriangle } from "../numbers/winding-triangle.js";
 import { statement } from "./statement.js";
+import { hasTwoWindings } from "./winding-unnamed.js";
 
+/** @typedef {import("./statement.js").Statement} Statement */
 /** @typedef {import("./winding-reading.js").WindingFacts} WindingFacts */
+/** @typedef {import("./winding-headline.js").Pairs} Pairs */
 
 /** @param {WindingFacts} part @param {{balanced: boolean, tC: ?number, waits: boolean}} how
  *   waits: one of them was held against nothing yet
@@ -23,7 +26,8 @@ export function windingNotes(part, { balanced, tC, waits }) {
     notes.push(statement("winding.allowed-entry", limits));
   }
   if (balanced) notes.push(statement("winding.beside"));
-  if (balanced && balanceShare !== null && isTriangle(Object.keys(part.pairs))) {
+  if (balanced && balanceShare !== null && isTriangle(Object.keys(part.pairs))
+    && !hasTwoWindings(part)) {
     notes.push(statement("winding.phase",
       { balance_share: balanceShare, phase_share: PHASE_TIMES * balanceShare }));
   }
@@ -32,6 +36,43 @@ export function windingNotes(part, { balanced, tC, waits }) {
   }
   return [...notes, statement(`winding.warmth-${part.metal.replace(/ /g, "-")}`, {
     t_c: tC, constant, per_k_share: 1 / (constant + tC), half_k: LIMITS.winding_half_k,
+  })];
+}
+
+/** @param {Object<string, number>} windings Ω of each by itself @param {string} connection
+ * @returns {Statement[]} */
+export function solvedNote(windings, connection) {
+  const names = Object.keys(windings).sort();
+  if (!names.length || names.some((name) => windings[name] === Infinity)) return [];
+  const each = names.map((name) =>
+    statement("winding.solved-one", { winding: name, r_ohm: windings[name] }));
+  return [statement(`winding.solved-${connection}`, { windings: each })];
+}
+
+/** @param {Pairs} pairs @returns {Statement[]} what repeats showed of the contact, and that it counts */
+export function contactNotes(pairs) {
+  const again = Object.keys(pairs).filter((pair) => pairs[pair].repeats > 1);
+  if (!again.length) return [];
+  const spreadOhm = Math.max(...again.map((pair) => pairs[pair].spreadOhm));
+  return [statement("winding.contact", { pairs: again, spread_ohm: spreadOhm })];
+}
+
+/** @param {WindingFacts} part @param {Pairs} pairs
+ * @param {?import("../numbers/single-phase.js").ThreeLeads} found
+ * @returns {Statement[]} what is wrong with the readings themselves: a bad contact, a path beside */
+export function contactFirst(part, pairs, found) {
+  const names = Object.keys(pairs);
+  const limit = part.balanceShare === null ? part.toleranceShare : part.balanceShare;
+  const wide = limit === null ? []
+    : names.filter((pair) => pairs[pair].spreadOhm > limit * pairs[pair].rOhm);
+  const first = wide.length
+    ? [statement("winding.contact-wide", { pairs: wide, limit_share: limit })] : [];
+  if (!hasTwoWindings(part) || !found || found.addsUp) return first;
+  const great = names.reduce((a, b) => (pairs[b].rOhm > pairs[a].rOhm ? b : a));
+  const less = names.filter((pair) => pair !== great);
+  return [...first, statement(`winding.sum-${found.sumOffOhm > 0 ? "less" : "more"}`, {
+    less, pair: great, r_ohm: pairs[great].rOhm,
+    sum_ohm: less.reduce((sum, pair) => sum + pairs[pair].rOhm, 0),
   })];
 }
 

@@ -5,8 +5,6 @@ import { LIMITS } from "../catalog.js";
 import { meterDigitOhm, meterHalfOhm, meterSpanOhm } from "../numbers/instruments.js";
 import { windingValue } from "../numbers/winding-value.js";
 import { correctedTo } from "../numbers/winding.js";
-import { Refusal, statement } from "./statement.js";
-import { typedReadingOhm } from "./typed.js";
 
 /**
  * @typedef {import("../numbers/instruments.js").Meter} Meter
@@ -15,66 +13,33 @@ import { typedReadingOhm } from "./typed.js";
  * good ohms do not prove a motor; insulated: the entry has an insulation limit too.
  * @typedef {{pairs: Object<string, number>, atC: number, toleranceShare: ?number,
  *   balanceShare: ?number, metal: string, constant: number, wound: boolean,
- *   insulated: boolean}} WindingFacts
+ *   insulated: boolean, connection: string}} WindingFacts connection: star, delta, single-phase or
+ *   unknown
+ * One pair of leads as typed: the mean, the greatest less the least, and what the contact leaves in
+ * the mean as the half-width of a rectangle.
+ * @typedef {{rOhm: number, count: number, spreadOhm: number, halfOhm: number}} Repeated
  * One pair of leads against its entry; Infinity over range, null where nobody knows. soundOhm:
  * without a temperature, what a sound winding may read at any that is judged.
- * @typedef {{rOhm: number, digitOhm: number, at20Ohm: ?number, expectedOhm: ?number,
+ * @typedef {{rOhm: number, repeats: number, spreadOhm: number, contactHalfOhm: number,
+ *   digitOhm: number, at20Ohm: ?number, expectedOhm: ?number,
  *   soundOhm: ?number[], offShare: ?number, uncertaintyShare: ?number, allowedShare: ?number,
  *   state: string}} WindingReading state: within, outside, undecided, open, short, or nothing;
  *   without a temperature only what holds at every one that is judged
  */
 
 /**
- * @param {WindingFacts} facts @param {{readings: Array<[string, string]>}} typed
- * @returns {{read: Object<string, number>,
- *   refusals: Array<import("./statement.js").Refusal>}} empty fields are neither
- */
-export function typedWindings(facts, { readings }) {
-  /** @type {Object<string, number>} */
-  const read = {};
-  /** @type {Array<import("./statement.js").Refusal>} */
-  const refusals = [];
-  readings.filter(([, text]) => text.trim()).forEach(([leads, text]) => {
-    const pair = pairOf(facts, leads);
-    try {
-      if (!pair) {
-        throw new Refusal(statement("winding.no-such-pair",
-          { leads, pairs: Object.keys(facts.pairs) }), { field: leads });
-      }
-      if (pair in read) {
-        throw new Refusal(statement("winding.pair-twice", { leads: pair }), { field: pair });
-      }
-      read[pair] = typedReadingOhm(text, { field: pair });
-    } catch (error) {
-      if (!(error instanceof Refusal)) throw error;
-      refusals.push(error);
-    }
-  });
-  return { read, refusals };
-}
-
-/** @param {WindingFacts} facts @param {string} leads
- * @returns {string} the entry's name of a pair of leads, however it was typed, or nothing */
-function pairOf(facts, leads) {
-  const ends = endsOf(leads);
-  return Object.keys(facts.pairs).find((pair) => endsOf(pair) === ends) || "";
-}
-
-/** @param {string} leads */
-function endsOf(leads) {
-  return leads.split("-").map((lead) => lead.trim().toLowerCase()).sort().join("-");
-}
-
-/**
  * Over range is open only where the meter could have shown a sound winding, and nothing at all is
  * a short only where it would have: without a temperature, one as hot or cold as any judged.
  * @param {WindingFacts} facts
- * @param {{pair: string, rOhm: number, meter: Meter, tC: ?number}} how
+ * @param {{pair: string, repeated: Repeated, meter: Meter, tC: ?number}} how
  * @returns {WindingReading}
  */
-export function readWinding(facts, { pair, rOhm, meter, tC }) {
+export function readWinding(facts, { pair, repeated, meter, tC }) {
+  const rOhm = repeated.rOhm > meterSpanOhm(meter) ? Infinity : repeated.rOhm;
   const bare = {
-    rOhm, digitOhm: meterDigitOhm(meter, rOhm), at20Ohm: null, expectedOhm: null, soundOhm: null,
+    rOhm, repeats: repeated.count, spreadOhm: repeated.spreadOhm,
+    contactHalfOhm: repeated.halfOhm, digitOhm: meterDigitOhm(meter, rOhm),
+    at20Ohm: null, expectedOhm: null, soundOhm: null,
     offShare: null, uncertaintyShare: null, allowedShare: facts.toleranceShare, state: "",
   };
   if (rOhm === Infinity) {
@@ -85,17 +50,18 @@ export function readWinding(facts, { pair, rOhm, meter, tC }) {
     return { ...bare, state: nothingIsLess(facts, { pair, meter, tC }) ? "short" : "undecided" };
   }
   if (tC === null) return atAnyWarmth(facts, { bare, pair, meter });
-  const value = valueOf(facts, { pair, rOhm, meter, tC });
+  const value = valueOf(facts, { bare, pair, meter, tC });
   const { at20Ohm, offShare, uncertaintyShare, state } = value;
   const expected = expectedOhm(facts, pair, tC);
   return { ...bare, at20Ohm, expectedOhm: expected, offShare, uncertaintyShare, state };
 }
 
 /** @param {WindingFacts} facts
- * @param {{pair: string, rOhm: number, meter: Meter, tC: number}} how */
-function valueOf(facts, { pair, rOhm, meter, tC }) {
-  return windingValue(rOhm, {
-    halfOhm: meterHalfOhm(meter, rOhm), tC, partOhm: facts.pairs[pair], partC: facts.atC,
+ * @param {{bare: WindingReading, pair: string, meter: Meter, tC: number}} how */
+function valueOf(facts, { bare, pair, meter, tC }) {
+  return windingValue(bare.rOhm, {
+    halfOhm: Math.hypot(meterHalfOhm(meter, bare.rOhm), bare.contactHalfOhm), tC,
+    partOhm: facts.pairs[pair], partC: facts.atC,
     allowedShare: facts.toleranceShare, constant: facts.constant,
   });
 }
@@ -109,7 +75,7 @@ function atAnyWarmth(facts, { bare, pair, meter }) {
   if (toleranceShare === null) return bare;
   const { winding_coldest_c: coldC, winding_hottest_c: hotC } = LIMITS;
   const [coldest, hottest] = [coldC, hotC].map((tC) =>
-    valueOf(facts, { pair, rOhm: bare.rOhm, meter, tC }));
+    valueOf(facts, { bare, pair, meter, tC }));
   if (coldest.state !== hottest.state || coldest.state === "undecided") return bare;
   if (coldest.state === "outside" && (coldest.offShare > 0) !== (hottest.offShare > 0)) return bare;
   const lowOhm = expectedOhm(facts, pair, coldC) * (1 - toleranceShare);

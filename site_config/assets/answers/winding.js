@@ -2,15 +2,18 @@
 // kb/answers/winding.py.
 
 import { LIMITS } from "../catalog.js";
-import {
-  meterBesideOhm, meterDigitOhm, meterHalfOhm, meterSpanOhm,
-} from "../numbers/instruments.js";
+import { meterBesideOhm, meterDigitOhm, meterHalfOhm } from "../numbers/instruments.js";
 import { windingBalance } from "../numbers/winding.js";
 import { Refusal, statement } from "./statement.js";
 import { typedTemperature } from "./typed.js";
-import { windingHeadline } from "./winding-headline.js";
-import { windingAdvice, windingNotes } from "./winding-notes.js";
-import { mostOhm, readWinding, typedWindings } from "./winding-reading.js";
+import { windingsSolved } from "./winding-faults.js";
+import { contactLeads, windingHeadline } from "./winding-headline.js";
+import {
+  contactFirst, contactNotes, solvedNote, windingAdvice, windingNotes,
+} from "./winding-notes.js";
+import { mostOhm, readWinding } from "./winding-reading.js";
+import { isUnnamed, typedWindings } from "./winding-typed.js";
+import { factsByNumber, leadNames, leadsFound } from "./winding-unnamed.js";
 
 /**
  * @typedef {import("./statement.js").Statement} Statement
@@ -21,7 +24,8 @@ import { mostOhm, readWinding, typedWindings } from "./winding-reading.js";
  * @typedef {{part: WindingFacts, readings: Array<[string, string]>, at?: string, unit?: string,
  *   meter: import("./tools.js").NamedMeter, kit?: import("./tools.js").Kit}} WindingQuestion
  * @typedef {{state: string, unit: string, tC: ?number, pairs: Object<string, WindingReading>,
- *   balances: Array<ReturnType<typeof windingBalance>>, unread: string[], headline: Statement,
+ *   balances: Array<ReturnType<typeof windingBalance>>, solvedOhm: Object<string, number>,
+ *   unread: string[], names: ?Statement, headline: Statement,
  *   read: Statement, notes: Statement[],
  *   better: import("./reading-settling.js").Way[], advice: Statement[]}} WindingAnswer
  *   state: the worst of all, nothing where the entry gives no limit; balances: one for each set of
@@ -33,33 +37,49 @@ const WORST_FIRST = ["open", "short", "outside", "undecided", "within"];
 /** @param {WindingQuestion} question @returns {WindingAnswer}
  * @throws {Error} Refusal: nothing typed, a field unreadable, or no winding is judged so cold or hot */
 export function answerWindings(question) {
-  const { part, meter: { meter, name } } = question;
-  const { read, refusals } = typedWindings(part, question);
+  const { meter: { meter, name }, readings } = question;
+  const { read, refusals } = typedWindings(question.part, question);
   if (refusals.length) throw refusals[0];
   if (!Object.keys(read).length) {
     throw new Refusal(statement("winding.nothing-read"), { missing: true });
   }
   const { tC, unit } = temperatureIn(question);
+  const unnamed = isUnnamed(question.part, readings);
+  const part = unnamed ? factsByNumber(question.part, read) : question.part;
+  const found = leadsFound(read, meter);
   /** @type {Object<string, WindingReading>} */
   const pairs = {};
+  /** @type {Object<string, number>} */
+  const ohms = {};
   Object.keys(read).forEach((pair) => {
-    const rOhm = read[pair] > meterSpanOhm(meter) ? Infinity : read[pair];
-    pairs[pair] = readWinding(part, { pair, rOhm, meter, tC });
+    pairs[pair] = readWinding(part, { pair, repeated: read[pair], meter, tC });
+    ohms[pair] = pairs[pair].rOhm;
   });
   const balances = balancesOf(part, pairs, { meter, tC });
   const state = worst(pairs, balances);
   const unread = Object.keys(part.pairs).filter((pair) => !(pair in read));
-  const better = state === "undecided" ? betterMeters(question, pairs, tC) : [];
+  const loose = contactLeads(pairs, balances);
+  const better = state === "undecided" && !loose ? betterMeters(question, part, pairs, tC) : [];
+  const solvedOhm = windingsSolved(part, ohms);
   return {
-    state, unit, tC, pairs, balances, unread,
+    state, unit, tC, pairs, balances, solvedOhm, unread,
+    names: unnamed ? leadNames(question.part, found) : null,
     headline: windingHeadline(part, { state, pairs, balances, tC, meter: name }),
     read: statement("winding.read", { instrument: name }),
-    notes: windingNotes(part, {
-      balanced: balances.length > 0, tC,
-      waits: Object.keys(pairs).some((pair) => pairs[pair].state === ""),
-    }),
+    notes: [
+      ...(unnamed && found ? [statement("winding.names-rule")] : []),
+      ...solvedNote(solvedOhm, part.connection),
+      ...windingNotes(part, {
+        balanced: balances.length > 0, tC,
+        waits: Object.keys(pairs).some((pair) => pairs[pair].state === ""),
+      }),
+      ...contactNotes(pairs),
+    ],
     better,
-    advice: windingAdvice(part, { state, better: better.length > 0, unread }),
+    advice: [
+      ...contactFirst(part, pairs, found),
+      ...windingAdvice(part, { state, better: better.length > 0 || loose, unread }),
+    ],
   };
 }
 
@@ -105,7 +125,7 @@ function balancesOf(part, pairs, { meter, tC }) {
       const halfWidthsOhm = {};
       equal.forEach((pair, i) => {
         readings[pair] = pairs[pair].rOhm;
-        halfWidthsOhm[pair] = beside[i];
+        halfWidthsOhm[pair] = Math.hypot(beside[i], pairs[pair].contactHalfOhm);
       });
       return windingBalance(readings, {
         halfWidthsOhm, tC: tC === null ? 20 : tC, allowedShare: part.balanceShare,
@@ -115,9 +135,9 @@ function balancesOf(part, pairs, { meter, tC }) {
 }
 
 /** The meters that would read these leads closer, the closest first.
- * @param {WindingQuestion} question @param {Object<string, WindingReading>} pairs
- * @param {?number} tC */
-function betterMeters({ part, meter: used, kit = { meters: [], thermometers: [] } }, pairs, tC) {
+ * @param {WindingQuestion} question @param {WindingFacts} part
+ * @param {Object<string, WindingReading>} pairs @param {?number} tC */
+function betterMeters({ meter: used, kit = { meters: [], thermometers: [] } }, part, pairs, tC) {
   const names = Object.keys(pairs);
   const toValue = names.some((pair) => pairs[pair].state === "undecided");
   const half = toValue ? meterHalfOhm : meterDigitOhm;

@@ -27,12 +27,12 @@ export function pairApart(readingsOhm) {
   const [low, middle, high] = pairs.sort((a, b) => readingsOhm[a] - readingsOhm[b]);
   const belowOhm = readingsOhm[middle] - readingsOhm[low];
   const aboveOhm = readingsOhm[high] - readingsOhm[middle];
-  if (aboveOhm > CLEAR_TIMES * belowOhm) return { pair: high, high: true, lead: shared(low, middle) };
-  if (belowOhm > CLEAR_TIMES * aboveOhm) return { pair: low, high: false, lead: shared(middle, high) };
+  if (aboveOhm > CLEAR_TIMES * belowOhm) return { pair: high, high: true, lead: sharedLead(low, middle) };
+  if (belowOhm > CLEAR_TIMES * aboveOhm) return { pair: low, high: false, lead: sharedLead(middle, high) };
   return null;
 }
 
-/** @param {string} first @param {string} second @returns {string} */
-function shared(first, second) {
-  return first.split("-").filter((lead) => second.split("-").includes(lead))[0];
+/** @param {string} first @param {string} second @returns {string} the lead both have, or nothing */
+export function sharedLead(first, second) {
+  return first.split("-").filter((lead) => second.split("-").includes(lead))[0] || "";
 }

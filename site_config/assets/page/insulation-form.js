@@ -2,10 +2,11 @@
 
 import { answerInsulation } from "../answers/insulation.js";
 import { Refusal, statement } from "../answers/statement.js";
+import { parseTemperature } from "../numbers/notation.js";
 import { sentence } from "../words/phrase.js";
 import { el, part } from "./element.js";
 import { lineAt } from "./earlier-line.js";
-import { accept, fieldsOf, formOf, openForm, refuse } from "./fields.js";
+import { accept, fieldsOf, formOf, openForm, refuse, temperatureField } from "./fields.js";
 import { placedTemperature } from "./placed-temperature.js";
 import { typedC } from "./typed-c.js";
 import { unit } from "./unit.js";
@@ -20,7 +21,15 @@ import { familiesOf, visitForm } from "./visit-form.js";
 /** @typedef {import("./placed-temperature.js").PlacedTemperature} PlacedTemperature */
 /** What the form is made of; at: nothing for a part that is held to its limit as read.
  * @typedef {{form: HTMLFormElement, facts: InsulationFacts, testers: NamedTester[],
- *   volts: HTMLSelectElement, shows: HTMLInputElement, at: ?PlacedTemperature}} Insulation */
+ *   volts: HTMLSelectElement, shows: HTMLInputElement, at: ?PlacedTemperature,
+ *   beside: Object<string, HTMLInputElement|HTMLSelectElement>}} Insulation beside: what is asked
+ *   folded, by the question's names; of air and ten minutes nothing where it is no winding */
+
+/** The question's names of what is asked folded → the fields'. */
+const BESIDE = {
+  surface: "surface", air: "air", humidity: "humidity", trend: "trend", at15s: "15s", at30s: "30s",
+  at10min: "10min",
+};
 
 /** @param {HTMLFormElement} form @param {InsulationFacts} facts the entry's
  * @param {NamedTester[]} testers the notes' */
@@ -36,10 +45,20 @@ function insulationForm(form, facts, testers) {
     name: "insulation-at", how: "insulation-how", family, place: `part:${of}`,
     changed: (why) => { if (why === "unit") visit.show(); else visit.typed(); },
   }) : null;
-  const insulation = { form, facts, testers, volts, shows, at };
+  /** @type {Insulation["beside"]} */
+  const beside = {};
+  Object.entries(BESIDE).forEach(([name, own]) => {
+    const input = field[`insulation-${own}`];
+    if (input) beside[name] = input;
+  });
+  const insulation = { form, facts, testers, volts, shows, at, beside };
+  if (beside.air) {
+    temperatureField(form, "insulation-air",
+      (why) => { if (why === "unit") visit.show(); else visit.typed(); }, { fromNothing: null });
+  }
   const visit = visitForm(form, {
     // The voltage is asked anew each time: it is what hurts.
-    what: "insulation", of, readings: [volts, shows],
+    what: "insulation", of, readings: [volts, shows, ...Object.keys(beside).map((name) => beside[name])],
     typed: () => typedIn(insulation), line, look: () => look(insulation), at,
   });
   openForm(form);
@@ -51,12 +70,33 @@ const testerOf = ({ volts }) => volts.selectedOptions[0].dataset.tester || "";
 
 /** @param {Insulation} insulation @returns {?Object<string, any>} what the job keeps of it */
 function typedIn(insulation) {
-  const { volts, shows, at } = insulation;
+  const { volts, shows, at, beside } = insulation;
   const reading = shows.value.trim();
   if (!reading) return null;
   return {
     ...(at ? typedC(at) : {}), reading, volts: volts.value, tester: testerOf(insulation),
+    ...filled(beside), ...airC(beside),
   };
+}
+
+/** @param {Insulation["beside"]} beside @returns {{air?: string}} in °C, as the job keeps it */
+function airC({ air }) {
+  if (!air || !air.value.trim()) return {};
+  try {
+    return { air: String(parseTemperature(air.value, unit.now())) };
+  } catch (unreadable) {
+    // What is wrong with it is said beside the field.
+    return {};
+  }
+}
+
+/** @param {Insulation["beside"]} beside @returns {Object<string, string>} what is not empty */
+function filled(beside) {
+  /** @type {Object<string, string>} */
+  const typed = {};
+  Object.keys(beside).filter((name) => beside[name].value.trim())
+    .forEach((name) => { typed[name] = beside[name].value.trim(); });
+  return typed;
 }
 
 /** @param {Measurement} read */
@@ -69,15 +109,16 @@ function line({ typed }) {
 
 /** @param {Insulation} insulation @returns {string} the verdict, or nothing */
 function look(insulation) {
-  const { form, facts, testers, volts, shows, at } = insulation;
+  const { form, facts, testers, volts, shows, at, beside } = insulation;
   const answer = part(form, "output");
   const more = part(form, ".ohm-more");
   [answer, more].forEach((place) => place.replaceChildren());
-  [volts, shows, ...atField(insulation)].forEach((input) => accept(input, answer));
+  const folded = Object.keys(beside).map((name) => beside[name]);
+  [volts, shows, ...atField(insulation), ...folded].forEach((input) => accept(input, answer));
   try {
     const found = answerInsulation({
       part: facts, volts: volts.value, reading: shows.value, at: at ? at.text() : "",
-      unit: unit.now(), testers, tester: testerOf(insulation),
+      unit: unit.now(), testers, tester: testerOf(insulation), ...filled(beside),
     });
     show(found, { answer, more });
     return found.state;
@@ -93,10 +134,13 @@ const atField = ({ form, at }) => (at ? [part(form, "#insulation-at")] : []);
 
 /** @param {Refusal} refused @param {{insulation: Insulation, answer: HTMLElement}} where */
 function sayRefused({ statement: why, field, missing }, { insulation, answer }) {
-  const { volts, shows } = insulation;
+  const { volts, shows, beside } = insulation;
   const words = sentence(why, { unit: unit.now() });
   /** @type {Object<string, HTMLElement>} */
-  const inputs = { volts, reading: shows, at: atField(insulation)[0] };
+  const inputs = {
+    volts, reading: shows, at: atField(insulation)[0], air: beside.air, humidity: beside.humidity,
+    "at-15s": beside.at15s, "at-30s": beside.at30s, "at-10min": beside.at10min,
+  };
   if (missing) answer.textContent = words;
   else if (why.id === "insulation.too-high") shout(why, { words, answer, volts });
   else refuse(answer, words, inputs[field]);

@@ -2,6 +2,7 @@
 
 import { Refusal, statement } from "../answers/statement.js";
 import { answerWindings, windingRefusals } from "../answers/winding.js";
+import { UNNAMED, mayBeUnnamed } from "../answers/winding-unnamed.js";
 import { sentence } from "../words/phrase.js";
 import { el, part } from "./element.js";
 import { lineAt } from "./earlier-line.js";
@@ -31,7 +32,9 @@ function windingForm(form, facts) {
   const of = form.dataset.part || "";
   /** @type {HTMLSelectElement} */
   const meter = field["winding-meter"];
-  const rows = Object.keys(facts.pairs).map((pair, i) => {
+  // The last three stand folded: leads whose names nobody knows.
+  const pairs = [...Object.keys(facts.pairs), ...(mayBeUnnamed(facts) ? UNNAMED : [])];
+  const rows = pairs.map((pair, i) => {
     /** @type {HTMLInputElement} */
     const input = field[`winding-${i + 1}`];
     return { pair, input, says: part(form, `#${input.id}-says`) };
@@ -118,6 +121,7 @@ function verdict(found) {
   const ways = found.better.map(({ name }) => name);
   const advice = (ways.length ? [statement("winding.take", { ways })] : []).concat(found.advice);
   return [
+    ...(found.names ? [el("p", "ohm-lead", sentence(found.names, voice))] : []),
     found.state ? verdictBox(found.state, headline) : el("p", null, headline),
     el("p", null, advice.map((step) => sentence(step, voice)).join(" ")),
   ];

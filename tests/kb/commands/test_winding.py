@@ -184,8 +184,9 @@ def test_without_a_temperature_nothing_is_brought_to_20_degrees(run, fine):
 def test_a_broken_winding_is_open(run, fine):
     words = ("winding", "motor-b", "--reading", "U-V=33", "V-W=OL", "W-U=500", "--notes", fine)
     assert run(*words).output.startswith(
-        "Open circuit: V-W, W-U are over range: a winding or a lead is broken, or a protector\n"
-        "inside is open. A hot shell may take hours to close it.\n"
+        "Open circuit: V-W, W-U are over range, and both share W: its lead is broken, or in a\n"
+        "star the winding at it, or a protector inside is open. A hot shell may take hours to\n"
+        "close it.\n"
     )
     told = json.loads(run(*words, "--json").output)
     assert told["verdict"] == "open"
@@ -276,9 +277,10 @@ def test_the_cautions_are_there_for_machines_too(run, fine):
             "it has no pair of leads 'V-X'; write U-V, V-W or W-U",
         ),
         (
-            ["motor-b", "--reading", "U-V=3", "V-U=3"],
+            ["motor-b", "--reading", "U-V=3", "V-U=OL"],
             2,
-            "U-V was given twice; give each pair of leads once",
+            "U-V read 3.00 Ω and over range: no good contact, or a lead that breaks when it is moved. "
+            "Clip on, move the lead, read again.",
         ),
         (
             ["motor-b", "--reading", "U-V=3", "--at", "900"],
@@ -305,3 +307,34 @@ def test_what_cannot_be_compared_says_why_and_what_to_do(run, good, words, code,
     result = run("winding", *words, "--notes", good)
     assert result.output.replace(SPACE, " ") == f"Error: {message}\n"
     assert result.exit_code == code
+
+
+def test_leads_without_names_and_repeats_are_typed_as_they_come(run, notes):
+    motor = notes / "docs_data" / "parts" / "motor-b.yaml"
+    motor.write_text(
+        motor.read_text()
+        .replace(PAIRS, "{C-R: 21, C-S: 52}, connection: single-phase")
+        .replace(", balance_percent: 2", "")
+    )
+    words = ("winding", "motor-b", "--reading", "1-2=73", "2-3=20.8 21.2", "1-3=52", "--at", "20")
+    answer = run(*words, "--notes", notes).output.replace(SPACE, " ")
+    assert answer.startswith(
+        "Lead 3 is C, the common one; 2 is R, usually run; 1 is S, usually start.\n\n"
+    )
+    told = json.loads(run(*words, "--json", "--notes", notes).output)
+    assert told["names"].startswith("Lead 3 is C")
+    assert [(one["pair"], one["repeats"]) for one in told["windings"]] == [
+        ("1-2", 1),
+        ("2-3", 2),
+        ("1-3", 1),
+    ]
+
+
+def test_each_winding_of_a_star_is_solved(run, fine):
+    motor = fine / "docs_data" / "parts" / "motor-b.yaml"
+    text = motor.read_text()
+    motor.write_text(text.replace("W-U: 32}", "W-U: 32}, connection: star"))
+    words = ("winding", "motor-b", "--reading", "U-V=30.5", "V-W=32", "W-U=30.5", "--notes", fine)
+    assert "turns of the winding at U are shorted" in " ".join(run(*words).output.split())
+    told = json.loads(run(*words, "--json").output)
+    assert told["solved_ohm"] == pytest.approx({"U": 14.5, "V": 16.0, "W": 16.0})

@@ -101,7 +101,9 @@ def answers_with_cautions() -> dict[str, set[str]]:
             ids = {caution_id for name in names for caution_id in getattr(room, name)}
             found[module.name.replace("_", "-")] = ids
     machines = [machine(), machine(no_charge="No inverter.")]
-    facts = CautionFacts(machines=machines, methods=["Mind the belt."], disconnect="Pull X6.")
+    facts = CautionFacts(
+        machines=machines, methods=["Mind the belt."], disconnect="Pull X6.", hermetic=True
+    )
     for answer, essentials in (
         ("winding", winding_essentials),
         ("insulation", insulation_essentials),
