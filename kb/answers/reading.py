@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from kb.numbers.error_bound import SURE, at_most_k
+from kb.numbers.error_bound import SURE
 from kb.numbers.measured import Measured
-from kb.numbers.verdict import Verdict, full_half
+from kb.numbers.verdict import Verdict
 
 from .instruments import Kit, Tools
 from .judged import Judged, judge_typed, temperature_in_range
@@ -157,8 +157,7 @@ def _excluded(judged: Judged) -> tuple[Statement, ...]:
     verdict = judged.verdict
     if verdict.verdict != "undecided" or verdict.error_k is None:
         return ()
-    halves_k = [full_half(u_k) for u_k in verdict.terms_k.values()]
-    most_k = at_most_k(verdict.error_k, half_widths_k=halves_k)
+    most_k = abs(verdict.error_k) + (verdict.uncertainty_k or 0.0)
     return (Statement(id="reading.at-most", figures={"most_k": most_k, "sure_share": SURE}),)
 
 
