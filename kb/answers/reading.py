@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from kb.numbers.error_bound import SURE
 from kb.numbers.measured import Measured
 from kb.numbers.verdict import Verdict
 
 from .instruments import Kit, Tools
 from .judged import Judged, judge_typed, temperature_in_range
+from .reading_excluded import Excluded, UnderCode, what_is_excluded
 from .reading_explained import Explained, what_else
 from .reading_next import NextStep, next_step
 from .reading_settling import Settling, what_settles
 from .sensor_facts import Curve, SensorFacts
 from .statement import Statement
-from .typed import ICE, typed_reading_ohm
+from .typed import ICE, SISTER, typed_reading_ohm
 
 CAUTIONS = ("sensor-unplugged", "maker-first")
 """What stands under every verdict on a sensor, by id."""
@@ -39,6 +39,8 @@ class ReadingQuestion:
         Which of when_good, … the suspect of the code has that the machine shows.
     kit : Kit
         What the team could take instead, where nothing is decided.
+    under : UnderCode or None
+        What the notes say of this sensor under the code that the machine shows.
     """
 
     sensor: SensorFacts
@@ -50,6 +52,7 @@ class ReadingQuestion:
     after_repair: bool = False
     code_instructions: tuple[str, ...] = ()
     kit: Kit = field(default_factory=Kit)
+    under: UnderCode | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -73,6 +76,8 @@ class ReadingAnswer:
     headline : Statement
     beside : tuple of Statement
         Which of temperature and placement was not needed, where one was not given.
+    excluded : Excluded or None
+        Where the error may be, and what that rules out.
     settling : Settling or None
         What would decide it, where an uncertainty is why nothing was decided.
     next : NextStep
@@ -89,6 +94,7 @@ class ReadingAnswer:
     verdict: Verdict
     headline: Statement
     beside: tuple[Statement, ...]
+    excluded: Excluded | None
     explanations: tuple[Explained, ...]
     settling: Settling | None
     next: NextStep
@@ -115,9 +121,7 @@ def answer_reading(question: ReadingQuestion) -> ReadingAnswer:
     sensor = question.sensor
     if not question.reading.strip():
         # Nothing is missing but the reading only where the temperature can be taken.
-        temperature_in_range(
-            sensor, text=question.at, unit=question.unit, placement=question.tools.placement
-        )
+        temperature_in_range(sensor, text=question.at, unit=question.unit, tools=question.tools)
     shown_ohm = typed_reading_ohm(question.reading, field="reading")
     judged = judge_typed(
         sensor,
@@ -138,7 +142,8 @@ def answer_reading(question: ReadingQuestion) -> ReadingAnswer:
         measured=judged.measured if judged.at else None,
         verdict=verdict,
         headline=_headline(question, judged=judged, shown_ohm=shown_ohm),
-        beside=(*judged.beside, *_excluded(judged)),
+        beside=judged.beside,
+        excluded=what_is_excluded(sensor, judged=judged, under=question.under),
         explanations=explanations,
         settling=_settling(question, judged=judged),
         next=next_step(
@@ -152,18 +157,9 @@ def answer_reading(question: ReadingQuestion) -> ReadingAnswer:
     )
 
 
-def _excluded(judged: Judged) -> tuple[Statement, ...]:
-    """Return how far off it may be at most, where it is not decided: what is worse is ruled out."""
-    verdict = judged.verdict
-    if verdict.verdict != "undecided" or verdict.error_k is None:
-        return ()
-    most_k = abs(verdict.error_k) + (verdict.uncertainty_k or 0.0)
-    return (Statement(id="reading.at-most", figures={"most_k": most_k, "sure_share": SURE}),)
-
-
 def _twins(question: ReadingQuestion) -> tuple[str, ...]:
     """Return whose plug it may be; in a bath one sees which sensor it is."""
-    return () if question.tools.placement == ICE else question.sensor.twins
+    return () if question.tools.placement in (ICE, SISTER) else question.sensor.twins
 
 
 def _settling(question: ReadingQuestion, *, judged: Judged) -> Settling | None:
@@ -171,7 +167,11 @@ def _settling(question: ReadingQuestion, *, judged: Judged) -> Settling | None:
     if judged.at is None:
         return None
     return what_settles(
-        judged.verdict, measured=judged.measured, tools=question.tools, kit=question.kit
+        question.sensor,
+        verdict=judged.verdict,
+        measured=judged.measured,
+        tools=question.tools,
+        kit=question.kit,
     )
 
 

@@ -1,4 +1,4 @@
-"""How far may it be off? From one reading, all that the instruments leave open, rectangle by rectangle."""
+"""How far may it be off? All that one reading leaves open, as a sum of rectangles."""
 
 from __future__ import annotations
 
@@ -58,7 +58,7 @@ def inside_share(error_k: float, *, limit_k: float, halves_k: Sequence[float]) -
 
 
 def seen_halves_k(half_widths_k: Sequence[float]) -> tuple[float, ...]:
-    """Return half-widths in K as `below_share` takes them: the small ones as one of their variance."""
+    """Return half-widths in K for `below_share`: the small ones as one of their variance."""
     every_k = sum(half_widths_k)
     large = [half_k for half_k in half_widths_k if half_k > max(_SMALL * every_k, _NOTHING_K)]
     small_k = math.sqrt(sum(half_k**2 for half_k in half_widths_k if half_k not in large))

@@ -187,12 +187,16 @@ def _uncompared(curve: Curve, *, measured: Measured, allow_k: float) -> Verdict:
             "meter": 0.0,
             "thermometer": rectangular(measured.thermometer_half_k),
             "placement": rectangular(measured.placement_half_k),
-            "curve": rectangular(float(curve.law_k(measured.t_c))),
+            "curve": rectangular(_law_half_k(curve, measured=measured)),
         },
         dominant=None,
         low_ohm=low_ohm,
         high_ohm=high_ohm,
     )
+
+
+def _law_half_k(curve: Curve, *, measured: Measured) -> float:
+    return float(curve.law_k(measured.t_c)) if measured.law_half_k is None else measured.law_half_k
 
 
 def _over_range(uncompared: Verdict, *, curve: Curve, measured: Measured) -> Verdict:
