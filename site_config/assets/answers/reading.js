@@ -1,15 +1,14 @@
 // One reading of one sensor: is it right, what else explains it, what follows? Mirrors
 // kb/answers/reading.py.
 
-import { SURE, atMostK } from "../numbers/error-bound.js";
-import { fullHalf } from "../numbers/verdict.js";
 import { judgeTyped, notNeeded, temperatureInRange } from "./judged.js";
+import { whatIsExcluded } from "./reading-excluded.js";
 import { whatElse } from "./reading-explained.js";
 import { nextStep } from "./reading-next.js";
 import { whatSettles } from "./reading-settling.js";
 import { statement } from "./statement.js";
 import { shownBy } from "./tools.js";
-import { ICE, typedReadingOhm } from "./typed.js";
+import { ICE, SISTER, typedReadingOhm } from "./typed.js";
 
 /**
  * @typedef {import("../numbers/grid.js").Grid} Grid
@@ -21,12 +20,14 @@ import { ICE, typedReadingOhm } from "./typed.js";
  * … the suspect of the code has that the machine shows.
  * @typedef {{sensor: SensorFacts, reading: string, at: string, unit?: string,
  *   tools: import("./tools.js").Tools, shortOhm?: ?number, afterRepair?: boolean,
- *   codeInstructions?: string[], kit?: import("./tools.js").Kit}} ReadingQuestion
+ *   codeInstructions?: string[], kit?: import("./tools.js").Kit,
+ *   under?: ?import("./reading-excluded.js").UnderCode}} ReadingQuestion
  * tC and measured are null where no temperature was given and every one says the same; beside: which
  * of temperature and placement was not needed, where one was not given.
  * @typedef {{state: string, unit: string, tC: ?number, shownOhm: number, digits: number,
  *   measured: ?import("../numbers/instruments.js").Measured,
  *   verdict: Verdict, headline: Statement, beside: Statement[],
+ *   excluded: ?import("./reading-excluded.js").Excluded,
  *   explanations: import("./reading-explained.js").Explained[],
  *   settling: ?import("./reading-settling.js").Settling,
  *   next: import("./reading-next.js").NextStep, cautions: string[]}} ReadingAnswer
@@ -44,10 +45,10 @@ export const ohmDigits = (curve) => (curve.falling ? 4 : 5);
  *   or curve or thermometer do not reach */
 export function answerReading(question) {
   const { sensor, tools, at, unit = "C", shortOhm = null, afterRepair = false } = question;
-  const { kit = { meters: [], thermometers: [] }, codeInstructions = [] } = question;
+  const { kit = { meters: [], thermometers: [] }, codeInstructions = [], under = null } = question;
   // Nothing is missing but the reading only where the temperature can be taken.
   if (!question.reading.trim()) {
-    temperatureInRange(sensor, at, { unit, placement: tools.placement });
+    temperatureInRange(sensor, at, { unit, tools });
   }
   const shownOhm = typedReadingOhm(question.reading, { field: "reading" });
   const judged = judgeTyped(sensor, shownBy(tools, shownOhm), { at, unit, tools, shortOhm });
@@ -62,26 +63,18 @@ export function answerReading(question) {
     measured: judged.at ? measured : null,
     verdict,
     headline: headline(question, judged, shownOhm),
-    beside: [...notNeeded(judged), ...excluded(judged)],
+    beside: notNeeded(judged),
+    excluded: whatIsExcluded(sensor, judged, under),
     explanations,
-    settling: judged.at ? whatSettles(verdict, { measured, tools, kit }) : null,
+    settling: judged.at ? whatSettles(sensor, { verdict, measured, tools, kit }) : null,
     next: nextStep(verdict.verdict, {
       explanations,
       // In a bath one sees which sensor it is.
-      twins: tools.placement === ICE ? [] : sensor.twins,
+      twins: tools.placement === ICE || tools.placement === SISTER ? [] : sensor.twins,
       ofCode: codeInstructions, ofSensor: sensor.instructions || [], afterRepair,
     }),
     cautions: CAUTIONS,
   };
-}
-
-/** @param {Judged} judged
- * @returns {Statement[]} how far off it may be at most, where it is not decided */
-function excluded({ verdict: { verdict: state, errorK, termsK } }) {
-  if (state !== "undecided" || errorK === null) return [];
-  const { meter, thermometer, placement, curve } = termsK;
-  const mostK = atMostK(errorK, [meter, thermometer, placement, curve].map(fullHalf));
-  return [statement("reading.at-most", { most_k: mostK, sure_share: SURE })];
 }
 
 /** @param {ReadingQuestion} question @param {Judged} judged @param {number} shownOhm

@@ -23,7 +23,7 @@ import { mostOhm, readWinding, typedWindings } from "./winding-reading.js";
  * @typedef {{state: string, unit: string, tC: ?number, pairs: Object<string, WindingReading>,
  *   balances: Array<ReturnType<typeof windingBalance>>, unread: string[], headline: Statement,
  *   read: Statement, notes: Statement[],
- *   better: import("./reading-settling.js").Way[], advice: Statement[]}} WindingAnswer
+ *   better: import("./tools.js").Way[], advice: Statement[]}} WindingAnswer
  *   state: the worst of all, nothing where the entry gives no limit; balances: one for each set of
  *   equal windings of which two or more read a figure; better: meters that read these leads closer
  */
