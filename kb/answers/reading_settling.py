@@ -154,9 +154,10 @@ def what_settles(
     if verdict.settling is None:
         return None
     needed_k = verdict.settling.needed_k
-    statements = [
-        Statement(id=f"settling.needed-{verdict.dominant}", figures={"needed_k": needed_k})
-    ]
+    # Beside a sister she is the thermometer.
+    by_sister = verdict.dominant == "thermometer" and tools.placement == SISTER
+    most = SISTER if by_sister else verdict.dominant
+    statements = [Statement(id=f"settling.needed-{most}", figures={"needed_k": needed_k})]
     if not verdict.settling.meter_can:
         name = tools.meter.name if tools.meter else ""
         statements.append(Statement(id="settling.meter-cannot", figures={"instrument": name}))

@@ -256,10 +256,11 @@ def rate_k_per_ohm(curve: Curve, *, r_ohm: float, inside_c: float) -> float:
 def _settling(error_k: float, *, limit_k: float, terms_k: dict[str, float]) -> Settling:
     needed_k = abs(abs(error_k) - limit_k)
 
-    def left_k(without: str) -> float:
-        return covered_k({term: u_k for term, u_k in terms_k.items() if term != without})
-
-    deciding = sorted((term for term in TERMS if left_k(term) < needed_k), key=left_k)
+    left_k = {
+        without: covered_k({term: u_k for term, u_k in terms_k.items() if term != without})
+        for without in TERMS
+    }
+    deciding = sorted((term for term in TERMS if left_k[term] < needed_k), key=left_k.__getitem__)
     meter_k = covered_k({"meter": terms_k["meter"]})
     return Settling(
         needed_k=needed_k, terms=tuple(deciding), meter_k=meter_k, meter_can=meter_k < needed_k

@@ -98,6 +98,7 @@ MUST_MEET = {
         "settling.needed-meter": 20,
         "settling.needed-thermometer": 10,
         "settling.needed-placement": 20,
+        "settling.needed-sister": 10,
         "settling.needed-curve": 5,
         "settling.meter-cannot": 10,
         "settling.way-strapped": 5,

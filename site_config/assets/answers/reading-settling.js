@@ -30,7 +30,9 @@ const LEAST_CHANCE = 0.2;
 export function whatSettles({ curve, allowK = 0, sisters = [] }, { verdict, measured, tools, kit }) {
   if (!verdict.settling) return null;
   const { neededK, meterCan } = verdict.settling;
-  const statements = [statement(`settling.needed-${verdict.dominant}`, { needed_k: neededK })];
+  // Beside a sister she is the thermometer.
+  const most = verdict.dominant === "thermometer" && tools.placement === SISTER ? SISTER : verdict.dominant;
+  const statements = [statement(`settling.needed-${most}`, { needed_k: neededK })];
   const own = tools.meter;
   if (!meterCan) {
     statements.push(statement("settling.meter-cannot", { instrument: own ? own.name : "" }));

@@ -55,7 +55,7 @@ function whatWords(what) {
 }
 
 /** What is no reading: how and with what it was taken. */
-const ABOUT = ["at", "how", "meter", "thermometer", "tester", "place"];
+const ABOUT = ["at", "how", "meter", "thermometer", "tester", "place", "sister", "sister_curve"];
 
 /** @param {Measurement} measured @returns {Statement} as it was typed */
 function readWords({ what, typed }) {
