@@ -27,7 +27,7 @@ def beside_sister(
     meter: Meter | None,
     allow_k: float = 0.0,
 ) -> Measured:
-    """Return a reading whose temperature is what a sister in the same cup reads as.
+    """Return a reading whose thermometer is a sister in the same cup, ± her own tolerance.
 
     Parameters
     ----------
@@ -41,11 +41,6 @@ def beside_sister(
         The one that read both, within minutes.
     allow_k : float
         How far a sister may be off in K where nobody knows its tolerance.
-
-    Returns
-    -------
-    Measured
-        Its thermometer is the sister: ± the sister's own tolerance.
 
     Raises
     ------
@@ -74,13 +69,23 @@ def beside_sister(
     )
     if meter is None or not 0 < shown.r_ohm < np.inf:
         return placed
-    inside_c = min(max(float(curve.beyond_c(shown.r_ohm)), curve.low_c), curve.high_c)
-    rate = rate_k_per_ohm(curve, r_ohm=shown.r_ohm, inside_c=inside_c)
-    rates = (
-        np.copysign(rate, float(curve.slope_ohm_per_k(inside_c))),
-        1 / float(sister_curve.slope_ohm_per_k(t_c)),
+    return _metered(
+        placed, curve=curve, sister_ohm=sister_ohm, sister_curve=sister_curve, meter=meter
     )
-    half_k = _meter_half_k(meter, shown_ohm=(shown.r_ohm + leads_ohm, sister_ohm), rates=rates)
+
+
+def _metered(
+    placed: Measured, *, curve: Curve, sister_ohm: float, sister_curve: Curve, meter: Meter
+) -> Measured:
+    """Return the reading with what its meter leaves open of the difference."""
+    inside_c = min(max(float(curve.beyond_c(placed.r_ohm)), curve.low_c), curve.high_c)
+    rate = rate_k_per_ohm(curve, r_ohm=placed.r_ohm, inside_c=inside_c)
+    rates = (
+        float(np.copysign(rate, float(curve.slope_ohm_per_k(inside_c)))),
+        1 / float(sister_curve.slope_ohm_per_k(placed.t_c)),
+    )
+    shown_ohm = (placed.r_ohm + meter.leads_ohm, sister_ohm)
+    half_k = _meter_half_k(meter, shown_ohm=shown_ohm, rates=rates)
     return replace(placed, meter_half_ohm=half_k / rate)
 
 

@@ -85,7 +85,9 @@ def draw(
         other = (sister + meter.leads_ohm) * (1 + gain) + zero + rect(digit_ohm) - meter.leads_ohm
         implied_c, seen_c = curve.beyond_c(shown), curve.beyond_c(other)
         rates = [1 / curve.slope_ohm_per_k(c) for c in (implied_c, seen_c)]
-        meter_k = np.abs((shown + meter.leads_ohm) * rates[0] - (other + meter.leads_ohm) * rates[1])
+        meter_k = np.abs(
+            (shown + meter.leads_ohm) * rates[0] - (other + meter.leads_ohm) * rates[1]
+        )
         meter_k = meter_k * scale.percent / 100
         meter_k += scale.digits * digit_ohm * np.abs(rates[0] - rates[1])
         meter_k += digit_ohm * (np.abs(rates[0]) + np.abs(rates[1]))

@@ -33,8 +33,10 @@ export function strip({ errorK, lowK, highK, limits }) {
   const sizeK = (limit) => Math.min(Math.abs(limit.lowK || Infinity), Math.abs(limit.highK || Infinity));
   const shown = limits.filter((limit) => sizeK(limit) <= reachK);
   const range = phrase(statement("strip.range", { low_k: lowK, high_k: highK }), { unit: unit.now() });
-  const names = shown.map((limit) => `${nameOf("strip", limit.name)} ${
-    limit.lowK !== null && limit.highK !== null ? "± " : ""}${sayApart(sizeK(limit))}`);
+  const names = shown.map((limit) => {
+    const both = limit.lowK !== null && limit.highK !== null;
+    return `${nameOf("strip", limit.name)} ${both ? "± " : ""}${sayApart(sizeK(limit))}`;
+  });
   const high = LINE * (shown.length + 1);
   const lines = shown.map((limit, i) => {
     const y = LINE * (i + 1.5);
