@@ -65,3 +65,14 @@ def test_beside_a_sister_a_pocket_meter_passes_the_sound_and_rejects_what_is_thr
     how = {"meter": "pocket-meter", "placement": "sister", "t_c": 22.0}
     assert drawn(TEN_K, off_k=None, **how).shares()[0] >= 0.98
     assert drawn(TEN_K, off_k=3.0, **how).shares()[2] >= 0.96
+
+
+@pytest.mark.parametrize(
+    ("sensor", "least"), [("veldane-liquid", 0.8), ("osterlyn-outdoor", 0.8), (TEN_K, 0.78)]
+)
+def test_in_stirred_ice_the_bench_meter_passes_most_sound_parts_by_their_own_tolerance(
+    sensor, least
+):
+    # Sound parts that lie anywhere within their tolerance: at its very edge none can pass.
+    how = {"meter": "bench-meter", "placement": "ice-water", "own": True}
+    assert drawn(sensor, off_k=None, **how).shares()[0] >= least
