@@ -155,7 +155,8 @@ function judgeForm(form, sensor) {
     input.addEventListener("input", typed);
     selectOnTap(input);
   });
-  [field.meter, field.thermometer, field["sister-curve"]].forEach((choice) => choice.addEventListener("change", typed));
+  [field.meter, field.thermometer, field["sister-curve"]].forEach((choice) =>
+    choice.addEventListener("change", typed));
   // What was taken before a repair says nothing of after it.
   field.when.forEach((way) => way.addEventListener("change", begin));
   again.addEventListener("click", () => {

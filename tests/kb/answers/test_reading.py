@@ -5,7 +5,6 @@ from __future__ import annotations
 import pytest
 
 from kb.answers.instruments import NamedMeter, NamedThermometer, Tools
-from kb.answers.loop import LoopQuestion, answer_loop
 from kb.answers.reading import ReadingQuestion, answer_reading, ohm_digits
 from kb.answers.reading_expected import expected_reading
 from kb.answers.sensor_facts import SensorFacts
@@ -15,7 +14,6 @@ from kb.numbers.grid import compile_grid
 from kb.numbers.meter import Meter, OhmRange
 from kb.numbers.ntc_beta import NtcBeta
 from kb.numbers.platinum import Platinum
-from kb.numbers.switching_ptc import SwitchingPtc
 from kb.numbers.thermometer import Thermometer
 from kb.numbers.tolerance import KelvinTolerance, NoTolerance
 
@@ -216,40 +214,6 @@ def test_before_a_reading_it_says_what_to_expect():
 def test_an_allowance_no_wider_than_the_part_is_not_told_beside_it():
     assert expected_reading(ask("", allow_k=0.5)).machine_ohm is None
     assert expected_reading(ask("", curve=UNKNOWN)).part_ohm is None
-
-
-@pytest.mark.parametrize(
-    ("reading", "at", "why", "field"),
-    [
-        ("300", "20", "loop.within", "when_good"),
-        ("2k", "20", "loop.outside-high", "when_bad"),
-        ("5k", "140", "loop.outside-low", "when_bad"),
-        ("OL", "20", "loop.open", "when_open"),
-        ("OL", "140", "loop.over-range", ""),
-        ("1.0", "20", "loop.short", "when_short"),
-        ("700", "119", "loop.switching", ""),
-    ],
-)
-def test_a_loop_has_a_reason_and_a_next_step_too(reading, at, why, field):
-    question = LoopQuestion(
-        loop=SwitchingPtc(trip_c=120.0, in_series=3),
-        reading=reading,
-        at=at,
-        tools=PERFECT,
-        short_ohm=5.0,
-        instructions=("when_good", "when_bad", "when_open", "when_short"),
-    )
-    answer = answer_loop(question)
-    assert (answer.headline.id, answer.instruction) == (why, field)
-
-
-def test_a_loop_below_the_standards_range_is_refused():
-    question = LoopQuestion(
-        loop=SwitchingPtc(trip_c=120.0), reading="300", at="-21", tools=PERFECT, short_ohm=5.0
-    )
-    with pytest.raises(Refusal) as refused:
-        answer_loop(question)
-    assert (refused.value.field, refused.value.statement.id) == ("at", "field.beyond-loop")
 
 
 def unsaid(**tools):
