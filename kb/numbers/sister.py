@@ -46,13 +46,6 @@ def beside_sister(
     ------
     OutOfRange
         If the sister's reading is none of its curve, or this curve does not reach there.
-
-    Notes
-    -----
-    The error is T(R) − T'(R'). Gain and zero of the meter are the same in both on one range, so
-    what they move the difference by is g |R/s − R'/s'| and z |1/s − 1/s'| with slopes s = dR/dT;
-    one digit of each reading is left. They are added whole, as one rectangle. Over two ranges
-    nothing cancels. Source: JCGM 100:2008, 5.2.2 and F.1.2.3, inputs that share an error.
     """
     leads_ohm = meter.leads_ohm if meter else 0.0
     own_ohm = max(sister_ohm - leads_ohm, 0.0)
@@ -92,7 +85,15 @@ def _metered(
 def _meter_half_k(
     meter: Meter, *, shown_ohm: tuple[float, float], rates: tuple[float, float]
 ) -> float:
-    """Return how far the meter may move the difference, in K; rates are dT/dR in K/Ω, signed."""
+    """Return how far the meter may move the difference, in K; rates are dT/dR in K/Ω, signed.
+
+    Notes
+    -----
+    The error is T(R) − T'(R'). Gain and zero of the meter are the same in both on one range, so
+    what they move the difference by is g |R/s − R'/s'| and z |1/s − 1/s'| with slopes s = dR/dT;
+    one digit of each reading is left. They are added whole, as one rectangle. Over two ranges
+    nothing cancels. Source: JCGM 100:2008, 5.2.2 and F.1.2.3, inputs that share an error.
+    """
     used = meter.range_for(shown_ohm[0])
     if used is None or used is not meter.range_for(shown_ohm[1]):
         halves = [float(meter.half_width_ohm(r_ohm)) for r_ohm in shown_ohm]
