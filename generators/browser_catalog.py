@@ -10,6 +10,7 @@ from kb.answers.code_lookup import FITS, MOST_LISTED, MOST_NEAR
 from kb.answers.family_words import KINDS, LONGEST_NAME, SHORTEST_SLIP_OF_A_NAME
 from kb.answers.normal_form import ALIKE, SHORTEST_SLIP, SIGNS
 from kb.answers.reading_next import INSTRUCTIONS
+from kb.answers.reading_settling import MINUTES
 from kb.answers.round_rows import MIDDLE_K
 from kb.answers.which import AWAY_K
 from kb.answers.winding_reading import COLDEST_C, HOTTEST_C
@@ -61,6 +62,7 @@ def _module_text(sections: Mapping[str, object]) -> str:
         ("PLACEMENTS", "Object<string, number>"): {
             name: place.half_width_k for name, place in PLACEMENTS.items()
         },
+        ("MINUTES", "Object<string, number>"): MINUTES,
         ("INSTRUCTIONS", "Object<string, string[]>"): INSTRUCTIONS,
         ("FITS", "Object<string, number>"): FITS,
         ("SPELLINGS", _SPELLINGS): _spellings(),

@@ -63,6 +63,7 @@ def sensor_facts(
         labels=labels,
         other_curves={name: own for name, own in curves.items() if name not in labels},
         twins=twin_labels(catalog, sensor),
+        sisters=sister_labels(catalog, sensor),
     )
 
 
@@ -126,6 +127,17 @@ def family_labels(catalog: Catalog, sensor: Sensor) -> dict[str, tuple[str, ...]
         if other.curve and other.id != sensor.id:
             labels.setdefault(other.curve, []).append(other.label)
     return {curve_id: tuple(sorted(named)) for curve_id, named in labels.items()}
+
+
+def sister_labels(catalog: Catalog, sensor: Sensor) -> tuple[str, ...]:
+    """Return the labels of this family's other sensors on the same curve that can be read."""
+    return tuple(
+        sorted(
+            other.label
+            for other in catalog.of_family(Sensor, sensor.family)
+            if other.curve == sensor.curve and other.id != sensor.id and other.testable
+        )
+    )
 
 
 def twin_labels(catalog: Catalog, sensor: Sensor) -> tuple[str, ...]:

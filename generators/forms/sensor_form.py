@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from kb.catalog import Catalog
-from kb.facts import family_labels, instructions_of, steps_by_code, twin_labels
+from kb.code_facts import under_codes
+from kb.facts import family_labels, instructions_of, sister_labels, steps_by_code, twin_labels
 from kb.model import Sensor
 from kb.words.catalogue import cautions
 
@@ -13,6 +16,7 @@ from .fields import (
     READING_HINT,
     again_key,
     answer,
+    choice,
     clear_key,
     instruments_fold,
     packed,
@@ -41,6 +45,7 @@ def sensor_form(context: SiteContext, *, sensor: Sensor) -> Html:
         ),
         el("div", class_="ohm-earlier", hidden=True),
         el("div", again_key(), clear_key(), class_="ohm-keys"),
+        _sister(sensor, labels=family_labels(context.catalog, sensor)),
         instruments_fold(context.catalog),
         _plug_volts(sensor),
         _controller(),
@@ -52,9 +57,46 @@ def sensor_form(context: SiteContext, *, sensor: Sensor) -> Html:
         data_facts=packed(_facts(context.catalog, sensor)),
         data_instructions=packed(instructions),
         data_code_steps=packed(steps_by_code(context.catalog, sensor)),
+        data_under=packed(_under(context.catalog, sensor)),
         hidden=True,
         autocomplete="off",
     )
+
+
+def _sister(sensor: Sensor, *, labels: Mapping[str, tuple[str, ...]]) -> Html:
+    """Return the fold for a second sensor in the same cup: one more reading, and no temperature."""
+    own = labels.get(sensor.curve or "", ())
+    same = ", ".join(own) or "a new one of the same sort"
+    others = [
+        (curve, f"{', '.join(named)} (another curve)")
+        for curve, named in labels.items()
+        if curve != sensor.curve
+    ]
+    return el(
+        "details",
+        el("summary", "No thermometer: beside a sister"),
+        el(
+            "p",
+            "Both sensors tied together in one stirred cup of water, warm or cold; the same meter "
+            "on the same range. Only their difference counts.",
+        ),
+        plain_field("sister", label="Meter shows on the sister", hint=READING_HINT),
+        choice("sister-curve", label="The sister is", options=[("", same), *others]),
+        data_side="sister",
+    )
+
+
+def _under(catalog: Catalog, sensor: Sensor) -> dict[str, object]:
+    """Return what decides on its readings under each code that suspects it, in the page's names."""
+    return {
+        code: {
+            "needsK": list(under.needs_k),
+            "share": under.share,
+            "rival": under.rival,
+            "rivalShare": under.rival_share,
+        }
+        for code, under in under_codes(catalog, sensor).items()
+    }
 
 
 def _plug_volts(sensor: Sensor) -> Html | None:
@@ -105,6 +147,7 @@ def _facts(catalog: Catalog, sensor: Sensor) -> dict[str, object]:
         "instructions": list(instructions_of(sensor)),
         "labels": {curve: list(named) for curve, named in labels.items() if curve != sensor.curve},
         "twins": list(twin_labels(catalog, sensor)),
+        "sisters": list(sister_labels(catalog, sensor)),
     }
 
 

@@ -22,6 +22,7 @@ from ..components import (
     degrees,
     draft_badge,
     fold,
+    kelvin,
     other_names,
     siblings,
     source_line,
@@ -305,6 +306,8 @@ def _trip(context: SiteContext, trip: Trip) -> Html:
         rows.append((word, join(words)))
     if trip.for_s is not None:
         rows.append(("For", f"{format_plain(trip.for_s)} s"))
+    if trip.off_k is not None:
+        rows.append(("Takes a sensor off by", kelvin(trip.off_k)))
     if sensor:
         rows.append(("Sensor", context.link(sensor)))
     return join([el("p", trip.words), facts(rows)])

@@ -50,9 +50,9 @@ def _judged(context: SiteContext) -> Html:
                 "minus the temperature you measured.",
                 "The uncertainty has three terms: the meter (per cent of reading plus "
                 "digits), the thermometer, and how well it sits on the sensor. Each is "
-                "taken as a half-width with every value in it equally likely, so each is "
-                "divided by the root of three; they add as squares, and twice the root is "
-                "the uncertainty U (JCGM 100, 4.3.7 and 6.2).",
+                "taken as a half-width with every value in it equally likely (JCGM 100, "
+                "4.3.7). The uncertainty U covers 95 % of their sum, taken as it is and not "
+                "as a bell curve (JCGM 101): it is never more than twice the root of squares.",
                 "The limit L is the part's tolerance in kelvin at that temperature, or what "
                 "the machine tolerates, if that is more.",
                 "Within limits only if the error is at most L − U; outside only if it is more "

@@ -79,9 +79,7 @@ def answer_controller(question: ControllerQuestion) -> ControllerAnswer:
     if not question.shown.strip():
         raise Refusal(Statement(id="controller.shown-missing"), field="shown", missing=True)
     shown = typed_temperature(question.shown, field="shown", unit=question.unit)
-    at = temperature_in_range(
-        sensor, text=question.at, unit=question.unit, placement=question.tools.placement
-    )
+    at = temperature_in_range(sensor, text=question.at, unit=question.unit, tools=question.tools)
     taken = question.tools.take(0.0, t_c=at.t_c)
     own_k = max(float(sensor.curve.tol_k(at.t_c)), sensor.allow_k)
     limit_k = own_k + BOARD_K

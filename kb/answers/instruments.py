@@ -37,6 +37,15 @@ class NamedThermometer(NamedTool):
 
 
 @dataclass(frozen=True, kw_only=True)
+class Way:
+    """One change that alone would decide: the term of the budget, and the instrument for it."""
+
+    term: str
+    id: str
+    name: str
+
+
+@dataclass(frozen=True, kw_only=True)
 class Kit:
     """What the team carries, its usual ones first."""
 
@@ -53,15 +62,20 @@ class Tools:
     meter, thermometer : or None
         Without one its error counts as nothing: whoever shows the answer says so.
     placement : str
-        A name of PLACEMENTS; "" where nobody said how the temperature was taken.
+        A name of PLACEMENTS, or "sister"; "" where nobody said how the temperature was taken.
     placement_assumed : bool
         True where it was not said and a default was taken: whoever shows the answer says so.
+    sister, sister_curve : str
+        What the meter shows on a sister in the same cup, as typed, and which of the family's other
+        curves that one is on; "" for the sensor's own.
     """
 
     meter: NamedMeter | None
     thermometer: NamedThermometer | None
     placement: str
     placement_assumed: bool = False
+    sister: str = ""
+    sister_curve: str = ""
 
     def shown(self, shown_ohm: float) -> Measured:
         """Return a reading with the meter's errors, yet without a temperature."""

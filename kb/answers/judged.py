@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from kb.numbers.any_temperature import Meets, judge_anywhere, meets_on
@@ -11,9 +12,10 @@ from kb.numbers.placement import PLACEMENTS
 from kb.numbers.verdict import Verdict, judge
 
 from .instruments import Tools
+from .reading_sister import sister_words, taken_beside_sister
 from .sensor_facts import SensorFacts
 from .statement import Refusal, Statement
-from .typed import ICE, TypedTemperature, placed_temperature
+from .typed import ICE, SISTER, TypedTemperature, placed_temperature
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -30,6 +32,8 @@ class Judged:
         The temperatures that it holds for, where none was needed.
     any_placement : bool
         True where it was not said how the temperature was taken, and nothing hangs on it.
+    by_sister : bool
+        True where it was held against a sister in the same cup.
     """
 
     verdict: Verdict
@@ -37,13 +41,16 @@ class Judged:
     measured: Measured
     meets: Meets | None = None
     any_placement: bool = False
+    by_sister: bool = False
 
     @property
     def beside(self) -> tuple[Statement, ...]:
-        """What was not needed, in so many words."""
+        """What was not needed, or took a thermometer's place, in so many words."""
         if self.meets is not None:
             figures = {"low_c": self.meets.low_c, "high_c": self.meets.high_c}
             return (Statement(id="reading.anywhere", figures=figures),)
+        if self.by_sister:
+            return sister_words(self.verdict.verdict, t_c=self.measured.t_c)
         return (Statement(id="reading.any-placement"),) if self.any_placement else ()
 
 
@@ -73,9 +80,11 @@ def judge_typed(
     Refusal
         If temperature or placement decides and is not given, or the temperature cannot be taken.
     """
+    if tools.placement == SISTER:
+        return _beside_sister(sensor, shown=shown, unit=unit, tools=tools, short_ohm=short_ohm)
     if not at.strip() and tools.placement != ICE:
         return _anywhere(sensor, shown=shown, short_ohm=short_ohm)
-    taken_at = temperature_in_range(sensor, text=at, unit=unit, placement=tools.placement)
+    taken_at = temperature_in_range(sensor, text=at, unit=unit, tools=tools)
 
     def judged(placement: str) -> Judged:
         measured = tools.taken_at(shown, t_c=taken_at.t_c, placement=placement)
@@ -97,6 +106,18 @@ def judge_typed(
     return widest
 
 
+def _beside_sister(
+    sensor: SensorFacts, *, shown: Measured, unit: str, tools: Tools, short_ohm: float | None
+) -> Judged:
+    measured = taken_beside_sister(sensor, shown=shown, tools=tools)
+    return Judged(
+        verdict=judge(sensor.curve, measured=measured, allow_k=sensor.allow_k, short_ohm=short_ohm),
+        at=TypedTemperature(t_c=measured.t_c, unit=unit),
+        measured=measured,
+        by_sister=True,
+    )
+
+
 def _anywhere(sensor: SensorFacts, *, shown: Measured, short_ohm: float | None) -> Judged:
     meets = meets_on(sensor.curve, meets_c=sensor.meets_c)
     if meets is not None:
@@ -109,10 +130,14 @@ def _anywhere(sensor: SensorFacts, *, shown: Measured, short_ohm: float | None) 
 
 
 def temperature_in_range(
-    sensor: SensorFacts, *, text: str, unit: str, placement: str
+    sensor: SensorFacts, *, text: str, unit: str, tools: Tools
 ) -> TypedTemperature:
-    """Return the temperature typed, inside the curve's range; Refusal where it is not."""
-    at = placed_temperature(text, field="at", placement=placement, unit=unit)
+    """Return the temperature typed, or the sister's, in the curve's range; Refusal elsewhere."""
+    if tools.placement == SISTER:
+        nothing = tools.shown(math.inf)
+        sister = taken_beside_sister(sensor, shown=nothing, tools=tools)
+        return TypedTemperature(t_c=sister.t_c, unit=unit)
+    at = placed_temperature(text, field="at", placement=tools.placement, unit=unit)
     curve = sensor.curve
     try:
         curve.r_ohm(at.t_c)

@@ -5,20 +5,20 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from kb.numbers.error_bound import SURE, at_most_k
 from kb.numbers.measured import Measured
 from kb.numbers.ohm_digits import ohm_digits
-from kb.numbers.verdict import Verdict, full_half
+from kb.numbers.verdict import Verdict
 
 from .instruments import Kit, Tools
 from .judged import Judged, judge_typed, temperature_in_range
 from .reading_earlier import Counted, EarlierReading, counted
+from .reading_excluded import Excluded, UnderCode, what_is_excluded
 from .reading_explained import Explained, what_else
 from .reading_next import NextStep, next_step
 from .reading_settling import Settling, what_settles
 from .sensor_facts import SensorFacts
 from .statement import Statement
-from .typed import ICE, typed_reading_ohm
+from .typed import ICE, SISTER, typed_reading_ohm
 
 CAUTIONS = ("sensor-unplugged", "maker-first")
 """What stands under every verdict on a sensor, by id."""
@@ -44,6 +44,8 @@ class ReadingQuestion:
         Others of the same sensor, before a repair like this one: they help to explain it.
     kit : Kit
         What the team could take instead, where nothing is decided.
+    under : UnderCode or None
+        What the notes say of this sensor under the code that the machine shows.
     """
 
     sensor: SensorFacts
@@ -56,6 +58,7 @@ class ReadingQuestion:
     code_instructions: tuple[str, ...] = ()
     earlier: tuple[EarlierReading, ...] = ()
     kit: Kit = field(default_factory=Kit)
+    under: UnderCode | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -79,6 +82,8 @@ class ReadingAnswer:
     headline : Statement
     beside : tuple of Statement
         Which of temperature and placement was not needed, where one was not given.
+    excluded : Excluded or None
+        Where the error may be, and what that rules out.
     counted : tuple of Statement
         Other readings that the explanations rest on too.
     settling : Settling or None
@@ -97,6 +102,7 @@ class ReadingAnswer:
     verdict: Verdict
     headline: Statement
     beside: tuple[Statement, ...]
+    excluded: Excluded | None
     explanations: tuple[Explained, ...]
     counted: tuple[Statement, ...]
     settling: Settling | None
@@ -116,9 +122,7 @@ def answer_reading(question: ReadingQuestion) -> ReadingAnswer:
     sensor, tools = question.sensor, question.tools
     if not question.reading.strip():
         # Nothing is missing but the reading only where the temperature can be taken.
-        temperature_in_range(
-            sensor, text=question.at, unit=question.unit, placement=tools.placement
-        )
+        temperature_in_range(sensor, text=question.at, unit=question.unit, tools=tools)
     shown_ohm = typed_reading_ohm(question.reading, field="reading")
     judged = judge_typed(
         sensor,
@@ -140,7 +144,8 @@ def answer_reading(question: ReadingQuestion) -> ReadingAnswer:
         measured=judged.measured if judged.at else None,
         verdict=verdict,
         headline=_headline(question, judged=judged, shown_ohm=shown_ohm),
-        beside=(*judged.beside, *_excluded(judged)),
+        beside=judged.beside,
+        excluded=what_is_excluded(sensor, judged=judged, under=question.under),
         explanations=explanations,
         counted=tuple(other.statement for other in others) if explanations else (),
         settling=_settling(question, judged=judged),
@@ -162,22 +167,12 @@ def _others(question: ReadingQuestion, *, judged: Judged) -> tuple[Counted, ...]
     return counted(question.sensor, earlier=question.earlier, judged=judged)
 
 
-def _excluded(judged: Judged) -> tuple[Statement, ...]:
-    """Return how far off it may be at most, where it is not decided: what is worse is ruled out."""
-    verdict = judged.verdict
-    if verdict.verdict != "undecided" or verdict.error_k is None:
-        return ()
-    halves_k = [full_half(u_k) for u_k in verdict.terms_k.values()]
-    most_k = at_most_k(verdict.error_k, half_widths_k=halves_k)
-    return (Statement(id="reading.at-most", figures={"most_k": most_k, "sure_share": SURE}),)
-
-
 def _twins(question: ReadingQuestion, *, others: Sequence[Counted]) -> tuple[str, ...]:
     """Return whose plug it may be; in a bath one sees which sensor it is.
 
     With a second reading an exchanged plug is among the explanations, or ruled out.
     """
-    return () if others or question.tools.placement == ICE else question.sensor.twins
+    return () if others or question.tools.placement in (ICE, SISTER) else question.sensor.twins
 
 
 def _settling(question: ReadingQuestion, *, judged: Judged) -> Settling | None:
@@ -185,7 +180,11 @@ def _settling(question: ReadingQuestion, *, judged: Judged) -> Settling | None:
     if judged.at is None:
         return None
     return what_settles(
-        judged.verdict, measured=judged.measured, tools=question.tools, kit=question.kit
+        question.sensor,
+        verdict=judged.verdict,
+        measured=judged.measured,
+        tools=question.tools,
+        kit=question.kit,
     )
 
 

@@ -14,7 +14,7 @@ from .instruments import Tools
 from .judged import Judged, temperature_in_range
 from .sensor_facts import SensorFacts
 from .statement import Refusal, Statement
-from .typed import typed_reading_ohm
+from .typed import SISTER, typed_reading_ohm
 
 MOST = 2
 """So many count beside the one that is judged, the first named first."""
@@ -70,11 +70,12 @@ def counted(
 def _taken(sensor: SensorFacts, *, reading: EarlierReading) -> Counted | None:
     """Return one with its own temperature, as sure of it as this one; None where it is neither."""
     tools = reading.tools
+    if tools.placement == SISTER:
+        # Its temperature is another sensor's word: it says nothing of its own.
+        return None
     try:
         shown_ohm = typed_reading_ohm(reading.reading, field="reading")
-        at = temperature_in_range(
-            sensor, text=reading.at, unit=reading.unit, placement=tools.placement
-        )
+        at = temperature_in_range(sensor, text=reading.at, unit=reading.unit, tools=tools)
         measured = tools.take(shown_ohm, t_c=at.t_c)
     except Refusal:
         return None

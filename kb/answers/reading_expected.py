@@ -41,9 +41,7 @@ class ExpectedAnswer:
 def expected_reading(question: ReadingQuestion) -> ExpectedAnswer:
     """Return what the sensor should read at the temperature typed; Refusal as answer_reading."""
     sensor = question.sensor
-    at = temperature_in_range(
-        sensor, text=question.at, unit=question.unit, placement=question.tools.placement
-    )
+    at = temperature_in_range(sensor, text=question.at, unit=question.unit, tools=question.tools)
     curve = sensor.curve
     part_ohm = machine_ohm = None
     if curve.tolerance_known:

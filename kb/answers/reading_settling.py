@@ -1,39 +1,58 @@
-"""Not decided: what would settle it, by how the temperature is taken and by the team's own kit."""
+"""Not decided: what to read next, by the minutes it takes and by how surely it decides."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+import math
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from kb.numbers.decision_chance import decision_chance
 from kb.numbers.measured import Measured
 from kb.numbers.out_of_range import OutOfRange
 from kb.numbers.placement import PLACEMENTS
-from kb.numbers.verdict import Verdict, expanded_k, rectangular
+from kb.numbers.sister import CUP_HALF_K
+from kb.numbers.verdict import Verdict, full_half
 
-from .instruments import Kit, NamedMeter, NamedThermometer, NamedTool, Tools
+from .instruments import Kit, NamedMeter, NamedTool, Tools
+from .sensor_facts import SensorFacts
 from .statement import Statement
+from .typed import ICE, SISTER
 
-MOST_NAMED = 2
-"""So many instruments of a sort are named: the first is the team's own."""
+MINUTES: Mapping[str, float] = {
+    "held-on": 3.0,
+    "strapped": 10.0,
+    ICE: 10.0,
+    SISTER: 10.0,
+    "meter": 5.0,
+    "thermometer": 8.0,
+}
+"""What another reading takes, by way or by instrument fetched. Common practice, no source."""
+MOST_SHOWN = 3
+LEAST_CHANCE = 0.2
+"""What decides less often than in one of five is not worth the way. Common practice, no source."""
 
 
 @dataclass(frozen=True, kw_only=True)
-class Way:
-    """One change that alone would decide a reading, were its error the same.
+class Reread:
+    """One way to read it again.
 
     Parameters
     ----------
-    term : str
-        "placement", "thermometer" or "meter".
-    id : str
-        The placement's name, or the instrument's id.
-    name : str
-        The instrument's name; "" for a placement, whose words stand in the catalogue.
+    placement : str
+        How the temperature is taken then; "" for as now.
+    meter, thermometer : str
+        Ids of the instruments that are changed; "" for the same.
+    minutes, chance : float
+        How long it takes, and how likely it decides, 0 to 1.
+    statement : Statement
     """
 
-    term: str
-    id: str
-    name: str = ""
+    placement: str
+    meter: str
+    thermometer: str
+    minutes: float
+    chance: float
+    statement: Statement
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -43,127 +62,194 @@ class Settling:
     Parameters
     ----------
     statements : tuple of Statement
-        How far the uncertainty must come down, what most of it is, what the meter cannot.
-    ways : tuple of Way
-        Single changes that are enough, the least trouble first.
+        What most of the uncertainty is, and what the meter cannot.
+    ways : tuple of Reread
+        What to read next, the fewest minutes for a decision first.
     otherwise : Statement or None
-        Where nothing alone is enough: all the best together, or nothing the team carries.
+        Where nothing that the team carries is likely to decide.
     """
 
     statements: tuple[Statement, ...]
-    ways: tuple[Way, ...]
+    ways: tuple[Reread, ...]
     otherwise: Statement | None
 
 
+@dataclass(frozen=True, kw_only=True)
+class _Now:
+    """The reading that was not decided, and what it was taken with."""
+
+    sensor: SensorFacts
+    verdict: Verdict
+    measured: Measured
+    tools: Tools
+    kit: Kit
+
+    @property
+    def error_k(self) -> float:
+        return self.verdict.error_k or 0.0
+
+    @property
+    def halves_k(self) -> dict[str, float]:
+        return {term: full_half(u_k) for term, u_k in self.verdict.terms_k.items()}
+
+    def limit_k(self, t_c: float) -> float:
+        return max(float(self.sensor.curve.tol_k(t_c)), self.sensor.allow_k)
+
+    def meter_half_k(self, meter: NamedMeter | None, *, t_c: float) -> float:
+        """Return what a meter leaves open on a good part there, in K."""
+        if meter is None:
+            return 0.0
+        curve = self.sensor.curve
+        r_ohm = float(curve.r_ohm(t_c)) + meter.meter.leads_ohm
+        return float(meter.meter.half_width_ohm(r_ohm)) / abs(float(curve.slope_ohm_per_k(t_c)))
+
+    @property
+    def other_meters(self) -> list[NamedMeter]:
+        own = self.tools.meter.id if self.tools.meter else ""
+        return [meter for meter in self.kit.meters if meter.id != own]
+
+    def reread(
+        self,
+        words: str,
+        *,
+        then_k: Mapping[str, float],
+        t_c: float | None = None,
+        placement: str = "",
+        fetched: tuple[str, NamedTool | None] = ("", None),
+        meter_stays: bool = True,
+        labels: Sequence[str] = (),
+    ) -> Reread:
+        """Return a way with its minutes and chance; `fetched`: a kind of tool, and the tool."""
+        now_k, (kind, tool) = self.halves_k, fetched
+        drawn_k = [
+            half_k
+            for term in now_k
+            if now_k[term] != then_k[term] and not (term == "meter" and meter_stays)
+            for half_k in (now_k[term], then_k[term])
+        ]
+        minutes = MINUTES.get(placement, 0.0) + MINUTES.get(kind, 0.0)
+        chance = decision_chance(
+            self.error_k,
+            limit_k=self.verdict.limit_k if t_c is None else self.limit_k(t_c),
+            left_k=list(then_k.values()),
+            drawn_k=drawn_k,
+        )
+        figures: dict[str, object] = {"minutes": minutes, "chance_share": chance}
+        figures |= {"instrument": tool.name} if tool else {}
+        figures |= {"labels": list(labels)} if labels else {}
+        return Reread(
+            placement=placement,
+            meter=tool.id if tool and kind == "meter" else "",
+            thermometer=tool.id if tool and kind == "thermometer" else "",
+            minutes=minutes,
+            chance=chance,
+            statement=Statement(id=f"settling.way-{words}", figures=figures),
+        )
+
+
 def what_settles(
-    verdict: Verdict, *, measured: Measured, tools: Tools, kit: Kit
+    sensor: SensorFacts, *, verdict: Verdict, measured: Measured, tools: Tools, kit: Kit
 ) -> Settling | None:
     """Return what would settle a reading; None where no uncertainty is to blame."""
     if verdict.settling is None:
         return None
     needed_k = verdict.settling.needed_k
-    statements = [
-        Statement(id=f"settling.needed-{verdict.dominant}", figures={"needed_k": needed_k})
-    ]
+    # Beside a sister she is the thermometer.
+    by_sister = verdict.dominant == "thermometer" and tools.placement == SISTER
+    most = SISTER if by_sister else verdict.dominant
+    statements = [Statement(id=f"settling.needed-{most}", figures={"needed_k": needed_k})]
     if not verdict.settling.meter_can:
         name = tools.meter.name if tools.meter else ""
         statements.append(Statement(id="settling.meter-cannot", figures={"instrument": name}))
-    offers = _Offers(
-        placements=_better_placements(verdict),
-        thermometers=_thermometers_k(kit.thermometers, t_c=measured.t_c),
-        meters=_meters_k(kit.meters, verdict=verdict, measured=measured),
-    )
-    ways = _ways(offers, kit=kit, terms_k=verdict.terms_k, needed_k=needed_k)
-    otherwise = None
-    if not ways:
-        best = {
-            term: min([*offered.values(), verdict.terms_k[term]])
-            for term, offered in offers.by_term.items()
-        }
-        if any(_fixed(offer) for offer in offers.placements):
-            best["thermometer"] = 0.0
-        # Nothing that is carried betters the curve itself.
-        together = expanded_k(*best.values(), verdict.terms_k["curve"]) < needed_k
-        otherwise = Statement(id="settling.together" if together else "settling.nothing")
+    now = _Now(sensor=sensor, verdict=verdict, measured=measured, tools=tools, kit=kit)
+    ways = _best([*_closer(now), *_iced(now), *_by_sister(now), *_other_tools(now)])
+    otherwise = None if ways else Statement(id="settling.nothing")
     return Settling(statements=tuple(statements), ways=ways, otherwise=otherwise)
 
 
-@dataclass(frozen=True, kw_only=True)
-class _Offers:
-    """Standard uncertainty in K that each way of taking, or each instrument, would leave."""
-
-    placements: Mapping[str, float]
-    thermometers: Mapping[str, float]
-    meters: Mapping[str, float]
-
-    @property
-    def by_term(self) -> dict[str, Mapping[str, float]]:
-        return {
-            "placement": self.placements,
-            "thermometer": self.thermometers,
-            "meter": self.meters,
-        }
+def _best(ways: list[Reread]) -> tuple[Reread, ...]:
+    """Return the few of least minutes for a decision; none that another betters in both."""
+    likely = [way for way in ways if way.chance >= LEAST_CHANCE]
+    ranked = sorted(likely, key=lambda way: way.minutes / way.chance)
+    best: list[Reread] = []
+    for way in ranked:
+        if all(way.chance > better.chance or way.minutes < better.minutes for better in best):
+            best.append(way)
+    return tuple(best[:MOST_SHOWN])
 
 
-def _fixed(placement: str) -> bool:
-    """Whether nature sets the temperature there, so that no thermometer counts."""
-    return placement in PLACEMENTS and PLACEMENTS[placement].fixed_c is not None
+def _closer(now: _Now) -> Iterator[Reread]:
+    """Yield the placements that are closer, the same instruments beside the sensor."""
+    if now.tools.placement in (ICE, SISTER):
+        return
+    for name in ("strapped", "held-on"):
+        half_k = PLACEMENTS[name].half_width_k
+        if half_k < now.halves_k["placement"]:
+            then_k = {**now.halves_k, "placement": half_k}
+            yield now.reread(name, then_k=then_k, placement=name)
 
 
-def _changed(
-    terms_k: Mapping[str, float], *, term: str, offer: str, u_k: float
-) -> tuple[float, ...]:
-    """Return the terms where one of them is changed for what is offered."""
-    now_k = {**terms_k, term: u_k}
-    if term == "placement" and _fixed(offer):
-        now_k["thermometer"] = 0.0
-    return tuple(now_k.values())
-
-
-def _better_placements(verdict: Verdict) -> dict[str, float]:
-    left_k = {
-        placement.name: rectangular(placement.half_width_k) for placement in PLACEMENTS.values()
+def _iced(now: _Now) -> Iterator[Reread]:
+    """Yield stirred ice, with this meter and with each other one; from ice, another meter."""
+    curve, iced = now.sensor.curve, now.tools.placement == ICE
+    if not curve.low_c <= 0 <= curve.high_c:
+        return
+    at_ice = {
+        "thermometer": 0.0,
+        "placement": PLACEMENTS[ICE].half_width_k,
+        "curve": float(curve.law_k(0.0)),
     }
-    return {name: u_k for name, u_k in left_k.items() if u_k < verdict.terms_k["placement"]}
+    for meter in now.other_meters if iced else [now.tools.meter, *now.other_meters]:
+        then_k = {"meter": now.meter_half_k(meter, t_c=0.0), **at_ice}
+        if not math.isfinite(then_k["meter"]):
+            continue
+        if meter is now.tools.meter:
+            yield now.reread(ICE, then_k=then_k, t_c=0.0, placement=ICE)
+        elif meter is not None and then_k["meter"] < now.halves_k["meter"]:
+            yield now.reread(
+                "meter" if iced else f"{ICE}-with",
+                then_k=then_k,
+                t_c=0.0,
+                placement="" if iced else ICE,
+                fetched=("meter", meter),
+                meter_stays=False,
+            )
 
 
-def _thermometers_k(probes: Sequence[NamedThermometer], *, t_c: float) -> dict[str, float]:
-    left_k = {}
-    for probe in probes:
+def _by_sister(now: _Now) -> Iterator[Reread]:
+    """Yield a sister in the same cup, where the family has one: a digit of each reading stays."""
+    if now.tools.placement == SISTER or not now.sensor.sisters:
+        return
+    t_c, curve, meter = now.measured.t_c, now.sensor.curve, now.tools.meter
+    digit_ohm = meter.meter.digit_ohm(float(curve.r_ohm(t_c))) if meter else 0.0
+    then_k = {
+        "meter": 2 * digit_ohm / abs(float(curve.slope_ohm_per_k(t_c))),
+        "thermometer": float(curve.tol_k(t_c)) if curve.tolerance_known else now.sensor.allow_k,
+        "placement": CUP_HALF_K,
+        "curve": 0.0,
+    }
+    if math.isfinite(digit_ohm):
+        yield now.reread(
+            SISTER, then_k=then_k, placement=SISTER, meter_stays=False, labels=now.sensor.sisters
+        )
+
+
+def _other_tools(now: _Now) -> Iterator[Reread]:
+    """Yield another thermometer or meter at the same spot; in a cup `_iced` has the meters."""
+    if now.tools.placement in (ICE, SISTER):
+        return
+    own = now.tools.thermometer.id if now.tools.thermometer else ""
+    for probe in now.kit.thermometers:
         try:
-            left_k[probe.id] = rectangular(float(probe.thermometer.half_width_k(t_c)))
+            half_k = float(probe.thermometer.half_width_k(now.measured.t_c))
         except OutOfRange:
             continue
-    return left_k
-
-
-def _meters_k(
-    meters: Sequence[NamedMeter], *, verdict: Verdict, measured: Measured
-) -> dict[str, float]:
-    meter_k, r_ohm = verdict.terms_k["meter"], measured.r_ohm
-    per_ohm = meter_k / rectangular(measured.meter_half_ohm) if meter_k else 0.0
-    return {
-        offered.id: rectangular(float(offered.meter.half_width_ohm(r_ohm))) * per_ohm
-        for offered in meters
-        if r_ohm <= offered.meter.span_ohm
-    }
-
-
-def _ways(
-    offers: _Offers, *, kit: Kit, terms_k: Mapping[str, float], needed_k: float
-) -> tuple[Way, ...]:
-    enough = {
-        term: [
-            offer
-            for offer, u_k in offered.items()
-            if expanded_k(*_changed(terms_k, term=term, offer=offer, u_k=u_k)) < needed_k
-        ]
-        for term, offered in offers.by_term.items()
-    }
-    tools: list[NamedTool] = [*kit.meters, *kit.thermometers]
-    names = {tool.id: tool.name for tool in tools}
-    # Of the placements that are enough, the least trouble: the last, as the closest come first.
-    ways = [Way(term="placement", id=name) for name in enough["placement"][-1:]]
-    for term in ("thermometer", "meter"):
-        ways += [Way(term=term, id=tool, name=names[tool]) for tool in enough[term][:MOST_NAMED]]
-    return tuple(ways)
+        if probe.id != own and half_k < now.halves_k["thermometer"]:
+            then_k = {**now.halves_k, "thermometer": half_k}
+            yield now.reread("thermometer", then_k=then_k, fetched=("thermometer", probe))
+    for meter in now.other_meters:
+        half_k = now.meter_half_k(meter, t_c=now.measured.t_c)
+        if half_k < now.halves_k["meter"]:
+            then_k = {**now.halves_k, "meter": half_k}
+            fetched = ("meter", meter)
+            yield now.reread("meter", then_k=then_k, fetched=fetched, meter_stays=False)

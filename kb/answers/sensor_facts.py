@@ -36,6 +36,8 @@ class SensorFacts:
     twins : tuple of str
         Labels of the family's sensors on the same curve that rest at another place: where plugs are
         exchanged, this one's shows the temperature of theirs.
+    sisters : tuple of str
+        Labels of all the family's other sensors on the same curve, wherever they rest.
     """
 
     curve: Curve
@@ -49,3 +51,4 @@ class SensorFacts:
     labels: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     other_curves: Mapping[str, Curve] = field(default_factory=dict)
     twins: tuple[str, ...] = ()
+    sisters: tuple[str, ...] = ()

@@ -11,6 +11,8 @@ from .statement import Choice, Refusal, Statement
 
 ICE = "ice-water"
 """The placement that is a temperature of its own."""
+SISTER = "sister"
+"""Held against another sensor in the same cup: no temperature is taken."""
 ICE_WITHIN_K = 1.0
 """Stirred ice and water shows 0 °C, within the thermometer's own error: common practice."""
 

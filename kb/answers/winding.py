@@ -9,8 +9,7 @@ from dataclasses import dataclass, field
 from kb.numbers.meter import Meter
 from kb.numbers.winding_balance import Balance, winding_balance
 
-from .instruments import Kit, NamedMeter
-from .reading_settling import Way
+from .instruments import Kit, NamedMeter, Way
 from .statement import Refusal, Statement
 from .typed import TypedTemperature, typed_temperature
 from .winding_faults import windings_solved

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from typing import TypeVar
 
 import click
 
 from kb.answers.instruments import Tools
+from kb.answers.typed import ICE, SISTER
 from kb.catalog import Catalog
 from kb.facts import named_meter, named_thermometer
 from kb.model import Instrument
@@ -52,6 +54,30 @@ def instruments_options(command: Command) -> Command:
     return meter_option(thermometer_option(command))
 
 
+def sister_options(command: Command) -> Command:
+    """Add `--sister R` and `--sister-curve ID`."""
+    command = click.option(
+        "--sister-curve",
+        metavar="ID",
+        default="",
+        help="The sister's curve, another of the family's; by default the sensor's own.",
+    )(command)
+    return click.option(
+        "--sister",
+        metavar="R",
+        default="",
+        help="What the same meter shows on another sensor in the same stirred cup: then no "
+        "temperature is taken.",
+    )(command)
+
+
+def beside_sister(tools: Tools, *, sister: str, curve: str) -> Tools:
+    """Return the tools of a reading that is held against a sister in the same cup."""
+    return replace(
+        tools, placement=SISTER, placement_assumed=False, sister=sister, sister_curve=curve
+    )
+
+
 def tools_named(
     catalog: Catalog, *, meter: str | None, thermometer: str | None, placement: str | None = None
 ) -> Tools:
@@ -83,8 +109,8 @@ def tools_named(
 
 def tools_words(tools: Tools) -> str:
     """Return what a reading was taken with, in words."""
-    # In stirred ice no thermometer counts, whoever held one into it.
-    fixed = PLACEMENTS[tools.placement].fixed_c is not None
+    # In stirred ice no thermometer counts, whoever held one into it; nor beside a sister.
+    fixed = tools.placement in (ICE, SISTER)
     used = (tools.meter,) if fixed else (tools.meter, tools.thermometer)
     names = [tool.name for tool in used if tool is not None]
     how = name_of("placement", name=tools.placement, form="said")

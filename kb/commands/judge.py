@@ -12,9 +12,18 @@ from kb.answers.instruments import Tools
 from kb.answers.loop import LoopQuestion, answer_loop
 from kb.answers.reading import ReadingQuestion, answer_reading
 from kb.answers.reading_earlier import EarlierReading
+from kb.answers.reading_excluded import UnderCode
 from kb.answers.statement import Refusal
 from kb.catalog import Catalog
-from kb.facts import instructions_of, kit_of, sensor_facts, steps_by_code, team_short_ohm
+from kb.code_facts import under_codes
+from kb.facts import (
+    family_labels,
+    instructions_of,
+    kit_of,
+    sensor_facts,
+    steps_by_code,
+    team_short_ohm,
+)
 from kb.laws import loop_of
 from kb.model import Code
 from kb.model.curve import SwitchingPtc as SwitchingPtcCurve
@@ -22,7 +31,7 @@ from kb.notes.load import load_notes
 from kb.notes.problem import nearest
 
 from .computing import computing, refuse_untestable
-from .instruments_used import instruments_options, tools_named
+from .instruments_used import beside_sister, instruments_options, sister_options, tools_named
 from .judge_words import loop_as_dict, loop_words, reading_as_dict, reading_words
 from .options import (
     NamedCurve,
@@ -62,6 +71,7 @@ from .other_reading import other_reading
     "--code", metavar="ID", help="The code that the machine shows: what follows may hang on it."
 )
 @instruments_options
+@sister_options
 @notes_option
 @json_option
 def judge(
@@ -72,6 +82,8 @@ def judge(
     thermometer: str | None,
     placement: str | None,
     also: tuple[str, ...],
+    sister: str,
+    sister_curve: str,
     code: str | None,
     notes: Path,
     as_json: bool,
@@ -89,12 +101,16 @@ def judge(
     named = find_curve(catalog.notes, name=name)
     refuse_untestable(named.sensor)
     tools = tools_named(catalog, meter=meter, thermometer=thermometer, placement=placement)
+    if sister:
+        _refuse_beside_sister(named, catalog=catalog, curve=sister_curve, at=at + (placement or ""))
+        tools = beside_sister(tools, sister=sister, curve=sister_curve)
     typed = _Typed(
         reading=reading,
         at=at,
         tools=tools,
         others=tuple(other_reading(text, tools=tools, catalog=catalog) for text in also),
         code_steps=_code_steps(catalog, named=named, code=code) if code else {},
+        under=under_codes(catalog, named.sensor).get(code) if code and named.sensor else None,
     )
     try:
         if isinstance(named.curve, SwitchingPtcCurve):
@@ -114,6 +130,20 @@ class _Typed:
     tools: Tools
     others: tuple[EarlierReading, ...]
     code_steps: Mapping[str, str]
+    under: UnderCode | None
+
+
+def _refuse_beside_sister(named: NamedCurve, *, catalog: Catalog, curve: str, at: str) -> None:
+    """Refuse what says the temperature twice, a loop, and a sister of no curve of the family's."""
+    if at:
+        raise NotUnderstood("a sister stands for the temperature: give --sister, or --at and how")
+    if isinstance(named.curve, SwitchingPtcCurve):
+        raise NotUnderstood("a motor's PTC loop has no sister: give --at")
+    family = family_labels(catalog, named.sensor) if named.sensor else {}
+    if curve and curve not in family:
+        raise NotUnderstood(
+            f"no other sensor of the family is on '{curve}'; {nearest(curve, family)}"
+        )
 
 
 def _code_steps(catalog: Catalog, *, named: NamedCurve, code: str) -> Mapping[str, str]:
@@ -155,6 +185,7 @@ def _judge_reading(named: NamedCurve, *, catalog: Catalog, typed: _Typed, as_jso
         code_instructions=tuple(typed.code_steps),
         earlier=typed.others,
         kit=kit_of(catalog),
+        under=typed.under,
     )
     answer = answer_reading(question)
     own = {name: getattr(named.sensor, name) for name in question.sensor.instructions}

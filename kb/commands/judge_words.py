@@ -7,14 +7,17 @@ from collections.abc import Mapping
 from kb.answers.instruments import Tools
 from kb.answers.loop import LoopAnswer, LoopQuestion
 from kb.answers.reading import ReadingAnswer, ReadingQuestion
-from kb.answers.reading_settling import Settling, Way
+from kb.answers.reading_settling import Reread, Settling
 from kb.answers.statement import Statement
+from kb.answers.typed import SISTER
 from kb.numbers.rounding import format_k, format_ohm, format_ohm_span, format_t
+from kb.numbers.verdict import full_half
 from kb.words.catalogue import name_of
 from kb.words.phrase import Voice, phrase, sentence
 
 from .instruments_used import tools_words
 from .options import NamedCurve
+from .strip_words import strip_words
 from .terminal import aligned, caution_words, paragraphs, verdict_line, wrapped
 
 _LEADS_COUNT = 1e-3
@@ -42,6 +45,7 @@ def reading_words(
         [
             verdict_line(answer.state, why=phrase(answer.headline, voice=voice)),
             _beside(answer, voice=voice),
+            strip_words(answer.excluded, unit=answer.unit),
             _explanations(answer, voice=voice),
             _settling(answer.settling, named=named, voice=voice),
             _next_steps(answer, steps=steps, voice=voice),
@@ -76,7 +80,7 @@ def _figures(
     # Off the curve its end's slope goes on: a figure of no use to anybody.
     if verdict.uncertainty_k is not None and answer.state != "off-curve":
         shares = ", ".join(
-            f"{term} {_difference(2 * u_k, unit=unit)}"
+            f"{term} {_difference(full_half(u_k), unit=unit)}"
             for term, u_k in verdict.terms_k.items()
             if u_k or term != "curve"
         )
@@ -103,7 +107,9 @@ def _limit(answer: ReadingAnswer, *, question: ReadingQuestion) -> str:
 
 
 def _beside(answer: ReadingAnswer, *, voice: Voice) -> str:
-    return wrapped(" ".join(sentence(statement, voice=voice) for statement in answer.beside))
+    excluded = answer.excluded.statements if answer.excluded else ()
+    beside = (*answer.beside, *excluded)
+    return wrapped(" ".join(sentence(statement, voice=voice) for statement in beside))
 
 
 def _read(shown_ohm: float, *, t_c: float | None, unit: str, tools: Tools, digits: int = 4) -> str:
@@ -128,22 +134,26 @@ def _settling(settling: Settling | None, *, named: NamedCurve, voice: Voice) -> 
     if settling is None:
         return ""
     advice = [sentence(statement, voice=voice) for statement in settling.statements]
-    if settling.ways:
-        ways = [_way(way) for way in settling.ways]
-        advice.append(sentence(Statement(id="settling.ways", figures={"ways": ways}), voice=voice))
     if settling.otherwise is not None:
         advice.append(sentence(settling.otherwise, voice=voice))
-        if settling.otherwise.id == "settling.nothing" and named.sensor:
+        if named.sensor:
             advice.append(
                 f"{sentence(Statement(id='settling.compare')).rstrip('.')}: "
                 f"ohmfolio round {named.sensor.family}."
             )
-    return wrapped(" ".join(advice))
+    rows = [wrapped(" ".join(advice))]
+    if settling.ways:
+        rows.append(f"{name_of('form', name='next')} read it again, best first:")
+    rows += [wrapped(_way(way, voice=voice), lead="  - ", hang="    ") for way in settling.ways]
+    return "\n".join(rows)
 
 
-def _way(way: Way) -> str:
-    name = way.name or name_of("placement", name=way.id, form="said")
-    return f"{name} (--{way.term} {way.id})"
+def _way(way: Reread, *, voice: Voice) -> str:
+    """Return a way with how the command is told of it."""
+    options = {"placement": way.placement, "meter": way.meter, "thermometer": way.thermometer}
+    named = [f"--{name} {chosen}" for name, chosen in options.items() if chosen]
+    how = "--sister R" if way.placement == SISTER else " ".join(named)
+    return f"{phrase(way.statement, voice=voice)}: {how}"
 
 
 def _explanations(answer: ReadingAnswer, *, voice: Voice) -> str:
@@ -216,6 +226,21 @@ def reading_as_dict(answer: ReadingAnswer) -> dict[str, object]:
         "dominant": verdict.dominant,
         "low_ohm": verdict.low_ohm if known else None,
         "high_ohm": verdict.high_ohm if known else None,
+        "bounds_k": [answer.excluded.low_k, answer.excluded.high_k] if answer.excluded else None,
+        "limits": [
+            {"name": limit.name, "low_k": limit.low_k, "high_k": limit.high_k, "is": limit.state}
+            for limit in (answer.excluded.limits if answer.excluded else ())
+        ],
+        "next_readings": [
+            {
+                "placement": way.placement,
+                "meter": way.meter,
+                "thermometer": way.thermometer,
+                "minutes": way.minutes,
+                "chance": way.chance,
+            }
+            for way in (answer.settling.ways if answer.settling else ())
+        ],
         "explanations": [
             {
                 "kind": explained.explanation.kind,

@@ -92,6 +92,9 @@ class Trip(Block):
     """Raised above this resistance."""
     for_s: Number | None = Field(default=None, ge=0)
     """For how many seconds."""
+    off_k: Number | None = Field(default=None, gt=0)
+    """How far off its sensor must be, in kelvin, to raise it on a sound machine; without a sensor,
+    any that the code suspects. Else it follows from where the limit lies beyond `meets_c`."""
     words: Text
     """The rule in a sentence."""
 

@@ -28,6 +28,8 @@ class Measured:
         The highest resistance that the meter can show in Ω, its leads taken off.
     leads_ohm : float
         What was taken off the reading for the leads, in Ω.
+    law_half_k : float or None
+        How far the curve's law may be off in K where that is not what the curve says of itself.
     """
 
     r_ohm: float
@@ -37,6 +39,7 @@ class Measured:
     placement_half_k: float = 0.0
     meter_span_ohm: float = np.inf
     leads_ohm: float = 0.0
+    law_half_k: float | None = None
 
     def __post_init__(self) -> None:
         if not self.r_ohm >= 0:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import ArrayLike
 
 from .characteristic import Characteristic
+from .error_bound import coverage_k
 from .grid import Grid
 from .measured import Measured
 
@@ -60,7 +62,7 @@ class Verdict:
     limit_known : bool
         False where neither is known: then nothing can be decided.
     uncertainty_k : float or None
-        Expanded uncertainty U = 2u in K.
+        Expanded uncertainty U in K: it covers what 2u covers of a normal distribution.
     terms_k : dict of str to float
         Standard uncertainty in K of each of TERMS.
     dominant : str or None
@@ -115,8 +117,16 @@ def full_half(standard: float) -> float:
 
 
 def expanded_k(*terms_k: float) -> float:
-    """Return U = 2u in K from standard uncertainties in K (JCGM 100, coverage factor 2)."""
+    """Return U = 2u in K from standard uncertainties in K (JCGM 100, coverage factor 2).
+
+    Where only rectangles add, `error_bound.coverage_k` is closer and never larger.
+    """
     return 2 * float(np.sqrt(np.sum(np.square(terms_k))))
+
+
+def covered_k(terms_k: Mapping[str, float]) -> float:
+    """Return U in K from the standard uncertainties in K of what is rectangular each."""
+    return coverage_k([full_half(u_k) for u_k in terms_k.values()])
 
 
 def short_below_ohm(curve: Curve, *, at_most_ohm: float | None = None) -> float:
@@ -152,8 +162,8 @@ def judge(
     -----
     In order: over range, short, off the curve, then the guarded comparison in kelvin.
 
-    u² = (a_r |dT/dR|)²/3 + a_t²/3 + a_p²/3 + a_c²/3 with half-widths a of meter, thermometer,
-    placement and curve, rectangular (JCGM 100, 4.3.7).
+    Half-widths are a_r |dT/dR|, a_t, a_p, a_c of meter, thermometer, placement and curve, each
+    rectangular (JCGM 100, 4.3.7); U covers their sum as it is (JCGM 101, `error_bound`).
     """
     uncompared = _uncompared(curve, measured=measured, allow_k=allow_k)
     if np.isinf(measured.r_ohm):
@@ -177,12 +187,16 @@ def _uncompared(curve: Curve, *, measured: Measured, allow_k: float) -> Verdict:
             "meter": 0.0,
             "thermometer": rectangular(measured.thermometer_half_k),
             "placement": rectangular(measured.placement_half_k),
-            "curve": rectangular(float(curve.law_k(measured.t_c))),
+            "curve": rectangular(_law_half_k(curve, measured=measured)),
         },
         dominant=None,
         low_ohm=low_ohm,
         high_ohm=high_ohm,
     )
+
+
+def _law_half_k(curve: Curve, *, measured: Measured) -> float:
+    return float(curve.law_k(measured.t_c)) if measured.law_half_k is None else measured.law_half_k
 
 
 def _over_range(uncompared: Verdict, *, curve: Curve, measured: Measured) -> Verdict:
@@ -207,7 +221,7 @@ def _compared(uncompared: Verdict, *, curve: Curve, measured: Measured) -> Verdi
     rate = rate_k_per_ohm(curve, r_ohm=measured.r_ohm, inside_c=inside_c)
     meter_k = rectangular(measured.meter_half_ohm * rate)
     terms_k = {**uncompared.terms_k, "meter": meter_k}
-    uncertainty_k = expanded_k(*terms_k.values())
+    uncertainty_k = covered_k(terms_k)
     known = replace(uncompared, uncertainty_k=uncertainty_k, terms_k=terms_k)
     if abs(t_implied_c - inside_c) > limit_k + uncertainty_k:
         return replace(known, verdict="off-curve")
@@ -242,11 +256,12 @@ def rate_k_per_ohm(curve: Curve, *, r_ohm: float, inside_c: float) -> float:
 def _settling(error_k: float, *, limit_k: float, terms_k: dict[str, float]) -> Settling:
     needed_k = abs(abs(error_k) - limit_k)
 
-    def left_k(without: str) -> float:
-        return expanded_k(*(u_k for term, u_k in terms_k.items() if term != without))
-
-    deciding = sorted((term for term in TERMS if left_k(term) < needed_k), key=left_k)
-    meter_k = expanded_k(terms_k["meter"])
+    left_k = {
+        without: covered_k({term: u_k for term, u_k in terms_k.items() if term != without})
+        for without in TERMS
+    }
+    deciding = sorted((term for term in TERMS if left_k[term] < needed_k), key=left_k.__getitem__)
+    meter_k = covered_k({"meter": terms_k["meter"]})
     return Settling(
         needed_k=needed_k, terms=tuple(deciding), meter_k=meter_k, meter_can=meter_k < needed_k
     )

@@ -120,7 +120,7 @@ def _candidate(name: str, *, curve: Curve, readings: Sequence[Measured]) -> Cand
         off_k, reach_k = abs(verdict.error_k), verdict.limit_k + verdict.uncertainty_k
         fits &= off_k <= reach_k
         worst_k = max(worst_k, off_k)
-        u2 = (verdict.uncertainty_k / 2) ** 2 + verdict.limit_k**2 / 3
+        u2 = sum(u_k**2 for u_k in verdict.terms_k.values()) + verdict.limit_k**2 / 3
         chi2 += off_k**2 / u2 if u2 > 0 else (0.0 if off_k == 0 else np.inf)
     return Candidate(curve=name, fits=fits, worst_k=worst_k, chi2=chi2)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from dataclasses import replace
 
 import numpy as np
 
@@ -11,6 +12,7 @@ from kb.answers.instruments import Kit, NamedMeter, NamedThermometer, Tools
 from kb.answers.loop import LoopQuestion, answer_loop
 from kb.answers.reading import ReadingQuestion, answer_reading
 from kb.answers.reading_earlier import EarlierReading
+from kb.answers.reading_excluded import UnderCode
 from kb.answers.reading_expected import expected_reading
 from kb.answers.sensor_facts import SensorFacts
 from kb.numbers.divider import parallel_ohm
@@ -152,6 +154,11 @@ def reading_asked(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[obj
         off_k = float(rng.uniform(-1, 8))
         reading, at = "OL", ""
         meets_c = (edge_c + off_k, curve.high_c) if curve.falling else (curve.low_c, edge_c - off_k)
+    if at and rng.random() < 0.25:
+        tools, at = _beside_sister(rng, curve, grids=grids, family=family, t_c=t_c, tools=tools), ""
+        page_tools |= page_names(
+            {name: getattr(tools, name) for name in ("placement", "sister", "sister_curve")}
+        )
     page_kit, kit = _kit_asked(rng)
     facts = {
         "allow_k": one_of(rng, (0.0, 0.0, 1.0, 2.0, 5.0)),
@@ -160,6 +167,7 @@ def reading_asked(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[obj
         "supply_v": one_of(rng, (None, 3.3, 5.0)),
         "instructions": tuple(name for name in INSTRUCTIONS if rng.random() < 0.5),
         "twins": one_of(rng, ((), (), ("R8",), ("R8", "R9"))),
+        "sisters": one_of(rng, ((), ("R8",), ("R8", "R9"))),
         "labels": {name: (f"R{i}", f"T{i}") for i, name in enumerate(family) if rng.random() < 0.8},
     }
     page_earlier, earlier = _earlier_asked(
@@ -172,6 +180,7 @@ def reading_asked(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[obj
         "short_ohm": one_of(rng, (None, 5.0, 10.0, 40.0)),
         "after_repair": bool(rng.random() < 0.3),
         "code_instructions": tuple(name for name in INSTRUCTIONS if rng.random() < 0.2),
+        "under": _under(rng),
     }
     question = ReadingQuestion(
         sensor=SensorFacts(
@@ -235,6 +244,39 @@ def _earlier_asked(
         page.append({**more, "tools": page_tools})
         python.append(EarlierReading(tools=tools, **more))
     return page, tuple(python)
+
+
+def _under(rng: np.random.Generator) -> UnderCode | None:
+    """What the notes say under a code: nothing, or how far off it must be and how likely it is."""
+    if rng.random() < 0.3:
+        return None
+    sides = one_of(rng, ((), (-1,), (1,), (-1, 1)))
+    share = float(one_of(rng, (0.0, 1.0, rng.uniform(0, 1))))
+    return UnderCode(
+        needs_k=tuple(side * float(one_of(rng, (1, 3, 8, 20))) for side in sides),
+        share=share,
+        rival=one_of(rng, ("", "a wet plug")),
+        rival_share=(1 - share) / 2,
+    )
+
+
+def _beside_sister(
+    rng: np.random.Generator,
+    curve: Grid,
+    *,
+    grids: dict[str, Grid],
+    family: list[str],
+    t_c: float,
+    tools: Tools,
+) -> Tools:
+    """The same tools beside a sister: of this curve or another, near, far, over range, unreadable."""
+    other = one_of(rng, ("", "", family[0], "gone"))
+    grid = grids.get(other, curve)
+    sister_ohm = float(grid.beyond_ohm(t_c + float(rng.normal(0, 2))))
+    typed = typed_ohm(rng, sister_ohm + (tools.meter.meter.leads_ohm if tools.meter else 0.0))
+    if rng.random() < 0.2:
+        typed = one_of(rng, (*OVER_RANGE, *UNREADABLE, "1", "3 ohm"))
+    return replace(tools, placement="sister", sister=typed, sister_curve=other)
 
 
 def _reach_c(curve: Grid, *, tools: Tools) -> float | None:

@@ -121,10 +121,14 @@ def _states_of_answer(answer: dict[str, object]) -> Iterable[str]:
     yield from (statement["id"] for statement in found.get("counted", ()))
     for explained in found.get("explanations", ()):
         yield explained["statement"]["id"]
+    excluded = found.get("excluded")
+    if excluded:
+        yield from (statement["id"] for statement in excluded["statements"])
+        yield from (f"{limit['name']} {limit['state']}" for limit in excluded["limits"])
     settling = found.get("settling")
     if settling:
         yield from (statement["id"] for statement in settling["statements"])
-        yield from (f"way {way['term']}" for way in settling["ways"])
+        yield from (way["statement"]["id"] for way in settling["ways"])
         if settling["otherwise"]:
             yield settling["otherwise"]["id"]
 

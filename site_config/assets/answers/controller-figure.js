@@ -34,7 +34,7 @@ export function answerController(question) {
     throw new Refusal(statement("controller.shown-missing"), { field: "shown", missing: true });
   }
   const shown = typedTemperature(question.shown, { field: "shown", unit });
-  const at = temperatureInRange(sensor, question.at, { unit, placement: tools.placement });
+  const at = temperatureInRange(sensor, question.at, { unit, tools });
   const taken = take(tools, 0, { tC: at.tC });
   const limitK = Math.max(curve.tolK(at.tC), allowK) + BOARD_K;
   const uncertaintyK = expandedK(rectangular(taken.thermometerHalfK),

@@ -5,8 +5,9 @@ import { PLACEMENTS } from "../catalog.js";
 import { judgeAnywhere, meetsOn } from "../numbers/any-temperature.js";
 import { judge } from "../numbers/verdict.js";
 import { Refusal, statement } from "./statement.js";
-import { takenAt } from "./tools.js";
-import { ICE, placedTemperatureTyped } from "./typed.js";
+import { shownBy, takenAt } from "./tools.js";
+import { takenBesideSister } from "./reading-sister.js";
+import { ICE, SISTER, placedTemperatureTyped } from "./typed.js";
 
 /**
  * @typedef {import("../numbers/grid.js").Grid} Grid
@@ -16,15 +17,16 @@ import { ICE, placedTemperatureTyped } from "./typed.js";
  * @typedef {import("./tools.js").Tools} Tools
  * What an entry says of a sensor: no words, only what decides. meetsC: lowest and highest in
  * service; instructions: which of when_good, when_bad, when_open, when_short the entry has; labels:
- * curve id → the family's sensors with it; twins: those on its own curve that rest elsewhere.
+ * curve id → the family's sensors with it; sisters: those on its own curve; twins: that rest elsewhere.
  * @typedef {{curve: Grid, curveId: string, allowK?: number, meetsC?: ?number[],
  *   pullUpOhm?: ?number, supplyV?: ?number, instructions?: string[],
  *   familyCurves?: Object<string, Grid>, labels?: Object<string, string[]>,
- *   otherCurves?: Object<string, Grid>, twins?: string[]}} SensorFacts
+ *   otherCurves?: Object<string, Grid>, twins?: string[], sisters?: string[]}} SensorFacts
  * A verdict and what it needed: at is null where no temperature was, and meets says for which it
  * holds; anyPlacement: it was not said how the temperature was taken, and nothing hangs on it.
  * @typedef {{verdict: Verdict, at: ?import("./typed.js").TypedTemperature, measured: Measured,
- *   meets: ?import("../numbers/any-temperature.js").Meets, anyPlacement: boolean}} Judged
+ *   meets: ?import("../numbers/any-temperature.js").Meets, anyPlacement: boolean,
+ *   bySister?: boolean}} Judged
  */
 
 /**
@@ -35,8 +37,13 @@ import { ICE, placedTemperatureTyped } from "./typed.js";
  */
 export function judgeTyped(sensor, shown, { at, unit, tools, shortOhm = null }) {
   const { curve, allowK = 0 } = sensor;
+  if (tools.placement === SISTER) {
+    const measured = takenBesideSister(sensor, shown, tools);
+    return { verdict: judge(curve, measured, { allowK, shortOhm }), at: { tC: measured.tC, unit },
+      measured, meets: null, anyPlacement: false, bySister: true };
+  }
   if (!at.trim() && tools.placement !== ICE) return judgedAnywhere(sensor, shown, shortOhm);
-  const takenAtC = temperatureInRange(sensor, at, { unit, placement: tools.placement });
+  const takenAtC = temperatureInRange(sensor, at, { unit, tools });
 
   /** @param {string} placement @returns {Judged} */
   const judged = (placement) => {
@@ -66,17 +73,25 @@ function judgedAnywhere({ curve, meetsC, allowK = 0 }, shown, shortOhm) {
   return { verdict, at: null, measured: shown, meets, anyPlacement: false };
 }
 
-/** @param {Judged} judged @returns {Statement[]} what was not needed, in so many words */
-export function notNeeded({ meets, anyPlacement }) {
+/** @param {Judged} judged
+ * @returns {Statement[]} what was not needed, or took a thermometer's place, in so many words */
+export function notNeeded({ meets, anyPlacement, bySister, verdict, measured }) {
+  if (bySister) {
+    const held = statement("reading.sister", { t_c: measured.tC });
+    return verdict.verdict === "outside" ? [held, statement("reading.sister-or-this")] : [held];
+  }
   if (meets) return [statement("reading.anywhere", { low_c: meets.lowC, high_c: meets.highC })];
   return anyPlacement ? [statement("reading.any-placement")] : [];
 }
 
-/** @param {SensorFacts} sensor @param {string} text
- * @param {{unit?: string, placement: string}} how
- * @returns {import("./typed.js").TypedTemperature} inside the curve's range, or refused */
-export function temperatureInRange({ curve, curveId }, text, { unit = "C", placement }) {
-  const typed = placedTemperatureTyped(text, { field: "at", placement, unit });
+/** @param {SensorFacts} sensor @param {string} text @param {{unit?: string, tools: Tools}} how
+ * @returns {import("./typed.js").TypedTemperature} or the sister's, in the curve's range, or refused */
+export function temperatureInRange(sensor, text, { unit = "C", tools }) {
+  if (tools.placement === SISTER) {
+    return { tC: takenBesideSister(sensor, shownBy(tools, Infinity), tools).tC, unit };
+  }
+  const { curve, curveId } = sensor;
+  const typed = placedTemperatureTyped(text, { field: "at", placement: tools.placement, unit });
   if (!curve.holds(typed.tC)) {
     throw new Refusal(statement("field.beyond-curve", {
       curve: curveId, t_c: typed.tC, low_c: curve.lowC, high_c: curve.highC,

@@ -6,7 +6,7 @@ import { shortBelowOhm } from "../numbers/verdict.js";
 import { temperatureInRange } from "./judged.js";
 import { Refusal, statement } from "./statement.js";
 import { take } from "./tools.js";
-import { typedReadingOhm } from "./typed.js";
+import { SISTER, typedReadingOhm } from "./typed.js";
 
 /**
  * @typedef {import("../numbers/instruments.js").Measured} Measured
@@ -39,9 +39,11 @@ export function countedBeside(sensor, earlier, { at, measured }) {
 /** @param {SensorFacts} sensor @param {EarlierReading} reading
  * @returns {?Counted} null where it cannot be read, or has no temperature of its own */
 function takenEarlier(sensor, { reading, at, unit = "C", tools, when = "" }) {
+  // Its temperature is another sensor's word: it says nothing of its own.
+  if (tools.placement === SISTER) return null;
   try {
     const shownOhm = typedReadingOhm(reading, { field: "reading" });
-    const { tC } = temperatureInRange(sensor, at, { unit, placement: tools.placement });
+    const { tC } = temperatureInRange(sensor, at, { unit, tools });
     return {
       measured: take(tools, shownOhm, { tC }),
       statement: statement(`earlier-counted.${when ? "clock" : "bare"}`,

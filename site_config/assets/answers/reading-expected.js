@@ -18,7 +18,7 @@ import { statement } from "./statement.js";
 export function expectedReading(question) {
   const { curve, allowK = 0, pullUpOhm = null, supplyV = null } = question.sensor;
   const { tC, unit } = temperatureInRange(question.sensor, question.at,
-    { unit: question.unit, placement: question.tools.placement });
+    { unit: question.unit, tools: question.tools });
   const partOhm = curve.toleranceKnown ? [curve.low(tC), curve.high(tC)] : null;
   let machineOhm = null;
   if (allowK > curve.tolK(tC)) {

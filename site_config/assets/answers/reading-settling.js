@@ -1,95 +1,143 @@
-// Not decided: what would settle it? Mirrors kb/answers/reading_settling.py.
+// Not decided: what to read next? Mirrors kb/answers/reading_settling.py.
 
-import { PLACEMENTS } from "../catalog.js";
-import { FIXED_POINT, meterHalfOhm, meterSpanOhm, thermometerHalfK } from "../numbers/instruments.js";
-import { expandedK, rectangular } from "../numbers/verdict.js";
+import { MINUTES, PLACEMENTS } from "../catalog.js";
+import { decisionChance } from "../numbers/decision-chance.js";
+import { meterDigitOhm, meterHalfOhm, thermometerHalfK } from "../numbers/instruments.js";
+import { CUP_HALF_K } from "../numbers/sister.js";
+import { halvesK } from "../numbers/verdict.js";
 import { statement } from "./statement.js";
+import { ICE, SISTER } from "./typed.js";
 
-/** So many instruments of a sort are named: the first is the team's own. */
-const MOST_NAMED = 2;
-/** @type {Term[]} */
-const TERMS = ["placement", "thermometer", "meter"];
+const MOST_SHOWN = 3;
+const LEAST_CHANCE = 0.2;
 
 /**
- * @typedef {"meter"|"thermometer"|"placement"} Term that something else would better
- * @typedef {import("../numbers/verdict.js").Verdict} Verdict
- * What one way would leave: standard uncertainty in K.
- * @typedef {{id: string, leftK: number}} Offer
- * One change that alone would decide it: a placement's name, or an instrument's id and name.
- * @typedef {{term: string, id: string, name: string}} Way
- * @typedef {{statements: import("./statement.js").Statement[], ways: Way[],
- *   otherwise: ?import("./statement.js").Statement}} Settling
- *   otherwise: where nothing alone is enough, all the best together or nothing at all
+ * @typedef {import("./tools.js").NamedMeter} NamedMeter
+ * @typedef {import("./statement.js").Statement} Statement
+ * One way to read it again; placement, meter and thermometer: nothing for as now.
+ * @typedef {{placement: string, meter: string, thermometer: string, minutes: number,
+ *   chance: number, statement: Statement}} Reread
+ * @typedef {{statements: Statement[], ways: Reread[], otherwise: ?Statement}} Settling
  */
 
 /**
- * @param {Verdict} verdict
- * @param {{measured: import("../numbers/instruments.js").Measured,
+ * @param {import("./judged.js").SensorFacts} sensor
+ * @param {{verdict: import("../numbers/verdict.js").Verdict,
+ *   measured: import("../numbers/instruments.js").Measured,
  *   tools: import("./tools.js").Tools, kit: import("./tools.js").Kit}} how
  * @returns {?Settling} nothing where no uncertainty is to blame
  */
-export function whatSettles(verdict, { measured, tools, kit }) {
+export function whatSettles({ curve, allowK = 0, sisters = [] }, { verdict, measured, tools, kit }) {
   if (!verdict.settling) return null;
   const { neededK, meterCan } = verdict.settling;
-  const statements = [statement(`settling.needed-${verdict.dominant}`, { needed_k: neededK })];
+  // Beside a sister she is the thermometer.
+  const most = verdict.dominant === "thermometer" && tools.placement === SISTER ? SISTER : verdict.dominant;
+  const statements = [statement(`settling.needed-${most}`, { needed_k: neededK })];
+  const own = tools.meter;
   if (!meterCan) {
-    statements.push(
-      statement("settling.meter-cannot", { instrument: tools.meter ? tools.meter.name : "" }));
+    statements.push(statement("settling.meter-cannot", { instrument: own ? own.name : "" }));
   }
-  const offers = {
-    placement: betterPlacements(verdict),
-    thermometer: thermometersK(kit.thermometers, measured.tC),
-    meter: metersK(kit.meters, verdict, measured),
+  const { tC } = measured;
+  const [meterNow, thermometerNow, placementNow, curveNow] = halvesK(verdict);
+  /** @type {Object<string, number>} */
+  const now = {
+    meter: meterNow, thermometer: thermometerNow, placement: placementNow, curve: curveNow,
   };
-  const ways = waysOf(offers, kit, verdict.termsK, neededK);
-  if (ways.length) return { statements, ways, otherwise: null };
-  const iced = offers.placement.some(({ id }) => id === FIXED_POINT);
-  const best = TERMS.map((term) => (term === "thermometer" && iced ? 0
-    : Math.min(...offers[term].map((offer) => offer.leftK), verdict.termsK[term])));
-  // Nothing that is carried betters the curve itself.
-  const together = expandedK(...best, verdict.termsK.curve) < neededK;
-  return { statements, ways, otherwise: statement(`settling.${together ? "together" : "nothing"}`) };
+  const terms = Object.keys(now);
+  const cup = tools.placement === ICE || tools.placement === SISTER;
+  /** @type {Reread[]} */
+  const ways = [];
+
+  /** @param {string} words @param {Object<string, number>} changed half-widths then
+   * @param {{atC?: number, placement?: string, kind?: string, tool?: ?{id: string, name: string},
+   *   same?: boolean, more?: object}} how same: with the same meter, wrong by the same again */
+  const reread = (words, changed,
+    { atC = tC, placement = "", kind = "", tool = null, same = true, more = {} }) => {
+    const then = { ...now, ...changed };
+    /** @type {number[]} */
+    const drawnK = [];
+    terms.forEach((term) => {
+      if (now[term] === then[term] || (term === "meter" && same)) return;
+      drawnK.push(now[term], then[term]);
+    });
+    const minutes = (MINUTES[placement] || 0) + (MINUTES[kind] || 0);
+    const chance = decisionChance(/** @type {number} */ (verdict.errorK),
+      atC === tC ? verdict.limitK : Math.max(curve.tolK(atC), allowK),
+      { leftK: terms.map((term) => then[term]), drawnK });
+    ways.push({
+      placement, meter: tool && kind === "meter" ? tool.id : "",
+      thermometer: tool && kind !== "meter" ? tool.id : "", minutes, chance,
+      statement: statement(`settling.way-${words}`,
+        { minutes, chance_share: chance, ...(tool ? { instrument: tool.name } : {}), ...more }),
+    });
+  };
+
+  if (!cup) {
+    ["strapped", "held-on"].forEach((placement) => {
+      if (PLACEMENTS[placement] < now.placement) {
+        reread(placement, { placement: PLACEMENTS[placement] }, { placement });
+      }
+    });
+  }
+
+  const others = kit.meters.filter(({ id }) => !own || id !== own.id);
+  /** @param {?NamedMeter} meter @param {number} atC what it leaves open on a good part there, in K */
+  const meterK = (meter, atC) => (meter
+    ? meterHalfOhm(meter.meter, curve.ohm(atC) + meter.meter.leads_ohm) / Math.abs(curve.slope(atC)) : 0);
+  if (curve.holds(0)) {
+    const iced = tools.placement === ICE;
+    (iced ? others : [own, ...others]).forEach((meter) => {
+      const then = {
+        meter: meterK(meter, 0), thermometer: 0, placement: PLACEMENTS[ICE], curve: curve.lawK(0),
+      };
+      if (then.meter === Infinity) return;
+      if (meter === own) {
+        reread(ICE, then, { atC: 0, placement: ICE });
+      } else if (then.meter < now.meter) {
+        reread(iced ? "meter" : `${ICE}-with`, then,
+          { atC: 0, placement: iced ? "" : ICE, kind: "meter", tool: meter, same: false });
+      }
+    });
+  }
+
+  if (tools.placement !== SISTER && sisters.length) {
+    const digitOhm = own ? meterDigitOhm(own.meter, curve.ohm(tC)) : 0;
+    if (digitOhm < Infinity) {
+      reread(SISTER, {
+        meter: (2 * digitOhm) / Math.abs(curve.slope(tC)), placement: CUP_HALF_K, curve: 0,
+        thermometer: curve.toleranceKnown ? curve.tolK(tC) : allowK,
+      }, { placement: SISTER, same: false, more: { labels: sisters } });
+    }
+  }
+
+  if (!cup) {
+    kit.thermometers.forEach((tool) => {
+      const { thermometer } = tool;
+      if (tC < thermometer.low_c || tC > thermometer.high_c) return;
+      const halfK = thermometerHalfK(thermometer, tC);
+      if (halfK < now.thermometer && !(tools.thermometer && tool.id === tools.thermometer.id)) {
+        reread("thermometer", { thermometer: halfK }, { kind: "thermometer", tool });
+      }
+    });
+    others.forEach((tool) => {
+      const meter = meterK(tool, tC);
+      if (meter < now.meter) reread("meter", { meter }, { kind: "meter", tool, same: false });
+    });
+  }
+
+  const best = bestOf(ways);
+  return { statements, ways: best, otherwise: best.length ? null : statement("settling.nothing") };
 }
 
-/** @param {Verdict} verdict @returns {Offer[]} the closest first */
-function betterPlacements(verdict) {
-  return Object.keys(PLACEMENTS)
-    .map((id) => ({ id, leftK: rectangular(PLACEMENTS[id]) }))
-    .filter((offer) => offer.leftK < verdict.termsK.placement);
-}
-
-/** @param {import("./tools.js").NamedThermometer[]} probes @param {number} tC @returns {Offer[]} */
-function thermometersK(probes, tC) {
-  return probes
-    .filter(({ thermometer }) => tC >= thermometer.low_c && tC <= thermometer.high_c)
-    .map(({ id, thermometer }) => ({ id, leftK: rectangular(thermometerHalfK(thermometer, tC)) }));
-}
-
-/** @param {import("./tools.js").NamedMeter[]} meters @param {Verdict} verdict
- * @param {import("../numbers/instruments.js").Measured} measured @returns {Offer[]} */
-function metersK(meters, verdict, { rOhm, meterHalfOhm: halfOhm }) {
-  const perOhm = verdict.termsK.meter ? verdict.termsK.meter / rectangular(halfOhm) : 0;
-  return meters
-    .filter(({ meter }) => rOhm <= meterSpanOhm(meter))
-    .map(({ id, meter }) => ({ id, leftK: rectangular(meterHalfOhm(meter, rOhm)) * perOhm }));
-}
-
-/** @param {Record<Term, Offer[]>} offers @param {import("./tools.js").Kit} kit
- * @param {Verdict["termsK"]} termsK @param {number} neededK
- * @returns {Way[]} the least trouble first */
-function waysOf(offers, kit, termsK, neededK) {
-  /** @param {Term} term */
-  const enough = (term) => offers[term].filter(({ id, leftK }) => {
-    /** @type {Verdict["termsK"]} */
-    const now = { ...termsK, [term]: leftK };
-    if (term === "placement" && id === FIXED_POINT) now.thermometer = 0;
-    return expandedK(now.meter, now.thermometer, now.placement, now.curve) < neededK;
-  });
-  // Of the placements that are enough, the least trouble: the last, as the closest come first.
-  const placements = enough("placement").slice(-1)
-    .map(({ id }) => ({ term: "placement", id, name: "" }));
-  /** @param {Term} term @param {{id: string, name: string}[]} tools */
-  const named = (term, tools) => enough(term).slice(0, MOST_NAMED).map(({ id }) =>
-    ({ term, id, name: tools.filter((tool) => tool.id === id)[0].name }));
-  return [...placements, ...named("thermometer", kit.thermometers), ...named("meter", kit.meters)];
+/** @param {Reread[]} ways @returns {Reread[]} the fewest minutes for a decision first, none that
+ * another betters in both */
+function bestOf(ways) {
+  /** @type {Reread[]} */
+  const best = [];
+  ways.filter(({ chance }) => chance >= LEAST_CHANCE)
+    .sort((a, b) => a.minutes / a.chance - b.minutes / b.chance)
+    .forEach((way) => {
+      if (best.every(({ chance, minutes }) => way.chance > chance || way.minutes < minutes)) best.push(way);
+    });
+  return best.slice(0, MOST_SHOWN);
 }

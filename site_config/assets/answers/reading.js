@@ -1,17 +1,16 @@
 // One reading of one sensor: is it right, what else explains it, what follows? Mirrors
 // kb/answers/reading.py.
 
-import { SURE, atMostK } from "../numbers/error-bound.js";
 import { digitsFor } from "../numbers/rounding.js";
-import { fullHalf } from "../numbers/verdict.js";
 import { judgeTyped, notNeeded, temperatureInRange } from "./judged.js";
 import { countedBeside } from "./reading-earlier.js";
+import { whatIsExcluded } from "./reading-excluded.js";
 import { whatElse } from "./reading-explained.js";
 import { nextStep } from "./reading-next.js";
 import { whatSettles } from "./reading-settling.js";
 import { statement } from "./statement.js";
 import { shownBy } from "./tools.js";
-import { ICE, typedReadingOhm } from "./typed.js";
+import { ICE, SISTER, typedReadingOhm } from "./typed.js";
 
 /**
  * @typedef {import("../numbers/grid.js").Grid} Grid
@@ -23,14 +22,16 @@ import { ICE, typedReadingOhm } from "./typed.js";
  * … the suspect of the code has that the machine shows; earlier: others of the same sensor.
  * @typedef {{sensor: SensorFacts, reading: string, at: string, unit?: string,
  *   tools: import("./tools.js").Tools, shortOhm?: ?number, afterRepair?: boolean,
- *   codeInstructions?: string[],
- *   earlier?: import("./reading-earlier.js").EarlierReading[], kit?: import("./tools.js").Kit}} ReadingQuestion
+ *   codeInstructions?: string[], kit?: import("./tools.js").Kit,
+ *   under?: ?import("./reading-excluded.js").UnderCode,
+ *   earlier?: import("./reading-earlier.js").EarlierReading[]}} ReadingQuestion
  * tC and measured are null where no temperature was given and every one says the same; beside: which
  * of temperature and placement was not needed, where one was not given; counted: the others that the
  * explanations rest on too.
  * @typedef {{state: string, unit: string, tC: ?number, shownOhm: number, digits: number,
  *   measured: ?import("../numbers/instruments.js").Measured,
  *   verdict: Verdict, headline: Statement, beside: Statement[],
+ *   excluded: ?import("./reading-excluded.js").Excluded,
  *   explanations: import("./reading-explained.js").Explained[], counted: Statement[],
  *   settling: ?import("./reading-settling.js").Settling,
  *   next: import("./reading-next.js").NextStep, cautions: string[]}} ReadingAnswer
@@ -54,10 +55,10 @@ export function ohmDigits(curve) {
  *   or curve or thermometer do not reach */
 export function answerReading(question) {
   const { sensor, tools, at, unit = "C", shortOhm = null, afterRepair = false } = question;
-  const { kit = { meters: [], thermometers: [] }, codeInstructions = [] } = question;
+  const { kit = { meters: [], thermometers: [] }, codeInstructions = [], under = null } = question;
   // Nothing is missing but the reading only where the temperature can be taken.
   if (!question.reading.trim()) {
-    temperatureInRange(sensor, at, { unit, placement: tools.placement });
+    temperatureInRange(sensor, at, { unit, tools });
   }
   const shownOhm = typedReadingOhm(question.reading, { field: "reading" });
   const judged = judgeTyped(sensor, shownBy(tools, shownOhm), { at, unit, tools, shortOhm });
@@ -73,28 +74,20 @@ export function answerReading(question) {
     measured: judged.at ? measured : null,
     verdict,
     headline: headline(question, judged, shownOhm),
-    beside: [...notNeeded(judged), ...excluded(judged)],
+    beside: notNeeded(judged),
+    excluded: whatIsExcluded(sensor, judged, under),
     explanations,
     counted: explanations.length ? beside.map((other) => other.statement) : [],
-    settling: judged.at ? whatSettles(verdict, { measured, tools, kit }) : null,
+    settling: judged.at ? whatSettles(sensor, { verdict, measured, tools, kit }) : null,
     next: nextStep(verdict.verdict, {
       explanations,
       // In a bath one sees which sensor it is. With a second reading an exchanged plug is among the
       // explanations, or ruled out.
-      twins: tools.placement === ICE || beside.length ? [] : sensor.twins,
+      twins: [ICE, SISTER].indexOf(tools.placement) >= 0 || beside.length ? [] : sensor.twins,
       ofCode: codeInstructions, ofSensor: sensor.instructions || [], afterRepair,
     }),
     cautions: CAUTIONS,
   };
-}
-
-/** @param {Judged} judged
- * @returns {Statement[]} how far off it may be at most, where it is not decided */
-function excluded({ verdict: { verdict: state, errorK, termsK } }) {
-  if (state !== "undecided" || errorK === null) return [];
-  const { meter, thermometer, placement, curve } = termsK;
-  const mostK = atMostK(errorK, [meter, thermometer, placement, curve].map(fullHalf));
-  return [statement("reading.at-most", { most_k: mostK, sure_share: SURE })];
 }
 
 /** @param {ReadingQuestion} question @param {Judged} judged @param {number} shownOhm

@@ -11,8 +11,12 @@ import { Refusal, statement } from "./statement.js";
  *   thermometer: import("../numbers/instruments.js").Thermometer}} NamedThermometer
  * What the team carries, its usual ones first.
  * @typedef {{meters: NamedMeter[], thermometers: NamedThermometer[]}} Kit
- * placement: nothing where nobody said how the temperature was taken.
- * @typedef {{meter: ?NamedMeter, thermometer: ?NamedThermometer, placement: string}} Tools
+ * placement: nothing where nobody said how the temperature was taken; sister: what the meter shows
+ * on a sister in the same cup, sisterCurve: which of the family's other curves she is on.
+ * @typedef {{meter: ?NamedMeter, thermometer: ?NamedThermometer, placement: string,
+ *   sister?: string, sisterCurve?: string}} Tools
+ * One change that alone would decide: the term of the budget, and the instrument for it.
+ * @typedef {{term: string, id: string, name: string}} Way
  * @typedef {import("../numbers/instruments.js").Measured} Measured
  */
 

@@ -6,6 +6,8 @@ import { Refusal, statement } from "./statement.js";
 
 /** The placement that is a temperature of its own. */
 export const ICE = FIXED_POINT;
+/** Held against another sensor in the same cup: no temperature is taken. */
+export const SISTER = "sister";
 /** Stirred ice and water shows 0 °C, within the thermometer's own error: common practice. */
 const ICE_WITHIN_K = 1;
 const ONE = /^1[.,]?$/;

@@ -27,7 +27,7 @@ import { factsByNumber, leadNames, leadsFound } from "./winding-unnamed.js";
  *   balances: Array<ReturnType<typeof windingBalance>>, solvedOhm: Object<string, number>,
  *   unread: string[], names: ?Statement, headline: Statement,
  *   read: Statement, notes: Statement[],
- *   better: import("./reading-settling.js").Way[], advice: Statement[]}} WindingAnswer
+ *   better: import("./tools.js").Way[], advice: Statement[]}} WindingAnswer
  *   state: the worst of all, nothing where the entry gives no limit; balances: one for each set of
  *   equal windings of which two or more read a figure; better: meters that read these leads closer
  */

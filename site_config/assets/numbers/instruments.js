@@ -12,7 +12,8 @@ import { within } from "./out-of-range.js";
  *   low_c: number, high_c: number}} Thermometer
  * A reading with its half-widths: the true value lies that far either side at most.
  * @typedef {{rOhm: number, tC: number, meterHalfOhm: number, thermometerHalfK: number,
- *   placementHalfK: number, meterSpanOhm: number, leadsOhm: number}} Measured
+ *   placementHalfK: number, meterSpanOhm: number, leadsOhm: number, lawHalfK: ?number}} Measured
+ *   lawHalfK: where that is not what the curve says of itself
  */
 
 /** The way of taking a temperature that nature sets, and which: then no thermometer counts. */
@@ -26,7 +27,7 @@ export const isFixed = (placement, tC) => placement === FIXED_POINT && tC === FI
 export const meterSpanOhm = (meter) => meter.ranges[meter.ranges.length - 1].span_ohm;
 
 /** @param {Meter} meter @param {number} rOhm @returns the smallest range that shows it, if any */
-function rangeFor(meter, rOhm) {
+export function rangeFor(meter, rOhm) {
   return meter.ranges.find((range) => rOhm <= range.span_ohm);
 }
 
@@ -71,13 +72,13 @@ export function thermometerHalfK(thermometer, tC) {
 
 /** Half-widths not given are zero, as if perfect.
  * @param {{rOhm: number, tC: number, meterHalfOhm?: number, thermometerHalfK?: number,
- *   placementHalfK?: number, meterSpanOhm?: number, leadsOhm?: number}} given
+ *   placementHalfK?: number, meterSpanOhm?: number, leadsOhm?: number, lawHalfK?: ?number}} given
  * @returns {Measured}
  * @throws {RangeError} a reading below zero, a half-width below zero or without end */
 export function measurement(given) {
   const measured = {
     meterHalfOhm: 0, thermometerHalfK: 0, placementHalfK: 0, meterSpanOhm: Infinity, leadsOhm: 0,
-    ...given,
+    lawHalfK: null, ...given,
   };
   if (!(measured.rOhm >= 0)) {
     throw new RangeError(

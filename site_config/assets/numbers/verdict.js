@@ -1,5 +1,7 @@
 // Is this reading right for this temperature? Mirrors kb/numbers/verdict.py.
 
+import { coverageK } from "./error-bound.js";
+
 /** @typedef {import("./grid.js").Grid} Grid */
 /** @typedef {import("./instruments.js").Measured} Measured */
 /** The last is the curve's own law.
@@ -36,7 +38,10 @@ export function decided(errorK, { limitK, uncertaintyK }) {
 export const rectangular = (halfWidth) => halfWidth / Math.sqrt(3);
 
 /** @param {number} standard @returns {number} the half-width whose standard uncertainty this is */
-export const fullHalf = (standard) => standard * Math.sqrt(3);
+const fullHalf = (standard) => standard * Math.sqrt(3);
+
+/** @param {{termsK: Verdict["termsK"]}} verdict @returns {number[]} half-widths of TERMS */
+export const halvesK = ({ termsK }) => TERMS.map((term) => fullHalf(termsK[term]));
 
 /** @param {...number} termsK standard uncertainties @returns {number} U = 2u */
 export const expandedK = (...termsK) => 2 * Math.sqrt(termsK.reduce((sum, termK) => sum + termK * termK, 0));
@@ -71,10 +76,10 @@ function settling(errorK, limitK, termsK) {
   const neededK = Math.abs(Math.abs(errorK) - limitK);
   /** @param {Term} term */
   const leftWithout = (term) =>
-    expandedK(...TERMS.filter((name) => name !== term).map((name) => termsK[name]));
+    coverageK(TERMS.filter((name) => name !== term).map((name) => fullHalf(termsK[name])));
   const would = TERMS.filter((term) => leftWithout(term) < neededK);
   would.sort((a, b) => leftWithout(a) - leftWithout(b) || TERMS.indexOf(a) - TERMS.indexOf(b));
-  const meterK = expandedK(termsK.meter);
+  const meterK = coverageK([fullHalf(termsK.meter)]);
   return { neededK, terms: would, meterK, meterCan: meterK < neededK };
 }
 
@@ -93,7 +98,7 @@ export function judge(grid, measured, { allowK = 0, shortOhm = null } = {}) {
   const besideMeterK = {
     thermometer: rectangular(measured.thermometerHalfK),
     placement: rectangular(measured.placementHalfK),
-    curve: rectangular(grid.lawK(tC)),
+    curve: rectangular(measured.lawHalfK === null ? grid.lawK(tC) : measured.lawHalfK),
   };
   const expected = expectedOhm(grid, tC, allowK);
   /** @param {string} verdict @param {Partial<Verdict>} [compared] @returns {Verdict} */
@@ -117,7 +122,7 @@ export function judge(grid, measured, { allowK = 0, shortOhm = null } = {}) {
   const insideC = Math.min(Math.max(tImpliedC, grid.lowC), grid.highC);
   const meterK = rectangular(measured.meterHalfOhm * rateKPerOhm(grid, rOhm, insideC));
   const termsK = { meter: meterK, ...besideMeterK };
-  const uncertaintyK = expandedK(...TERMS.map((term) => termsK[term]));
+  const uncertaintyK = coverageK(halvesK({ termsK }));
   if (Math.abs(tImpliedC - insideC) > limitK + uncertaintyK) {
     return answer("off-curve", { uncertaintyK, termsK });
   }

@@ -2,7 +2,7 @@
 
 import { sharedPlacesC } from "./curve-pair.js";
 import { OutOfRange } from "./out-of-range.js";
-import { expandedK, judge, rectangular } from "./verdict.js";
+import { expandedK, halvesK, judge, rectangular } from "./verdict.js";
 
 /** @typedef {import("./grid.js").Grid} Grid */
 /** @typedef {import("./instruments.js").Measured} Measured */
@@ -41,7 +41,7 @@ function candidate(curve, grid, readings) {
     const offK = Math.abs(verdict.errorK);
     fits = fits && offK <= verdict.limitK + verdict.uncertaintyK;
     worstK = Math.max(worstK, offK);
-    const u2 = Math.pow(verdict.uncertaintyK / 2, 2) + Math.pow(verdict.limitK, 2) / 3;
+    const u2 = [...halvesK(verdict), verdict.limitK].reduce((sum, halfK) => sum + halfK * halfK / 3, 0);
     chi2 += u2 > 0 ? Math.pow(offK, 2) / u2 : offK === 0 ? 0 : Infinity;
   }
   return { curve, fits, worstK, chi2 };

@@ -6,9 +6,11 @@ import { unit } from "./unit.js";
 
 /** @typedef {import("../answers/statement.js").Statement} Statement */
 
-/** @param {{at?: string, how?: string}} typed °C as text, or nothing; a placement, or nothing
+/** @param {{at?: string, how?: string, sister?: string}} typed °C as text, or nothing; a placement,
+ *   or nothing; what a sister read
  * @param {Statement} reading what was read @returns {string} */
-export function lineAt({ at = "", how = "" }, reading) {
+export function lineAt({ at = "", how = "", sister = "" }, reading) {
+  if (sister) return inWords("sister", { reading, typed: sister });
   if (!at) return inWords("without", { reading });
   const figures = { reading, t_c: Number(at) };
   if (!how) return inWords("at-somehow", figures);

@@ -78,7 +78,8 @@ export function caseText({ job, family, familyId, measured, on, id: caseName }) 
     readings: measured.filter(({ measured: { what, of, typed }, state }) =>
       what === "reading" && of in family.sensors && (state || !typed.at))
       .map(({ measured: { of: sensor, typed, after } }) => ({
-        sensor, reading: typed.reading || "", at: typed.at || undefined, how: typed.how || undefined,
+        sensor, reading: typed.reading || "", at: typed.at || undefined,
+        how: (!typed.sister && typed.how) || undefined,
         meter: typed.meter || undefined, thermometer: typed.thermometer || undefined, after,
       })),
     measured: measured.filter(({ measured: { what } }) => what !== "reading").map(measuredWords),

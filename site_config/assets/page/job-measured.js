@@ -56,7 +56,7 @@ function whatWords(what) {
 
 /** What is no reading: how and with what it was taken. */
 const ABOUT = ["at", "how", "meter", "thermometer", "tester", "place", "surface", "air", "humidity",
-  "trend", "at15s", "at30s", "at10min"];
+  "trend", "at15s", "at30s", "at10min", "sister", "sister_curve"];
 
 /** @param {Measurement} measured @returns {Statement} as it was typed */
 function readWords({ what, typed }) {

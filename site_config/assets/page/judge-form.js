@@ -4,6 +4,7 @@ import { answerReading } from "../answers/reading.js";
 import { EXPLAINED } from "../answers/reading-explained.js";
 import { expectedReading } from "../answers/reading-expected.js";
 import { Refusal } from "../answers/statement.js";
+import { SISTER } from "../answers/typed.js";
 import { gridOf } from "../numbers/grid.js";
 import { phraseAround, sentence } from "../words/phrase.js";
 import { boardSides } from "./board-sides.js";
@@ -31,12 +32,15 @@ function judgeForm(form, judged) {
   const clear = part(form, "[data-clear]");
   const { family = "", place = "", sensor: sensorId = "" } = form.dataset;
   /** @type {{at: HTMLInputElement, reading: HTMLInputElement,
-   *   meter: HTMLSelectElement, thermometer: HTMLSelectElement, when: RadioNodeList}} */
+   *   meter: HTMLSelectElement, thermometer: HTMLSelectElement, when: RadioNodeList,
+   *   sister: HTMLInputElement, "sister-curve": HTMLSelectElement}} */
   const field = fieldsOf(form);
   /** @type {Object<string, string>} */
   const ownSteps = JSON.parse(form.dataset.instructions || "{}");
   /** @type {Object<string, Object<string, string>>} */
   const stepsByCode = JSON.parse(form.dataset.codeSteps || "{}");
+  /** @type {Object<string, import("../answers/reading-excluded.js").UnderCode>} */
+  const underCodes = JSON.parse(form.dataset.under || "{}");
 
   const at = placedTemperature(form, {
     name: "at", how: "how", thermometer: "thermometer", family, place,
@@ -68,7 +72,7 @@ function judgeForm(form, judged) {
   function typed() {
     const reading = field.reading.value.trim();
     readings.keep("reading", reading
-      ? { typed: { reading, ...takenWith() }, after: after() } : null);
+      ? { typed: { reading, ...takenWith(), ...besideSister() }, after: after() } : null);
     sides.typed();
     show();
   }
@@ -79,6 +83,13 @@ function judgeForm(form, judged) {
       at: temperatureTyped(), how: at.how(), place,
       meter: field.meter.value, thermometer: field.thermometer.value,
     };
+  }
+
+  /** How the reading itself was taken: what a sister reads stands for a temperature.
+   * @returns {Object<string, string>} */
+  function besideSister() {
+    const sister = field.sister.value.trim();
+    return sister ? { at: "", how: SISTER, sister, sister_curve: field["sister-curve"].value } : {};
   }
 
   /** What every question of this form has in common. */
@@ -96,7 +107,7 @@ function judgeForm(form, judged) {
   function begin() {
     readings.begin();
     at.clear();
-    field.reading.value = "";
+    field.reading.value = field.sister.value = "";
     sides.clear();
     show();
   }
@@ -106,9 +117,10 @@ function judgeForm(form, judged) {
     const codeSteps = stepsByCode[code] || {};
     more.replaceChildren();
     clear.hidden = again.hidden = !field.reading.value.trim();
-    [field.at, field.reading].forEach((input) => accept(input, answer));
+    [field.at, field.reading, field.sister].forEach((input) => accept(input, answer));
     const question = {
-      ...asked(), afterRepair: after(), codeInstructions: Object.keys(codeSteps), kit: kit(),
+      ...asked(), tools: toolsOf({ ...takenWith(), ...besideSister() }), afterRepair: after(),
+      codeInstructions: Object.keys(codeSteps), kit: kit(), under: underCodes[code],
       earlier: readings.earlier(),
     };
     try {
@@ -125,13 +137,15 @@ function judgeForm(form, judged) {
 
   /** @param {Refusal} refused */
   function showRefusal({ statement, field: name, missing, choices }) {
-    const asked = name === "at" ? field.at : name === "reading" ? field.reading : undefined;
+    const asked = name === "at" ? field.at : name === "reading" ? field.reading
+      : name === "sister" ? field.sister : undefined;
     refuse(answer, sentence(statement, { unit: unit.now() }), missing ? undefined : asked);
     if (!choices.length) return;
+    const again = asked === field.sister ? asked : field.reading;
     answer.append(askWhich(choices, (instead) => {
-      field.reading.value = instead;
+      again.value = instead;
       typed();
-      if (!instead) field.reading.focus();
+      if (!instead) again.focus();
     }));
   }
 
@@ -146,9 +160,12 @@ function judgeForm(form, judged) {
   }
 
   [field.meter, field.thermometer].forEach(rememberedChoice);
-  field.reading.addEventListener("input", typed);
-  selectOnTap(field.reading);
-  [field.meter, field.thermometer].forEach((choice) => choice.addEventListener("change", typed));
+  [field.reading, field.sister].forEach((input) => {
+    input.addEventListener("input", typed);
+    selectOnTap(input);
+  });
+  [field.meter, field.thermometer, field["sister-curve"]].forEach((choice) =>
+    choice.addEventListener("change", typed));
   // What was taken before a repair says nothing of after it.
   field.when.forEach((way) => way.addEventListener("change", begin));
   again.addEventListener("click", () => {

@@ -5,6 +5,7 @@ import { formatOhm, formatOhmSpan } from "../numbers/rounding.js";
 import { nameOf, phrase, sentence } from "../words/phrase.js";
 import { el, facts } from "./element.js";
 import { sayApart, sayT } from "./figures.js";
+import { strip } from "./strip.js";
 import { unit } from "./unit.js";
 import { verdictBox } from "./verdict-box.js";
 
@@ -21,16 +22,18 @@ export function showVerdict(where, found) {
   const voice = { unit: unit.now(), digits: found.digits };
   where.replaceChildren(
     verdictBox(found.state, sentence(found.headline, voice)),
-    ...found.beside.map((finding) => el("p", "ohm-beside", sentence(finding, voice))));
+    el("p", "ohm-beside", found.beside.concat(found.excluded ? found.excluded.statements : [])
+      .map((finding) => sentence(finding, voice)).join(" ")));
 }
 
 /** @param {ReadingAnswer} found @param {Steps} steps
- * @returns {HTMLElement[]} what else would explain it, what would settle it, what is next, figures */
+ * @returns {Element[]} what else would explain it, what would settle it, what is next, figures */
 export function beyondVerdict(found, steps) {
   const voice = { unit: unit.now(), digits: found.digits };
   return [
     ...explanations(found, voice), ...settling(found.settling, voice),
-    ...nextSteps(found.next, steps, voice), figures(found),
+    ...nextSteps(found.next, steps, voice), ...(found.excluded ? strip(found.excluded) : []),
+    figures(found),
   ];
 }
 
@@ -44,14 +47,15 @@ function explanations(found, voice) {
 }
 
 /** @param {?Settling} found @param {Voice} voice
- * @returns {HTMLElement[]} what would settle it, in one paragraph */
+ * @returns {HTMLElement[]} what to read next, and why */
 function settling(found, voice) {
   if (!found) return [];
-  const ways = found.ways.map(({ id, name }) => name || nameOf("placement", id, "said"));
-  const statements = found.statements
-    .concat(ways.length ? [statement("settling.ways", { ways })] : [])
-    .concat(found.otherwise ? [found.otherwise] : []);
-  return [el("p", "ohm-settle", statements.map((step) => sentence(step, voice)).join(" "))];
+  const ways = found.ways.map((way) => way.statement);
+  const statements = found.statements.concat(found.otherwise ? [found.otherwise] : []);
+  return [
+    ...(ways.length ? [step("next", phrase(statement("settling.ways", { ways }), voice))] : []),
+    el("p", "ohm-settle", statements.map((why) => sentence(why, voice)).join(" ")),
+  ];
 }
 
 /** What tells comes first; what the entries say holds of a reading that stays so.

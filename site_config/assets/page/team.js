@@ -17,12 +17,15 @@ export const kit = () => ({
   thermometers: Object.keys(OhmTeam.thermometers).map(namedThermometer),
 });
 
-/** @param {{meter?: string, thermometer?: string, how?: string}} chosen ids, and the placement
+/** @param {{meter?: string, thermometer?: string, how?: string, sister?: string,
+ *   sister_curve?: string}} chosen ids, the placement, and what a sister in the same cup reads
  * @returns {Tools} an instrument that the notes no longer hold is none */
-export const toolsOf = ({ meter = "", thermometer = "", how = "held-on" }) => ({
+export const toolsOf = ({
+  meter = "", thermometer = "", how = "held-on", sister = "", sister_curve: sisterCurve = "",
+}) => ({
   meter: meter in OhmTeam.meters ? namedMeter(meter) : null,
   thermometer: thermometer in OhmTeam.thermometers ? namedThermometer(thermometer) : null,
-  placement: how,
+  placement: how, sister, sisterCurve,
 });
 
 /** @returns {?number} below this the team calls a reading a short */

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from kb.answers.instruments import Kit, NamedMeter, NamedThermometer, Tools
+from kb.answers.instruments import NamedMeter, NamedThermometer, Tools
 from kb.answers.reading import ReadingQuestion, answer_reading, ohm_digits
 from kb.answers.reading_expected import expected_reading
 from kb.answers.sensor_facts import SensorFacts
@@ -197,31 +197,6 @@ def test_nothing_is_explained_that_needs_no_explanation():
     assert answer_reading(ask("10k", **family)).explanations == ()
 
 
-def test_what_settles_is_the_least_trouble_first_and_the_teams_own_before_others():
-    held = Tools(meter=meter("pocket"), thermometer=probe("probe"), placement="held-on")
-    kit = Kit(
-        meters=(meter("bench", percent=0.05),),
-        thermometers=tuple(probe(f"fine-{i}", accuracy_k=0.01) for i in range(3)),
-    )
-    settling = answer_reading(ask("10.71k", allow_k=3.0, tools=held, more={"kit": kit})).settling
-    assert [(way.term, way.id) for way in settling.ways] == [("placement", "strapped")]
-    assert settling.statements[0].id == "settling.needed-placement"
-    assert settling.otherwise is None
-
-
-def test_where_nothing_of_the_teams_is_enough_it_is_said():
-    coarse = Tools(meter=meter("coarse", percent=5.0), thermometer=probe("probe"), placement="air")
-    settling = answer_reading(ask("10.3k", tools=coarse)).settling
-    assert settling.ways == ()
-    assert settling.otherwise.id == "settling.nothing"
-    assert [statement.id for statement in settling.statements][1] == "settling.meter-cannot"
-    better = Kit(
-        meters=(meter("bench", percent=0.01),), thermometers=(probe("fine", accuracy_k=0.01),)
-    )
-    together = answer_reading(ask("10.6k", tools=coarse, more={"kit": better})).settling
-    assert together.otherwise is not None and together.otherwise.id == "settling.together"
-
-
 def test_metal_is_told_with_a_digit_more():
     assert (ohm_digits(NTC), ohm_digits(PLATINUM)) == (4, 5)
     assert answer_reading(ask("109.7", curve=PLATINUM)).digits == 5
@@ -314,16 +289,6 @@ def test_stirred_ice_is_its_own_reference_and_no_thermometer_counts():
     assert iced.verdict.terms_k["thermometer"] == 0
     # ± 0.1 K for tap water and a cup (common practice), rectangular.
     assert iced.verdict.terms_k["placement"] == pytest.approx(0.1 / 3**0.5)
-
-
-def test_what_is_not_decided_is_at_most_so_far_off():
-    answer = answer_reading(ask("10.05k", "0", tools=STRAPPED, allow_k=0.2))
-    assert answer.state == "undecided"
-    (excluded,) = answer.beside
-    assert (excluded.id, excluded.figures["sure_share"]) == ("reading.at-most", 0.95)
-    verdict = answer.verdict
-    assert abs(verdict.error_k) < excluded.figures["most_k"]
-    assert excluded.figures["most_k"] < abs(verdict.error_k) + verdict.uncertainty_k
 
 
 @pytest.mark.parametrize(

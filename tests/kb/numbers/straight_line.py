@@ -7,11 +7,14 @@ from dataclasses import dataclass
 import numpy as np
 
 from kb.numbers.characteristic import Characteristic
+from kb.numbers.error_bound import COVERAGE
 from kb.numbers.out_of_range import as_given
 from kb.numbers.tolerance import KelvinTolerance, NoTolerance
 
 HALF_OF_U_2 = 3**0.5
 """A rectangular half-width whose expanded uncertainty is 2 to the last binary digit."""
+HALF_COVERING_2 = 2 / COVERAGE
+"""A half-width that alone leaves U = 2 in a verdict."""
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -23,7 +23,7 @@ from kb.numbers.thermometer import Thermometer
 from kb.numbers.tolerance import KelvinTolerance, PointTolerance, SpreadTolerance, require_span
 from kb.numbers.which_curve import which_curve
 
-from .straight_line import HALF_OF_U_2, line
+from .straight_line import HALF_COVERING_2, HALF_OF_U_2, line
 
 
 def read(r_ohm, **halves):
@@ -40,8 +40,8 @@ def found_in(curve, measured, **known):
 
 def test_what_is_off_by_limit_and_uncertainty_stands_as_it_is():
     twin = {"twin": line(low_c=0.0, high_c=127.0)}
-    halves = {"thermometer_half_k": HALF_OF_U_2}
-    assert found_in(line(), read(1512 + 24, **halves), family=twin) == ()
+    halves = {"thermometer_half_k": HALF_COVERING_2}
+    assert found_in(line(), read(1512 + 23.99, **halves), family=twin) == ()
     # A hair more, and it is something: another curve of the same shape explains nothing.
     found = found_in(line(), read(1512 + 25, **halves), family=twin)
     assert found and "other-curve" not in kinds(found)
@@ -95,11 +95,11 @@ def test_two_curves_that_meet_in_one_temperature_have_nowhere_to_part():
 
 
 def test_a_candidate_fits_up_to_limit_and_uncertainty_and_counts_both():
-    halves = {"thermometer_half_k": HALF_OF_U_2}
+    halves = {"thermometer_half_k": HALF_COVERING_2}
     curves = {"a": line(1.0), "b": line(1.0)}
-    on_it = which_curve(curves, readings=[read(1512 + 24, **halves)]).ranking[0]
-    assert (on_it.fits, on_it.worst_k) == (True, 3.0)
-    assert on_it.chi2 == pytest.approx(9 / (1 + 1 / 3))
+    on_it = which_curve(curves, readings=[read(1512 + 23.99, **halves)]).ranking[0]
+    assert (on_it.fits, on_it.worst_k) == (True, pytest.approx(2.99875))
+    assert on_it.chi2 == pytest.approx(2.99875**2 / (HALF_COVERING_2**2 / 3 + 1 / 3))
     past = which_curve(curves, readings=[read(1512 + 25, **halves), read(1512.0)]).ranking[0]
     assert (past.fits, past.worst_k) == (False, 3.125)
 

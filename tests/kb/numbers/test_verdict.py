@@ -12,6 +12,7 @@ from scipy.stats import norm
 from uncertainties import ufloat, umath
 
 from kb.numbers.characteristic import Characteristic
+from kb.numbers.error_bound import COVERAGE
 from kb.numbers.grid import compile_grid
 from kb.numbers.measured import Measured
 from kb.numbers.ntc_beta import NtcBeta
@@ -86,8 +87,8 @@ def test_a_half_width_becomes_a_standard_uncertainty_as_in_the_guide(sheet):
     ],
 )
 def test_the_comparison_is_guarded_both_ways(implied_c, verdict):
-    # Limit 1 K; thermometer half-width √3/4 K gives U = 0.5 K.
-    got = judge(NTC, measured=read(implied_c, thermometer_half_k=math.sqrt(3) / 4))
+    # Limit 1 K; of one rectangle U is its half-width times what it covers: 0.5 K.
+    got = judge(NTC, measured=read(implied_c, thermometer_half_k=0.5 / COVERAGE))
     assert got.uncertainty_k == pytest.approx(0.5)
     assert got.limit_k == 1.0
     assert got.verdict == verdict
@@ -97,12 +98,19 @@ def test_the_comparison_is_guarded_both_ways(implied_c, verdict):
 
 def test_the_uncertainty_agrees_with_an_independent_propagation():
     measured = read(22.0, meter_half_ohm=150.0, thermometer_half_k=0.5, placement_half_k=1.5)
+    rng = np.random.default_rng(7)
+    r_ohm = measured.r_ohm + 150 * rng.uniform(-1, 1, 400_000)
+    seen_k = 1 / (1 / 298.15 + np.log(r_ohm / 10e3) / 3977) - 273.15 - 22.0
+    seen_k += 0.5 * rng.uniform(-1, 1, 400_000) + 1.5 * rng.uniform(-1, 1, 400_000)
     r = ufloat(measured.r_ohm, 150 / math.sqrt(3))
     t = ufloat(20.0, 0.5 / math.sqrt(3)) + ufloat(0, 1.5 / math.sqrt(3))
     error = 1 / (1 / 298.15 + umath.log(r / 10e3) / 3977) - 273.15 - t
     got = judge(NTC, measured=measured)
     assert got.error_k == pytest.approx(error.nominal_value, abs=1e-9)
-    assert got.uncertainty_k == pytest.approx(2 * error.std_dev, rel=1e-9)
+    u_k = math.hypot(*got.terms_k.values())
+    assert u_k == pytest.approx(error.std_dev, rel=1e-9)
+    # And U covers what draws of the same rectangles say that it covers.
+    assert np.mean(np.abs(seen_k) > got.uncertainty_k) == pytest.approx(1 - COVERAGE, abs=0.0015)
     assert got.terms_k["placement"] == pytest.approx(1.5 / math.sqrt(3))
 
 

@@ -10,7 +10,7 @@ from kb.numbers.measured import Measured
 from kb.numbers.out_of_range import OutOfRange
 from kb.numbers.verdict import guard_banded_decision, judge, short_below_ohm
 
-from .straight_line import HALF_OF_U_2, line
+from .straight_line import HALF_COVERING_2, HALF_OF_U_2, line
 
 
 def read(error_k, *, t_c=64.0, **halves):
@@ -28,19 +28,20 @@ def test_the_guard_band_belongs_to_neither_side(error, decision):
 @pytest.mark.parametrize(
     ("error_k", "verdict"),
     [
-        (2.0, "within"),
-        (-2.0, "within"),
+        (1.999, "within"),
+        (-1.999, "within"),
         (2.125, "undecided"),
         (4.0, "undecided"),
-        (6.0, "undecided"),
-        (-6.0, "undecided"),
+        (5.999, "undecided"),
+        (-5.999, "undecided"),
         (6.125, "outside"),
         (-6.125, "outside"),
     ],
 )
 def test_on_limit_less_and_plus_uncertainty(error_k, verdict):
-    got = judge(line(4.0), measured=read(error_k, thermometer_half_k=HALF_OF_U_2))
-    assert (got.uncertainty_k, got.limit_k, got.error_k) == (2.0, 4.0, error_k)
+    got = judge(line(4.0), measured=read(error_k, thermometer_half_k=HALF_COVERING_2))
+    assert got.uncertainty_k == pytest.approx(2.0, rel=1e-15)
+    assert (got.limit_k, got.error_k) == (4.0, pytest.approx(error_k))
     assert got.verdict == verdict
 
 
@@ -87,12 +88,12 @@ def test_past_an_end_it_is_compared_as_far_as_limit_and_uncertainty(t_c, error_k
 
 
 def test_past_an_end_the_uncertainty_counts_beside_the_limit():
-    halves = {"thermometer_half_k": HALF_OF_U_2}
-    got = judge(line(1.0), measured=read(-3.0, t_c=0.0, **halves))
-    assert (got.verdict, got.error_k) == ("undecided", -3.0)
+    halves = {"thermometer_half_k": HALF_COVERING_2}
+    got = judge(line(1.0), measured=read(-2.999, t_c=0.0, **halves))
+    assert (got.verdict, got.error_k) == ("undecided", pytest.approx(-2.999))
     off = judge(line(1.0), measured=read(-3.125, t_c=0.0, **halves))
     assert (off.verdict, off.error_k, off.t_implied_c) == ("off-curve", None, None)
-    assert off.uncertainty_k == 2.0
+    assert off.uncertainty_k == pytest.approx(2.0, rel=1e-15)
 
 
 def test_a_reading_on_the_short_threshold_is_no_short():
@@ -130,17 +131,17 @@ def test_of_equal_terms_the_first_is_named_and_none_of_them_alone_settles_it():
 
 
 def test_what_alone_would_settle_it_comes_best_first():
-    # U is 2 √(1 + 1/4) K of 2.2 K; without the thermometer 1 K is left, without the placement 2 K.
-    halves = {"thermometer_half_k": HALF_OF_U_2, "placement_half_k": HALF_OF_U_2 / 2}
+    # Without the thermometer 1 K is left, without the placement 2 K.
+    halves = {"thermometer_half_k": HALF_COVERING_2, "placement_half_k": HALF_COVERING_2 / 2}
     got = judge(line(4.0), measured=read(6.125, **halves))
     assert got.verdict == "undecided"
     assert got.settling.needed_k == 2.125
     assert got.settling.terms == ("thermometer", "placement")
     # A need that is just what is left does not decide.
-    assert judge(line(4.0), measured=read(6.0, **halves)).settling.terms == ("thermometer",)
+    assert judge(line(4.0), measured=read(5.999, **halves)).settling.terms == ("thermometer",)
 
 
 def test_the_meters_half_width_becomes_kelvin_by_the_slope():
-    got = judge(line(4.0), measured=read(0.0, meter_half_ohm=8 * HALF_OF_U_2))
-    assert got.terms_k["meter"] == pytest.approx(1.0, rel=1e-15)
+    got = judge(line(4.0), measured=read(0.0, meter_half_ohm=8 * HALF_COVERING_2))
+    assert got.terms_k["meter"] == pytest.approx(HALF_COVERING_2 / 3**0.5, rel=1e-15)
     assert got.uncertainty_k == pytest.approx(2.0, rel=1e-15)
