@@ -23,7 +23,8 @@ import { ICE, typedReadingOhm } from "./typed.js";
  * @typedef {{sensor: SensorFacts, reading: string, at: string, unit?: string,
  *   tools: import("./tools.js").Tools, shortOhm?: ?number, afterRepair?: boolean,
  *   codeInstructions?: string[],
- *   earlier?: import("./reading-earlier.js").EarlierReading[], kit?: import("./tools.js").Kit}} ReadingQuestion
+ *   earlier?: import("./reading-earlier.js").EarlierReading[],
+ *   kit?: import("./tools.js").Kit}} ReadingQuestion
  * tC and measured are null where no temperature was given and every one says the same; beside: which
  * of temperature and placement was not needed, where one was not given; counted: the others that the
  * explanations rest on too.
