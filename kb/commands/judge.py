@@ -94,8 +94,6 @@ def judge(
     meter, thermometer and placement counted. Exit code 0 whatever the verdict.
 
     Example: ohmfolio judge ntc-10k-3435 --at 7 --reading 20.1k --placement strapped
-
-    Example: ohmfolio judge ntc-10k-3435 --at 7 --reading 24.3k --also '9.9k at 27'
     """
     catalog = Catalog(load_notes(notes))
     named = find_curve(catalog.notes, name=name)

@@ -6,9 +6,10 @@ import math
 from dataclasses import dataclass
 
 from .characteristic import Characteristic
+from .error_bound import coverage_k
 from .grid import Grid
 from .measured import Measured
-from .verdict import expanded_k, rate_k_per_ohm, rectangular
+from .verdict import expanded_k, law_half_k, rate_k_per_ohm, rectangular
 
 LEAST_K = 0.25
 """Nothing is known better than so, as a standard uncertainty: common practice, no source."""
@@ -77,13 +78,15 @@ def held(
         measured.meter_half_ohm * rate_k_per_ohm(curve, r_ohm=r_ohm, inside_c=inside_c),
         measured.thermometer_half_k,
         measured.placement_half_k,
-        float(curve.law_k(t_c)),
+        law_half_k(curve, measured=measured),
     )
     expanded = expanded_k(*(rectangular(half_k) for half_k in halves_k))
     error_k = t_implied_c - t_c
+    over_k = abs(error_k) - limit_k
     return Held(
         t_implied_c=t_implied_c,
         error_k=error_k,
         spread_k=max(math.sqrt((expanded**2 + limit_k**2) / 4 + besides_k**2), LEAST_K),
-        fits=abs(error_k) <= limit_k + expanded,
+        # 2u is never below what a verdict counts, and sooner worked out.
+        fits=over_k <= 0 or (over_k <= expanded and over_k <= coverage_k(halves_k)),
     )

@@ -187,7 +187,7 @@ def _uncompared(curve: Curve, *, measured: Measured, allow_k: float) -> Verdict:
             "meter": 0.0,
             "thermometer": rectangular(measured.thermometer_half_k),
             "placement": rectangular(measured.placement_half_k),
-            "curve": rectangular(_law_half_k(curve, measured=measured)),
+            "curve": rectangular(law_half_k(curve, measured=measured)),
         },
         dominant=None,
         low_ohm=low_ohm,
@@ -195,7 +195,8 @@ def _uncompared(curve: Curve, *, measured: Measured, allow_k: float) -> Verdict:
     )
 
 
-def _law_half_k(curve: Curve, *, measured: Measured) -> float:
+def law_half_k(curve: Curve, *, measured: Measured) -> float:
+    """Return how far the law may be off, in ± K: as the reading knows it, else the curve's own."""
     return float(curve.law_k(measured.t_c)) if measured.law_half_k is None else measured.law_half_k
 
 

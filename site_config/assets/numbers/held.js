@@ -1,6 +1,7 @@
 // How far a reading is off a curve, and how likely a sound part is so far off. Mirrors
 // kb/numbers/held.py.
 
+import { coverageK } from "./error-bound.js";
 import { expandedK, rateKPerOhm, rectangular } from "./verdict.js";
 
 /** Nothing is known better than so: common practice, no source. */
@@ -22,16 +23,20 @@ export function held(grid, measured, allowK, besidesK = 0) {
   const insideC = Math.min(Math.max(tImpliedC, grid.lowC), grid.highC);
   // A meter that is coarse there fits anything: past the ends by more than the limit is off it.
   if (Math.abs(tImpliedC - insideC) > limitK) return null;
-  const expanded = expandedK(...[
+  const halvesK = [
     measured.meterHalfOhm * rateKPerOhm(grid, rOhm, insideC), measured.thermometerHalfK,
-    measured.placementHalfK, grid.lawK(tC),
-  ].map(rectangular));
+    measured.placementHalfK, measured.lawHalfK === null ? grid.lawK(tC) : measured.lawHalfK,
+  ];
+  const expanded = expandedK(...halvesK.map(rectangular));
   const errorK = tImpliedC - tC;
+  const overK = Math.abs(errorK) - limitK;
   const spreadK = Math.max(LEAST_K,
     Math.sqrt((expanded * expanded + limitK * limitK) / 4 + besidesK * besidesK));
   const size = errorK / spreadK;
   return {
-    tImpliedC, errorK, spreadK, fits: Math.abs(errorK) <= limitK + expanded,
+    tImpliedC, errorK, spreadK,
+    // 2u is never below what a verdict counts, and sooner worked out.
+    fits: overK <= 0 || (overK <= expanded && overK <= coverageK(halvesK)),
     density: Math.exp((-size * size) / 2) / (spreadK * Math.sqrt(2 * Math.PI)),
   };
 }

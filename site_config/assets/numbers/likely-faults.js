@@ -19,13 +19,15 @@ import { held } from "./held.js";
  * @typedef {function(Measured): ?Measured} Undo
  */
 
-/** How often each is met, in parts. @type {Object<string, number>} */
+/** How often each is met, in parts.
+ * @type {Object<string, number>} */
 const WEIGHTS = {
   "unit-slip": 2, "factor-ten": 2, fahrenheit: 2, "board-alone": 5, "plugged-in": 5,
   "family-curve": 3, "other-curve": 3, drift: 8, "series-resistance": 4, leak: 4, warmer: 3,
   exchanged: 2,
 };
-/** How likely it is in another reading too; those not named stay. @type {Object<string, number>} */
+/** How likely it is in another reading too; those not named stay.
+ * @type {Object<string, number>} */
 const STAYS = {
   "unit-slip": 0.5, "factor-ten": 0.5, fahrenheit: 0.5, "plugged-in": 0.5,
   "series-resistance": 0.7, leak: 0.7, warmer: 0.5,
@@ -81,8 +83,8 @@ function namedFaults(known, readings) {
   /** @type {Likely[]} */
   const found = [];
   /** @param {string} kind @param {Undo} undo @param {Object<string, any>} figures
-   * @param {{grid?: Grid, weight?: number, among?: string}} [of] */
-  const tryOut = (kind, undo, figures, { grid = curve, weight = WEIGHTS[kind], among = "" } = {}) => {
+   * @param {{grid?: Grid, weight?: number, among?: string}} of */
+  const tryOut = (kind, undo, figures, { grid = curve, weight = WEIGHTS[kind], among = "" }) => {
     const undone = undo(readings[0]);
     const fit = undone && held(grid, undone, known.allowK);
     if (!fit || !fit.fits) return;
@@ -91,8 +93,8 @@ function namedFaults(known, readings) {
     const { tImpliedC, errorK } = fit;
     found.push({ found: explanation(kind, figures, { tImpliedC, errorK }), part: part * weight, among });
   };
-  SLIPS.forEach(([times, kind]) => tryOut(kind, slip(times), { times }));
-  if (unit) tryOut("fahrenheit", degrees(unit), {});
+  SLIPS.forEach(([times, kind]) => tryOut(kind, slip(times), { times }, {}));
+  if (unit) tryOut("fahrenheit", degrees(unit), {}, {});
   if (pullUpOhm !== null && isPullUp(readings[0], pullUpOhm)) {
     if (readings.every((other) => isPullUp(other, pullUpOhm))) {
       const alone = explanation("board-alone", { pullUpOhm });
@@ -100,7 +102,7 @@ function namedFaults(known, readings) {
     }
   } else if (pullUpOhm !== null) {
     const alone = plugged(pullUpOhm)(readings[0]);
-    if (alone) tryOut("plugged-in", plugged(pullUpOhm), { sensorOhm: alone.rOhm, pullUpOhm });
+    if (alone) tryOut("plugged-in", plugged(pullUpOhm), { sensorOhm: alone.rOhm, pullUpOhm }, {});
   }
   /** @param {string} among @param {Object<string, Grid>} curves */
   const ofCurves = (among, curves) => Object.keys(curves).sort().forEach((name, _, names) => {
