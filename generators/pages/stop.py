@@ -8,7 +8,7 @@ from kb.made_pages import STOP
 from kb.model.team import Ring
 from kb.words.catalogue import Stop, stops
 
-from ..components import sentence, team_rules
+from ..components import sentence
 from ..html import Html, bullets, el, join, section, slug, steps
 from ..page import Page
 from ..site_context import SiteContext
@@ -56,19 +56,16 @@ def _ring(context: SiteContext) -> Html:
             " Ask before you climb, and know the number of the emergency services here.",
             class_="ohm-lead",
         )
-    rules = [el("p", rule) for rule in team_rules(context)]
-    return section("Whom to ring", bullets(_whom(ring) for ring in rings), rules)
+    return section("Whom to ring", bullets(map(_whom, rings)))
 
 
 def _whom(ring: Ring) -> Html:
     """Return somebody to ring; a number is a key that a phone dials."""
-    dialled = None
-    if ring.number is not None:
-        digits = re.sub(r"[^\d+*#]", "", ring.number)
-        dialled = el("a", ring.number, href=f"tel:{digits}", class_="ohm-ring")
-    return join(
-        [el("strong", ring.who), ": " if dialled else "", dialled, f" {sentence(ring.when)}"]
-    )
+    if ring.number is None:
+        return join([el("strong", f"{ring.who}: "), sentence(ring.when)])
+    digits = re.sub(r"[^\d+*#]", "", ring.number)
+    dialled = el("a", f"Ring {ring.number}", href=f"tel:{digits}", class_="ohm-ring")
+    return join([el("strong", f"{ring.who}: "), sentence(ring.when), dialled])
 
 
 def _stop(stop: Stop) -> Html:

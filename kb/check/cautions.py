@@ -17,31 +17,12 @@ _POISONS = re.compile(r"\b(toxic|poison\w*|breath\w*|gas mask|ammonia)\b", re.IG
 _HIGH = re.compile(r"\bbar\b", re.IGNORECASE)
 _DESIGNATION = re.compile(r"\bR-?(\d{2,4}[A-Z]{0,2}(?:\([A-Z]\))?)", re.IGNORECASE)
 FLAMMABLE = frozenset(
-    [
-        "32",
-        "50",
-        "142B",
-        "143A",
-        "152A",
-        "170",
-        "290",
-        "452B",
-        "454A",
-        "454B",
-        "454C",
-        "455A",
-        "457A",
-        "459A",
-        "516A",
-        "600",
-        "600A",
+    {
+        *("32", "142B", "143A", "152A", "1234YF", "1234ZE", "1234ZE(E)"),
+        *("452B", "454A", "454B", "454C", "455A", "457A", "459A", "516A"),
+        *("50", "170", "290", "600", "600A", "1150", "1270"),
         "717",
-        "1150",
-        "1234YF",
-        "1234ZE",
-        "1234ZE(E)",
-        "1270",
-    ]
+    }
 )
 """Safety classes A2L, A2, A3, B2L. Source: ISO 817:2014 and ASHRAE 34, from memory."""
 TOXIC = frozenset({"123", "717", "764"})
