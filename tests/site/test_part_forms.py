@@ -330,7 +330,7 @@ def test_insulation_is_brought_to_forty_degrees(phone: object, home_file: str) -
             "2",
             "Not decided",
             "But the cold flatters, and below 10.0 °C no correction holds. Warm it by its crankcase heater "
-            "or by standing indoors until it is warm and dry, isolate it again, and read again.",
+            "for some hours, isolate it again, and read again.",
         ),
         ("OL", "−5", "Not decided", "nothing speaks against it. But the cold flatters"),
         (

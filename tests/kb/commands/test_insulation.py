@@ -200,7 +200,7 @@ def test_a_cold_compressor_has_a_heater_and_a_standard_that_is_not_for_it(run, n
     motor.write_text(motor.read_text().replace("is_a: motor", "is_a: compressor"))
     words = ("insulation", "motor-b", "--reading", "9M", "--volts", "500", "--at", "5")
     text = " ".join(run(*words, "--notes", notes).output.split())
-    assert "Warm it by its crankcase heater or by standing indoors" in text
+    assert "Warm it by its crankcase heater for some hours" in text
     assert "For comparison, IEEE 43 (written for machines, not for hermetic compressors):" in text
 
 
