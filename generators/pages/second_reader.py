@@ -9,6 +9,7 @@ from kb.catalog import reading_order
 from kb.made_pages import SECOND_READER, STOP
 from kb.model import KINDS, Entry, Source
 from kb.words.catalogue import cautions, stops
+from kb.words.phrase import counted
 
 from ..components import fold, sentence
 from ..html import Child, Html, bullets, el, join
@@ -95,4 +96,4 @@ def _weak_cautions() -> Iterator[str]:
 def _weak_stops() -> Iterator[str]:
     for stop in stops():
         if PRACTICE in stop.source or MEMORY in stop.source:
-            yield f"{stop.heading}: {len(stop.do)} lines ({stop.source})."
+            yield f"{stop.heading}: {counted(len(stop.do), noun='line')} ({stop.source})."

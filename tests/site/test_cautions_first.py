@@ -12,7 +12,7 @@ def test_a_caution_stands_above_every_field_of_a_page_that_leads_a_hand_into_a_m
             if path.stem == "index":
                 continue
             caution = main.find("ohm-caution")
-            fields = [main.find(tag) for tag in ("<form", "<input", "<ol") if tag in main]
+            fields = [main.find(tag) for tag in ("<form", "<input", "<textarea") if tag in main]
             first_field = min((place for place in fields if place >= 0), default=len(main))
             assert 0 <= caution < first_field, path
             assert "safety.html" in main, path
