@@ -6,13 +6,17 @@ import re
 from collections.abc import Callable, Iterable, Sequence
 
 from kb.catalog import shown_name
-from kb.model import Case, Entry, Family, Method, Source
+from kb.made_pages import STOP
+from kb.model import Case, Entry, Family, Instrument, Method, Source
 from kb.model.entry import Cited
+from kb.model.method import LIVE_STEP
 from kb.numbers.rounding import format_k, format_plain, format_t
 
 from .html import Child, Html, bullets, el, join, slug
 from .site_context import SiteContext
 
+_ON_VOLTS = ("meter", "voltage tester")
+"""What measures volts."""
 Titled = Callable[..., Html]
 """How children stand under a title: `section`, or `fold`."""
 
@@ -86,6 +90,54 @@ def _maker_first() -> Html:
     return el("p", words, class_="ohm-caution-first")
 
 
+def safety_links(context: SiteContext) -> Html:
+    """Return the ways to the page about safety and to the one for when the work stops."""
+    return join(
+        [
+            el("a", "Safety in full", href=context.root + "safety.html"),
+            " · ",
+            el("a", "Stop and ring", href=f"{context.root}{STOP}.html"),
+        ]
+    )
+
+
+def _proves_dead(context: SiteContext) -> Html:
+    """Return what proves the machine dead, by the team's own instrument where it names one."""
+    tester = context.catalog.team.voltage_tester
+    link = context.link_to(Instrument, tester) if tester else "a two-pole voltage tester"
+    return join(["Prove dead with ", link, ", no meter, and prove it before and after."])
+
+
+def rated_line(context: SiteContext, volts: float) -> Html:
+    """Return which of the team's instruments may be put where so many volts stand."""
+    asked = [tool for tool in context.catalog.all(Instrument).values() if tool.is_a in _ON_VOLTS]
+    rated = [tool for tool in asked if tool.is_rated_for(volts)]
+    never = [tool for tool in asked if not tool.is_rated_for(volts)]
+    return join(
+        [
+            f"Up to {format_plain(volts)}\u00a0V can stand at the tips. Rated for it: ",
+            context.links(rated) if rated else el("strong", "none of the team's instruments"),
+            ".",
+            el(
+                "strong",
+                " ✕ Never with: ",
+                join([tool.name for tool in never], ", "),
+                ".",
+                class_="ohm-never",
+            )
+            if never
+            else None,
+        ]
+    )
+
+
+def live_marked(text: str) -> Child:
+    """Return a step with its first words marked where it cannot be done dead."""
+    if not text.startswith(LIVE_STEP):
+        return text
+    return join([el("strong", f"⚠ {LIVE_STEP}", class_="ohm-live-words"), text[len(LIVE_STEP) :]])
+
+
 def team_rules(context: SiteContext) -> list[str]:
     """Return the team's own words about safety, paragraph by paragraph; none if it has none."""
     paragraphs = re.split(r"\n\s*\n", context.catalog.team.safety or "")
@@ -157,11 +209,12 @@ def _there(context: SiteContext, family: Family) -> list[Child]:
     """Return where and how on this machine, and what else there is to mind."""
     return [
         f"Isolate: {sentence(family.supply.isolate_at)} Supply: {sentence(family.supply.volts)}",
-        "Prove the tester before and after you prove the machine dead.",
+        _proves_dead(context),
         f"Stored charge: {sentence(family.drain_at)}",
+        rated_line(context, family.charge_v) if family.charge_v else None,
         "A live measurement is for those authorised to make it.",
         *[sentence(caution) for caution in family.cautions],
-        el("a", "Safety in full", href=context.root + "safety.html"),
+        safety_links(context),
     ]
 
 
@@ -191,14 +244,7 @@ def charge_words(family: Family) -> str:
 def method_cautions(context: SiteContext, method: Method) -> Html:
     """Return a method's own cautions, with the way to the full ones."""
     title = "Before you start: live work" if method.live == "live" else "Before you start"
-    return caution_box(
-        [
-            *team_rules(context),
-            *method.cautions,
-            el("a", "Safety in full", href=context.root + "safety.html"),
-        ],
-        title=title,
-    )
+    return caution_box([*team_rules(context), *method.cautions, safety_links(context)], title=title)
 
 
 def fold(title: str, *children: Child, id_: str | None = None, open_beside: bool = False) -> Html:

@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from kb.made_pages import SECOND_READER, STOP
 from kb.model import (
     KINDS,
     Case,
@@ -48,8 +49,10 @@ from .pages.method import make_method
 from .pages.numbers import make_numbers
 from .pages.own import make_own, own_title
 from .pages.part import make_part
+from .pages.second_reader import make_second_reader
 from .pages.sensor import make_sensor
 from .pages.source import make_source
+from .pages.stop import make_stop
 from .pages.which import make_which
 from .plan import Plan
 from .release.coming_release import Coming
@@ -165,6 +168,8 @@ def make_site(
     titles = [(own_title(text), f"{path.removesuffix('.md')}.html") for path, text in own.items()]
     pages["index.md"] = make_home(at_root, own_pages=titles).markdown()
     pages["numbers.md"] = make_numbers(at_root, grid_errors_k=errors_k).markdown()
+    pages[f"{STOP}.md"] = make_stop(at_root).markdown()
+    pages[f"{SECOND_READER}.md"] = make_second_reader(at_root).markdown()
     pages["which.md"] = make_which(at_root).markdown()
     pages["changes.md"] = make_changes(coming).markdown()
     return Made(pages=pages, scripts=_scripts(context, grids))

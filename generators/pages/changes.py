@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import groupby
 
 from kb.release_format.record import Record
+from kb.words.phrase import counted
 
 from ..components import sentence
 from ..html import Child, Html, bullets, el, join
@@ -56,7 +57,7 @@ def _since(record: Record, changes: list[Change], *, first: bool) -> Html:
         return el("section", el("h2", title), groups, id=f"since-{record.name}")
     return el(
         "details",
-        el("summary", f"{title}: {len(changes)} changes"),
+        el("summary", f"{title}: {counted(len(changes), noun='change')}"),
         groups,
         id=f"since-{record.name}",
     )

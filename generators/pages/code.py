@@ -23,6 +23,7 @@ from ..components import (
     draft_badge,
     fold,
     kelvin,
+    live_marked,
     other_names,
     siblings,
     source_line,
@@ -219,7 +220,7 @@ def _heading(step: str) -> str:
 
 def _step(context: SiteContext, *, code: Code, field: str) -> Html:
     made: dict[str, Child] = {
-        "rule_out": bullets(code.rule_out),
+        "rule_out": bullets(map(live_marked, code.rule_out)),
         TRIP: [_trip(context, trip) for trip in code.trip],
         "clear": steps(code.clear),
         "afterwards": bullets(code.afterwards),

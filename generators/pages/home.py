@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from kb.catalog import reading_order
+from kb.made_pages import SECOND_READER, STOP
 from kb.model import KINDS, Case, Family
 
 from ..components import fold, lines
@@ -67,6 +68,7 @@ def _families(context: SiteContext) -> Html:
 def _ways() -> Html:
     """Return what is looked for from anywhere."""
     ways = [
+        ("Stop and ring", f"{STOP}.html"),
         ("Safety", "safety.html"),
         ("What changed", "changes.html"),
         ("Which curve is this?", "which.html"),
@@ -93,7 +95,11 @@ def _read(own_pages: list[tuple[str, str]]) -> Html:
         "Read",
         bullets(
             el("a", title, href=href)
-            for title, href in [*own_pages, ("About the numbers", "numbers.html")]
+            for title, href in [
+                *own_pages,
+                ("About the numbers", "numbers.html"),
+                ("For the second reader", f"{SECOND_READER}.html"),
+            ]
         ),
     )
 

@@ -17,7 +17,7 @@ def make_instrument(context: SiteContext, instrument: Instrument) -> Page:
     """Return the page of one instrument."""
     team = context.catalog.team
     cases = sorted(context.catalog.users_of(instrument, Case), key=reading_order)
-    carried = instrument.id in (team.meter, team.thermometer)
+    carried = instrument.id in (team.meter, team.thermometer, team.voltage_tester)
     body = join(
         [
             draft_badge(instrument),
@@ -28,6 +28,7 @@ def make_instrument(context: SiteContext, instrument: Instrument) -> Page:
                 class_="ohm-lead",
             ),
             other_names(instrument),
+            _rated(instrument),
             caution_box(list(instrument.cautions)) if instrument.cautions else None,
             section("Resistance", _resistance(instrument)),
             section("Temperature", _temperature(instrument)),
@@ -45,6 +46,28 @@ def make_instrument(context: SiteContext, instrument: Instrument) -> Page:
         summary=f"{_article(instrument.is_a)} of the team's",
         trail=(("Instruments", "instruments/index.html"),),
         body=body,
+    )
+
+
+def _rated(instrument: Instrument) -> Html | None:
+    """Return what it may be held to, and whether it proves dead; nothing of a thermometer."""
+    if instrument.is_a == "thermometer":
+        return None
+    rated, volts_too = instrument.rated, instrument.is_a != "insulation tester"
+    proves = (
+        "Yes: two poles, on something live before and after"
+        if instrument.is_a == "voltage tester"
+        else "No: that takes a two-pole voltage tester"
+    )
+    if rated is None:
+        held_to = "Only what is isolated, drained and proved so" if volts_too else None
+        return facts([("May be held to", held_to), ("Proves dead", proves)])
+    return facts(
+        [
+            ("May be held to", f"{format_plain(rated.volts)} V, category {rated.category}"),
+            ("Leads", "with fuses of their own" if rated.fused_leads else "without fuses"),
+            ("Proves dead", proves),
+        ]
     )
 
 

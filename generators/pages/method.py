@@ -6,8 +6,15 @@ from kb.catalog import reading_order
 from kb.model import Family, Method, Part, Sensor
 from kb.numbers.rounding import format_plain
 
-from ..components import draft_badge, method_cautions, other_names, source_line
-from ..html import Html, bullets, el, facts, join, section, steps
+from ..components import (
+    draft_badge,
+    live_marked,
+    method_cautions,
+    other_names,
+    rated_line,
+    source_line,
+)
+from ..html import Child, Html, bullets, el, facts, join, section, steps
 from ..page import Page
 from ..site_context import SiteContext
 
@@ -22,13 +29,15 @@ def make_method(context: SiteContext, method: Method) -> Page:
                     ("Judges", method.judges),
                     ("Machine", "dead and locked off" if method.live == "dead" else "live"),
                     ("Takes", f"{format_plain(method.minutes)} min" if method.minutes else None),
+                    ("People", _people(method)),
+                    ("Open for it", method.doors),
                 ]
             ),
             other_names(method),
             method_cautions(context, method),
             section("Not when", bullets(method.not_when)),
-            section("Have in hand", bullets(method.tools)),
-            section("Steps", steps(method.steps)),
+            section("Have in hand", bullets(_in_hand(context, method))),
+            section("Steps", steps(map(live_marked, method.steps))),
             section("How to judge", el("p", method.judge)),
             section("What it cannot tell", bullets(method.limits)),
             _used_on(context, method),
@@ -43,6 +52,16 @@ def make_method(context: SiteContext, method: Method) -> Page:
         trail=(("Methods", "methods/index.html"),),
         body=body,
     )
+
+
+def _people(method: Method) -> str | None:
+    return f"{format_plain(method.people)}, for safety's sake" if method.people > 1 else None
+
+
+def _in_hand(context: SiteContext, method: Method) -> list[Child]:
+    """Return the tools; where volts may stand at the tips, which instruments are rated for them."""
+    rated = [rated_line(context, method.volts)] if method.volts else []
+    return [*method.tools, *rated]
 
 
 def _used_on(context: SiteContext, method: Method) -> Html:

@@ -17,6 +17,7 @@ from ..components import (
     degrees,
     draft_badge,
     fold,
+    live_marked,
     other_names,
     past_jobs,
     source_line,
@@ -38,7 +39,9 @@ def make_part(context: SiteContext, part: Part) -> Page:
     work = [
         section("Windings", _windings(context, part)),
         section("Insulation", _insulation(context, part)),
-        section("Rule out first: what would kill a new one", bullets(part.rule_out)),
+        section(
+            "Rule out first: what would kill a new one", bullets(map(live_marked, part.rule_out))
+        ),
         section("Write down before it comes out", settings_form(part, family=family)),
         _replace(part),
         refit_list(part),
@@ -124,7 +127,7 @@ def _replace(part: Part) -> Html | None:
     return section(
         "Replace it",
         caution_box(cautions, title="While replacing") if cautions else None,
-        steps(part.replace),
+        steps(map(live_marked, part.replace)),
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from kb.model import Drawing, Part, Sensor
 from kb.model.part import Refit
 from kb.numbers.rounding import format_plain
+from kb.words.phrase import counted
 
 from ..html import Child, Html, el, section
 from ..pins import photo_href
@@ -76,7 +77,8 @@ def refit_list(part: Part) -> Html:
         "Put back",
         el(
             "p",
-            f"{len(rows)} things to put back, in this order: {_sorts(part)}. Tick each one.",
+            f"{counted(len(rows), noun='thing')} to put back, in this order: {_sorts(part)}. "
+            "Tick each one.",
             class_="ohm-tick-count",
             data_of=len(rows),
         ),

@@ -18,6 +18,7 @@ from kb.commands.options import NotUnderstood, WholePath, json_option, notes_opt
 from kb.release_format.record import Snapshot
 from kb.release_format.release_list import NotAList
 from kb.site_folder import WORK, half_written
+from kb.words.phrase import counted
 
 from ..build import BUILD_REFUSALS, NotesHaveFaults
 from ..interruption import IN_PART, report_what_stands
@@ -140,13 +141,14 @@ def verify_command(where: str, as_json: bool) -> None:
 def verified_words(found: Verified) -> str:
     """Return what is wrong with a copy, and which release it is."""
     head = found.release_list.release
-    state = "whole." if found.whole else f"{len(found.faults)} faults."
+    files = counted(len(found.release_list.files), noun="file")
+    state = "whole." if found.whole else f"{counted(len(found.faults), noun='fault')}."
     return "\n".join(
         [
             *found.faults,
             *(f"{stray} stands there, and no list names it" for stray in found.strays),
             f"Release {head.number}{f' of {head.date}' if head.date else ''} "
-            f"({found.release_list.name}), {len(found.release_list.files)} files: {state}",
+            f"({found.release_list.name}), {files}: {state}",
         ]
     )
 

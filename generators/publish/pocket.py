@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from kb.made_pages import STOP
 from kb.model import Code, Curve, Drawing, Family, Method, Part, Sensor
 from kb.notes.folder import DRESS, carried
 
@@ -42,6 +43,7 @@ def pocket_pages(context: SiteContext, *, family: Family) -> list[str]:
         *(catalog.get(Method, method_id).href for method_id in sorted(methods)),
         f"jobs/{family.id}.html",
         "safety.html",
+        f"{STOP}.html",
     ]
 
 

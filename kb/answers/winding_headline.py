@@ -28,7 +28,9 @@ def winding_headline(
         if lead is not None:
             return lead
         named = [pair for pair, reading in pairs.items() if reading.state == state]
-        return _counted(f"winding.{state}", pairs=named, meter=meter)
+        # Only a motor has a star point and a protector inside: a heater or a coil is one wire.
+        fault = "open-wire" if state == "open" and not part.wound else state
+        return _counted(f"winding.{fault}", pairs=named, meter=meter)
     if state == "outside":
         faults = [*off_mean(part, pairs=pairs, balances=balances), *_off_entry(pairs, t_c=t_c)]
         return Statement(id="winding.outside", figures={"faults": faults})

@@ -13,6 +13,7 @@ from kb.notes.load import Notes, load_notes
 from kb.notes.problem import Problem
 
 from . import (
+    cautions,
     charge,
     codes,
     content,
@@ -23,6 +24,7 @@ from . import (
     fitted,
     implausible,
     insulation,
+    live_work,
     misprints,
     orphans,
     people,
@@ -59,6 +61,12 @@ RULES: tuple[Rule, ...] = (
     insulation.no_tester_on_electronics,
     insulation.limits_suit_the_rating,
     insulation.hermetic_is_a_motor,
+    live_work.live_steps_are_marked,
+    live_work.live_volts_are_named,
+    live_work.dead_is_proved_by_a_voltage_tester,
+    cautions.measuring_begins_with_isolating,
+    cautions.gas_has_its_cautions,
+    cautions.nothing_is_shorted_out,
     repairs.replaced_parts_are_refitted,
     refits.marked_lines_are_pinned,
     refits.earth_goes_on_first,

@@ -10,6 +10,7 @@ from kb.check import problems_of
 from kb.model import Case, Code
 from kb.notes.folder import DATA
 from kb.notes.load import Notes, load_entry, load_notes
+from kb.words.phrase import counted
 from kb.writer import remove_file, write_if_changed
 
 from .case_arrived import ArrivedCase, read_arrived
@@ -77,7 +78,7 @@ def add(
         photos = {"photos": sorted(arrived.photos)} if arrived.photos else {}
         say_json({"case": added.id, "file": written, "code": added.code, **photos})
         return
-    photos_too = f", with {_counted(len(arrived.photos))}" if arrived.photos else ""
+    photos_too = f", with {counted(len(arrived.photos), noun='photo')}" if arrived.photos else ""
     click.echo(f"{written} is in the notes{photos_too}.")
     click.echo(_past_jobs(loaded, added=added))
 
@@ -86,21 +87,16 @@ def _may_be_seen(arrived: ArrivedCase, with_photos: bool | None, *, as_json: boo
     """Return whether the photos may go to every phone of the team; asked where nobody said."""
     if with_photos is not None:
         return with_photos
+    photos = counted(len(arrived.photos), noun="photo")
     if as_json:
-        raise NotUnderstood(
-            f"{arrived.file} holds {_counted(len(arrived.photos))}; say --photos or --no-photos"
-        )
+        raise NotUnderstood(f"{arrived.file} holds {photos}; say --photos or --no-photos")
     return click.confirm(
-        f"{_counted(len(arrived.photos)).capitalize()} came with it and would go to every phone of "
+        f"{photos.capitalize()} came with it and would go to every phone of "
         "the team. Have you looked at each, and shows none a person, an address or a customer's "
         "name?",
         default=False,
         err=True,
     )
-
-
-def _counted(photos: int) -> str:
-    return f"{photos} photo{'' if photos == 1 else 's'}"
 
 
 def _sound_case(arrived: ArrivedCase, *, notes: Notes, as_json: bool) -> Case:

@@ -14,6 +14,7 @@ from kb.check import check_notes
 from kb.check.dates import dates_to_come
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
+from kb.words.phrase import counted
 
 from .options import json_option, notes_option, say_json
 
@@ -68,12 +69,8 @@ def summary_line(notes: Notes) -> str:
     """Return how many problems and warnings there are, in how many entries."""
     warnings = sum(problem.warning for problem in notes.problems)
     problems = len(notes.problems) - warnings
-    count = _counted(problems, noun="problem") if problems else "No problem"
+    count = counted(problems, noun="problem") if problems else "No problem"
     if warnings:
-        count += f" and {_counted(warnings, noun='warning')}"
-    entries = _counted(sum(notes.counts().values()), noun="entry", nouns="entries")
+        count += f" and {counted(warnings, noun='warning')}"
+    entries = counted(sum(notes.counts().values()), noun="entry", nouns="entries")
     return f"{count} in {entries}."
-
-
-def _counted(count: int, *, noun: str, nouns: str = "") -> str:
-    return f"{count} {noun if count == 1 else nouns or noun + 's'}"

@@ -51,6 +51,7 @@ class Family(Entry):
             no_charge="why nothing is stored",
             drained_below_v="drained below",
             drain_at="where to measure the drain",
+            charge_v="volts of the stored charge",
         ),
         **told_as("words", "maker", "plate", "controllers", "drawings", does="what it does"),
     }
@@ -71,6 +72,8 @@ class Family(Entry):
     """The voltage, measured, below which it counts as drained."""
     drain_at: Text
     """Where to measure that it has drained."""
+    charge_v: Number | None = Field(default=None, gt=0)
+    """Direct volts that stand there before it has: an instrument must be rated for them."""
     refrigerant: Text | None = None
     """Refrigerant and its charge or pressure limits, in words."""
     cautions: Lines = []

@@ -1,4 +1,4 @@
-"""An instrument: a meter, thermometer or insulation tester of the team's, with its accuracy."""
+"""An instrument of the team's: how well it measures, and what it may be held to."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from pydantic import Field, model_validator
 
 from .entry import Block, Entry
 from .field_change import Changes, told_as
-from .words import Fault, Lines, Number, Ohm, TempC, Text, Whole
+from .words import Fault, Lines, Number, Ohm, TempC, Text, Whole, YesNo
 
 
 class OhmRange(Block):
@@ -59,8 +59,22 @@ class InsulationTest(Block):
     """± per cent of reading."""
 
 
+class Rating(Block):
+    """What it may be held to, as printed beside its sockets.
+
+    Source: IEC 61010-1 and IEC 61010-2-033 (measuring categories), from memory.
+    """
+
+    category: Literal["II", "III", "IV"]
+    """Measuring category: II at a socket outlet, III in a fixed installation, IV at its origin."""
+    volts: Number = Field(gt=0, le=1500)
+    """The most between a tip and earth in that category."""
+    fused_leads: YesNo = False
+    """Whether its leads have fuses of their own."""
+
+
 class Instrument(Entry):
-    """A meter, thermometer or insulation tester of the team's."""
+    """A meter, thermometer, insulation tester or voltage tester of the team's."""
 
     kind: ClassVar[str] = "instruments"
     noun: ClassVar[str] = "instrument"
@@ -70,13 +84,15 @@ class Instrument(Entry):
     find_place: ClassVar[int] = 6
     when_unnamed: ClassVar[str | None] = "name it in team.yaml, a case or a source, or delete it"
     changes: ClassVar[Changes] = {
-        **told_as("safety", "cautions"),
+        **told_as("safety", "cautions", rated="what it may be held to"),
         **told_as("numbers", "resistance", "temperature", "insulation", "leads_ohm"),
         **told_as("words", "kept", is_a="what it is"),
     }
 
-    is_a: Literal["meter", "thermometer", "insulation tester"]
-    """What it is."""
+    is_a: Literal["meter", "thermometer", "insulation tester", "voltage tester"]
+    """What it is. Only a voltage tester, with two poles, proves a machine dead (IEC 61243-3)."""
+    rated: Rating | None = None
+    """What it may be held to; without it, only to what has been isolated and drained."""
     resistance: list[OhmRange] = []
     """Its resistance ranges, smallest span first."""
     temperature: Thermometer | None = None
@@ -96,6 +112,7 @@ class Instrument(Entry):
             "meter": ("resistance", bool(self.resistance)),
             "thermometer": ("temperature", self.temperature is not None),
             "insulation tester": ("insulation", bool(self.insulation)),
+            "voltage tester": ("rated", self.rated is not None),
         }
         field, there = needs[self.is_a]
         if not there:
@@ -106,3 +123,18 @@ class Instrument(Entry):
         if spans != sorted(set(spans)):
             raise Fault("resistance ranges rise from smallest to largest span", at=("resistance",))
         return self
+
+    def is_rated_for(self, volts: float, *, category: str = "III") -> bool:
+        """Return whether its tips may be put where so many volts can stand.
+
+        Parameters
+        ----------
+        volts : float
+            Direct, or effective alternating, to earth or between the tips: the higher one.
+        category : str
+            What the place asks for. A machine that is wired in asks for III; what is printed for a
+            higher category holds in a lower one too (IEC 61010-2-033, from memory).
+        """
+        if self.rated is None:
+            return False
+        return self.rated.category >= category and self.rated.volts >= volts

@@ -11,6 +11,17 @@ from .off_page import OffPage
 from .words import InstrumentId, Number, Text, Whole
 
 
+class Ring(Block):
+    """Somebody to ring."""
+
+    who: Text
+    """Whom: a function such as `The office`, never a person's name."""
+    when: Text
+    """For what, and at which hours."""
+    number: Text | None = None
+    """The number, as it is dialled; the page makes it a key. None where it stands elsewhere."""
+
+
 class Team(Block):
     """`docs_data/team.yaml`: one file, about us."""
 
@@ -22,6 +33,8 @@ class Team(Block):
     """The meter an engineer carries unless they say otherwise."""
     thermometer: InstrumentId
     """The thermometer an engineer carries unless they say otherwise."""
+    voltage_tester: InstrumentId | None = None
+    """What proves a machine dead: a two-pole voltage tester, and never a meter."""
     stale_after_days: Annotated[
         Whole, OffPage("The release carries it to the phone, which says so on every page itself.")
     ] = Field(default=60, ge=1)
@@ -30,3 +43,5 @@ class Team(Block):
     """A sensor reading below this is a short circuit (leads and clips included)."""
     safety: Text | None = None
     """The team's own words about safety, above ours on the Safety page."""
+    ring: list[Ring] = []
+    """Whom to ring when the work stops, the most urgent first: first of all on Stop and ring."""

@@ -35,6 +35,23 @@ class Caution:
     where: tuple[str, ...]
 
 
+@dataclass(frozen=True, kw_only=True)
+class Stop:
+    """Something at which the work stops, and what to do first.
+
+    Parameters
+    ----------
+    id, heading, source : str
+    do : tuple of str
+        In this order.
+    """
+
+    id: str
+    heading: str
+    do: tuple[str, ...]
+    source: str
+
+
 @cache
 def words() -> Words:
     """Return every section of the catalogue, from all files of the language.
@@ -96,3 +113,13 @@ def cautions() -> Mapping[str, Caution]:
 def _where(caution_id: str) -> tuple[str, ...]:
     fields = words()["caution"][caution_id]
     return tuple(fields["where"]) if isinstance(fields, Mapping) else ()
+
+
+@cache
+def stops() -> tuple[Stop, ...]:
+    """Return everything at which the work stops, in the order of the page."""
+    return tuple(
+        Stop(id=stop_id, heading=fields["heading"], do=tuple(fields["do"]), source=fields["source"])
+        for stop_id, fields in words()["stop"].items()
+        if isinstance(fields, Mapping)
+    )

@@ -59,6 +59,11 @@ def capital(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
+def counted(count: int, *, noun: str, nouns: str = "") -> str:
+    """Return `1 fault`, `2 faults`, `3 entries`: a number and its noun agree."""
+    return f"{count} {noun if count == 1 else nouns or noun + 's'}"
+
+
 def listed(items: Sequence[str], *, joiner: str = "and") -> str:
     """Return `a, b and c`: `joiner` names an entry of the catalogue's section `list`."""
     if len(items) < 2:

@@ -27,11 +27,17 @@ from kb.model import CURVE_LAWS, KINDS, Curve, Entry, ReleaseNote, Team
 from kb.model.case import Cause
 from kb.model.off_page import off_page
 from kb.model.shape import inner_block, ref_of
+from kb.model.team import Ring
 from kb.notes.load import Notes
 
 GOOD = Path(__file__).resolve().parents[1] / "data" / "entries" / "good"
 OTHER_WORDS = "qq7 other words"
-TEAM = {"safety": "Nobody works alone.", "short_below_ohm": 4.0}
+TEAM = {
+    "safety": "Nobody works alone.",
+    "short_below_ohm": 4.0,
+    "voltage_tester": "bench-tester",
+    "ring": [Ring(who="The office", when="At any hour.", number="112")],
+}
 RELEASE = ReleaseNote(number=3, date=datetime.date(2026, 1, 2), title="Third", words=["Read it."])
 ALSO: tuple[tuple[str, str, dict[str, object]], ...] = (
     ("lessons", "second", {"order": 1.5}),

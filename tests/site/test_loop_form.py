@@ -63,7 +63,7 @@ def test_a_high_loop_waits_for_the_motors_temperature(phone: object, home_file: 
     page.locator("#loop-reading").fill("OL")
     assert _verdict(page).startswith("∞ Open circuit")
     page.locator("#loop-reading").fill("5")
-    assert _verdict(page).startswith("0 Short circuit 5.000 Ω is almost nothing")
+    assert _verdict(page).startswith("0 Short circuit 5.000 Ω: loop or lead is bridged")
     assert phone.complaints == []
 
 

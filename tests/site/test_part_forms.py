@@ -79,7 +79,7 @@ def test_even_windings_are_alike_and_the_makers_value(phone: object, home_file: 
     assert (
         "Even windings do not prove a motor: bearings and a short between turns stay open." in said
     )
-    assert "Windings say nothing about earth: test the insulation too." in said
+    assert "Ohms from lead to lead say nothing about earth: test the insulation too." in said
     assert phone.complaints == []
 
 
@@ -200,12 +200,12 @@ def test_nothing_at_all_is_said_and_not_divided_by(phone: object, home_file: str
     # ± 5 digits of 0.1 Ω: a sound winding of 0.48 Ω may hide behind them.
     said = _windings(page, "0", "0.8", "0.8")
     assert _verdict(page, "winding") == (
-        "? Not decided U-V reads nothing, but Pocket meter may show nothing for a sound winding "
+        "? Not decided U-V reads nothing, but Pocket meter may show nothing for a sound one "
         "too. Read it with a meter for milliohms."
     )
     said += _windings(_open(phone, home_file, FAN), "0", "38.4", "38.4")
     assert _verdict(page, "winding") == (
-        "0 Short circuit U1-U2 reads nothing, where Pocket meter would show a sound winding: look "
+        "0 Short circuit U1-U2 reads nothing, where Pocket meter would show a sound one: look "
         "for a short."
     )
     assert "NaN" not in said and "Infinity" not in said
@@ -330,7 +330,7 @@ def test_insulation_is_brought_to_forty_degrees(phone: object, home_file: str) -
             "2",
             "Not decided",
             "But the cold flatters, and below 10.0 °C no correction holds. Warm it by its crankcase heater "
-            "or by standing indoors until it is warm and dry, isolate it again, and read again.",
+            "for some hours, isolate it again, and read again.",
         ),
         ("OL", "−5", "Not decided", "nothing speaks against it. But the cold flatters"),
         (

@@ -100,9 +100,10 @@ def test_a_shorted_sensor_is_dried_and_bent_before_it_is_replaced(
     assert engineer.taps <= MOST_TAPS
     assert found.verdict == "Short circuit"
     assert "Two wires touch, or water bridges them." in found.why
-    assert "Dry the plug, look at its pins" in found.next_step
-    dear = found.reasons.index(engineer.machine.words(sensor, "when_bad"))
-    assert found.reasons.index("If it stays so:") < dear
+    assert "Look at the display again" in found.next_step
+    own = found.reasons.index(engineer.machine.words(sensor, "when_short"))
+    assert found.reasons.index("If it stays so:") < own
+    assert engineer.machine.words(sensor, "when_bad") not in found.reasons
     good = shown(engineer.machine.ohm(sensor, 11.0))
     assert engineer.measure(good, at="11", how="Held on", after=True).verdict == "Within limits"
     engineer.job_page()
@@ -233,7 +234,7 @@ def test_a_board_is_blamed_last_written_down_put_back_whole_and_proved(
     assert "Where none of them pulls it down, it is the board." in side
     engineer.open("Main board A1")
     engineer.settings({"S2 size plug": "060", "SET 1 setting": "60", "SET 4 setting": "21"})
-    assert engineer.put_back() == "✓ Complete: all 20 put back."
+    assert engineer.put_back() == "✓ Complete: all 24 put back."
     proved = engineer.prove({"R4 in LIVE": "9 °C", "Size shown under SET item 1": "060"})
     assert proved == "✓ Complete: all 4 proved."
     engineer.job_page()
@@ -269,7 +270,7 @@ def test_a_compressor_falls_by_its_windings_and_its_insulation(
     assert engineer.take_meter("Bench meter").verdict == "Outside limits"
     earth = engineer.insulation("0.3M", volts="500", at="20", how="Held on")
     assert earth.verdict == "Outside limits"
-    assert engineer.put_back() == "✓ Complete: all 6 put back."
+    assert engineer.put_back() == "✓ Complete: all 7 put back."
     proved = engineer.prove({"R7 after 20 minutes": "78 °C"})
     assert proved.startswith("✓ Complete")
     engineer.job_page()

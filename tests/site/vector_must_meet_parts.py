@@ -54,6 +54,8 @@ PARTS: dict[str, dict[str, int]] = {
         "field.unreadable": 30,
         "winding.open-one": 20,
         "winding.open-many": 5,
+        "winding.open-wire-one": 10,
+        "winding.open-wire-many": 2,
         "winding.short-one": 20,
         "winding.short-many": 2,
         "winding.outside": 100,

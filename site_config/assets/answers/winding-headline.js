@@ -23,7 +23,9 @@ export function windingHeadline(part, { state, pairs, balances, tC, meter }) {
   const lead = state === "open" ? openLead(part, pairs) : null;
   if (lead) return lead;
   if (state === "open" || state === "short") {
-    return counted(`winding.${state}`, named(pairs, (reading) => reading.state === state), meter);
+    // Only a motor has a star point and a protector inside: a heater or a coil is one wire.
+    const fault = state === "open" && !part.wound ? "open-wire" : state;
+    return counted(`winding.${fault}`, named(pairs, (reading) => reading.state === state), meter);
   }
   if (state === "outside") {
     return statement("winding.outside",

@@ -203,7 +203,8 @@ def test_isolating_stands_first_and_the_maker_last():
     )
     said = [phrase(caution).replace("\u00a0", " ") for caution in insulation_essentials(facts)]
     assert said[:4] == [
-        "Unit: isolate, lock off, prove dead (there). Wait 10 min, then measure below 30 V (here).",
+        "Unit: isolate, lock off, prove dead (there). Wait 10 min, then measure below 30 V (here). "
+        "Still above: never short it; cover on, keep off, wait again, then ring.",
         "Other: isolate, lock off, prove dead (there). Nothing is stored: no capacitor. Measure "
         "all the same below 30 V (here).",
         "Disconnect first: All leads.",

@@ -192,6 +192,15 @@ def test_over_range_is_open_where_the_meter_reaches_a_sound_winding(reading):
     assert (answer.state, answer.pairs["U-V"].r_ohm) == ("open", math.inf)
 
 
+def test_a_heater_has_no_protector_inside_that_may_be_open():
+    answer = _asked(("U-V", "OL"))
+    assert _said(answer) == (
+        "U-V is over range: the wire inside it or its lead is broken. Read it again at its own tails."
+    )
+    motor = _asked(("U-V", "OL"), part=replace(FAN, wound=True))
+    assert motor.headline.id == "winding.open-one"
+
+
 def test_the_meters_end_itself_is_a_figure():
     assert _asked(("U-V", "400")).pairs["U-V"].r_ohm == 400.0
 

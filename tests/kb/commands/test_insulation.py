@@ -54,7 +54,8 @@ def test_the_parts_own_limit_stands_first_and_the_standards_beside_it(run, good)
         "\n"
         "Mind:\n"
         "  - Unit B: isolate, lock off, prove dead (the switch beside it). Wait 10 min, then\n"
-        "    measure below 30 V (at the two posts marked DC).\n"
+        "    measure below 30 V (at the two posts marked DC). Still above: never short it; cover\n"
+        "    on, keep off, wait again, then ring.\n"
         "  - Disconnect first: The three leads at the board.\n"
         "  - At most 500 V.\n"
         "  - Never on a sensor, a board, a PTC loop or anything with electronics in it: one\n"
@@ -200,7 +201,7 @@ def test_a_cold_compressor_has_a_heater_and_a_standard_that_is_not_for_it(run, n
     )
     words = ("insulation", "motor-b", "--reading", "9M", "--volts", "500", "--at", "5")
     text = " ".join(run(*words, "--notes", notes).output.split())
-    assert "Warm it by its crankcase heater or by standing indoors" in text
+    assert "Warm it by its crankcase heater for some hours" in text
     assert "For comparison, IEEE 43 (written for machines, not for hermetic compressors):" in text
 
 

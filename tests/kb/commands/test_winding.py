@@ -103,14 +103,16 @@ def test_a_bad_winding_is_named_once_with_the_cautions_after_it(run, fine):
         "IEEE 112 and EN 61558-1 count it): each kelvin that is wrong there moves the readings by\n"
         "0.39 %, and ± 2.0 K of it is counted.\n"
         "\n"
-        "Windings say nothing about earth: test the insulation too, ohmfolio insulation motor-b.\n"
+        "Ohms from lead to lead say nothing about earth: test the insulation too, ohmfolio\n"
+        "insulation motor-b.\n"
         "\n"
         "Mind:\n"
         "  - Unit B: isolate, lock off, prove dead (the switch beside it). Wait 10 min, then\n"
-        "    measure below 30 V (at the two posts marked DC).\n"
+        "    measure below 30 V (at the two posts marked DC). Still above: never short it; cover\n"
+        "    on, keep off, wait again, then ring.\n"
         "  - Every lead off the inverter, contactor, board and capacitors first, and note which\n"
         "    was where.\n"
-        "  - The winding must have cooled through: its temperature is the reading's temperature.\n"
+        "  - It must have cooled through: its temperature is the reading's temperature.\n"
         "  - Isolate and lock off\n"
         "  - Prove dead, after the charge has drained\n"
         "  - The maker's instructions, local codes and licensed practice come first.\n"
@@ -197,8 +199,8 @@ def test_a_winding_that_reads_nothing_is_a_short_where_the_meter_would_have_show
     words = ("winding", "motor-b", "--reading", "U-V=0", "V-W=3.2", "W-U=3.2", "--notes", notes)
     # Nothing on a meter that is ± 0.3 Ω off: a sound winding is of 3.2 Ω.
     assert run(*words).output.startswith(
-        "Short circuit: U-V reads nothing, where Bench meter would show a sound winding: look for\n"
-        "a short.\n"
+        "Short circuit: U-V reads nothing, where Bench meter would show a sound one: look for a\n"
+        "short.\n"
     )
     told = json.loads(run(*words, "--json").output)
     assert [one["state"] for one in told["windings"]] == ["short", None, None]
@@ -206,8 +208,8 @@ def test_a_winding_that_reads_nothing_is_a_short_where_the_meter_would_have_show
     motor = notes / "docs_data" / "parts" / "motor-b.yaml"
     motor.write_text(motor.read_text().replace(PAIRS, "{U-V: 0.1, V-W: 3.2, W-U: 3.2}"))
     assert run(*words).output.startswith(
-        "Not decided: U-V reads nothing, but Bench meter may show nothing for a sound winding\n"
-        "too. Read it with a meter for milliohms.\n"
+        "Not decided: U-V reads nothing, but Bench meter may show nothing for a sound one too.\n"
+        "Read it with a meter for milliohms.\n"
     )
 
 
@@ -217,8 +219,8 @@ def test_over_range_where_a_sound_winding_may_be_beyond_the_meter_decides_nothin
     words = ("winding", "motor-b", "--reading", "U-V=OL", "--notes", fine)
     # 390 Ω + 7 % is more than the 400 Ω that the meter ends at.
     assert run(*words, "--at", "20").output.startswith(
-        "Not decided: U-V is over range on Bench meter, but a sound winding may be beyond it.\n"
-        "Take a meter that reaches further.\n"
+        "Not decided: U-V is over range on Bench meter, but a sound one may be beyond it. Take a\n"
+        "meter that reaches further.\n"
     )
     # As cold as this it cannot be: (234.5 − 20)/254.5 of 417 Ω is 352 Ω.
     assert run(*words, "--at", "-20").output.startswith("Open circuit: U-V is over range")
