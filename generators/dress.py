@@ -8,6 +8,8 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Protocol
 
+from rjsmin import jsmin
+
 from kb.writer import copy_file, write_if_changed
 
 from .link_scripts import ScriptsNotLinked, link_scripts
@@ -123,7 +125,9 @@ def _put_assets(
         for name, names in joined.items()
         if name not in entries
     }
-    for name, text in {**styles, **scripts}.items():
+    # What stands between words is for who reads the modules: a phone would be sent it for nothing.
+    sent = {name: jsmin(text) for name, text in scripts.items()}
+    for name, text in {**styles, **sent}.items():
         write_if_changed(out / name, text)
     done = {*texts, *(part for names in joined.values() for part in names)}
     for path in sorted(sources.iterdir()):

@@ -20,8 +20,6 @@ _IMPORT = re.compile(r'^import\s*\{([^{}]*)\}\s*from\s*"([^"\n]+)";[ \t]*\n?', r
 _EXPORT = re.compile(
     r"^export (?=(?:async )?(?:function|const|class) ([A-Za-z_$][\w$]*))", re.MULTILINE
 )
-_INDENT = re.compile(r"^[ \t]+", re.MULTILINE)
-"""What stands before a line is for who reads the module: a phone would be sent it for nothing."""
 _STATEMENT = re.compile(r"^(import|export)\b.*", re.MULTILINE)
 _NAME = re.compile(r"[A-Za-z_$][\w$]*")
 _COMMENT = re.compile(
@@ -312,7 +310,7 @@ def _block(module: Module) -> str:
     lines = [
         "{",
         *([f"const {{ {', '.join(taken)} }} = Ohm;"] if taken else []),
-        _INDENT.sub("", module.body),
+        module.body,
         *([f"Object.assign(Ohm, {{ {', '.join(handed_on)} }});"] if handed_on else []),
         "}",
     ]

@@ -80,7 +80,7 @@ def _sister(sensor: Sensor, *, labels: Mapping[str, tuple[str, ...]]) -> Html:
             "Both sensors tied together in one stirred cup of water, warm or cold; the same meter "
             "on the same range. Only their difference counts.",
         ),
-        plain_field("sister", label="Meter shows on the sister", hint=READING_HINT),
+        plain_field("sister", label="The sister reads", hint=READING_HINT),
         choice("sister-curve", label="The sister is", options=[("", same), *others]),
         data_side="sister",
     )

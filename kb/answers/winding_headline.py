@@ -24,7 +24,7 @@ def winding_headline(
 ) -> Statement:
     """Return what is said first of windings as read with the meter of that name."""
     if state in ("open", "short"):
-        lead = open_lead(part, pairs=pairs) if state == "open" else None
+        lead = open_lead(part, pairs=pairs) if state == "open" and part.wound else None
         if lead is not None:
             return lead
         named = [pair for pair, reading in pairs.items() if reading.state == state]

@@ -165,7 +165,8 @@ def _report(compared: Compared) -> str:
 BREAKS = (
     ("verdict", "limitK - uncertaintyK", "limitK + uncertaintyK", "verdict"),
     ("verdict", "halfWidth / Math.sqrt(3)", "halfWidth / Math.sqrt(3.00000001)", "verdict"),
-    ("verdict", "sum + termK * termK", "sum + termK", "verdict"),
+    ("verdict", "sum + termK * termK", "sum + termK", "explain"),
+    ("error-bound", "(1 - COVERAGE) / 2", "1 - COVERAGE", "verdict"),
     ("verdict", "leftWithout(a) - leftWithout(b)", "leftWithout(b) - leftWithout(a)", "verdict"),
     ("verdict", "grid.lowOhm / 10", "grid.lowOhm / 9", "verdict"),
     ("grid", "insideC) * rate", "insideC) * rate * 1.00001", "grid"),

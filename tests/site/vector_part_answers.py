@@ -56,7 +56,7 @@ def _winding_facts(rng: np.random.Generator) -> WindingFacts:
         balance_share=one_of(rng, (None, 0.02, 0.03, 0.05)),
         metal=metal,
         constant=OF_METAL[metal],
-        wound=bool(rng.random() < 0.7),
+        wound=bool(rng.random() < 0.9),
         insulated=bool(rng.random() < 0.5),
     )
 
@@ -69,11 +69,15 @@ def _typed_pairs(
     warm = (facts.constant + max(t_c, -100.0)) / (facts.constant + facts.at_c)
     spans_ohm = [row.span_ohm for row in meter.meter.ranges]
     usual = one_of(rng, ("right", "right", "drifted", "border"))
+    # Now and then a lead is broken, and every pair that has it is open.
+    broken = next(iter(facts.pairs)).split("-")[0] if rng.random() < 0.05 else None
     typed = []
     for pair, value_ohm in facts.pairs.items():
         right_ohm = value_ohm * warm
         edge = 1 + float(one_of(rng, (facts.balance_share or 0.02, facts.tolerance_share or 0.1)))
         how = one_of(rng, (*[usual] * 8, "drifted", "end", "over", "nothing", "unread"))
+        if broken in pair.split("-"):
+            how = "over"
         r_ohm = {
             "right": right_ohm * float(1 + rng.normal(0, 0.002)),
             "drifted": right_ohm * float(rng.uniform(0.6, 1.6)),

@@ -312,6 +312,8 @@ def _shown_ohm(
         # Near what its own error lets fit, so that the stretch of the meter's error is asked for.
         off = float(one_of(rng, (1.0, rng.uniform(0.8, 1.25))))
         return parallel_ohm(right_ohm * off, other_ohm=pull_up_ohm)
+    if wrong < 0.22 and pull_up_ohm:
+        return pull_up_ohm * float(rng.uniform(0.995, 1.005))
     if wrong < 0.3:
         return right_ohm * float(rng.uniform(1.01, 1.6))
     return reading_ohm(rng, curve, t_c=t_c, leads_ohm=leads_ohm)

@@ -50,7 +50,7 @@ COUNTS = {
     "exchanged": 400,
     "answer-reading": 4000,
     "answer-loop": 1200,
-    "answer-winding": 4500,
+    "answer-winding": 7500,
     "answer-insulation": 5000,
     "spelling": 800,
     "blinks": 2000,

@@ -20,7 +20,7 @@ import { offMean, openLead } from "./winding-faults.js";
  * @returns {Statement}
  */
 export function windingHeadline(part, { state, pairs, balances, tC, meter }) {
-  const lead = state === "open" ? openLead(part, pairs) : null;
+  const lead = state === "open" && part.wound ? openLead(part, pairs) : null;
   if (lead) return lead;
   if (state === "open" || state === "short") {
     // Only a motor has a star point and a protector inside: a heater or a coil is one wire.

@@ -21,11 +21,18 @@ BENCH = NamedMeter(
 )
 PAIRS = ("U-V", "V-W", "W-U")
 STAR = WindingFacts(
-    pairs=dict.fromkeys(PAIRS, 2.42), tolerance_share=0.07, balance_share=0.03, connection="star"
+    pairs=dict.fromkeys(PAIRS, 2.42),
+    tolerance_share=0.07,
+    balance_share=0.03,
+    connection="star",
+    wound=True,
 )
 DELTA = replace(STAR, connection="delta", tolerance_share=None)
 MOTOR = WindingFacts(
-    pairs={"C-R": 2.1, "C-S": 5.2, "R-S": 7.3}, tolerance_share=0.1, connection="single-phase"
+    pairs={"C-R": 2.1, "C-S": 5.2, "R-S": 7.3},
+    tolerance_share=0.1,
+    connection="single-phase",
+    wound=True,
 )
 
 
