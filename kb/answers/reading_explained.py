@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from kb.numbers.any_temperature import explain_anywhere
 from kb.numbers.explanations import Explanation
@@ -15,7 +15,7 @@ from .judged import Judged
 from .reading_earlier import Counted
 from .sensor_facts import SensorFacts
 from .statement import Statement
-from .typed import ICE
+from .typed import ICE, SISTER
 
 EXPLAINED = ("outside", "off-curve", "short", "open")
 """Verdicts that ask for another explanation."""
@@ -57,6 +57,10 @@ def what_else(
     """
     if judged.verdict.verdict not in EXPLAINED:
         return ()
+    in_cup = tools.placement in (ICE, SISTER)
+    if in_cup:
+        # One sees which sensor is in the cup: no plug of another place is read there.
+        sensor = replace(sensor, labels={}, twins=())
     if judged.at is None:
         found = _anywhere(sensor, judged=judged)
     else:
@@ -66,7 +70,7 @@ def what_else(
             pull_up_ohm=sensor.pull_up_ohm,
             family=sensor.family_curves,
             others=sensor.other_curves,
-            unit="" if tools.placement == ICE else judged.at.unit,
+            unit="" if in_cup else judged.at.unit,
             has_twins=bool(sensor.twins),
         )
         first = judged.measured

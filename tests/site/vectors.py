@@ -48,7 +48,7 @@ COUNTS = {
     "winding-value": 300,
     "curve-pair": 300,
     "exchanged": 400,
-    "answer-reading": 4000,
+    "answer-reading": 5000,
     "answer-loop": 1200,
     "answer-winding": 7500,
     "answer-insulation": 5000,

@@ -4,7 +4,7 @@
 import { explainAnywhere } from "../numbers/any-temperature.js";
 import { explain } from "../numbers/likely-faults.js";
 import { statement } from "./statement.js";
-import { ICE } from "./typed.js";
+import { ICE, SISTER } from "./typed.js";
 
 /**
  * @typedef {import("../numbers/explanations.js").Explanation} Explanation
@@ -25,19 +25,22 @@ const FIGURES = [
   ["sensorOhm", "sensor_ohm"], ["pullUpOhm", "pull_up_ohm"], ["atC", "at_c"],
 ];
 
-/** @param {SensorFacts} sensor @param {Judged} judged
+/** @param {SensorFacts} asked @param {Judged} judged
  * @param {{shownOhm: number, placement: string, beside: import("./reading-earlier.js").Counted[]}} how
  *   shownOhm: as typed; a figure beyond what the meter can show is a slip
  * @returns {Explained[]} the likeliest first */
-export function whatElse(sensor, judged, { shownOhm, placement, beside }) {
+export function whatElse(asked, judged, { shownOhm, placement, beside }) {
   if (!EXPLAINED.includes(judged.verdict.verdict)) return [];
   const { at, measured } = judged;
+  const inCup = placement === ICE || placement === SISTER;
+  // One sees which sensor is in the cup: no plug of another place is read there.
+  const sensor = inCup ? { ...asked, labels: {}, twins: [] } : asked;
   const { curve, allowK = 0, pullUpOhm = null, familyCurves: family = {} } = sensor;
   const first = measured.rOhm < Infinity ? measured
     : { ...measured, rOhm: shownOhm, meterHalfOhm: 0 };
   const found = !at ? anywhere(sensor, judged) : explain({
     curve, allowK, pullUpOhm, family, others: sensor.otherCurves || {},
-    unit: placement === ICE ? "" : at.unit, hasTwins: Boolean((sensor.twins || []).length),
+    unit: inCup ? "" : at.unit, hasTwins: Boolean((sensor.twins || []).length),
   }, [first, ...beside.map((other) => other.measured)]);
   return found.map((explanation) => ({
     explanation, statement: explained(explanation, sensor, at ? at.unit : "C"),
