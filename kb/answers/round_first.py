@@ -68,4 +68,8 @@ def round_first(
         return swap
     if first is None:
         return None
-    return RoundFirst(place=first.place, state=first.state, title=first.title, step=first.next[0])
+    title = first.title
+    if first.outcome == "others-agree":
+        # Of its place alone: what rests elsewhere may not.
+        title = Statement(id="round.title-faulty", figures=title.figures)
+    return RoundFirst(place=first.place, state=first.state, title=title, step=first.next[0])

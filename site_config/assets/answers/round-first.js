@@ -29,5 +29,8 @@ export function roundFirst(places, { exchange, sure }) {
     };
   }
   if (!first) return null;
-  return { place: first.place, state: first.state, title: first.title, step: first.next[0] };
+  // Of its place alone: what rests elsewhere may not agree.
+  const title = first.outcome === "others-agree"
+    ? statement("round.title-faulty", first.title.figures) : first.title;
+  return { place: first.place, state: first.state, title, step: first.next[0] };
 }
