@@ -74,7 +74,7 @@ def _sister(sensor: Sensor, *, labels: Mapping[str, tuple[str, ...]]) -> Html:
     ]
     return el(
         "details",
-        el("summary", "No thermometer: beside a sister"),
+        el("summary", "Without a thermometer"),
         el(
             "p",
             "Both sensors tied together in one stirred cup of water, warm or cold; the same meter "

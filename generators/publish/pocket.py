@@ -109,6 +109,7 @@ def _frame_of(site: Path, *, path: str) -> _Frame:
     for sheet in sheets:
         way = posixpath.join(posixpath.dirname(path), sheet["href"] or "")
         text = (site / posixpath.normpath(way)).read_text(encoding="utf-8")
+        text = re.sub(r"\s*\n\s*", "\n", text)
         rest = {name: value for name, value in sheet.items() if name not in ("rel", "href")}
         styles.append((opening_tag("style", rest), text))
     return _Frame(look=script_text(site, name=look), scripts=scripts, styles=styles)

@@ -18,8 +18,12 @@ NEEDS_A_HOST = {"release", "this-copy"}
 def script_names(tags: Iterable[Tag], *, path: str) -> list[str]:
     """Return the names of the scripts that some tags of a page ask for, in the order they run."""
     scripts = (tag.attributes for tag in tags if tag.name == "script")
-    # What a page brings late is in the file from the beginning.
-    sources = (script.get("src") or script.get("data-later") for script in scripts)
+    # What a page brings late is in the file from the beginning, but for other families' curves.
+    sources = (
+        script.get("src") or script.get("data-later")
+        for script in scripts
+        if "data-curve" not in script
+    )
     return [_name(source, path=path) for source in sources if source]
 
 

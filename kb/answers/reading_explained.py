@@ -57,10 +57,9 @@ def what_else(
     """
     if judged.verdict.verdict not in EXPLAINED:
         return ()
+    # One sees which sensor is in a cup: no plug of another place is read there.
     in_cup = tools.placement in (ICE, SISTER)
-    if in_cup:
-        # One sees which sensor is in the cup: no plug of another place is read there.
-        sensor = replace(sensor, labels={}, twins=())
+    sensor = replace(sensor, labels={}, twins=()) if in_cup else sensor
     if judged.at is None:
         found = _anywhere(sensor, judged=judged)
     else:

@@ -326,7 +326,7 @@ def test_a_terminal_sees_how_far_a_build_is_and_nothing_of_it_is_left(notes: Pat
     drawn = os.read(ours, 100_000).decode()
     os.close(ours)
     assert build.returncode == 0
-    assert words.startswith("12 entries became 29 pages.\n")
+    assert words.startswith("12 entries became 31 pages.\n")
     steps = ("check", "make", "charts", "write", "dress", "seal", "done")
     places = [drawn.index(step) for step in steps]
     assert places == sorted(places)

@@ -95,7 +95,7 @@ def test_verify_names_what_differs(
     assert verify(FolderCopy(folder)).faults == [fault]
     told = CliRunner().invoke(verify_command, [str(folder)])
     assert told.exit_code == 1
-    assert fault in told.output and "1 faults." in told.output
+    assert fault in told.output and "1 fault." in told.output
 
 
 def test_verify_names_a_stray_and_calls_the_copy_whole(notes: Path, tmp_path: Path) -> None:
