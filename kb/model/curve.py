@@ -8,7 +8,7 @@ from pydantic import BeforeValidator, Field, model_validator
 
 from .entry import Block, Entry
 from .field_change import Changes, told_as
-from .rows import FittedRow, Point, fitted_rows, point_rows, require_rising
+from .rows import FittedRow, Point, fitted_rows, point_rows, require_rising, require_within
 from .words import Fault, Lines, Number, Ohm, TempC, Whole
 
 
@@ -129,15 +129,9 @@ class Curve(Entry):
                 key=True,
             )
         require_rising(self.fitted_to, field="fitted_to")
-        low_c, high_c = self.range_c
-        first_c, last_c = self.fitted_to[0].t_c, self.fitted_to[-1].t_c
-        if low_c < first_c or high_c > last_c:
-            raise Fault(
-                f"range_c {low_c:g} to {high_c:g} °C is wider than the rows it was fitted to, "
-                f"{first_c:g} to {last_c:g} °C",
-                at=("range_c",),
-                hint="a curve never answers outside its rows",
-            )
+        require_within(
+            self.range_c, rows=self.fitted_to, named="rows it was fitted to", called="rows"
+        )
         return self
 
 
@@ -158,15 +152,7 @@ class TableCurve(Curve):
     def _points_make_a_curve(self) -> TableCurve:
         require_rising(self.points, field="points")
         self._columns_hold()
-        low_c, high_c = self.range_c
-        first_c, last_c = self.points[0].t_c, self.points[-1].t_c
-        if low_c < first_c or high_c > last_c:
-            raise Fault(
-                f"range_c {low_c:g} to {high_c:g} °C is wider than the table, "
-                f"{first_c:g} to {last_c:g} °C",
-                at=("range_c",),
-                hint="a curve never answers outside its points",
-            )
+        require_within(self.range_c, rows=self.points, named="table", called="points")
         if self.points[0].low_ohm is not None and self.tolerance is not None:
             raise Fault(
                 "the table has low and high columns and a tolerance too",

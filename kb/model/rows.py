@@ -120,6 +120,32 @@ def _key_c(key: object) -> object:
         raise Fault(str(fault), at=at, hint=fault.hint, key=True) from None
 
 
+def require_within(
+    range_c: tuple[float, float], *, rows: Sequence[R], named: str, called: str
+) -> None:
+    """Refuse a range wider than its rows, which rise.
+
+    Parameters
+    ----------
+    named, called : str
+        What holds the rows, and what one of them is called.
+
+    Raises
+    ------
+    Fault
+        At `range_c`.
+    """
+    low_c, high_c = range_c
+    first_c, last_c = rows[0].t_c, rows[-1].t_c
+    if low_c < first_c or high_c > last_c:
+        raise Fault(
+            f"range_c {low_c:g} to {high_c:g} °C is wider than the {named}, "
+            f"{first_c:g} to {last_c:g} °C",
+            at=("range_c",),
+            hint=f"a curve never answers outside its {called}",
+        )
+
+
 def require_rising(rows: Sequence[R], *, field: str) -> None:
     """Refuse rows that do not rise in temperature, or whose resistance turns back.
 
