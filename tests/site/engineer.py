@@ -170,8 +170,9 @@ class Engineer:
         return self.page.locator(f'form[data-calc="{name}"]')
 
     def answer(self, form_name: str) -> Answer:
-        """Return what a form says."""
+        """Return what a form says, once the curves that it asked for have come."""
         form = self._form(form_name)
+        form.locator("output[aria-busy]").wait_for(state="detached")
         next_step = form.locator(".ohm-next")
         return Answer(
             verdict=plain(form.locator(".ohm-verdict-word").first.inner_text()).partition(" ")[2],

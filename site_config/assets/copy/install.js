@@ -4,7 +4,7 @@
 import { remember, remembered } from "../look.js";
 import { el } from "../page/element.js";
 import { askNewest, download } from "./download.js";
-import { keptRelease } from "./kept-release.js";
+import { Refused, keptRelease } from "./kept-release.js";
 
 const ASK_AGAIN_MS = 10 * 60 * 1000;
 const ANSWER_MS = 3000;
@@ -167,7 +167,7 @@ async function handOver(newest, name) {
   // Half uploaded: the release is here, its worker is not at the host yet.
   if (name !== newest.name && !(await refreshWorker()).includes(newest.name)) return;
   const registration = await register();
-  if (name !== newest.name && registration.active) await registration.update();
+  if (name !== newest.name && registration.active) await takeWorker(registration, newest.name);
   await settled(registration, Boolean(registration.active));
   const { active } = registration;
   if (!navigator.serviceWorker.controller && active && await serving() === ownName) {
@@ -179,6 +179,20 @@ async function handOver(newest, name) {
   if (name !== newest.name || !(await keptRelease.begun(newest.name))) return;
   const names = (await newestLists()).slice(0, NEWEST_KEPT).map((list) => list.name);
   await keptRelease.tidy(names.concat(name));
+}
+
+/** Ask for a later worker. The browser asks by itself too, as a page opens: a host that fails at
+ * this question alone keeps nothing from a phone whose worker has come already.
+ * @param {ServiceWorkerRegistration} registration @param {string} wanted its release */
+async function takeWorker(registration, wanted) {
+  try {
+    await registration.update();
+  } catch (failed) {
+    await settled(registration, true);
+    if (!registration.waiting || await which(registration.waiting) !== wanted) {
+      throw new Refused("host");
+    }
+  }
 }
 
 /** A first worker is waited for until it works; a later one until it waits for its turn.

@@ -58,7 +58,7 @@ function judgeForm(form, judged) {
     },
   });
   // A failure leaves what is known: the next reading asks again.
-  const bringCurves = curvesLater(() => {
+  const bringCurves = curvesLater(answer, () => {
     sensor = withCurves(sensor);
     show();
   });

@@ -16,17 +16,21 @@ export function withCurves(sensor) {
   return { ...sensor, familyCurves, otherCurves };
 }
 
-/** @param {function(): void} brought when all that come have come; not where none did
+/** @param {HTMLElement} answer busy until they have come: it is not read out twice
+ * @param {function(): void} brought when all that come have come; not where none did
  * @returns {function(): void} bring them; those that did not come are asked for again */
-export function curvesLater(brought) {
+export function curvesLater(answer, brought) {
   let wanted = parts(document, "script[data-curve]");
   return () => {
     const asked = wanted;
     let open = asked.length;
     wanted = [];
+    if (open) answer.setAttribute("aria-busy", "true");
     const settled = () => {
       open -= 1;
-      if (!open && wanted.length < asked.length) brought();
+      if (open) return;
+      answer.removeAttribute("aria-busy");
+      if (wanted.length < asked.length) brought();
     };
     asked.forEach((place) => bringScript(place.dataset.later || "", {
       load: settled,
