@@ -154,6 +154,24 @@ def test_a_half_uploaded_release(
     tell("half uploaded: list first / files first / no worker", "old release whole each time")
 
 
+def test_a_worker_that_came_by_itself_needs_no_answer_of_the_host(
+    phone: Phone, host: Host, releases: Releases, tmp_path: Path
+) -> None:
+    new = releases[4]
+    old_worker = (releases[1].folder / "worker.js").read_bytes()
+    host.publish(changed_copy(new, tmp_path / "no-worker", **{"worker.js": old_worker}))
+    assert phone.check()["trouble"] == ""
+    host.publish(new.folder)
+    # As the browser does when a page is opened, in its own time.
+    phone.page.evaluate("async () => (await navigator.serviceWorker.getRegistration()).update()")
+    assert phone.check()["ready"]
+    host.forget()
+    host.dies_at = 3
+    state = phone.check()
+    assert host.asked[:3] == ["newest.json", "worker.js", "worker.js"] and not host.alive
+    assert state["trouble"] == "" and state["ready"]["name"] == new.name
+
+
 def test_a_full_disk(phone: Phone, host: Host, releases: Releases, tell: Tell) -> None:
     session = phone.context.new_cdp_session(phone.page)
     origin = host.url.split("/team/")[0]
