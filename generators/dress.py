@@ -126,6 +126,7 @@ def _put_assets(
         if name not in entries
     }
     # What stands between words is for who reads the modules: a phone would be sent it for nothing.
+    # A template inside a template would lose blanks of its own: a test holds that none does.
     sent = {name: jsmin(text) for name, text in scripts.items()}
     for name, text in {**styles, **sent}.items():
         write_if_changed(out / name, text)

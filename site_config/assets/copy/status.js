@@ -19,7 +19,7 @@ const TROUBLE = {
 };
 
 /** @param {{number: number, date: string}} release */
-function called({ number, date }) { return `release ${number}${date ? ` of ${date}` : ""}`; }
+function called({ number, date }) { return `release ${number}` + (date ? ` of ${date}` : ""); }
 
 /** @param {number} n @param {string} noun */
 function counted(n, noun) { return `${n} ${noun}${n === 1 ? "" : "s"}`; }

@@ -63,10 +63,10 @@ export function parseOhm(text) {
   const [, number, power = "", suffix] = plain;
   const times = multiplier(suffix, text);
   if (!suffix && GROUPED.test(number)) {
-    const once = number.split(",").length === 2;
+    const point = number.split(",").length === 2 ? ` or ${number.replace(",", ".")}` : "";
     throw new Unreadable(
       `'${text}' could have a decimal comma or a comma for thousands; ` +
-        `write ${number.replace(/,/g, "")}${once ? ` or ${number.replace(",", ".")}` : ""}`);
+        `write ${number.replace(/,/g, "")}${point}`);
   }
   const ohm = Number(number.replace(/ /g, "").replace(",", ".") + power) * times;
   // 1,234,567k is no number, and 1e999 no resistance but an open circuit by accident.
