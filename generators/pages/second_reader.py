@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from itertools import groupby
 
 from kb.catalog import reading_order
-from kb.made_pages import SECOND_READER, STOP
+from kb.made_pages import SECOND_READER, STOP, written_pages
 from kb.model import KINDS, Entry, Source
 from kb.words.catalogue import cautions, stops
 from kb.words.phrase import counted
@@ -15,6 +15,7 @@ from ..components import fold, sentence
 from ..html import Child, Html, bullets, el, join
 from ..page import Page
 from ..site_context import SiteContext
+from ..weak_words import is_marked, marked_in_catalogue, marked_in_entries, marked_in_pages
 
 MEMORY = "memory"
 PRACTICE = "common practice"
@@ -38,6 +39,7 @@ def make_second_reader(context: SiteContext) -> Page:
             _group(context, "Nobody has checked it", drafts),
             _group(context, "Rests on memory", memory),
             _group(context, "Rests on practice alone", practice),
+            _statements(context),
             _ours(context),
         ]
     )
@@ -77,23 +79,40 @@ def _group(context: SiteContext, title: str, entries: Iterable[Entry]) -> Html:
     return fold(f"{title}: {len(ordered)}", kinds)
 
 
+def _statements(context: SiteContext) -> Html:
+    """Return each single statement that says so of itself, also where its entry has a source."""
+    entries = (
+        join([sentence(text), " ", context.links(said_by)])
+        for text, said_by in marked_in_entries(context.notes).items()
+    )
+    pages = (
+        join([sentence(text), " ", el("a", name, href=f"{context.root}{name}.html")])
+        for name, text in marked_in_pages(written_pages(context.notes))
+    )
+    lines = [*entries, *pages]
+    if not lines:
+        return Html("")
+    return fold(f"Single statements that say so themselves: {len(lines)}", bullets(lines))
+
+
 def _ours(context: SiteContext) -> Html:
     """Return the program's own words of caution that name no publication."""
     stop = f"{context.root}{STOP}.html"
     lines = [
         *_weak_cautions(),
         *(join([s, " ", el("a", "Stop and ring", href=stop)]) for s in _weak_stops()),
+        *map(sentence, marked_in_catalogue()),
     ]
     return fold(f"The program's own words, without a publication: {len(lines)}", bullets(lines))
 
 
 def _weak_cautions() -> Iterator[str]:
     for caution in cautions().values():
-        if PRACTICE in caution.source or MEMORY in caution.source:
+        if is_marked(caution.source):
             yield f"{sentence(caution.words)} ({caution.source})"
 
 
 def _weak_stops() -> Iterator[str]:
     for stop in stops():
-        if PRACTICE in stop.source or MEMORY in stop.source:
+        if is_marked(stop.source):
             yield f"{stop.heading}: {counted(len(stop.do), noun='line')} ({stop.source})."

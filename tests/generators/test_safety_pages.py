@@ -13,7 +13,7 @@ from generators.pages.stop import make_stop
 from generators.site_context import SiteContext
 from kb.catalog import Catalog
 from kb.check import check_notes
-from kb.model import Instrument
+from kb.model import Family, Instrument
 from kb.model.instrument import Rating
 from kb.model.team import Ring
 from kb.notes.load import Notes
@@ -100,3 +100,20 @@ def test_the_second_reader_is_handed_drafts_and_what_rests_on_memory_or_practice
     assert 'href="sources/ieee-43.html"' in text
     assert 'href="methods/sensor-resistance.html"' not in text  # it rests on a measurement, too
     assert 'href="methods/fan-by-hand.html"' in text
+
+
+def test_a_statement_from_memory_reaches_the_second_reader_though_its_entry_has_a_source(notes):
+    text = str(make_second_reader(context_of(notes)).body)
+    statements = text.partition("Single statements that say so themselves")[2]
+    glide = notes.of(Family)["veldane-chiller"]
+    assert "from memory" in str(glide.refrigerant)
+    assert "some 1.5 K between bubble and dew" in statements
+    assert 'href="families/veldane-chiller.html"' in statements
+    assert "Standards and categories are named from memory." in statements  # a written page
+    assert "about 0.01 % per kelvin, from memory" in statements  # the program's own words
+    unmarked = glide.model_copy(update={"refrigerant": "R454B, 7 to 15 kg"})
+    other = check_notes(TOP)
+    other.entries["families"]["veldane-chiller"] = unmarked
+    assert "between bubble and dew" not in str(make_second_reader(context_of(other)).body).replace(
+        "some 5 K between bubble and dew", ""
+    )

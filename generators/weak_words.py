@@ -1,0 +1,63 @@
+"""Statements that say of themselves that they rest on memory or on practice."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from pathlib import Path
+
+from kb.model import KINDS, Entry
+from kb.notes.load import Notes
+from kb.words.catalogue import PLACEHOLDER, words
+
+MEMORY = "from memory"
+PRACTICE = "common practice"
+MARKS = (MEMORY, PRACTICE, "no source")
+"""What a statement says of itself where nobody read a publication for it."""
+_LISTED_APART = ("caution", "stop")
+"""Sections of the catalogue whose entries carry a source of their own."""
+
+
+def is_marked(text: str) -> bool:
+    """Return whether a text says that it rests on memory or on practice."""
+    return any(mark in text.casefold() for mark in MARKS)
+
+
+def marked_in_entries(notes: Notes) -> dict[str, list[Entry]]:
+    """Return each marked text of the notes, and the entries that say it, kind by kind."""
+    found: dict[str, list[Entry]] = {}
+    for kind in KINDS:
+        for entry in notes.of_kind(kind).values():
+            fields = entry.model_dump(exclude={"name", "aka"})
+            for text in filter(is_marked, _texts(fields)):
+                found.setdefault(text, []).append(entry)
+    return found
+
+
+def marked_in_pages(pages: Mapping[str, Path]) -> Iterator[tuple[str, str]]:
+    """Yield each marked paragraph of the hand-written pages: (page's name, text)."""
+    for name, path in pages.items():
+        for paragraph in re.split(r"\n\s*\n", path.read_text(encoding="utf-8")):
+            text = " ".join(paragraph.split())
+            if is_marked(text):
+                yield name, text
+
+
+def marked_in_catalogue() -> Iterator[str]:
+    """Yield what the program itself says with such a mark; what is filled in stands as dots."""
+    for section, entries in words().items():
+        if section not in _LISTED_APART:
+            for text in filter(is_marked, _texts(entries)):
+                yield PLACEHOLDER.sub("…", text)
+
+
+def _texts(value: object) -> Iterator[str]:
+    """Yield every text in a value of texts, lists and mappings."""
+    if isinstance(value, str):
+        yield value
+    elif isinstance(value, Mapping):
+        for inner in value.values():
+            yield from _texts(inner)
+    elif isinstance(value, Sequence):
+        for inner in value:
+            yield from _texts(inner)
