@@ -79,7 +79,8 @@ class Entry(Block):
     source: Sources
     """Where the facts come from: an id, or `{id: …, at: page or table}`, or a list."""
     checked: Checked | None = None
-    """Who checked it when; without it the entry is a draft and looks like one."""
+    """Who checked it when; without it the entry is a draft and looks like one. Words that are
+    written anew take it out, until somebody else has read them against the source."""
 
     @classmethod
     def __pydantic_init_subclass__(cls, **kwargs: object) -> None:
