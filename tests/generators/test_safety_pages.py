@@ -111,7 +111,7 @@ def test_a_statement_from_memory_reaches_the_second_reader_though_its_entry_has_
     assert 'href="families/veldane-chiller.html"' in statements
     assert "Standards and categories are named from memory." in statements  # a written page
     assert "about 0.01 % per kelvin, from memory" in statements  # the program's own words
-    unmarked = glide.model_copy(update={"refrigerant": "R454B, 7 to 15 kg"})
+    unmarked = glide.model_copy(update={"refrigerant": "R-454B, 7 to 15 kg"})
     other = check_notes(TOP)
     other.entries["families"]["veldane-chiller"] = unmarked
     assert "between bubble and dew" not in str(make_second_reader(context_of(other)).body).replace(
