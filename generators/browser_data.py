@@ -44,7 +44,12 @@ def _meter(meter: Instrument) -> dict[str, object]:
         }
         for ohms in meter.resistance
     ]
-    return {"name": meter.name, "leads_ohm": meter.leads_ohm, "ranges": ranges}
+    return {
+        "name": meter.name,
+        "rated_v": meter.rated_v(),
+        "leads_ohm": meter.leads_ohm,
+        "ranges": ranges,
+    }
 
 
 def _thermometer(name: str, *, temperature: Thermometer) -> dict[str, object]:

@@ -17,7 +17,12 @@ from kb.model.code import Suspect
 
 def named_meter(instrument: Instrument) -> NamedMeter:
     """Return an instrument as a meter; ValueError if it reads no resistance."""
-    return NamedMeter(id=instrument.id, name=instrument.name, meter=meter_of(instrument))
+    return NamedMeter(
+        id=instrument.id,
+        name=instrument.name,
+        meter=meter_of(instrument),
+        rated_v=instrument.rated_v(),
+    )
 
 
 def named_thermometer(instrument: Instrument) -> NamedThermometer:
@@ -58,6 +63,7 @@ def sensor_facts(
         meets_c=sensor.meets_c,
         pull_up_ohm=board.pull_up_ohm if board else None,
         supply_v=board.supply_v if board else None,
+        live_v=catalog.get(Family, sensor.family).live_v if board else None,
         instructions=instructions_of(sensor),
         family_curves={name: own for name, own in curves.items() if name in labels},
         labels=labels,

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from kb.catalog import Catalog
 from kb.code_facts import under_codes
 from kb.facts import family_labels, instructions_of, sister_labels, steps_by_code, twin_labels
-from kb.model import Sensor
+from kb.model import Family, Sensor
 from kb.words.catalogue import cautions
 
 from ..html import Html, el
@@ -107,6 +107,7 @@ def _plug_volts(sensor: Sensor) -> Html | None:
         "details",
         el("summary", "Volts at the plug, live"),
         el("p", cautions()["live-work"].words, class_="ohm-caution"),
+        el("div", data_unrated=True, aria_live="polite"),
         plain_field(
             "volts", label="Volts at the plug, plugged in and powered", hint="2.47, 0.8 or 350 mV"
         ),
@@ -144,6 +145,7 @@ def _facts(catalog: Catalog, sensor: Sensor) -> dict[str, object]:
         "meetsC": list(sensor.meets_c) if sensor.meets_c else None,
         "pullUpOhm": board.pull_up_ohm if board else None,
         "supplyV": board.supply_v if board else None,
+        "liveV": catalog.get(Family, sensor.family).live_v if board else None,
         "instructions": list(instructions_of(sensor)),
         "labels": {curve: list(named) for curve, named in labels.items() if curve != sensor.curve},
         "twins": list(twin_labels(catalog, sensor)),

@@ -24,9 +24,16 @@ class NamedTool:
 
 @dataclass(frozen=True, kw_only=True)
 class NamedMeter(NamedTool):
-    """A meter of the team's."""
+    """A meter of the team's.
+
+    Parameters
+    ----------
+    rated_v : float
+        The most volts its tips may be held to in a machine that is wired in; 0 for none.
+    """
 
     meter: Meter
+    rated_v: float = 0.0
 
 
 @dataclass(frozen=True, kw_only=True)

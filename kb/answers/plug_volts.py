@@ -136,10 +136,10 @@ def _at_plug(question: PlugQuestion) -> tuple[float, float, PlugReading]:
     sensor = question.sensor
     if sensor.pull_up_ohm is None or sensor.supply_v is None:
         raise Refusal(Statement(id="volts.no-board"), field="volts")
-    shown_v, half_v = _typed_volts(question.volts, field="volts")
+    shown_v, half_v = typed_volts(question.volts, field="volts")
     supply_v, supply_half_v = sensor.supply_v, sensor.supply_v * SUPPLY_SHARE
     if question.supply.strip():
-        supply_v, supply_half_v = _typed_volts(question.supply, field="supply")
+        supply_v, supply_half_v = typed_volts(question.supply, field="supply")
         if supply_v <= supply_half_v:
             raise Refusal(Statement(id="volts.no-supply"), field="supply")
     try:
@@ -163,7 +163,7 @@ def _next(state: str, *, supply_v: float, noted_v: float | None) -> Statement:
     return Statement(id=f"volts.next-{state if state in ('within', 'undecided') else 'wrong'}")
 
 
-def _typed_volts(text: str, *, field: str) -> tuple[float, float]:
+def typed_volts(text: str, *, field: str) -> tuple[float, float]:
     """Return volts, whichever way round the tips were, and their half-width."""
     tidy = text.replace("−", "-").replace("–", "-").strip()
     if not tidy:

@@ -36,6 +36,8 @@ class SensorFacts:
     twins : tuple of str
         Labels of the family's sensors on the same curve that rest at another place: where plugs are
         exchanged, this one's shows the temperature of theirs.
+    live_v : float or None
+        The most volts that stand anywhere in its machine; None where nobody says.
     sisters : tuple of str
         Labels of all the family's other sensors on the same curve, wherever they rest.
     """
@@ -46,6 +48,7 @@ class SensorFacts:
     meets_c: tuple[float, float] | None = None
     pull_up_ohm: float | None = None
     supply_v: float | None = None
+    live_v: float | None = None
     instructions: tuple[str, ...] = ()
     family_curves: Mapping[str, Curve] = field(default_factory=dict)
     labels: Mapping[str, tuple[str, ...]] = field(default_factory=dict)

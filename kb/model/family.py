@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import ClassVar
 
 from pydantic import Field, model_validator
@@ -9,6 +10,8 @@ from pydantic import Field, model_validator
 from .entry import Block, Entry
 from .field_change import Changes, told_as
 from .words import DrawingId, Fault, Lines, Number, Text
+
+_PLATE_VOLTS = re.compile(r"(\d+(?:\.\d+)?)\s*V", re.ASCII)
 
 
 class Supply(Block):
@@ -94,6 +97,15 @@ class Family(Entry):
         if self.no_charge is not None:
             return f"Nothing is stored: {self.no_charge.rstrip('.')}. Measure all the same"
         return f"Wait {self.drain_min:g} min, then measure"
+
+    @property
+    def live_v(self) -> float | None:
+        """The most volts that stand anywhere in it: stored charge or supply; None if none is said.
+
+        Between lines, where the plate gives that: a tip that slips may bridge two of them.
+        """
+        plate_v = [float(volts) for volts in _PLATE_VOLTS.findall(self.supply.volts)]
+        return max([*plate_v, self.charge_v or 0.0]) or None
 
     @model_validator(mode="after")
     def _waits_or_says_why_not(self) -> Family:

@@ -135,6 +135,10 @@ class Instrument(Entry):
             What the place asks for. A machine that is wired in asks for III; what is printed for a
             higher category holds in a lower one too (IEC 61010-2-033, from memory).
         """
-        if self.rated is None:
-            return False
-        return self.rated.category >= category and self.rated.volts >= volts
+        return 0 < volts <= self.rated_v(category=category)
+
+    def rated_v(self, *, category: str = "III") -> float:
+        """Return the most volts its tips may be held to in a category; 0 where it may to none."""
+        if self.rated is None or self.rated.category < category:
+            return 0.0
+        return self.rated.volts

@@ -77,6 +77,24 @@ def test_a_rating_holds_up_to_its_volts_and_in_lower_categories(
     assert meter.is_rated_for(volts, category=category) is holds
 
 
+@pytest.mark.parametrize(
+    ("plate", "charge_v", "live_v"),
+    [
+        ("400 V 3N~ 50 Hz", 620, 620),
+        ("230/400V 3N~ 50 Hz, 16 A", 360, 400),
+        ("230 V 1N~", None, 230),
+        ("as on the plate", None, None),
+    ],
+)
+def test_the_most_that_stands_in_a_machine_is_its_charge_or_its_supply(
+    notes, plate, charge_v, live_v
+):
+    family = notes.of(Family)["quellmark-rooftop"]
+    supply = family.supply.model_copy(update={"volts": plate})
+    changed = family.model_copy(update={"supply": supply, "charge_v": charge_v})
+    assert changed.live_v == live_v
+
+
 def test_what_is_not_rated_is_named_with_a_sign_and_a_word(notes):
     line = str(rated_line(context_of(notes), 565))
     allowed, _, forbidden = line.partition("✕ Never with: ")

@@ -7,6 +7,7 @@ import { compareCurves } from "../../site_config/assets/answers/comparison.js";
 import { ohmAt, temperatureOf } from "../../site_config/assets/answers/curve-lookup.js";
 import { familiesNamed, readyNames } from "../../site_config/assets/answers/family-words.js";
 import { answerController } from "../../site_config/assets/answers/controller-figure.js";
+import { unratedMeter } from "../../site_config/assets/answers/live-rating.js";
 import { answerPlugVolts } from "../../site_config/assets/answers/plug-volts.js";
 import { answerLoop } from "../../site_config/assets/answers/loop.js";
 import { lookOf, normalForm, oneSlip, wordsOf } from "../../site_config/assets/answers/normal-form.js";
@@ -170,6 +171,10 @@ const ANSWERS = {
   },
   "answer-volts": (asked) => {
     const answer = answerPlugVolts({ ...asked, sensor: sensorIn(asked.sensor) });
+    return { answer, said: said(answer) };
+  },
+  "live-rating": ({ sensor, ...how }) => {
+    const answer = { unrated: unratedMeter(sensorIn(sensor), how) };
     return { answer, said: said(answer) };
   },
   "answer-controller": (asked) => {

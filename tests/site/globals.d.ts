@@ -18,7 +18,7 @@ declare global {
   /** `assets/team.js`: what the team measures with, by id. */
   interface Team {
     short_ohm: number | null;
-    meters: { [id: string]: Meter & { name: string } };
+    meters: { [id: string]: Meter & { name: string; rated_v: number } };
     thermometers: { [id: string]: Thermometer & { name: string } };
   }
 

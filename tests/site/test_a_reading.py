@@ -189,3 +189,31 @@ def test_volts_and_the_controllers_figure_are_judged_in_their_folds(page: object
     shown = page.locator("[data-side=controller] output").inner_text()
     assert "board and sensor are right" in shown
     assert [one["what"] for one in measurements(page)] == ["volts", "controller"]
+
+
+def test_a_meter_that_is_not_rated_for_the_machine_is_named_first_in_red_with_sign_and_words(
+    page: object,
+) -> None:
+    page.get_by_text("Volts at the plug, live", exact=True).click()
+    said = page.locator("[data-unrated]")
+    field = page.get_by_label("Volts at the plug, plugged in and powered")
+    assert said.inner_text() == ""
+    page.locator("details").filter(has=page.locator("#meter")).locator("summary").click()
+    page.get_by_label("Meter", exact=True).select_option(label="Bench meter")
+    # Nothing is typed yet: once it is, the tips have been there.
+    words = " ".join(said.inner_text().split())
+    assert words.startswith("✕ Not with this meter")
+    assert "Bench meter is not rated for the 620 V" in words
+    assert "use Pocket meter" in words
+    assert said.bounding_box()["y"] < field.bounding_box()["y"]
+    red = "getComputedStyle(document.querySelector('[data-unrated] .ohm-verdict')).borderColor"
+    bad = page.evaluate(red)
+    take(page, reading="28k", at="7", how="Strapped")
+    judged = page.locator(f"{FORM} > output .ohm-verdict")
+    assert judged.get_attribute("data-verdict") == "outside"
+    assert judged.evaluate("box => getComputedStyle(box).borderColor") == bad
+    # A rated one is held to more as soon as more is found.
+    page.get_by_label("Meter", exact=True).select_option(label="Pocket meter")
+    assert said.inner_text() == ""
+    field.fill("1100")
+    assert "Pocket meter is not rated for the 1100 V" in " ".join(said.inner_text().split())

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 
 import numpy as np
 
 from kb.answers.controller_figure import ControllerQuestion, answer_controller
+from kb.answers.live_rating import unrated_meter
 from kb.answers.plug_volts import PlugQuestion, answer_plug_volts
 from kb.answers.sensor_facts import SensorFacts
 from kb.numbers.divider import volts_at_plug
@@ -15,7 +17,7 @@ from kb.numbers.grid import Grid
 from .page_names import page_names
 from .said import said
 from .vector_readings import one_of, temperature_c
-from .vector_sensors import UNREADABLE, tools_asked, typed_ohm, typed_t
+from .vector_sensors import UNREADABLE, kit_asked, tools_asked, typed_ohm, typed_t
 
 ODD_VOLTS = ("", "abc", "-", "5 W", "1.2.3", "0", "-2,4", ".8", "350 mV", "0,35V", "12")
 
@@ -63,6 +65,30 @@ def volts_asked(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[objec
         return {"answer": found, "said": said(found, unit=found.unit, digits=found.digits)}
 
     return {**page_names(more), "sensor": page_sensor, "tools": page_tools}, answer
+
+
+def rating_asked(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[object, Callable]:
+    """A meter held to a plug: rated or not, more typed than the notes know, nothing to take."""
+    page_sensor, sensor = _facts(rng, grids)
+    live_v = one_of(rng, (None, 24.0, 360.0, 600.0, 620.0, 1000.0))
+    page_tools, tools = tools_asked(rng)
+    page_kit, kit = kit_asked(rng)
+    typed = (
+        one_of(rng, ("", "", "2.4", "601", "-1001", *ODD_VOLTS)),
+        one_of(rng, ("", "", "5", "401", "1e3")),
+    )
+
+    def answer() -> dict[str, object]:
+        unrated = unrated_meter(replace(sensor, live_v=live_v), tools=tools, kit=kit, typed=typed)
+        found = {"unrated": unrated}
+        return {"answer": found, "said": said(found)}
+
+    return {
+        "sensor": {**page_sensor, "liveV": live_v},
+        "tools": page_tools,
+        "kit": page_kit,
+        "typed": list(typed),
+    }, answer
 
 
 def controller_asked(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[object, Callable]:

@@ -173,6 +173,7 @@ MUST_MEET = {
         "volts.unreadable": 10,
         "field.temperature-decides": 20,
     },
+    "live-rating": {"volts.unrated": 100, "volts.unrated-all": 20},
     "answer-controller": {
         "controller.agrees": 50,
         "controller.stands-out": 50,

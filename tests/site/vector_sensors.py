@@ -34,9 +34,17 @@ ASKED = ("1", "1.", " 1, ", "---", "- -", "––")
 OVER_RANGE = ("OL", "0L", "open", "∞", " >OL ")
 
 
+RATED_V = (1000.0, 0.0, 600.0)
+
+
 def _kit() -> tuple[list[NamedMeter], list[NamedThermometer]]:
     meters = [
-        NamedMeter(id=f"meter-{i}", name=f"Meter {i}", meter=_meter(rows, leads_ohm))
+        NamedMeter(
+            id=f"meter-{i}",
+            name=f"Meter {i}",
+            meter=_meter(rows, leads_ohm),
+            rated_v=RATED_V[i % len(RATED_V)],
+        )
         for i, (rows, leads_ohm) in enumerate(METERS)
     ]
     probes = [
@@ -72,7 +80,7 @@ def named_for_page(tool: NamedMeter | NamedThermometer | None) -> dict[str, obje
             for row in tool.meter.ranges
         ]
         meter = {"leads_ohm": tool.meter.leads_ohm, "ranges": ranges}
-        return {"id": tool.id, "name": tool.name, "meter": meter}
+        return {"id": tool.id, "name": tool.name, "meter": meter, "ratedV": tool.rated_v}
     if isinstance(tool, NamedThermometer):
         names = ("accuracy_k", "percent", "resolution_k", "low_c", "high_c")
         told = {name: getattr(tool.thermometer, name) for name in names}
@@ -95,7 +103,7 @@ def tools_asked(
     return page, Tools(meter=meter, thermometer=probe, placement=placement)
 
 
-def _kit_asked(rng: np.random.Generator) -> tuple[dict[str, object], Kit]:
+def kit_asked(rng: np.random.Generator) -> tuple[dict[str, object], Kit]:
     meters = tuple(tool for tool in ALL_METERS if rng.random() < 0.6)
     probes = tuple(tool for tool in ALL_PROBES if rng.random() < 0.6)
     page = {
@@ -159,7 +167,7 @@ def reading_asked(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[obj
         page_tools |= page_names(
             {name: getattr(tools, name) for name in ("placement", "sister", "sister_curve")}
         )
-    page_kit, kit = _kit_asked(rng)
+    page_kit, kit = kit_asked(rng)
     facts = {
         "allow_k": one_of(rng, (0.0, 0.0, 1.0, 2.0, 5.0)),
         "meets_c": meets_c,

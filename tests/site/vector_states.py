@@ -89,6 +89,7 @@ FLOOR = (
     "answer-pair",
     "answer-volts",
     "answer-controller",
+    "live-rating",
     "directed-round",
     "directed-lookup",
 )

@@ -12,7 +12,7 @@ from kb.numbers.grid import Grid
 from kb.numbers.out_of_range import OutOfRange
 
 from .page_names import page_names
-from .vector_board_sides import controller_asked, volts_asked
+from .vector_board_sides import controller_asked, rating_asked, volts_asked
 from .vector_codes import blinks_written, codes_asked, families_asked, spelling
 from .vector_lookups import directed_lookups, lookup_asked, pair_asked, stand_in_asked
 from .vector_part_answers import insulation_asked, windings_asked
@@ -65,6 +65,7 @@ COUNTS = {
     "families-named": 1500,
     "answer-volts": 1300,
     "answer-controller": 1300,
+    "live-rating": 400,
 }
 
 
@@ -112,6 +113,7 @@ def vectors(grids: dict[str, Grid]) -> list[Vector]:
         "families-named": families_asked,
         "answer-volts": volts_asked,
         "answer-controller": controller_asked,
+        "live-rating": rating_asked,
     }
     return [
         vector

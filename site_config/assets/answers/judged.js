@@ -19,7 +19,7 @@ import { ICE, SISTER, placedTemperatureTyped } from "./typed.js";
  * service; instructions: which of when_good, when_bad, when_open, when_short the entry has; labels:
  * curve id → the family's sensors with it; sisters: those on its own curve; twins: that rest elsewhere.
  * @typedef {{curve: Grid, curveId: string, allowK?: number, meetsC?: ?number[],
- *   pullUpOhm?: ?number, supplyV?: ?number, instructions?: string[],
+ *   pullUpOhm?: ?number, supplyV?: ?number, liveV?: ?number, instructions?: string[],
  *   familyCurves?: Object<string, Grid>, labels?: Object<string, string[]>,
  *   otherCurves?: Object<string, Grid>, twins?: string[], sisters?: string[]}} SensorFacts
  * A verdict and what it needed: at is null where no temperature was, and meets says for which it

@@ -77,7 +77,7 @@ function nextOf(state, supplyV, notedV) {
 
 /** @param {string} text @param {string} field
  * @returns {[number, number]} volts, whichever way round the tips were, and their half-width */
-function typedVolts(text, field) {
+export function typedVolts(text, field) {
   const tidy = text.replace(/[−–]/g, "-").trim();
   if (!tidy) throw new Refusal(statement("volts.missing"), { field, missing: true });
   const found = VOLTS.exec(tidy);

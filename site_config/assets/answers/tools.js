@@ -6,7 +6,9 @@ import { OutOfRange } from "../numbers/out-of-range.js";
 import { Refusal, statement } from "./statement.js";
 
 /**
- * @typedef {{id: string, name: string, meter: import("../numbers/instruments.js").Meter}} NamedMeter
+ * ratedV: the most volts its tips may be held to in a machine that is wired in; 0 for none.
+ * @typedef {{id: string, name: string, meter: import("../numbers/instruments.js").Meter,
+ *   ratedV: number}} NamedMeter
  * @typedef {{id: string, name: string,
  *   thermometer: import("../numbers/instruments.js").Thermometer}} NamedThermometer
  * What the team carries, its usual ones first.

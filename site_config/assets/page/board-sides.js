@@ -1,6 +1,7 @@
 // Beside the meter: volts at the plug, and what the controller itself shows. Both fold away.
 
 import { answerController } from "../answers/controller-figure.js";
+import { unratedMeter } from "../answers/live-rating.js";
 import { answerPlugVolts } from "../answers/plug-volts.js";
 import { Refusal } from "../answers/statement.js";
 import { parseTemperature } from "../numbers/notation.js";
@@ -8,6 +9,7 @@ import { nameOf, sentence } from "../words/phrase.js";
 import { el } from "./element.js";
 import { accept, fieldsOf, refuse } from "./fields.js";
 import { selectOnTap } from "./keys.js";
+import { kit } from "./team.js";
 import { unit } from "./unit.js";
 import { verdictBox } from "./verdict-box.js";
 
@@ -26,6 +28,7 @@ export function boardSides(form, { asked, keep }) {
   const field = fieldsOf(form);
   const shownBy = form.querySelector("[data-side=controller] output");
   const voltsBy = form.querySelector("[data-side=volts] output");
+  const unratedBy = form.querySelector("[data-unrated]");
 
   /** Without a verdict: what is right for the sensor may still be wrong of the board that feeds it. */
   function keepVolts() {
@@ -40,7 +43,16 @@ export function boardSides(form, { asked, keep }) {
     } catch (unreadable) { /* not kept */ }
     keep("controller", shown ? { shown, reading: asked().reading || "" } : null, state);
   }
+  /** Before anything is typed: by then the tips have been there. */
+  function showUnrated() {
+    if (!unratedBy) return;
+    const { sensor, tools } = asked();
+    const typed = [field.volts.value, field.supply.value];
+    const why = unratedMeter(sensor, { tools, kit: kit(), typed });
+    unratedBy.replaceChildren(...why ? [verdictBox("unrated", sentence(why))] : []);
+  }
   function showVolts() {
+    showUnrated();
     if (!(voltsBy instanceof HTMLElement)) return;
     const fields = { volts: field.volts, supply: field.supply };
     answered(voltsBy, fields, field.volts.value, () => {

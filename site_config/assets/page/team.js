@@ -4,7 +4,9 @@
 /** @typedef {import("../answers/tools.js").Tools} Tools */
 
 /** @param {string} id @returns {import("../answers/tools.js").NamedMeter} */
-const namedMeter = (id) => ({ id, name: OhmTeam.meters[id].name, meter: OhmTeam.meters[id] });
+const namedMeter = (id) => ({
+  id, name: OhmTeam.meters[id].name, meter: OhmTeam.meters[id], ratedV: OhmTeam.meters[id].rated_v,
+});
 
 /** @param {string} id @returns {import("../answers/tools.js").NamedThermometer} */
 const namedThermometer = (id) => ({

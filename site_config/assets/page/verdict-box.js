@@ -7,6 +7,7 @@ import { el } from "./element.js";
  * @type {Object<string, string>} */
 const AS = {
   agrees: "within", "stands-out": "outside", suspicious: "undecided", exchanged: "undecided",
+  unrated: "outside",
 };
 
 /** @param {string} sign */

@@ -3,18 +3,22 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 
 from kb.answers.controller_figure import ControllerQuestion, answer_controller
-from kb.answers.instruments import Tools
+from kb.answers.instruments import Kit, NamedMeter, Tools
+from kb.answers.live_rating import unrated_meter
 from kb.answers.plug_volts import PlugQuestion, answer_plug_volts
 from kb.answers.sensor_facts import SensorFacts
 from kb.answers.statement import Refusal
 from kb.numbers.characteristic import Characteristic
+from kb.numbers.meter import Meter, OhmRange
 from kb.numbers.ntc_beta import NtcBeta
 from kb.numbers.plug_volts import VOLTMETER_OHM, sensor_at_plug
 from kb.numbers.tolerance import KelvinTolerance
+from kb.words.phrase import phrase
 
 CURVE = Characteristic(
     law=NtcBeta(r_ref=10e3, at_c=25.0, b_k=3435.0),
@@ -105,3 +109,46 @@ def test_a_controllers_figure_says_whose_fault_it_is(shown, reading, state, whos
         ControllerQuestion(sensor=SENSOR, shown=shown, at="25", reading=reading, tools=STRAPPED)
     )
     assert (answer.state, answer.whose and answer.whose.id) == (state, whose)
+
+
+def named_meter(name: str, *, rated_v: float) -> NamedMeter:
+    ranges = (OhmRange(span_ohm=40e3, resolution_ohm=10.0, percent=0.9, digits=3),)
+    return NamedMeter(id=name.lower(), name=name, meter=Meter(ranges=ranges), rated_v=rated_v)
+
+
+POCKET = named_meter("Pocket", rated_v=1000.0)
+WORN = named_meter("Worn", rated_v=0.0)
+
+
+def unrated(meter: NamedMeter, *, kit=(POCKET, WORN), live_v=620.0, typed=()):
+    tools = Tools(meter=meter, thermometer=None, placement="strapped")
+    sensor = replace(SENSOR, live_v=live_v)
+    return unrated_meter(sensor, tools=tools, kit=Kit(meters=kit), typed=typed)
+
+
+def test_a_meter_without_a_rating_is_named_with_the_volts_that_can_stand_there_and_another():
+    assert unrated(WORN).id == "volts.unrated"
+    assert phrase(unrated(WORN)).replace("\u00a0", " ") == (
+        "Worn is not rated for the 620 V that can stand in this machine (category III). "
+        "Put it down; use Pocket."
+    )
+    assert unrated(WORN, kit=(WORN,)).id == "volts.unrated-all"
+
+
+@pytest.mark.parametrize(("live_v", "fits"), [(1000.0, True), (1000.1, False), (None, True)])
+def test_a_rating_holds_up_to_the_volts_of_the_machine(live_v, fits):
+    assert (unrated(POCKET, live_v=live_v) is None) is fits
+    # Where nobody says what stands there, it is what feeds such machines.
+    assert (unrated(named_meter("Small", rated_v=399.0), live_v=None) is None) is False
+
+
+@pytest.mark.parametrize(
+    ("typed", "fits"),
+    [(("5",), True), (("-1001", ""), False), (("", "1000.5"), False), (("much", "9e9"), True)],
+)
+def test_more_volts_than_the_notes_know_count_once_they_are_found(typed, fits):
+    assert (unrated(POCKET, typed=typed) is None) is fits
+
+
+def test_no_meter_named_is_none_that_could_be_wrong():
+    assert unrated_meter(SENSOR, tools=STRAPPED, kit=Kit()) is None
