@@ -20,12 +20,17 @@ def taken_beside_sister(sensor: SensorFacts, *, shown: Measured, tools: Tools) -
     Raises
     ------
     Refusal
-        If the sister's reading is missing, unreadable or none of its curve.
+        If the sister's reading is missing, unreadable or none of its curve, or if that curve is
+        not at hand: another in its place would pass a wrong sensor.
     """
     if not tools.sister.strip():
         raise Refusal(Statement(id="field.sister-missing"), field="sister", missing=True)
     sister_ohm = typed_reading_ohm(tools.sister, field="sister")
     meter = tools.meter.meter if tools.meter else None
+    curves = {"": sensor.curve, sensor.curve_id: sensor.curve, **sensor.family_curves}
+    if tools.sister_curve not in curves:
+        away = Statement(id="field.sister-curve-away")
+        raise Refusal(away, field="sister", missing=True)
     off_curve = Refusal(Statement(id="field.sister-off-curve"), field="sister")
     if math.isinf(sister_ohm) or (meter and sister_ohm > meter.span_ohm):
         raise off_curve
@@ -34,7 +39,7 @@ def taken_beside_sister(sensor: SensorFacts, *, shown: Measured, tools: Tools) -
             shown,
             curve=sensor.curve,
             sister_ohm=sister_ohm,
-            sister_curve=sensor.family_curves.get(tools.sister_curve, sensor.curve),
+            sister_curve=curves[tools.sister_curve],
             meter=meter,
             allow_k=sensor.allow_k,
         )

@@ -142,6 +142,7 @@ MUST_MEET = {
         "reading.sister-or-this": 20,
         "field.sister-missing": 5,
         "field.sister-off-curve": 20,
+        "field.sister-curve-away": 20,
         "part out": 20,
         "part open": 20,
         "machine open": 20,

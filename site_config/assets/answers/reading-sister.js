@@ -10,16 +10,20 @@ import { typedReadingOhm } from "./typed.js";
  * @param {import("../numbers/instruments.js").Measured} shown @param {import("./tools.js").Tools} tools
  * @returns {import("../numbers/instruments.js").Measured} with the temperature of the sister
  * @throws {Refusal} her reading missing, unreadable or none of her curve */
-export function takenBesideSister({ curve, familyCurves = {}, allowK = 0 }, shown,
+export function takenBesideSister({ curve, curveId, familyCurves = {}, allowK = 0 }, shown,
   { meter: named, sister = "", sisterCurve = "" }) {
   const field = "sister";
   if (!sister.trim()) throw new Refusal(statement("field.sister-missing"), { field, missing: true });
   const sisterOhm = typedReadingOhm(sister, { field });
   const meter = named && named.meter;
+  const curves = { "": curve, [curveId]: curve, ...familyCurves };
+  if (!curves[sisterCurve]) {
+    throw new Refusal(statement("field.sister-curve-away"), { field, missing: true });
+  }
   try {
     if (sisterOhm <= (meter ? meterSpanOhm(meter) : Number.MAX_VALUE)) {
       return besideSister(shown, curve,
-        { sisterOhm, sisterCurve: familyCurves[sisterCurve] || curve, meter, allowK });
+        { sisterOhm, sisterCurve: curves[sisterCurve], meter, allowK });
     }
   } catch (error) {
     if (!(error instanceof OutOfRange)) throw error;

@@ -10,9 +10,9 @@ import { unit } from "./unit.js";
 
 /** @typedef {import("../job/jobs.js").Measurement} Measurement */
 /**
- * Which readings, and how one is said without its time; but: those that are being typed now.
+ * Which readings, and how one is said without its time; but: those being typed now; removed: called then.
  * @typedef {{family: string, what?: string, of: string, line: function(Measurement): string,
- *   but?: Array<?number>}} Wanted
+ *   but?: Array<?number>, removed?: function(): void}} Wanted
  */
 
 /**
@@ -21,7 +21,7 @@ import { unit } from "./unit.js";
  * @param {HTMLElement} place empty and hidden where nothing was read
  * @param {Wanted} wanted
  */
-export function showEarlier(place, { family, what, of, line, but = [] }) {
+export function showEarlier(place, { family, what, of, line, but = [], removed = () => {} }) {
   // What is typed next begins another job where this one is old: then these belong to that day's.
   const found = measurementsOf(liveJob(family), { what, of })
     .filter(({ id }) => !but.includes(id)).reverse();
@@ -31,13 +31,14 @@ export function showEarlier(place, { family, what, of, line, but = [] }) {
     return;
   }
   const heading = el("p", "ohm-earlier-head", nameOf("earlier-key", "list"));
-  const list = el("ul", null, ...found.map((read) => row(read, { line, family })));
+  const list = el("ul", null, ...found.map((read) => row(read, { line, family, removed })));
   list.setAttribute("aria-label", nameOf("earlier-key", "list"));
   place.replaceChildren(heading, list);
 }
 
-/** @param {Measurement} read @param {{line: function(Measurement): string, family: string}} how */
-function row(read, { line, family }) {
+/** @param {Measurement} read
+ * @param {{line: function(Measurement): string, family: string, removed: function(): void}} how */
+function row(read, { line, family, removed }) {
   const when = clockTime(read.time);
   const words = phrase(
     statement(`earlier.${read.after ? "after" : "before"}`, { when, words: line(read) }),
@@ -49,7 +50,10 @@ function row(read, { line, family }) {
       remove.focus();
     });
     keys.replaceChildren(
-      button(nameOf("earlier-key", "sure"), () => removeMeasurement(family, read.id)), keep);
+      button(nameOf("earlier-key", "sure"), () => {
+        removeMeasurement(family, read.id);
+        removed();
+      }), keep);
     keep.focus();
   });
   keys.append(remove);

@@ -47,7 +47,7 @@ function judgeForm(form, judged) {
     changed: (why) => { if (why === "unit") { show(); sides.show(); } else typed(); },
   });
   const readings = sensorReadings(part(form, ".ohm-earlier"), {
-    family, sensor: sensorId, otherJob: () => { begin(); },
+    family, sensor: sensorId, otherJob: () => { begin(); }, removed: () => { show(); },
   });
 
   const sides = boardSides(form, {
@@ -116,6 +116,7 @@ function judgeForm(form, judged) {
     const { code, shown } = readings.newestCode();
     const codeSteps = stepsByCode[code] || {};
     more.replaceChildren();
+    if (field["sister-curve"].value) bringCurves();
     clear.hidden = again.hidden = !field.reading.value.trim();
     [field.at, field.reading, field.sister].forEach((input) => accept(input, answer));
     const question = {

@@ -22,17 +22,17 @@ const VISIT_H = 4;
 
 /**
  * @param {HTMLElement} earlier where those before appear
- * @param {{family: string, sensor: string, otherJob: function(): void}} of
- *   otherJob: called when another job became the current one
+ * @param {{family: string, sensor: string, otherJob: function(): void, removed: function(): void}} of
+ *   otherJob: called when another job became the current one; removed: when one before was taken out
  */
-export function sensorReadings(earlier, { family, sensor, otherJob }) {
+export function sensorReadings(earlier, { family, sensor, otherJob, removed }) {
   /** Those that are typed now, by what they are: reading, volts, controller.
    * @type {Object<string, number>} */
   let now = {};
   let jobId = idOf(liveJob(family));
 
   function list() {
-    showEarlier(earlier, { family, of: sensor, line, but: Object.values(now) });
+    showEarlier(earlier, { family, of: sensor, line, but: Object.values(now), removed });
   }
 
   document.addEventListener(JOB_EVENT, () => {

@@ -153,6 +153,14 @@ def test_a_sister_that_reads_nothing_of_its_curve_is_no_reference(sister, why, m
     assert refused.value.missing is missing
 
 
+def test_a_sister_whose_curve_is_not_at_hand_is_not_held_to_another():
+    with pytest.raises(Refusal) as refused:
+        answer_reading(ask("10k", "", tools=beside("10k", sister_curve="five")))
+    assert refused.value.statement.id == "field.sister-curve-away"
+    own = answer_reading(ask("10k", "", tools=beside("10k", sister_curve=NTC.id)))
+    assert own.state == answer_reading(ask("10k", "", tools=beside("10k"))).state
+
+
 def test_a_sister_of_another_curve_has_the_meters_gain_but_little_of_it():
     other = replace(NTC, law=replace(NTC.law, r_ref=5e3, b_k=3900.0))
     tools = beside("5k", sister_curve="five")
