@@ -2,11 +2,8 @@
 
 Run: python -m tests.bench.bench_explanations [EACH].
 
-The rule before this one offered every fault that fitted by itself. On the same seed, 40 of each, it
-named with one reading 86 % of what one reading can tell (68 % of its lines were right: unit slips 88
-and 100 %, points 98 and 55, °F 0 and 0, the family's curves 100 and 80, plugged in 100 and 66, the
-board alone 100 and 73) and 23 % of the rest (40 % right: another curve 100 and 78, series 60 and 52,
-none of the others); a second reading it could not take.
+"Before" is version 0.3.0, which offered every fault that fitted by itself and took no second reading;
+measured with the same seed (`measured_at_0_3_0.py` says how).
 """
 
 from __future__ import annotations
@@ -15,6 +12,7 @@ import sys
 from collections.abc import Mapping, Sequence
 
 from tests.bench.explanation_counts import Count, counted
+from tests.bench.measured_at_0_3_0 import EXPLAINED
 from tests.bench.seeded_faults import TELLABLE, WIDER
 
 SEED = 11
@@ -26,24 +24,38 @@ def main(each: int = EACH) -> None:
     beyond = [fault for fault in WIDER if fault not in TELLABLE]
     _print("one reading, what it can tell", counted(TELLABLE, each=each, second=False, seed=SEED))
     _print("one reading, what it cannot", counted(beyond, each=each, second=False, seed=SEED))
-    _print("with a second reading", counted(WIDER, each=each, second=True, seed=SEED))
+    _print("with a second reading", counted(WIDER, each=each, second=True, seed=SEED), before=False)
 
 
-def _print(title: str, counts: Mapping[str, Count]) -> None:
-    print(f"\n{title:30} {'recall':>7} {'precision':>10} {'lines':>6} {'names':>6}")
+def _print(title: str, counts: Mapping[str, Count], *, before: bool = True) -> None:
+    heads = f"{'recall':>7} {'precision':>10} {'lines':>6} {'names':>6}"
+    print(f"\n{title:30} {heads}" + (f"   before: {heads[:25]}" if before else ""))
     for fault, count in counts.items():
-        _row(fault, [count])
-    _row("all", list(counts.values()))
+        _row(fault, [count], before=[fault] if before else ())
+    _row("all", list(counts.values()), before=list(counts) if before else ())
 
 
-def _row(name: str, counts: Sequence[Count]) -> None:
+def _row(name: str, counts: Sequence[Count], *, before: Sequence[str]) -> None:
     cases = sum(count.cases for count in counts)
-    named = sum(count.named for count in counts)
-    lines = sum(count.lines for count in counts)
-    right = sum(count.right for count in counts)
     causes = sum(count.causes for count in counts)
+    now = _shares(
+        named=sum(count.named for count in counts),
+        cases=cases,
+        right=sum(count.right for count in counts),
+        lines=sum(count.lines for count in counts),
+    )
+    was = ""
+    if before:
+        named, of, right, lines = (
+            sum(column) for column in zip(*(EXPLAINED[fault] for fault in before), strict=True)
+        )
+        was = f"{'':11}" + _shares(named=named, cases=of, right=right, lines=lines)
+    print(f"{name:30} {now} {causes / cases:6.2f}{was}")
+
+
+def _shares(*, named: int, cases: int, right: int, lines: int) -> str:
     precision = f"{right / lines:10.0%}" if lines else f"{'none said':>10}"
-    print(f"{name:30} {named / cases:7.0%} {precision} {lines / cases:6.2f} {causes / cases:6.2f}")
+    return f"{named / cases:7.0%} {precision} {lines / cases:6.2f}"
 
 
 if __name__ == "__main__":

@@ -1,14 +1,17 @@
 """What a round of readings says of machines with known faults, beside what was put in.
 
-`.venv/bin/python -m tests.bench.bench_round [COUNT]`. "Before" was measured on the same machines by
-the rules that held each place against the median of its sensors.
+`.venv/bin/python -m tests.bench.bench_round [COUNT]`. Below each row stands "before": the same machines
+by the rules of version 0.3.0, which held each place against the median of its sensors
+(`measured_at_0_3_0.py` says how).
 """
 
 from __future__ import annotations
 
 import sys
+from collections.abc import Sequence
 from dataclasses import dataclass
 
+from tests.bench.measured_at_0_3_0 import ROUND
 from tests.round_machines import Faults, Machine, machines
 
 CASES = {
@@ -114,8 +117,15 @@ class Tally:
             (self.exchange_sure, self.exchange_shows),
             (self.exchange_listed, self.exchange_shows),
         )
-        cells = [f"{100 * part / whole:5.1f}" if whole else "    -" for part, whole in shares]
-        return "  ".join([*cells, f"{self.exchange_wrong:3}", f"{self.groups:4}"])
+        percents = [100 * part / whole if whole else None for part, whole in shares]
+        return f"{row_of((*percents, self.exchange_wrong))}  {self.groups:4}"
+
+
+def row_of(cells: Sequence[float | None]) -> str:
+    """Return shares in % and, last, the count of wrong pairs as they stand in the table."""
+    *percents, wrong = cells
+    words = ["    -" if percent is None else f"{percent:5.1f}" for percent in percents]
+    return "  ".join([*words, f"{wrong:3}"])
 
 
 def tally(faults: Faults, *, count: int, meter: str, seed: int = SEED) -> Tally:
@@ -134,6 +144,7 @@ def main(count: int) -> None:
         print(f"\n{meter}, {count} machines each, in %; the last two are counts")
         for name, faults in CASES.items():
             print(f"{name:26} {tally(faults, count=count, meter=meter).words()}", flush=True)
+            print(f"{'before':>26} {row_of(ROUND[meter][name])}", flush=True)
 
 
 if __name__ == "__main__":
