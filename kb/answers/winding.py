@@ -12,7 +12,7 @@ from kb.numbers.winding_balance import Balance, winding_balance
 from .instruments import Kit, NamedMeter, Way
 from .statement import Refusal, Statement
 from .typed import TypedTemperature, typed_temperature
-from .winding_faults import windings_solved
+from .winding_faults import windings_solved, windings_uncertain
 from .winding_headline import contact_leads, winding_headline
 from .winding_notes import contact_first, winding_advice, winding_notes
 from .winding_reading import (
@@ -72,6 +72,8 @@ class WindingAnswer:
     solved_ohm : mapping of winding to Ω
         Each by itself, where the entry says how they are joined: by lead in a star, by pair of
         leads in a delta.
+    solved_u_ohm : mapping of winding to Ω
+        U of each of those against the others; empty where one is broken or none was solved.
     unread : tuple of str
     names : Statement or None
         Which of leads 1, 2 and 3 is which.
@@ -89,6 +91,7 @@ class WindingAnswer:
     pairs: Mapping[str, WindingReading]
     balances: tuple[Balance, ...]
     solved_ohm: Mapping[str, float]
+    solved_u_ohm: Mapping[str, float]
     unread: tuple[str, ...]
     names: Statement | None
     headline: Statement
@@ -123,9 +126,18 @@ def answer_windings(question: WindingQuestion) -> WindingAnswer:
     asks = state == "undecided" and not loose
     better = _better(question, pairs=pairs, part=part, t_c=t_c) if asks else ()
     unread = tuple(pair for pair in part.pairs if pair not in read)
-    solved_ohm = windings_solved(part, ohms={pair: held.r_ohm for pair, held in pairs.items()})
+    ohms = {pair: held.r_ohm for pair, held in pairs.items()}
+    solved_ohm = windings_solved(part, ohms=ohms)
+    # Nothing was solved where a reading has no digits of its own: over range.
+    halves_ohm = _beside_halves_ohm(pairs, meter=meter) if solved_ohm else {}
+    solved_u_ohm = windings_uncertain(part, ohms=ohms, half_widths_ohm=halves_ohm)
     notes = winding_notes(
-        part, pairs=pairs, solved_ohm=solved_ohm, balanced=bool(balances), t_c=t_c
+        part,
+        pairs=pairs,
+        solved_ohm=solved_ohm,
+        solved_u_ohm=solved_u_ohm,
+        balances=balances,
+        t_c=t_c,
     )
     advice = winding_advice(part, state=state, better=bool(better) or loose, unread=unread)
     return WindingAnswer(
@@ -135,6 +147,7 @@ def answer_windings(question: WindingQuestion) -> WindingAnswer:
         pairs=pairs,
         balances=balances,
         solved_ohm=solved_ohm,
+        solved_u_ohm=solved_u_ohm,
         unread=unread,
         names=lead_names(question.part, found=found) if unnamed else None,
         headline=winding_headline(
@@ -197,21 +210,25 @@ def _balances(
         }
         if len(equal) < 2:
             continue
-        ohms = {pair: reading.r_ohm for pair, reading in equal.items()}
-        beside = zip(equal, meter.beside_half_ohm(list(ohms.values())), strict=True)
         balances.append(
             winding_balance(
-                ohms,
-                half_widths_ohm={
-                    pair: math.hypot(half_ohm, equal[pair].contact_half_ohm)
-                    for pair, half_ohm in beside
-                },
+                {pair: reading.r_ohm for pair, reading in equal.items()},
+                half_widths_ohm=_beside_halves_ohm(equal, meter=meter),
                 t_c=20.0 if t_c is None else t_c,
                 allowed_share=part.balance_share,
                 constant=part.constant,
             )
         )
     return tuple(balances)
+
+
+def _beside_halves_ohm(pairs: Mapping[str, WindingReading], *, meter: Meter) -> dict[str, float]:
+    """Return how far each may be off the others, by the meter's digits and the contact."""
+    halves_ohm = meter.beside_half_ohm([reading.r_ohm for reading in pairs.values()])
+    return {
+        pair: math.hypot(half_ohm, reading.contact_half_ohm)
+        for (pair, reading), half_ohm in zip(pairs.items(), halves_ohm, strict=True)
+    }
 
 
 def _better(

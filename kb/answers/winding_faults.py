@@ -6,7 +6,7 @@ import math
 from collections.abc import Mapping, Sequence
 
 from kb.numbers.winding_balance import Balance
-from kb.numbers.winding_phases import delta_windings, is_broken, star_windings
+from kb.numbers.winding_phases import delta_windings, is_broken, solved_u_ohm, star_windings
 from kb.numbers.winding_triangle import PairApart, is_triangle, pair_apart, shared_lead
 
 from .statement import Statement
@@ -112,3 +112,14 @@ def windings_solved(part: WindingFacts, *, ohms: Mapping[str, float]) -> dict[st
     if part.connection == "star":
         return star_windings(ohms)
     return delta_windings(ohms) if part.connection == "delta" else {}
+
+
+def windings_uncertain(
+    part: WindingFacts, *, ohms: Mapping[str, float], half_widths_ohm: Mapping[str, float]
+) -> dict[str, float]:
+    """Return U in Ω of each winding by itself, against the others; empty where nothing says it."""
+    return solved_u_ohm(
+        ohms,
+        half_widths_ohm=half_widths_ohm,
+        solve=lambda read_ohm: windings_solved(part, ohms=read_ohm),
+    )

@@ -6,6 +6,7 @@ import math
 from collections.abc import Mapping, Sequence
 
 from kb.numbers.single_phase import ThreeLeads
+from kb.numbers.winding_balance import Balance
 from kb.numbers.winding_triangle import PHASE_TIMES, is_triangle
 from kb.numbers.winding_value import TEMPERATURE_HALF_K
 
@@ -13,17 +14,22 @@ from .statement import Statement
 from .winding_reading import WindingFacts, WindingReading
 from .winding_unnamed import has_two_windings
 
+CONTACT_OHM = 0.2
+"""A balance limit below this is what a contact can make up or hide: ten times the 20 mΩ by which a
+clip on a clean terminal may differ from one reading to the next. Common practice, no source."""
+
 
 def winding_notes(
     part: WindingFacts,
     *,
     pairs: Mapping[str, WindingReading],
     solved_ohm: Mapping[str, float],
-    balanced: bool,
+    solved_u_ohm: Mapping[str, float],
+    balances: Sequence[Balance],
     t_c: float | None,
 ) -> tuple[Statement, ...]:
     """Return each winding, what was allowed, how balance was judged, what warmth and contact do."""
-    notes = _solved(solved_ohm, connection=part.connection)
+    notes = _solved(solved_ohm, u_ohm=solved_u_ohm, connection=part.connection)
     limits = {"balance_share": part.balance_share, "tolerance_share": part.tolerance_share}
     if part.balance_share is not None and part.tolerance_share is not None:
         notes.append(Statement(id="winding.allowed-both", figures=limits))
@@ -31,9 +37,10 @@ def winding_notes(
         notes.append(Statement(id="winding.allowed-mean", figures=limits))
     elif part.tolerance_share is not None:
         notes.append(Statement(id="winding.allowed-entry", figures=limits))
-    if balanced:
+    if balances:
         notes += [Statement(id="winding.beside"), *balance_of_one(part)]
-    return (*notes, *_warmth(part, pairs=pairs, t_c=t_c), *_contact(pairs))
+    warmth = _warmth(part, pairs=pairs, t_c=t_c)
+    return (*notes, *warmth, *_contact(part, pairs=pairs, balances=balances))
 
 
 def _warmth(
@@ -60,22 +67,31 @@ def balance_of_one(part: WindingFacts) -> list[Statement]:
     return [Statement(id="winding.phase", figures=figures)]
 
 
-def _solved(windings: Mapping[str, float], *, connection: str) -> list[Statement]:
-    """Return each winding by itself, as solved from the pairs."""
+def _solved(
+    windings: Mapping[str, float], *, u_ohm: Mapping[str, float], connection: str
+) -> list[Statement]:
+    """Return each winding by itself, as solved from the pairs, and how well it is known."""
     if not windings or math.inf in windings.values():
         return []
-    each = [
-        Statement(id="winding.solved-one", figures={"winding": name, "r_ohm": r_ohm})
-        for name, r_ohm in sorted(windings.items())
-    ]
+    each = []
+    for name, r_ohm in sorted(windings.items()):
+        figures: dict[str, object] = {"winding": name, "r_ohm": r_ohm}
+        if name in u_ohm:
+            figures["u_share"] = u_ohm[name] / r_ohm
+        way = "-within" if name in u_ohm else ""
+        each.append(Statement(id=f"winding.solved-one{way}", figures=figures))
     return [Statement(id=f"winding.solved-{connection}", figures={"windings": each})]
 
 
-def _contact(pairs: Mapping[str, WindingReading]) -> list[Statement]:
-    """Return what repeats showed of the contact, and that it counts."""
+def _contact(
+    part: WindingFacts, *, pairs: Mapping[str, WindingReading], balances: Sequence[Balance]
+) -> list[Statement]:
+    """Return what repeats showed of the contact, and that it counts; or that nobody knows it."""
     again = [pair for pair, reading in pairs.items() if reading.repeats > 1]
     if not again:
-        return []
+        means_ohm = [balance.mean_at_20_ohm or math.inf for balance in balances]
+        close = any(mean * (part.balance_share or math.inf) < CONTACT_OHM for mean in means_ohm)
+        return [Statement(id="winding.contact-once")] if close else []
     figures = {"pairs": again, "spread_ohm": max(pairs[pair].spread_ohm for pair in again)}
     return [Statement(id="winding.contact", figures=figures)]
 

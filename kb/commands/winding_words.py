@@ -113,6 +113,7 @@ def windings_as_dict(
             name: r_ohm if math.isfinite(r_ohm) else None
             for name, r_ohm in answer.solved_ohm.items()
         },
+        "solved_u_ohm": dict(answer.solved_u_ohm),
         "names": sentence(answer.names) if answer.names else None,
         "unread": list(answer.unread),
         "cautions": _cautions(facts),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from itertools import combinations
 
 from .winding_triangle import is_triangle
@@ -71,3 +71,44 @@ def is_broken(windings_ohm: Mapping[str, float], *, winding: str) -> bool:
     """Whether a winding of a delta has so much more than the others that it is open."""
     others = [r_ohm for name, r_ohm in windings_ohm.items() if name != winding]
     return windings_ohm[winding] > OPEN_TIMES * max(others)
+
+
+def solved_u_ohm(
+    readings_ohm: Mapping[str, float],
+    *,
+    half_widths_ohm: Mapping[str, float],
+    solve: Callable[[Mapping[str, float]], Mapping[str, float]],
+) -> dict[str, float]:
+    """Return U in Ω of each winding, as far as the windings are held against one another.
+
+    Parameters
+    ----------
+    readings_ohm : mapping of lead pair to Ω
+    half_widths_ohm : mapping of lead pair to Ω
+        How far each reading may be off the others (`Meter.beside_half_ohm`, and the contact).
+    solve : callable
+        `star_windings` or `delta_windings`.
+
+    Returns
+    -------
+    dict of winding to Ω
+        Empty where one is broken, or would be with a reading that much off.
+
+    Notes
+    -----
+    U = 2 √(Σ c²/3), c the half of what a winding moves by as one reading goes from one end of its
+    half-width to the other. Of a star each c is half a half-width.
+
+    Source: JCGM 100:2008, 5.1.3, note 2 (sensitivities by trying), 4.3.7 (rectangles); from memory.
+    """
+    solved = solve(readings_ohm)
+    squares = dict.fromkeys(solved, 0.0)
+    for pair, half_ohm in half_widths_ohm.items():
+        ends = [
+            solve({**readings_ohm, pair: readings_ohm[pair] + way * half_ohm}) for way in (1, -1)
+        ]
+        if any(not end or math.inf in end.values() for end in ends):
+            return {}
+        for name in squares:
+            squares[name] += ((ends[0][name] - ends[1][name]) / 2) ** 2
+    return {name: 2 * math.sqrt(square / 3) for name, square in squares.items()}

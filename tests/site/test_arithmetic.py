@@ -203,6 +203,8 @@ BREAKS = (
     ("winding-value", "2 * Math.hypot", "Math.hypot", "winding-value"),
     ("winding-phases", "aroundOhm / 2 - readingsOhm", "aroundOhm - readingsOhm", "answer-winding"),
     ("winding-phases", "OPEN_TIMES = 5", "OPEN_TIMES = 50", "answer-winding"),
+    ("winding-phases", "squares[name] / 3", "squares[name] / 2", "answer-winding"),
+    ("../answers/winding-notes", "CONTACT_OHM = 0.2", "CONTACT_OHM = 0.02", "answer-winding"),
     ("repeated", "- 1] / 2", "- 1]", "answer-winding"),
     ("single-phase", "SUM_SHARE = 0.02", "SUM_SHARE = 0.3", "answer-winding"),
     ("../answers/winding-typed", "ALIKE_SHARE = 0.2", "ALIKE_SHARE = 0.001", "answer-winding"),

@@ -37,6 +37,7 @@ PARTS: dict[str, dict[str, int]] = {
         "winding.contact": 50,
         "winding.contact-wide": 10,
         "winding.contact-coarse": 10,
+        "winding.contact-once": 50,
         "winding.solved-star": 20,
         "winding.solved-delta": 20,
         "winding.open-lead-star": 2,

@@ -6,6 +6,9 @@ import { PHASE_TIMES, isTriangle } from "../numbers/winding-triangle.js";
 import { statement } from "./statement.js";
 import { hasTwoWindings } from "./winding-unnamed.js";
 
+/** A balance limit below this is what a contact can make up or hide. */
+const CONTACT_OHM = 0.2;
+
 /** @typedef {import("./statement.js").Statement} Statement */
 /** @typedef {import("./winding-reading.js").WindingFacts} WindingFacts */
 /** @typedef {import("./winding-headline.js").Pairs} Pairs */
@@ -39,20 +42,30 @@ export function windingNotes(part, { balanced, tC, waits }) {
   })];
 }
 
-/** @param {Object<string, number>} windings Ω of each by itself @param {string} connection
+/** @param {Object<string, number>} windings Ω of each by itself
+ * @param {Object<string, number>} uOhm of those known so well @param {string} connection
  * @returns {Statement[]} */
-export function solvedNote(windings, connection) {
+export function solvedNote(windings, uOhm, connection) {
   const names = Object.keys(windings).sort();
   if (!names.length || names.some((name) => windings[name] === Infinity)) return [];
-  const each = names.map((name) =>
-    statement("winding.solved-one", { winding: name, r_ohm: windings[name] }));
+  const each = names.map((name) => {
+    const figures = { winding: name, r_ohm: windings[name] };
+    return name in uOhm
+      ? statement("winding.solved-one-within", { ...figures, u_share: uOhm[name] / windings[name] })
+      : statement("winding.solved-one", figures);
+  });
   return [statement(`winding.solved-${connection}`, { windings: each })];
 }
 
-/** @param {Pairs} pairs @returns {Statement[]} what repeats showed of the contact, and that it counts */
-export function contactNotes(pairs) {
+/** @param {WindingFacts} part @param {Pairs} pairs @param {Array<{meanAt20Ohm: ?number}>} balances
+ * @returns {Statement[]} what repeats showed of the contact, and that it counts; or that nobody knows */
+export function contactNotes({ balanceShare }, pairs, balances) {
   const again = Object.keys(pairs).filter((pair) => pairs[pair].repeats > 1);
-  if (!again.length) return [];
+  if (!again.length) {
+    const close = balances.some(({ meanAt20Ohm }) =>
+      (meanAt20Ohm || Infinity) * (balanceShare || Infinity) < CONTACT_OHM);
+    return close ? [statement("winding.contact-once")] : [];
+  }
   const spreadOhm = Math.max(...again.map((pair) => pairs[pair].spreadOhm));
   return [statement("winding.contact", { pairs: again, spread_ohm: spreadOhm })];
 }

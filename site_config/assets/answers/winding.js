@@ -3,6 +3,7 @@
 
 import { LIMITS } from "../catalog.js";
 import { meterBesideOhm, meterDigitOhm, meterHalfOhm } from "../numbers/instruments.js";
+import { uncertainWindings } from "../numbers/winding-phases.js";
 import { windingBalance } from "../numbers/winding.js";
 import { Refusal, statement } from "./statement.js";
 import { typedTemperature } from "./typed.js";
@@ -25,7 +26,7 @@ import { factsByNumber, leadNames, leadsFound } from "./winding-unnamed.js";
  *   meter: import("./tools.js").NamedMeter, kit?: import("./tools.js").Kit}} WindingQuestion
  * @typedef {{state: string, unit: string, tC: ?number, pairs: Object<string, WindingReading>,
  *   balances: Array<ReturnType<typeof windingBalance>>, solvedOhm: Object<string, number>,
- *   unread: string[], names: ?Statement, headline: Statement,
+ *   solvedUOhm: Object<string, number>, unread: string[], names: ?Statement, headline: Statement,
  *   read: Statement, notes: Statement[],
  *   better: import("./tools.js").Way[], advice: Statement[]}} WindingAnswer
  *   state: the worst of all, nothing where the entry gives no limit; balances: one for each set of
@@ -61,19 +62,22 @@ export function answerWindings(question) {
   const loose = contactLeads(pairs, balances);
   const better = state === "undecided" && !loose ? betterMeters(question, part, pairs, tC) : [];
   const solvedOhm = windingsSolved(part, ohms);
+  const solvedUOhm = Object.keys(solvedOhm).length
+    ? uncertainWindings(ohms, besideHalvesOhm(pairs, meter), (readOhm) => windingsSolved(part, readOhm))
+    : {};
   return {
-    state, unit, tC, pairs, balances, solvedOhm, unread,
+    state, unit, tC, pairs, balances, solvedOhm, solvedUOhm, unread,
     names: unnamed ? leadNames(question.part, found) : null,
     headline: windingHeadline(part, { state, pairs, balances, tC, meter: name }),
     read: statement("winding.read", { instrument: name }),
     notes: [
       ...(unnamed && found ? [statement("winding.names-rule")] : []),
-      ...solvedNote(solvedOhm, part.connection),
+      ...solvedNote(solvedOhm, solvedUOhm, part.connection),
       ...windingNotes(part, {
         balanced: balances.length > 0, tC,
         waits: Object.keys(pairs).some((pair) => pairs[pair].state === ""),
       }),
-      ...contactNotes(pairs),
+      ...contactNotes(part, pairs, balances),
     ],
     better,
     advice: [
@@ -118,20 +122,31 @@ function balancesOf(part, pairs, { meter, tC }) {
       part.pairs[pair] === valueOhm && pairs[pair].rOhm > 0 && pairs[pair].rOhm < Infinity))
     .filter((equal) => equal.length > 1)
     .map((equal) => {
-      const beside = meterBesideOhm(meter, equal.map((pair) => pairs[pair].rOhm));
+      /** @type {Object<string, WindingReading>} */
+      const own = {};
       /** @type {Object<string, number>} */
       const readings = {};
-      /** @type {Object<string, number>} */
-      const halfWidthsOhm = {};
-      equal.forEach((pair, i) => {
+      equal.forEach((pair) => {
+        own[pair] = pairs[pair];
         readings[pair] = pairs[pair].rOhm;
-        halfWidthsOhm[pair] = Math.hypot(beside[i], pairs[pair].contactHalfOhm);
       });
       return windingBalance(readings, {
-        halfWidthsOhm, tC: tC === null ? 20 : tC, allowedShare: part.balanceShare,
+        halfWidthsOhm: besideHalvesOhm(own, meter), tC: tC === null ? 20 : tC, allowedShare: part.balanceShare,
         constant: part.constant,
       });
     });
+}
+
+/** @param {Object<string, WindingReading>} pairs
+ * @param {import("../numbers/instruments.js").Meter} meter
+ * @returns {Object<string, number>} how far each may be off the others, by digits and contact */
+function besideHalvesOhm(pairs, meter) {
+  const names = Object.keys(pairs);
+  const beside = meterBesideOhm(meter, names.map((pair) => pairs[pair].rOhm));
+  /** @type {Object<string, number>} */
+  const halves = {};
+  names.forEach((pair, i) => { halves[pair] = Math.hypot(beside[i], pairs[pair].contactHalfOhm); });
+  return halves;
 }
 
 /** The meters that would read these leads closer, the closest first.

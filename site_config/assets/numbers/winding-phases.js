@@ -56,3 +56,25 @@ export function isBroken(windingsOhm, winding) {
   const others = Object.keys(windingsOhm).filter((name) => name !== winding);
   return windingsOhm[winding] > OPEN_TIMES * Math.max(...others.map((name) => windingsOhm[name]));
 }
+
+/** U of each winding, held against one another: by what it moves as each reading goes from one end of
+ * its half-width to the other.
+ * @param {Ohms} readingsOhm @param {Ohms} halvesOhm @param {function(Ohms): Ohms} solve
+ * @returns {Ohms} empty where one is broken, or would be with a reading that much off */
+export function uncertainWindings(readingsOhm, halvesOhm, solve) {
+  /** @type {Ohms} */
+  const squares = {};
+  const names = Object.keys(solve(readingsOhm));
+  const known = Object.keys(halvesOhm).every((pair) => {
+    const [up, down] = [1, -1].map((way) =>
+      solve({ ...readingsOhm, [pair]: readingsOhm[pair] + way * halvesOhm[pair] }));
+    names.forEach((name) => {
+      squares[name] = (squares[name] || 0) + Math.pow((up[name] - down[name]) / 2, 2);
+    });
+    return [up, down].every((end) => names.every((name) => end[name] < Infinity));
+  });
+  /** @type {Ohms} */
+  const found = {};
+  if (known) names.forEach((name) => { found[name] = 2 * Math.sqrt(squares[name] / 3); });
+  return found;
+}

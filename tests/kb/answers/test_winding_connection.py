@@ -58,7 +58,13 @@ def test_in_a_star_the_low_winding_is_named_and_not_the_sound_pair(at):
         "1.09 Ω, and the others 1.21 Ω."
     )
     assert answer.solved_ohm == pytest.approx({"U": 1.09, "V": 1.21, "W": 1.21})
-    assert "winding.solved-star" in [note.id for note in answer.notes]
+    solved = next(note for note in answer.notes if note.id == "winding.solved-star")
+    # A digit of 0.01 Ω on each of three pairs: U = 2 √(3 (0.01/2)²/3), 0.01 Ω of about 1.1.
+    assert answer.solved_u_ohm == pytest.approx(dict.fromkeys("UVW", 0.01))
+    assert sentence(solved).replace("\u00a0", " ") == (
+        "Each winding by itself, as a star: U 1.09 Ω ± 0.92 %, V 1.21 Ω ± 0.83 %, "
+        "W 1.21 Ω ± 0.83 %."
+    )
 
 
 def test_in_a_star_the_joint_of_the_high_winding_comes_first():
@@ -246,3 +252,18 @@ def test_a_contact_that_breaks_is_told_and_not_averaged():
         _asked("2.42 OL")
     assert (refused.value.statement.id, refused.value.field) == ("winding.contact-breaks", "U-V")
     assert _asked("OL OL").state == "open"
+
+
+@pytest.mark.parametrize(
+    ("texts", "part", "once"),
+    [
+        (("2.40", "2.41", "2.40"), STAR, True),
+        (("2.40 2.41", "2.41", "2.40"), STAR, False),
+        # 3 % of 48 Ω is more than any contact.
+        (("48.0", "48.1", "48.0"), replace(STAR, pairs=dict.fromkeys(PAIRS, 48.0)), False),
+        (("2.40", "2.41", "2.40"), replace(STAR, balance_share=None), False),
+    ],
+)
+def test_read_once_where_the_contact_may_decide_says_that_it_is_not_counted(texts, part, once):
+    notes = [note.id for note in _asked(*texts, part=part).notes]
+    assert ("winding.contact-once" in notes) is once

@@ -7,7 +7,7 @@ import math
 import numpy as np
 import pytest
 
-from kb.numbers.winding_phases import delta_windings, is_broken, star_windings
+from kb.numbers.winding_phases import delta_windings, is_broken, solved_u_ohm, star_windings
 
 from .test_winding_triangle import delta, star
 
@@ -53,3 +53,29 @@ def test_no_star_reads_so(readings):
     assert star_windings(readings) == {}
     if len(readings) < 3 or math.inf in readings.values() or "U1-U2" in readings:
         assert delta_windings(readings) == {}
+
+
+def test_how_well_a_winding_of_a_star_is_known_is_half_of_each_reading():
+    read = {"U-V": 2.30, "V-W": 2.42, "W-U": 2.30}
+    halves = {"U-V": 0.01, "V-W": 0.02, "W-U": 0.01}
+    u_ohm = solved_u_ohm(read, half_widths_ohm=halves, solve=star_windings)
+    assert u_ohm == pytest.approx(dict.fromkeys("UVW", 2 * math.sqrt(6e-4 / 4 / 3)))
+
+
+def test_how_well_a_winding_of_a_delta_is_known_is_what_draws_of_its_readings_do():
+    read = {"U-V": 2.18, "V-W": 2.18, "W-U": 2.73}
+    halves = dict.fromkeys(read, 0.01)
+    u_ohm = solved_u_ohm(read, half_widths_ohm=halves, solve=delta_windings)
+    rng = np.random.default_rng(2)
+    drawn = [
+        delta_windings({pair: r_ohm + rng.uniform(-0.01, 0.01) for pair, r_ohm in read.items()})
+        for _ in range(4000)
+    ]
+    for pair, known_ohm in u_ohm.items():
+        assert known_ohm == pytest.approx(2 * np.std([own[pair] for own in drawn]), rel=0.05)
+
+
+def test_of_a_winding_that_may_be_broken_nothing_is_said():
+    read = {"U-V": 2.0, "V-W": 1.0, "W-U": 1.005}
+    halves = dict.fromkeys(read, 0.01)
+    assert solved_u_ohm(read, half_widths_ohm=halves, solve=delta_windings) == {}
