@@ -126,18 +126,9 @@ def answer_windings(question: WindingQuestion) -> WindingAnswer:
     asks = state == "undecided" and not loose
     better = _better(question, pairs=pairs, part=part, t_c=t_c) if asks else ()
     unread = tuple(pair for pair in part.pairs if pair not in read)
-    ohms = {pair: held.r_ohm for pair, held in pairs.items()}
-    solved_ohm = windings_solved(part, ohms=ohms)
-    # Nothing was solved where a reading has no digits of its own: over range.
-    halves_ohm = _beside_halves_ohm(pairs, meter=meter) if solved_ohm else {}
-    solved_u_ohm = windings_uncertain(part, ohms=ohms, half_widths_ohm=halves_ohm)
+    solved_ohm, u_ohm = _solved(part, pairs=pairs, meter=meter)
     notes = winding_notes(
-        part,
-        pairs=pairs,
-        solved_ohm=solved_ohm,
-        solved_u_ohm=solved_u_ohm,
-        balances=balances,
-        t_c=t_c,
+        part, pairs=pairs, solved_ohm=solved_ohm, solved_u_ohm=u_ohm, balances=balances, t_c=t_c
     )
     advice = winding_advice(part, state=state, better=bool(better) or loose, unread=unread)
     return WindingAnswer(
@@ -147,7 +138,7 @@ def answer_windings(question: WindingQuestion) -> WindingAnswer:
         pairs=pairs,
         balances=balances,
         solved_ohm=solved_ohm,
-        solved_u_ohm=solved_u_ohm,
+        solved_u_ohm=u_ohm,
         unread=unread,
         names=lead_names(question.part, found=found) if unnamed else None,
         headline=winding_headline(
@@ -220,6 +211,18 @@ def _balances(
             )
         )
     return tuple(balances)
+
+
+def _solved(
+    part: WindingFacts, *, pairs: Mapping[str, WindingReading], meter: Meter
+) -> tuple[dict[str, float], dict[str, float]]:
+    """Return Ω of each winding by itself, and U of each: nothing where a reading is over range."""
+    ohms = {pair: reading.r_ohm for pair, reading in pairs.items()}
+    solved_ohm = windings_solved(part, ohms=ohms)
+    if not solved_ohm:
+        return {}, {}
+    halves_ohm = _beside_halves_ohm(pairs, meter=meter)
+    return solved_ohm, windings_uncertain(part, ohms=ohms, half_widths_ohm=halves_ohm)
 
 
 def _beside_halves_ohm(pairs: Mapping[str, WindingReading], *, meter: Meter) -> dict[str, float]:

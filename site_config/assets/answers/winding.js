@@ -131,8 +131,8 @@ function balancesOf(part, pairs, { meter, tC }) {
         readings[pair] = pairs[pair].rOhm;
       });
       return windingBalance(readings, {
-        halfWidthsOhm: besideHalvesOhm(own, meter), tC: tC === null ? 20 : tC, allowedShare: part.balanceShare,
-        constant: part.constant,
+        halfWidthsOhm: besideHalvesOhm(own, meter), tC: tC === null ? 20 : tC,
+        allowedShare: part.balanceShare, constant: part.constant,
       });
     });
 }
