@@ -171,6 +171,8 @@ BREAKS = (
     ("verdict", "grid.lowOhm / 10", "grid.lowOhm / 9", "verdict"),
     ("grid", "insideC) * rate", "insideC) * rate * 1.00001", "grid"),
     ("grid", "this.falling ? ln > inside : ln < inside", "ln > inside", "grid"),
+    ("grid", "fromC <= insideC &&", "fromC < insideC &&", "answer-lookup"),
+    ("grid", "pieces[i + 1].from_c) :", "pieces[i + 1].from_c) + 5 :", "answer-lookup"),
     ("instruments", "range.span_ohm);", "range.span_ohm * 1.5);", "verdict"),
     ("instruments", "resolution_k / 2", "resolution_k", "verdict"),
     ("likely-faults", "SERIES_SHARE_MAX = 2", "SERIES_SHARE_MAX = 1", "explain"),
