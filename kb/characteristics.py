@@ -56,7 +56,8 @@ def tolerance_of(curve: Curve) -> Tolerance:
     if tolerance.platinum_class is not None:
         return PlatinumClass(grade=tolerance.platinum_class, build=tolerance.build)
     if tolerance.pieces:
-        return _pieces(curve, tolerance.pieces)
+        low_c, high_c = curve.range_c
+        return _pieces(tolerance.pieces).over(low_c=low_c, high_c=high_c)
     plain = _plain(tolerance)
     if isinstance(plain, SpreadTolerance):
         return replace(plain, b_fraction=(tolerance.b_percent or 0) / 100, b_k=tolerance.b_k or 0)
@@ -65,14 +66,11 @@ def tolerance_of(curve: Curve) -> Tolerance:
     return plain
 
 
-def _pieces(curve: Curve, pieces: Sequence[TolerancePieceEntry]) -> TolerancePieces:
-    """Return the pieces that hold somewhere in the curve's range: makers print wider ones."""
-    low_c, high_c = curve.range_c
+def _pieces(pieces: Sequence[TolerancePieceEntry]) -> TolerancePieces:
     return TolerancePieces(
         pieces=tuple(
             TolerancePiece(from_c=piece.from_c, to_c=piece.to_c, tolerance=_plain(piece))
             for piece in pieces
-            if piece.from_c < high_c and low_c < piece.to_c
         )
     )
 

@@ -54,6 +54,14 @@ class TolerancePieces:
                     f"at {format_plain(before.to_c)} °C"
                 )
 
+    def over(self, *, low_c: float, high_c: float) -> TolerancePieces:
+        """Return the pieces that hold between two temperatures: makers print wider ones."""
+        return TolerancePieces(
+            pieces=tuple(
+                piece for piece in self.pieces if piece.from_c < high_c and low_c < piece.to_c
+            )
+        )
+
     def span_c(self) -> tuple[float, float]:
         """Return where the first begins and the last ends."""
         return self.pieces[0].from_c, self.pieces[-1].to_c

@@ -105,7 +105,6 @@ def characteristics() -> dict[str, Characteristic]:
                 SpreadTolerance(r_fraction=0.02, at_c=100.0, r_per_c=0.0005),
                 "beta-hot",
             ),
-            curve(falling, -40, 120, _pieces(), "in-pieces"),
             curve(NtcBeta(r_ref=12.0, b_k=2900), -20, 90, _spread(2900, 5, 3), "beta-few-ohms"),
             curve(NtcBeta(r_ref=1e6, b_k=4500), -40, 150, _spread(4500, 2, 1), "beta-megohm"),
             curve(three, -40, 120, _spread(3500, 2, 0), "three-points"),
@@ -139,6 +138,7 @@ def characteristics() -> dict[str, Characteristic]:
                 "copper",
             ),
             curve(WindingMetal(r_ref=210.0, at_c=25, constant=225.0), -20, 140, None, "aluminium"),
+            curve(falling, -40, 120, _pieces(), "in-pieces"),
         )
     }
 

@@ -122,9 +122,13 @@ def test_a_phones_grid_jumps_where_the_pieces_meet_and_nowhere_else():
 
 
 def test_pieces_that_reach_past_the_curve_cost_nothing():
-    grid = compile_grid(on(NTC, STEPPED, 0.0, 60.0))
+    curve = on(NTC, STEPPED.over(low_c=0.0, high_c=60.0), 0.0, 60.0)
+    grid = compile_grid(curve)
     assert len(grid.bands) == 1
-    assert grid.tol_k(30.0) == pytest.approx(0.5)
+    assert "bands" not in grid.as_dict()
+    for t_c in (0.0, 30.0):
+        assert grid.tol_k(t_c) == pytest.approx(0.5)
+        assert curve.tol_k(t_c) == pytest.approx(0.5)
 
 
 @pytest.mark.parametrize(
