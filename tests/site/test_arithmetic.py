@@ -173,6 +173,8 @@ BREAKS = (
     ("grid", "this.falling ? ln > inside : ln < inside", "ln > inside", "grid"),
     ("grid", "fromC <= insideC &&", "fromC < insideC &&", "answer-lookup"),
     ("grid", "pieces[i + 1].from_c) :", "pieces[i + 1].from_c) + 5 :", "answer-lookup"),
+    ("../answers/which", "Math.max(...needed)", "Math.min(...needed)", "answer-which"),
+    ("../answers/round-rows", "curve), state, s", "curve) - 1, state, s", "answer-round"),
     ("instruments", "range.span_ohm);", "range.span_ohm * 1.5);", "verdict"),
     ("instruments", "resolution_k / 2", "resolution_k", "verdict"),
     ("likely-faults", "SERIES_SHARE_MAX = 2", "SERIES_SHARE_MAX = 1", "explain"),
