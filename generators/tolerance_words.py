@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from kb.model import Curve
 from kb.model.tolerance import Promise, Tolerance, TolerancePiece
 from kb.numbers.characteristic import Characteristic
-from kb.numbers.rounding import format_plain
+from kb.numbers.rounding import NARROW, format_plain
 
 from .components import degrees, kelvin
 from .html import Child, Html, bullets, join
@@ -39,7 +39,7 @@ def _promise(promise: Promise) -> Html:
     """Return ± kelvin or per cent, and how it grows away from a temperature."""
     if promise.kelvin is not None:
         return _grows(promise, base=kelvin(promise.kelvin), per_c=promise.kelvin_per_c, unit="K")
-    percent = f"{format_plain(promise.r_percent or 0)} %"
+    percent = f"{format_plain(promise.r_percent or 0)}{NARROW}%"
     if promise.r_percent_per_c is None and isinstance(promise, Tolerance):
         return join(["± ", percent, " at ", degrees(promise.grows_from_c)])
     return _grows(promise, base=percent, per_c=promise.r_percent_per_c, unit="%")
@@ -49,7 +49,7 @@ def _grows(promise: Promise, *, base: Child, per_c: float | None, unit: str) -> 
     of = " of the resistance" if unit == "%" else ""
     if not per_c:
         return join(["± ", base, of, " everywhere" if isinstance(promise, Tolerance) else None])
-    grown = f" + {format_plain(per_c)} {unit} for each °C away from "
+    grown = f" + {format_plain(per_c)}{NARROW}{unit} for each °C away from "
     return join(["± (", base, grown, degrees(promise.grows_from_c), ")", of])
 
 
