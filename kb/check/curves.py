@@ -51,7 +51,7 @@ def _faults(notes: Notes, curve: Curve) -> Iterator[Problem]:
             hint="look for a slip of a unit or a power of ten in the law's numbers",
         )
         return
-    unheld = list(tolerance_faults(notes, curve))
+    unheld = list(tolerance_faults(notes, curve=curve))
     yield from unheld or _kinks(notes, curve)
 
 

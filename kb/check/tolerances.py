@@ -14,7 +14,7 @@ from kb.numbers.rounding import format_plain
 from kb.numbers.tolerance import PLATINUM_CLASSES
 
 
-def tolerance_faults(notes: Notes, curve: Curve) -> Iterator[Problem]:
+def tolerance_faults(notes: Notes, *, curve: Curve) -> Iterator[Problem]:
     """Yield what keeps a tolerance from being one figure at every temperature of the range."""
     tolerance = curve.tolerance
     if tolerance is not None and tolerance.pieces:
