@@ -107,6 +107,10 @@ def test_the_wider_holds_where_two_pieces_meet():
     assert curve.tol_k(0.001) == pytest.approx(0.5)
     assert curve.tol_k(70.3) == pytest.approx(curve.tol_k(70.31), abs=1e-2)
     assert curve.tol_k(70.29) == pytest.approx(0.5)
+    in_kelvin = in_pieces(
+        (-40, 0, KelvinTolerance(kelvin=1.0)), (0, 125, KelvinTolerance(kelvin=0.5))
+    )
+    assert on(NTC, in_kelvin).tol_k([-1.0, 0.0, 1.0]).tolist() == [1.0, 1.0, 0.5]
 
 
 def test_a_phones_grid_jumps_where_the_pieces_meet_and_nowhere_else():
