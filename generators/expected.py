@@ -7,9 +7,9 @@ from collections.abc import Iterable
 from kb.model import Sensor
 from kb.numbers.characteristic import Characteristic
 from kb.numbers.ohm_digits import ohm_digits
-from kb.numbers.rounding import NARROW, format_k, format_ohm, format_ohm_span
+from kb.numbers.rounding import NARROW, format_ohm, format_ohm_span
 
-from .components import degrees
+from .components import degrees, kelvin
 from .html import Child, Html, el, table
 from .site_context import SiteContext
 
@@ -42,7 +42,7 @@ def expected_table(curve: Characteristic, *, at_c: Iterable[float], caption: str
             el("strong", format_ohm(curve.r_ohm(t_c), digits=ohm_digits(curve))),
         ]
         if curve.tolerance_known:
-            row += [_within(curve, t_c), format_k(curve.tol_k(t_c))]
+            row += [_within(curve, t_c), kelvin(float(curve.tol_k(t_c)))]
         rows.append(row)
     heads = ["At", "Expect"] + (["Within", "±"] if curve.tolerance_known else [])
     return table(caption, heads, rows)

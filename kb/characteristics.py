@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
+
 from kb.laws import LAWS
 from kb.model import Curve
 from kb.model.curve import TableCurve
+from kb.model.tolerance import Promise
+from kb.model.tolerance import TolerancePiece as TolerancePieceEntry
 from kb.numbers.characteristic import Characteristic
 from kb.numbers.law import Law
 from kb.numbers.tolerance import (
@@ -15,6 +20,7 @@ from kb.numbers.tolerance import (
     SpreadTolerance,
     Tolerance,
 )
+from kb.numbers.tolerance_pieces import TolerancePiece, TolerancePieces
 
 
 def characteristic_of(curve: Curve) -> Characteristic | None:
@@ -49,17 +55,37 @@ def tolerance_of(curve: Curve) -> Tolerance:
         return PointTolerance(points=columns) if columns else NoTolerance()
     if tolerance.platinum_class is not None:
         return PlatinumClass(grade=tolerance.platinum_class, build=tolerance.build)
-    if tolerance.kelvin is not None:
-        per_c = tolerance.kelvin_per_c or 0.0
-        below = tolerance.kelvin_per_c_below_0
+    if tolerance.pieces:
+        low_c, high_c = curve.range_c
+        return _pieces(tolerance.pieces).over(low_c=low_c, high_c=high_c)
+    plain = _plain(tolerance)
+    if isinstance(plain, SpreadTolerance):
+        return replace(plain, b_fraction=(tolerance.b_percent or 0) / 100, b_k=tolerance.b_k or 0)
+    if tolerance.kelvin_per_c_below_0 is not None:
+        return replace(plain, below_per_c=tolerance.kelvin_per_c_below_0)
+    return plain
+
+
+def _pieces(pieces: Sequence[TolerancePieceEntry]) -> TolerancePieces:
+    return TolerancePieces(
+        pieces=tuple(
+            TolerancePiece(from_c=piece.from_c, to_c=piece.to_c, tolerance=_plain(piece))
+            for piece in pieces
+        )
+    )
+
+
+def _plain(promise: Promise) -> KelvinTolerance | SpreadTolerance:
+    """Return what is promised in kelvin or in per cent, wherever it is promised."""
+    if promise.kelvin is not None:
+        per_c = promise.kelvin_per_c or 0.0
         return KelvinTolerance(
-            kelvin=tolerance.kelvin, per_c=per_c, below_0_per_c=per_c if below is None else below
+            kelvin=promise.kelvin, at_c=promise.grows_from_c, per_c=per_c, below_per_c=per_c
         )
     return SpreadTolerance(
-        r_fraction=(tolerance.r_percent or 0) / 100,
-        at_c=tolerance.at_c,
-        b_fraction=(tolerance.b_percent or 0) / 100,
-        b_k=tolerance.b_k or 0,
+        r_fraction=(promise.r_percent or 0) / 100,
+        at_c=promise.grows_from_c,
+        r_per_c=(promise.r_percent_per_c or 0) / 100,
     )
 
 

@@ -7,7 +7,6 @@ import json
 from kb.catalog import Catalog
 from kb.model import Instrument
 from kb.numbers.placement import PLACEMENTS
-from kb.numbers.rounding import format_plain
 from kb.words.catalogue import name_of
 
 from ..html import Child, Html, el
@@ -16,23 +15,15 @@ READING_HINT = "480, 6.32k, 6k32, 1.2M; OL: over range"
 OHM_HINT = "480, 6.32k, 6k32 or 1.2M"
 
 
-def stepped_field(
-    name: str, *, label: str, value: str = "", unit: str = "°C", step: float = 1, hint: str = ""
-) -> Html:
-    """Return a number field with a minus and a plus key on either side."""
-    hint_id = f"{name}-hint" if hint else None
+def stepped_field(name: str, *, label: str, value: str = "") -> Html:
+    """Return a temperature with its keys: less, more, and the sign that a keypad may lack."""
+    key = {"type": "button"}
     return el(
         "div",
         el("label", label, for_=name),
         el(
             "div",
-            el(
-                "button",
-                "−",
-                type="button",
-                data_step=f"-{format_plain(step)}",
-                aria_label=f"{label}: less",
-            ),
+            el("button", "−", **key, data_step="-1", aria_label=f"{label}: less"),
             el(
                 "input",
                 id=name,
@@ -40,20 +31,14 @@ def stepped_field(
                 type="text",
                 inputmode="decimal",
                 autocomplete="off",
-                value=value,
-                aria_describedby=f"{name}-unit {hint_id}" if hint_id else f"{name}-unit",
+                value=value or None,
+                aria_describedby=f"{name}-unit",
             ),
-            el("span", unit, id=f"{name}-unit", class_="ohm-unit", data_unit=True),
-            el(
-                "button",
-                "+",
-                type="button",
-                data_step=format_plain(step),
-                aria_label=f"{label}: more",
-            ),
+            el("span", "°C", id=f"{name}-unit", class_="ohm-unit", data_unit=True),
+            el("button", "+", **key, data_step="1", aria_label=f"{label}: more"),
+            el("button", "±", **key, data_sign=True, aria_label=f"{label}: above or below zero"),
             class_="ohm-stepped",
         ),
-        el("p", hint, id=hint_id, class_="ohm-hint") if hint else None,
         class_="ohm-field",
     )
 
@@ -79,7 +64,7 @@ def placed_field(name: str, *, label: str, how: str = "how", ice: bool = True) -
     """
     return el(
         "div",
-        _placed_temperature(name, label=label),
+        stepped_field(name, label=label),
         el("p", id=f"{name}-kept", class_="ohm-kept", hidden=True),
         el(
             "fieldset",
@@ -106,33 +91,6 @@ def _way_key(how: str, *, place: str) -> list[Html]:
         el("input", type="radio", id=box, name=how, value=place),
         el("label", name_of("placement", name=place, form="key"), for_=box),
     ]
-
-
-def _placed_temperature(name: str, *, label: str) -> Html:
-    """Return the field with its keys: less, more, and the sign that a phone's keypad may lack."""
-    key = {"type": "button"}
-    return el(
-        "div",
-        el("label", label, for_=name),
-        el(
-            "div",
-            el("button", "−", **key, data_step="-1", aria_label=f"{label}: less"),
-            el(
-                "input",
-                id=name,
-                name=name,
-                type="text",
-                inputmode="decimal",
-                autocomplete="off",
-                aria_describedby=f"{name}-unit",
-            ),
-            el("span", "°C", id=f"{name}-unit", class_="ohm-unit", data_unit=True),
-            el("button", "+", **key, data_step="1", aria_label=f"{label}: more"),
-            el("button", "±", **key, data_sign=True, aria_label=f"{label}: above or below zero"),
-            class_="ohm-stepped",
-        ),
-        class_="ohm-field",
-    )
 
 
 def plain_field(name: str, *, label: Child, hint: str = "") -> Html:

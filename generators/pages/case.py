@@ -7,6 +7,7 @@ import math
 from kb.made_pages import case_photo_path
 from kb.model import Case, Code, Family, Part, Sensor
 from kb.model.case import Cause, Reading
+from kb.numbers.ohm_digits import ohm_digits
 from kb.numbers.rounding import format_ohm, format_plain
 from kb.words.catalogue import name_of
 
@@ -92,6 +93,15 @@ def _cause(context: SiteContext, cause: Cause) -> Child:
     return cause.what
 
 
+def _shown(context: SiteContext, reading: Reading) -> str:
+    """Return what was read, in the digits that its sensor's curve needs."""
+    sensor = context.catalog.get(Sensor, reading.sensor)
+    curve = context.catalog.characteristic_of_sensor(sensor)
+    if curve is None:
+        return format_ohm(reading.r)
+    return format_ohm(reading.r, digits=ohm_digits(curve))
+
+
 def _row(context: SiteContext, reading: Reading) -> list[Child]:
     how = name_of("placement", name=reading.how, form="short") if reading.how else ""
     at: Child = "–"
@@ -99,7 +109,7 @@ def _row(context: SiteContext, reading: Reading) -> list[Child]:
         at = join([degrees(reading.t_c), f" {how}" if how else None])
     return [
         context.link_to(Sensor, reading.sensor),
-        "OL (over range)" if math.isinf(reading.r) else format_ohm(reading.r),
+        "OL (over range)" if math.isinf(reading.r) else _shown(context, reading),
         at,
         f"{reading.after} the repair",
     ]

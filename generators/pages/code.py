@@ -301,7 +301,7 @@ def _trip(context: SiteContext, trip: Trip) -> Html:
         # One limit once: in degrees it already stands in ohms.
         if t_c is not None and any(abs(t_c - limit_c) <= SAME_LIMIT_K for limit_c in limits_c):
             continue
-        words = [format_ohm(r_ohm)]
+        words = [format_ohm(r_ohm, digits=ohm_digits(curve) if curve else 4)]
         if t_c is not None:
             words += [", as if at ", degrees(t_c)]
         rows.append((word, join(words)))

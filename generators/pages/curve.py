@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from kb.laws import LAWS
 from kb.model import Curve, Sensor
-from kb.model.curve import BetaCurve, Tolerance
+from kb.model.curve import BetaCurve
 from kb.numbers.characteristic import Characteristic
 from kb.numbers.rounding import format_k, format_ohm, format_plain
 from kb.numbers.switching_ptc import TEST_VOLTS_MAX, SwitchingPtc
 
-from ..components import degrees, draft_badge, kelvin, other_names, source_line
+from ..components import degrees, draft_badge, other_names, source_line
 from ..expected import expected_table, round_temperatures
 from ..fitted_rows import fitted_rows
 from ..forms.curve_form import compare_form, curve_form, fine_table
@@ -19,6 +19,7 @@ from ..html import Child, Html, bullets, el, facts, join, section, table
 from ..meters_fit import meters_section
 from ..page import Page
 from ..site_context import SiteContext
+from ..tolerance_words import tolerance_words
 
 
 def make_curve(
@@ -99,7 +100,7 @@ def _how_right(curve: Curve, characteristic: Characteristic, *, grid_error_k: fl
     rows: list[tuple[str, Child]] = [
         ("Holds from", join([degrees(low_c), " to ", degrees(high_c)])),
         ("Obtained by", LAWS[curve.law].words),
-        ("Part tolerance", _tolerance_words(curve, characteristic)),
+        ("Part tolerance", tolerance_words(curve, characteristic)),
     ]
     if isinstance(curve, BetaCurve) and curve.b_pair_c is not None:
         first_c, second_c = curve.b_pair_c
@@ -120,39 +121,6 @@ def _how_right(curve: Curve, characteristic: Characteristic, *, grid_error_k: fl
     return join(
         [facts(rows), el("p", "Outside this range there is no answer: a curve is never stretched.")]
     )
-
-
-def _tolerance_words(curve: Curve, characteristic: Characteristic) -> Html:
-    tolerance = curve.tolerance
-    if not characteristic.tolerance_known:
-        return join("not known: the band is not drawn")
-    if tolerance is None:
-        return join("the low and high columns of its table")
-    if tolerance.platinum_class:
-        return join(f"IEC 60751 class {tolerance.platinum_class}, {tolerance.build}")
-    if tolerance.kelvin:
-        return _kelvin_words(tolerance)
-    words: list[Child] = [
-        f"± {format_plain(tolerance.r_percent or 0)} % at ",
-        degrees(tolerance.at_c),
-    ]
-    if tolerance.b_percent and tolerance.b_k:
-        words.append(
-            f" and ± {format_plain(tolerance.b_percent)} % of B = {format_plain(tolerance.b_k)} K"
-        )
-    return join(words)
-
-
-def _kelvin_words(tolerance: Tolerance) -> Html:
-    """Return ± kelvin, and how it grows away from 0 °C."""
-    base = kelvin(tolerance.kelvin or 0)
-    if not tolerance.kelvin_per_c:
-        return join(["± ", base, " everywhere"])
-    words: list[Child] = [f"± ({format_plain(tolerance.kelvin or 0)} K + "]
-    words.append(f"{format_plain(tolerance.kelvin_per_c)} K for each °C away from 0 °C)")
-    if tolerance.kelvin_per_c_below_0:
-        words.append(f", below 0 °C {format_plain(tolerance.kelvin_per_c_below_0)} K for each")
-    return join(words)
 
 
 def _limits(curve: Curve, loop: SwitchingPtc) -> Html:

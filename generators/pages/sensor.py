@@ -10,6 +10,7 @@ from kb.field_readings import good_readings
 from kb.model import Case, Code, Curve, Drawing, Family, Method, Part, Sensor
 from kb.numbers.characteristic import Characteristic
 from kb.numbers.mean_offset import MeanOffset, mean_offset
+from kb.numbers.ohm_digits import ohm_digits
 from kb.numbers.rounding import format_ohm, format_plain
 
 from ..components import (
@@ -304,7 +305,7 @@ def _field_readings(context: SiteContext, sensor: Sensor) -> Html:
     rows: list[list[Child]] = [
         [
             context.link(good.case, good.case.on.isoformat()),
-            format_ohm(good.reading.r),
+            format_ohm(good.reading.r, digits=ohm_digits(curve)),
             degrees(good.reading.t_c) if good.reading.t_c is not None else "–",
             kelvin(good.error_k),
         ]

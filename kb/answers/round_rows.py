@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from kb.numbers.at_rest import Resting
 from kb.numbers.machine_standing import Standing
+from kb.numbers.ohm_digits import ohm_digits
 
 from .reading_next import INSTRUCTIONS
 from .round_places import RestingSensor, place_key
@@ -56,6 +57,8 @@ class RoundRow:
         The key of the place where it rests.
     shown_ohm : float or None
         As read out of its field; None where it cannot be.
+    digits : int
+        So many significant digits of ohms tell what a kelvin needs on its curve.
     state : str
         How it stands; "" where it is held against nobody and not faulty by itself.
     standing : Standing or None
@@ -78,6 +81,7 @@ class RoundRow:
     name: str
     place: str
     shown_ohm: float | None = None
+    digits: int
     state: str = ""
     standing: Standing | None = None
     kept_out: str = ""
@@ -126,7 +130,13 @@ def over_range(standing: Standing) -> bool:
 
 def refused_row(sensor: RestingSensor, *, refusal: Statement) -> RoundRow:
     """Return the row of a reading that cannot be read."""
-    return RoundRow(sensor=sensor.id, name=sensor.name, place=place_key(sensor), refusal=refusal)
+    return RoundRow(
+        sensor=sensor.id,
+        name=sensor.name,
+        place=place_key(sensor),
+        digits=ohm_digits(sensor.curve),
+        refusal=refusal,
+    )
 
 
 def rested_row(read: RestedReading, *, held: HeldReading) -> RoundRow:
@@ -140,6 +150,7 @@ def rested_row(read: RestedReading, *, held: HeldReading) -> RoundRow:
         name=sensor.name,
         place=place_key(sensor),
         shown_ohm=read.shown_ohm,
+        digits=ohm_digits(sensor.curve),
         state=state,
         standing=standing,
         kept_out=read.kept_out,

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from kb.numbers.measured import Measured
+from kb.numbers.ohm_digits import ohm_digits
 from kb.numbers.which_curve import Candidate, Which, which_curve
 
 from .instruments import Tools
@@ -18,6 +19,9 @@ CAUTIONS = ("sensor-unplugged", "maker-first")
 """What stands under every ranking, by id."""
 AWAY_K = 20.0
 """So far from the first a second reading tells most curves apart. Common practice, no source."""
+
+UNKNOWN_DIGITS = 4
+"""So many digits of ohms where no curve says what they must tell."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -78,6 +82,9 @@ class WhichAnswer:
     ----------
     unit : str
         "C" or "F": that of the first pair.
+    digits : int
+        So many significant digits of ohms tell what a kelvin needs on every curve that fits; on
+        the nearest where none does.
     pairs : tuple of ReadPair
         As asked, in their order.
     state : str
@@ -92,6 +99,7 @@ class WhichAnswer:
     """
 
     unit: str
+    digits: int
     pairs: tuple[ReadPair, ...]
     state: str
     title: Statement
@@ -114,6 +122,7 @@ def answer_which(question: WhichQuestion) -> WhichAnswer:
         begun = any(at.strip() or reading.strip() for at, reading in question.pairs)
         return WhichAnswer(
             unit=question.unit,
+            digits=UNKNOWN_DIGITS,
             pairs=tuple(pairs),
             state="",
             title=Statement(id="which.title-none-read"),
@@ -124,6 +133,13 @@ def answer_which(question: WhichQuestion) -> WhichAnswer:
     missing = [candidate for candidate in ranked.ranking if not candidate.fits]
     return WhichAnswer(
         unit=units[0],
+        digits=max(
+            (
+                ohm_digits(question.curves[candidate.curve])
+                for candidate in fitting or ranked.ranking[:1]
+            ),
+            default=UNKNOWN_DIGITS,
+        ),
         pairs=tuple(pairs),
         state={0: "outside", 1: "within"}.get(len(fitting), "undecided"),
         title=_title(fitting, names=question.names),

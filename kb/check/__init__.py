@@ -32,6 +32,7 @@ from . import (
     references,
     refits,
     repairs,
+    tolerances,
 )
 
 Rule = Callable[[Notes], Iterable[Problem]]
@@ -40,7 +41,7 @@ RULES: tuple[Rule, ...] = (
     references.ids_resolve,
     references.lessons_lead_somewhere,
     curves.curves_compute,
-    curves.tolerance_suits_its_law,
+    tolerances.tolerance_suits_its_law,
     curves.curves_cover_their_sensors,
     curves.one_b_value_suits_its_sensors,
     misprints.tables_look_as_printed,

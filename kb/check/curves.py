@@ -6,16 +6,17 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from kb.characteristics import characteristic_of, law_of, tolerance_of
+from kb.characteristics import characteristic_of, law_of
 from kb.laws import LAWS
 from kb.model import Curve, Sensor
-from kb.model.curve import BetaCurve, PlatinumCurve, SwitchingPtc, TableCurve
+from kb.model.curve import BetaCurve, TableCurve
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
 from kb.numbers.grid import compile_grid
 from kb.numbers.law import Law
 from kb.numbers.rounding import format_ohm, format_plain
-from kb.numbers.tolerance import PLATINUM_CLASSES
+
+from .tolerances import span_words, tolerance_faults
 
 # From a shunt of a few milliohms to the insulation of a glass bead: no sensor is outside.
 LEAST_OHM, MOST_OHM = 1e-3, 1e12
@@ -50,7 +51,8 @@ def _faults(notes: Notes, curve: Curve) -> Iterator[Problem]:
             hint="look for a slip of a unit or a power of ten in the law's numbers",
         )
         return
-    yield from _tolerance_faults(notes, curve)
+    unheld = list(tolerance_faults(notes, curve=curve))
+    yield from unheld or _kinks(notes, curve)
 
 
 def _too_far(notes: Notes, curve: Curve, *, low_c: float, high_c: float) -> Problem:
@@ -60,8 +62,8 @@ def _too_far(notes: Notes, curve: Curve, *, low_c: float, high_c: float) -> Prob
         curve,
         ("range_c",),
         "range",
-        f"range_c runs from {_range(curve.range_c)}, but {what} {verb} "
-        f"from {_range((low_c, high_c))} only",
+        f"range_c runs from {span_words(curve.range_c)}, but {what} {verb} "
+        f"from {span_words((low_c, high_c))} only",
         hint="nothing is extrapolated: shorten range_c, or take a law that reaches further",
     )
 
@@ -76,35 +78,6 @@ def _odd_value(curve: Curve, law: Law) -> str:
                 "which no sensor has"
             )
     return ""
-
-
-def _tolerance_faults(notes: Notes, curve: Curve) -> Iterator[Problem]:
-    low_c, high_c = curve.range_c
-    where = ("tolerance",) if curve.tolerance is not None else ("points",)
-    try:
-        first_c, last_c = tolerance_of(curve).span_c()
-    except ValueError as error:
-        yield notes.problem(
-            curve,
-            where,
-            "tolerance",
-            f"the tolerance cannot hold: {error}",
-            hint="the low and high columns rise or fall strictly too, as the nominal does",
-        )
-        return
-    tolerance = curve.tolerance
-    if tolerance is not None and not (first_c <= low_c and high_c <= last_c):
-        yield notes.problem(
-            curve,
-            (*where, "platinum_class"),
-            "tolerance-range",
-            f"class {tolerance.platinum_class} for a {tolerance.build} element holds "
-            f"from {_range((first_c, last_c))} (IEC 60751), but range_c runs from "
-            f"{_range(curve.range_c)}",
-            hint=_other_class(curve, build=tolerance.build),
-        )
-        return
-    yield from _kinks(notes, curve)
 
 
 def _kinks(notes: Notes, curve: Curve) -> Iterator[Problem]:
@@ -148,41 +121,6 @@ def _flattest_rows(notes: Notes, curve: TableCurve) -> Problem:
     )
 
 
-def _other_class(curve: Curve, *, build: str) -> str:
-    low_c, high_c = curve.range_c
-    enough = [
-        grade
-        for grade, (_, _, builds) in PLATINUM_CLASSES.items()
-        if builds[build][0] <= low_c and high_c <= builds[build][1]
-    ]
-    other = f", or give the class it has there: {' or '.join(enough)}" if enough else ""
-    return f"shorten range_c{other}"
-
-
-def tolerance_suits_its_law(notes: Notes) -> Iterator[Problem]:
-    """Yield a tolerance that means nothing for its curve's law."""
-    for curve in notes.of(Curve).values():
-        tolerance = curve.tolerance
-        if tolerance is None:
-            continue
-        if tolerance.platinum_class is not None and not isinstance(curve, PlatinumCurve):
-            yield notes.problem(
-                curve,
-                ("tolerance", "platinum_class"),
-                "tolerance",
-                f"a platinum class on a curve with the law '{curve.law}'",
-                hint="write r_percent or kelvin",
-            )
-        if isinstance(curve, SwitchingPtc):
-            yield notes.problem(
-                curve,
-                ("tolerance",),
-                "tolerance",
-                "a switching PTC has limits around its trip temperature and no tolerance of ohms",
-                hint="delete these lines: the limits follow from trip_c and in_series",
-            )
-
-
 def curves_cover_their_sensors(notes: Notes) -> Iterator[Problem]:
     """Yield each sensor that meets temperatures which its curve has no answer for."""
     for sensor in notes.of(Sensor).values():
@@ -194,8 +132,8 @@ def curves_cover_their_sensors(notes: Notes) -> Iterator[Problem]:
                 sensor,
                 ("meets_c",),
                 "curve-too-short",
-                f"this sensor meets {_range(sensor.meets_c)}, but its curve '{curve.id}' holds "
-                f"from {_range(curve.range_c)}",
+                f"this sensor meets {span_words(sensor.meets_c)}, but its curve '{curve.id}' holds "
+                f"from {span_words(curve.range_c)}",
                 hint="shorten meets_c to what it really meets, or find a curve that reaches "
                 "further",
             )
@@ -227,7 +165,3 @@ def one_b_value_suits_its_sensors(notes: Notes) -> Iterator[Problem]:
                 hint="nothing can be decided there: put the maker's table into the notes",
                 warning=True,
             )
-
-
-def _range(range_c: tuple[float, float]) -> str:
-    return f"{format_plain(range_c[0])} to {format_plain(range_c[1])} °C"

@@ -101,7 +101,7 @@ def b_is_the_curves_own(notes: Notes) -> Iterator[Problem]:
         law = _law(curve)
         if law is None or not law.falling:
             continue
-        low_c = max(curve.range_c[0], min(tolerance.at_c, curve.range_c[1] - 25))
+        low_c = max(curve.range_c[0], min(tolerance.grows_from_c, curve.range_c[1] - 25))
         high_c = min(curve.range_c[1], low_c + 25)
         own_k = b_value_k(
             r1_ohm=float(law.r_ohm(low_c)), t1_c=low_c, r2_ohm=float(law.r_ohm(high_c)), t2_c=high_c

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from kb.answers.curve_lookup import ohm_at, temperature_of
+from kb.answers.curve_lookup import LookedUp, ohm_at, temperature_of
 from kb.answers.loop_limits import loop_limits
 from kb.answers.statement import Refusal, Statement
 from kb.laws import loop_of
@@ -107,10 +107,14 @@ def _points(named: NamedCurve, curve: Characteristic, at: tuple[str, ...]) -> An
                 "?" if point.tol_k is None else _plus_minus(point.tol_k, unit=point.unit),
             ]
         )
-    names = ("t_c", "r_ohm", "low_ohm", "high_ohm", "tol_k")
-    figures = [{name: getattr(point, name) for name in names} for point in points]
     unknown = [] if curve.tolerance_known else [sentence(points[0].statements[0])]
-    return {"points": figures}, [*_lines(rows), "", *unknown]
+    return {"points": [_figures(point) for point in points]}, [*_lines(rows), "", *unknown]
+
+
+def _figures(point: LookedUp) -> dict[str, object]:
+    """Return a point in full precision, and how many digits of ohms people are shown."""
+    names = ("t_c", "r_ohm", "low_ohm", "high_ohm", "tol_k")
+    return {name: getattr(point, name) for name in names} | {"ohm_digits": point.digits}
 
 
 def _plus_minus(tol_k: float, *, unit: str) -> str:
@@ -124,14 +128,15 @@ def _temperatures(named: NamedCurve, curve: Characteristic, readings: tuple[str,
             points.append(temperature_of(text, curve=curve, curve_id=named.curve.id))
         except Refusal as refusal:
             raise refused(refusal) from None
-    rows = [["reads", "stands for", "", "±"]]
+    rows = [["reads", "stands for", "±", "or", "±"]]
     for point in points:
-        tol = "?" if point.tol_k is None else format_k(point.tol_k)
-        shown = format_ohm(point.r_ohm, digits=point.digits)
-        rows.append([shown, format_t(point.t_c), format_t(point.t_c, unit="F"), tol])
-    figures: dict[str, object] = {"t_c": points[0].t_c}
-    if len(points) > 1:
-        figures = {"readings": [{"r_ohm": point.r_ohm, "t_c": point.t_c} for point in points]}
+        cells = [format_ohm(point.r_ohm, digits=point.digits)]
+        for unit in ("C", "F"):
+            tol = "?" if point.tol_k is None else _plus_minus(point.tol_k, unit=unit)
+            cells += [format_t(point.t_c, unit=unit), tol]
+        rows.append(cells)
+    found = [_figures(point) for point in points]
+    figures: dict[str, object] = found[0] if len(found) == 1 else {"readings": found}
     note = sentence(Statement(id="curve.tolerance-alone"))
     return figures, [*_lines(rows), "", note]
 

@@ -219,6 +219,7 @@ def reading_as_dict(answer: ReadingAnswer) -> dict[str, object]:
     voice = Voice(unit=answer.unit, digits=answer.digits)
     return {
         "verdict": answer.state,
+        "ohm_digits": answer.digits,
         "t_implied_c": verdict.t_implied_c,
         "error_k": verdict.error_k,
         "limit_k": verdict.limit_k if known else None,
@@ -259,6 +260,7 @@ def loop_as_dict(answer: LoopAnswer) -> dict[str, object]:
     """Return the same shape for a loop, which stands for no temperature."""
     return {
         "verdict": answer.state,
+        "ohm_digits": None,
         "t_implied_c": None,
         "error_k": None,
         "limit_k": None,

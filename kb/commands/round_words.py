@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 
 from kb.answers.round import RoundAnswer
@@ -82,7 +83,10 @@ def _row(row: RoundRow, *, unit: str) -> list[str]:
     def apart(difference_k: float) -> str:
         return format_k(abs(difference_k), unit="K" if unit == "C" else "F")
 
-    cells = [row.name, "" if row.shown_ohm is None else format_ohm(row.shown_ohm)]
+    cells = [
+        row.name,
+        "" if row.shown_ohm is None else format_ohm(row.shown_ohm, digits=row.digits),
+    ]
     stands = row.standing
     if stands is None or stands.t_implied_c is None:
         return [*cells, "", "", "", ""]
@@ -183,6 +187,8 @@ def _as_dict(
     return {
         "sensor": row.sensor,
         "state": row.state or None,
+        "r_ohm": None if row.shown_ohm in (None, math.inf) else row.shown_ohm,
+        "ohm_digits": row.digits,
         "t_implied_c": stands.t_implied_c if stands else None,
         "off_k": stands.off_k if stands else None,
         "limit_k": stands.limit_k if stands else None,

@@ -95,6 +95,7 @@ def stand_in_as_dict(answer: StandInAnswer, *, curve_id: str) -> dict[str, objec
         "curve": curve_id,
         "t_c": answer.t_c,
         "r_ohm": answer.r_ohm,
+        "ohm_digits": answer.digits,
         "volts": answer.volts,
         "singles": [_as_dict(each) for each in answer.singles],
         "pairs": [_as_dict(each) for each in answer.pairs],

@@ -105,6 +105,12 @@ def which_as_dict(answer: WhichAnswer) -> dict[str, object]:
             }
             for candidate in reached
         ],
+        "readings": [
+            {"t_c": pair.t_c, "r_ohm": pair.shown_ohm}
+            for pair in answer.pairs
+            if pair.refusal is None
+        ],
+        "ohm_digits": answer.digits,
         "unreached": sorted(
             candidate.curve for candidate in ranked if math.isinf(candidate.worst_k)
         ),
@@ -117,7 +123,8 @@ def which_words(answer: WhichAnswer, *, names: Mapping[str, str], tools: Tools) 
     """Return the whole answer for a terminal."""
     voice = Voice(unit=answer.unit)
     readings = " and ".join(
-        f"{format_ohm(pair.shown_ohm)} at {format_t(pair.t_c, unit=answer.unit)}"
+        f"{format_ohm(pair.shown_ohm, digits=answer.digits)} at "
+        f"{format_t(pair.t_c, unit=answer.unit)}"
         for pair in answer.pairs
         if pair.shown_ohm is not None and pair.t_c is not None
     )

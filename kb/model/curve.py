@@ -6,55 +6,11 @@ from typing import Annotated, ClassVar, Literal, get_args
 
 from pydantic import BeforeValidator, Field, model_validator
 
-from .entry import Block, Entry
+from .entry import Entry
 from .field_change import Changes, told_as
 from .rows import FittedRow, Point, fitted_rows, point_rows, require_rising, require_within
+from .tolerance import Tolerance
 from .words import Fault, Lines, Number, Ohm, TempC, Whole
-
-
-class Tolerance(Block):
-    """The part's tolerance: resistance and B spread, or a platinum class, or plain kelvin."""
-
-    r_percent: Number | None = Field(default=None, gt=0)
-    """± per cent of the resistance at `at_c`."""
-    at_c: TempC = 25.0
-    """Where `r_percent` holds."""
-    b_percent: Number | None = Field(default=None, gt=0)
-    """± per cent of the B value."""
-    b_k: Number | None = Field(default=None, gt=0)
-    """The B value that `b_percent` is of, in kelvin."""
-    platinum_class: Literal["AA", "A", "B", "C"] | None = None
-    """IEC 60751 class."""
-    build: Literal["film", "wire"] = "film"
-    """Film or wire-wound platinum: the classes have different ranges."""
-    kelvin: Number | None = Field(default=None, gt=0)
-    """± kelvin: the same everywhere, or at 0 °C where it grows from there."""
-    kelvin_per_c: Number | None = Field(default=None, gt=0, le=0.2)
-    """Kelvin more for each °C away from 0 °C: ± (kelvin + kelvin_per_c · |t|)."""
-    kelvin_per_c_below_0: Number | None = Field(default=None, gt=0, le=0.2)
-    """The same below 0 °C, where it is another there."""
-
-    @model_validator(mode="after")
-    def _one_form(self) -> Tolerance:
-        forms = [
-            self.r_percent is not None,
-            self.platinum_class is not None,
-            self.kelvin is not None,
-        ]
-        if sum(forms) != 1:
-            raise Fault(
-                f"a tolerance has one of r_percent, platinum_class, kelvin; here {sum(forms)}"
-            )
-        if self.kelvin_per_c is not None and self.kelvin is None:
-            raise Fault("kelvin_per_c goes with kelvin", at=("kelvin_per_c",))
-        if self.kelvin_per_c_below_0 is not None and self.kelvin_per_c is None:
-            raise Fault("kelvin_per_c_below_0 goes with kelvin_per_c", at=("kelvin_per_c_below_0",))
-        if (self.b_percent is None) != (self.b_k is None):
-            raise Fault("b_percent and b_k go together", hint="give both, or neither")
-        if self.b_percent is not None and self.r_percent is None:
-            raise Fault("b_percent goes with r_percent", at=("b_percent",))
-        return self
-
 
 WITHOUT_A_FIT = ("table", "switching-ptc")
 """Laws that no rows are fitted by: one is its rows, the other has limits and no curve."""

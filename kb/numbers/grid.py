@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -12,6 +13,7 @@ from .characteristic import Characteristic
 from .law import Quantity
 from .out_of_range import as_given, within
 from .rounding import format_plain, significant, whole_parts
+from .tolerance_pieces import spans_of
 
 STEPS_K = (5.0, 2.0, 1.0, 0.5, 0.25, 0.125, 0.0625)
 """Steps tried, coarse to fine; all exact in binary, so nodes fall on round temperatures."""
@@ -23,6 +25,34 @@ _TOL_PARTS = 10_000
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
+class Band:
+    """How far a good part may be off over a stretch of a grid, straight between its own nodes.
+
+    Parameters
+    ----------
+    nodes_c : ndarray, shape (m,)
+        From the first at equal steps of the grid's; the last step may be short.
+    below, above : ndarray, shape (m,)
+        ln of nominal over lowest, and of highest over nominal resistance, in whole millionths.
+    tol_k : ndarray, shape (m,)
+        ± kelvin in whole ten-thousandths.
+    """
+
+    nodes_c: np.ndarray
+    below: np.ndarray
+    above: np.ndarray
+    tol_k: np.ndarray
+
+    def as_dict(self) -> dict[str, object]:
+        """Return its nodes by how they bend, as the grid's are."""
+        return {
+            "below_e6": bends(whole_parts(self.below, parts=_LN_PARTS)),
+            "above_e6": bends(whole_parts(self.above, parts=_LN_PARTS)),
+            "tol_k_e4": bends(whole_parts(self.tol_k, parts=_TOL_PARTS)),
+        }
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
 class Grid:
     """ln R against temperature at equal steps, and the band beside it; straight between nodes.
 
@@ -30,12 +60,14 @@ class Grid:
     ----------
     t0_c, step_k, high_c : float
         Node i stands at t0_c + i step_k; the last at high_c, however short its step.
-    ln_ohm, ln_low, ln_high, tol_k_nodes : ndarray, shape (n,)
-        ln of nominal, lowest and highest resistance in Ω, in whole millionths, and ± kelvin in
-        whole ten-thousandths, so that what is written out as JSON is what was proven.
+    ln_ohm : ndarray, shape (n,)
+        ln of the nominal resistance in Ω, in whole millionths, so that what is written out as
+        JSON is what was proven.
     law_k_nodes : ndarray, shape (n,)
         How far the law itself may be off the part, in ± K in whole ten-thousandths.
-    tolerance_known : bool
+    bands : tuple of Band
+        One for each piece of the tolerance, each beginning where the one before ends; none where
+        nobody knows it. Where two meet the wider holds.
     worst_error_k : float
         Largest difference in kelvin from the exact curve, over sixteen parts of every step:
         of the nominal, both bounds, tol_k and law_k.
@@ -51,13 +83,15 @@ class Grid:
     step_k: float
     high_c: float
     ln_ohm: np.ndarray
-    ln_low: np.ndarray
-    ln_high: np.ndarray
-    tol_k_nodes: np.ndarray
     law_k_nodes: np.ndarray
-    tolerance_known: bool = True
+    bands: tuple[Band, ...] = ()
     worst_error_k: float = 0.0
     id: str = ""
+
+    @property
+    def tolerance_known(self) -> bool:
+        """False where nobody knows the part's tolerance."""
+        return bool(self.bands)
 
     @property
     def low_c(self) -> float:
@@ -86,15 +120,17 @@ class Grid:
 
     def low_ohm(self, t_c: Quantity) -> Quantity:
         """Lowest resistance in Ω of a good part at `t_c`."""
-        return as_given(np.exp(self._at(t_c, nodes=self.ln_low)), given=t_c)
+        ln_low = self._at(t_c, nodes=self.ln_ohm) - self._widest(t_c, column="below")
+        return as_given(np.exp(ln_low), given=t_c)
 
     def high_ohm(self, t_c: Quantity) -> Quantity:
         """Highest resistance in Ω of a good part at `t_c`."""
-        return as_given(np.exp(self._at(t_c, nodes=self.ln_high)), given=t_c)
+        ln_high = self._at(t_c, nodes=self.ln_ohm) + self._widest(t_c, column="above")
+        return as_given(np.exp(ln_high), given=t_c)
 
     def tol_k(self, t_c: Quantity) -> Quantity:
         """Part tolerance in ± kelvin at `t_c`; zero where it is not known."""
-        return as_given(self._at(t_c, nodes=self.tol_k_nodes), given=t_c)
+        return as_given(self._widest(t_c, column="tol_k"), given=t_c)
 
     def law_k(self, t_c: Quantity) -> Quantity:
         """How far the law itself may be off the part at `t_c`, in ± K."""
@@ -144,29 +180,35 @@ class Grid:
         Nodes go as whole numbers, and these by how they bend: a smooth curve then takes a digit
         or two for each, and an old phone a tenth of the bytes. The band stands beside the nominal.
         """
-        ln, low, high = (
-            whole_parts(nodes, parts=_LN_PARTS)
-            for nodes in (self.ln_ohm, self.ln_low, self.ln_high)
-        )
         fields: dict[str, object] = {
             "t0_c": self.t0_c,
             "high_c": self.high_c,
             "step_k": self.step_k,
-            "ln_e6": bends(ln),
+            "ln_e6": bends(whole_parts(self.ln_ohm, parts=_LN_PARTS)),
             "worst_error_k": significant(self.worst_error_k, digits=2),
         }
-        if self.tolerance_known:
-            fields |= {
-                "below_e6": bends(ln - low),
-                "above_e6": bends(high - ln),
-                "tol_k_e4": bends(whole_parts(self.tol_k_nodes, parts=_TOL_PARTS)),
-            }
+        if len(self.bands) == 1:
+            fields |= self.bands[0].as_dict()
+        elif self.bands:
+            fields["bands"] = [
+                {"from_c": float(band.nodes_c[0]), **band.as_dict()} for band in self.bands
+            ]
         if np.any(self.law_k_nodes):
             fields["law_k_e4"] = bends(whole_parts(self.law_k_nodes, parts=_TOL_PARTS))
         return fields
 
     def _at(self, t_c: ArrayLike, *, nodes: np.ndarray) -> np.ndarray:
         return np.interp(self._inside(t_c), self.nodes_c, nodes)
+
+    def _widest(self, t_c: ArrayLike, *, column: str) -> np.ndarray:
+        """Return the widest of the bands that hold at `t_c`; zero without one."""
+        inside_c = self._inside(t_c)
+        widest = np.zeros_like(inside_c)
+        for band in self.bands:
+            holds = (band.nodes_c[0] <= inside_c) & (inside_c <= band.nodes_c[-1])
+            wide = np.interp(inside_c, band.nodes_c, getattr(band, column))
+            widest = np.where(holds, np.maximum(widest, wide), widest)
+        return widest
 
     def _inside(self, t_c: ArrayLike) -> np.ndarray:
         return within(t_c, low=self.t0_c, high=self.high_c, unit="°C", what=self._what)
@@ -217,30 +259,43 @@ def _ends_outwards(ln_ohm: np.ndarray) -> np.ndarray:
 
 def _compiled(curve: Characteristic, *, step_k: float) -> Grid:
     nodes_c = _nodes_c(curve.low_c, high_c=curve.high_c, step_k=step_k)
-    ln = _ends_outwards(np.log(curve.r_ohm(nodes_c)))
-    # Rounded apart, a bound could come to lie on the wrong side.
-    ln_low = np.minimum(ln, _in_parts(np.log(curve.low_ohm(nodes_c)), parts=_LN_PARTS))
-    ln_high = np.maximum(ln, _in_parts(np.log(curve.high_ohm(nodes_c)), parts=_LN_PARTS))
     grid = Grid(
         t0_c=float(curve.low_c),
         step_k=step_k,
         high_c=float(curve.high_c),
-        ln_ohm=ln,
-        ln_low=ln_low if curve.tolerance_known else ln,
-        ln_high=ln_high if curve.tolerance_known else ln,
-        tol_k_nodes=_in_parts(curve.tol_k(nodes_c), parts=_TOL_PARTS),
+        ln_ohm=_ends_outwards(np.log(curve.r_ohm(nodes_c))),
         law_k_nodes=_in_parts(curve.law_k(nodes_c), parts=_TOL_PARTS),
-        tolerance_known=curve.tolerance_known,
         id=curve.id,
     )
+    if curve.tolerance_known:
+        grid = replace(grid, bands=tuple(_bands(curve, grid=grid)))
     return replace(grid, worst_error_k=_worst_k(curve, grid=grid))
+
+
+def _bands(curve: Characteristic, *, grid: Grid) -> Iterator[Band]:
+    """Yield the band of each piece of the tolerance, each compiled as if it held everywhere."""
+    for from_c, to_c, tolerance in spans_of(
+        curve.tolerance, low_c=curve.low_c, high_c=curve.high_c
+    ):
+        piece = replace(curve, tolerance=tolerance)
+        nodes_c = _nodes_c(from_c, high_c=to_c, step_k=grid.step_k)
+        ln = np.log(np.asarray(grid.r_ohm(nodes_c)))
+        # Rounded apart, a bound could come to lie on the wrong side.
+        below = np.maximum(0.0, ln - np.log(np.asarray(piece.low_ohm(nodes_c))))
+        above = np.maximum(0.0, np.log(np.asarray(piece.high_ohm(nodes_c))) - ln)
+        yield Band(
+            nodes_c=nodes_c,
+            below=_in_parts(below, parts=_LN_PARTS),
+            above=_in_parts(above, parts=_LN_PARTS),
+            tol_k=_in_parts(piece.tol_k(nodes_c), parts=_TOL_PARTS),
+        )
 
 
 def _worst_k(curve: Characteristic, *, grid: Grid) -> float:
     """Return the largest error in kelvin between the nodes, looked for at sixteenths of a step."""
-    starts = grid.nodes_c[:-1, None]
-    parts = np.arange(_PROOF_PARTS)[None, :] / _PROOF_PARTS
-    dense_c = np.append((starts + np.diff(grid.nodes_c)[:, None] * parts).ravel(), grid.high_c)
+    dense_c = np.unique(
+        np.concatenate([_dense_c(each) for each in (grid.nodes_c, *_own_nodes_c(grid))])
+    )
     r_ohm = np.asarray(curve.r_ohm(dense_c))
     rate_per_k = np.abs(np.asarray(curve.slope_ohm_per_k(dense_c))) / r_ohm
     worst = 0.0
@@ -255,6 +310,17 @@ def _worst_k(curve: Characteristic, *, grid: Grid) -> float:
         off_k = np.abs(np.asarray(compiled_k(dense_c)) - np.asarray(in_k(dense_c)))
         worst = max(worst, float(np.max(off_k)))
     return worst
+
+
+def _own_nodes_c(grid: Grid) -> list[np.ndarray]:
+    """Return the nodes of bands that do not share the grid's."""
+    return [band.nodes_c for band in grid.bands] if len(grid.bands) > 1 else []
+
+
+def _dense_c(nodes_c: np.ndarray) -> np.ndarray:
+    parts = np.arange(_PROOF_PARTS)[None, :] / _PROOF_PARTS
+    between = nodes_c[:-1, None] + np.diff(nodes_c)[:, None] * parts
+    return np.append(between.ravel(), nodes_c[-1])
 
 
 def _nodes_c(low_c: float, *, high_c: float, step_k: float) -> np.ndarray:

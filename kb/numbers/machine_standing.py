@@ -162,13 +162,23 @@ def _place(
         shows = shown(reading, spread_half_k=place.spread_half_k)
         standing[name] = _standing(name, shows=shows, weighed=weighed, exchanged=exchanged)
         own_u_k[name] = shows.own_u_k
+    centre_c = _centre_c(place, weighed=weighed, shows=len(own_u_k), exchanged=exchanged)
+    if centre_c is None:
+        standing = {name: _against_nobody(stands) for name, stands in standing.items()}
     return PlaceStanding(
         standing=standing,
-        centre_c=_centre_c(place, weighed=weighed, shows=len(own_u_k), exchanged=exchanged),
+        centre_c=centre_c,
         by_thermometer=place.t_c is not None,
         doubtful=_out(weighed, name="") >= SURE,
         split=_split(standing, weighed=weighed, own_u_k=own_u_k),
     )
+
+
+def _against_nobody(stands: Standing) -> Standing:
+    """Return a sensor without company: an exchange that might be is nobody to agree with."""
+    if stands.state != "agrees":
+        return stands
+    return replace(stands, state="undecided", off_k=None, limit_k=None, uncertainty_k=None)
 
 
 def _centre_c(

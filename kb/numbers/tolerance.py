@@ -55,15 +55,19 @@ class SpreadTolerance:
         ± share of the B value; 0 if there is none.
     b_k : float
         The B value in kelvin that `b_fraction` is of.
+    r_per_c : float
+        Share of the resistance more for each °C away from `at_c`; 0 if it does not grow so.
 
     Notes
     -----
     True extremes, a product and no sum: R (1 ± a) exp(±B b |1/T − 1/T_at|). Makers' worked
     examples differ: one multiplies, (1 + a)(1 + y) − 1, one adds, a + y; the product is the wider.
+    Others print per cent of the resistance that grow with the distance, a = a_at + c |t − t_at|.
     """
 
     r_fraction: float
     at_c: float = 25.0
+    r_per_c: float = 0.0
     b_fraction: float = 0.0
     b_k: float = 0.0
 
@@ -76,17 +80,34 @@ class SpreadTolerance:
                 f"{format_plain(self.b_fraction)} are shares "
                 "from 0 to below 1, such as 0.01 for 1 %"
             )
+        if self.r_per_c < 0:
+            raise ValueError("a tolerance grows with the distance from its temperature, or stays")
+
+    def share(self, t_c: np.ndarray) -> np.ndarray:
+        """Return the ± share of the resistance at `t_c`, without the B value's."""
+        return self.r_fraction + self.r_per_c * np.abs(np.asarray(t_c, dtype=float) - self.at_c)
 
     def span_c(self) -> tuple[float, float]:
         """Return minus and plus infinity: promised wherever the curve is."""
         return _EVERYWHERE
 
     def bounds_ohm(self, t_c: np.ndarray, *, curve: NominalCurve) -> tuple[np.ndarray, np.ndarray]:
-        """Return (low, high) in Ω at `t_c`, each by the worst of both tolerances together."""
+        """Return (low, high) in Ω at `t_c`, each by the worst of both tolerances together.
+
+        Raises
+        ------
+        ValueError
+            Where the share grows to one: such a part would have no least resistance.
+        """
         away_per_k = np.abs(1 / kelvin(t_c) - 1 / kelvin(self.at_c))
         spread = np.exp(self.b_k * self.b_fraction * away_per_k)
-        r_ohm = curve.beyond_ohm(t_c)
-        return r_ohm * (1 - self.r_fraction) / spread, r_ohm * (1 + self.r_fraction) * spread
+        r_ohm, share = curve.beyond_ohm(t_c), self.share(t_c)
+        if np.any(share >= 1):
+            raise ValueError(
+                f"at {format_plain(np.asarray(t_c)[share >= 1].flat[0])} °C it has grown to "
+                f"± {format_plain(100 * share.max(), digits=3)} % of the resistance"
+            )
+        return r_ohm * (1 - share) / spread, r_ohm * (1 + share) * spread
 
     def kelvin_k(self, t_c: np.ndarray) -> None:
         """Return None: given in ohms."""
@@ -95,14 +116,16 @@ class SpreadTolerance:
 
 @dataclass(frozen=True, kw_only=True)
 class KelvinTolerance:
-    """± kelvin: the same everywhere, or growing with the distance from 0 °C.
+    """± kelvin: the same everywhere, or growing with the distance from a temperature.
 
     Parameters
     ----------
     kelvin : float
-        ± K at 0 °C.
-    per_c, below_0_per_c : float
-        K more for each °C above 0 °C, and for each below.
+        ± K at `at_c`.
+    at_c : float
+        °C from which it grows.
+    per_c, below_per_c : float
+        K more for each °C above `at_c`, and for each below.
 
     Notes
     -----
@@ -111,16 +134,17 @@ class KelvinTolerance:
     """
 
     kelvin: float
+    at_c: float = 0.0
     per_c: float = 0.0
-    below_0_per_c: float = 0.0
+    below_per_c: float = 0.0
 
     known: ClassVar[bool] = True
 
     def __post_init__(self) -> None:
         if not self.kelvin > 0:
             raise ValueError(f"± {format_plain(self.kelvin)} K must be above zero")
-        if self.per_c < 0 or self.below_0_per_c < 0:
-            raise ValueError("a tolerance grows with the distance from 0 °C, or stays")
+        if self.per_c < 0 or self.below_per_c < 0:
+            raise ValueError("a tolerance grows with the distance from its temperature, or stays")
 
     def span_c(self) -> tuple[float, float]:
         """Return minus and plus infinity: promised wherever the curve is."""
@@ -132,9 +156,9 @@ class KelvinTolerance:
 
     def kelvin_k(self, t_c: np.ndarray) -> np.ndarray:
         """Return ± kelvin, shape of `t_c`."""
-        asked_c = np.asarray(t_c, dtype=float)
-        per_c = np.where(asked_c < 0, self.below_0_per_c, self.per_c)
-        return self.kelvin + per_c * np.abs(asked_c)
+        away_k = np.asarray(t_c, dtype=float) - self.at_c
+        per_c = np.where(away_k < 0, self.below_per_c, self.per_c)
+        return self.kelvin + per_c * np.abs(away_k)
 
 
 PLATINUM_CLASSES = {

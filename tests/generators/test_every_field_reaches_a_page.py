@@ -28,6 +28,7 @@ from kb.model.case import Cause
 from kb.model.off_page import off_page
 from kb.model.shape import inner_block, ref_of
 from kb.model.team import Ring
+from kb.model.tolerance import Tolerance
 from kb.notes.load import Notes
 
 GOOD = Path(__file__).resolve().parents[1] / "data" / "entries" / "good"
@@ -40,6 +41,7 @@ TEAM = {
 }
 RELEASE = ReleaseNote(number=3, date=datetime.date(2026, 1, 2), title="Third", words=["Read it."])
 ALSO: tuple[tuple[str, str, dict[str, object]], ...] = (
+    ("curves", "grows", {"tolerance": Tolerance(r_percent=2.0, r_percent_per_c=0.01)}),
     ("lessons", "second", {"order": 1.5}),
     ("cases", "2026-03-01-water", {"cause": Cause(what="water in the plug")}),
 )

@@ -19,12 +19,35 @@ from kb.numbers.tolerance import (
     PointTolerance,
     SpreadTolerance,
 )
+from kb.numbers.tolerance_pieces import TolerancePiece, TolerancePieces
 from kb.numbers.winding_metal import WindingMetal
 
 
 def _spread(b_k: float, r_percent: float, b_percent: float, at_c: float = 25.0) -> SpreadTolerance:
     return SpreadTolerance(
         r_fraction=r_percent / 100, at_c=at_c, b_fraction=b_percent / 100, b_k=b_k
+    )
+
+
+PIECES_MEET_C = (-5.3, 40.0)
+"""Where the pieces of one curve meet: between its nodes, and on one."""
+
+
+def _pieces() -> TolerancePieces:
+    """Kelvin that grow, one figure, and per cent that grow: with a jump where two meet."""
+    cold_c, warm_c = PIECES_MEET_C
+    return TolerancePieces(
+        pieces=(
+            TolerancePiece(
+                from_c=-40, to_c=cold_c, tolerance=KelvinTolerance(kelvin=1.0, below_per_c=0.03)
+            ),
+            TolerancePiece(from_c=cold_c, to_c=warm_c, tolerance=KelvinTolerance(kelvin=0.4)),
+            TolerancePiece(
+                from_c=warm_c,
+                to_c=120,
+                tolerance=SpreadTolerance(r_fraction=0.02, at_c=40.0, r_per_c=0.0008),
+            ),
+        )
     )
 
 
@@ -75,7 +98,13 @@ def characteristics() -> dict[str, Characteristic]:
                 None,
                 "beta-unknown",
             ),
-            curve(hot, 20, 200, KelvinTolerance(kelvin=2.0), "beta-hot"),
+            curve(
+                hot,
+                20,
+                200,
+                SpreadTolerance(r_fraction=0.02, at_c=100.0, r_per_c=0.0005),
+                "beta-hot",
+            ),
             curve(NtcBeta(r_ref=12.0, b_k=2900), -20, 90, _spread(2900, 5, 3), "beta-few-ohms"),
             curve(NtcBeta(r_ref=1e6, b_k=4500), -40, 150, _spread(4500, 2, 1), "beta-megohm"),
             curve(three, -40, 120, _spread(3500, 2, 0), "three-points"),
@@ -93,7 +122,13 @@ def characteristics() -> dict[str, Characteristic]:
                 PlatinumClass(grade="C", build="wire"),
                 "platinum-1000",
             ),
-            curve(Nickel(ppm_per_k=6180), -50, 150, KelvinTolerance(kelvin=1.2), "nickel-6180"),
+            curve(
+                Nickel(ppm_per_k=6180),
+                -50,
+                150,
+                KelvinTolerance(kelvin=0.4, per_c=0.007, below_per_c=0.028),
+                "nickel-6180",
+            ),
             curve(Nickel(ppm_per_k=5000), -40, 180, KelvinTolerance(kelvin=0.8), "nickel-5000"),
             curve(
                 WindingMetal(r_ref=38.0, at_c=20, constant=234.5),
@@ -103,6 +138,7 @@ def characteristics() -> dict[str, Characteristic]:
                 "copper",
             ),
             curve(WindingMetal(r_ref=210.0, at_c=25, constant=225.0), -20, 140, None, "aluminium"),
+            curve(falling, -40, 120, _pieces(), "in-pieces"),
         )
     }
 

@@ -24,12 +24,13 @@ from .vector_sensors import ALL_METERS, ALL_PROBES, UNREADABLE, typed_ohm, typed
 
 
 def _typed_border_t(rng: np.random.Generator, grid: Grid) -> tuple[str, str]:
-    """Return a temperature as typed, one in three on the very end of the curve's range."""
+    """Return a temperature as typed, one in three on the very end of a piece of its curve."""
     if rng.random() < 0.06:
         return one_of(rng, UNREADABLE), one_of(rng, "CF")
     if rng.random() < 0.65:
         return typed_t(rng, temperature_c(rng, grid))
-    end_c = one_of(rng, (grid.low_c, grid.high_c))
+    pieces_end_c = [float(band.nodes_c[-1]) for band in grid.bands[:-1]]
+    end_c = one_of(rng, (grid.low_c, grid.high_c, *pieces_end_c))
     in_f = f"{end_c * 9 / 5 + 32:.2f}"
     texts = (f"{end_c:g}", f"{end_c:g}C", f"{end_c:g} ℃", f"{in_f}F", f"{in_f} °F", f"{in_f}°f")
     return one_of(rng, texts).replace(".", one_of(rng, ".,")), one_of(rng, "CCF")

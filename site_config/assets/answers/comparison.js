@@ -4,7 +4,7 @@
 import { LIMITS } from "../catalog.js";
 import { apart, mostApart } from "../numbers/curve-pair.js";
 import { OutOfRange } from "../numbers/out-of-range.js";
-import { ohmDigits } from "./reading.js";
+import { ohmDigits } from "../numbers/ohm-digits.js";
 import { Refusal, statement } from "./statement.js";
 import { typedTemperature } from "./typed.js";
 

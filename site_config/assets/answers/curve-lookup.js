@@ -2,7 +2,7 @@
 // Mirrors kb/answers/curve_lookup.py.
 
 import { OutOfRange } from "../numbers/out-of-range.js";
-import { ohmDigits } from "./reading.js";
+import { ohmDigits } from "../numbers/ohm-digits.js";
 import { Refusal, statement } from "./statement.js";
 import { typedReadingOhm, typedTemperature } from "./typed.js";
 

@@ -5,7 +5,8 @@ import {
   PULL_UP_SHARE, SUPPLY_SHARE, VOLTMETER_SHARE, sensorAtPlug, voltmeterHalfV,
 } from "../numbers/plug-volts.js";
 import { judgeTyped, notNeeded } from "./judged.js";
-import { comparedHeadline, ohmDigits } from "./reading.js";
+import { ohmDigits } from "../numbers/ohm-digits.js";
+import { comparedHeadline } from "./reading.js";
 import { Refusal, statement } from "./statement.js";
 
 /**

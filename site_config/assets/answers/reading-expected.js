@@ -3,7 +3,7 @@
 
 import { voltsAtPlug } from "../numbers/divider.js";
 import { temperatureInRange } from "./judged.js";
-import { ohmDigits } from "./reading.js";
+import { ohmDigits } from "../numbers/ohm-digits.js";
 import { statement } from "./statement.js";
 
 /**

@@ -1,7 +1,7 @@
 // One reading of one sensor: is it right, what else explains it, what follows? Mirrors
 // kb/answers/reading.py.
 
-import { digitsFor } from "../numbers/rounding.js";
+import { ohmDigits } from "../numbers/ohm-digits.js";
 import { judgeTyped, notNeeded, temperatureInRange } from "./judged.js";
 import { countedBeside } from "./reading-earlier.js";
 import { whatIsExcluded } from "./reading-excluded.js";
@@ -39,15 +39,6 @@ import { ICE, SISTER, typedReadingOhm } from "./typed.js";
 
 /** What stands under every verdict on a sensor, by id. */
 const CAUTIONS = ["sensor-unplugged", "maker-first"];
-
-/** @param {Grid} curve @returns {number} digits of ohms that tell what a kelvin needs, all over it */
-export function ohmDigits(curve) {
-  const part = (curve.highC - curve.lowC) / 4;
-  const ln = [0, 1, 2, 3, 4].map((at) => Math.log(curve.ohm(
-    at === 4 ? curve.highC : curve.lowC + at * part)));
-  const steps = [1, 2, 3, 4].map((at) => Math.abs(ln[at] - ln[at - 1]));
-  return digitsFor(Math.min(...steps) / part);
-}
 
 /** @param {ReadingQuestion} question @returns {ReadingAnswer}
  * @throws {import("./statement.js").Refusal} a field unreadable, or empty and something hangs on it,

@@ -2,6 +2,7 @@
 // kb/answers/round_rows.py.
 
 import { INSTRUCTIONS, LIMITS } from "../catalog.js";
+import { ohmDigits } from "../numbers/ohm-digits.js";
 import { placeKey } from "./round-places.js";
 import { statement } from "./statement.js";
 
@@ -13,9 +14,9 @@ import { statement } from "./statement.js";
  * @typedef {{sensor: string, reading: string}} RoundReading
  * One sensor of the round; place: its key; state: nothing where it is held against nobody and not
  * faulty by itself; keptOut: why it is so, no-place, alone or nothing; readsAs: which temperature;
- * beside: how far from its place, or why held against nobody; next: what to do with this very
+ * digits: of ohms that tell what a kelvin needs on its curve; beside: how far from its place, or why held against nobody; next: what to do with this very
  * sensor; instruction: the entry's field that says so; refusal: why its reading cannot be taken.
- * @typedef {{sensor: string, name: string, place: string, shownOhm: ?number, state: string,
+ * @typedef {{sensor: string, name: string, place: string, shownOhm: ?number, digits: number, state: string,
  *   standing: ?Standing, keptOut: string, readsAs: ?Statement, beside: Statement[],
  *   next: ?Statement, instruction: string, refusal: ?Statement}} RoundRow
  * A reading that could be read, ready to be held against others.
@@ -47,8 +48,8 @@ export const overRange = ({ state, tImpliedC }) => state === "undecided" && tImp
  * @returns {RoundRow} of a reading that cannot be read */
 export function refusedRow(sensor, refusal) {
   return {
-    sensor: sensor.id, name: sensor.name, place: placeKey(sensor), shownOhm: null, state: "",
-    standing: null, keptOut: "", readsAs: null, beside: [], next: null, instruction: "", refusal,
+    sensor: sensor.id, name: sensor.name, place: placeKey(sensor), shownOhm: null,
+    digits: ohmDigits(sensor.curve), state: "", standing: null, keptOut: "", readsAs: null, beside: [], next: null, instruction: "", refusal,
   };
 }
 
@@ -61,7 +62,8 @@ export function restedRow(read, held) {
   const fields = pairs ? [] : INSTRUCTIONS[INSTRUCTED_AS[state] || state] || [];
   const { instructions = [] } = sensor;
   return {
-    sensor: sensor.id, name: sensor.name, place: placeKey(sensor), shownOhm, state, standing, keptOut,
+    sensor: sensor.id, name: sensor.name, place: placeKey(sensor), shownOhm,
+    digits: ohmDigits(sensor.curve), state, standing, keptOut,
     readsAs: standing.tImpliedC === null ? null
       : statement("round.row-reads", { t_implied_c: standing.tImpliedC }),
     beside: besideOf(read, held),

@@ -5,7 +5,7 @@ import { SERIES } from "../catalog.js";
 import { voltsAtPlug } from "../numbers/divider.js";
 import { standIns } from "../numbers/stand-in.js";
 import { temperatureOn } from "./curve-lookup.js";
-import { ohmDigits } from "./reading.js";
+import { ohmDigits } from "../numbers/ohm-digits.js";
 import { statement } from "./statement.js";
 
 /**

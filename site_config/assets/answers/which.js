@@ -2,6 +2,7 @@
 // Mirrors kb/answers/which.py.
 
 import { LIMITS } from "../catalog.js";
+import { ohmDigits } from "../numbers/ohm-digits.js";
 import { whichCurve } from "../numbers/which-curve.js";
 import { Refusal, statement } from "./statement.js";
 import { take } from "./tools.js";
@@ -20,14 +21,17 @@ import { typedReadingOhm, typedTemperature } from "./typed.js";
  * @typedef {{tC: ?number, shownOhm: ?number, field: string, refusal: ?Statement}} ReadPair
  * @typedef {{curve: string, candidate: Candidate, statement: Statement}} RankedCurve
  * state: within where one fits, undecided where several do, outside where none does; nothing where
- * no pair could be read. unit: that of the first pair.
- * @typedef {{unit: string, pairs: ReadPair[], state: string, title: Statement,
+ * no pair could be read. unit: that of the first pair; digits: of ohms that tell what a kelvin needs
+ * on every curve that fits, on the nearest where none does.
+ * @typedef {{unit: string, digits: number, pairs: ReadPair[], state: string, title: Statement,
  *   advice: Statement[], fitting: RankedCurve[], missing: RankedCurve[],
  *   cautions: string[]}} WhichAnswer
  */
 
 /** What stands under every ranking, by id. */
 const CAUTIONS = ["sensor-unplugged", "maker-first"];
+/** So many digits of ohms where no curve says what they must tell. */
+const UNKNOWN_DIGITS = 4;
 
 /** @param {WhichQuestion} question @returns {WhichAnswer} a pair that cannot be read is refused in its
  *   own place */
@@ -43,7 +47,7 @@ export function answerWhich(question) {
   if (!found.length) {
     const begun = question.pairs.some(([at, reading]) => at.trim() || reading.trim());
     return {
-      unit, pairs, state: "", title: statement("which.title-none-read"),
+      unit, digits: UNKNOWN_DIGITS, pairs, state: "", title: statement("which.title-none-read"),
       advice: [statement(begun ? "which.half-pair" : "which.no-pair")],
       fitting: [], missing: [], cautions: CAUTIONS,
     };
@@ -51,8 +55,10 @@ export function answerWhich(question) {
   const ranked = whichCurve(curves, { readings: found.map(({ measured }) => measured) });
   const fitting = ranked.ranking.filter(({ fits }) => fits);
   const state = ["outside", "within"][fitting.length] || "undecided";
+  const needed = (fitting.length ? fitting : ranked.ranking.slice(0, 1))
+    .map(({ curve }) => ohmDigits(curves[curve]));
   return {
-    unit: found[0].unit, pairs, state,
+    unit: found[0].unit, digits: needed.length ? Math.max(...needed) : UNKNOWN_DIGITS, pairs, state,
     title: titleOf(fitting, names),
     advice: advice(ranked, fitting, { names, read: found.length }),
     fitting: fitting.map(rankedCurve),

@@ -5,9 +5,12 @@ import { within } from "./out-of-range.js";
 /**
  * A curve as Python compiled it; without a band where nobody knows the part's tolerance. Nodes are
  * whole millionths of ln Ω and ten-thousandths of a kelvin, written by how they bend: the first,
- * the step to the second, and how much each step grows. The band stands beside the nominal.
- * @typedef {{t0_c: number, high_c: number, step_k: number, ln_e6: number[], below_e6?: number[],
- *   above_e6?: number[], tol_k_e4?: number[], law_k_e4?: number[], worst_error_k: number}} Compiled
+ * the step to the second, and how much each step grows. The band stands beside the nominal; one of
+ * several pieces has bands, each from its own temperature to the next one's.
+ * @typedef {{from_c?: number, below_e6?: number[], above_e6?: number[], tol_k_e4?: number[]}} Piece
+ * @typedef {Piece & {t0_c: number, high_c: number, step_k: number, ln_e6: number[],
+ *   bands?: Piece[], law_k_e4?: number[], worst_error_k: number}} Compiled
+ * @typedef {{fromC: number, toC: number, below: number[], above: number[], tol: number[]}} Band
  */
 
 const LN_PARTS = 1e6;
@@ -25,6 +28,9 @@ function straightened(bends) {
     return at;
   });
 }
+
+/** @param {number[]} [bends] @param {number} [parts] @returns {number[]} */
+function nodesOf(bends = [], parts = 1) { return straightened(bends).map((node) => node / parts); }
 
 /** On the straight line through two points, counted from the left one.
  * @param {number} x @param {{x: number, y: number}} left @param {{x: number, y: number}} right */
@@ -46,18 +52,17 @@ export class Grid {
     this.lowC = data.t0_c;
     this.highC = data.high_c;
     this.stepK = data.step_k;
-    const nominal = straightened(data.ln_e6);
-    /** @type {function(number[]=, number=): number[]} */
-    const beside = (bends, sign = 1) => {
-      const apart = bends && straightened(bends);
-      return nominal.map((node, i) => (node + (apart ? sign * apart[i] : 0)) / LN_PARTS);
-    };
-    this.ln = beside();
-    this.lnLow = beside(data.below_e6, -1);
-    this.lnHigh = beside(data.above_e6);
-    this.tol = data.tol_k_e4 ? straightened(data.tol_k_e4).map((node) => node / TOL_PARTS) : null;
-    this.toleranceKnown = this.tol !== null;
-    this.law = data.law_k_e4 ? straightened(data.law_k_e4).map((node) => node / TOL_PARTS) : null;
+    this.ln = nodesOf(data.ln_e6, LN_PARTS);
+    const pieces = data.bands || (data.tol_k_e4 ? [data] : []);
+    /** @type {Band[]} */
+    this.bands = pieces.map((piece, i) => ({
+      fromC: i ? Number(piece.from_c) : this.lowC,
+      toC: i + 1 < pieces.length ? Number(pieces[i + 1].from_c) : this.highC,
+      below: nodesOf(piece.below_e6, LN_PARTS), above: nodesOf(piece.above_e6, LN_PARTS),
+      tol: nodesOf(piece.tol_k_e4, TOL_PARTS),
+    }));
+    this.toleranceKnown = this.bands.length > 0;
+    this.law = data.law_k_e4 ? nodesOf(data.law_k_e4, TOL_PARTS) : null;
     this.last = this.ln.length - 1;
     this.falling = this.ln[this.last] < this.ln[0];
     // The last step may be short.
@@ -77,16 +82,13 @@ export class Grid {
   ohm(tC) { return Math.exp(this._at(this._inside(tC), this.ln)); }
 
   /** @param {number} tC @returns {number} lowest Ω of a good part */
-  low(tC) { return Math.exp(this._at(this._inside(tC), this.lnLow)); }
+  low(tC) { return this.ohm(tC) * Math.exp(-this._widest(tC, "below")); }
 
   /** @param {number} tC @returns {number} highest Ω of a good part */
-  high(tC) { return Math.exp(this._at(this._inside(tC), this.lnHigh)); }
+  high(tC) { return this.ohm(tC) * Math.exp(this._widest(tC, "above")); }
 
   /** @param {number} tC @returns {number} ± K of a good part; 0 where nobody knows */
-  tolK(tC) {
-    const insideC = this._inside(tC);
-    return this.tol ? this._at(insideC, this.tol) : 0;
-  }
+  tolK(tC) { return this._widest(tC, "tol"); }
 
   /** @param {number} tC @returns {number} ± K that the law itself may be off the part */
   lawK(tC) {
@@ -134,11 +136,24 @@ export class Grid {
     return (this.ln[i + 1] - this.ln[i]) / (this.nodesC[i + 1] - this.nodesC[i]);
   }
 
-  /** @param {number} insideC @param {number[]} nodes one value per node */
-  _at(insideC, nodes) {
-    const i = this._piece(insideC);
+  /** Where two pieces meet the wider holds.
+   * @param {number} tC @param {"below"|"above"|"tol"} column @returns {number} */
+  _widest(tC, column) {
+    const insideC = this._inside(tC);
+    return Math.max(0, ...this.bands
+      .filter(({ fromC, toC }) => fromC <= insideC && insideC <= toC)
+      .map((band) => this._at(insideC, band[column], band)));
+  }
+
+  /** @param {number} insideC @param {number[]} nodes one value per node
+   * @param {?Band} [band] whose nodes they are; without one the grid's */
+  _at(insideC, nodes, band) {
+    const [fromC, toC] = band ? [band.fromC, band.toC] : [this.lowC, this.highC];
+    const last = nodes.length - 1;
+    const i = clipped(Math.floor((insideC - fromC) / this.stepK), 0, last - 1);
+    const right = i + 1 === last ? toC : fromC + this.stepK * (i + 1);
     return joined(insideC,
-      { x: this.nodesC[i], y: nodes[i] }, { x: this.nodesC[i + 1], y: nodes[i + 1] });
+      { x: fromC + this.stepK * i, y: nodes[i] }, { x: right, y: nodes[i + 1] });
   }
 
   /** @param {number} wanted @returns {number} °C at which ln R is that, found by halving */

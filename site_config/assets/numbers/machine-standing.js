@@ -77,8 +77,14 @@ function placeStanding({ readings, tC = null, spreadHalfK = SPREAD_HALF_K }, wei
   });
   const alone = tC === null && Object.keys(ownUK).length < 2 &&
     !inPairs.some((name) => name in readings);
+  const { centreC } = restOf(alone ? [] : weighed);
+  Object.keys(standing).forEach((name) => {
+    // An exchange that might be is nobody to agree with.
+    if (centreC !== null || standing[name].state !== "agrees") return;
+    standing[name] = { ...standing[name], state: "undecided", offK: null, limitK: null, uncertaintyK: null };
+  });
   return {
-    standing, centreC: alone ? null : restOf(weighed).centreC, byThermometer: tC !== null,
+    standing, centreC, byThermometer: tC !== null,
     doubtful: outOf(weighed, "") >= SURE_AT_REST, split: splitOf(standing, weighed, ownUK),
   };
 }

@@ -50,7 +50,7 @@ def test_json_of_temperatures_is_exact(run, good):
     r_ohm = 10000 * math.exp(3500 * (1 / 273.15 - 1 / 298.15))
     assert told["curve"] == "beta-ten"
     (point,) = told["points"]
-    assert list(point) == ["t_c", "r_ohm", "low_ohm", "high_ohm", "tol_k"]
+    assert list(point) == ["t_c", "r_ohm", "low_ohm", "high_ohm", "tol_k", "ohm_digits"]
     assert point["t_c"] == 0
     assert point["r_ohm"] == pytest.approx(r_ohm, rel=1e-12)
     assert point["low_ohm"] == pytest.approx(0.98 * r_ohm, rel=1e-12)
@@ -78,7 +78,18 @@ def test_an_unknown_tolerance_is_no_narrow_band(run, good):
 @pytest.mark.parametrize("typed", ["10k", "10.0k", "10k0", "10000", "10,0 kΩ"])
 def test_json_of_a_reading_is_its_temperature(run, good, typed):
     result = run("expect", "table-ten", "--reading", typed, "--json", "--notes", good)
-    assert json.loads(result.output) == {"curve": "table-ten", "t_c": pytest.approx(25, abs=1e-9)}
+    told = json.loads(result.output)
+    assert (told["curve"], told["r_ohm"], told["ohm_digits"]) == ("table-ten", 10000, 4)
+    assert told["t_c"] == pytest.approx(25, abs=1e-9)
+    assert told["tol_k"] == pytest.approx(0.27, abs=0.005)
+
+
+def test_json_says_the_digits_that_people_are_shown(run, good):
+    # Pt100 changes by 0.39 % for each kelvin: half of 0.01 Ω is 0.013 K, half of 0.1 Ω 0.13 K.
+    asked = ("expect", "platinum-hundred", "--at", "20", "--notes", good)
+    (point,) = json.loads(run(*asked, "--json").output)["points"]
+    assert point["ohm_digits"] == 5
+    assert f"{point['r_ohm']:.{point['ohm_digits']}g}" in run(*asked).output
 
 
 def test_several_readings_are_a_list(run, good):
@@ -104,8 +115,8 @@ def test_a_reading_in_words_says_what_its_tolerance_leaves_out(run, good):
     assert result.output.replace(SPACE, " ") == (
         "Table, 10k (curve table-ten)\n"
         "\n"
-        "   reads  stands for                ±\n"
-        "10.00 kΩ     25.0 °C  77.0 °F  0.27 K\n"
+        "   reads  stands for       ±       or        ±\n"
+        "10.00 kΩ     25.0 °C  0.27 K  77.0 °F  0.49 °F\n"
         "\n"
         "± is the part's tolerance alone; the meter's error comes on top.\n"
         "Source: Bench sheet (table 1). Checked by AA on 2026-01-08.\n"

@@ -46,6 +46,7 @@ def test_the_figures_are_those_worked_by_hand(judged):
     told = judged("air-a", "--at", "10", "--reading", "104.5", "--placement", "strapped")
     assert list(told) == [
         "verdict",
+        "ohm_digits",
         "t_implied_c",
         "error_k",
         "limit_k",

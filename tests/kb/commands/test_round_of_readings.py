@@ -49,7 +49,7 @@ def test_one_that_stands_out_is_named_with_its_kelvin(say):
         "T1 (suction-a)  10.00 kΩ   25.0 °C  +0.32 K  ± 0.27 K      ± 1.7 K\n"
         "T3 (liquid-a)   10.10 kΩ   24.7 °C  −0.16 K  ± 0.51 K      ± 1.6 K\n"
         "T5 (oil-a)      8.000 kΩ   30.8 °C   +5.9 K  ± 0.50 K      ± 1.5 K\n"
-        "T6 (air-a)       109.7 Ω   24.4 °C  −0.49 K  ± 0.42 K      ± 2.9 K\n"
+        "T6 (air-a)      109.70 Ω   24.4 °C  −0.49 K  ± 0.42 K      ± 2.9 K\n"
         "T7 (water-a)          OL\n"
         "\n"
         "Without a thermometer they are held against each other: a fault that most of them share\n"

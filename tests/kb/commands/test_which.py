@@ -22,7 +22,10 @@ def which(run, good):
 
 def test_only_one_fits_and_the_figures_are_those_worked_by_hand(which):
     told = which("--pair", "0=1000.2", "100=1618", "--placement", "ice-water")
-    assert list(told) == ["ranking", "unreached", "separable", "advice"]
+    assert list(told) == ["ranking", "readings", "ohm_digits", "unreached", "separable", "advice"]
+    assert told["readings"][0] == {"t_c": 0, "r_ohm": 1000.2}
+    # A nickel sensor's kelvin is half a per cent: four digits would leave 0.1 K of it open.
+    assert told["ohm_digits"] == 5
     assert told["separable"] is True
     assert told["advice"] == "Only nickel-thousand fits."
     assert [list(one) for one in told["ranking"]] == [["curve", "worst_k", "chi2"]]
@@ -116,7 +119,7 @@ def test_the_terminal_says_what_fits_and_the_nearest_misses(run, good):
     assert result.output.replace(SPACE, " ") == (
         "Only nickel-thousand fits. One more reading, some 20 K away, makes sure.\n"
         "\n"
-        "Read 1.000 kΩ at 0.0 °C, with Bench meter; Bench probe, thermometer held on beside the\n"
+        "Read 1.0000 kΩ at 0.0 °C, with Bench meter; Bench probe, thermometer held on beside the\n"
         "sensor (assumed: --placement says otherwise).\n"
         "\n"
         "It fits:\n"

@@ -241,3 +241,24 @@ def test_the_sharpest_sensor_is_the_one_to_take_a_temperature_beside():
     readings = {"a": at(NTC, 20.0), "b": replace(at(NTC, 30.0), meter_half_ohm=1000.0)}
     (place,) = one_place(readings).places
     assert place.split.beside == "a"
+
+
+def test_one_alone_does_not_agree_with_an_exchange_that_might_be():
+    few_ohms = Characteristic(
+        law=NtcBeta(r_ref=12.0, b_k=2900),
+        tolerance=SpreadTolerance(r_fraction=0.05, b_fraction=0.03, b_k=2900),
+        low_c=-20,
+        high_c=90,
+    )
+    hot = Characteristic(law=NtcBeta(r_ref=3100, b_k=4100, at_c=100.0), low_c=20, high_c=200)
+
+    def coarse(curve, r_ohm, allow_k):
+        half_ohm = 0.025 * r_ohm + 400
+        return Resting(curve=curve, r_ohm=r_ohm, meter_half_ohm=half_ohm, allow_k=allow_k)
+
+    outdoors = {"f": coarse(line(), 43_028.0, 1.0)}
+    room = {"d": coarse(hot, math.inf, 2.0), "e": coarse(few_ohms, 8.56, 2.0)}
+    places = [outdoors, room, {"a": coarse(hot, 1088.0, 4.0)}]
+    place = machine_standing([RestingPlace(readings=readings) for readings in places]).places[1]
+    assert place.centre_c is None
+    assert (place.standing["e"].state, place.standing["e"].off_k) == ("undecided", None)

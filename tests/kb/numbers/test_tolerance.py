@@ -206,7 +206,7 @@ def test_a_tolerance_that_means_nothing_is_refused(make, message):
 
 
 def test_kelvin_may_grow_away_from_0_c_and_otherwise_below():
-    nickel = KelvinTolerance(kelvin=0.4, per_c=0.007, below_0_per_c=0.028)
+    nickel = KelvinTolerance(kelvin=0.4, per_c=0.007, below_per_c=0.028)
     at_c = np.array([-60.0, -10.0, 0.0, 10.0, 100.0])
     assert nickel.kelvin_k(at_c) == pytest.approx([2.08, 0.68, 0.4, 0.47, 1.1])
     curve = Characteristic(
@@ -222,5 +222,5 @@ def test_kelvin_may_grow_away_from_0_c_and_otherwise_below():
 
 
 def test_a_tolerance_does_not_shrink_away_from_0_c():
-    with pytest.raises(ValueError, match="grows with the distance from 0 °C, or stays"):
+    with pytest.raises(ValueError, match="grows with the distance from its temperature, or stays"):
         KelvinTolerance(kelvin=0.4, per_c=-0.01)
