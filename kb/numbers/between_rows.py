@@ -44,6 +44,29 @@ def formula_between_k(t_c: np.ndarray, *, law: str, worst_k: float) -> float:
     return worst_k + float(np.max(_remainders_k(t_c, rows=needs)))
 
 
+def formula_pieces_k(t_c: np.ndarray, *, law: str) -> np.ndarray:
+    """Return what a formula may be off between each row and the next beside what it is off at them.
+
+    Parameters
+    ----------
+    t_c : ndarray, shape (n,)
+        Temperatures of its rows in °C, rising; at least two.
+    law : str
+        One of PARAMETERS; any other formula has nothing free, and gives zeros.
+
+    Returns
+    -------
+    ndarray, shape (n − 1,)
+        In ± K: the largest remainder in each piece, as in `formula_between_k`.
+    """
+    needs = min(PARAMETERS.get(law, 0), len(t_c))
+    if not needs:
+        return np.zeros(len(t_c) - 1)
+    looks_c = np.linspace(t_c[:-1], t_c[1:], _LOOKS)
+    found_k = _remainder_k(looks_c.ravel(), t_c=t_c, rows=needs)
+    return np.asarray(found_k.reshape(looks_c.shape).max(axis=0))
+
+
 def table_between_k(points: Sequence[tuple[float, float]]) -> np.ndarray:
     """Return how far a table may be off between each row and the next, in ± K, shape (n − 1,).
 
@@ -82,6 +105,10 @@ def table_between_k(points: Sequence[tuple[float, float]]) -> np.ndarray:
 
 def _remainders_k(t_c: np.ndarray, *, rows: int) -> np.ndarray:
     """Return the constant times the product of the nearest distances, between first and last."""
-    looks_c = np.linspace(t_c[0], t_c[-1], _LOOKS * len(t_c))
+    return _remainder_k(np.linspace(t_c[0], t_c[-1], _LOOKS * len(t_c)), t_c=t_c, rows=rows)
+
+
+def _remainder_k(looks_c: np.ndarray, *, t_c: np.ndarray, rows: int) -> np.ndarray:
+    """Return the same at each of some temperatures, shape (m,)."""
     away_k = np.sort(np.abs(looks_c[:, None] - t_c), axis=1)[:, :rows]
     return np.asarray(_PER_ROWS[rows] * away_k.prod(axis=1))
