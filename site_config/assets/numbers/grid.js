@@ -88,7 +88,7 @@ export class Grid {
     return this.tol ? this._at(insideC, this.tol) : 0;
   }
 
-  /** @param {number} tC @returns {number} ± K that the law itself may be off the part */
+  /** @param {number} tC @returns {number} ± K that the curve itself may be off the part */
   lawK(tC) {
     const insideC = this._inside(tC);
     return this.law ? this._at(insideC, this.law) : 0;
