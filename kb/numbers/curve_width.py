@@ -14,6 +14,9 @@ from .out_of_range import as_given
 from .point_table import PointTable
 from .printed import PrintedPoint
 
+_LOOKS = 9
+"""Places in a piece where a law is held against the table of its rows, both ends among them."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class TableWidth:
@@ -72,8 +75,11 @@ class FittedWidth:
 
         Notes
         -----
-        At a row: how far the law is off it, half of its last digit, and the larger of what lies
-        between it and its neighbours (`formula_pieces_k`), added whole; straight between rows.
+        Its rows are a table, so the law may be off the part by what it is off that table, and the
+        table off the part. At a row: the most it is off the table in the two pieces beside it, half
+        of the row's last digit, and what lies between rows: the table's figure, or that of the
+        formula where it is less (`formula_pieces_k`: what two rows far apart say of a smooth law).
+        Added whole; straight between rows.
 
         Source: JCGM 100:2008, 4.3.7 and F.2.2.1 for the rounding; F.2.4.5 for what the law is
         known to be off and is not corrected for: it widens.
@@ -82,12 +88,17 @@ class FittedWidth:
 
     @cached_property
     def _at_rows_k(self) -> np.ndarray:
-        rows_c, r_ohm = np.array([[row.t_c, row.r_ohm] for row in self.rows]).T
-        reached_c = np.clip(rows_c, *self.law.domain_c)
-        per_k = self.law.slope_ohm_per_k(reached_c)
-        off_k = np.abs((self.law.r_ohm(reached_c) - r_ohm) / per_k)
-        between_k = formula_pieces_k(rows_c, law=self.name)
-        return off_k + _rounding_k(self.rows, per_k=per_k) + _larger_beside(between_k)
+        points = tuple((row.t_c, row.r_ohm) for row in self.rows)
+        rows_c = np.array([row.t_c for row in self.rows])
+        looks_c = np.linspace(rows_c[:-1], rows_c[1:], _LOOKS)
+        table_ohm = PointTable(points=points).r_ohm(looks_c)
+        reached_c = np.clip(looks_c, *self.law.domain_c)
+        per_k = np.asarray(self.law.slope_ohm_per_k(reached_c))
+        off_k = np.abs((self.law.r_ohm(reached_c) - table_ohm) / per_k).max(axis=0)
+        between_k = np.minimum(table_between_k(points), formula_pieces_k(rows_c, law=self.name))
+        at_rows = np.append(per_k[0], per_k[-1, -1:])
+        beside_k = _larger_beside(off_k) + _larger_beside(between_k)
+        return _rounding_k(self.rows, per_k=at_rows) + beside_k
 
 
 def _straight(t_c: Quantity, *, rows: Sequence[PrintedPoint], at_rows_k: np.ndarray) -> Quantity:
@@ -96,8 +107,14 @@ def _straight(t_c: Quantity, *, rows: Sequence[PrintedPoint], at_rows_k: np.ndar
 
 
 def _rounding_k(rows: Sequence[PrintedPoint], *, per_k: np.ndarray) -> np.ndarray:
-    """Return half of each last digit in K, by the slope in Ω/K at each row."""
-    return np.array([row.half_ohm for row in rows]) / np.abs(per_k)
+    """Return half of each last digit in K, by the slope in Ω/K at each row.
+
+    A row of fewer ohms is printed no coarser than one of more: 10k below 17.6k is 10.0k, shortened.
+    """
+    half_ohm = np.array([row.half_ohm for row in rows])
+    down = slice(None) if rows[-1].r_ohm < rows[0].r_ohm else slice(None, None, -1)
+    printed_ohm = np.minimum.accumulate(half_ohm[down])[down]
+    return np.asarray(printed_ohm / np.abs(per_k))
 
 
 def _larger_beside(pieces_k: np.ndarray) -> np.ndarray:
