@@ -8,7 +8,7 @@ from functools import cached_property
 
 import numpy as np
 
-from .between_rows import formula_pieces_k, table_between_k
+from .between_rows import formula_between_k, table_between_k
 from .law import Law, Quantity
 from .out_of_range import as_given
 from .point_table import PointTable
@@ -77,9 +77,8 @@ class FittedWidth:
         -----
         Its rows are a table, so the law may be off the part by what it is off that table, and the
         table off the part. At a row: the most it is off the table in the two pieces beside it, half
-        of the row's last digit, and what lies between rows: the table's figure, or that of the
-        formula where it is less (`formula_pieces_k`: what two rows far apart say of a smooth law).
-        Added whole; straight between rows.
+        of the row's last digit, and what lies between rows (`formula_between_k`). Added whole;
+        straight between rows.
 
         Source: JCGM 100:2008, 4.3.7 and F.2.2.1 for the rounding; F.2.4.5 for what the law is
         known to be off and is not corrected for: it widens.
@@ -95,7 +94,7 @@ class FittedWidth:
         reached_c = np.clip(looks_c, *self.law.domain_c)
         per_k = np.asarray(self.law.slope_ohm_per_k(reached_c))
         off_k = np.abs((self.law.r_ohm(reached_c) - table_ohm) / per_k).max(axis=0)
-        between_k = np.minimum(table_between_k(points), formula_pieces_k(rows_c, law=self.name))
+        between_k = formula_between_k(points, law=self.name)
         at_rows = np.append(per_k[0], per_k[-1, -1:])
         beside_k = _larger_beside(off_k) + _larger_beside(between_k)
         return _rounding_k(self.rows, per_k=at_rows) + beside_k

@@ -88,9 +88,9 @@ def test_a_reading_outside_limits_is_said_in_one_sentence_with_figures_under_it(
         "Expected     9.800 to 10.20 kΩ\n"
         "Error        −10 K\n"
         "Limit        ± 0.51 K, the part's own tolerance\n"
-        # The curve: row 25 is printed to 10 Ω, 5 Ω of 394 Ω/K; between rows 25 K apart a B value
-        # may be 1.5e-3 · 12.5² K off: 0.013 + 0.234 K.
-        "Uncertainty  ± 1.6 K: meter 0.15 K, thermometer 0.45 K, placement 1.5 K, curve 0.25 K\n"
+        # The curve: row 25 is printed to 10 Ω, 5 Ω of 394 Ω/K; at the row of 0 °C its law is 3.8 Ω
+        # of 1374 Ω/K off: 0.0127 + 0.0028 K.
+        "Uncertainty  ± 1.6 K: meter 0.15 K, thermometer 0.45 K, placement 1.5 K, curve 0.016 K\n"
         "Taken with   Bench meter; Bench probe, thermometer held on beside the sensor (assumed:\n"
         "             --placement says otherwise)\n"
         "\n"
