@@ -193,7 +193,7 @@ BREAKS = (
     ("which-curve", "rectangular(grid.lawK(atC))", "0", "which"),
     ("verdict", "=== null ? grid.lawK(tC)", "=== null ? 0", "verdict"),
     ("held", "=== null ? grid.lawK(tC)", "=== null ? 0", "explain"),
-    ("grid", "this._at(insideC, this.law)", "this.law[0]", "grid"),
+    ("grid", "this._at(insideC, this.law)", "this.law[0]", "verdict"),
     ("../answers/controller-figure", "termsK.curve, ", "", "answer-controller"),
     ("e-series", "<= highOhm", "<= lowOhm", "stand-in"),
     ("stand-in", "REACH = 100", "REACH = 3", "stand-in"),

@@ -58,8 +58,8 @@ class KnownTo:
 
 
 def test_another_curve_explains_a_reading_within_its_own_width():
-    # 2.5 K warmer than a nominal 5 kΩ part: more than limit and U of 0.3 + 1 K, less than with 2 K.
-    reading = read(FIVE.r_ohm(7.5))
+    # 1.8 K warmer than a nominal 5 kΩ part: more than L and U, 0.3 + 0.7 K, and less than with 2 K.
+    reading = read(FIVE.r_ohm(6.8))
     assert "other-curve" not in kinds(found_in(TEN, reading, family={"five": FIVE}))
     rough = replace(FIVE, width=KnownTo(2.0))
     assert "other-curve" in kinds(found_in(TEN, reading, family={"five": rough}))
