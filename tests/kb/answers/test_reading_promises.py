@@ -79,7 +79,7 @@ def test_in_stirred_ice_the_bench_meter_passes_most_sound_parts_by_their_own_tol
 
 
 def test_on_a_curve_that_is_known_badly_the_promise_holds_too():
-    # One B value at −20 °C may be 2.8 K off: left out of the budget, one of ten is decided wrongly.
+    # One B value at −20 °C may be 2.8 K off: left out of the budget, 37 of 100 pass wrongly.
     curve = catalog().characteristic("ntc-10k-3977-b")
     meters = {tool.id: tool.meter for tool in kit_of(catalog()).meters}
     probes = {tool.id: tool.thermometer for tool in kit_of(catalog()).thermometers}
