@@ -7,6 +7,7 @@ import json
 import logging
 import re
 import xml.etree.ElementTree as ElementTree
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
@@ -21,10 +22,10 @@ from kb.numbers.rounding import format_plain, significant
 SVG = "http://www.w3.org/2000/svg"
 XLINK = "http://www.w3.org/1999/xlink"
 
-# Drawn in these three colours, then replaced by classes, so that the page's own light and dark
+# Drawn in these four colours, then replaced by classes, so that the page's own light and dark
 # colours apply. Nothing else in a chart is coloured.
-_INK, _BAND, _GRID = "#010203", "#040506", "#070809"
-_CLASS = {_INK: "ohm-line", _BAND: "ohm-band", _GRID: "ohm-grid"}
+_INK, _BAND, _GRID, _OWN = "#010203", "#040506", "#070809", "#0a0b0c"
+_CLASS = {_INK: "ohm-line", _BAND: "ohm-band", _GRID: "ohm-grid", _OWN: "ohm-own"}
 _PRESENTATION = {
     "fill",
     "fill-opacity",
@@ -46,8 +47,9 @@ _PRESENTATION = {
 class ChartData:
     """What one chart shows; the same data always give the same bytes.
 
-    `t_c` in °C, the resistances in ohms and `tol_k` in kelvin share one length; `tol_k` is empty
-    when nobody knows the tolerance.
+    `t_c` in °C, the resistances in ohms, `tol_k` and `own_k` in kelvin share one length. `tol_k` is
+    empty when nobody knows the tolerance, `own_k`, the curve's own width, where it is not seen,
+    and its ohms where they are no wider than the line.
     """
 
     curve_id: str
@@ -58,6 +60,14 @@ class ChartData:
     low_ohm: tuple[float, ...]
     high_ohm: tuple[float, ...]
     tol_k: tuple[float, ...]
+    own_k: tuple[float, ...] = ()
+    own_low_ohm: tuple[float, ...] = ()
+    own_high_ohm: tuple[float, ...] = ()
+
+    @property
+    def has_kelvin(self) -> bool:
+        """Whether there is something to draw in kelvin, below the resistance."""
+        return bool(self.tol_k or self.own_k)
 
 
 def draw_chart(data: ChartData) -> str:
@@ -73,17 +83,16 @@ def draw_chart(data: ChartData) -> str:
         figure = Figure(figsize=(4.6, 4.4))
         FigureCanvasSVG(figure)
         figure.patch.set_alpha(0)
-        if data.tol_k:
-            resistance, tolerance = figure.subplots(2, 1, sharex=True, height_ratios=(3, 1))
-            lowest = tolerance
+        if data.has_kelvin:
+            resistance, lowest = figure.subplots(2, 1, sharex=True, height_ratios=(3, 1))
         else:
             lowest = resistance = figure.subplots(1, 1)
         for plot in dict.fromkeys((resistance, lowest)):
             _draw_frame(plot, data)
         _draw_resistance(resistance, data)
         _draw_fahrenheit(resistance)
-        if data.tol_k:
-            _draw_tolerance(tolerance, data)
+        if data.has_kelvin:
+            _draw_kelvin(lowest, data)
         lowest.set_xlabel("°C", color=_INK, labelpad=2)
         # Fixed margins: a layout solver would move with every change of a label's width.
         figure.subplots_adjust(left=0.155, right=0.965, top=0.895, bottom=0.09, hspace=0.09)
@@ -116,6 +125,8 @@ def _draw_frame(plot: Axes, data: ChartData) -> None:
 def _draw_resistance(plot: Axes, data: ChartData) -> None:
     from matplotlib.ticker import FuncFormatter, LogLocator, NullLocator
 
+    if data.own_low_ohm:
+        _draw_own(plot, data.t_c, data.own_low_ohm, data.own_high_ohm)
     if data.tol_k:
         plot.fill_between(data.t_c, data.low_ohm, data.high_ohm, color=_BAND, linewidth=0)
     plot.plot(data.t_c, data.r_ohm, color=_INK, linewidth=1.6)
@@ -141,12 +152,24 @@ def _draw_fahrenheit(plot: Axes) -> None:
     scale.set_xlabel("°F", color=_INK, labelpad=2)
 
 
-def _draw_tolerance(plot: Axes, data: ChartData) -> None:
+def _draw_own(
+    plot: Axes, t_c: Sequence[float], low: Sequence[float], high: Sequence[float]
+) -> None:
+    """Draw how far the curve itself may be off: fainter than a tolerance, its edges dashed."""
+    plot.fill_between(t_c, low, high, color=_OWN, alpha=0.2, linewidth=0)
+    for edge in (low, high):
+        plot.plot(t_c, edge, color=_OWN, linewidth=1, dashes=(3, 2))
+
+
+def _draw_kelvin(plot: Axes, data: ChartData) -> None:
     from matplotlib.ticker import MaxNLocator
 
-    plot.fill_between(data.t_c, 0, data.tol_k, color=_BAND, linewidth=0)
-    plot.plot(data.t_c, data.tol_k, color=_INK, linewidth=1.2)
-    plot.set_ylim(0, max(data.tol_k) * 1.15)
+    if data.tol_k:
+        plot.fill_between(data.t_c, 0, data.tol_k, color=_BAND, linewidth=0)
+        plot.plot(data.t_c, data.tol_k, color=_INK, linewidth=1.2)
+    if data.own_k:
+        _draw_own(plot, data.t_c, [0.0] * len(data.t_c), data.own_k)
+    plot.set_ylim(0, max((*data.tol_k, *data.own_k)) * 1.15)
     plot.yaxis.set_major_locator(MaxNLocator(3))
     plot.set_ylabel("± K", color=_INK)
 

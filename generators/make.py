@@ -33,6 +33,7 @@ from .browser_data import curve_script_text, team_script_text
 from .chart import ChartData
 from .find_index import make_find_index
 from .find_items import find_items
+from .own_band import chart_places_c, own_band
 from .page import Page
 from .pages.case import make_case
 from .pages.changes import make_changes
@@ -80,7 +81,6 @@ for _model in KINDS.values():
             f"{__name__}: nothing makes the page of a {_model.noun}: write make_{_model.noun} in "
             f"generators/pages/{_model.noun}.py, and name it in MAKERS under {_model.__name__}"
         )
-CHART_POINTS = 121
 
 
 @dataclass(frozen=True)
@@ -114,9 +114,10 @@ def chart_data(context: SiteContext) -> list[ChartData]:
 
 
 def _chart_of(curve: Curve, characteristic: Characteristic) -> ChartData:
-    t_c = np.linspace(characteristic.low_c, characteristic.high_c, CHART_POINTS)
+    t_c = chart_places_c(characteristic)
     known = characteristic.tolerance_known
     r_ohm = characteristic.r_ohm(t_c)
+    own = own_band(characteristic, t_c=t_c)
     return ChartData(
         curve_id=curve.id,
         words=f"Resistance of {curve.name} from {format_plain(characteristic.low_c)} to "
@@ -127,6 +128,9 @@ def _chart_of(curve: Curve, characteristic: Characteristic) -> ChartData:
         low_ohm=_plain(characteristic.low_ohm(t_c)) if known else (),
         high_ohm=_plain(characteristic.high_ohm(t_c)) if known else (),
         tol_k=_plain(characteristic.tol_k(t_c)) if known else (),
+        own_k=_plain(own.own_k) if own else (),
+        own_low_ohm=_plain(own.low_ohm) if own else (),
+        own_high_ohm=_plain(own.high_ohm) if own else (),
     )
 
 

@@ -11,7 +11,9 @@ from kb.model.curve import TableCurve
 from kb.model.tolerance import Promise
 from kb.model.tolerance import TolerancePiece as TolerancePieceEntry
 from kb.numbers.characteristic import Characteristic
-from kb.numbers.law import Law
+from kb.numbers.curve_width import FittedWidth, TableWidth
+from kb.numbers.law import KnowsItsError, Law
+from kb.numbers.printed import printed_points
 from kb.numbers.tolerance import (
     KelvinTolerance,
     NoTolerance,
@@ -35,7 +37,12 @@ def characteristic_of(curve: Curve) -> Characteristic | None:
         return None
     low_c, high_c = curve.range_c
     return Characteristic(
-        law=law_of(curve), tolerance=tolerance_of(curve), low_c=low_c, high_c=high_c, id=curve.id
+        law=law_of(curve),
+        tolerance=tolerance_of(curve),
+        low_c=low_c,
+        high_c=high_c,
+        width=width_of(curve),
+        id=curve.id,
     )
 
 
@@ -45,6 +52,19 @@ def law_of(curve: Curve) -> Law:
     if made_by is None:
         raise TypeError(f"the law '{curve.law}' has limits and no curve")
     return made_by(curve)
+
+
+def width_of(curve: Curve) -> KnowsItsError | None:
+    """Return how well a curve is known by the rows that it was made from; None where it has none.
+
+    A law without rows says it itself, as one B value does, or is taken as it was published.
+    """
+    if isinstance(curve, TableCurve):
+        return TableWidth(rows=printed_points((row.t_c, row.printed) for row in curve.points))
+    if curve.fitted_to:
+        rows = printed_points((row.t_c, row.printed) for row in curve.fitted_to)
+        return FittedWidth(law=law_of(curve), name=curve.law, rows=rows)
+    return None
 
 
 def tolerance_of(curve: Curve) -> Tolerance:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from kb.laws import LAWS
 from kb.model import Curve, Sensor
-from kb.model.curve import BetaCurve
+from kb.model.curve import BetaCurve, TableCurve
 from kb.numbers.characteristic import Characteristic
+from kb.numbers.how_known import how_known
 from kb.numbers.rounding import format_k, format_ohm, format_plain
 from kb.numbers.switching_ptc import TEST_VOLTS_MAX, SwitchingPtc
 
@@ -17,9 +18,15 @@ from ..forms.scripts import form_scripts
 from ..forms.stand_in_form import stand_in_form
 from ..html import Child, Html, bullets, el, facts, join, section, table
 from ..meters_fit import meters_section
+from ..own_band import chart_places_c, own_band
 from ..page import Page
 from ..site_context import SiteContext
 from ..tolerance_words import tolerance_words
+
+ALIKE_SHARE = 0.7
+"""What a curve is known to elsewhere, so near to its worst, is not worth a figure of its own."""
+LEAST_SHOWN_K = 0.01
+"""No line says less than that."""
 
 
 def make_curve(
@@ -78,7 +85,7 @@ def _computed(
                 expected_table(characteristic, at_c=temperatures_c, caption=caption),
                 fine_table(curve),
             ),
-            section("Chart", el("figure", Html(chart or ""), class_="ohm-chart")),
+            section("Chart", _figure(characteristic, chart=chart or "")),
             _worked_out("Compare with another curve", compare_form(context, curve=curve)),
             _worked_out("Stand-in resistors", stand_in_form(curve.id)),
             el(
@@ -88,6 +95,14 @@ def _computed(
             ),
         ]
     )
+
+
+def _figure(characteristic: Characteristic, *, chart: str) -> Html:
+    """Return the chart, with a word on the dashed band where it has one."""
+    caption = None
+    if own_band(characteristic, t_c=chart_places_c(characteristic)) is not None:
+        caption = el("figcaption", "Dashed: how far the curve itself may be off.")
+    return el("figure", Html(chart), caption, class_="ohm-chart")
 
 
 def _worked_out(title: str, form: Html) -> Html:
@@ -101,6 +116,10 @@ def _how_right(curve: Curve, characteristic: Characteristic, *, grid_error_k: fl
         ("Holds from", join([degrees(low_c), " to ", degrees(high_c)])),
         ("Obtained by", LAWS[curve.law].words),
         ("Part tolerance", tolerance_words(curve, characteristic)),
+        (
+            f"The {'table' if isinstance(curve, TableCurve) else 'law'} itself",
+            _how_known_words(characteristic),
+        ),
     ]
     if isinstance(curve, BetaCurve) and curve.b_pair_c is not None:
         first_c, second_c = curve.b_pair_c
@@ -121,6 +140,24 @@ def _how_right(curve: Curve, characteristic: Characteristic, *, grid_error_k: fl
     return join(
         [facts(rows), el("p", "Outside this range there is no answer: a curve is never stretched.")]
     )
+
+
+def _how_known_words(characteristic: Characteristic) -> Html:
+    """Return how well the curve itself is known, worst and where."""
+    known = how_known(characteristic)
+    if known is None:
+        return join("taken as it was published")
+    worst = _own_k(known.worst_k)
+    stretch: list[Child] = [" between ", degrees(known.low_c), " and ", degrees(known.high_c)]
+    if known.elsewhere_k is None:
+        return join(f"within {worst}")
+    if known.elsewhere_k > ALIKE_SHARE * known.worst_k:
+        return join([f"within {worst}, most", *stretch])
+    return join([f"within {_own_k(known.elsewhere_k)}, {worst}", *stretch])
+
+
+def _own_k(half_k: float) -> str:
+    return format_k(max(half_k, LEAST_SHOWN_K))
 
 
 def _limits(curve: Curve, loop: SwitchingPtc) -> Html:

@@ -48,8 +48,9 @@ def _judged(context: SiteContext) -> Html:
             [
                 "The reading is turned into the temperature it implies. The error is that "
                 "minus the temperature you measured.",
-                "The uncertainty has three terms: the meter (per cent of reading plus "
-                "digits), the thermometer, and how well it sits on the sensor. Each is "
+                "The uncertainty has four terms: the meter (per cent of reading plus "
+                "digits), the thermometer, how well it sits on the sensor, and the curve itself "
+                "(rounding of its print, gaps between its rows, what its law is off). Each is "
                 "taken as a half-width with every value in it equally likely (JCGM 100, "
                 "4.3.7). The uncertainty U covers 95 % of their sum, taken as it is and not "
                 "as a bell curve (JCGM 101): it is never more than twice the root of squares.",

@@ -131,5 +131,6 @@ def _whose(question: ControllerQuestion, *, shown_c: float) -> Statement:
 
 
 def _may_differ_k(judged: Judged) -> float:
-    """How far a sound board may be from what the meter read: its own error and both displays'."""
-    return BOARD_K + expanded_k(judged.verdict.terms_k["meter"], rectangular(DISPLAY_HALF_K))
+    """How far a sound board may be from what was read: its own error, meter, curve, display."""
+    terms_k = judged.verdict.terms_k
+    return BOARD_K + expanded_k(terms_k["meter"], terms_k["curve"], rectangular(DISPLAY_HALF_K))

@@ -160,8 +160,17 @@ def one_b_value_suits_its_sensors(notes: Notes) -> Iterator[Problem]:
                 sensor,
                 ("curve",),
                 "one-b-value",
-                f"at {format_plain(met_c[at], digits=3)} °C one B value may be "
+                f"at {format_plain(met_c[at], digits=3)} °C one B value{_taken(curve)} may be "
                 f"{format_plain(characteristic.law_k(met_c[at]), digits=2)} K off",
                 hint="nothing can be decided there: put the maker's table into the notes",
                 warning=True,
             )
+
+
+def _taken(curve: BetaCurve) -> str:
+    """Return between which temperatures a B value was taken, to follow its name."""
+    if curve.fitted_to:
+        return " fitted to its rows"
+    if curve.b_pair_c is None:
+        return ", its pair of temperatures not noted,"
+    return f" taken between {span_words(curve.b_pair_c).replace(' to ', ' and ')}"

@@ -22,6 +22,8 @@ from .terminal import aligned, caution_words, paragraphs, verdict_line, wrapped
 
 _LEADS_COUNT = 1e-3
 """Leads below this share of a reading change nothing that is printed."""
+CURVE_SEEN_SHARE = 0.02
+"""Less of U than so the curve itself is not named: nothing that is printed hangs on it."""
 
 
 def reading_words(
@@ -82,7 +84,7 @@ def _figures(
         shares = ", ".join(
             f"{term} {_difference(full_half(u_k), unit=unit)}"
             for term, u_k in verdict.terms_k.items()
-            if u_k or term != "curve"
+            if term != "curve" or full_half(u_k) > CURVE_SEEN_SHARE * verdict.uncertainty_k
         )
         rows.append(("Uncertainty", f"± {_difference(verdict.uncertainty_k, unit=unit)}: {shares}"))
     rows.append(("Taken with", _taken_with(question.tools, t_c=answer.t_c)))

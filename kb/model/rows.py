@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from typing import Annotated, TypeVar
+from typing import TypeVar
 
 from kb.numbers.number_column import sure_signs
 
 from .entry import Block
-from .off_page import OffPage
 from .words import Fault, Ohm, TempC, Text, _ohm, _ohm_with_decimals, _t_c
 
 
@@ -20,9 +19,7 @@ class Point(Block):
     r_ohm: Ohm
     low_ohm: Ohm | None = None
     high_ohm: Ohm | None = None
-    printed: Annotated[
-        Text, OffPage("The misprint check reads it; the page shows the same as a resistance.")
-    ]
+    printed: Text
     """The resistance as printed: its last digit is the print resolution."""
 
 

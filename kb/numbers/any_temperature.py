@@ -94,7 +94,7 @@ def judge_anywhere(
 class _Band:
     """What a good part reads anywhere there, and the largest limit.
 
-    `law_k` is the largest standard uncertainty in K of the curve's own law.
+    `law_k` is the largest standard uncertainty in K of the curve itself.
     """
 
     limit_k: float

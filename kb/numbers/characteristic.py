@@ -25,6 +25,9 @@ class Characteristic:
         NoTolerance() where nobody knows it.
     low_c, high_c : float
         The range in °C; inside the law's domain and the tolerance's span.
+    width : KnowsItsError, optional
+        How well the curve itself is known, where its law does not say so: the rows that it was
+        made from do.
     id : str, optional
         The curve's name in the notes.
 
@@ -49,6 +52,7 @@ class Characteristic:
     tolerance: Tolerance = field(default_factory=NoTolerance)
     low_c: float
     high_c: float
+    width: KnowsItsError | None = None
     id: str = ""
 
     def __post_init__(self) -> None:
@@ -113,11 +117,12 @@ class Characteristic:
         return as_given(np.maximum(*sides_k), given=t_c)
 
     def law_k(self, t_c: Quantity) -> Quantity:
-        """How far the law itself may be off the part at `t_c`, in ± K; zero if it says nothing."""
+        """How far the curve itself may be off the part at `t_c`, in ± K; zero if nothing says."""
         inside_c = self._inside(t_c)
-        if not isinstance(self.law, KnowsItsError):
+        known_by = self.width if self.width is not None else self.law
+        if not isinstance(known_by, KnowsItsError):
             return as_given(np.zeros_like(inside_c), given=t_c)
-        return as_given(np.asarray(self.law.half_k(inside_c)), given=t_c)
+        return as_given(np.asarray(known_by.half_k(inside_c)), given=t_c)
 
     def beyond_ohm(self, t_c: ArrayLike) -> np.ndarray:
         """Resistance in Ω, past an end along the end's slope: for bands only, never an answer."""

@@ -147,10 +147,11 @@ def _fitted(
     off_k = np.zeros_like(t_c) if name == "table" else _off_k(law, columns=columns)
     worst = int(np.argmax(off_k))
     worst_k = float(off_k[worst])
+    rows = list(zip(t_c, r_ohm, strict=True))
     if name == "table":
-        between_k = float(table_between_k(list(zip(t_c, r_ohm, strict=True))).max())
+        between_k = float(table_between_k(rows).max())
     else:
-        between_k = formula_between_k(t_c, law=name, worst_k=worst_k)
+        between_k = worst_k + float(formula_between_k(rows, law=name).max())
     return Fit(
         name=name,
         law=law,

@@ -12,7 +12,7 @@ Quantity = TypeVar("Quantity", float, np.ndarray)
 
 @runtime_checkable
 class KnowsItsError(Protocol):
-    """A law that says how far it may be off the part that it stands for."""
+    """A law, or the rows behind it, saying how far it may be off the part that it stands for."""
 
     def half_k(self, t_c: Quantity) -> Quantity:
         """How far it may be off at `t_c`, in ± K."""

@@ -29,7 +29,7 @@ class Measured:
     leads_ohm : float
         What was taken off the reading for the leads, in Ω.
     law_half_k : float or None
-        How far the curve's law may be off in K where that is not what the curve says of itself.
+        How far the curve itself may be off in K where that is not what the curve says of itself.
     """
 
     r_ohm: float

@@ -34,7 +34,7 @@ def beside_sister(
     shown : Measured
         The reading, yet without a temperature, its leads taken off.
     curve, sister_curve : Characteristic or Grid
-        One object for both where they are of one curve: then the law's own error cancels.
+        One object for both where they are of one curve: then the curve's own error cancels.
     sister_ohm : float
         What the meter shows on the sister, leads included.
     meter : Meter or None

@@ -15,7 +15,7 @@ from .measured import Measured
 
 VERDICTS = ("within", "outside", "undecided", "open", "short", "off-curve")
 TERMS = ("meter", "thermometer", "placement", "curve")
-"""What a comparison leaves in doubt; the last is the curve's own law."""
+"""What a comparison leaves in doubt; the last is the curve itself."""
 
 SHORT_OHM = 10.0
 """Below this, or a tenth of the curve's lowest resistance, it is a short. Common practice."""
@@ -196,7 +196,7 @@ def _uncompared(curve: Curve, *, measured: Measured, allow_k: float) -> Verdict:
 
 
 def law_half_k(curve: Curve, *, measured: Measured) -> float:
-    """Return how far the law may be off, in ± K: as the reading knows it, else the curve's own."""
+    """Return how far the curve may be off, in ± K: as the reading says, else the curve's own."""
     return float(curve.law_k(measured.t_c)) if measured.law_half_k is None else measured.law_half_k
 
 

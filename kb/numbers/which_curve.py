@@ -53,7 +53,7 @@ class Parting:
     by_k : float
         Their difference there in K.
     needed_k : float
-        What it must exceed there: both limits and twice U.
+        What it must exceed there: both limits, and U on each of the two.
     """
 
     curves: tuple[str, str]
@@ -133,8 +133,11 @@ def _parting(
     if t_c is None:
         return None
     by_k = np.abs(second.beyond_c(first.r_ohm(t_c)) - t_c)
-    uncertainty_k = _uncertainty_k(readings, curve=first)
-    needed_k = first.tol_k(t_c) + second.tol_k(t_c) + 2 * uncertainty_k
+    taken_k = _uncertainty_k(readings, curve=first)
+    needed_k = sum(
+        np.asarray(curve.tol_k(t_c)) + np.hypot(taken_k, 2 * curve.law_k(t_c) / np.sqrt(3))
+        for curve in (first, second)
+    )
     apart = np.flatnonzero(by_k > needed_k)
     centre_c = float(np.mean([measured.t_c for measured in readings]))
     nearest = np.argmin(np.abs(t_c[apart] - centre_c)) if apart.size else 0
@@ -145,7 +148,7 @@ def _parting(
 
 
 def _uncertainty_k(readings: Sequence[Measured], *, curve: Curve) -> float:
-    """Return U in K that another reading with these instruments would have.
+    """Return U in K that another reading with these instruments would have, the curve apart.
 
     The meter's share of reading stays much the same, so its kelvin hardly change over the range.
     """

@@ -66,7 +66,10 @@ def draw(
     true_c = np.full(count, t_c)
     tol_k = float(curve.tol_k(t_c))
     own_k = rect(tol_k) if off_k is None else off_k * rng.choice((-1, 1), count)
-    ohm = curve.beyond_ohm(true_c + own_k)
+    # Drawn apart, so that a curve that is known better changes no other draw.
+    law_k = float(curve.law_k(t_c))
+    off_curve_k = law_k * np.random.default_rng([seed, 1]).uniform(-1, 1, count)
+    ohm = curve.beyond_ohm(true_c + own_k + off_curve_k)
     scale = meter.range_for(float(np.median(ohm)) + meter.leads_ohm)
     assert scale is not None
     gain = rect(scale.percent / 100)
@@ -74,13 +77,15 @@ def draw(
     if placement != SISTER:
         shown = (ohm + meter.leads_ohm) * (1 + gain) + rect(scale.digits * digit_ohm)
         seen_c, halves = _seen(true_c, thermometer=thermometer, placement=placement, rect=rect)
+        halves.append(law_k)
         implied_c = curve.beyond_c(np.maximum(shown - meter.leads_ohm, 1e-9))
         inside_c = np.clip(implied_c, curve.low_c, curve.high_c)
         rate = np.abs(1 / curve.slope_ohm_per_k(inside_c))
         meter_k = np.asarray(meter.half_width_ohm(shown)) * rate
     else:
         zero = rect((scale.digits - 1) * digit_ohm)
-        sister = curve.beyond_ohm(true_c + rect(tol_k) + rect(CUP_HALF_K))
+        # Her curve is the same, and as far off.
+        sister = curve.beyond_ohm(true_c + off_curve_k + rect(tol_k) + rect(CUP_HALF_K))
         shown = (ohm + meter.leads_ohm) * (1 + gain) + zero + rect(digit_ohm) - meter.leads_ohm
         other = (sister + meter.leads_ohm) * (1 + gain) + zero + rect(digit_ohm) - meter.leads_ohm
         implied_c, seen_c = curve.beyond_c(shown), curve.beyond_c(other)

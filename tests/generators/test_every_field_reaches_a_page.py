@@ -198,6 +198,14 @@ def others(info: FieldInfo, value: object, notes: Notes) -> list[object]:
     assert value is None or isinstance(value, str), f"say what else {info} can hold"
     if holds(info.annotation, tuple):
         return [(5.0, 45.0)]
+    printed = re.fullmatch(r"(\d[\d.]*)(k?)(\d*)", value) if isinstance(value, str) else None
+    printed = printed if value and re.search("[.k]", str(value)) else None
+    if printed:
+        # Printed figures are computed with, so they stay figures: the same with a digit more.
+        digits, times, after = printed.groups()
+        if after:
+            return [f"{digits}{times}{after}0"]
+        return [f"{digits}{'0' if '.' in digits else '.0'}{times}"]
     number = holds(info.annotation, int) or holds(info.annotation, float)
     return [7.0] if number and not holds(info.annotation, str) else [OTHER_WORDS]
 

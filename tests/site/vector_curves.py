@@ -5,12 +5,14 @@ from __future__ import annotations
 import numpy as np
 
 from kb.numbers.characteristic import Characteristic
+from kb.numbers.curve_width import FittedWidth, TableWidth
 from kb.numbers.grid import Grid, compile_grid
 from kb.numbers.nickel import Nickel
 from kb.numbers.ntc_beta import USUAL_PAIRS_C, NtcBeta
 from kb.numbers.ntc_polynomial import NtcPolynomial
 from kb.numbers.platinum import Platinum
 from kb.numbers.point_table import PointTable
+from kb.numbers.printed import PrintedPoint
 from kb.numbers.steinhart_hart import SteinhartHart
 from kb.numbers.tolerance import (
     KelvinTolerance,
@@ -56,12 +58,32 @@ def _sampled(law: object, t_c: np.ndarray) -> tuple[tuple[float, float], ...]:
     return tuple((float(t), float(f"{law.r_ohm(float(t)):.4g}")) for t in t_c)
 
 
+def _width(law: object, *, id: str) -> TableWidth | FittedWidth | None:
+    """How well a table is known by its rows, and a formula that keeps rows of another law."""
+    if isinstance(law, PointTable):
+        step_ohm = 0.1 if not law.falling else 20.0
+        rows = [PrintedPoint(t_c=t, r_ohm=r, half_ohm=step_ohm / 2) for t, r in law.points]
+        return TableWidth(rows=tuple(rows))
+    if id == "three-points":
+        rows = [
+            PrintedPoint(t_c=float(t), r_ohm=1.01 * float(law.r_ohm(float(t))), half_ohm=0.5)
+            for t in range(-40, 121, 20)
+        ]
+        return FittedWidth(law=law, name="steinhart-hart", rows=tuple(rows))
+    return None
+
+
 def characteristics() -> dict[str, Characteristic]:
     """Return invented characteristics by name; the numbers of none are those of a part."""
 
     def curve(law: object, low_c: float, high_c: float, tolerance: object = None, id: str = ""):
         return Characteristic(
-            law=law, low_c=low_c, high_c=high_c, tolerance=tolerance or NoTolerance(), id=id
+            law=law,
+            low_c=low_c,
+            high_c=high_c,
+            tolerance=tolerance or NoTolerance(),
+            width=_width(law, id=id),
+            id=id,
         )
 
     small = NtcBeta(r_ref=2200, b_k=3300)

@@ -16,6 +16,8 @@ MUST_MEET = {
         "dominant meter": 100,
         "dominant thermometer": 50,
         "dominant placement": 50,
+        "dominant curve": 50,
+        "curve counts": 500,
         "settled by placement": 100,
         "meter can": 100,
         "meter cannot": 30,

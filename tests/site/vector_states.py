@@ -21,6 +21,8 @@ def states_of(vector: Vector) -> Iterable[str]:
             yield verdict["verdict"]
             if verdict["dominant"]:
                 yield f"dominant {verdict['dominant']}"
+            if verdict["termsK"]["curve"]:
+                yield "curve counts"
             if verdict["settling"]:
                 yield f"settled by {[*verdict['settling']['terms'], 'none alone'][0]}"
                 yield "meter can" if verdict["settling"]["meterCan"] else "meter cannot"

@@ -60,7 +60,7 @@ function whoseFault({ sensor, at, unit = "C", reading = "", tools, shortOhm = nu
   const { tImpliedC, termsK } = verdict;
   if (tImpliedC === null) return statement("controller.sensor-faulty");
   // How far a sound board may be from what the meter read: its own error and both displays'.
-  const mayDifferK = BOARD_K + expandedK(termsK.meter, rectangular(DISPLAY_HALF_K));
+  const mayDifferK = BOARD_K + expandedK(termsK.meter, termsK.curve, rectangular(DISPLAY_HALF_K));
   const kind = Math.abs(shownC - tImpliedC) <= mayDifferK ? "follows-sensor"
     : verdict.verdict === "within" ? "board-differs" : "both-differ";
   return statement(`controller.${kind}`, { t_implied_c: tImpliedC });

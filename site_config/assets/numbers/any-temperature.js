@@ -58,7 +58,7 @@ export function judgeAnywhere(curve, measured, { meets, allowK = 0, shortOhm = n
 }
 
 /** What a good part reads anywhere there, the largest limit, and the largest standard uncertainty of
- * the curve's own law.
+ * the curve itself.
  * @param {Grid} curve @param {Meets} meets @param {number} allowK
  * @returns {{limitK: number, limitKnown: boolean, lawK: number, lowOhm: number, highOhm: number}} */
 function bandOf(curve, { lowC, highC }, allowK) {

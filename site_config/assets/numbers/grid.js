@@ -90,7 +90,7 @@ export class Grid {
   /** @param {number} tC @returns {number} ± K of a good part; 0 where nobody knows */
   tolK(tC) { return this._widest(tC, "tol"); }
 
-  /** @param {number} tC @returns {number} ± K that the law itself may be off the part */
+  /** @param {number} tC @returns {number} ± K that the curve itself may be off the part */
   lawK(tC) {
     const insideC = this._inside(tC);
     return this.law ? this._at(insideC, this.law) : 0;

@@ -4,7 +4,7 @@ import { coverageK } from "./error-bound.js";
 
 /** @typedef {import("./grid.js").Grid} Grid */
 /** @typedef {import("./instruments.js").Measured} Measured */
-/** The last is the curve's own law.
+/** The last is the curve itself.
  * @typedef {"meter"|"thermometer"|"placement"|"curve"} Term */
 
 /** @type {Term[]} */

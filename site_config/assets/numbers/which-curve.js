@@ -70,7 +70,9 @@ function parting(names, curves, readings) {
   const uncertaintyK = Math.hypot(temperatureK, meterK);
   const places = sharedC.map((atC) => {
     const byK = Math.abs(other.beyondC(curve.ohm(atC)) - atC);
-    return { atC, byK, neededK: curve.tolK(atC) + other.tolK(atC) + 2 * uncertaintyK };
+    const [ownK, otherK] = [curve, other].map((grid) =>
+      grid.tolK(atC) + Math.hypot(uncertaintyK, expandedK(rectangular(grid.lawK(atC)))));
+    return { atC, byK, neededK: ownK + otherK };
   });
   const centreC = readings.reduce((sum, m) => sum + m.tC, 0) / readings.length;
   const apart = places.filter((at) => at.byK > at.neededK);

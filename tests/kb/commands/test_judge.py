@@ -171,6 +171,13 @@ def test_an_undecided_reading_names_what_of_the_teams_would_settle_it(run, notes
     assert "  machine  " in text
 
 
+def test_the_curve_itself_is_among_the_figures_where_it_counts(say):
+    # A table of whole ohms, rows 25 K apart: 0.5 Ω of 8 Ω/K of print, and 0.17 K of gap. What the
+    # curve by B value is known to, 0.016 K at its row, is a hundredth of U and is not said.
+    assert ", curve 0.23 K\n" in say("return-a", "--at", "25", "--reading", "1k")
+    assert "curve 0" not in say("liquid-a", "--at", "25", "--reading", "10k")
+
+
 def test_a_meter_that_cannot_decide_is_named(say):
     text = say("suction-a", "--at", "25", "--reading", "9.95k")
     assert "Most of the doubt is how the temperature was taken; it must come below 0.14 K." in text

@@ -85,12 +85,26 @@ def test_a_formula_through_a_few_rows_says_how_far_it_may_be_off_between(read_sh
     assert np.mean(np.array(off_k) <= np.array(may_k) + ROUNDING_K) >= 0.95
 
 
+def beta_rows(*t_c: float) -> list[tuple[float, float]]:
+    """Rows of one B value, unrounded."""
+    return [(t, 10e3 * float(np.exp(3500 * (1 / (t + 273.15) - 1 / 298.15)))) for t in t_c]
+
+
 def test_rows_that_stand_close_say_more_than_rows_far_apart():
-    close = formula_between_k(np.arange(0.0, 61.0, 5.0), law="beta", worst_k=0.1)
-    far = formula_between_k(np.array([0.0, 60.0]), law="beta", worst_k=0.1)
-    assert 0.1 < close < 0.12
-    assert far == pytest.approx(0.1 + 1.5e-3 * 30**2, rel=0.02)
-    assert formula_between_k(np.array([0.0, 60.0]), law="platinum", worst_k=0.1) == 0.1
+    # Two rows leave 1.5e-3 K for each K² of the two distances, and so do three.
+    assert formula_between_k(beta_rows(0.0, 60.0), law="beta") == pytest.approx([1.5e-3 * 30**2])
+    three_k = formula_between_k(beta_rows(0.0, 40.0, 60.0), law="beta")
+    assert three_k == pytest.approx([1.5e-3 * 20**2, 1.5e-3 * 10**2])
+    # Two more than the formula has numbers show themselves how little they bend.
+    four_k = formula_between_k(beta_rows(0.0, 20.0, 40.0, 60.0), law="beta")
+    assert four_k.shape == (3,)
+    assert four_k.max() < 1.5e-3 * 10**2 / 2
+    assert formula_between_k(beta_rows(0.0, 60.0), law="platinum") == [0.0]
+
+
+def test_rows_that_turn_back_make_no_table_and_the_formula_alone_speaks():
+    rows = [*beta_rows(0.0, 20.0, 40.0), (60.0, 9e3)]
+    assert formula_between_k(rows, law="beta") == pytest.approx([1.5e-3 * 10**2] * 3)
 
 
 def test_two_rows_of_what_rises_tell_nothing_between_them():

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -43,6 +45,24 @@ def kinds(found):
     return [
         " or ".join(cause.kind for cause in one.causes) if one.causes else one.kind for one in found
     ]
+
+
+class KnownTo:
+    """A curve known to so much everywhere."""
+
+    def __init__(self, half_k):
+        self.known_k = half_k
+
+    def half_k(self, t_c):
+        return np.full_like(np.asarray(t_c, dtype=float), self.known_k)
+
+
+def test_another_curve_explains_a_reading_within_its_own_width():
+    # 1.8 K warmer than a nominal 5 kΩ part: more than L and U, 0.3 + 0.7 K, and less than with 2 K.
+    reading = read(FIVE.r_ohm(6.8))
+    assert "other-curve" not in kinds(found_in(TEN, reading, family={"five": FIVE}))
+    rough = replace(FIVE, width=KnownTo(2.0))
+    assert "other-curve" in kinds(found_in(TEN, reading, family={"five": rough}))
 
 
 def test_a_slip_of_unit_is_found_both_ways():

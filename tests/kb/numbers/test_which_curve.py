@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
+import numpy as np
 import pytest
 
 from kb.numbers.characteristic import Characteristic
@@ -71,6 +73,44 @@ def test_a_reading_that_fits_nothing_is_not_called_separable():
 def test_a_curve_that_does_not_reach_is_ranked_last():
     got = which_curve(CURVES, readings=[Measured(r_ohm=20.0, t_c=100.0)])
     assert all(one.worst_k == math.inf for one in got.ranking)
+
+
+class Known:
+    """A curve known to so much everywhere."""
+
+    def __init__(self, half_k):
+        self.known_k = half_k
+
+    def half_k(self, t_c):
+        return np.full_like(np.asarray(t_c, dtype=float), self.known_k)
+
+
+def test_a_curve_is_judged_with_its_own_width():
+    # At 10 °C the 3435 part reads as 12.4 °C on the other curve: 2.4 K off, and 1.6 K allowed.
+    sharp = which_curve(CURVES, readings=[read("10k-3435", 10.0)])
+    assert sharp.separable
+    rough = CURVES | {"10k-3977": replace(CURVES["10k-3977"], width=Known(2.0))}
+    fitting = [
+        c.curve for c in which_curve(rough, readings=[read("10k-3435", 10.0)]).ranking if c.fits
+    ]
+    assert set(fitting) == {"10k-3435", "10k-3977"}
+
+
+def test_where_two_part_the_width_of_each_counts():
+    reading = [read("10k-3977", 25.0)]
+    sharp = which_curve(CURVES, readings=reading).parting
+    rough = which_curve(
+        CURVES | {"10k-3977": replace(CURVES["10k-3977"], width=Known(1.5))}, readings=reading
+    ).parting
+    # The meter's 1 % by the first curve's slope, 0.5 and 0.5 K, and 1.5 K of the rough one.
+    first = CURVES[rough.curves[0]]
+    meter_k = 0.01 * reading[0].r_ohm / abs(first.slope_ohm_per_k(25.0))
+    taken_k = 2 * math.sqrt((meter_k**2 + 0.5**2 + 0.5**2) / 3)
+    limits_k = sum(curve.tol_k(rough.at_c) for curve in (CURVES[name] for name in rough.curves))
+    own_k = math.hypot(taken_k, 2 * 1.5 / math.sqrt(3))
+    assert rough.needed_k == pytest.approx(limits_k + taken_k + own_k, rel=1e-9)
+    # Further away than without it.
+    assert abs(rough.at_c - 25) > abs(sharp.at_c - 25)
 
 
 def test_no_reading_is_refused():
