@@ -22,7 +22,7 @@ from .interruption import report_what_stands
 from .publish.commands import changes_command, pack_command, pocket_command, verify_command
 from .serve import PortTaken, serve
 
-STEPS = ("check", "make", "charts", "write", "dress", "seal", "done")
+STEPS = ("check", "make", "charts", "photos", "write", "dress", "seal", "done")
 _CLEAR_LINE_ABOVE = "\x1b[1A\x1b[2K"
 """Up a line, and that line emptied (ECMA-48, CUU and EL)."""
 
@@ -131,7 +131,8 @@ def summary_words(summary: Summary, *, out: Path) -> str:
 def serve_command(notes: Path, port: int, out: Path | None) -> None:
     """Build, show the site on this machine, and rebuild on every change of the notes.
 
-    An entry with a fault shows its problem here and in the page; the last good site stays up.
+    An entry with a fault shows its problem here and in the page; the last good site stays up. A pin
+    that is dragged on a drawing is moved in its entry; nobody but this machine's own pages can.
 
     Example: ohmfolio serve --port 9000
     """
