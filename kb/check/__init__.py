@@ -50,6 +50,7 @@ RULES: tuple[Rule, ...] = (
     implausible.ntcs_read_as_sensors_do,
     implausible.b_is_the_curves_own,
     codes.no_two_codes_alike,
+    codes.blinks_are_counted,
     codes.suspects_stand_once,
     codes.trips_fit_their_sensor,
     families.one_family_throughout,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Annotated, ClassVar
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
@@ -15,6 +16,11 @@ class Block(BaseModel):
     """A group of fields; unknown keys are refused, values never change."""
 
     model_config = ConfigDict(extra="forbid", frozen=True, use_attribute_docstrings=True)
+
+    @classmethod
+    def meant_by(cls, words: str) -> str:
+        """Return what to write where words stand instead of this block; empty if unknown."""
+        return ""
 
 
 class Cited(Block):
@@ -46,6 +52,19 @@ class Checked(Block):
     """Initials."""
     on: Day
     """Year-month-day."""
+
+    @classmethod
+    def meant_by(cls, words: str) -> str:
+        """Return what to write instead of `yes`, a date, or initials alone."""
+        text = words.strip()
+        if text.casefold() in ("no", "false", "off"):
+            return "leave the line out: an entry without it is a draft"
+        dated = re.fullmatch(r"\d{4}-\d{2}-\d{2}", text)
+        by = text if not dated and re.fullmatch(r"[A-Z]{1,4}", text) else "RT"
+        return (
+            f"write {{by: {by}, on: {text if dated else '2026-03-14'}}}: the initials of whoever "
+            "held it against its source, and the day"
+        )
 
 
 class Entry(Block):

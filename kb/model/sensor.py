@@ -31,6 +31,11 @@ class Pinned(Block):
     pin: Text
     """The pin's name on it."""
 
+    @classmethod
+    def meant_by(cls, words: str) -> str:
+        """Return the block for a pin that was written alone."""
+        return f"write {{drawing: the drawing's id, pin: {words}}}"
+
 
 class Plug(Block):
     """Where the sensor's wires end."""
@@ -43,6 +48,11 @@ class Plug(Block):
     """Pin numbers, in order."""
     colour: Text | None = None
     """Colour of housing or wires, in words."""
+
+    @classmethod
+    def meant_by(cls, words: str) -> str:
+        """Return the block for a mark that was written alone."""
+        return f"write {{board: the board's id, mark: {words}}}"
 
 
 class Untestable(Block):

@@ -13,6 +13,7 @@ from typing import Annotated, Literal
 from pydantic import BeforeValidator, GetJsonSchemaHandler, StringConstraints
 from pydantic_core import CoreSchema
 
+from kb.answers.blinks import COUNT_WORDS
 from kb.numbers.notation import parse_entry_ohm, parse_ohm, parse_t_c
 
 REF_MARK = "x-id-of"
@@ -101,7 +102,9 @@ def _number(value: object) -> object:
         raise Fault("this should be one number", hint="write a number such as 12 or 0.5")
     text = value.strip().replace("−", "-")
     if not re.fullmatch(r"[+-]?(\d+([.,]\d*)?|[.,]\d+)([eE][+-]?\d+)?", text):
-        raise Fault(f"'{value}' is not a number", hint="write a number such as 12 or 0.5")
+        counted = COUNT_WORDS.get(text.casefold())
+        hint = f"write {counted}" if counted else "write a number such as 12 or 0.5"
+        raise Fault(f"'{value}' is not a number", hint=hint)
     return _finite(float(text.replace(",", ".")), value)
 
 

@@ -10,7 +10,8 @@ from typing import Any, TypeVar
 from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
-from kb.model.shape import block_at
+from kb.model.entry import Block
+from kb.model.shape import block_at, inner_block
 from kb.model.words import Fault
 
 from .decimal_comma import decimal_comma
@@ -179,7 +180,10 @@ def _unknown_key(detail: _Detail) -> Iterator[_Words]:
     there = detail.read.at(detail.in_file(detail.loc[:-1]))
     taken = {"id", "law", *(there if isinstance(there, dict) else ())}
     hint = nearest(name, (field for field in detail.block.model_fields if field not in taken))
-    if " " in name:
+    first, _, rest = name.partition(" ")
+    if rest and first in detail.block.model_fields and first not in taken:
+        hint = f"write '{first}: {rest}'"
+    elif rest:
         hint = _QUOTES
     yield _Words("unknown-key", f"'{name}' is not a key here", detail.loc, hint, key=True)
 
@@ -237,7 +241,22 @@ def _wrong_shape(detail: _Detail) -> Iterator[_Words]:
     kind = detail.error["type"]
     torn = kind == "string_type" and isinstance(detail.error["input"], dict)
     message = f"'{detail.name}' should be {_SHAPES[kind]}"
-    yield _Words("wrong-shape", message, detail.loc, _QUOTES if torn else "")
+    yield _Words("wrong-shape", message, detail.loc, _QUOTES if torn else _block_meant(detail))
+
+
+def _block_meant(detail: _Detail) -> str:
+    """Return what to write where words stand in the place of a block, or of a list of blocks."""
+    words = detail.error["input"]
+    in_list = isinstance(detail.loc[-1], int)
+    holder = block_at(detail.model, detail.loc[:-1] if in_list else detail.loc)
+    field = holder.model_fields.get(detail.name)
+    block = inner_block(field.annotation) if field else None
+    if not isinstance(words, str) or block is None or not issubclass(block, Block):
+        return ""
+    meant = block.meant_by(words)
+    if detail.error["type"] == "list_type" and meant.startswith("write {"):
+        return f"write a line '- {meant.removeprefix('write ')}'"
+    return meant
 
 
 def _as_pydantic_says(detail: _Detail) -> Iterator[_Words]:
