@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
+from typing import Annotated, ClassVar
 
 from pydantic import Field, model_validator
 
 from .entry import Block, Entry
 from .field_change import Changes, told_as
-from .words import FamilyId, Fault, Number, Text
+from .off_page import OffPage
+from .words import FamilyId, Fault, Number, Text, YesNo
 
 
 class Box(Block):
@@ -69,6 +70,8 @@ class Pin(Block):
     y: Number = Field(ge=0, le=100)
     where: Text
     """The place in words, for whoever cannot see the drawing."""
+    several: Annotated[YesNo, OffPage("Only `check` asks: each thing has its page.")] = False
+    """Yes where more than one thing sits behind this pin; else `check` asks whether it is a slip."""
 
 
 class Drawing(Entry):

@@ -18,6 +18,7 @@ from .words import (
     Number,
     Ohm,
     PartId,
+    SensorId,
     TempC,
     Text,
 )
@@ -48,6 +49,9 @@ class Plug(Block):
     """Pin numbers, in order."""
     colour: Text | None = None
     """Colour of housing or wires, in words."""
+    shared_with: list[SensorId] = []
+    """Other sensors on these very pins, where the machine is wired so: a meter reads them together.
+    A common ground pin alone needs no word."""
 
     @classmethod
     def meant_by(cls, words: str) -> str:
