@@ -16,7 +16,7 @@ from kb.writer import write_if_changed
 
 from ..build import PUBLISHED, build
 from ..site_context import SiteContext
-from .pack import refuse_private
+from .pack import refuse_unfit
 from .pocket import make_pocket
 
 
@@ -46,7 +46,7 @@ def write_pockets(
     """
     notes = check_notes(notes_folder)
     files = {family_id: to / f"{family_id}.html" for family_id in _known_families(notes, families)}
-    refuse_private(notes)
+    refuse_unfit(notes)
     for file in files.values():
         refuse_place(file, notes=notes_folder)
         refuse_foreign_pocket(file)

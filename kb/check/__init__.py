@@ -19,6 +19,7 @@ from . import (
     content,
     curves,
     cut_sentences,
+    examples_left,
     facts,
     families,
     fitted,
@@ -85,6 +86,7 @@ RULES: tuple[Rule, ...] = (
     content.pages_keep_their_names,
     content.pages_can_be_built,
     orphans.everything_is_used,
+    examples_left.examples_left,
 )
 
 

@@ -71,7 +71,7 @@ class Pin(Block):
     where: Text
     """The place in words, for whoever cannot see the drawing."""
     several: Annotated[YesNo, OffPage("Only `check` asks: each thing has its page.")] = False
-    """Yes where more than one thing sits behind this pin; else `check` asks whether it is a slip."""
+    """Yes where more than one thing sits behind this pin; else `check` asks whether one slipped."""
 
 
 class Drawing(Entry):

@@ -44,6 +44,7 @@ class Notes:
     team_text: YamlText | None = None
     release: ReleaseNote | None = None
     """What the keeper says of the release; without it, the program counts and dates it."""
+    release_text: YamlText | None = None
     problems: list[Problem] = field(default_factory=list)
     broken: set[tuple[str, str]] = field(default_factory=set)
     """Entries that exist but could not be read: naming one of them is no second fault."""
@@ -176,6 +177,7 @@ def _load_release(notes: Notes) -> None:
     found = list(read.problems)
     if not found:
         notes.release, found = read_block(ReleaseNote, read)
+    notes.release_text = read
     notes.problems.extend([*found, *read.warnings])
 
 
