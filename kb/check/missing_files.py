@@ -46,6 +46,8 @@ def missing_hint(
     slips = [other for other in known if is_slip(entry_id, of=other)]
     tails = [other for other in known if other.endswith(f"-{entry_id}")]
     meant = slips or (tails if len(tails) == 1 else [])
+    if meant and meant[0] == tidy_id(entry_id):
+        return f"did you mean '{meant[0]}'?"
     if meant:
         return f"did you mean '{meant[0]}'? If not, its file is missing: {place}"
     if not known:
@@ -111,6 +113,7 @@ def is_slip(word: str, *, of: str) -> bool:
     A digit that is another one is no slip: `t3` is another sensor than `t4`. Two digits exchanged
     in a longer number are.
     """
+    word = tidy_id(word)
     if word.replace("-", "") == of.replace("-", ""):
         return True
     ours, theirs = word.split("-"), of.split("-")

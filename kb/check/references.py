@@ -52,7 +52,7 @@ def _at_home(notes: Notes, kind: str, entry_id: str, families: tuple[str, ...]) 
     """Return whether an entry belongs to one of some families, or to none of its own."""
     entry = notes.of_kind(kind).get(entry_id)
     own = set(entry.family_ids) if entry is not None else set()
-    return not families or not own or bool(own & set(families))
+    return kind == "families" or not families or not own or bool(own & set(families))
 
 
 def ids_of(notes: Notes, *, kind: str) -> list[str]:

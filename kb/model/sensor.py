@@ -208,6 +208,6 @@ class Sensor(Entry):
             raise Fault(
                 f"meets_c runs from {self.meets_c[0]:g} to {self.meets_c[1]:g} °C",
                 at=("meets_c",),
-                hint="write the lowest first",
+                hint=f"write the lowest first: [{self.meets_c[1]:g}, {self.meets_c[0]:g}]",
             )
         return self

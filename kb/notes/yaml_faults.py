@@ -8,9 +8,11 @@ from collections.abc import Iterator
 import yaml
 
 _QUOTES = "put the text in quotes if it holds ': ' or ' #' or starts with a sign"
+_OPENS = {"]": "[", "}": "{"}
+_OPEN = "what is opened here is never closed"
 _WORDED = (
     ("\\t", "a tab stands where spaces should", "use spaces, never tabs, to indent"),
-    ("end of stream", "what is opened here is never closed", "close the quote or the bracket"),
+    ("end of stream", _OPEN, "close the quote or the bracket"),
     ("mapping values", "a second ': ' in one line", _QUOTES),
     (
         "block end",
@@ -67,6 +69,13 @@ def why_broken(error: Exception, *, text: str, lines: list[str]) -> BrokenAt:
         )
     if found is not None:
         return found
+    context = getattr(error, "context_mark", None)
+    bracket = re.match(r"expected ',' or '([\]}])'", what)
+    if bracket and context:
+        # Noticed at a later line; the keeper must look where it was opened.
+        row = lines[context.line]
+        hint = f"close it with '{bracket[1]}', or put a text that holds a bracket in quotes"
+        return context.line + 1, row.find(_OPENS[bracket[1]], context.column) + 1, _OPEN, hint
     if "end of stream" in what:
         # The parser notices at the end of the file; the keeper must look where it began.
         mark = getattr(error, "context_mark", None) or mark

@@ -182,14 +182,14 @@ def _refused_sign(event: yaml.Event, mark: Mark, read: YamlText) -> Iterator[Pro
             mark,
             "alias",
             f"the alias '*{anchor}' is not allowed",
-            hint="write the value out, so that each line can be read alone",
+            hint="put text that starts with '*' in quotes; or write the value out",
         )
     elif anchor:
         yield read.problem_at(
             mark,
             "anchor",
             f"the anchor '&{anchor}' is not allowed",
-            hint="write the value out wherever it is needed",
+            hint="put text that starts with '&' in quotes; or write the value out",
         )
     elif tag:
         yield read.problem_at(
