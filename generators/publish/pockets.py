@@ -11,6 +11,7 @@ from kb.model import Family
 from kb.notes.folder import dress_folder
 from kb.notes.load import Notes
 from kb.notes.problem import nearest
+from kb.release_format.kept import read_history
 from kb.site_folder import WORK, refuse_foreign_pocket, refuse_place
 from kb.writer import write_if_changed
 
@@ -60,10 +61,18 @@ def write_pockets(
             family=catalog.get(Family, family_id),
             site=site,
             dressing=dress_folder(notes_folder),
-            release=f"Release {summary.number}" + (f" of {date}" if date else ""),
+            release=_called(notes, number=summary.number, date=date),
         )
         write_if_changed(path, text)
         yield path, len(text.encode("utf-8"))
+
+
+def _called(notes: Notes, *, number: int, date: str) -> str:
+    """Return what a file calls itself: by no number where another computer may have counted on."""
+    elsewhere = notes.team is not None and notes.team.published is not None
+    counted = notes.release is not None or bool(read_history(notes.folder / WORK))
+    name = "Notes" if elsewhere and not counted else f"Release {number}"
+    return name + (f" of {date}" if date else "")
 
 
 def _known_families(notes: Notes, named: Sequence[str]) -> Sequence[str]:

@@ -119,7 +119,10 @@ def test_a_mistake_is_named_at_its_line_with_what_mends_it(
     text = path.read_text(encoding="utf-8")
     assert mistake.put in mistake.hint or not mistake.put
     line = int(mistake.at.split(":")[1])
-    before, from_line = "".join(text.splitlines(True)[: line - 1]), text.splitlines(True)[line - 1 :]
+    before, from_line = (
+        "".join(text.splitlines(True)[: line - 1]),
+        text.splitlines(True)[line - 1 :],
+    )
     mended = before + "".join(from_line).replace(mistake.piece, mistake.put, 1)
     if mended != (good / mistake.file).read_text(encoding="utf-8"):
         path.write_text(mended, encoding="utf-8")
@@ -145,9 +148,7 @@ def test_every_name_of_a_file_is_read_back_from_where_it_went(notes: Path, good:
             shutil.copytree(good, notes)
             _seed(notes, row)
             (target,) = {
-                each.hint.rpartition(" ")[2]
-                for each in _found(notes)
-                if each.rule == "unknown-id"
+                each.hint.rpartition(" ")[2] for each in _found(notes) if each.rule == "unknown-id"
             }
             folder = Path(row.wrong).parent if "/" not in target else Path()
             (notes / row.wrong).rename(notes / folder / target)
