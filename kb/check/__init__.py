@@ -43,6 +43,7 @@ Rule = Callable[[Notes], Iterable[Problem]]
 RULES: tuple[Rule, ...] = (
     references.ids_resolve,
     references.lessons_lead_somewhere,
+    references.former_ids_are_free,
     curves.curves_compute,
     tolerances.tolerance_suits_its_law,
     curves.curves_cover_their_sensors,

@@ -88,3 +88,21 @@ def lessons_lead_somewhere(notes: Notes) -> Iterator[Problem]:
                 f"there is no page '{read.entry}'",
                 hint=hint,
             )
+
+
+def former_ids_are_free(notes: Notes) -> Iterator[Problem]:
+    """Yield each former id that another entry has, or had: one address cannot lead to two."""
+    for kind in KINDS:
+        seen: dict[str, str] = {}
+        for entry in notes.of_kind(kind).values():
+            for i, former_id in enumerate(entry.was):
+                owner = former_id if notes.knows(kind, former_id) else seen.get(former_id)
+                seen[former_id] = entry.id
+                if owner is not None:
+                    yield notes.problem(
+                        entry,
+                        ("was", i),
+                        "former-id",
+                        f"'{former_id}' is or was the id of the {entry.noun} '{owner}' too",
+                        hint="keep the former id where its address should lead, take it out here",
+                    )

@@ -45,6 +45,13 @@ Sources = Annotated[
 ]
 
 
+def _one_or_more(value: object) -> object:
+    return [value] if isinstance(value, str) else value
+
+
+FormerIds = Annotated[list[Id], BeforeValidator(_one_or_more, json_schema_input_type=list[Id] | Id)]
+
+
 class Checked(Block):
     """Who held the entry against its source, and when."""
 
@@ -84,7 +91,9 @@ class Entry(Block):
     """Where the kind stands among what Find finds: what is looked for first comes first."""
     when_unnamed: ClassVar[str | None]
     """What to do with one that no entry names; None if it stands for itself."""
-    changes: ClassVar[Changes] = told_as("told otherwise", "name", "aka", "source", "checked")
+    changes: ClassVar[Changes] = told_as(
+        "told otherwise", "name", "aka", "source", "was", "checked"
+    )
     """Field → how loud a change of it is when releases are compared."""
     declared: ClassVar[list[type[Entry]]] = []
     """Every model that declares a kind."""
@@ -97,6 +106,10 @@ class Entry(Block):
     """What people also call it: Find finds these too."""
     source: Sources
     """Where the facts come from: an id, or `{id: …, at: page or table}`, or a list."""
+    was: Annotated[
+        list[Id], BeforeValidator(_one_or_more, json_schema_input_type=list[Id] | Id)
+    ] = []
+    """Ids that it had before: their addresses lead to it. `ohmfolio rename` writes them."""
     checked: Checked | None = None
     """Who checked it when; without it the entry is a draft and looks like one. Words that are
     written anew take it out, until somebody else has read them against the source."""
