@@ -194,7 +194,7 @@ def _find_it(context: SiteContext, sensor: Sensor) -> Html:
         ("Where", sensor.place),
         ("Reach", [sensor.reach, f": {sensor.reach_how}" if sensor.reach_how else None]),
         ("Plug", board),
-        ("On the same pins, a meter reads them together", _pin_sharers(context, sensor)),
+        ("Shared pins", _pin_sharers(context, sensor)),
     ]
     drawn: list[Child] = []
     if sensor.pinned:
@@ -211,7 +211,7 @@ def _pin_sharers(context: SiteContext, sensor: Sensor) -> Child:
     """Return the ways to the sensors that the machine has on this sensor's very pins."""
     ids = sensor.plug.shared_with if sensor.plug else []
     links = [context.link_to(Sensor, sensor_id) for sensor_id in ids]
-    return join([part for link in links for part in (", ", link)][1:]) if links else None
+    return join(["With ", join(links, ", "), ": a meter reads them together"]) if links else None
 
 
 def _about(sensor: Sensor) -> Html:
