@@ -12,6 +12,7 @@ from kb.catalog import Catalog
 from kb.check import check_notes
 from kb.notes.folder import dress_folder
 from kb.notes.load import Notes
+from kb.release_format.kept import read_history
 from kb.release_format.record import Record
 from kb.site_folder import WORK, FolderNotOurs, refuse_foreign, refuse_place
 from kb.writer import (
@@ -32,7 +33,6 @@ from .photo_cache import PhotoNotDrawn, photos_for
 from .plan import TwoPagesOneName, plan_site
 from .release.coming_release import coming_release
 from .release.finished_release import finish_release
-from .release.history import read_history
 from .seal import SiteNotWhole, seal
 from .site_context import SiteContext
 
@@ -81,8 +81,17 @@ def no_progress(step: str, done: int, of: int) -> None:
     """Show nothing of how far a build is."""
 
 
-def build(notes_folder: Path, *, out: Path, progress: Progress = no_progress) -> Summary:
+def build(
+    notes_folder: Path, *, out: Path, progress: Progress = no_progress, after: int = 0
+) -> Summary:
     """Turn the notes into a finished site at `out`, or leave `out` as it was.
+
+    Parameters
+    ----------
+    notes_folder, out : Path
+    progress : callable
+    after : int
+        The last number that was published elsewhere, where no record of it is here.
 
     Raises
     ------
@@ -104,17 +113,17 @@ def build(notes_folder: Path, *, out: Path, progress: Progress = no_progress) ->
     with only_writer(work):
         recover_swap(out)
         refuse_foreign(out)
-        summary = _build(notes_folder, work=work, out=out, progress=progress)
+        summary = _build(notes_folder, work=work, out=out, progress=progress, after=after)
     return replace(summary, seconds=time.monotonic() - started)
 
 
-def _build(notes_folder: Path, *, work: Path, out: Path, progress: Progress) -> Summary:
+def _build(notes_folder: Path, *, work: Path, out: Path, progress: Progress, after: int) -> Summary:
     # Gather everything.
     progress("check", 0, 1)
     context = SiteContext(Catalog(_sound_notes(notes_folder)))
     plan = plan_site(context.notes)
     progress("make", 0, plan.pages)
-    coming = coming_release(context, history=read_history(work), pages=plan.pages)
+    coming = coming_release(context, history=read_history(work), pages=plan.pages, after=after)
     grids = compile_grids(context)
     charts, drawn = charts_for(
         chart_data(context),

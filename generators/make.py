@@ -41,6 +41,7 @@ from .pages.code import make_code
 from .pages.curve import make_curve
 from .pages.drawing import make_drawing
 from .pages.family import make_family
+from .pages.former import make_former
 from .pages.home import make_home
 from .pages.instrument import make_instrument
 from .pages.job import make_job
@@ -165,6 +166,8 @@ def make_site(
     }
     for path, kind in plan.lists.items():
         pages[path] = make_list(context, kind).markdown()
+    for path, entry in plan.former.items():
+        pages[path] = make_former(context, entry, path=path).markdown()
     for path, family_id in plan.jobs.items():
         pages[path] = make_job(context, context.catalog.get(Family, family_id)).markdown()
     own = _own_pages(at_root, plan)

@@ -20,6 +20,8 @@ class Page:
     body: Html
     trail: tuple[tuple[str, str], ...] = ()
     """Ancestors, nearest last, each (title, href from the site's root)."""
+    moved_to: str = ""
+    """Where a browser goes on to by itself, from the page; empty for a page to read."""
     families: tuple[tuple[str, str], ...] = ()
     """The families whose jobs the page belongs to, each (id, name)."""
 
@@ -36,6 +38,8 @@ class Page:
             "summary": self.summary,
             "trail": [{"title": title, "href": href} for title, href in self.trail],
         }
+        if self.moved_to:
+            front["moved_to"] = self.moved_to
         if self.families:
             front["families"] = [{"id": id_, "name": name} for id_, name in self.families]
         head = yaml.safe_dump(front, sort_keys=True, allow_unicode=True, width=10_000)

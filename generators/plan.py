@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
-from kb.made_pages import AT_ROOT, JOBS, LIST, photos_of, written_pages
+from kb.made_pages import AT_ROOT, JOBS, LIST, former_pages, photos_of, written_pages
 from kb.model import KINDS, Entry, Family
 from kb.notes.folder import CONTENT
 from kb.notes.load import Notes
@@ -23,6 +23,8 @@ class Plan:
     """Page path → the kind it lists."""
     jobs: dict[str, str]
     """Page path → the family whose jobs it gathers."""
+    former: dict[str, Entry]
+    """Page path that an entry had before → that entry."""
     own: dict[str, Path]
     """Page path → hand-written Markdown."""
     photos: dict[str, Path]
@@ -32,7 +34,15 @@ class Plan:
     def pages(self) -> int:
         """How many pages the site will have."""
         return sum(
-            len(some) for some in (self.entries, self.lists, self.jobs, self.own, GENERATED_AT_ROOT)
+            len(some)
+            for some in (
+                self.entries,
+                self.lists,
+                self.jobs,
+                self.former,
+                self.own,
+                GENERATED_AT_ROOT,
+            )
         )
 
 
@@ -56,10 +66,12 @@ def plan_site(notes: Notes) -> Plan:
     lists = {f"{kind}/{LIST}.md": kind for kind in KINDS}
     jobs = {f"{JOBS}/{family_id}.md": family_id for family_id in notes.of(Family)}
     own = {f"{name}.md": path for name, path in written_pages(notes).items()}
-    taken = sorted(own.keys() & (entries.keys() | lists.keys() | jobs.keys() | GENERATED_AT_ROOT))
+    former = {f"{name}.md": entry for name, entry in former_pages(notes).items()}
+    made = entries.keys() | lists.keys() | jobs.keys() | former.keys() | GENERATED_AT_ROOT
+    taken = sorted(own.keys() & made)
     if taken:
         raise TwoPagesOneName(
             f"{CONTENT}/{taken[0]} has the name of a page that is made from entries: rename it"
         )
     photos = {path: notes.folder / file for path, file in photos_of(notes).items()}
-    return Plan(entries=entries, lists=lists, jobs=jobs, own=own, photos=photos)
+    return Plan(entries=entries, lists=lists, jobs=jobs, former=former, own=own, photos=photos)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from kb.model import KINDS, Case, Drawing
+from kb.model import KINDS, Case, Drawing, Entry
 from kb.notes.folder import CONTENT
 from kb.notes.load import NO_ID, Notes
 
@@ -29,7 +29,18 @@ def made_pages(notes: Notes) -> set[str]:
         *AT_ROOT,
         *(f"{kind}/{LIST}" for kind in KINDS),
         *(f"{kind}/{entry_id}" for kind, entry_id in ids),
+        *former_pages(notes),
         *(f"{JOBS}/{family_id}" for kind, family_id in ids if kind == "families"),
+    }
+
+
+def former_pages(notes: Notes) -> dict[str, Entry]:
+    """Return the entry that each former address leads to, by the page's name without its ending."""
+    return {
+        f"{kind}/{former_id}": entry
+        for kind in KINDS
+        for entry in notes.of_kind(kind).values()
+        for former_id in entry.was
     }
 
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from kb.model import Case, Code
 from kb.model.code import Suspect
 from kb.numbers.check_order import expected_minutes, order_checks, shares_with_cases
+from kb.past_jobs import counted_once
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -34,9 +35,10 @@ def rank_suspects(code: Code, *, cases: Iterable[Case]) -> Ranking:
     Notes
     -----
     A case counts for the suspect that its cause names; a case with a cause that the code does
-    not list counts in the total only, so the counts shown never hide it.
+    not list counts in the total only, so the counts shown never hide it. A job that two cases
+    tell counts once (`kb.past_jobs`).
     """
-    past = [case for case in cases if case.code == code.id]
+    past = counted_once(case for case in cases if case.code == code.id)
     counts = [sum(case.cause.key == suspect.key for case in past) for suspect in code.suspects]
     shares = shares_with_cases([suspect.share for suspect in code.suspects], counts=counts)
     minutes = [suspect.minutes for suspect in code.suspects]

@@ -154,6 +154,37 @@ def _remove_others(folder: Path, *, wanted: set[str]) -> None:
             path.unlink()
 
 
+def change_together(folder: Path, files: Mapping[str, str | None]) -> None:
+    """Write files below a folder, and remove those that are to go: all of it, or nothing.
+
+    Parameters
+    ----------
+    folder : Path
+    files : mapping of path below the folder → text; None for a file that goes
+
+    Raises
+    ------
+    OSError
+        When the disk refuses; every file stands as it stood.
+    """
+    paths = [folder / path for path in files]
+    before = {path: path.read_bytes() if path.is_file() else None for path in paths}
+    try:
+        # What goes, goes last: until then whatever names it finds it.
+        for path, text in sorted(files.items(), key=lambda file: file[1] is None):
+            if text is None:
+                remove_file(folder / path)
+            else:
+                write_if_changed(folder / path, text)
+    except BaseException:
+        for file, raw in before.items():
+            if raw is None:
+                remove_file(file)
+            else:
+                write_if_changed(file, raw)
+        raise
+
+
 def copy_file(source: Path, *, to: Path) -> None:
     """Copy one file's bytes, and make the folders that it needs."""
     write_if_changed(to, source.read_bytes())

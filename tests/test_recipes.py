@@ -36,12 +36,12 @@ TOLD = """
 import sys
 from pathlib import Path
 from generators.release.changes import tell_changes
-from generators.release.snapshot import take_snapshot
+from kb.snapshot import take_snapshot
 from generators.site_context import SiteContext
 from kb.catalog import Catalog
 from kb.notes.load import load_notes
 
-old, new = (take_snapshot(SiteContext(Catalog(load_notes(Path(folder))))) for folder in sys.argv[1:])
+old, new = (take_snapshot(Catalog(load_notes(Path(folder)))) for folder in sys.argv[1:])
 print(*(f"{change.level}: {change.text}" for change in tell_changes(old, new=new)), sep="\\n")
 """
 

@@ -28,7 +28,7 @@ def make_case(context: SiteContext, case: Case) -> Page:
             facts(
                 [
                     ("When", f"{case.on.isoformat()}, by {case.by}"),
-                    ("Machine", context.link(family)),
+                    ("Machine", _machine(context, family, which=case.machine)),
                     ("Code", context.link_to(Code, case.code) if case.code else "none shown"),
                     ("Cause", _cause(context, case.cause)),
                     ("Cure", case.cure),
@@ -53,6 +53,11 @@ def make_case(context: SiteContext, case: Case) -> Page:
         trail=(("Past jobs", "cases/index.html"),),
         body=body,
     )
+
+
+def _machine(context: SiteContext, family: Family, *, which: str | None) -> Child:
+    """Return the family's link, and which of several machines it was."""
+    return join([context.link(family), f", {which}" if which else None])
 
 
 def _readings(context: SiteContext, case: Case) -> Html | None:

@@ -194,6 +194,7 @@ def _find_it(context: SiteContext, sensor: Sensor) -> Html:
         ("Where", sensor.place),
         ("Reach", [sensor.reach, f": {sensor.reach_how}" if sensor.reach_how else None]),
         ("Plug", board),
+        ("Shared pins", _pin_sharers(context, sensor)),
     ]
     drawn: list[Child] = []
     if sensor.pinned:
@@ -204,6 +205,13 @@ def _find_it(context: SiteContext, sensor: Sensor) -> Html:
             el("p", context.link(drawing, "Every pin of this drawing")),
         ]
     return section("Find it", drawn, facts(rows))
+
+
+def _pin_sharers(context: SiteContext, sensor: Sensor) -> Child:
+    """Return the ways to the sensors that the machine has on this sensor's very pins."""
+    ids = sensor.plug.shared_with if sensor.plug else []
+    links = [context.link_to(Sensor, sensor_id) for sensor_id in ids]
+    return join(["With ", join(links, ", "), ": a meter reads them together"]) if links else None
 
 
 def _about(sensor: Sensor) -> Html:

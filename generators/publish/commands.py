@@ -12,27 +12,41 @@ import click
 
 from kb.catalog import Catalog
 from kb.check import check_notes
+from kb.check.examples_left import examples_left
 from kb.commands.check import show_problems
 from kb.commands.disk_words import disk_refused
 from kb.commands.options import NotUnderstood, WholePath, json_option, notes_option, say_json
+from kb.notes.load import load_notes
+from kb.release_format.kept import read_history
 from kb.release_format.record import Snapshot
 from kb.release_format.release_list import NotAList
 from kb.site_folder import WORK, half_written
+from kb.snapshot import take_snapshot
 from kb.words.phrase import counted
 
 from ..build import BUILD_REFUSALS, NotesHaveFaults
 from ..interruption import IN_PART, report_what_stands
 from ..release.changes import LEVELS, tell_changes
-from ..release.history import read_history
-from ..release.snapshot import take_snapshot
-from ..site_context import SiteContext
-from .pack import NotToPublish, Packed, is_zip, pack, records_of
+from .numbering import nothing_is_known, records_of
+from .pack import NotToPublish, Packed, is_zip, pack
 from .pockets import NoSuchFamily, write_pockets
 from .published import NoCopyThere, open_copy
 from .verify import Verified, verify
 
 PUBLISH_REFUSALS = (*BUILD_REFUSALS, NoCopyThere, NotAList)
 NOW = "now"
+_SAY = (
+    "say the last number with --after, or where it is published with --published; 'published' in "
+    "team.yaml says it for good"
+)
+_ASKED = (
+    "No earlier release is known on this computer. Were these notes published before, from here or "
+    "from another one?"
+)
+_FIRST = (
+    f"No earlier release is known on this computer: numbers begin at 1. Were the notes published "
+    f"before, do not upload this; {_SAY}."
+)
 
 
 @contextlib.contextmanager
@@ -64,15 +78,25 @@ def _refusals_in_words(*, refused: str, stands: str, as_json: bool = False) -> I
     "--published",
     metavar="DIR|ZIP|URL",
     default=None,
-    help="The copy that is published now, when this machine has not packed it.",
+    help="The copy that is published now, to count on from; by default what team.yaml names.",
+)
+@click.option(
+    "--after",
+    type=click.IntRange(min=0),
+    metavar="NUMBER",
+    default=None,
+    help="The last number published, 0 for none; then nobody is asked.",
 )
 @json_option
-def pack_command(notes: Path, to: Path | None, published: str | None, as_json: bool) -> None:
+def pack_command(
+    notes: Path, to: Path | None, published: str | None, after: int | None, as_json: bool
+) -> None:
     """Build, and put what is to be uploaded into a folder or a zip file.
 
     Files stand in the order in which it is safe to upload them: what leads to the others comes
-    last. The same notes after the same releases give the same bytes. Refused when check finds a
-    problem, or the notes hold what must not be published.
+    last. The same notes after the same releases give the same bytes. The number counts on from the
+    last one: that of this computer, of --to, and of the copy that team.yaml names as published.
+    Refused when check finds a problem, or the notes hold what must not be published.
 
     Example: ohmfolio pack --to /srv/notes
     """
@@ -83,7 +107,8 @@ def pack_command(notes: Path, to: Path | None, published: str | None, as_json: b
             ),
             report_what_stands(to or notes / "release-*.zip", what="release"),
         ):
-            packed = pack(notes, to=to, published=published)
+            first = _begins(notes, to=to, published=published, after=after)
+            packed = pack(notes, to=to, published=published, after=after)
     except OSError as error:
         part = to is not None and to.is_dir() and half_written(to)
         stands = f"{to} {IN_PART}" if part else "nothing was packed, what stood there stands"
@@ -100,6 +125,27 @@ def pack_command(notes: Path, to: Path | None, published: str | None, as_json: b
         )
     else:
         click.echo(packed_words(packed))
+    if first:
+        click.echo(_FIRST, err=True)
+    _warn_of_examples(notes)
+
+
+def _warn_of_examples(notes: Path) -> None:
+    """Say on the side that what left the house holds invented examples."""
+    for left in examples_left(load_notes(notes)):
+        click.echo(left.picture(), err=True)
+
+
+def _begins(notes: Path, *, to: Path | None, published: str | None, after: int | None) -> bool:
+    """Return whether numbers begin here unsaid; at a terminal the keeper is asked."""
+    known = load_notes(notes)
+    if not nothing_is_known(known, to=to, published=published, after=after):
+        return False
+    if not sys.stdin.isatty():
+        return True
+    if click.confirm(_ASKED, default=False, err=True):
+        raise NotUnderstood(f"nothing was packed; {_SAY}")
+    return False
 
 
 def packed_words(packed: Packed) -> str:
@@ -177,6 +223,7 @@ def pocket_command(families: tuple[str, ...], notes: Path, to: Path | None) -> N
         ):
             for path, size in write_pockets(notes, families=families, to=to):
                 click.echo(f"{path}: {size / 1e3:.0f} kB")
+            _warn_of_examples(notes)
     except NoSuchFamily as fault:
         raise NotUnderstood(str(fault)) from None
     except OSError as error:
@@ -214,7 +261,7 @@ def _snapshot(where: str, *, notes: Path) -> Snapshot:
         if any(not problem.warning for problem in checked.problems):
             show_problems(checked, as_json=False)
             raise click.ClickException("the notes have faults: nothing was compared")
-        return take_snapshot(SiteContext(Catalog(checked)))
+        return take_snapshot(Catalog(checked))
     history = read_history(notes / WORK)
     for record in reversed(history):
         if where in (record.name, str(record.number)):

@@ -4,23 +4,22 @@ from __future__ import annotations
 
 import io
 import zipfile
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
 from kb.check import check_notes
+from kb.check.publishing import unfit_to_leave, used_number
 from kb.notes.load import RELEASE_FILE, Notes
+from kb.notes.problem import Problem
 from kb.release_format.head import Head
-from kb.release_format.places import LIST, record_path, upload_rank, whole_pack_path
-from kb.release_format.record import Record, read_record
-from kb.release_format.release_list import NotAList, name_of, read_list
+from kb.release_format.places import upload_rank
 from kb.site_folder import WORK, refuse_foreign, refuse_foreign_zip, refuse_place
 from kb.writer import only_writer, write_in_order, write_zip
 
 from ..build import PUBLISHED, Summary, build
-from ..release.history import KEPT, read_history, remember
-from .privacy_guard import private_findings
-from .published import Copy, open_copy
+from ..release.history import remember
+from .numbering import learn_last
 
 
 class NotToPublish(Exception):
@@ -46,7 +45,13 @@ class Packed:
     written: int
 
 
-def pack(notes_folder: Path, *, to: Path | None = None, published: str | None = None) -> Packed:
+def pack(
+    notes_folder: Path,
+    *,
+    to: Path | None = None,
+    published: str | None = None,
+    after: int | None = None,
+) -> Packed:
     """Build the site and put what is to be uploaded into a folder or a zip file.
 
     Parameters
@@ -55,7 +60,10 @@ def pack(notes_folder: Path, *, to: Path | None = None, published: str | None = 
     to : Path, optional
         A folder, or a file that ends in `.zip`; by default `release-NUMBER.zip` in the notes.
     published : str, optional
-        Folder, zip file or address of the copy that is published now, to tell changes from.
+        Folder, zip file or address of the copy that is published now, to count on and to tell
+        changes from; by default what the team says.
+    after : int, optional
+        The last number that was published, 0 for none: then nobody is asked.
 
     Raises
     ------
@@ -63,7 +71,7 @@ def pack(notes_folder: Path, *, to: Path | None = None, published: str | None = 
         Before anything is built.
     NotesHaveFaults, and whatever else stops a build
     NoCopyThere
-        When `published` cannot be read.
+        When the copy that is published cannot be read, or is none.
     FolderNotOurs
         When `to` is not ours to replace.
     OSError
@@ -71,14 +79,11 @@ def pack(notes_folder: Path, *, to: Path | None = None, published: str | None = 
     """
     work = notes_folder / WORK
     notes = check_notes(notes_folder)
-    refuse_private(notes)
+    refuse_unfit(notes)
     _refuse_target(to, notes=notes_folder)
-    there = str(to) if to is not None and to.exists() else None
-    for where in filter(None, (published, there)):
-        _learn(open_copy(where), work=work)
-    summary = build(notes_folder, out=work / PUBLISHED)
-    if notes.release is not None:
-        _refuse_used_number(summary.record, read_history(work))
+    last = learn_last(notes, to=to, published=published, after=after)
+    _refuse_used_number(notes, last=last)
+    summary = build(notes_folder, out=work / PUBLISHED, after=last)
     to = to or notes_folder / f"release-{summary.number}.zip"
     files = upload_order(work / PUBLISHED)
     with only_writer(work):
@@ -108,17 +113,39 @@ def is_zip(to: Path) -> bool:
     return to.suffix == ".zip"
 
 
-def refuse_private(notes: Notes) -> None:
-    """Raise NotToPublish when the notes hold what must not leave the house."""
-    findings = private_findings(notes)
+def refuse_unfit(notes: Notes) -> None:
+    """Raise NotToPublish when the notes hold what must not leave the house.
+
+    The clock is asked here, and changes no byte of what is made.
+    """
+    unfit = unfit_to_leave(notes, today=date.today())
+    findings = list(map(_as_refused, unfit))
     if findings:
         raise NotToPublish(findings)
+
+
+def _as_refused(warned: Problem) -> str:
+    """Return in words what `check` only warns of."""
+    return replace(warned, warning=False).picture()
 
 
 def upload_order(site: Path) -> list[tuple[str, bytes]]:
     """Return every file of a finished release in the order in which to upload it."""
     paths = (path.relative_to(site).as_posix() for path in site.rglob("*") if path.is_file())
     return [(path, (site / path).read_bytes()) for path in sorted(paths, key=upload_rank)]
+
+
+def _refuse_used_number(notes: Notes, *, last: int) -> None:
+    """Refuse a number that other notes were published under: phones would not take it."""
+    used = [_as_refused(problem) for problem in used_number(notes)]
+    keeper = notes.release
+    if keeper is not None and not used and keeper.number <= last:
+        used = [
+            f"{RELEASE_FILE}: number {keeper.number} was published already, the last is {last}; "
+            f"write number: {last + 1}"
+        ]
+    if used:
+        raise NotToPublish(used)
 
 
 def zipped(files: list[tuple[str, bytes]], *, head: Head) -> bytes:
@@ -142,50 +169,3 @@ def _zip_date(head: Head) -> tuple[int, int, int, int, int, int]:
     day = date.fromisoformat(head.date) if head.date else date.min
     hours, minutes = divmod(head.number % (24 * 60), 60)
     return max((day.year, day.month, day.day, hours, minutes, 0), EARLIEST)
-
-
-def records_of(copy: Copy) -> list[Record]:
-    """Return what a published copy remembers: its own release and those before it.
-
-    Raises
-    ------
-    NoCopyThere
-        When a host cannot be reached.
-    """
-    content = copy.read(LIST) or b""
-    try:
-        newest, newest_name = read_list(content), name_of(content)
-    except NotAList:
-        return []
-    found = []
-    for name in [newest_name, *sorted(newest.release.since)][: KEPT + 1]:
-        pack = copy.read(whole_pack_path(name)) if name == newest_name else None
-        record = read_record(copy.read(record_path(name)) or b"", pack=pack or b"")
-        if record is not None and record.name == name:
-            found.append(record)
-    return found
-
-
-def _learn(copy: Copy, *, work: Path) -> None:
-    known = {record.name for record in read_history(work) if record.pack}
-    with only_writer(work):
-        for record in records_of(copy):
-            if record.name not in known:
-                remember(work, record=record)
-
-
-def _refuse_used_number(record: Record, history: list[Record]) -> None:
-    """Refuse a number that other notes were published under: phones would not take it."""
-    used = [
-        earlier
-        for earlier in history
-        if earlier.number >= record.number and earlier.notes != record.notes
-    ]
-    if used:
-        last = used[-1]
-        raise NotToPublish(
-            [
-                f"{RELEASE_FILE}: number {record.number} was published already with other notes "
-                f"(release {last.number}, {last.name}); write number: {last.number + 1}"
-            ]
-        )

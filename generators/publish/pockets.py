@@ -11,12 +11,13 @@ from kb.model import Family
 from kb.notes.folder import dress_folder
 from kb.notes.load import Notes
 from kb.notes.problem import nearest
+from kb.release_format.kept import read_history
 from kb.site_folder import WORK, refuse_foreign_pocket, refuse_place
 from kb.writer import write_if_changed
 
 from ..build import PUBLISHED, build
 from ..site_context import SiteContext
-from .pack import refuse_private
+from .pack import refuse_unfit
 from .pocket import make_pocket
 
 
@@ -46,7 +47,7 @@ def write_pockets(
     """
     notes = check_notes(notes_folder)
     files = {family_id: to / f"{family_id}.html" for family_id in _known_families(notes, families)}
-    refuse_private(notes)
+    refuse_unfit(notes)
     for file in files.values():
         refuse_place(file, notes=notes_folder)
         refuse_foreign_pocket(file)
@@ -60,10 +61,18 @@ def write_pockets(
             family=catalog.get(Family, family_id),
             site=site,
             dressing=dress_folder(notes_folder),
-            release=f"Release {summary.number}" + (f" of {date}" if date else ""),
+            release=_called(notes, number=summary.number, date=date),
         )
         write_if_changed(path, text)
         yield path, len(text.encode("utf-8"))
+
+
+def _called(notes: Notes, *, number: int, date: str) -> str:
+    """Return what a file calls itself: by no number where another computer may have counted on."""
+    elsewhere = notes.team is not None and notes.team.published is not None
+    counted = notes.release is not None or bool(read_history(notes.folder / WORK))
+    name = "Notes" if elsewhere and not counted else f"Release {number}"
+    return name + (f" of {date}" if date else "")
 
 
 def _known_families(notes: Notes, named: Sequence[str]) -> Sequence[str]:

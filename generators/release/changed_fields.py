@@ -121,6 +121,9 @@ def _plug(was: object, is_: object, names: Names) -> Iterator[str]:
     if before.get("colour") != now.get("colour"):
         old, new = (side.get("colour", "not said") for side in (before, now))
         yield f"colour is {new}, not {old}"
+    if before.get("shared_with") != now.get("shared_with"):
+        others = " and ".join(names("sensors", other) for other in _items(now.get("shared_with")))
+        yield f"shares its pins with {others or 'none'}"
 
 
 def _pins(plug: Block) -> str:

@@ -7,12 +7,12 @@ from functools import cached_property
 
 from kb.release_format.head import Head
 from kb.release_format.record import Record, Snapshot
+from kb.snapshot import take_snapshot
 
 from ..site_context import SiteContext
 from .changes import Change, counts, tell_changes
 from .head import make_head
 from .history import earlier
-from .snapshot import take_snapshot
 
 
 @dataclass(frozen=True)
@@ -24,6 +24,8 @@ class Coming:
     history: list[Record]
     """Everything remembered, this release itself included when it was published already."""
     pages: int
+    after: int = 0
+    """A number that was published elsewhere, of which no record is here."""
 
     @cached_property
     def before(self) -> list[Record]:
@@ -42,11 +44,14 @@ class Coming:
         return make_head(
             self.context.catalog,
             pages=self.pages,
-            highest_number=max((record.number for record in self.before), default=0),
+            highest_number=max([self.after, *(record.number for record in self.before)]),
             since={name: counts(changes) for name, changes in self.changes.items()},
         )
 
 
-def coming_release(context: SiteContext, *, history: list[Record], pages: int) -> Coming:
+def coming_release(
+    context: SiteContext, *, history: list[Record], pages: int, after: int = 0
+) -> Coming:
     """Return the release that these notes become, given what was published before."""
-    return Coming(context=context, notes=take_snapshot(context), history=history, pages=pages)
+    notes = take_snapshot(context.catalog)
+    return Coming(context=context, notes=notes, history=history, pages=pages, after=after)

@@ -4,35 +4,13 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from kb.release_format.kept import read_history
 from kb.release_format.places import RELEASES, record_path, whole_pack_path
-from kb.release_format.record import Record, Snapshot, read_record
+from kb.release_format.record import Record, Snapshot
 from kb.writer import remove_folder, write_if_changed
 
 KEPT = 6
 """So many earlier releases are remembered; a phone that is older still gets the whole pack."""
-
-
-def read_history(work: Path) -> list[Record]:
-    """Return what was published before, oldest first; a damaged record is as good as none."""
-    folder = work / RELEASES
-    names = [path.name for path in folder.iterdir()] if folder.is_dir() else []
-    kept = (_kept_record(work, name) for name in names)
-    return in_order([record for record in kept if record is not None])
-
-
-def _kept_record(work: Path, name: str) -> Record | None:
-    file, pack = work / record_path(name), work / whole_pack_path(name)
-    if not file.is_file():
-        return None
-    record = read_record(file.read_bytes(), pack=pack.read_bytes() if pack.is_file() else b"")
-    return record if record is not None and record.name == name else None
-
-
-def in_order(records: list[Record]) -> list[Record]:
-    """Return records oldest first: by number, then by date."""
-    return sorted(
-        records, key=lambda record: (record.number, record.release_list.release.date, record.name)
-    )
 
 
 def earlier(history: list[Record], *, notes: Snapshot, number: int | None) -> list[Record]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from kb.answers.normal_form import normal_form
 from kb.characteristics import characteristic_of
 from kb.model import Code, Curve, Sensor
-from kb.model.code import Shown, Trip
+from kb.model.code import Blinks, Shown, Trip, blinks_in_words
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
 from kb.numbers.characteristic import Characteristic
@@ -59,6 +59,22 @@ def _alike(notes: Notes, code: Code, i: int, other: Code, way: Shown) -> Problem
         else "one of the two is wrong, or both are one code",
         warning=apart,
     )
+
+
+def blinks_are_counted(notes: Notes) -> Iterator[Problem]:
+    """Warn of a blink pattern that stands as a text: whoever counts blinks does not find it."""
+    for code in notes.of(Code).values():
+        for i, way in enumerate(code.shown):
+            if way.text is not None and blinks_in_words(way.text):
+                block = Blinks.meant_by(way.text).removeprefix("write ")
+                yield notes.problem(
+                    code,
+                    ("shown", i, "text"),
+                    "blinks-in-words",
+                    f"'{way.text}' is a blink pattern, and stands as a text on a display",
+                    hint=f"write blinks: {block}",
+                    warning=True,
+                )
 
 
 def suspects_stand_once(notes: Notes) -> Iterator[Problem]:

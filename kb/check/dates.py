@@ -1,33 +1,56 @@
-"""Dates that are still to come. Only `check` asks: a build must not depend on the clock."""
+"""Dates that are still to come: a year that is mistyped would keep a phone from calling itself old.
+
+Only `check` and what publishes ask: what a build makes must not depend on the clock.
+"""
 
 from __future__ import annotations
 
 import datetime
 from collections.abc import Iterator
 
-from kb.model import Case, Source
+from kb.model import Case, Entry, Source
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
+from kb.notes.yaml_text import Path
+
+TO_COME = "to-come"
+_HINT = "look at the year, or at this machine's clock"
 
 
 def dates_to_come(notes: Notes, *, today: datetime.date) -> Iterator[Problem]:
-    """Warn of each job, measurement or check that is dated later than today."""
+    """Warn of each job, measurement, check or release that is dated later than today."""
     for kind in notes.entries:
         for entry in notes.of_kind(kind).values():
-            dated: list[tuple[tuple[str, ...], datetime.date]] = []
-            if entry.checked is not None:
-                dated.append((("checked", "on"), entry.checked.on))
-            if isinstance(entry, Case):
-                dated.append((("on",), entry.on))
-            if isinstance(entry, Source) and entry.measured is not None:
-                dated.append((("measured", "when"), entry.measured.when))
-            for path, on in dated:
+            for path, on in _dated(entry):
                 if on > today:
-                    yield notes.problem(
-                        entry,
-                        path,
-                        "to-come",
-                        f"{on.isoformat()} is still to come",
-                        hint="look at the year, or at this machine's clock",
-                        warning=True,
-                    )
+                    yield notes.problem(entry, path, TO_COME, _still(on), hint=_HINT, warning=True)
+    if notes.release is not None and notes.release_text is not None and notes.release.date > today:
+        message = _still(notes.release.date)
+        yield notes.release_text.problem(("date",), TO_COME, message, hint=_HINT, warning=True)
+
+
+def years_to_come(notes: Notes, *, today: datetime.date) -> Iterator[Problem]:
+    """Warn of each publication that is said to be of a year to come."""
+    for source in notes.of(Source).values():
+        if source.year is not None and source.year > today.year:
+            yield notes.problem(
+                source,
+                ("year",),
+                "year-to-come",
+                f"{source.year} is still to come",
+                hint=_HINT,
+                warning=True,
+            )
+
+
+def _still(on: datetime.date) -> str:
+    return f"{on.isoformat()} is still to come, and a phone would never call its copy old"
+
+
+def _dated(entry: Entry) -> Iterator[tuple[Path, datetime.date]]:
+    if entry.checked is not None:
+        yield ("checked", "on"), entry.checked.on
+    if isinstance(entry, Case):
+        yield ("on",), entry.on
+    if isinstance(entry, Source) and entry.measured is not None:
+        yield ("measured", "when"), entry.measured.when

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from kb.model import Case, Code, Drawing, Part, Sensor
+from kb.model import Case, Code, Drawing, Entry, Part, Sensor
 from kb.model.shape import references
 from kb.notes.load import Notes
 from kb.notes.problem import Problem, nearest
+
+from .missing_files import MOST_NAMED, is_slip
 
 _BELONG = ("sensors", "codes", "parts", "drawings")
 """Kinds whose entries belong to a family."""
@@ -32,8 +34,18 @@ def one_family_throughout(notes: Notes) -> Iterator[Problem]:
                     "other-family",
                     f"the {other.noun} '{other_id}' belongs to "
                     f"'{', '.join(other.family_ids)}', not to '{', '.join(mine)}'",
-                    hint=nearest(other_id, _ids(notes, other_kind, mine)),
+                    hint=_meant(notes, other, ids=_ids(notes, other_kind, mine)),
                 )
+
+
+def _meant(notes: Notes, other: Entry, *, ids: list[str]) -> str:
+    """Offer the family's own entry where it is a slip away; else say where the two disagree."""
+    slips = [own_id for own_id in ids if is_slip(other.id, of=own_id)]
+    if slips:
+        return f"did you mean '{slips[0]}'?"
+    file = notes.texts[(other.kind, other.id)].file
+    own = f"there is: {', '.join(ids[:MOST_NAMED])}; " if ids else ""
+    return f"{own}or mend the family in {file}"
 
 
 def _ids(notes: Notes, kind: str, families: tuple[str, ...]) -> list[str]:

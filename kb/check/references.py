@@ -8,12 +8,14 @@ from collections.abc import Iterator
 from pydantic import BaseModel
 
 from kb.made_pages import AT_ROOT, written_pages
-from kb.model import KINDS, Lesson
+from kb.model import KINDS, Entry, Lesson
 from kb.model.shape import references
-from kb.model.words import ID_PATTERN, tidy_id
+from kb.model.words import ID_PATTERN
 from kb.notes.load import NO_ID, Notes
 from kb.notes.problem import Problem, nearest
 from kb.notes.yaml_text import YamlText
+
+from .missing_files import missing_hint
 
 
 def ids_resolve(notes: Notes) -> Iterator[Problem]:
@@ -26,26 +28,31 @@ def ids_resolve(notes: Notes) -> Iterator[Problem]:
 
 
 def _unknown(notes: Notes, block: BaseModel, read: YamlText) -> Iterator[Problem]:
+    families = block.family_ids if isinstance(block, Entry) else ()
     for path, kind, entry_id in references(block):
         if not notes.knows(kind, entry_id):
             yield read.problem(
                 path,
                 "unknown-id",
                 f"there is no {KINDS[kind].noun} '{entry_id}'",
-                hint=_hint(notes, kind, entry_id),
+                hint=_hint(notes, kind, entry_id, families=families),
             )
 
 
-def _hint(notes: Notes, kind: str, entry_id: str) -> str:
-    """Name the kind that the id belongs to, or the nearest id of the right kind."""
-    elsewhere = [other for other in KINDS if other != kind and notes.knows(other, entry_id)]
+def _hint(notes: Notes, kind: str, entry_id: str, *, families: tuple[str, ...] = ()) -> str:
+    """Name the kind that the id belongs to, its slip, or the file that is missing or unread."""
+    elsewhere = [other for other in KINDS if other != kind and entry_id in notes.of_kind(other)]
     if elsewhere:
         return f"'{entry_id}' is a {KINDS[elsewhere[0]].noun}"
-    for of_kind, broken_id in sorted(notes.broken):
-        if of_kind == kind and tidy_id(broken_id) == entry_id:
-            return f"rename {notes.texts[(kind, broken_id)].file}: it is to be {entry_id}.yaml"
-    ids = ids_of(notes, kind=kind)
-    return nearest(entry_id, ids) or f"write docs_data/{kind}/{entry_id}.yaml"
+    ids = [known for known in ids_of(notes, kind=kind) if _at_home(notes, kind, known, families)]
+    return missing_hint(notes, kind=kind, entry_id=entry_id, ids=ids, families=families)
+
+
+def _at_home(notes: Notes, kind: str, entry_id: str, families: tuple[str, ...]) -> bool:
+    """Return whether an entry belongs to one of some families, or to none of its own."""
+    entry = notes.of_kind(kind).get(entry_id)
+    own = set(entry.family_ids) if entry is not None else set()
+    return kind == "families" or not families or not own or bool(own & set(families))
 
 
 def ids_of(notes: Notes, *, kind: str) -> list[str]:
@@ -67,7 +74,7 @@ def lessons_lead_somewhere(notes: Notes) -> Iterator[Problem]:
             if kind in KINDS and entry_id:
                 if notes.knows(kind, entry_id):
                     continue
-                hint = nearest(entry_id, ids_of(notes, kind=kind))
+                hint = _hint(notes, kind, entry_id)
             else:
                 if read.entry in pages:
                     continue
@@ -81,3 +88,21 @@ def lessons_lead_somewhere(notes: Notes) -> Iterator[Problem]:
                 f"there is no page '{read.entry}'",
                 hint=hint,
             )
+
+
+def former_ids_are_free(notes: Notes) -> Iterator[Problem]:
+    """Yield each former id that another entry has, or had: one address cannot lead to two."""
+    for kind in KINDS:
+        seen: dict[str, str] = {}
+        for entry in notes.of_kind(kind).values():
+            for i, former_id in enumerate(entry.was):
+                owner = former_id if notes.knows(kind, former_id) else seen.get(former_id)
+                seen[former_id] = entry.id
+                if owner is not None:
+                    yield notes.problem(
+                        entry,
+                        ("was", i),
+                        "former-id",
+                        f"'{former_id}' is or was the id of the {entry.noun} '{owner}' too",
+                        hint="keep the former id where its address should lead, take it out here",
+                    )

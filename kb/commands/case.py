@@ -7,9 +7,11 @@ from pathlib import Path
 import click
 
 from kb.check import problems_of
+from kb.check.past_jobs import jobs_are_told_once
 from kb.model import Case, Code
 from kb.notes.folder import DATA
 from kb.notes.load import Notes, load_entry, load_notes
+from kb.past_jobs import counted_once, same_jobs
 from kb.words.phrase import counted
 from kb.writer import remove_file, write_if_changed
 
@@ -113,12 +115,29 @@ def _sound_case(arrived: ArrivedCase, *, notes: Notes, as_json: bool) -> Case:
     if faults:
         refuse(faults, as_json=as_json, outcome="Nothing was written.")
     added = notes.of(Case)[arrived.case_id]
+    _refuse_told(added, notes=notes)
+    for asked in jobs_are_told_once(notes):
+        if asked.file == arrived.file:
+            click.echo(asked.picture(), err=True)
     missing = [photo.file for photo in added.photos if photo.file not in arrived.photos]
     if arrived.photos and missing:
         raise NotUnderstood(
             f"{arrived.file} names the photo {missing[0]} and does not hold it; nothing was written"
         )
     return added
+
+
+def _refuse_told(added: Case, *, notes: Notes) -> None:
+    """Refuse a job that another case tells already: it would be one fault counted twice."""
+    others = [case for case in notes.of(Case).values() if case.id != added.id]
+    first = same_jobs([*others, added]).get(added.id)
+    if first is not None:
+        file = notes.texts[("cases", first)].file
+        raise NotUnderstood(
+            f"this job is in the notes already, as '{first}': same family, day, code, cause and "
+            f"readings; nothing was written. What this file says beside it, write into {file}; was "
+            "it another machine, say in both which, such as 'machine: the left one'"
+        )
 
 
 def _refuse_taken(folder: Path, arrived: ArrivedCase) -> None:
@@ -134,7 +153,7 @@ def _refuse_taken(folder: Path, arrived: ArrivedCase) -> None:
 def _past_jobs(notes: Notes, *, added: Case) -> str:
     if added.code is None:
         return "It names no code, so no share changes."
-    jobs = [job for job in notes.of(Case).values() if job.code == added.code]
+    jobs = counted_once(job for job in notes.of(Case).values() if job.code == added.code)
     same = sum(job.cause.key == added.cause.key for job in jobs)
     code = notes.of(Code)[added.code]
     return (

@@ -11,6 +11,7 @@ from pathlib import Path
 from kb.case_zip import ZipRefused, read_zip
 from kb.model import Case
 from kb.model.words import ID_PATTERN
+from kb.notes.foreign_file import ZIP, foreign
 from kb.photos import PhotoRefused, tidy_photo
 
 from .options import NotUnderstood
@@ -69,6 +70,11 @@ def read_arrived(file: Path, *, case_id: str | None) -> ArrivedCase:
             f"'{name}' cannot be an id; use small letters, digits and single hyphens, with --id"
         )
     shown = f"{name}.yaml" if str(file) == "-" else file.name
+    what = foreign(raw)
+    if what and what != ZIP:
+        raise NotUnderstood(
+            f"{shown} is {what}, and no case; take the .yaml or .zip file that the phone saved"
+        )
     if not raw.startswith(b"PK"):
         return ArrivedCase(case_id=name, file=shown, yaml=raw)
     return _unzipped(raw, case_id=name, shown=shown)

@@ -11,7 +11,8 @@ from typing import NoReturn
 import click
 
 from kb.check import check_notes
-from kb.check.dates import dates_to_come
+from kb.check.dates import years_to_come
+from kb.check.publishing import refused_by_pack
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
 from kb.words.phrase import counted
@@ -26,13 +27,15 @@ def check(notes: Path, as_json: bool) -> None:
     """Say everything that is wrong with the notes.
 
     Every problem is told at once, with its place, the line, and what would mend it. A warning
-    alone does not stop a build. Exit code 1 when there is a problem.
+    alone does not stop a build; what pack refuses is told as one. Exit code 1 when there is a
+    problem.
 
     Example: ohmfolio check --notes ~/our-notes
     """
     checked = check_notes(notes)
-    to_come = dates_to_come(checked, today=datetime.date.today())
-    checked.problems = sorted([*checked.problems, *to_come])
+    today = datetime.date.today()
+    also = [*refused_by_pack(checked, today=today), *years_to_come(checked, today=today)]
+    checked.problems = sorted([*checked.problems, *also])
     show_problems(checked, as_json=as_json)
     if any(not problem.warning for problem in checked.problems):
         sys.exit(1)

@@ -13,6 +13,7 @@ from .expect import expect
 from .fit import fit
 from .insulation import insulation
 from .judge import judge
+from .rename import remove, rename
 from .round_of_readings import round_of_readings
 from .schema import schema
 from .stand_in import stand_in
@@ -34,6 +35,8 @@ COMMANDS: tuple[click.Command, ...] = (
     insulation,
     code,
     case,
+    rename,
+    remove,
 )
 
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from kb.notes.file_text import decoded
 from kb.notes.problem import Problem
 from kb.numbers.notation import parse_ohm, parse_t_c
 from kb.numbers.number_column import either_way, in_plain, without_thousands
@@ -14,7 +15,7 @@ from .point_columns import WRITE_LIKE, Column, column_of
 from .point_thousands import settled
 
 SEPARATORS = (";", "\t", ",")
-NOT_UTF_8 = ("encoding", "the file is not UTF-8 text", "save it as UTF-8")
+AS_CSV = "save the sheet as CSV: in its program 'Save as', there CSV with UTF-8"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -97,11 +98,10 @@ def read_points(raw: bytes, *, file: str, decimal: str = "") -> Points:
     decimal : str
         The sign before decimals; empty where the whole column decides.
     """
-    try:
-        lines = _lines(raw.decode("utf-8-sig"), file=file)
-    except UnicodeDecodeError as error:
-        number = raw[: error.start].count(b"\n") + 1
-        return Points(problems=(Problem(file, number, 1, *NOT_UTF_8),))
+    text, unreadable = decoded(raw, file=file)
+    if unreadable:
+        return Points(problems=tuple(_as_csv(problem) for problem in unreadable))
+    lines = _lines(text, file=file)
     if not lines:
         message, hint = "the file holds no points", WRITE_LIKE
         return Points(problems=(Problem(file, 1, 1, "no-points", message, hint),))
@@ -123,6 +123,11 @@ def read_points(raw: bytes, *, file: str, decimal: str = "") -> Points:
         message, hint = "fewer than two points make no curve", "give every row of the printed table"
         problems.append(Problem(file, lines[-1].number, 1, "no-points", message, hint))
     return Points(rows=tuple(rows), problems=tuple(sorted(problems)), remarks=tuple(remarks))
+
+
+def _as_csv(problem: Problem) -> Problem:
+    """Return a fault of the file's characters with what mends it where a sheet was meant."""
+    return replace(problem, hint=AS_CSV) if problem.rule == "no-text" else problem
 
 
 def _lines(text: str, *, file: str) -> list[Line]:

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import click
 
+from kb.check.examples_left import demo_team
 from kb.notes.folder import CONTENT, DATA, carried
 from kb.writer import fill_folder
 
@@ -34,8 +35,11 @@ def start(folder: Path, bare: bool) -> None:
             raise click.ClickException(
                 f"this copy of the program came without {part}; install it again"
             )
+    texts = dict(NOT_KEPT)
+    if not bare:
+        texts |= demo_team((carried(DATA) / "team.yaml").read_text(encoding="utf-8"))
     try:
-        fill_folder(folder, parts, texts=NOT_KEPT, beside=of_a_new_repository)
+        fill_folder(folder, parts, texts=texts, beside=of_a_new_repository)
     except FileExistsError:
         raise NotUnderstood(
             f"{folder} is not an empty folder, and nothing is ever written over; name a new one"

@@ -101,6 +101,7 @@ class Case(Entry):
         "by",
         "family",
         "code",
+        "machine",
         "found",
         "readings",
         "cause",
@@ -121,6 +122,9 @@ class Case(Entry):
     """The family."""
     code: CodeId | None = None
     """The code shown; none if it showed none."""
+    machine: Text | None = None
+    """Which of several alike, in words that name no customer: `the left one`. Two jobs of one day
+    with the same readings are one job, and count once, unless this tells them apart."""
     found: Text
     """What was found, as a story in a few sentences."""
     readings: list[Reading] = []

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from typing import ClassVar, Literal
 
 from pydantic import Field, model_validator
+
+from kb.answers.blinks import BlinkPattern, read_blinks
 
 from .entry import Block, Entry
 from .field_change import Changes, told_as
@@ -34,6 +37,19 @@ class Blinks(Block):
     short: Whole = Field(default=0, ge=0, le=20)
     """Short blinks, after the long ones."""
 
+    @classmethod
+    def meant_by(cls, words: str) -> str:
+        """Return the pattern that was written in words, as the block that stands for it."""
+        patterns = read_blinks(words)
+        both = [pattern for pattern in patterns if pattern.long and pattern.short]
+        pattern = (both or [*patterns, BlinkPattern(long=2, short=1)])[0]
+        return f"write {{lamp: red, long: {pattern.long}, short: {pattern.short}}}"
+
+
+def blinks_in_words(words: str) -> bool:
+    """Return whether a text is a blink pattern in words, such as `two long one short`."""
+    return bool(re.search(r"\b(long|short|blink|flash)", words.casefold()) and read_blinks(words))
+
 
 class Shown(Block):
     """One way the code is shown: exactly one of text, blinks, asked."""
@@ -46,6 +62,13 @@ class Shown(Block):
     """Blinks of a lamp."""
     asked: Text | None = None
     """The number that the controller gives when asked."""
+
+    @classmethod
+    def meant_by(cls, words: str) -> str:
+        """Return the way of showing that was written as its text alone."""
+        if blinks_in_words(words):
+            return Blinks.meant_by(words).replace("{", "{blinks: {", 1) + "}"
+        return f"write {{text: {words}}}"
 
     @model_validator(mode="after")
     def _one_way(self) -> Shown:

@@ -9,7 +9,7 @@ from pydantic import Field, model_validator
 from .entry import Block, Entry
 from .field_change import Changes, told_as
 from .off_page import OffPage
-from .words import FamilyId, Fault, Number, Text
+from .words import FamilyId, Fault, Number, Text, YesNo
 
 
 class Box(Block):
@@ -70,6 +70,8 @@ class Pin(Block):
     y: Number = Field(ge=0, le=100)
     where: Text
     """The place in words, for whoever cannot see the drawing."""
+    several: Annotated[YesNo, OffPage("Only `check` asks: each thing has its page.")] = False
+    """Yes where more than one thing sits behind this pin; else `check` asks whether one slipped."""
 
 
 class Drawing(Entry):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Annotated, ClassVar
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
@@ -15,6 +16,11 @@ class Block(BaseModel):
     """A group of fields; unknown keys are refused, values never change."""
 
     model_config = ConfigDict(extra="forbid", frozen=True, use_attribute_docstrings=True)
+
+    @classmethod
+    def meant_by(cls, words: str) -> str:
+        """Return what to write where words stand instead of this block; empty if unknown."""
+        return ""
 
 
 class Cited(Block):
@@ -39,6 +45,13 @@ Sources = Annotated[
 ]
 
 
+def _one_or_more(value: object) -> object:
+    return [value] if isinstance(value, str) else value
+
+
+FormerIds = Annotated[list[Id], BeforeValidator(_one_or_more, json_schema_input_type=list[Id] | Id)]
+
+
 class Checked(Block):
     """Who held the entry against its source, and when."""
 
@@ -46,6 +59,19 @@ class Checked(Block):
     """Initials."""
     on: Day
     """Year-month-day."""
+
+    @classmethod
+    def meant_by(cls, words: str) -> str:
+        """Return what to write instead of `yes`, a date, or initials alone."""
+        text = words.strip()
+        if text.casefold() in ("no", "false", "off"):
+            return "leave the line out: an entry without it is a draft"
+        dated = re.fullmatch(r"\d{4}-\d{2}-\d{2}", text)
+        by = text if not dated and re.fullmatch(r"[A-Z]{1,4}", text) else "RT"
+        return (
+            f"write {{by: {by}, on: {text if dated else '2026-03-14'}}}: the initials of whoever "
+            "held it against its source, and the day"
+        )
 
 
 class Entry(Block):
@@ -65,7 +91,9 @@ class Entry(Block):
     """Where the kind stands among what Find finds: what is looked for first comes first."""
     when_unnamed: ClassVar[str | None]
     """What to do with one that no entry names; None if it stands for itself."""
-    changes: ClassVar[Changes] = told_as("told otherwise", "name", "aka", "source", "checked")
+    changes: ClassVar[Changes] = told_as(
+        "told otherwise", "name", "aka", "source", "was", "checked"
+    )
     """Field → how loud a change of it is when releases are compared."""
     declared: ClassVar[list[type[Entry]]] = []
     """Every model that declares a kind."""
@@ -78,6 +106,10 @@ class Entry(Block):
     """What people also call it: Find finds these too."""
     source: Sources
     """Where the facts come from: an id, or `{id: …, at: page or table}`, or a list."""
+    was: Annotated[
+        list[Id], BeforeValidator(_one_or_more, json_schema_input_type=list[Id] | Id)
+    ] = []
+    """Ids that it had before: their addresses lead to it. `ohmfolio rename` writes them."""
     checked: Checked | None = None
     """Who checked it when; without it the entry is a draft and looks like one. Words that are
     written anew take it out, until somebody else has read them against the source."""

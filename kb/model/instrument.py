@@ -121,7 +121,11 @@ class Instrument(Entry):
             )
         spans = [reach.span for reach in self.resistance]
         if spans != sorted(set(spans)):
-            raise Fault("resistance ranges rise from smallest to largest span", at=("resistance",))
+            raise Fault(
+                "resistance ranges rise from smallest to largest span",
+                at=("resistance",),
+                hint="put the line with the smallest span first; look for a k or M too many",
+            )
         return self
 
     def is_rated_for(self, volts: float, *, category: str = "III") -> bool:

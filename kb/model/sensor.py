@@ -18,6 +18,7 @@ from .words import (
     Number,
     Ohm,
     PartId,
+    SensorId,
     TempC,
     Text,
 )
@@ -31,6 +32,11 @@ class Pinned(Block):
     pin: Text
     """The pin's name on it."""
 
+    @classmethod
+    def meant_by(cls, words: str) -> str:
+        """Return the block for a pin that was written alone."""
+        return f"write {{drawing: the drawing's id, pin: {words}}}"
+
 
 class Plug(Block):
     """Where the sensor's wires end."""
@@ -43,6 +49,14 @@ class Plug(Block):
     """Pin numbers, in order."""
     colour: Text | None = None
     """Colour of housing or wires, in words."""
+    shared_with: list[SensorId] = []
+    """Other sensors on these very pins, where the machine is wired so: a meter reads them together.
+    A common ground pin alone needs no word."""
+
+    @classmethod
+    def meant_by(cls, words: str) -> str:
+        """Return the block for a mark that was written alone."""
+        return f"write {{board: the board's id, mark: {words}}}"
 
 
 class Untestable(Block):
@@ -194,6 +208,6 @@ class Sensor(Entry):
             raise Fault(
                 f"meets_c runs from {self.meets_c[0]:g} to {self.meets_c[1]:g} °C",
                 at=("meets_c",),
-                hint="write the lowest first",
+                hint=f"write the lowest first: [{self.meets_c[1]:g}, {self.meets_c[0]:g}]",
             )
         return self

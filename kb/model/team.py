@@ -39,6 +39,11 @@ class Team(Block):
         Whole, OffPage("The release carries it to the phone, which says so on every page itself.")
     ] = Field(default=60, ge=1)
     """A copy older than this says so loudly."""
+    published: Annotated[
+        Text | None, OffPage("Only `pack` asks there; a phone knows where its copy came from.")
+    ] = None
+    """The address or folder where the notes are published: `pack` asks there which number was the
+    last, so that two computers never give one number twice."""
     short_below_ohm: Number = Field(default=5.0, gt=0)
     """A sensor reading below this is a short circuit (leads and clips included)."""
     safety: Text | None = None

@@ -13,6 +13,7 @@ from typing import Annotated, Literal
 from pydantic import BeforeValidator, GetJsonSchemaHandler, StringConstraints
 from pydantic_core import CoreSchema
 
+from kb.answers.blinks import COUNT_WORDS
 from kb.numbers.notation import parse_entry_ohm, parse_ohm, parse_t_c
 
 REF_MARK = "x-id-of"
@@ -101,7 +102,10 @@ def _number(value: object) -> object:
         raise Fault("this should be one number", hint="write a number such as 12 or 0.5")
     text = value.strip().replace("−", "-")
     if not re.fullmatch(r"[+-]?(\d+([.,]\d*)?|[.,]\d+)([eE][+-]?\d+)?", text):
-        raise Fault(f"'{value}' is not a number", hint="write a number such as 12 or 0.5")
+        with_unit = re.fullmatch(r"([+-]?\d+(?:[.,]\d+)?) ?[^\W\d_%°Ω]*[%°Ω]?\w*", text)
+        meant = COUNT_WORDS.get(text.casefold()) or (with_unit[1] if with_unit else None)
+        hint = f"write the number alone: {meant}" if meant else "write a number such as 12 or 0.5"
+        raise Fault(f"'{value}' is not a number", hint=hint)
     return _finite(float(text.replace(",", ".")), value)
 
 
@@ -127,10 +131,20 @@ def _date(value: object) -> object:
             # `fromisoformat` alone would take 20260314 and 2026-W11-6 too.
             return datetime.date.fromisoformat(_day_only(value))
         except ValueError:
-            raise Fault(
-                f"'{value}' is not a date", hint="write year-month-day, such as 2026-03-14"
-            ) from None
+            raise Fault(f"'{value}' is not a date", hint=_date_meant(value)) from None
     return value
+
+
+def _date_meant(value: str) -> str:
+    """Return the hint for a date in another form; only where no other day can be meant."""
+    text = value.strip()
+    for form in ("%d.%m.%Y", "%Y%m%d", "%Y/%m/%d", "%Y.%m.%d"):
+        try:
+            day = datetime.datetime.strptime(text, form).date()
+        except ValueError:
+            continue
+        return f"write year-month-day: {day.isoformat()}"
+    return "write year-month-day, such as 2026-03-14"
 
 
 def _day_only(value: str) -> str:

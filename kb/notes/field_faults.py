@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
@@ -10,7 +11,8 @@ from typing import Any, TypeVar
 from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
-from kb.model.shape import block_at
+from kb.model.entry import Block
+from kb.model.shape import block_at, inner_block
 from kb.model.words import Fault
 
 from .decimal_comma import decimal_comma
@@ -19,6 +21,7 @@ from .yaml_text import Path, YamlText
 
 Model = TypeVar("Model", bound=BaseModel)
 
+_MEANT_KEY = re.compile(r"(?:did you mean|write) '(\w+)(?:: [^']*)?'")
 _BOUNDS = {
     "greater_than": ("gt", "above"),
     "greater_than_equal": ("ge", "at least"),
@@ -34,6 +37,8 @@ _SHAPES = {
     "dict_type": _BLOCK,
     "model_type": _BLOCK,
 }
+_BOTH = "write two values in the brackets"
+_ALONE = "write the words alone, without brackets, and without a hyphen before them"
 _QUOTES = "text that holds a comma or ': ' needs quotes"
 
 
@@ -153,13 +158,24 @@ class _Words:
 def _faults(
     error: ValidationError, model: type[BaseModel], value: object, read: YamlText
 ) -> Iterator[Problem]:
-    for raw in error.errors(include_url=False):
-        detail = _Detail(raw, model, value, read)
-        worded = _WORDED.get(raw["type"], _as_pydantic_says)
-        for words in worded(detail):
-            there = detail.in_file(words.loc)
-            hint = decimal_comma(read, path=there) or words.hint
-            yield read.problem(there, words.rule, words.message, hint=hint, key=words.key)
+    details = [_Detail(raw, model, value, read) for raw in error.errors(include_url=False)]
+    worded = [(detail, words) for detail in details for words in _worded(detail)]
+    # A key that is missing because it is misspelt is told once, where it stands.
+    meant = {
+        (detail.loc[:-1], found[1])
+        for detail, words in worded
+        if words.rule == "unknown-key" and (found := _MEANT_KEY.match(words.hint))
+    }
+    for detail, words in worded:
+        if words.rule == "missing-key" and (detail.loc[:-1], detail.name) in meant:
+            continue
+        there = detail.in_file(words.loc)
+        hint = decimal_comma(read, path=there) or words.hint
+        yield read.problem(there, words.rule, words.message, hint=hint, key=words.key)
+
+
+def _worded(detail: _Detail) -> Iterator[_Words]:
+    return _WORDED.get(detail.error["type"], _as_pydantic_says)(detail)
 
 
 def _missing(detail: _Detail) -> Iterator[_Words]:
@@ -167,7 +183,7 @@ def _missing(detail: _Detail) -> Iterator[_Words]:
     info = detail.block.model_fields.get(name)
     hint = (info.description or "").splitlines()[0] if info and info.description else ""
     if isinstance(loc[-1], int):
-        yield _Words("wrong-shape", f"'{name}' should be {_PAIR}", loc[:-1])
+        yield _Words("wrong-shape", f"'{name}' should be {_PAIR}", loc[:-1], _BOTH)
     elif (*detail.in_file(loc[:-1]), name) in detail.read.key_marks:
         yield _Words("empty", f"'{name}' has nothing behind it", loc, hint, key=True)
     else:
@@ -179,13 +195,17 @@ def _unknown_key(detail: _Detail) -> Iterator[_Words]:
     there = detail.read.at(detail.in_file(detail.loc[:-1]))
     taken = {"id", "law", *(there if isinstance(there, dict) else ())}
     hint = nearest(name, (field for field in detail.block.model_fields if field not in taken))
-    if " " in name:
+    first, _, rest = name.partition(" ")
+    if rest and first in detail.block.model_fields and first not in taken:
+        hint = f"write '{first}: {rest}'"
+    elif rest:
         hint = _QUOTES
     yield _Words("unknown-key", f"'{name}' is not a key here", detail.loc, hint, key=True)
 
 
 def _not_used_here(detail: _Detail) -> Iterator[_Words]:
-    yield _Words("unknown-key", f"'{detail.name}' is not a key here", detail.loc, key=True)
+    message = f"'{detail.name}' is not a key here"
+    yield _Words("unknown-key", message, detail.loc, "take the line out", key=True)
 
 
 def _unknown_word(detail: _Detail) -> Iterator[_Words]:
@@ -207,8 +227,9 @@ def _value(detail: _Detail) -> Iterator[_Words]:
 def _out_of_bounds(detail: _Detail) -> Iterator[_Words]:
     bound, word = _BOUNDS[detail.error["type"]]
     number = _number(detail.error["input"])
-    message = f"'{number}' must be {word} {detail.context[bound]:g}"
-    yield _Words("out-of-bounds", message, detail.loc)
+    limit = f"{word} {detail.context[bound]:g}"
+    message = f"'{number}' must be {limit}"
+    yield _Words("out-of-bounds", message, detail.loc, f"look for a slip, and write {limit}")
 
 
 def _too_few(detail: _Detail) -> Iterator[_Words]:
@@ -221,7 +242,7 @@ def _too_few(detail: _Detail) -> Iterator[_Words]:
 def _too_many(detail: _Detail) -> Iterator[_Words]:
     context = detail.context
     if context.get("field_type") == "Tuple":
-        yield _Words("wrong-shape", f"'{detail.name}' should be {_PAIR}", detail.loc)
+        yield _Words("wrong-shape", f"'{detail.name}' should be {_PAIR}", detail.loc, _BOTH)
         return
     message = f"'{detail.name}' has {context['actual_length']}, "
     message += f"it takes at most {context['max_length']}"
@@ -237,7 +258,24 @@ def _wrong_shape(detail: _Detail) -> Iterator[_Words]:
     kind = detail.error["type"]
     torn = kind == "string_type" and isinstance(detail.error["input"], dict)
     message = f"'{detail.name}' should be {_SHAPES[kind]}"
-    yield _Words("wrong-shape", message, detail.loc, _QUOTES if torn else "")
+    listed = kind == "string_type" and isinstance(detail.error["input"], list)
+    hint = _QUOTES if torn else _ALONE if listed else _block_meant(detail)
+    yield _Words("wrong-shape", message, detail.loc, hint)
+
+
+def _block_meant(detail: _Detail) -> str:
+    """Return what to write where words stand in the place of a block, or of a list of blocks."""
+    words = detail.error["input"]
+    in_list = isinstance(detail.loc[-1], int)
+    holder = block_at(detail.model, detail.loc[:-1] if in_list else detail.loc)
+    field = holder.model_fields.get(detail.name)
+    block = inner_block(field.annotation) if field else None
+    if not isinstance(words, str) or block is None or not issubclass(block, Block):
+        return ""
+    meant = block.meant_by(words)
+    if detail.error["type"] == "list_type" and meant.startswith("write {"):
+        return f"write a line '- {meant.removeprefix('write ')}'"
+    return meant
 
 
 def _as_pydantic_says(detail: _Detail) -> Iterator[_Words]:

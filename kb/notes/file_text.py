@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-import codecs
 import re
 import unicodedata
 
+from .foreign_file import AS_TEXT, SAVE_UTF_8, foreign, is_utf_16
+from .merge_marks import conflicts
 from .problem import Problem
 
 # What no YAML and no page may hold: control characters but tab and the ends of lines.
 _CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\x80-\x84\x86-\x9f\ufffe\uffff]")
-_UTF_16 = (codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)
-_SAVE = "save it as UTF-8"
+
+UTF_16 = "the file is UTF-16, which some editors call 'Unicode', not UTF-8 text"
 
 
 def decoded(raw: bytes, *, file: str) -> tuple[str, list[Problem]]:
@@ -29,15 +30,18 @@ def decoded(raw: bytes, *, file: str) -> tuple[str, list[Problem]]:
     (text, problems)
         With a problem the text is what could be read of it.
     """
-    if raw.startswith(_UTF_16) or _every_other_is_zero(raw):
-        return "", [Problem(file, 1, 1, "encoding", "the file is UTF-16, not UTF-8 text", _SAVE)]
+    what = foreign(raw)
+    if what:
+        return "", [Problem(file, 1, 1, "no-text", f"this is {what}, and no plain text", AS_TEXT)]
+    if is_utf_16(raw):
+        return "", [Problem(file, 1, 1, "encoding", UTF_16, SAVE_UTF_8)]
     try:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         return "", [_no_utf_8(raw, error.start, file=file)]
     found = _CONTROL.search(text)
     if found is None:
-        return text, []
+        return text, list(conflicts(text.splitlines(), file=file))
     before = text[: found.start()]
     line, column = before.count("\n") + 1, found.start() - (before.rfind("\n") + 1) + 1
     shown = text.splitlines()[line - 1] if found[0] not in "\x0b\x0c" else ""
@@ -54,12 +58,6 @@ def decoded(raw: bytes, *, file: str) -> tuple[str, list[Problem]]:
     ]
 
 
-def _every_other_is_zero(raw: bytes) -> bool:
-    """True for UTF-16 without a mark: in plain English every other byte is zero."""
-    start = raw[:64]
-    return len(start) >= 4 and start.count(0) * 3 >= len(start)
-
-
 def _no_utf_8(raw: bytes, at: int, *, file: str) -> Problem:
     line_start = raw.rfind(b"\n", 0, at) + 1
     line = raw[:at].count(b"\n") + 1
@@ -74,7 +72,7 @@ def _no_utf_8(raw: bytes, at: int, *, file: str) -> Problem:
         len(before.lstrip("\ufeff")) + 1,
         "encoding",
         f"the file is not UTF-8 text: this byte is '{meant}' in the encoding of Windows (Latin-1)",
-        _SAVE,
+        SAVE_UTF_8,
         text=shown.lstrip("\ufeff"),
     )
 

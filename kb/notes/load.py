@@ -25,6 +25,8 @@ TEAM_FILE = f"{DATA}/team.yaml"
 RELEASE_FILE = f"{DATA}/release.yaml"
 WITH_PHOTOS = ("drawings", "cases")
 """Kinds whose entries may have photos beside them."""
+LEAST_FOREIGN = 2
+"""So many keys that its kind does not know, and another knows all of: the file is misplaced."""
 NO_ID = "index"
 """The list of each kind has this name; an entry of that id would have no page."""
 
@@ -42,6 +44,7 @@ class Notes:
     team_text: YamlText | None = None
     release: ReleaseNote | None = None
     """What the keeper says of the release; without it, the program counts and dates it."""
+    release_text: YamlText | None = None
     problems: list[Problem] = field(default_factory=list)
     broken: set[tuple[str, str]] = field(default_factory=set)
     """Entries that exist but could not be read: naming one of them is no second fault."""
@@ -136,6 +139,7 @@ def load_entry(raw: bytes, *, kind: str, entry_id: str, file: str, notes: Notes)
         model, found = _model(kind, read)
         if model is not None:
             entry, found = read_block(model, read, given={"id": entry_id})
+        found = _misplaced(kind, read) or found if found else found
     if entry is None:
         notes.broken.add((kind, entry_id))
     else:
@@ -173,6 +177,7 @@ def _load_release(notes: Notes) -> None:
     found = list(read.problems)
     if not found:
         notes.release, found = read_block(ReleaseNote, read)
+    notes.release_text = read
     notes.problems.extend([*found, *read.warnings])
 
 
@@ -199,6 +204,29 @@ def _model(kind: str, read: YamlText) -> tuple[type[Entry] | None, list[Problem]
             ("law",), "unknown-word", f"there is no law '{law}'", hint=nearest(str(law), CURVE_LAWS)
         )
     ]
+
+
+def _misplaced(kind: str, read: YamlText) -> list[Problem]:
+    """Return the one problem of an entry whose keys are all of another kind, and not of its own."""
+    keys = set(read.value) if isinstance(read.value, dict) else set()
+    unknown = keys - _keys_of(kind)
+    others = [other for other in KINDS if other != kind and keys <= _keys_of(other)]
+    if len(unknown) < LEAST_FOREIGN or len(others) != 1:
+        return []
+    noun = KINDS[others[0]].noun
+    return [
+        read.problem(
+            (),
+            "wrong-folder",
+            f"this reads like a {noun}, and stands among the {kind}",
+            hint=f"move it to {DATA}/{others[0]}/",
+        )
+    ]
+
+
+def _keys_of(kind: str) -> set[str]:
+    models = CURVE_LAWS.values() if kind == "curves" else [KINDS[kind]]
+    return {name for model in models for name in model.model_fields}
 
 
 def _strangers(folder: Path) -> list[Problem]:

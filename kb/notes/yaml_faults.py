@@ -8,9 +8,11 @@ from collections.abc import Iterator
 import yaml
 
 _QUOTES = "put the text in quotes if it holds ': ' or ' #' or starts with a sign"
+_OPENS = {"]": "[", "}": "{"}
+_OPEN = "what is opened here is never closed"
 _WORDED = (
     ("\\t", "a tab stands where spaces should", "use spaces, never tabs, to indent"),
-    ("end of stream", "what is opened here is never closed", "close the quote or the bracket"),
+    ("end of stream", _OPEN, "close the quote or the bracket"),
     ("mapping values", "a second ': ' in one line", _QUOTES),
     (
         "block end",
@@ -29,6 +31,8 @@ _WIDE_INDENT = re.compile(rf"[ ]*(?:- +)?(?P<at>[{_WIDE}])")
 _WIDE_AFTER = re.compile(rf"[ ]*(?:- +)?[\w .,°+−-]+:(?P<at>[{_WIDE}])")
 _NO_SPACE = re.compile(r"[ ]*(?:- +)?(?P<key>[\w.,°+−-][\w .,°+−-]*?):(?P<at>[^\s:/][^\s]*.*)")
 _KEY_LINE = re.compile(r"(?P<indent>[ ]*)(?:- +)?[^\s#'\"\[{][^#]*?:(?P<value>\s+[^\s#].*)?\s*")
+
+_KEY_ALONE = re.compile(r"[ ]*(?:- +)?(?P<key>[\w.°+−-]+)(?P<value> +[^:]+(?::\S[^:]*)*)?")
 
 
 def why_broken(error: Exception, *, text: str, lines: list[str]) -> BrokenAt:
@@ -57,9 +61,21 @@ def why_broken(error: Exception, *, text: str, lines: list[str]) -> BrokenAt:
             )
     found = _quote(text, mark) if mark else None
     if found is None and mark and "end of stream" not in what:
-        found = _no_space(lines, last) or _too_far(lines, last, what)
+        context = getattr(error, "context_mark", None)
+        found = (
+            _no_space(lines, last)
+            or _no_colon(lines, last, what=what, key_line=context.line if context else None)
+            or _too_far(lines, last, what)
+        )
     if found is not None:
         return found
+    context = getattr(error, "context_mark", None)
+    bracket = re.match(r"expected ',' or '([\]}])'", what)
+    if bracket and context:
+        # Noticed at a later line; the keeper must look where it was opened.
+        row = lines[context.line]
+        hint = f"close it with '{bracket[1]}', or put a text that holds a bracket in quotes"
+        return context.line + 1, row.find(_OPENS[bracket[1]], context.column) + 1, _OPEN, hint
     if "end of stream" in what:
         # The parser notices at the end of the file; the keeper must look where it began.
         mark = getattr(error, "context_mark", None) or mark
@@ -122,6 +138,41 @@ def _no_space(lines: list[str], last: int) -> BrokenAt | None:
             what = f"'{found['key']}:' without a space after its colon"
             return i + 1, found.start("at"), what, f"write '{found['key']}: {found['at'].strip()}'"
     return None
+
+
+def _no_colon(lines: list[str], last: int, *, what: str, key_line: int | None) -> BrokenAt | None:
+    """Return the row above (or here) that is a key without its colon.
+
+    The parser reads such a row as the begin of a text, and stumbles over the next colon or the end.
+    """
+    if "expected ':'" in what and key_line is not None:
+        rows = range(key_line, key_line + 1)
+    elif "mapping values" in what:
+        rows = range(min(last, len(lines)) - 1, -1, -1)
+    else:
+        return None
+    for i in rows:
+        if not lines[i].strip() or lines[i].strip().startswith("#"):
+            continue
+        found = _KEY_ALONE.fullmatch(lines[i].split(" #")[0].rstrip())
+        if found is None or _goes_on(lines, i):
+            return None
+        key, value = found["key"], (found["value"] or "").strip()
+        right = f"{key}: {value}".strip()
+        return i + 1, found.end("key") + 1, f"'{key}' has no colon behind it", f"write '{right}'"
+    return None
+
+
+def _goes_on(lines: list[str], row: int) -> bool:
+    """Return whether a row goes on with the text that began on a row above, further out."""
+    here = len(lines[row]) - len(lines[row].lstrip())
+    for line in reversed(lines[:row]):
+        if not line.strip() or line.strip().startswith("#"):
+            continue
+        if len(line) - len(line.lstrip()) < here:
+            above = _KEY_LINE.fullmatch(line)
+            return bool(above and above["value"])
+    return False
 
 
 def _too_far(lines: list[str], last: int, what: str) -> BrokenAt | None:

@@ -59,7 +59,7 @@ class YamlText:
 
     def place(self, path: Path, *, key: bool = False) -> Mark:
         """Return where `path` stands, or where its nearest known parent does."""
-        path = tuple(path)
+        path = self._as_written(path)
         while path:
             if key and path in self.key_marks:
                 return self.key_marks[path]
@@ -69,6 +69,15 @@ class YamlText:
             path = path[:-1]
             key = not isinstance(self.at(path), str)
         return Mark(1, 1)
+
+    def _as_written(self, path: Path) -> Path:
+        """Return a path without the step into a list where one block stands for a list of one."""
+        written: Path = ()
+        for i, step in enumerate(path):
+            into_block = isinstance(step, int) and isinstance(self.at(written), dict)
+            if not (into_block and (*written, *path[i + 1 : i + 2]) in self.marks):
+                written = (*written, step)
+        return written
 
     def problem(
         self,
@@ -182,14 +191,14 @@ def _refused_sign(event: yaml.Event, mark: Mark, read: YamlText) -> Iterator[Pro
             mark,
             "alias",
             f"the alias '*{anchor}' is not allowed",
-            hint="write the value out, so that each line can be read alone",
+            hint="put text that starts with '*' in quotes; or write the value out",
         )
     elif anchor:
         yield read.problem_at(
             mark,
             "anchor",
             f"the anchor '&{anchor}' is not allowed",
-            hint="write the value out wherever it is needed",
+            hint="put text that starts with '&' in quotes; or write the value out",
         )
     elif tag:
         yield read.problem_at(

@@ -9,13 +9,14 @@ from pathlib import Path
 
 import pytest
 
-from generators.publish.pack import NotToPublish, _refuse_used_number, zipped
+from generators.publish.pack import zipped
 from generators.publish.published import NoCopyThere, ZipCopy, open_copy
 from generators.publish.verify import verify
 from generators.release.finished_release import worker_text
-from generators.release.history import KEPT, earlier, in_order, read_history, remember
+from generators.release.history import KEPT, earlier, remember
 from kb.release_format.content_pack import Frame, PackBroken, read_pack, step_pack, whole_pack
 from kb.release_format.head import Head
+from kb.release_format.kept import in_order, read_history
 from kb.release_format.newest import newest_of, read_newest
 from kb.release_format.places import (
     UPLOADED_LAST,
@@ -317,20 +318,6 @@ def test_files_in_a_zip_are_dated_by_the_release(tmp_path: Path, of: Head, date:
         assert {entry.date_time for entry in packed.infolist()} == {date}
         assert {entry.external_attr >> 16 for entry in packed.infolist()} == {0o644}
     assert open_copy(str(file)).read("a.html") == b"a"
-
-
-def test_a_number_is_used_by_other_notes_only():
-    history = [record(2, words="a"), record(3, words="b")]
-    _refuse_used_number(record(3, words="b"), history)
-    _refuse_used_number(record(4, words="c"), history)
-    with pytest.raises(NotToPublish) as refusal:
-        _refuse_used_number(record(3, words="c"), history)
-    assert refusal.value.reasons == [
-        "docs_data/release.yaml: number 3 was published already with other notes "
-        f"(release 3, {record(3).name}); write number: 4"
-    ]
-    with pytest.raises(NotToPublish, match="write number: 4"):
-        _refuse_used_number(record(2, words="c"), history)
 
 
 def test_a_file_that_is_no_zip_holds_no_copy(tmp_path: Path):

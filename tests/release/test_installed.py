@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import threading
 from collections.abc import Callable
 from pathlib import Path
 
@@ -10,6 +11,7 @@ import pytest
 
 from generators.publish.published import open_copy
 from generators.publish.verify import verify
+from generators.serve import Watch, make_server
 from tests.release.conftest import Release
 from tests.release.host import Host, documented_block
 from tests.release.phones import Phone, whole
@@ -121,6 +123,30 @@ def test_a_young_copy_says_nothing(phone: Phone, host: Host) -> None:
     phone.page.clock.set_fixed_time(datetime.datetime.now() + datetime.timedelta(days=50))
     phone.open()
     assert phone.page.is_hidden("[data-ohm-news]")
+
+
+def test_a_clock_behind_the_copy_does_not_silence_the_alarm(phone: Phone, host: Host) -> None:
+    host.kill()
+    phone.page.clock.set_fixed_time(datetime.datetime(2026, 1, 10, 12))
+    phone.open()
+    told = phone.words("[data-ohm-news]")
+    assert "⚠ How old this copy is cannot be told: this phone's clock says 2026-01-10" in told
+    assert "Set the clock, and ask before you rely on it." in told
+
+
+def test_what_is_shown_while_the_notes_are_written_is_never_called_old(
+    browser: object, releases: Releases
+) -> None:
+    server = make_server(Watch(), out=releases[1].folder, port=0)
+    threading.Thread(target=server.serve_forever, daemon=True).start()
+    phone = Phone(browser, f"http://127.0.0.1:{server.server_port}/")
+    phone.page.clock.set_fixed_time(datetime.datetime(2027, 6, 1, 12))
+    phone.open()
+    assert "Shown while the notes are written" in phone.words("[data-ohm-status-line]")
+    assert phone.page.is_hidden("[data-ohm-news]")
+    phone.close()
+    server.shutdown()
+    server.server_close()
 
 
 def test_the_notes_can_be_put_on_a_home_screen(phone: Phone) -> None:

@@ -16,7 +16,8 @@ from generators.publish.commands import changes_command, verify_command
 from generators.publish.pack import NotToPublish, pack
 from generators.publish.published import FolderCopy, NoCopyThere, ZipCopy, open_copy
 from generators.publish.verify import verify
-from generators.release.history import read_history
+from kb.commands.check import check
+from kb.release_format.kept import read_history
 from kb.release_format.places import UPLOADED_LAST
 from kb.site_folder import FolderNotOurs
 
@@ -174,8 +175,8 @@ def test_a_used_number_is_refused_with_the_next_one(notes: Path, tmp_path: Path)
     with pytest.raises(NotToPublish) as refused:
         pack(notes, to=tmp_path / "host")
     assert refused.value.reasons == [
-        "docs_data/release.yaml: number 7 was published already with other notes "
-        f"(release 7, {name}); write number: 8"
+        "docs_data/release.yaml:1:9: used-number: number 7 was published already with other notes "
+        f"(release 7, {name})\n    number: 7\n            ^\n    hint: write number: 8"
     ]
     assert verify(FolderCopy(tmp_path / "host")).release_list.name == name
 
@@ -198,9 +199,12 @@ def test_what_is_private_is_refused_unless_the_keeper_allows_those_words(
     with pytest.raises(NotToPublish) as refused:
         pack(notes, to=tmp_path / "host")
     assert refused.value.reasons == [
-        f"content/safety.md:{number}: '{found}' looks like {what}; take it out, or add it to "
-        "may_be_published in docs_data/release.yaml"
+        f"content/safety.md:{number}:{line.index(found) + 1}: private: '{found}' looks like {what}, "
+        f"and is not published\n    {line}\n    {' ' * line.index(found)}^\n    hint: take it out, "
+        "or add it to may_be_published in docs_data/release.yaml"
     ]
+    warned = CliRunner().invoke(check, ["--notes", str(notes)])
+    assert refused.value.reasons[0] in warned.output.replace(" warning:", "")
     (notes / "docs_data/release.yaml").write_text(
         f"number: 1\ndate: 2026-03-01\nmay_be_published: ['{found}']\n"
     )

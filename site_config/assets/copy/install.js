@@ -215,7 +215,9 @@ async function check(forced) {
   if (state.cannot || !own) return;
   await look();
   const whole = state.whole && state.whole.have === state.whole.of;
-  if (!forced && whole && Date.now() - state.checked < ASK_AGAIN_MS) return;
+  // A check that lies ahead was told by a wrong clock: it must not keep the phone from asking.
+  const sinceMs = Date.now() - state.checked;
+  if (!forced && whole && sinceMs >= 0 && sinceMs < ASK_AGAIN_MS) return;
   try {
     const newest = await askNewest();
     remember(CHECKED, String(Date.now()));

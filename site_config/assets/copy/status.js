@@ -3,10 +3,10 @@
 
 import { remember, remembered } from "../look.js";
 import { button, el, link, part } from "../page/element.js";
+import { ageDays, dayOf } from "./copy-age.js";
 import { copy } from "./install.js";
 import { keptRelease } from "./kept-release.js";
 
-const DAY_MS = 24 * 60 * 60 * 1000;
 const DAY_MINUTES = 24 * 60;
 /** Why a download or a check stopped → what to tell of it.
  * @type {Object<string, string>} */
@@ -50,15 +50,15 @@ function statusLine(release) {
   const checkKey = part(document, "[data-ohm-check]");
   let asking = false;
 
-  /** Days since this copy was last known to be the newest: by its own date, or by a check. */
-  function ageDays() {
-    const known = Math.max(release.date ? Date.parse(release.date) : 0, state.confirmed);
-    return known ? Math.floor((Date.now() - known) / DAY_MS) : 0;
+  /** When this copy was last known to be the newest: by its own date, or by a check. */
+  function lastKnown() {
+    return Math.max(release.date ? Date.parse(release.date) : 0, state.confirmed);
   }
 
   function checkedWords() {
     if (!state.checked) return "";
     const minutes = Math.round((Date.now() - state.checked) / 60000);
+    if (minutes < 0) return "";
     if (minutes < 1) return "Checked just now.";
     if (minutes < 90) return `Checked ${counted(minutes, "minute")} ago.`;
     if (minutes < 1.5 * DAY_MINUTES) return `Checked ${counted(Math.round(minutes / 60), "hour")} ago.`;
@@ -114,10 +114,16 @@ function statusLine(release) {
   }
 
   function oldItem() {
-    const age = ageDays();
-    if (age <= release.stale_after_days) return null;
-    const words = "⚠ This copy is old: it was last known to be the newest " +
-      `${counted(age, "day")} ago. Ask before you rely on it.`;
+    // What is shown while the notes are written is no copy, whatever day they give themselves.
+    if (state.cannot === "serving") return null;
+    const days = ageDays(lastKnown(), Date.now());
+    if (days !== null && days <= release.stale_after_days) return null;
+    const words = days === null
+      ? `⚠ How old this copy is cannot be told: this phone's clock says ${dayOf(Date.now())}, and ` +
+        `it was last known to be the newest on ${dayOf(lastKnown())}. Set the clock, and ask before ` +
+        "you rely on it."
+      : "⚠ This copy is old: it was last known to be the newest " +
+        `${counted(days, "day")} ago. Ask before you rely on it.`;
     return item("old", words, ...(state.cannot ? [] : [button("Check now", checkNow)]));
   }
 

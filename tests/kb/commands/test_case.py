@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 
 from kb.check import check_notes
@@ -114,3 +115,37 @@ def test_a_disk_that_is_full_keeps_the_notes_as_they_were(run, notes, tmp_path, 
         f"Error: {target} could not be written: No space left on device; nothing was changed\n"
     )
     assert not target.exists()
+
+
+def test_the_phones_form_as_nobody_filled_it_in_is_no_case(run, notes, tmp_path):
+    untouched = re.sub("by: .*", "by: 'initials'", CASE)
+    untouched = re.sub("found: .*", "found: 'Say what was found.'", untouched)
+    untouched = untouched.replace("cure: 'A new sensor.'", "cure: 'Say what was done.'")
+    refused = run("case", "add", _written(tmp_path, untouched), "--notes", notes)
+    assert refused.exit_code == 1
+    found = re.findall(r":(\d+):\d+: not-filled-in: '(\w+)'", refused.output)
+    assert [name for _, name in found] == ["by", "found", "cure"]
+    assert not (notes / "docs_data/cases/unit-a").exists()
+
+
+def test_a_job_that_is_told_already_is_refused_under_any_name(run, notes, tmp_path):
+    there = notes / "docs_data/cases/2026-02-01-suction.yaml"
+    text = there.read_text().replace("minutes: 45", "minutes: 50")
+    told = run("case", "add", _written(tmp_path, text, "another-name.yaml"), "--notes", notes)
+    assert told.exit_code == 2
+    assert told.output == (
+        "Error: this job is in the notes already, as '2026-02-01-suction': same family, day, code, "
+        "cause and readings; nothing was written. What this file says beside it, write into "
+        "docs_data/cases/2026-02-01-suction.yaml; was it another machine, say in both which, such "
+        "as 'machine: the left one'\n"
+    )
+    right = text.replace("family: unit-a", "family: unit-a\nmachine: the right one")
+    assert run("case", "add", _written(tmp_path, right), "--notes", notes).exit_code == 0
+
+
+def test_a_job_that_may_be_told_already_is_asked_about_and_added(run, notes, tmp_path):
+    run("case", "add", _written(tmp_path, CASE), "--notes", notes)
+    other = CASE.replace("cause: {sensor: suction-a}", "cause: {part: board-a}")
+    told = run("case", "add", _written(tmp_path, other, "other-cause.yaml"), "--notes", notes)
+    assert told.exit_code == 0
+    assert "same-job: the case 'a-k4-2-2026-03-01' may tell this job too" in told.output

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import math
 import re
+import zipfile
 
 import pytest
 import yaml
@@ -244,7 +245,18 @@ def test_a_file_that_is_no_table_says_what_would_be(run, file, text, message, hi
 def test_a_file_in_another_encoding_is_refused(run, file):
     path = file("t_c,r_ohm\n", encoding="utf-16")
     assert run("fit", path).output.startswith(
-        f"{path}:1:1: encoding: the file is not UTF-8 text\n    hint: save it as UTF-8\n"
+        f"{path}:1:1: encoding: the file is UTF-16, which some editors call 'Unicode', not UTF-8 text"
+        "\n    hint: save it as UTF-8: in the editor 'Save as', and there the encoding UTF-8\n"
+    )
+
+
+def test_a_sheet_instead_of_a_table_is_named_and_how_to_save_it(run, tmp_path):
+    path = tmp_path / "table.xlsx"
+    with zipfile.ZipFile(path, "w") as sheet:
+        sheet.writestr("xl/workbook.xml", "")
+    assert run("fit", path).output.startswith(
+        f"{path}:1:1: no-text: this is a sheet (.xlsx), and no plain text\n"
+        "    hint: save the sheet as CSV: in its program 'Save as', there CSV with UTF-8\n"
     )
 
 

@@ -18,13 +18,27 @@ def files_in(folder):
     )
 
 
-def test_bare_notes_hold_one_of_each_kind_and_have_no_problem(run, tmp_path):
+def test_bare_notes_hold_one_of_each_kind_and_no_problem_but_that_they_are_invented(run, tmp_path):
     result = run("start", tmp_path / "ours", "--bare")
     assert result.exit_code == 0
     notes = load_notes(tmp_path / "ours")
     assert all(notes.of_kind(kind) for kind in KINDS)
     checked = run("check", "--notes", tmp_path / "ours")
-    assert checked.output == "No problem in 12 entries.\n"
+    assert checked.output == (
+        "docs_data/sources/example-sheet.yaml:1:1: warning: examples-left: 12 invented examples of "
+        "'ohmfolio start' are left: example-sheet, example-unit, example-10k, example-suction and 8 "
+        "more\n    hint: write over them, or delete them: their numbers are no machine's\n\n"
+        "No problem and 1 warning in 12 entries.\n"
+    )
+
+
+def test_an_example_that_was_written_over_is_an_example_no_more(run, tmp_path):
+    run("start", tmp_path / "ours", "--bare")
+    curve = tmp_path / "ours/docs_data/curves/example-10k.yaml"
+    curve.write_text(curve.read_text().replace("# ", "#  "))
+    assert ": 12 invented examples" in run("check", "--notes", tmp_path / "ours").output
+    curve.write_text(curve.read_text().replace("name: ", "name: Our "))
+    assert ": 11 invented examples" in run("check", "--notes", tmp_path / "ours").output
 
 
 def test_bare_notes_explain_themselves(tmp_path, run):
@@ -39,7 +53,16 @@ def test_the_demo_is_copied_whole_and_has_no_problem(run, tmp_path):
         assert files_in(tmp_path / "ours" / name) == [
             one for one in files_in(carried(name)) if "/." not in f"/{one}"
         ]
-    assert run("check", "--notes", tmp_path / "ours").exit_code == 0
+    checked = run("check", "--notes", tmp_path / "ours")
+    assert checked.output.startswith(
+        "docs_data/team.yaml:1:1: warning: examples-left: these notes began as the demo: its "
+        "contractor, machines, codes and jobs are invented\n"
+    )
+    team = tmp_path / "ours/docs_data/team.yaml"
+    team.write_text(team.read_text().partition("\n")[2])
+    assert team.read_bytes() == (carried("docs_data") / "team.yaml").read_bytes()
+    checked = run("check", "--notes", tmp_path / "ours")
+    assert (checked.output, checked.exit_code) == ("No problem in 303 entries.\n", 0)
 
 
 def test_it_says_what_to_do_next(run, tmp_path):

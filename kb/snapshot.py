@@ -10,16 +10,16 @@ from kb.notes.folder import CONTENT
 from kb.numbers.rounding import significant
 from kb.release_format.record import Snapshot
 
-from ..site_context import SiteContext
+from .catalog import Catalog
 
 EVERY_C = 10
 ALSO_C = (20.0, 25.0)
 DIGITS = 7
 
 
-def take_snapshot(context: SiteContext) -> Snapshot:
+def take_snapshot(catalog: Catalog) -> Snapshot:
     """Return what the notes say now, as plain JSON values."""
-    notes = context.notes
+    notes = catalog.notes
     return {
         "entries": {
             kind: {
@@ -28,15 +28,15 @@ def take_snapshot(context: SiteContext) -> Snapshot:
             }
             for kind in KINDS
         },
-        "numbers": {curve_id: _sampled(context, curve_id) for curve_id in notes.of(Curve)},
-        "team": context.catalog.team.model_dump(mode="json"),
-        "own": _own_pages(context),
+        "numbers": {curve_id: _sampled(catalog, curve_id) for curve_id in notes.of(Curve)},
+        "team": catalog.team.model_dump(mode="json"),
+        "own": _own_pages(catalog),
     }
 
 
-def _sampled(context: SiteContext, curve_id: str) -> list[list[float]]:
+def _sampled(catalog: Catalog, curve_id: str) -> list[list[float]]:
     """Return [t_c, r_ohm, slope_ohm_per_k] at whole tens and at 20 and 25 °C, within the range."""
-    curve = context.catalog.characteristic(curve_id)
+    curve = catalog.characteristic(curve_id)
     if curve is None:
         return []
     first = -(-int(curve.low_c) // EVERY_C) * EVERY_C
@@ -49,9 +49,9 @@ def _rounded(value: SupportsFloat) -> float:
     return significant(float(value), digits=DIGITS)
 
 
-def _own_pages(context: SiteContext) -> dict[str, str]:
+def _own_pages(catalog: Catalog) -> dict[str, str]:
     """Return the hand-written pages by path, each as the checksum of its text."""
-    folder = context.notes.folder / CONTENT
+    folder = catalog.notes.folder / CONTENT
     return {
         path.relative_to(folder).as_posix(): hashlib.sha256(path.read_bytes()).hexdigest()[:16]
         for path in sorted(folder.rglob("*.md"))

@@ -1,0 +1,31 @@
+"""The page at an address that an entry had before it got another id: it leads to the new one."""
+
+from __future__ import annotations
+
+from kb.model import Entry
+
+from ..html import el
+from ..page import Page
+from ..site_context import SiteContext
+
+
+def make_former(context: SiteContext, entry: Entry, *, path: str) -> Page:
+    """Return the page at a former address of an entry.
+
+    Parameters
+    ----------
+    context : SiteContext
+    entry : Entry
+        What stands elsewhere now.
+    path : str
+        Where it stood, ending in `.md`.
+    """
+    return Page(
+        path=path,
+        title=f"{entry.name}: moved",
+        kind="former",
+        summary=f"{entry.name} has another address",
+        trail=((entry.list_title, f"{entry.kind}/index.html"),),
+        body=el("p", "This page has another address now: ", context.link(entry)),
+        moved_to=context.href(entry),
+    )

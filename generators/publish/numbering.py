@@ -1,0 +1,112 @@
+"""Which number comes next: counted on from what is published, and never begun anew by accident."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from kb.notes.load import Notes
+from kb.release_format.kept import read_history
+from kb.release_format.places import LIST, record_path, whole_pack_path
+from kb.release_format.record import Record, read_record
+from kb.release_format.release_list import NotAList, name_of, read_list
+from kb.site_folder import WORK
+from kb.writer import only_writer
+
+from ..release.history import KEPT, remember
+from .published import Copy, NoCopyThere, open_copy
+
+SAY_THE_LAST = (
+    "so nobody knows which number comes next; say the last one published, which stands at the foot "
+    "of every page on a phone: --after NUMBER, or --after 0 for the very first release"
+)
+
+
+def learn_last(notes: Notes, *, to: Path | None, published: str | None, after: int | None) -> int:
+    """Take in the records of what is published; return the last number that no record is here of.
+
+    Parameters
+    ----------
+    notes : Notes
+    to : Path or None
+        Where the release goes; an older one may stand there.
+    published : str or None
+        The copy to ask instead of the one that the team names.
+    after : int or None
+        The last number, known by the keeper: then only `to` and `published` are looked at.
+
+    Raises
+    ------
+    NoCopyThere
+        When a copy that was named cannot be read, or holds no release.
+    """
+    numbers = [after or 0]
+    asked = published or (_of_team(notes) if after is None else None)
+    if asked is not None:
+        numbers.append(_learn(_open(asked), work=notes.folder / WORK))
+    if to is not None and to.exists():
+        numbers.append(_learn(open_copy(str(to)), work=notes.folder / WORK, may_be_empty=True))
+    return max(numbers)
+
+
+def nothing_is_known(
+    notes: Notes, *, to: Path | None, published: str | None, after: int | None
+) -> bool:
+    """Return whether nothing at all tells if the notes were published before."""
+    is_told = after is not None or published is not None or _of_team(notes) is not None
+    if is_told or notes.release is not None or (to is not None and to.exists()):
+        return False
+    return not read_history(notes.folder / WORK)
+
+
+def _of_team(notes: Notes) -> str | None:
+    return notes.team.published if notes.team is not None else None
+
+
+def _open(where: str) -> Copy:
+    try:
+        return open_copy(where)
+    except NoCopyThere as gone:
+        raise NoCopyThere(f"{gone}, {SAY_THE_LAST}") from None
+
+
+def _learn(copy: Copy, *, work: Path, may_be_empty: bool = False) -> int:
+    """Remember what a copy knows; return its number where it came without a record, else 0."""
+    try:
+        newest = read_list(copy.read(LIST) or b"")
+        records = records_of(copy)
+    except NotAList:
+        if may_be_empty:
+            return 0
+        raise NoCopyThere(
+            f"{copy.where} holds no release that can be read, {SAY_THE_LAST}"
+        ) from None
+    except NoCopyThere as gone:
+        raise NoCopyThere(f"{gone}, {SAY_THE_LAST}") from None
+    known = {record.name for record in read_history(work) if record.pack}
+    with only_writer(work):
+        for record in records:
+            if record.name not in known:
+                remember(work, record=record)
+    return 0 if any(record.name == newest.name for record in records) else newest.release.number
+
+
+def records_of(copy: Copy) -> list[Record]:
+    """Return what a published copy remembers: its own release and those before it.
+
+    Raises
+    ------
+    NoCopyThere
+        When a host cannot be reached.
+    """
+    content = copy.read(LIST) or b""
+    try:
+        newest, newest_name = read_list(content), name_of(content)
+    except NotAList:
+        return []
+    found = []
+    for name in [newest_name, *sorted(newest.release.since)][: KEPT + 1]:
+        pack = copy.read(whole_pack_path(name)) if name == newest_name else None
+        record = read_record(copy.read(record_path(name)) or b"", pack=pack or b"")
+        if record is not None and record.name == name:
+            found.append(record)
+    return found

@@ -1,0 +1,62 @@
+"""A case is filled in before it counts, and a job is told once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from kb.model import Case
+from kb.notes.load import Notes
+from kb.notes.problem import Problem
+from kb.past_jobs import perhaps_same_jobs, same_jobs
+from kb.words.catalogue import words
+
+_HOW = {
+    "found": "say what was found",
+    "cure": "say what was done",
+    "by": "write the initials of whoever was there",
+}
+_APART = "delete one of the two; for two machines, say in each which: 'machine: the left one'"
+
+
+def cases_are_filled_in(notes: Notes) -> Iterator[Problem]:
+    """Yield each field that still says what the phone's form says where nobody wrote anything."""
+    form = words()["case"]
+    for case in notes.of(Case).values():
+        for name in _HOW:
+            if _plain(getattr(case, name)) == _plain(str(form[name])):
+                yield notes.problem(
+                    case,
+                    (name,),
+                    "not-filled-in",
+                    f"'{name}' is as the phone's form left it: nobody wrote it",
+                    hint=f"{_HOW[name]}, or leave the case out",
+                )
+
+
+def _plain(text: str) -> str:
+    return text.casefold().strip(" .")
+
+
+def jobs_are_told_once(notes: Notes) -> Iterator[Problem]:
+    """Warn of each case that tells a job again, or may."""
+    cases = list(notes.of(Case).values())
+    for case_id, first in same_jobs(cases).items():
+        yield notes.problem(
+            notes.of(Case)[case_id],
+            ("on",),
+            "same-job",
+            f"the case '{first}' tells this job too: same family, day, code, cause and readings; "
+            "it counts once",
+            hint=_APART,
+            warning=True,
+        )
+    for case_id, other in perhaps_same_jobs(cases).items():
+        yield notes.problem(
+            notes.of(Case)[case_id],
+            ("on",),
+            "same-job",
+            f"the case '{other}' may tell this job too: same family, day and code, and as much "
+            "else; both count",
+            hint=_APART,
+            warning=True,
+        )
