@@ -40,7 +40,7 @@ OF_KIND: Mapping[str, Mapping[str, str]] = {
         "supply.volts": "supply | supply voltage | voltage | volts",
         "supply.isolate_at": "isolate at | isolator | isolated at | lock off at",
         "drain_min": "minutes to drain | drain minutes | wait minutes | discharge time",
-        "drained_below_v": "drained below V | safe below V",
+        "drained_below_v": "drained below V | drained below | safe below V",
         "drain_at": "measure drain at | drain at | discharge measured at",
         "charge_v": "charge V | stored volts",
         "no_charge": "why no charge | no charge",
@@ -50,8 +50,8 @@ OF_KIND: Mapping[str, Mapping[str, str]] = {
         "drawings": "drawings",
     },
     "curves": {
-        "range_c.0": "coldest °C | from °C | lowest °C",
-        "range_c.1": "hottest °C | to °C | highest °C",
+        "range_c.0": "coldest °C | coldest | from °C | lowest °C",
+        "range_c.1": "hottest °C | hottest | to °C | highest °C",
         "tolerance.r_percent": "tolerance % | ± % | r tolerance",
         "tolerance.b_percent": "B tolerance %",
         "tolerance.b_k": "B of the tolerance",
@@ -72,8 +72,8 @@ OF_KIND: Mapping[str, Mapping[str, str]] = {
         "reach": "reach | access | how easy",
         "reach_how": "how to reach | how to get there",
         "curve": "curve | sensor type | characteristic | element | type",
-        "meets_c.0": "coldest °C | lowest °C | min °C | from °C",
-        "meets_c.1": "hottest °C | highest °C | max °C | to °C",
+        "meets_c.0": "coldest °C | coldest | lowest °C | min °C | from °C",
+        "meets_c.1": "hottest °C | hottest | highest °C | max °C | to °C",
         "allow_k": "allowed K | machine allows K | allowed error",
         "rests_with": "rests with | at rest like",
         "when_open": "when open | if open | open circuit",
@@ -152,15 +152,6 @@ OF_KIND: Mapping[str, Mapping[str, str]] = {
     "methods": {"judge": "how to judge | judge", "live": "dead or live | live"},
 }
 """Kind → field → names. `#` stands for the number of an item, which follows the name: `suspect 2`."""
-
-POINTS: Mapping[str, str] = {
-    "curve": "curve | characteristic | sensor type | id",
-    "t": "temperature °C | t_c | temperature | t | temp | °c",
-    "r": "resistance | r_ohm | r | ohm | ω | nominal | resistance Ω | resistance kΩ | r kΩ | r_kohm",
-    "low": "low | low_ohm | min | minimum | r min | low_kohm",
-    "high": "high | high_ohm | max | maximum | r max | high_kohm",
-}
-"""Columns of a sheet of table points."""
 
 _UNITS = {"c": "°C", "k": "K", "ohm": "Ω", "v": "V", "min": "minutes", "percent": "%", "s": "s"}
 

@@ -11,8 +11,8 @@ from .column import ITEM, Column
 
 Way = tuple[str | int, ...]
 Value = dict[str, object]
-KindOf = Callable[[str], str]
-"""From the id of a suspect to `sensor`, `part`, or `what` for words."""
+Meant = Callable[[str], tuple[str, str]]
+"""From what a cell says of a suspect to `sensor` or `part` and its id, or `what` and the words."""
 MOST_ITEMS = 40
 """Items of a list that a sheet has columns for."""
 
@@ -83,14 +83,15 @@ def in_cells(value: Mapping[str, object]) -> Value:
     return seen
 
 
-def in_file(value: Value, *, kind_of: KindOf) -> Value:
+def in_file(value: Value, *, meant: Meant) -> Value:
     """Return a value as its file holds it: each suspect named by what it is, each way an item."""
     made: Value = copy.deepcopy(value)
     suspects = made.get("suspects")
     for at_item, suspect in enumerate(suspects if isinstance(suspects, list) else []):
         if isinstance(suspect, dict) and "thing" in suspect:
             thing = str(suspect.pop("thing"))
-            suspects[at_item] = {kind_of(thing): thing, **suspect}  # type: ignore[index]
+            word, named = meant(thing)
+            suspects[at_item] = {word: named, **suspect}  # type: ignore[index]
     shown = made.get("shown")
     if isinstance(shown, list):
         made["shown"] = [way for item in shown for way in _ways(item)]

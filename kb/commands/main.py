@@ -6,6 +6,8 @@ import click
 
 from kb import __version__
 
+from .add import add
+from .bring import bring
 from .case import case
 from .check import check
 from .code import code
@@ -16,6 +18,7 @@ from .judge import judge
 from .round_of_readings import round_of_readings
 from .schema import schema
 from .stand_in import stand_in
+from .sheet import sheet
 from .start import start
 from .which import which
 from .winding import winding
@@ -34,6 +37,9 @@ COMMANDS: tuple[click.Command, ...] = (
     insulation,
     code,
     case,
+    add,
+    bring,
+    sheet,
 )
 
 
