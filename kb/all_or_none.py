@@ -54,6 +54,7 @@ def remove_together(folder: Path, paths: Sequence[str]) -> None:
         for path, raw in before.items():
             write_if_changed(folder / path, raw)
         raise
-    for above in sorted({(folder / path).parent for path in paths}, reverse=True):
-        if above != folder and not any(above.iterdir()):
-            remove_folder(above)
+    for path in paths:
+        for above in list((folder / path).parents)[: len(Path(path).parts) - 1]:
+            if above.is_dir() and not any(above.iterdir()):
+                remove_folder(above)

@@ -167,7 +167,8 @@ def tried(drafts: Sequence[Draft], *, notes: Notes) -> Outcome:
 
 def _written(draft: Draft, *, notes: Notes) -> Written:
     read = notes.texts.get((draft.kind, draft.entry_id))
-    if read is None:
+    # What was begun on the way to this one is in the notes already, and not on the disk.
+    if read is None or not (notes.folder / read.file).is_file():
         path, before = path_for(draft.kind, draft.entry_id, draft.value), None
         after = entry_text(draft.kind, draft.value)
     else:

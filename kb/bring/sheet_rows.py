@@ -22,6 +22,7 @@ from kb.columns.values import (
     with_value,
     without_gaps,
 )
+from kb.examples import own_ids
 from kb.model import KINDS
 from kb.notes.load import Notes
 
@@ -262,8 +263,8 @@ class _Row:
     def _only_there(self, fresh: Value) -> Value:
         """Return the family and the source, where the notes have just one of each."""
         found: Value = {}
-        families = list(self.notes.of_kind("families"))
-        sources = list(self.notes.of_kind("sources"))
+        families = own_ids(self.notes, kind="families")
+        sources = own_ids(self.notes, kind="sources")
         if len(families) == 1:
             key = "families" if self.kind == "parts" else "family"
             found[key] = families if self.kind == "parts" else families[0]

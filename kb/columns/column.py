@@ -27,6 +27,9 @@ NO_COLUMN = ("id", "law", "points", "fitted_to", "shapes")
 """Fields that no cell holds: tables of points have sheets of their own, drawings have none."""
 
 
+SOURCE_DOC = "Where the facts come from: a source's id; a comma and the page may follow."
+
+
 @dataclass(frozen=True, kw_only=True)
 class Column:
     """One column.
@@ -161,7 +164,7 @@ def _column(
         names=tuple(names_of(kind, field)),
         holds=holds,
         needed=info.is_required(),
-        doc=" ".join((info.description or "").split()),
+        doc=SOURCE_DOC if holds == "source" else " ".join((info.description or "").split()),
         ref=ref or "",
         choices=words,
         info=info,

@@ -54,7 +54,7 @@ def add(
     fields KIND' show: --label T1, --coldest -30. What is given is not asked. Where nobody sits at
     a terminal, nothing is asked, and what is missing is said.
 
-    Example: ohmfolio add sensor --like quellmark-coil-out --label R9 --senses "the second coil"
+    Example: ohmfolio add sensor --like quellmark-coil-out --label R12 --senses "the second coil"
     --place "Second coil, upper bend."
     """
     plural = _kind(kind)

@@ -10,7 +10,7 @@ import click
 
 from kb.bring.draft import Draft, Place, Way, tried
 from kb.columns.answer import refuse_unfit
-from kb.columns.cell import CellFault, cell_of, value_of
+from kb.columns.cell import TAKE_OUT, CellFault, cell_of, value_of
 from kb.columns.column import Column, columns_of
 from kb.columns.values import (
     Value,
@@ -146,11 +146,13 @@ class Answers:
             self._begin(column, number=number)
             return True
         empty = column.field in MAY_STAY_EMPTY or not self._wanted(column)
-        click.echo("\n" + _question(column, offered=offered, empty=empty))
+        click.echo("\n" + _question(column, offered=offered, empty=empty, only=only))
         while True:
             typed = answer(column.called(number), default=only)
-            if not typed and empty:
-                return False
+            if typed == TAKE_OUT or not typed:
+                if empty:
+                    return False
+                typed = ""
             if typed == BEGIN and column.ref:
                 self._begin(column, number=number)
                 return True
@@ -297,7 +299,7 @@ def _meant(thing: str, *, answers: Answers) -> tuple[str, str]:
     return "what", thing
 
 
-def _question(column: Column, *, offered: list[Offer], empty: bool) -> str:
+def _question(column: Column, *, offered: list[Offer], empty: bool, only: str) -> str:
     doc = column.doc or f"{column.name[:1].upper()}{column.name[1:]}."
     lines = [wrapped(doc.replace("`", ""))]
     if column.choices:
@@ -312,7 +314,7 @@ def _question(column: Column, *, offered: list[Offer], empty: bool) -> str:
     if column.ref and offered:
         hints.append(f"'{BEGIN}' begins another")
     if empty:
-        hints.append("Enter leaves it out")
+        hints.append(f"{TAKE_OUT} leaves it out" if only else "Enter leaves it out")
     if hints:
         lines.append(wrapped(f"({'; '.join(hints)})", lead="  ", hang="  "))
     return "\n".join(lines)

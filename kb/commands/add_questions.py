@@ -7,11 +7,12 @@ from dataclasses import dataclass, field
 
 from kb.columns.column import Column, columns_of
 from kb.columns.values import Value, at
+from kb.examples import own_ids
 from kb.model import KINDS
 from kb.notes.load import Notes
 
 ASKED: Mapping[str, tuple[str, ...]] = {
-    "sources": ("name", "title", "publisher", "edition", "year", "where"),
+    "sources": ("name", "title", "publisher", "edition", "year"),
     "families": (
         "name",
         "source",
@@ -140,9 +141,11 @@ def offers(column: Column, value: Value, *, notes: Notes) -> list[Offer]:
     if not column.ref:
         return []
     family = at(value, ("family",))
+    own = own_ids(notes, kind=column.ref)
     return [
         Offer(entry_id, entry.name)
         for entry_id, entry in notes.of_kind(column.ref).items()
+        if entry_id in own
         if not entry.family_ids or family in (None, *entry.family_ids) or column.ref == "families"
     ]
 

@@ -11,6 +11,7 @@ from kb.bring.table_file import Cell, Table, column_letter
 from kb.columns.cell import value_of
 from kb.columns.column import columns_of, find_column, plain_header
 from kb.columns.values import Value, with_value
+from kb.examples import own_ids
 from kb.model.words import tidy_id
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
@@ -146,7 +147,7 @@ def new_table(
     """Return a curve of printed rows; its range is theirs."""
     ends = [format_plain(row.t_c, digits=10) for row in (rows[0], rows[-1])]
     value: Value = {"name": curve_id, "law": "table", "range_c": ends, POINTS: _merged({}, rows)}
-    sources = list(notes.of_kind("sources"))
+    sources = own_ids(notes, kind="sources")
     if len(sources) == 1:
         value["source"] = sources[0]
     for header, cell in every.items():

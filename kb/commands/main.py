@@ -11,7 +11,9 @@ from .bring import bring
 from .case import case
 from .check import check
 from .code import code
+from .examples import examples
 from .expect import expect
+from .fields import fields
 from .fit import fit
 from .insulation import insulation
 from .judge import judge
@@ -25,6 +27,7 @@ from .winding import winding
 
 COMMANDS: tuple[click.Command, ...] = (
     start,
+    examples,
     check,
     schema,
     expect,
@@ -40,6 +43,7 @@ COMMANDS: tuple[click.Command, ...] = (
     add,
     bring,
     sheet,
+    fields,
 )
 
 

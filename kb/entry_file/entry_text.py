@@ -85,8 +85,10 @@ def _listed(words: tuple[str, ...]) -> str:
 
 
 def _heading(model: type[Entry]) -> str:
-    doc = (KINDS[model.kind].__doc__ or "").strip().splitlines()[0]
-    return f"A {model.noun}." if model.kind == "curves" else f"{_article(model.noun)}: {doc[0].lower()}{doc[1:]}"
+    doc = (model.__doc__ or "").strip().splitlines()[0]
+    # A doc that begins with its noun, as "A part: …", is not said twice; an NTC stays one.
+    first = doc[0] if doc[1:2].isupper() else doc[0].lower()
+    return f"{_article(model.noun)}: {first}{doc[1:]}"
 
 
 def _article(noun: str) -> str:
