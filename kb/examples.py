@@ -54,9 +54,7 @@ def examples_of(notes: Notes) -> list[Example]:
         read = notes.texts.get((kind, entry_id))
         if read is not None:
             changed = _lines(notes.folder / read.file) != _lines(path)
-            found.append(
-                Example(kind=kind, entry_id=entry_id, path=read.file, changed=changed)
-            )
+            found.append(Example(kind=kind, entry_id=entry_id, path=read.file, changed=changed))
     return sorted(found, key=lambda example: example.path)
 
 

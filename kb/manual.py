@@ -47,7 +47,7 @@ OWN_EXAMPLES: Mapping[str, str] = {
     "team.ring.number": "112",
     "team.ring": "[{who: Emergency services, when: A shock or a fall., number: 112}]",
 }
-"""Section and field → an example, where neither the examples nor the demo have any. All invented."""
+"""Section and field → an example, where neither examples nor demo have any; all invented."""
 
 _HOLDS = {
     "_ohm": "ohms, such as 480, 6.32k, 6k32",
@@ -81,7 +81,7 @@ class FieldRow:
     doc : str
         What it is.
     example : str
-        A value of it.
+        A value of it; empty for a block whose fields each have one.
     law : str
         The law of curves that has it; empty for every one.
     """
@@ -119,9 +119,7 @@ def manual(section: str) -> tuple[FieldRow, ...]:
     return tuple(rows)
 
 
-def _rows(
-    section: str, model: type[BaseModel], above: str, *, law: str = ""
-) -> Iterator[FieldRow]:
+def _rows(section: str, model: type[BaseModel], above: str, *, law: str = "") -> Iterator[FieldRow]:
     for name, info in model.model_fields.items():
         field = f"{above}{name}"
         if field == "id" or info.annotation is type(None):
@@ -216,7 +214,10 @@ def _example(section: str, field: str, *, law: str) -> str:
         return own
     found = _seen(section).get((law, field)) or _seen(section).get(("", field), [])
     short = [text for text in found if len(text) <= LONGEST]
-    return short[0] if short else min(found, key=len, default="")
+    if short:
+        return short[0]
+    # The parts of a long block each have an example of their own.
+    return min((text for text in found if text[:1] not in "{["), key=len, default="")
 
 
 @functools.cache

@@ -56,15 +56,18 @@ def _section(name: str) -> Html:
 
 def _table(name: str, rows: list[FieldRow], *, law: str) -> Html:
     caption = f"Fields of {name}" + (f" with law {law}" if law else "")
-    return table(caption, ["Field", "What it is", "Example"], [_row(row) for row in rows])
+    return table(caption, ["Field", "What it is, and an example"], [_row(row) for row in rows])
 
 
 def _row(row: FieldRow) -> list[Html]:
     star = " *" if row.needed else ""
     holds = f" {row.holds[:1].upper()}{row.holds[1:]}."
     sheet = f" In a sheet: {row.called}." if row.called and row.called != row.field else ""
+    key = row.field.rpartition(".")[2]
+    # A long name breaks after its dots, so that a phone shows both columns.
+    parts = row.field.replace(".", ".\u200b").replace("_", "_\u200b")
+    example = [el("br"), el("code", f"{key}: {row.example}")] if row.example else []
     return [
-        join([el("code", row.field), star]),
-        join([row.doc, el("span", holds, sheet, class_="ohm-hint")]),
-        el("code", row.example),
+        join([el("code", parts), star]),
+        join([row.doc, el("span", holds, sheet, class_="ohm-hint"), *example]),
     ]

@@ -149,7 +149,9 @@ def tried(drafts: Sequence[Draft], *, notes: Notes) -> Outcome:
         except CannotEdit as error:
             path = notes.texts[(draft.kind, draft.entry_id)].file
             hint = f"see 'ohmfolio check', mend {path}, and bring the sheet again"
-            faults.append(Fault(place=draft.whole, rule="cannot-edit", message=str(error), hint=hint))
+            faults.append(
+                Fault(place=draft.whole, rule="cannot-edit", message=str(error), hint=hint)
+            )
             continue
         by_file[written.path] = draft
         if written.before != written.after:
@@ -175,9 +177,7 @@ def _written(draft: Draft, *, notes: Notes) -> Written:
         path = read.file
         before = (notes.folder / path).read_bytes().decode("utf-8-sig", errors="replace")
         after = edited(before, draft.value, order=_order(draft))
-    return Written(
-        path=path, kind=draft.kind, entry_id=draft.entry_id, before=before, after=after
-    )
+    return Written(path=path, kind=draft.kind, entry_id=draft.entry_id, before=before, after=after)
 
 
 def _order(draft: Draft) -> Order:
@@ -249,4 +249,3 @@ def _place(problem: Problem, *, draft: Draft, read: YamlText) -> Place:
             if way and given[: len(way)] == way:
                 return found
     return draft.whole
-

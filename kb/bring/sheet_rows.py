@@ -7,7 +7,7 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from kb.columns.cell import TAKE_OUT, CellFault, cell_of, same, value_of
+from kb.columns.cell import TAKE_OUT, CellFault, same, value_of
 from kb.columns.column import Column, columns_of, find_column, plain_header
 from kb.columns.values import (
     Meant,
@@ -16,7 +16,6 @@ from kb.columns.values import (
     id_for,
     in_cells,
     in_file,
-    items_of,
     name_for,
     shown_mark,
     with_value,
@@ -60,7 +59,7 @@ class Read:
 
 
 def kind_of_table(table: Table, *, kinds: Sequence[str] = BROUGHT) -> str:
-    """Return the kind that a sheet holds: by its name, else by its columns; empty if neither says."""
+    """Return the kind that a sheet holds, by its name or its columns; empty if neither says."""
     for kind in kinds:
         if re.search(rf"\b({kind}|{KINDS[kind].noun})\b", table.name.replace("_", " "), re.I):
             return kind
@@ -133,7 +132,9 @@ def _headings(
                 hint = f"did you mean '{near[0]}'? See ohmfolio bring --columns {kind}"
                 read.faults.append(Fault(place=place, rule="column", message=message, hint=hint))
             else:
-                read.remarks.append(f"Left out: {place.words}, which is no field of a {KINDS[kind].noun}.")
+                read.remarks.append(
+                    f"Left out: {place.words}, which is no field of a {KINDS[kind].noun}."
+                )
             continue
         twice = [head for head in found if head.column is meant[0] and head.number == meant[1]]
         if twice:
@@ -146,9 +147,7 @@ def _headings(
     return found
 
 
-def _cell_place(
-    table: Table, row: int, *, index: int, header: str, text: str = ""
-) -> Place:
+def _cell_place(table: Table, row: int, *, index: int, header: str, text: str = "") -> Place:
     words = f"{table.label}, row {row}, column {column_letter(index)} '{header}'"
     return Place(
         words=words, text=text, table=table.label, header=header, row=row, column=index + 1
@@ -194,9 +193,7 @@ class _Row:
             try:
                 _refuse_changed(cell, column=heading.column)
                 self.given[key] = (
-                    None
-                    if cell.text == TAKE_OUT
-                    else value_of(cell.text, column=heading.column)
+                    None if cell.text == TAKE_OUT else value_of(cell.text, column=heading.column)
                 )
             except CellFault as fault:
                 self.faulty = True
@@ -232,15 +229,15 @@ class _Row:
                 fresh = with_value(fresh, (key,), value)
         self.entry_id = self.entry_id or self._standing(fresh) or id_for(self.kind, fresh)
         if not self.entry_id:
-            message, hint = "nothing says which entry this row is", "fill 'id', or its label or mark"
+            message, hint = (
+                "nothing says which entry this row is",
+                "fill 'id', or its label or mark",
+            )
             read.faults.append(Fault(place=self.whole, rule="row", message=message, hint=hint))
             return None
         text = self.notes.texts.get((self.kind, self.entry_id))
         stands = text.value if text is not None and isinstance(text.value, dict) else None
-        if stands is None:
-            value = self._completed(fresh)
-        else:
-            value = self._with_cells(in_cells(stands))
+        value = self._completed(fresh) if stands is None else self._with_cells(in_cells(stands))
         made = in_file(value, meant=self._meant(value, coming=coming))
         cleaned = without_gaps(made)
         assert isinstance(cleaned, dict)
@@ -354,8 +351,10 @@ def _refuse_changed(cell: Cell, *, column: Column) -> None:
         )
 
 
-def _meet(one_list: object, other: object) -> bool:
-    return isinstance(one_list, list) and isinstance(other, list) and bool({*one_list} & {*other})
+def _meet(families: object, others: object) -> bool:
+    if not isinstance(families, list) or not isinstance(others, list):
+        return False
+    return not {*families}.isdisjoint(others)
 
 
 def _refuse_twice(read: Read) -> None:
@@ -383,4 +382,3 @@ def coming_things(drafts: Sequence[Draft]) -> dict[str, str]:
             if label and family:
                 found[f"{family}/{label}"] = f"{draft.kind}/{draft.entry_id}"
     return found
-

@@ -24,7 +24,8 @@ def rows_of(kind: str, *, notes: Notes, family: str = "") -> tuple[list[str], li
             shown += [
                 (column, number)
                 for column in group
-                if number == 1 or any(at(v, column.way(number)) is not None for v in values.values())
+                if number == 1
+                or any(at(v, column.way(number)) is not None for v in values.values())
             ]
     head = ["id", *(column.called(number) for column, number in shown)]
     rows = [
@@ -44,4 +45,3 @@ def _grouped(columns: Sequence[Column]) -> list[list[Column]]:
         else:
             groups.append([column])
     return groups
-

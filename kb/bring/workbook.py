@@ -1,4 +1,4 @@
-"""Write a sheet as a workbook: every cell as text, so that 012 stays 012, and choices to pick from."""
+"""Write a sheet as a workbook: cells as text, so that 012 stays 012, choices to pick from."""
 
 from __future__ import annotations
 

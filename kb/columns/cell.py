@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 
 from kb.entry_file.yaml_words import inline
 from kb.model.words import ID_PATTERN
@@ -55,7 +55,9 @@ def _lines(text: str) -> list[str]:
 
 
 def _plain_text(text: str) -> str:
-    text = " ".join(text.split()).replace("−", "-") if _number_like(text) else " ".join(text.split())
+    text = " ".join(text.split())
+    if _number_like(text):
+        text = text.replace("−", "-")
     # A decimal comma inside brackets would separate two values.
     return text.replace(",", ".") if _DECIMAL_COMMA.fullmatch(text) else text
 
@@ -82,10 +84,10 @@ def _pairs(text: str) -> dict[str, str]:
     """Read `U-V: 3.2 | V-W: 3.2`; `=` and `;` do as well."""
     pairs: dict[str, str] = {}
     for part in re.split(r"\s*[|;\n]\s*", text):
-        name, sign, value = (piece.strip() for piece in re.split(r"\s*([=:])\s*", part, maxsplit=1)) if re.search("[=:]", part) else (part, "", "")
-        if not (sign and name and value):
+        found = re.fullmatch(r"([^=:]+?)\s*[=:]\s*(.+)", part)
+        if found is None:
             raise CellFault(f"'{part}' is no pair and its value", hint="write U-V: 3.2 | V-W: 3.2")
-        pairs[name] = _plain_text(value)
+        pairs[found[1]] = _plain_text(found[2])
     return pairs
 
 
@@ -96,8 +98,7 @@ def _choice(text: str, *, column: Column) -> str:
         if plain == " ".join(re.sub(r"[_-]+", " ", word).casefold().split()):
             return word
     if column.choices == ("yes", "no"):
-        short = {"y": "yes", "true": "yes", "x": "yes", "1": "yes", "n": "no", "false": "no", "0": "no"}
-        return short.get(plain, text)
+        return {"y": "yes", "true": "yes", "x": "yes", "n": "no", "false": "no"}.get(plain, text)
     return text
 
 
@@ -111,7 +112,7 @@ def cell_of(value: object, *, column: Column) -> str:
         case "ids":
             return ", ".join(_listed(value))
         case "source":
-            return BETWEEN_LINES.join(map(_cite, value if _is_list(value) else [value]))
+            return BETWEEN_LINES.join(map(_cite, value if isinstance(value, list) else [value]))
         case "pairs" if isinstance(value, Mapping):
             return BETWEEN_LINES.join(f"{name}: {ohms}" for name, ohms in value.items())
     return value if isinstance(value, str) else inline(value)
@@ -124,13 +125,9 @@ def _cite(cite: object) -> str:
 
 
 def _listed(value: object) -> list[str]:
-    return [str(item) for item in value] if _is_list(value) else [str(value)]
+    return [str(item) for item in value] if isinstance(value, list) else [str(value)]
 
 
-def _is_list(value: object) -> bool:
-    return isinstance(value, Sequence) and not isinstance(value, str)
-
-
-def same(one_value: object, other: object, *, column: Column) -> bool:
+def same(value: object, other: object, *, column: Column) -> bool:
     """Return whether two values say the same in a cell: then the file stays as it is written."""
-    return cell_of(one_value, column=column) == cell_of(other, column=column)
+    return cell_of(value, column=column) == cell_of(other, column=column)

@@ -144,7 +144,8 @@ def _of_field(kind: str, field: str, info: FieldInfo) -> Iterator[Column]:
         yield _column(kind, field, info, holds="pairs")
     elif get_origin(outer) is list:
         marks = ref is not None or field.endswith("pins")
-        yield _column(kind, field, info, holds="ids" if marks else "lines", ref=ref and ref.kind)
+        of_kind = ref.kind if ref is not None else ""
+        yield _column(kind, field, info, holds="ids" if marks else "lines", ref=of_kind)
     elif ref is not None:
         yield _column(kind, field, info, holds="id", ref=ref.kind)
     elif literal_words(info.annotation) or _holds_bool(outer):

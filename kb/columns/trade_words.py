@@ -151,7 +151,7 @@ OF_KIND: Mapping[str, Mapping[str, str]] = {
     },
     "methods": {"judge": "how to judge | judge", "live": "dead or live | live"},
 }
-"""Kind → field → names. `#` stands for the number of an item, which follows the name: `suspect 2`."""
+"""Kind → field → names. `#` stands for the number of an item, which follows: `suspect 2`."""
 
 _UNITS = {"c": "°C", "k": "K", "ohm": "Ω", "v": "V", "min": "minutes", "percent": "%", "s": "s"}
 
@@ -163,7 +163,7 @@ def names_of(kind: str, field: str) -> list[str]:
 
 
 def derived_name(field: str) -> str:
-    """Return a name made of the field's own: `board_input.supply_v` gives `board input supply V`."""
+    """Return a name made of the field's own: `input.supply_v` gives `input supply V`."""
     words = []
     for step in field.split("."):
         if step == "#":

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import copy
+import itertools
 from collections.abc import Callable, Mapping, Sequence
 
 from kb.model.words import tidy_id
@@ -36,7 +37,7 @@ def with_value(value: Value, way: Way, new: object) -> Value:
     """
     value = copy.deepcopy(value)
     holder: object = value
-    for step, following in zip(way, way[1:], strict=False):
+    for step, following in itertools.pairwise(way):
         empty: object = [] if isinstance(following, int) else {}
         holder = _entered(holder, step, empty)
     _entered(holder, way[-1], new, replace=True)
@@ -108,7 +109,8 @@ def _ways(item: object) -> list[object]:
     # Where it is shown belongs to the text; a lamp says itself where it is.
     others = [{name: item[name]} for name in named if name != "text"]
     first = {name: item[name] for name in ("where", "text") if name in item}
-    return [first, *others] if "text" in named else others
+    ways: list[object] = [first] if "text" in named else []
+    return [*ways, *others]
 
 
 def items_of(value: Mapping[str, object], *, column: Column) -> int:

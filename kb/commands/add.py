@@ -11,17 +11,17 @@ import click
 
 from kb.all_or_none import write_together
 from kb.bring.draft import Draft, Outcome, Place, tried
-from kb.columns.cell import CellFault, value_of
-from kb.columns.column import Column, columns_of, find_column
-from kb.columns.values import Value, in_cells, with_value
+from kb.columns.cell import CellFault
+from kb.columns.column import Column, find_column
+from kb.columns.values import Value, in_cells
 from kb.model import CURVE_LAWS, KINDS
 from kb.model.words import ID_PATTERN, tidy_id
 from kb.notes.load import Notes, load_notes
 from kb.notes.problem import nearest
 
 from .add_answers import Answers, finished
-from .add_questions import NEW_EACH_TIME, NEXT, kind_named
 from .add_points import points_value
+from .add_questions import NEW_EACH_TIME, NEXT, kind_named
 from .asking import at_terminal
 from .disk_words import disk_refused
 from .options import NotUnderstood, json_option, notes_option, say_json
@@ -33,9 +33,16 @@ NOT_ADDED = {"cases": "ohmfolio case add FILE takes a case as a phone saves it"}
 @click.command(context_settings={"ignore_unknown_options": True})
 @click.argument("kind", metavar="KIND")
 @click.argument("flags", metavar="[--FIELD VALUE]...", nargs=-1, type=click.UNPROCESSED)
-@click.option("--id", "entry_id", metavar="ID", default="", help="Its id; by default made of what it is.")
+@click.option(
+    "--id", "entry_id", metavar="ID", default="", help="Its id; by default made of what it is."
+)
 @click.option("--like", metavar="ID", default="", help="Start from this entry of the same kind.")
-@click.option("--points", metavar="FILE", type=click.Path(path_type=Path, dir_okay=False), help="Of a curve: its table, CSV or .xlsx.")
+@click.option(
+    "--points",
+    metavar="FILE",
+    type=click.Path(path_type=Path, dir_okay=False),
+    help="Of a curve: its table, CSV or .xlsx.",
+)
 @notes_option
 @json_option
 def add(
@@ -136,7 +143,9 @@ def _take_law(answers: Answers, law: str) -> None:
 
 def _take(answers: Answers, column: Column, *, number: int, text: str) -> None:
     try:
-        answers.take(column, text=text, number=number, place=Place(words=flag(column, number), text=text))
+        answers.take(
+            column, text=text, number=number, place=Place(words=flag(column, number), text=text)
+        )
     except CellFault as fault:
         raise NotUnderstood(f"{flag(column, number)}: {fault}; {fault.hint}") from None
 
@@ -194,5 +203,3 @@ def _show(outcome: Outcome, *, kind: str, as_json: bool) -> None:
             click.echo(fault.picture() + "\n")
     nexts = NEXT.get(kind, "ohmfolio check")
     click.echo(wrapped(f"Written, as a draft. Next: {nexts}."))
-
-

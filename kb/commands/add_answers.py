@@ -27,15 +27,7 @@ from kb.model.words import tidy_id
 from kb.notes.load import Notes
 
 from .add_points import points_value
-from .add_questions import (
-    MAY_STAY_EMPTY,
-    OFFERED,
-    Offer,
-    asked_columns,
-    board_of,
-    needless,
-    offers,
-)
+from .add_questions import MAY_STAY_EMPTY, OFFERED, Offer, asked_columns, board_of, needless, offers
 from .asking import answer
 from .options import NoAnswer, NotUnderstood
 from .terminal import wrapped
@@ -222,7 +214,10 @@ class Answers:
             if not typed:
                 break
             try:
-                self.value = {**self.value, **points_value(Path(typed).expanduser(), notes=self.notes)}
+                self.value = {
+                    **self.value,
+                    **points_value(Path(typed).expanduser(), notes=self.notes),
+                }
             except (NotUnderstood, NoAnswer) as error:
                 click.echo(error.message)
                 continue

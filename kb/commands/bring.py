@@ -71,10 +71,17 @@ class Brought:
     type=click.Choice(["point", "comma"]),
     help="Of a sheet of points: what stands before decimals; by default the column decides.",
 )
-@click.option("--encoding", metavar="NAME", default="", help="Of a CSV file; by default its bytes say.")
+@click.option(
+    "--encoding", metavar="NAME", default="", help="Of a CSV file; by default its bytes say."
+)
 @click.option("--full", is_flag=True, help="Show every line that would be written.")
 @click.option("--yes", is_flag=True, help="Write without asking.")
-@click.option("--notes", metavar="DIR", type=click.Path(path_type=Path), help="The notes; by default the nearest folder upward that holds docs_data/.")
+@click.option(
+    "--notes",
+    metavar="DIR",
+    type=click.Path(path_type=Path),
+    help="The notes; by default the nearest folder upward that holds docs_data/.",
+)
 @json_option
 def bring(
     files: tuple[Path, ...],
@@ -123,7 +130,8 @@ def bring(
         say_json(_as_dict(outcome, faults=faults, remarks=brought.remarks, written=written))
     else:
         click.echo(
-            outcome_words(outcome, faults=faults, remarks=brought.remarks, full=full), err=bool(faults)
+            outcome_words(outcome, faults=faults, remarks=brought.remarks, full=full),
+            err=bool(faults),
         )
         if ready:
             _write_when_agreed(folder, outcome, yes=yes)
@@ -182,7 +190,9 @@ def _gathered(
     brought = Brought()
     kinds = [(table, kind or _kind(table)) for table in tables]
     _refuse_unknown(every, kinds={name for _, name in kinds})
-    for table, name in sorted(kinds, key=lambda pair: KINDS_BROUGHT.index(pair[1]) * (pair[1] == "codes")):
+    for table, name in sorted(
+        kinds, key=lambda pair: KINDS_BROUGHT.index(pair[1]) * (pair[1] == "codes")
+    ):
         if name == POINTS:
             if head_of_points(table) is None:
                 raise NotUnderstood(

@@ -96,9 +96,7 @@ def _as_csv(rows: Sequence[tuple[int, tuple[Cell, ...]]], *, kept: Sequence[int]
     return "\n".join(lines.get(number, "") for number in range(1, max(lines) + 1))
 
 
-def _placed(
-    problem: Problem, *, table: Table, names: Sequence[Cell], kept: Sequence[int]
-) -> Fault:
+def _placed(problem: Problem, *, table: Table, names: Sequence[Cell], kept: Sequence[int]) -> Fault:
     """Return a problem of the points, named by row and column of the sheet."""
     at = min(problem.text[: problem.column - 1].count(";"), len(kept) - 1)
     header = names[kept[at]].text

@@ -60,7 +60,8 @@ def row_words(row: FieldRow) -> str:
     sheet = f" In a sheet: {row.called}." if row.called and row.called != row.field else ""
     key = row.field.rpartition(".")[2]
     lines = [_hung(f"{lead}{row.doc}", hang=HANG)] if len(lead) <= HANG else [lead, _in(row.doc)]
-    return "\n".join([*lines, _in(holds + sheet), _in(f"{key}: {row.example}")])
+    example = [_in(f"{key}: {row.example}")] if row.example else []
+    return "\n".join([*lines, _in(holds + sheet), *example])
 
 
 def _in(text: str) -> str:

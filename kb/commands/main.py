@@ -19,8 +19,8 @@ from .insulation import insulation
 from .judge import judge
 from .round_of_readings import round_of_readings
 from .schema import schema
-from .stand_in import stand_in
 from .sheet import sheet
+from .stand_in import stand_in
 from .start import start
 from .which import which
 from .winding import winding

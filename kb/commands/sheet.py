@@ -23,9 +23,13 @@ from .options import NotUnderstood, json_option, notes_option, say_json
 
 @click.command()
 @click.argument("kind", metavar="KIND", type=click.Choice(BROUGHT))
-@click.argument("file", metavar="[FILE]", required=False, type=click.Path(path_type=Path, dir_okay=False))
+@click.argument(
+    "file", metavar="[FILE]", required=False, type=click.Path(path_type=Path, dir_okay=False)
+)
 @click.option("--family", metavar="ID", default="", help="Only what is on this family.")
-@click.option("--semicolon", is_flag=True, help="CSV with semicolons, for a spreadsheet with decimal commas.")
+@click.option(
+    "--semicolon", is_flag=True, help="CSV with semicolons, for a spreadsheet with decimal commas."
+)
 @notes_option
 @json_option
 def sheet(
@@ -62,7 +66,8 @@ def sheet(
     write_if_changed(file, raw)
     noun = {"sensors": "sensor", "codes": "code", "parts": "part"}[kind]
     click.echo(
-        f"{counted(len(rows), noun=noun).capitalize()} in {file}. Edit it, then: ohmfolio bring {file}"
+        f"{counted(len(rows), noun=noun).capitalize()} in {file}.\n"
+        f"Edit it, then: ohmfolio bring {file}"
     )
 
 

@@ -79,11 +79,19 @@ def next_steps(folder: Path, *, bare: bool, empty: bool = False) -> str:
             f"{files} files in {folder}: {what}.",
             "Next:",
             *([] if folder.resolve() == Path.cwd() else [f"  cd {folder}"]),
-            *(["  ohmfolio add family  begins your first machine, with its source"] if empty else []),
+            *(
+                ["  ohmfolio add family  begins your first machine, with its source"]
+                if empty
+                else []
+            ),
             "  ohmfolio check       what is wrong with the notes",
             "  ohmfolio build       makes site/, to open in a browser or put on a host",
             "  ohmfolio schema      lets your editor complete and check while you type",
-            *(["  ohmfolio examples    which examples still stand; --remove takes them out"] if bare else []),
+            *(
+                ["  ohmfolio examples    which examples still stand; --remove takes them out"]
+                if bare
+                else []
+            ),
             f"Begin with {DATA}/team.yaml and {CONTENT}/safety.md: whose notes these are, and your "
             "rules of safety.",
         ]

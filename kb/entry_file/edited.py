@@ -86,7 +86,7 @@ class _Step:
         deeper = (*way, key.value)
         if isinstance(want, Mapping) and want and isinstance(inner, yaml.MappingNode):
             return self.block(inner, want, deeper)
-        if _is_list(want) and want and isinstance(inner, yaml.SequenceNode):
+        if isinstance(want, list) and want and isinstance(inner, yaml.SequenceNode):
             return self._items(inner, want, deeper)
         if isinstance(inner, yaml.ScalarNode) and _holds(inner, want):
             return None
@@ -148,9 +148,7 @@ class _Step:
         at = self._line_end(self._end(earlier))
         return self.text[:at] + "\n" + new + self.text[at:]
 
-    def _earlier(
-        self, node: yaml.MappingNode, name: str, way: tuple[str, ...]
-    ) -> yaml.Node | None:
+    def _earlier(self, node: yaml.MappingNode, name: str, way: tuple[str, ...]) -> yaml.Node | None:
         """Return the value of the last field there that belongs before `name`."""
         keys = [key.value for key, _ in node.value]
         numbers = _numbers([*keys, name])
@@ -206,6 +204,7 @@ class _Step:
             if node.style in ("|", ">"):
                 return len(self.text[:end].rstrip())
             return end
+        assert isinstance(node, yaml.CollectionNode)
         if node.flow_style or not node.value:
             return int(node.end_mark.index)
         last = node.value[-1]
@@ -215,10 +214,6 @@ class _Step:
         """Return where the line ends on which a place stands, its comment included."""
         end = self.text.find("\n", at)
         return len(self.text) if end < 0 else end
-
-
-def _is_list(value: object) -> bool:
-    return isinstance(value, Sequence) and not isinstance(value, str)
 
 
 def _plain(node: yaml.Node) -> object:

@@ -1,4 +1,4 @@
-"""The text of a new entry's file: fields in the order of its model, choices and `checked` explained."""
+"""The text of a new entry's file: in the order of its model, choices and `checked` explained."""
 
 from __future__ import annotations
 

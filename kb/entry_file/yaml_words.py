@@ -9,6 +9,8 @@ FLOW_WIDE = 76
 """A block of short values stands in braces up to this width; beyond it, one line a value."""
 ITEM_WIDE = 150
 """The same for an item of a list of blocks, which people read like a row of a table."""
+LONG_TEXT = 90
+"""An item with a longer text has a line for each value."""
 ON_LINES = ("points", "fitted_to", "supply")
 """Blocks that always have a line for each value: people read them as a table."""
 
@@ -86,11 +88,10 @@ def item_lines(item: object, *, indent: int = 0) -> list[str]:
     lead = " " * indent + "- "
     if isinstance(item, Mapping):
         short = lead + inline(item)
-        if len(short) <= ITEM_WIDE and not any(isinstance(v, str) and len(v) > 90 for v in item.values()):
+        sentences = any(isinstance(v, str) and len(v) > LONG_TEXT for v in item.values())
+        if len(short) <= ITEM_WIDE and not sentences:
             return [short]
-        lines = [
-            line for k, v in item.items() for line in pair_lines(str(k), v, indent=indent + 2)
-        ]
+        lines = [line for k, v in item.items() for line in pair_lines(str(k), v, indent=indent + 2)]
         return [lead + lines[0][indent + 2 :], *lines[1:]]
     if isinstance(item, str):
         return [lead + scalar(item)]
