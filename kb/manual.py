@@ -147,7 +147,7 @@ def _doc(info: FieldInfo, *, model: type[BaseModel], law: str) -> str:
 def _called(section: str, field: str, *, law: str) -> str:
     if section not in KINDS:
         return ""
-    for column in columns_of(section, law):
+    for column in columns_of(section, law=law):
         bare = column.field.replace(".#", "")
         if bare == field or bare.removesuffix(".0") == field:
             return column.name

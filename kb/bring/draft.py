@@ -171,26 +171,28 @@ def _written(draft: Draft, *, notes: Notes) -> Written:
     read = notes.texts.get((draft.kind, draft.entry_id))
     # What was begun on the way to this one is in the notes already, and not on the disk.
     if read is None or not (notes.folder / read.file).is_file():
-        path, before = path_for(draft.kind, draft.entry_id, draft.value), None
-        after = entry_text(draft.kind, draft.value)
+        path, before = path_for(draft.kind, entry_id=draft.entry_id, value=draft.value), None
+        after = entry_text(draft.kind, value=draft.value)
     else:
         path = read.file
         before = (notes.folder / path).read_bytes().decode("utf-8-sig", errors="replace")
-        after = edited(before, draft.value, order=_order(draft))
+        after = edited(before, value=draft.value, order=_order(draft))
     return Written(path=path, kind=draft.kind, entry_id=draft.entry_id, before=before, after=after)
 
 
 def _order(draft: Draft) -> Order:
-    model = model_of(draft.kind, draft.value)
+    model = model_of(draft.kind, value=draft.value)
     fields = dict.fromkeys(model.model_fields)
 
     def order(way: tuple[str, ...]) -> Sequence[str]:
-        return list(block_at(model, (*way, "")).model_fields) if way else in_order(model, fields)
+        return (
+            list(block_at(model, (*way, "")).model_fields) if way else in_order(model, value=fields)
+        )
 
     return order
 
 
-def path_for(kind: str, entry_id: str, value: Mapping[str, object]) -> str:
+def path_for(kind: str, *, entry_id: str, value: Mapping[str, object]) -> str:
     """Return the file of a new entry, from the folder of the notes."""
     families = value.get("families")
     first = families[0] if isinstance(families, list) and families else value.get("family")

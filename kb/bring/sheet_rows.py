@@ -226,8 +226,8 @@ class _Row:
         only = self._only_there(fresh)
         for key, value in only.items():
             if key not in fresh:
-                fresh = with_value(fresh, (key,), value)
-        self.entry_id = self.entry_id or self._standing(fresh) or id_for(self.kind, fresh)
+                fresh = with_value(fresh, way=(key,), new=value)
+        self.entry_id = self.entry_id or self._standing(fresh) or id_for(self.kind, value=fresh)
         if not self.entry_id:
             message, hint = (
                 "nothing says which entry this row is",
@@ -252,10 +252,24 @@ class _Row:
     def _with_cells(self, value: Value) -> Value:
         for key, new in self.given.items():
             column = self.columns[key]
-            way = column.way(key[1])
-            if not same(at(value, way), new, column=column):
-                value = with_value(value, way, new)
+            way = column.way(self._item(key, value=value))
+            if not same(at(value, way=way), other=new, column=column):
+                value = with_value(value, way=way, new=new)
         return value
+
+    def _item(self, key: tuple[str, int], *, value: Value) -> int:
+        """Return which item a cell is of: blinks beside a text are the way that blinks already."""
+        field, number = key
+        found = re.match(r"shown\.#\.(blinks|asked)", field)
+        shown = value.get("shown")
+        if found is None or ("shown.#.text", number) not in self.given:
+            return number
+        alike = [
+            at_item
+            for at_item, way in enumerate(shown if isinstance(shown, list) else [], start=1)
+            if at(way, way=(found[1],)) is not None
+        ]
+        return alike[0] if alike else number
 
     def _only_there(self, fresh: Value) -> Value:
         """Return the family and the source, where the notes have just one of each."""
@@ -272,7 +286,7 @@ class _Row:
     def _completed(self, value: Value) -> Value:
         """Return a new entry with its name, and shares alike where nobody gave any."""
         if "name" not in value:
-            value = {"name": name_for(self.kind, value), **value}
+            value = {"name": name_for(self.kind, value=value), **value}
         suspects = value.get("suspects")
         if isinstance(suspects, list) and not any(
             isinstance(item, dict) and "share" in item for item in suspects
@@ -299,9 +313,9 @@ class _Row:
             elif self.kind == "sensors":
                 alike = (stands.get("family"), stands.get("label")) == (family, value.get("label"))
             else:
-                first = shown_mark(at(value, ("shown", 0)))
+                first = shown_mark(at(value, way=("shown", 0)))
                 alike = stands.get("family") == family and first == shown_mark(
-                    at(stands, ("shown", 0))
+                    at(stands, way=("shown", 0))
                 )
             if alike:
                 return entry_id
@@ -317,7 +331,7 @@ class _Row:
                     return word, thing
             for sensor_id in self.notes.of_kind("sensors"):
                 stands = self.notes.texts[("sensors", sensor_id)].value
-                if at(stands, ("label",)) == thing and at(stands, ("family",)) == family:
+                if at(stands, way=("label",)) == thing and at(stands, way=("family",)) == family:
                     return "sensor", sensor_id
             brought = coming.get(f"{family}/{thing}") or coming.get(thing)
             if brought:

@@ -25,11 +25,11 @@ def rows_of(kind: str, *, notes: Notes, family: str = "") -> tuple[list[str], li
                 (column, number)
                 for column in group
                 if number == 1
-                or any(at(v, column.way(number)) is not None for v in values.values())
+                or any(at(v, way=column.way(number)) is not None for v in values.values())
             ]
     head = ["id", *(column.called(number) for column, number in shown)]
     rows = [
-        [entry_id, *(cell_of(at(value, column.way(n)), column=column) for column, n in shown)]
+        [entry_id, *(cell_of(at(value, way=column.way(n)), column=column) for column, n in shown)]
         for entry_id, value in values.items()
     ]
     return head, rows

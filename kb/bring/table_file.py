@@ -117,6 +117,9 @@ def _windows(raw: bytes, *, file: str, at: int) -> tuple[str, str]:
             f"'{_word(older, odd.start())}'; say --encoding cp1252 or --encoding cp850, or save it "
             "as UTF-8"
         )
+    # A word of the trade shows better than a sign whether it is read right.
+    letter = re.search(r"[^\W\d_a-zA-Z]", text)
+    at = letter.start() if letter else at
     return text, f"{file} is read as Windows text (cp1252): '{_word(text, at)}'. Is that right?"
 
 

@@ -128,6 +128,6 @@ def _listed(value: object) -> list[str]:
     return [str(item) for item in value] if isinstance(value, list) else [str(value)]
 
 
-def same(value: object, other: object, *, column: Column) -> bool:
+def same(value: object, *, other: object, column: Column) -> bool:
     """Return whether two values say the same in a cell: then the file stays as it is written."""
     return cell_of(value, column=column) == cell_of(other, column=column)

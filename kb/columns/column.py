@@ -84,7 +84,7 @@ class Column:
 
 
 @functools.cache
-def columns_of(kind: str, law: str = "") -> tuple[Column, ...]:
+def columns_of(kind: str, *, law: str = "") -> tuple[Column, ...]:
     """Return the columns of a kind, in the order of its model.
 
     Parameters
@@ -106,7 +106,7 @@ def columns_of(kind: str, law: str = "") -> tuple[Column, ...]:
 def _suspect() -> Column:
     return Column(
         field="suspects.#.thing",
-        names=tuple(names_of("codes", "suspects.#.thing")),
+        names=tuple(names_of("codes", field="suspects.#.thing")),
         holds="suspect",
         needed=True,
         doc="What may be at fault: the id of a sensor or a part, or words.",
@@ -162,7 +162,7 @@ def _column(
         words = ("yes", "no")
     return Column(
         field=field,
-        names=tuple(names_of(kind, field)),
+        names=tuple(names_of(kind, field=field)),
         holds=holds,
         needed=info.is_required(),
         doc=SOURCE_DOC if holds == "source" else " ".join((info.description or "").split()),

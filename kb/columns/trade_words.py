@@ -156,7 +156,7 @@ OF_KIND: Mapping[str, Mapping[str, str]] = {
 _UNITS = {"c": "°C", "k": "K", "ohm": "Ω", "v": "V", "min": "minutes", "percent": "%", "s": "s"}
 
 
-def names_of(kind: str, field: str) -> list[str]:
+def names_of(kind: str, *, field: str) -> list[str]:
     """Return what a field of a kind is called, its column's name first."""
     words = OF_KIND.get(kind, {}).get(field) or ALL_KINDS.get(field) or derived_name(field)
     return [name.strip() for name in words.split("|")]

@@ -18,7 +18,7 @@ MOST_ITEMS = 40
 """Items of a list that a sheet has columns for."""
 
 
-def at(value: object, way: Way) -> object:
+def at(value: object, *, way: Way) -> object:
     """Return what stands at the end of a way; None where nothing does."""
     for step in way:
         if isinstance(value, Mapping) and isinstance(step, str):
@@ -30,7 +30,7 @@ def at(value: object, way: Way) -> object:
     return value
 
 
-def with_value(value: Value, way: Way, new: object) -> Value:
+def with_value(value: Value, *, way: Way, new: object) -> Value:
     """Return a value with something else at the end of a way; None takes it out.
 
     Lists grow by empty items where a later one is named; `without_gaps` takes them out again.
@@ -117,17 +117,17 @@ def items_of(value: Mapping[str, object], *, column: Column) -> int:
     """Return how many items the list of a column has."""
     if not column.repeats:
         return 1
-    found = at(value, tuple(column.field.partition(f".{ITEM}")[0].split(".")))
+    found = at(value, way=tuple(column.field.partition(f".{ITEM}")[0].split(".")))
     return len(found) if isinstance(found, list) else 0
 
 
-def id_for(kind: str, value: Mapping[str, object]) -> str:
+def id_for(kind: str, *, value: Mapping[str, object]) -> str:
     """Return the id that an entry would have: its family's and its mark; may be empty."""
-    family = str(at(value, ("family",)) or at(value, ("families", 0)) or "")
+    family = str(at(value, way=("family",)) or at(value, way=("families", 0)) or "")
     if kind == "sensors":
         mark = str(value.get("label") or "")
     elif kind == "codes":
-        mark = shown_mark(at(value, ("shown", 0)))
+        mark = shown_mark(at(value, way=("shown", 0)))
     elif kind == "parts":
         mark = str(value.get("name") or "")
     else:
@@ -140,7 +140,7 @@ def shown_mark(way: object) -> str:
     if not isinstance(way, Mapping):
         return ""
     blinks = way.get("blinks")
-    if isinstance(blinks, Mapping):
+    if isinstance(blinks, Mapping) and not way.get("text"):
         counts = [
             f"{blinks[length]}{sign}"
             for length, sign in (("long", "L"), ("short", "S"))
@@ -150,13 +150,13 @@ def shown_mark(way: object) -> str:
     return str(way.get("text") or way.get("asked") or "")
 
 
-def name_for(kind: str, value: Mapping[str, object]) -> str:
+def name_for(kind: str, *, value: Mapping[str, object]) -> str:
     """Return what an entry may be called when nobody gave it a name."""
     if kind == "sensors":
         words: Sequence[object] = (value.get("label"), value.get("senses"))
     elif kind == "codes":
         meaning = str(value.get("meaning") or "").partition(".")[0]
-        words = (shown_mark(at(value, ("shown", 0))), meaning[:1].lower() + meaning[1:])
+        words = (shown_mark(at(value, way=("shown", 0))), meaning[:1].lower() + meaning[1:])
     else:
         words = (value.get("title"),)
     return " ".join(str(word) for word in words if word)

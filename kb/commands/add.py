@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import sys
 from collections.abc import Sequence
 from dataclasses import replace
@@ -15,13 +16,13 @@ from kb.columns.cell import CellFault
 from kb.columns.column import Column, find_column
 from kb.columns.values import Value, in_cells
 from kb.model import CURVE_LAWS, KINDS
-from kb.model.words import ID_PATTERN, tidy_id
+from kb.model.words import ID_PATTERN
 from kb.notes.load import Notes, load_notes
 from kb.notes.problem import nearest
 
 from .add_answers import Answers, finished
 from .add_points import points_value
-from .add_questions import NEW_EACH_TIME, NEXT, kind_named
+from .add_questions import NEW_EACH_TIME, NEXT, flag, kind_named
 from .asking import at_terminal
 from .disk_words import disk_refused
 from .options import NotUnderstood, json_option, notes_option, say_json
@@ -144,20 +145,16 @@ def _take_law(answers: Answers, law: str) -> None:
 def _take(answers: Answers, column: Column, *, number: int, text: str) -> None:
     try:
         answers.take(
-            column, text=text, number=number, place=Place(words=flag(column, number), text=text)
+            column,
+            text=text,
+            number=number,
+            place=Place(words=flag(column, number=number), text=text),
         )
     except CellFault as fault:
-        raise NotUnderstood(f"{flag(column, number)}: {fault}; {fault.hint}") from None
-
-
-def flag(column: Column, number: int = 1) -> str:
-    """Return the flag that answers a column's question."""
-    return "--" + tidy_id(column.called(number).replace("Ω", " ohm").replace("%", " percent"))
+        raise NotUnderstood(f"{flag(column, number=number)}: {fault}; {fault.hint}") from None
 
 
 def _draft(answers: Answers, *, entry_id: str) -> Draft:
-    import re
-
     draft = finished(answers)
     chosen = entry_id or draft.entry_id
     noun = KINDS[answers.kind].noun

@@ -23,11 +23,19 @@ from kb.columns.values import (
     without_gaps,
 )
 from kb.model import KINDS
-from kb.model.words import tidy_id
 from kb.notes.load import Notes
 
 from .add_points import points_value
-from .add_questions import MAY_STAY_EMPTY, OFFERED, Offer, asked_columns, board_of, needless, offers
+from .add_questions import (
+    MAY_STAY_EMPTY,
+    OFFERED,
+    Offer,
+    asked_columns,
+    board_of,
+    flag,
+    needless,
+    offers,
+)
 from .asking import answer
 from .options import NoAnswer, NotUnderstood
 from .terminal import wrapped
@@ -60,7 +68,7 @@ class Answers:
     @property
     def columns(self) -> tuple[Column, ...]:
         """The columns of the kind; of a curve, those of its law."""
-        return columns_of(self.kind, str(self.value.get("law") or ""))
+        return columns_of(self.kind, law=str(self.value.get("law") or ""))
 
     def take(self, column: Column, *, text: str, number: int, place: Place) -> None:
         """Take what was given for a field; another line of a list is added to it.
@@ -73,11 +81,11 @@ class Answers:
         new = value_of(text, column=column)
         refuse_unfit(new, column=column)
         way = column.way(number)
-        there = at(self.value, way)
+        there = at(self.value, way=way)
         if column.holds in ("lines", "ids") and isinstance(there, list) and way in self.places:
             assert isinstance(new, list)
             new = [*there, *new]
-        self.value = with_value(self.value, way, new)
+        self.value = with_value(self.value, way=way, new=new)
         self.places[way] = place
 
     def ask_all(self) -> None:
@@ -85,6 +93,8 @@ class Answers:
         if self.kind == "curves" and "law" not in self.value:
             self._ask_law()
         missing: list[str] = []
+        if not self.asks and self.kind == "sensors":
+            missing += self._unjudged()
         for column in asked_columns(self.kind, law=str(self.value.get("law") or "")):
             if column.holds == "suspect" and self.asks:
                 self._ask_suspects(column)
@@ -96,16 +106,28 @@ class Answers:
                 f"{KINDS[self.kind].noun}"
             )
 
+    def _unjudged(self) -> list[str]:
+        """Return what is missing of a sensor that nothing says how to judge."""
+        judged = any(at(self.value, way=(name,)) for name in ("curve", "healthy", "untestable"))
+        curves = offers(
+            next(column for column in self.columns if column.field == "curve"),
+            value=self.value,
+            notes=self.notes,
+        )
+        return (
+            [] if judged or len(curves) == 1 else ["--curve (or --healthy-when, --healthy-reads)"]
+        )
+
     def _open(self, column: Column, *, number: int = 1) -> bool:
-        given = at(self.value, column.way(number)) is not None
-        if given or needless(column, self.value, number=number):
+        given = at(self.value, way=column.way(number)) is not None
+        if given or needless(column, value=self.value, number=number):
             return False
         # A name is made of what the entry is, and a list's later items are never asked for.
         return not (column.field == "name" and self.kind in ("sensors", "codes", "sources"))
 
     def _settle(self, column: Column) -> list[str]:
         """Ask, or take what is the only one there; return the flag that is missing."""
-        offered = offers(column, self.value, notes=self.notes)
+        offered = offers(column, value=self.value, notes=self.notes)
         only = offered[0].written if len(offered) == 1 and column.ref else ""
         if self.asks and not (self.kept and column.field in MAY_STAY_EMPTY):
             self._ask(column, offered=offered, only=only)
@@ -115,7 +137,7 @@ class Answers:
             return []
         if column.field in MAY_STAY_EMPTY or not self._wanted(column):
             return []
-        return ["--" + tidy_id(column.called().replace("Ω", " ohm").replace("%", " percent"))]
+        return [flag(column)]
 
     def _wanted(self, column: Column) -> bool:
         """Return whether the entry cannot stand without this answer."""
@@ -162,13 +184,15 @@ class Answers:
 
     def _after(self, column: Column, *, text: str) -> None:
         """Take what follows from an answer: the board that has the plug."""
-        if column.field == "plug.mark" and at(self.value, ("plug", "board")) is None:
-            board = board_of(text, self.value, notes=self.notes)
+        if column.field == "plug.mark" and at(self.value, way=("plug", "board")) is None:
+            board = board_of(text, value=self.value, notes=self.notes)
             if board:
-                self.value = with_value(self.value, ("plug", "board"), board)
+                self.value = with_value(self.value, way=("plug", "board"), new=board)
             else:
                 board_column = next(c for c in self.columns if c.field == "plug.board")
-                self._ask(board_column, offered=offers(board_column, self.value, notes=self.notes))
+                self._ask(
+                    board_column, offered=offers(board_column, value=self.value, notes=self.notes)
+                )
 
     def _ask_suspects(self, thing: Column) -> None:
         """Ask for suspects until an empty answer, each with its minutes; shares from the second."""
@@ -176,7 +200,7 @@ class Answers:
         number = items_of(self.value, column=thing)
         while True:
             number += 1
-            offered = offers(thing, self.value, notes=self.notes)
+            offered = offers(thing, value=self.value, notes=self.notes)
             if number == 1:
                 self._ask(thing, offered=offered)
             elif self.kept or not self._ask_another(thing, offered=offered, number=number):
@@ -189,7 +213,10 @@ class Answers:
                 break
         for item in range(1, items_of(self.value, column=thing) + 1):
             share = columns["suspects.#.share"]
-            if at(self.value, share.way(item)) is None and items_of(self.value, column=thing) > 1:
+            if (
+                at(self.value, way=share.way(item)) is None
+                and items_of(self.value, column=thing) > 1
+            ):
                 self._ask(share, offered=[], number=item)
 
     def _ask_another(self, thing: Column, *, offered: list[Offer], number: int) -> bool:
@@ -246,19 +273,16 @@ class Answers:
         click.echo(f"\nNow the {KINDS[self.kind].noun} again.")
         way = column.way(number)
         new: object = [draft.entry_id] if column.holds == "ids" else draft.entry_id
-        self.value = with_value(self.value, way, new)
+        self.value = with_value(self.value, way=way, new=new)
 
     def command_line(self) -> str:
         """Return the command that gives every answer by its flag."""
         words = ["ohmfolio", "add", KINDS[self.kind].noun]
         for column in self.columns:
             for number in range(1, items_of(self.value, column=column) + 1):
-                value = at(self.value, column.way(number))
+                value = at(self.value, way=column.way(number))
                 if value is not None:
-                    name = tidy_id(
-                        column.called(number).replace("Ω", " ohm").replace("%", " percent")
-                    )
-                    words += [f"--{name}", cell_of(value, column=column)]
+                    words += [flag(column, number=number), cell_of(value, column=column)]
         return shlex.join(words)
 
 
@@ -269,13 +293,13 @@ def finished(answers: Answers) -> Draft:
     if isinstance(suspects, list) and len(suspects) == 1 and isinstance(suspects[0], dict):
         value = {**value, "suspects": [{"share": "1", **suspects[0]}]}
     if "name" not in value:
-        value = {"name": name_for(kind, value), **value}
+        value = {"name": name_for(kind, value=value), **value}
     made = without_gaps(in_file(value, meant=lambda thing: _meant(thing, answers=answers)))
     assert isinstance(made, dict)
     noun = KINDS[kind].noun
     return Draft(
         kind=kind,
-        entry_id=id_for(kind, made),
+        entry_id=id_for(kind, value=made),
         value=made,
         whole=Place(words=f"this {noun}"),
         places=answers.places,
@@ -286,10 +310,10 @@ def _meant(thing: str, *, answers: Answers) -> tuple[str, str]:
     for kind, word in (("sensors", "sensor"), ("parts", "part")):
         if answers.notes.knows(kind, thing):
             return word, thing
-    family = at(answers.value, ("family",))
+    family = at(answers.value, way=("family",))
     for sensor_id in answers.notes.of_kind("sensors"):
         stands = answers.notes.texts[("sensors", sensor_id)].value
-        if at(stands, ("label",)) == thing and at(stands, ("family",)) == family:
+        if at(stands, way=("label",)) == thing and at(stands, way=("family",)) == family:
             return "sensor", sensor_id
     return "what", thing
 

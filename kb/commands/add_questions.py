@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from kb.columns.column import Column, columns_of
 from kb.columns.values import Value, at
 from kb.examples import own_ids
 from kb.model import KINDS
+from kb.model.words import tidy_id
 from kb.notes.load import Notes
 
 ASKED: Mapping[str, tuple[str, ...]] = {
@@ -83,16 +84,9 @@ class Offer:
     words: str
 
 
-@dataclass
-class Coming:
-    """Entries that are asked for on the way, before the one that was wanted."""
-
-    values: dict[tuple[str, str], Value] = field(default_factory=dict)
-
-
 def asked_columns(kind: str, *, law: str = "") -> list[Column]:
     """Return what is asked of a kind, in order."""
-    columns = columns_of(kind, law)
+    columns = columns_of(kind, law=law)
     names = ASKED.get(kind) or tuple(column.field for column in columns if column.needed)
     by_field = {column.field: column for column in columns}
     found = [by_field[name] for name in names if name in by_field]
@@ -102,21 +96,21 @@ def asked_columns(kind: str, *, law: str = "") -> list[Column]:
     return found
 
 
-def needless(column: Column, value: Value, *, number: int = 1) -> bool:
+def needless(column: Column, *, value: Value, number: int = 1) -> bool:
     """Return whether a question answers itself by what was answered before."""
-    curve = at(value, ("curve",)) is not None
-    text = at(value, ("shown", 0, "text")) is not None
+    curve = at(value, way=("curve",)) is not None
+    text = at(value, way=("shown", 0, "text")) is not None
     match column.field:
         case "meets_c.0" | "meets_c.1":
             return not curve
         case "healthy.#.when" | "healthy.#.reads":
-            return curve or at(value, ("untestable",)) is not None
+            return curve or at(value, way=("untestable",)) is not None
         case "shown.#.text":
-            return at(value, ("shown", 0)) is not None
+            return at(value, way=("shown", 0)) is not None
         case "shown.#.blinks.long" | "shown.#.blinks.short" | "shown.#.blinks.lamp":
-            return text or at(value, ("shown", 0, "asked")) is not None
+            return text or at(value, way=("shown", 0, "asked")) is not None
         case "no_charge":
-            return at(value, ("drain_min",)) != "0"
+            return at(value, way=("drain_min",)) != "0"
         case "suspects.#.share":
             return number == 1 and len(_list(value, "suspects")) < 2
     return False
@@ -127,7 +121,7 @@ def _list(value: Value, name: str) -> list[object]:
     return found if isinstance(found, list) else []
 
 
-def offers(column: Column, value: Value, *, notes: Notes) -> list[Offer]:
+def offers(column: Column, *, value: Value, notes: Notes) -> list[Offer]:
     """Return what there is to choose from: entries of a kind, or plugs that are free."""
     if column.field == "plug.mark":
         return free_plugs(value, notes=notes)
@@ -136,11 +130,11 @@ def offers(column: Column, value: Value, *, notes: Notes) -> list[Offer]:
             Offer(entry_id, entry.name)
             for kind in ("sensors", "parts")
             for entry_id, entry in notes.of_kind(kind).items()
-            if at(value, ("family",)) in entry.family_ids
+            if at(value, way=("family",)) in entry.family_ids
         ]
     if not column.ref:
         return []
-    family = at(value, ("family",))
+    family = at(value, way=("family",))
     own = own_ids(notes, kind=column.ref)
     return [
         Offer(entry_id, entry.name)
@@ -152,38 +146,45 @@ def offers(column: Column, value: Value, *, notes: Notes) -> list[Offer]:
 
 def free_plugs(value: Value, *, notes: Notes) -> list[Offer]:
     """Return the plugs of the family's boards that no sensor has yet."""
-    family = at(value, ("family",))
+    family = at(value, way=("family",))
     taken = set()
     for sensor_id in notes.of_kind("sensors"):
-        plug = at(notes.texts[("sensors", sensor_id)].value, ("plug",))
-        taken.add((at(plug, ("board",)), at(plug, ("mark",))))
+        plug = at(notes.texts[("sensors", sensor_id)].value, way=("plug",))
+        taken.add((at(plug, way=("board",)), at(plug, way=("mark",))))
     found = []
     for part_id, part in notes.of_kind("parts").items():
         stands = notes.texts[("parts", part_id)].value
-        if family not in part.family_ids or at(stands, ("is_a",)) != "board":
+        if family not in part.family_ids or at(stands, way=("is_a",)) != "board":
             continue
-        lines = at(stands, ("refit",))
+        lines = at(stands, way=("refit",))
         for line in lines if isinstance(lines, list) else []:
-            mark = at(line, ("mark",))
-            if at(line, ("is_a",)) == "plug" and mark and (part_id, mark) not in taken:
-                found.append(Offer(str(mark), f"{at(line, ('what',))} ({part_id})"))
+            mark = at(line, way=("mark",))
+            if at(line, way=("is_a",)) == "plug" and mark and (part_id, mark) not in taken:
+                found.append(Offer(str(mark), f"{at(line, way=('what',))} ({part_id})"))
     return found
 
 
-def board_of(mark: str, value: Value, *, notes: Notes) -> str:
+def board_of(mark: str, *, value: Value, notes: Notes) -> str:
     """Return the board that has a plug, or the family's only board; empty if nothing says."""
-    family = at(value, ("family",))
+    family = at(value, way=("family",))
     boards = [
         (part_id, notes.texts[("parts", part_id)].value)
         for part_id, part in notes.of_kind("parts").items()
         if family in part.family_ids
     ]
-    boards = [(part_id, text) for part_id, text in boards if at(text, ("is_a",)) == "board"]
+    boards = [(part_id, text) for part_id, text in boards if at(text, way=("is_a",)) == "board"]
     for part_id, text in boards:
-        lines = at(text, ("refit",))
-        if any(at(line, ("mark",)) == mark for line in (lines if isinstance(lines, list) else [])):
+        lines = at(text, way=("refit",))
+        if any(
+            at(line, way=("mark",)) == mark for line in (lines if isinstance(lines, list) else [])
+        ):
             return part_id
     return boards[0][0] if len(boards) == 1 else ""
+
+
+def flag(column: Column, *, number: int = 1) -> str:
+    """Return the flag that answers a column's question."""
+    return "--" + tidy_id(column.called(number).replace("Ω", " ohm").replace("%", " percent"))
 
 
 def kind_named(word: str) -> str:

@@ -120,7 +120,9 @@ def bring(
         decimal=SIGN_OF.get(decimal or "", ""),
         notes=loaded,
     )
-    outcome = tried([] if brought.faults else brought.drafts, notes=loaded)
+    # A column that nobody understands would be missed again in every row.
+    unread = any(fault.rule == "column" for fault in brought.faults)
+    outcome = tried([] if unread else brought.drafts, notes=loaded)
     faults = [*brought.faults, *outcome.faults]
     ready = bool(outcome.files) and not faults
     if as_json:
@@ -221,7 +223,7 @@ def _kind(table: Table) -> str:
 
 def _refuse_unknown(every: Mapping[str, str], *, kinds: set[str]) -> None:
     of_kinds = [
-        columns_of("curves", "table") if kind == POINTS else columns_of(kind) for kind in kinds
+        columns_of("curves", law="table") if kind == POINTS else columns_of(kind) for kind in kinds
     ]
     for header, text in every.items():
         found = [

@@ -149,9 +149,9 @@ def new_table(
     if len(sources) == 1:
         value["source"] = sources[0]
     for header, cell in every.items():
-        meant = find_column(columns_of("curves", "table"), header=header)
+        meant = find_column(columns_of("curves", law="table"), header=header)
         if meant is not None:
-            value = with_value(value, meant[0].way(), value_of(cell, column=meant[0]))
+            value = with_value(value, way=meant[0].way(), new=value_of(cell, column=meant[0]))
     return value
 
 

@@ -20,7 +20,7 @@ class CannotEdit(Exception):
     """A file that cannot be changed by line: broken, or written in a way that is not ours."""
 
 
-def edited(text: str, value: Mapping[str, object], *, order: Order) -> str:
+def edited(text: str, *, value: Mapping[str, object], order: Order) -> str:
     """Return the text of a file that then holds `value`.
 
     Parameters
@@ -93,7 +93,7 @@ class _Step:
         if node.flow_style:
             return self._replaced(inner, inline(want))
         start = key.start_mark
-        lines = pair_lines(key.value, want, indent=start.column)
+        lines = pair_lines(key.value, value=want, indent=start.column)
         lines[0] = lines[0][start.column :]
         if isinstance(inner, yaml.ScalarNode) and isinstance(want, str) and inner.value:
             return self._replaced(inner, scalar(want))
@@ -137,7 +137,7 @@ class _Step:
             pair = f"{lead}{scalar(name, inside=True)}: {inline(want)}"
             return before + pair + self.text[len(before) :]
         indent = node.value[0][0].start_mark.column
-        new = "\n".join(pair_lines(name, want, indent=indent))
+        new = "\n".join(pair_lines(name, value=want, indent=indent))
         earlier = self._earlier(node, name, way)
         if earlier is None:
             first = node.value[0][0].start_mark

@@ -17,7 +17,7 @@ DRAFT = (
 )
 
 
-def entry_text(kind: str, value: Mapping[str, object]) -> str:
+def entry_text(kind: str, *, value: Mapping[str, object]) -> str:
     """Return the file of an entry.
 
     Parameters
@@ -27,11 +27,11 @@ def entry_text(kind: str, value: Mapping[str, object]) -> str:
     value : mapping
         Its fields as texts, lists and blocks.
     """
-    model = model_of(kind, value)
+    model = model_of(kind, value=value)
     lines = [f"# {_heading(model)}"]
-    for field in in_order(model, value):
-        rows = pair_lines(field, value[field])
-        words = choices(model, field)
+    for field in in_order(model, value=value):
+        rows = pair_lines(field, value=value[field])
+        words = choices(model, field=field)
         if words and len(rows) == 1:
             rows = [f"{rows[0].ljust(BESIDE - 1)} # {_listed(words)}"]
         lines += rows
@@ -42,7 +42,7 @@ def entry_text(kind: str, value: Mapping[str, object]) -> str:
     return "\n".join(lines) + "\n"
 
 
-def model_of(kind: str, value: Mapping[str, object]) -> type[Entry]:
+def model_of(kind: str, *, value: Mapping[str, object]) -> type[Entry]:
     """Return the model of an entry; for a curve, the one that its law asks for."""
     law = value.get("law")
     if kind == "curves" and isinstance(law, str) and law in CURVE_LAWS:
@@ -50,7 +50,7 @@ def model_of(kind: str, value: Mapping[str, object]) -> type[Entry]:
     return KINDS[kind]
 
 
-def in_order(model: type[Entry], value: Mapping[str, object]) -> list[str]:
+def in_order(model: type[Entry], *, value: Mapping[str, object]) -> list[str]:
     """Return the fields of a value: those of the model as people read them, then any others."""
     fields = list(model.model_fields)
     if "law" in fields:
@@ -65,7 +65,7 @@ def in_order(model: type[Entry], value: Mapping[str, object]) -> list[str]:
     ]
 
 
-def choices(model: type[Entry], field: str) -> tuple[str, ...]:
+def choices(model: type[Entry], *, field: str) -> tuple[str, ...]:
     """Return the words that a field chooses among; none for one that is free."""
     info = model.model_fields.get(field)
     return literal_words(info.annotation) if info is not None and field != "law" else ()

@@ -63,7 +63,7 @@ def inline(value: object) -> str:
     return "" if value is None else scalar(str(value), inside=True)
 
 
-def pair_lines(key: str, value: object, *, indent: int = 0) -> list[str]:
+def pair_lines(key: str, *, value: object, indent: int = 0) -> list[str]:
     """Return the lines of `key: value` in an entry's file."""
     lead = " " * indent + scalar(key) + ":"
     if value is None:
@@ -74,7 +74,7 @@ def pair_lines(key: str, value: object, *, indent: int = 0) -> list[str]:
         short = f"{lead} {inline(value)}"
         if value and key not in ON_LINES and len(short) <= FLOW_WIDE and _flat(value):
             return [short]
-        rows = [pair_lines(str(k), v, indent=indent + 2) for k, v in value.items()]
+        rows = [pair_lines(str(k), value=v, indent=indent + 2) for k, v in value.items()]
         return [lead, *(line for row in rows for line in row)]
     assert isinstance(value, Sequence)
     short = f"{lead} {inline(value)}"
@@ -91,7 +91,9 @@ def item_lines(item: object, *, indent: int = 0) -> list[str]:
         sentences = any(isinstance(v, str) and len(v) > LONG_TEXT for v in item.values())
         if len(short) <= ITEM_WIDE and not sentences:
             return [short]
-        lines = [line for k, v in item.items() for line in pair_lines(str(k), v, indent=indent + 2)]
+        lines = [
+            line for k, v in item.items() for line in pair_lines(str(k), value=v, indent=indent + 2)
+        ]
         return [lead + lines[0][indent + 2 :], *lines[1:]]
     if isinstance(item, str):
         return [lead + scalar(item)]
