@@ -4,19 +4,22 @@ from __future__ import annotations
 
 import difflib
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from kb.check import problems_of
+from kb.check.references import ids_of
 from kb.entry_file.edited import CannotEdit, Order, edited
 from kb.entry_file.entry_text import entry_text, in_order, model_of
+from kb.model import KINDS
 from kb.model.shape import block_at
 from kb.notes.folder import DATA
 from kb.notes.load import Notes, load_entry
-from kb.notes.problem import Problem
+from kb.notes.problem import Problem, nearest
 from kb.notes.yaml_text import YamlText
 
 Way = tuple[str | int, ...]
+BOTH = "give both, the lowest and the highest"
 OF_A_FAMILY = ("sensors", "codes", "parts", "drawings", "cases")
 """Kinds that stand in a folder for each family."""
 
@@ -55,6 +58,8 @@ class Draft:
         The whole of it, as its file is to hold it.
     places : mapping
         From the way to a field to where it was given.
+    refs : tuple
+        Ids that it names: the way, the kind, the id.
     whole : Place
         What to name when a fault has no field of its own: the row.
     """
@@ -64,6 +69,7 @@ class Draft:
     value: Mapping[str, object]
     whole: Place
     places: Mapping[Way, Place] = field(default_factory=dict)
+    refs: tuple[tuple[Way, str, str], ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -160,11 +166,28 @@ def tried(drafts: Sequence[Draft], *, notes: Notes) -> Outcome:
     for problem in problems_of(notes):
         if problem not in before:
             faults.append(_placed(problem, by_file=by_file, notes=notes))
+    faults += _unknown_ids(drafts, notes=notes)
+    faults.sort(key=lambda fault: (fault.place.table, fault.place.row, fault.place.column))
     return Outcome(
         files=tuple(files),
         faults=tuple(fault for fault in faults if not fault.warning),
         warnings=tuple(fault for fault in faults if fault.warning),
     )
+
+
+def _unknown_ids(drafts: Sequence[Draft], *, notes: Notes) -> Iterator[Fault]:
+    """Yield each id that is not there, of entries that other faults keep check from reading."""
+    for draft in drafts:
+        if (draft.kind, draft.entry_id) not in notes.broken:
+            continue
+        for way, kind, entry_id in draft.refs:
+            if not notes.knows(kind, entry_id):
+                yield Fault(
+                    place=draft.places.get(way, draft.whole),
+                    rule="unknown-id",
+                    message=f"there is no {KINDS[kind].noun} '{entry_id}'",
+                    hint=nearest(entry_id, ids_of(notes, kind=kind)),
+                )
 
 
 def _written(draft: Draft, *, notes: Notes) -> Written:
@@ -176,11 +199,12 @@ def _written(draft: Draft, *, notes: Notes) -> Written:
     else:
         path = read.file
         before = (notes.folder / path).read_bytes().decode("utf-8-sig", errors="replace")
-        after = edited(before, value=draft.value, order=_order(draft))
+        after = edited(before, value=draft.value, order=order_of(draft))
     return Written(path=path, kind=draft.kind, entry_id=draft.entry_id, before=before, after=after)
 
 
-def _order(draft: Draft) -> Order:
+def order_of(draft: Draft) -> Order:
+    """Return where a new field of an entry goes."""
     model = model_of(draft.kind, value=draft.value)
     fields = dict.fromkeys(model.model_fields)
 
@@ -225,7 +249,7 @@ def _placed(problem: Problem, *, by_file: Mapping[str, Draft], notes: Notes) -> 
         place=place,
         rule=problem.rule,
         message=problem.message,
-        hint=problem.hint,
+        hint=problem.hint or (BOTH if "should be a pair" in problem.message else ""),
         warning=problem.warning,
     )
 

@@ -11,7 +11,8 @@ import click
 
 from kb.all_or_none import write_together
 from kb.bring.draft import Draft, Fault, Outcome, tried
-from kb.bring.sheet_rows import BROUGHT, Read, coming_things, kind_of_table, read_rows
+from kb.bring.headings import BROUGHT, Read, kind_of_table
+from kb.bring.sheet_rows import coming_things, read_rows
 from kb.bring.table_file import CannotRead, Table, read_tables
 from kb.columns.cell import CellFault, value_of
 from kb.columns.column import columns_of, find_column
@@ -123,7 +124,10 @@ def bring(
     # A column that nobody understands would be missed again in every row.
     unread = any(fault.rule == "column" for fault in brought.faults)
     outcome = tried([] if unread else brought.drafts, notes=loaded)
-    faults = [*brought.faults, *outcome.faults]
+    faults = sorted(
+        [*brought.faults, *outcome.faults],
+        key=lambda fault: (fault.place.table, fault.place.row, fault.place.column),
+    )
     ready = bool(outcome.files) and not faults
     if as_json:
         written = ready and yes

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from kb.bring.draft import Draft, Fault, Place, Way
-from kb.bring.sheet_rows import HEAD_WITHIN, Read
+from kb.bring.headings import HEAD_WITHIN, Read
 from kb.bring.table_file import Cell, Table, column_letter
 from kb.columns.cell import value_of
 from kb.columns.column import columns_of, find_column, plain_header

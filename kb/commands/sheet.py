@@ -8,7 +8,7 @@ from pathlib import Path
 
 import click
 
-from kb.bring.sheet_rows import BROUGHT
+from kb.bring.headings import BROUGHT
 from kb.bring.standing_rows import rows_of
 from kb.bring.table_file import CannotRead
 from kb.bring.workbook import workbook_bytes
