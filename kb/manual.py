@@ -30,6 +30,7 @@ OWN_EXAMPLES: Mapping[str, str] = {
     "sources.aka": "[the yellow sheet]",
     "families.no_charge": "It has no inverter and no capacitor.",
     "curves.tolerance.at_c": "25",
+    "curves.points": '{"0": 32.7k, "25": 10.0k, "50": 3.60k, "80": 1.26k}',
     "curves.fitted_to": '{"0": 32.7k, "25": 10.0k, "50": 3.60k, "80": 1.26k}',
     "curves.constant": "234.5",
     "codes.suspects.when_short": "Dry the plug and read again.",
@@ -217,7 +218,9 @@ def _example(section: str, field: str, *, law: str) -> str:
     if short:
         return short[0]
     # The parts of a long block each have an example of their own.
-    return min((text for text in found if text[:1] not in "{["), key=len, default="")
+    return min(
+        (text for text in found if text[:1] != "{" and text[:2] != "[{"), key=len, default=""
+    )
 
 
 @functools.cache
@@ -251,6 +254,9 @@ def _texts(value: object, above: str) -> Iterator[tuple[str, str]]:
         if inner is None:
             continue
         yield field, inner if isinstance(inner, str) else inline(inner)
+        if isinstance(inner, list) and len(inner) > 1 and all(isinstance(i, str) for i in inner):
+            # One line of a long list shows its form as well.
+            yield field, inline([min(inner, key=len)])
         yield from _texts(inner, field)
         if isinstance(inner, dict):
             # A name that the keeper chose, as of a pin: what is below it has the way without it.

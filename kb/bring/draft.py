@@ -149,7 +149,11 @@ def tried(drafts: Sequence[Draft], *, notes: Notes) -> Outcome:
     files: list[Written] = []
     faults: list[Fault] = []
     by_file: dict[str, Draft] = {}
+    seen: set[tuple[str, str]] = set()
     for draft in drafts:
+        if (draft.kind, draft.entry_id) in seen:
+            continue  # whoever read the drafts says that two are one
+        seen.add((draft.kind, draft.entry_id))
         try:
             written = _written(draft, notes=notes)
         except CannotEdit as error:

@@ -42,7 +42,7 @@ def fields(kind: str, as_json: bool) -> None:
         say_json([asdict(row) for row in manual(section)])
         return
     click.echo(_hung(about(section), hang=0))
-    click.echo(f"File: {stands_in(section)}")
+    click.echo(_hung(f"File: {stands_in(section)}", hang=6))
     click.echo("* cannot be left out, or not where its block stands.\n")
     law = ""
     for row in manual(section):
@@ -59,7 +59,11 @@ def row_words(row: FieldRow) -> str:
     holds = f"{row.holds[:1].upper()}{row.holds[1:]}."
     sheet = f" In a sheet: {row.called}." if row.called and row.called != row.field else ""
     key = row.field.rpartition(".")[2]
-    lines = [_hung(f"{lead}{row.doc}", hang=HANG)] if len(lead) <= HANG else [lead, _in(row.doc)]
+    lines = (
+        [_hung(f"{lead}{row.doc}", hang=HANG)]
+        if len(lead.rstrip()) < HANG
+        else [lead, _in(row.doc)]
+    )
     example = [_in(f"{key}: {row.example}")] if row.example else []
     return "\n".join([*lines, _in(holds + sheet), *example])
 

@@ -5,7 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Literal, get_args, get_origin
 
+from pydantic import BaseModel
+
 from kb.model import CURVE_LAWS, KINDS, Entry
+from kb.model.shape import inner_block
 
 from .yaml_words import pair_lines
 
@@ -30,7 +33,7 @@ def entry_text(kind: str, *, value: Mapping[str, object]) -> str:
     model = model_of(kind, value=value)
     lines = [f"# {_heading(model)}"]
     for field in in_order(model, value=value):
-        rows = pair_lines(field, value=value[field])
+        rows = pair_lines(field, value=_arranged(value[field], block=model, field=field))
         words = choices(model, field=field)
         if words and len(rows) == 1:
             rows = [f"{rows[0].ljust(BESIDE - 1)} # {_listed(words)}"]
@@ -63,6 +66,21 @@ def in_order(model: type[Entry], *, value: Mapping[str, object]) -> list[str]:
         *(name for name in fields if name in value),
         *(name for name in value if name not in fields),
     ]
+
+
+def _arranged(value: object, *, block: type[BaseModel], field: str) -> object:
+    """Return a value with the fields of each block in it as its model has them."""
+    info = block.model_fields.get(field)
+    inner = inner_block(info.annotation) if info is not None else None
+    if inner is None:
+        return value
+    if isinstance(value, list):
+        return [_arranged(item, block=block, field=field) for item in value]
+    if not isinstance(value, Mapping):
+        return value
+    named = [name for name in inner.model_fields if name in value]
+    kept = [*named, *(name for name in value if name not in named)]
+    return {name: _arranged(value[name], block=inner, field=name) for name in kept}
 
 
 def choices(model: type[Entry], *, field: str) -> tuple[str, ...]:

@@ -11,9 +11,12 @@ ITEM_WIDE = 150
 """The same for an item of a list of blocks, which people read like a row of a table."""
 LONG_TEXT = 90
 """An item with a longer text has a line for each value."""
+IN_BRACKETS = ("pins", "methods", "families", "drawings", "plate")
+"""Lists of ids and marks. In brackets a sentence would be cut at its commas."""
 ON_LINES = ("points", "fitted_to", "supply")
 """Blocks that always have a line for each value: people read them as a table."""
 
+_NUMBER = re.compile(r"[+−-]?[\d.,]+[kKMGR]?\d*")
 _STARTS_OTHERWISE = re.compile(r"[!&*?|>@`\"'#%,\[\]{}:=~“”„‟‘’‚«»]|-(?:\s|$|-)|\.\.\.|<<")
 _ENDS_OTHERWISE = re.compile(r"[:\s]$")
 _BREAKS_OFF = re.compile(r":\s|\s#|[\x00-\x1f\x7f\x85\u2028\u2029\ufeff]")
@@ -78,7 +81,7 @@ def pair_lines(key: str, *, value: object, indent: int = 0) -> list[str]:
         return [lead, *(line for row in rows for line in row)]
     assert isinstance(value, Sequence)
     short = f"{lead} {inline(value)}"
-    if not value or (_words_only(value) and len(short) <= FLOW_WIDE):
+    if not value or (_marks_only(key, value=value) and len(short) <= FLOW_WIDE):
         return [short]
     return [lead, *(line for item in value for line in item_lines(item, indent=indent))]
 
@@ -104,6 +107,7 @@ def _flat(value: Mapping[str, object]) -> bool:
     return not any(isinstance(inner, Mapping) for inner in value.values())
 
 
-def _words_only(value: Sequence[object]) -> bool:
-    """Whether a list holds ids, numbers or marks, and no sentences."""
-    return all(isinstance(item, str) and len(item.split()) == 1 for item in value)
+def _marks_only(key: str, *, value: Sequence[object]) -> bool:
+    """Whether a list holds ids, marks or numbers, and no lines of text."""
+    texts = [item for item in value if isinstance(item, str)]
+    return len(texts) == len(value) and (key in IN_BRACKETS or all(map(_NUMBER.fullmatch, texts)))
