@@ -15,7 +15,7 @@ from pathlib import Path
 from .running_program import hear_ctrl_c, program_environment
 
 PROGRAM = "from generators.command import main; main()"
-WAIT_S = 60
+WAIT_S = 120
 COLUMNS = 80
 
 
