@@ -6,8 +6,12 @@ import datetime
 import io
 import zipfile
 from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING
 
 from .table_file import WITHOUT_LIBRARY, CannotRead, column_letter
+
+if TYPE_CHECKING:
+    from openpyxl.worksheet.worksheet import Worksheet
 
 WIDEST = 40
 MADE = datetime.datetime(2000, 1, 1)
@@ -40,7 +44,6 @@ def workbook_bytes(
     """
     try:
         from openpyxl import Workbook
-        from openpyxl.styles import Alignment, Font
         from openpyxl.worksheet.datavalidation import DataValidation
     except ImportError:
         raise CannotRead(WITHOUT_LIBRARY) from None
@@ -48,15 +51,8 @@ def workbook_bytes(
     workbook.properties.created = workbook.properties.modified = MADE
     sheet = workbook.worksheets[0]
     sheet.title = name
-    for row_number, row in enumerate([head, *rows], start=1):
-        for column, text in enumerate(row, start=1):
-            cell = sheet.cell(row=row_number, column=column)
-            cell.number_format = "@"
-            cell.value = text or None
-            cell.data_type = "s" if text else "n"
-            cell.alignment = Alignment(vertical="top", wrap_text=row_number > 1)
-            if row_number == 1:
-                cell.font = Font(bold=True)
+    for number, row in enumerate([head, *rows], start=1):
+        _fill(sheet, row=number, texts=row)
     for index in range(len(head)):
         widest = max((len(row[index]) for row in [head, *rows]), default=0)
         sheet.column_dimensions[column_letter(index)].width = min(widest + 2, WIDEST)
@@ -69,6 +65,21 @@ def workbook_bytes(
     made = io.BytesIO()
     workbook.save(made)
     return _without_clock(made.getvalue())
+
+
+def _fill(sheet: Worksheet, *, row: int, texts: Sequence[str]) -> None:
+    """Write a row as texts; the first is the head."""
+    from openpyxl.styles import Alignment, Font
+
+    for column, text in enumerate(texts, start=1):
+        cell = sheet.cell(row=row, column=column)
+        cell.number_format = "@"
+        cell.value = text or None
+        # A text that begins with = is no formula here.
+        cell.data_type = "s" if text else "n"
+        cell.alignment = Alignment(vertical="top", wrap_text=row > 1)
+        if row == 1:
+            cell.font = Font(bold=True)
 
 
 def _without_clock(raw: bytes) -> bytes:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 import click
@@ -111,8 +111,7 @@ def bring(
         return
     if not files:
         raise NotUnderstood("name a file, or ask --columns sensors, codes, parts or points")
-    folder = notes_folder(notes)
-    loaded = load_notes(folder)
+    loaded = load_notes(folder := notes_folder(notes))
     brought = _gathered(
         [table for file in files for table in _tables(file, encoding=encoding)],
         kind=kind,
@@ -121,28 +120,32 @@ def bring(
         decimal=SIGN_OF.get(decimal or "", ""),
         notes=loaded,
     )
-    # A column that nobody understands would be missed again in every row.
-    unread = any(fault.rule == "column" for fault in brought.faults)
-    outcome = tried([] if unread else brought.drafts, notes=loaded)
-    faults = sorted(
-        [*brought.faults, *outcome.faults],
-        key=lambda fault: (fault.place.table, fault.place.row, fault.place.column),
-    )
-    ready = bool(outcome.files) and not faults
+    outcome = _with_all_faults(brought, notes=loaded)
+    ready = bool(outcome.files) and not outcome.faults
     if as_json:
         written = ready and yes
         if written:
             _write(folder, outcome)
-        say_json(_as_dict(outcome, faults=faults, remarks=brought.remarks, written=written))
+        say_json(_as_dict(outcome, remarks=brought.remarks, written=written))
     else:
-        click.echo(
-            outcome_words(outcome, faults=faults, remarks=brought.remarks, full=full),
-            err=bool(faults),
-        )
+        shown = outcome_words(outcome, remarks=brought.remarks, full=full)
+        click.echo(shown, err=bool(outcome.faults))
         if ready:
             _write_when_agreed(folder, outcome, yes=yes)
-    if faults:
+    if outcome.faults:
         sys.exit(1)
+
+
+def _with_all_faults(brought: Brought, *, notes: Notes) -> Outcome:
+    """Return what the drafts would write, with every fault of cells and entries by its place."""
+    # A column that nobody understands would be missed again in every row.
+    unread = any(fault.rule == "column" for fault in brought.faults)
+    outcome = tried([] if unread else brought.drafts, notes=notes)
+    faults = sorted(
+        [*brought.faults, *outcome.faults],
+        key=lambda fault: (fault.place.table, fault.place.row, fault.place.column),
+    )
+    return replace(outcome, faults=tuple(faults))
 
 
 def _write_when_agreed(folder: Path, outcome: Outcome, *, yes: bool) -> None:
@@ -244,16 +247,14 @@ def _refuse_unknown(every: Mapping[str, str], *, kinds: set[str]) -> None:
             raise NotUnderstood(f"--every {header}: {fault}; {fault.hint}") from None
 
 
-def _as_dict(
-    outcome: Outcome, *, faults: Sequence[Fault], remarks: Sequence[str], written: bool
-) -> dict[str, object]:
+def _as_dict(outcome: Outcome, *, remarks: Sequence[str], written: bool) -> dict[str, object]:
     return {
         "written": written,
         "files": [
             {"file": file.path, "new": file.before is None, "diff": file.diff()}
             for file in outcome.files
         ],
-        "problems": [fault.as_json() for fault in faults],
+        "problems": [fault.as_json() for fault in outcome.faults],
         "warnings": [fault.as_json() for fault in outcome.warnings],
         "remarks": list(remarks),
     }

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import textwrap
 from collections.abc import Sequence
 
 import click
 
-from kb.bring.draft import Fault, Outcome, Written
+from kb.bring.draft import Outcome, Written
 from kb.columns.column import Column, columns_of
 from kb.words.phrase import counted
 
@@ -25,15 +26,13 @@ POINT_ROWS = (
 )
 
 
-def outcome_words(
-    outcome: Outcome, *, faults: Sequence[Fault], remarks: Sequence[str], full: bool
-) -> str:
+def outcome_words(outcome: Outcome, *, remarks: Sequence[str], full: bool) -> str:
     """Return what would be written; with faults, only those: all at once."""
     parts = []
-    if faults:
-        parts += [fault.picture() for fault in faults]
+    if outcome.faults:
+        parts += [fault.picture() for fault in outcome.faults]
         parts += [wrapped(f"Mind: {remark}") for remark in remarks]
-        count = counted(len(faults), noun="problem")
+        count = counted(len(outcome.faults), noun="problem")
         return "\n\n".join([*parts, f"{count}. Nothing was written."])
     new = [file for file in outcome.files if file.before is None]
     changed = [file for file in outcome.files if file.before is not None]
@@ -76,7 +75,10 @@ def columns_words(kind: str, *, as_json: bool) -> None:
             ("id", "The entry's file name; by default family and label, code or name.", "file"),
             *((_name(column), _doc(column), ", ".join(column.names[1:])) for column in columns),
         ]
-        needed = {_name(column) for column in columns if column.needed}
+        needed = {_name(column) for column in columns if column.needed} - {
+            # Made of label or code and what it is, where the column is left out.
+            "name" if kind in ("sensors", "codes") else ""
+        }
     if as_json:
         say_json(
             [
@@ -107,8 +109,6 @@ def wrapped_row(name: str, *, doc: str, also: str) -> str:
 
 
 def _hung(text: str) -> list[str]:
-    import textwrap
-
     return textwrap.wrap(
         text, WIDE, subsequent_indent=" " * 28, drop_whitespace=True, break_long_words=False
     )
