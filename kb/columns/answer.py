@@ -27,7 +27,7 @@ def refuse_unfit(value: object, *, column: Column) -> None:
     CellFault
         With what would work. What needs other fields too is left to the whole entry.
     """
-    if column.info is None or column.holds == "source":
+    if column.info is None or column.holds in ("source", "pins"):
         return
     kind: Any = column.info.annotation
     if column.field.endswith((".0", ".1")):

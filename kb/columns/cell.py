@@ -44,6 +44,8 @@ def value_of(text: str, *, column: Column) -> object:
             return _source(text)
         case "pairs":
             return _pairs(text)
+        case "pins":
+            return _pins(text)
         case "choice":
             return _choice(text, column=column)
     return _plain_text(text)
@@ -91,6 +93,19 @@ def _pairs(text: str) -> dict[str, str]:
     return pairs
 
 
+def _pins(text: str) -> dict[str, dict[str, str]]:
+    """Read `T1: 28 40 On the pipe | CN1: 66 36 Foot of the board`."""
+    pins: dict[str, dict[str, str]] = {}
+    for part in _lines(text):
+        found = re.fullmatch(r"([^:]+?)\s*:\s*([\d.,]+)[\s;]+([\d.,]+)\s+(.+)", part)
+        if found is None:
+            hint = "write its name, percent from the left, from the top, and words: T1: 28 40 Low."
+            raise CellFault(f"'{part}' is no pin", hint=hint)
+        x, y = _plain_text(found[2]), _plain_text(found[3])
+        pins[found[1]] = {"x": x, "y": y, "where": found[4]}
+    return pins
+
+
 def _choice(text: str, *, column: Column) -> str:
     """Return the word that is meant, however its letters stand."""
     plain = " ".join(re.sub(r"[_-]+", " ", text).casefold().split())
@@ -113,6 +128,10 @@ def cell_of(value: object, *, column: Column) -> str:
             return ", ".join(_listed(value))
         case "source":
             return BETWEEN_LINES.join(map(_cite, value if isinstance(value, list) else [value]))
+        case "pins" if isinstance(value, Mapping):
+            return BETWEEN_LINES.join(
+                f"{name}: {pin['x']} {pin['y']} {pin['where']}" for name, pin in value.items()
+            )
         case "pairs" if isinstance(value, Mapping):
             return BETWEEN_LINES.join(f"{name}: {ohms}" for name, ohms in value.items())
     return value if isinstance(value, str) else inline(value)

@@ -18,7 +18,7 @@ from kb.model.shape import inner_block, ref_of
 
 from .trade_words import names_of
 
-Holds = Literal["text", "lines", "ids", "id", "choice", "pairs", "source", "suspect"]
+Holds = Literal["text", "lines", "ids", "id", "choice", "pairs", "pins", "source", "suspect"]
 ITEM = "#"
 """In a field's way: the number of an item of a list."""
 OTHERWISE_READ = {"codes": ("suspects.#.sensor", "suspects.#.part", "suspects.#.what")}
@@ -27,6 +27,10 @@ NO_COLUMN = ("id", "law", "points", "fitted_to", "shapes")
 """Fields that no cell holds: tables of points have sheets of their own, drawings have none."""
 
 
+PINS_DOC = (
+    "What is where, in percent from the left and from the top, and in words: "
+    "T1: 28 40 On the suction pipe."
+)
 SOURCE_DOC = "Where the facts come from: a source's id; a comma and the page may follow."
 
 
@@ -48,6 +52,8 @@ class Column:
         What the field is, by its model.
     ref : str
         The kind whose ids stand there; empty for none.
+    kind : str
+        Of which it is a column.
     choices : tuple of str
         The words it chooses among; none when it is free.
     """
@@ -59,6 +65,7 @@ class Column:
     doc: str
     ref: str = ""
     choices: tuple[str, ...] = ()
+    kind: str = ""
     info: FieldInfo | None = None
 
     @property
@@ -136,7 +143,8 @@ def _of_field(kind: str, field: str, info: FieldInfo) -> Iterator[Column]:
         optional = not info.is_required()
         yield from _columns(kind, inner, f"{field}.{item}", optional=optional)
     elif inner is not None:
-        return
+        # Pins by their names: a drawing's.
+        yield replace(_column(kind, field, info, holds="pins"), doc=PINS_DOC)
     elif get_origin(outer) is tuple:
         for at in ("0", "1"):
             yield _column(kind, f"{field}.{at}", info, holds="text")
@@ -162,6 +170,7 @@ def _column(
         words = ("yes", "no")
     return Column(
         field=field,
+        kind=kind,
         names=tuple(names_of(kind, field=field)),
         holds=holds,
         needed=info.is_required(),

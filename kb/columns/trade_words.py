@@ -149,6 +149,23 @@ OF_KIND: Mapping[str, Mapping[str, str]] = {
         "prove.#.sensor": "proof sensor",
         "prove.#.watch_min": "proof minutes",
     },
+    "instruments": {
+        "resistance.#.span": "range up to | span",
+        "resistance.#.resolution": "one digit | resolution",
+        "resistance.#.percent": "± % of reading",
+        "resistance.#.digits": "± digits",
+        "temperature.accuracy_k": "accuracy K",
+        "temperature.resolution_k": "resolution K",
+        "temperature.range_c.0": "coldest °C | coldest | from °C",
+        "temperature.range_c.1": "hottest °C | hottest | to °C",
+        "insulation.#.volts": "test V | test voltage",
+        "insulation.#.max_ohm": "shows up to Ω | shows up to",
+        "insulation.#.percent": "insulation ± %",
+        "rated.category": "category | measuring category",
+        "rated.volts": "rated V | rated voltage",
+    },
+    "lessons": {"order": "place in Learn | order", "read.#.entry": "page", "read.#.why": "why"},
+    "drawings": {"described": "described | description of the drawing", "pins": "pins | pin"},
     "methods": {"judge": "how to judge | judge", "live": "dead or live | live"},
 }
 """Kind → field → names. `#` stands for the number of an item, which follows: `suspect 2`."""

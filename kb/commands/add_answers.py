@@ -22,11 +22,13 @@ from kb.columns.values import (
     with_value,
     without_gaps,
 )
+from kb.entry_file.entry_text import with_article
 from kb.model import KINDS
 from kb.notes.load import Notes
 
 from .add_points import points_value
 from .add_questions import (
+    ASKED,
     MAY_STAY_EMPTY,
     OFFERED,
     Offer,
@@ -85,6 +87,8 @@ class Answers:
         if column.holds in ("lines", "ids") and isinstance(there, list) and way in self.places:
             assert isinstance(new, list)
             new = [*there, *new]
+        if column.holds == "pins" and isinstance(there, dict) and isinstance(new, dict):
+            new = {**there, **new}
         self.value = with_value(self.value, way=way, new=new)
         self.places[way] = place
 
@@ -101,9 +105,9 @@ class Answers:
             elif self._open(column):
                 missing += self._settle(column)
         if missing:
+            noun = KINDS[self.kind].noun
             raise NotUnderstood(
-                f"a {KINDS[self.kind].noun} needs {', '.join(missing)} too; see ohmfolio fields "
-                f"{KINDS[self.kind].noun}"
+                f"{with_article(noun)} needs {', '.join(missing)} too; see ohmfolio fields {noun}"
             )
 
     def _unjudged(self) -> list[str]:
@@ -135,17 +139,17 @@ class Answers:
         if only:
             self.take(column, text=only, number=1, place=Place(words=column.name, text=only))
             return []
-        if column.field in MAY_STAY_EMPTY or not self._wanted(column):
+        if column.field == "shown.#.blinks.lamp":
+            return []
+        if not self._wanted(column) and column.field != "shown.#.text":
             return []
         return [flag(column)]
 
     def _wanted(self, column: Column) -> bool:
         """Return whether the entry cannot stand without this answer."""
-        if column.field in ("meets_c.0", "meets_c.1", "publisher", "title"):
-            return True
-        if column.field == "suspects.#.share":
+        if column.field in MAY_STAY_EMPTY or column.field == "suspects.#.share":
             return False
-        return column.needed
+        return self.kind in ASKED or column.needed
 
     def _ask(
         self, column: Column, *, offered: list[Offer], only: str = "", number: int = 1
@@ -159,7 +163,7 @@ class Answers:
                 return False
             self._begin(column, number=number)
             return True
-        empty = column.field in MAY_STAY_EMPTY or not self._wanted(column)
+        empty = not self._wanted(column)
         click.echo("\n" + _question(column, offered=offered, empty=empty, only=only))
         while True:
             typed = answer(column.called(number), default=only)

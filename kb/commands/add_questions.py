@@ -55,6 +55,25 @@ ASKED: Mapping[str, tuple[str, ...]] = {
         "clear",
     ),
     "parts": ("families", "source", "name", "is_a", "does"),
+    "instruments": (
+        "name",
+        "source",
+        "is_a",
+        "resistance.#.span",
+        "resistance.#.resolution",
+        "resistance.#.percent",
+        "resistance.#.digits",
+        "temperature.accuracy_k",
+        "temperature.resolution_k",
+        "temperature.range_c.0",
+        "temperature.range_c.1",
+        "insulation.#.volts",
+        "insulation.#.max_ohm",
+        "insulation.#.percent",
+        "rated.category",
+        "rated.volts",
+    ),
+    "drawings": ("family", "source", "name", "described", "photo", "pins"),
 }
 """Kind → the fields that are asked for; of another kind, those it cannot do without."""
 NEW_EACH_TIME: Mapping[str, tuple[str, ...]] = {
@@ -70,8 +89,17 @@ MAY_STAY_EMPTY = (
     "plug.mark",
     "tolerance.r_percent",
     "shown.#.text",
+    "shown.#.blinks.long",
+    "shown.#.blinks.short",
 )
 """Fields whose question may be answered by nothing."""
+IS_MADE_FOR = {
+    "resistance": "meter",
+    "temperature": "thermometer",
+    "insulation": "insulation tester",
+    "rated": "voltage tester",
+}
+"""What an instrument says of itself → the one that cannot do without."""
 OFFERED = 12
 """So many entries are shown to choose from; more are found by a word of their name."""
 
@@ -111,9 +139,12 @@ def needless(column: Column, *, value: Value, number: int = 1) -> bool:
             return text or at(value, way=("shown", 0, "asked")) is not None
         case "no_charge":
             return at(value, way=("drain_min",)) != "0"
+        case "photo":
+            return at(value, way=("shapes",)) is not None
         case "suspects.#.share":
             return number == 1 and len(_list(value, "suspects")) < 2
-    return False
+    made_for = IS_MADE_FOR.get(column.field.partition(".")[0])
+    return made_for is not None and column.kind == "instruments" and made_for != value.get("is_a")
 
 
 def _list(value: Value, name: str) -> list[object]:

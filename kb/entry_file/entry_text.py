@@ -106,8 +106,9 @@ def _heading(model: type[Entry]) -> str:
     doc = (model.__doc__ or "").strip().splitlines()[0]
     # A doc that begins with its noun, as "A part: …", is not said twice; an NTC stays one.
     first = doc[0] if doc[1:2].isupper() else doc[0].lower()
-    return f"{_article(model.noun)}: {first}{doc[1:]}"
+    return f"{with_article(model.noun).capitalize()}: {first}{doc[1:]}"
 
 
-def _article(noun: str) -> str:
-    return f"An {noun}" if noun[0] in "aeiou" else f"A {noun}"
+def with_article(noun: str) -> str:
+    """Return a noun as one of its kind: `a sensor`, `an instrument`."""
+    return f"an {noun}" if noun[0] in "aeiou" else f"a {noun}"

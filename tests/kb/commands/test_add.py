@@ -47,8 +47,7 @@ FLAGS = {
     ],
     "instrument": [
         "--name", "Second meter", "--source", "bench-sheet", "--what-it-is", "meter",
-        "--resistance-span", "40k", "--resistance-resolution", "10", "--resistance-percent", "1",
-        "--resistance-digits", "2",
+        "--range-up-to", "40k", "--one-digit", "10", "--percent-of-reading", "1", "--digits", "2",
     ],
 }  # fmt: skip
 
@@ -206,6 +205,26 @@ def test_a_slip_is_mended_where_it_was_typed(run, notes, typed):
     assert "healthy: [{when: off, reads: 0 V}]" in result.output or "- {when: off, reads: 0 V}" in (
         result.output
     )
+
+
+def test_a_drawing_gets_its_pins(run, notes):
+    photo = notes / "docs_data/drawings/unit-a/front.png"
+    photo.parent.mkdir()
+    photo.write_bytes((notes / "docs_data/drawings/unit-b-front.png").read_bytes())
+    result = run(
+        "add", "drawing", "--family", "unit-a", "--source", "bench-sheet", "--name", "The front",
+        "--described", "A box.", "--photo", "front.png", "--pins", "X1: 28 40,5 Low, left.",
+        "--pins", "X2: 60 10 High.", "--notes", notes,
+    )  # fmt: skip
+    assert result.exit_code == 0, result.output
+    text = (notes / "docs_data/drawings/unit-a/the-front.yaml").read_text()
+    assert '  X1: {x: 28, y: 40.5, where: "Low, left."}\n' in text
+    assert "X2: {x: 60, y: 10, where: High.}\n" in text
+
+
+def test_a_pin_that_cannot_be_read_says_how_one_is_written(run, notes):
+    result = run("add", "drawing", "--pins", "T1 left", "--notes", notes)
+    assert (result.exit_code, "'T1 left' is no pin; write its name" in result.output) == (2, True)
 
 
 def test_free_plugs_of_the_familys_boards_are_offered_and_lead_to_their_board():
