@@ -134,7 +134,8 @@ def test_a_question_that_is_broken_off_writes_nothing(tmp_path: Path) -> None:
     typing = keeper(tmp_path)
     typing.types("ohmfolio start notes --empty")
     typing.types("cd notes")
-    typing.types("ohmfolio add family", "Unit", "A sheet", code=130)
+    shown = typing.types("ohmfolio add family", "Unit", "A sheet", code=130)
+    assert shown.endswith("Stopped; nothing was written.\n")
     assert not (typing.folder / "docs_data/families").exists()
     assert sorted(path.stem for path in (typing.folder / "docs_data/sources").iterdir()) == [
         "example-sheet"

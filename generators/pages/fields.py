@@ -5,7 +5,7 @@ from __future__ import annotations
 from kb.made_pages import FIELDS
 from kb.manual import SECTIONS, FieldRow, about, manual, stands_in
 
-from ..html import Html, el, join, section, slug, table
+from ..html import Html, el, join, section, table
 from ..page import Page
 
 TITLE = "Fields"
@@ -27,7 +27,7 @@ def make_fields() -> Page:
             el("p", "A star: it cannot be left out, or not where its block stands."),
             el(
                 "nav",
-                [el("a", name, href=f"#{slug(name)}") for name in SECTIONS],
+                [el("a", name.capitalize(), href=f"#{name}") for name in SECTIONS],
                 class_="ohm-jumps ohm-ways-in",
                 aria_label="Kinds",
             ),
@@ -48,9 +48,10 @@ def _section(name: str) -> Html:
     rows = manual(name)
     laws = list(dict.fromkeys(row.law for row in rows))
     return section(
-        name,
+        name.capitalize(),
         el("p", about(name), " File: ", el("code", stands_in(name).partition(",")[0])),
         [_table(name, [row for row in rows if row.law == law], law=law) for law in laws],
+        id_=name,
     )
 
 

@@ -38,9 +38,8 @@ from .add_questions import (
     needless,
     offers,
 )
-from .asking import answer
+from .asking import WIDE, agreed, answer, narrow
 from .options import NoAnswer, NotUnderstood
-from .terminal import wrapped
 
 BEGIN = "new"
 """Typed where an entry is to be chosen, it begins another one."""
@@ -49,7 +48,6 @@ LAWS_ASKED = (
     Offer("platinum", "Pt100, Pt500, Pt1000"),
     Offer("nickel", "Ni1000"),
 )
-WIDE = 80
 
 
 @dataclass(kw_only=True)
@@ -157,7 +155,7 @@ class Answers:
         """Ask until the answer fits; return whether there was one."""
         self.asked = True
         if not offered and column.ref and column.ref in ("sources", "families", "curves"):
-            if column.field in MAY_STAY_EMPTY and not click.confirm(
+            if column.field in MAY_STAY_EMPTY and not agreed(
                 f"There is no {KINDS[column.ref].noun} yet. Begin one?", default=True
             ):
                 return False
@@ -181,7 +179,7 @@ class Answers:
                 place = Place(words=f"your answer to '{column.called(number)}'", text=text)
                 self.take(column, text=text, number=number, place=place)
             except CellFault as fault:
-                click.echo(wrapped(f"{fault}; {fault.hint}", lead="  ", hang="  "))
+                click.echo(narrow(f"{fault}; {fault.hint}", lead="  "))
                 continue
             self._after(column, text=text)
             return True
@@ -324,7 +322,7 @@ def _meant(thing: str, *, answers: Answers) -> tuple[str, str]:
 
 def _question(column: Column, *, offered: list[Offer], empty: bool, only: str) -> str:
     doc = column.doc or f"{column.name[:1].upper()}{column.name[1:]}."
-    lines = [wrapped(doc.replace("`", ""))]
+    lines = [narrow(doc.replace("`", ""))]
     if column.choices:
         lines.append(_listed([Offer(word, "") for word in column.choices]))
     elif offered:
@@ -339,7 +337,7 @@ def _question(column: Column, *, offered: list[Offer], empty: bool, only: str) -
     if empty:
         hints.append(f"{TAKE_OUT} leaves it out" if only else "Enter leaves it out")
     if hints:
-        lines.append(wrapped(f"({'; '.join(hints)})", lead="  ", hang="  "))
+        lines.append(narrow(f"({'; '.join(hints)})", lead="  "))
     return "\n".join(lines)
 
 

@@ -11,12 +11,11 @@ from kb.bring.draft import Outcome, Written
 from kb.columns.column import Column, columns_of
 from kb.words.phrase import counted
 
+from .asking import WIDE, narrow
 from .options import say_json
-from .terminal import wrapped
 
 SHOWN_WHOLE = 3
 """New entries up to this many are shown whole; of more, the first, and the others by a line."""
-WIDE = 80
 POINT_ROWS = (
     ("curve", "The curve's id; else --curve, or the sheet's name.", "curve, id"),
     ("temperature", "With its unit: t_c, Temp [°C] or t_f.", "t_c, temp (°C), t [°F]"),
@@ -31,7 +30,7 @@ def outcome_words(outcome: Outcome, *, remarks: Sequence[str], full: bool) -> st
     parts = []
     if outcome.faults:
         parts += [fault.picture() for fault in outcome.faults]
-        parts += [wrapped(f"Mind: {remark}") for remark in remarks]
+        parts += [narrow(f"Mind: {remark}") for remark in remarks]
         count = counted(len(outcome.faults), noun="problem")
         return "\n\n".join([*parts, f"{count}. Nothing was written."])
     new = [file for file in outcome.files if file.before is None]
@@ -44,7 +43,7 @@ def outcome_words(outcome: Outcome, *, remarks: Sequence[str], full: bool) -> st
         rows = [f"new: {file.path}" for file in others]
         parts.append("\n".join(rows) + "\nTheir lines: --full")
     parts += [fault.picture() for fault in outcome.warnings]
-    parts += [wrapped(f"Mind: {remark}") for remark in remarks]
+    parts += [narrow(f"Mind: {remark}") for remark in remarks]
     parts.append(_count(new=len(new), changed=len(changed)))
     return "\n\n".join(parts)
 
@@ -93,7 +92,7 @@ def columns_words(kind: str, *, as_json: bool) -> None:
     if kind != "points":
         click.echo(
             "\n"
-            + wrapped(
+            + narrow(
                 "Lists: a bar between lines, as in 'first | second'. # is a number: 'suspect', "
                 "'suspect 2'. Big and small letters, signs and the order do not matter."
             )

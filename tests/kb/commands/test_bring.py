@@ -114,8 +114,8 @@ def test_every_wrong_cell_is_named_at_once_by_sheet_row_and_column(run, notes, t
         "    hint: keep one of the two, or give one an id of its own\n\n"
         "sensors.csv, row 8: row: nothing says which entry this row is\n"
         "    hint: fill 'id', or its label or mark\n\n"
-        "Mind: Left out: sensors.csv, row 2, column J 'Our remark', which is no field of a\n"
-        "sensor.\n\n"
+        "Mind: Left out: sensors.csv, row 2, column J 'Our remark', which is no field of\n"
+        "a sensor.\n\n"
         "8 problems. Nothing was written.\n"
     )
     assert not (notes / "docs_data/sensors/unit-a/unit-a-s2.yaml").exists()
@@ -246,7 +246,7 @@ def test_points_of_a_curve_that_is_no_table_are_refused(run, notes, tmp_path):
 def test_the_columns_are_shown_in_80_signs_with_what_else_they_are_called(run):
     result = run("bring", "--columns", "sensors")
     assert result.exit_code == 0
-    assert max(map(len, result.output.splitlines())) <= 88
+    assert max(map(len, result.output.splitlines())) <= 80
     assert (
         "* label                     Its label on the machine's wiring diagram or" in result.output
     )
