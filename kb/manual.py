@@ -12,7 +12,7 @@ from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
 from kb.columns.column import columns_of
-from kb.entry_file.entry_text import literal_words
+from kb.entry_file.entry_text import literal_words, with_article
 from kb.entry_file.yaml_words import inline
 from kb.examples import STARTER
 from kb.model import CURVE_LAWS, KINDS, Curve, ReleaseNote, Team
@@ -166,12 +166,13 @@ def _holds(info: FieldInfo) -> str:
     if names and names[0] in ("_cited", "point_rows", "fitted_rows", "_listed"):
         return _HOLDS[names[0]]
     if ref is not None:
-        several = "ids of " if get_origin(outer) is list else "the id of one of "
-        return f"{several}{ref.kind}"
+        if get_origin(outer) is list:
+            return f"ids of {ref.kind}"
+        return f"the id of {with_article(KINDS[ref.kind].noun)}"
     if inner is not None:
         if get_origin(outer) is dict:
             return "names, each with a block"
-        return "a list of blocks" if get_origin(outer) is list else "a block"
+        return "a list of blocks" if get_origin(outer) is list else "a block of what follows"
     found = next((_HOLDS[name] for name in names if name in _HOLDS), "text")
     if get_origin(outer) is tuple:
         return f"a pair [low, high], {found}"

@@ -62,7 +62,7 @@ def _table(name: str, rows: list[FieldRow], *, law: str) -> Html:
 
 def _row(row: FieldRow) -> list[Html]:
     star = " *" if row.needed else ""
-    holds = f" {row.holds[:1].upper()}{row.holds[1:]}."
+    holds = "" if row.holds in row.doc.casefold() else f" {row.holds[:1].upper()}{row.holds[1:]}."
     sheet = f" In a sheet: {row.called}." if row.called and row.called != row.field else ""
     key = row.field.rpartition(".")[2]
     # A long name breaks after its dots, so that a phone shows both columns.

@@ -101,6 +101,10 @@ class _Row:
                 continue
             key = (heading.column.field, heading.number)
             self.places[key], self.columns[key] = place, heading.column
+            if cell.what == "number" and heading.column.field == "shown.#.text":
+                remark = "Codes stand there as numbers: one such as 012 or 1E3 is then another."
+                # Once is enough: it is said of the whole column.
+                read.remarks += [] if remark in read.remarks else [remark]
             try:
                 _refuse_changed(cell, column=heading.column)
                 self.given[key] = (

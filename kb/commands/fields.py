@@ -56,7 +56,7 @@ def row_words(row: FieldRow) -> str:
     """Return a field with what it is, what it holds, its column and an example, in 80 signs."""
     mark = "* " if row.needed else "  "
     lead = f"{mark}{row.field}".ljust(HANG)
-    holds = f"{row.holds[:1].upper()}{row.holds[1:]}."
+    holds = "" if row.holds in row.doc.casefold() else f"{row.holds[:1].upper()}{row.holds[1:]}."
     sheet = f" In a sheet: {row.called}." if row.called and row.called != row.field else ""
     key = row.field.rpartition(".")[2]
     lines = (
@@ -65,7 +65,8 @@ def row_words(row: FieldRow) -> str:
         else [lead, _in(row.doc)]
     )
     example = [_in(f"{key}: {row.example}")] if row.example else []
-    return "\n".join([*lines, _in(holds + sheet), *example])
+    what = [_in((holds + sheet).strip())] if holds or sheet else []
+    return "\n".join([*lines, *what, *example])
 
 
 def _in(text: str) -> str:

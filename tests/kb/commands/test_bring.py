@@ -205,6 +205,21 @@ def test_a_date_that_the_spreadsheet_made_is_refused_in_a_workbook(run, notes, t
     )
 
 
+def test_codes_that_are_numbers_in_a_workbook_are_asked_about_once(run, notes, tmp_path):
+    from openpyxl import Workbook
+
+    made = Workbook()
+    made.active.title = "codes"
+    made.active.append(["code", "meaning", "family", "source", "suspect", "minutes", "clear"])
+    for code in (71, 72):
+        made.active.append([code, f"Fault {code}.", "unit-a", "bench-sheet", "oil", 5, "Off"])
+    made.save(tmp_path / "unit.xlsx")
+    result = run("bring", tmp_path / "unit.xlsx", "--yes", "--notes", notes)
+    assert result.exit_code == 0, result.output
+    assert result.output.count("Mind: Codes stand there as numbers: one such as 012 or 1E3") == 1
+    assert "- {text: 71}" in (notes / "docs_data/codes/unit-a/unit-a-71.yaml").read_text()
+
+
 def test_a_broken_entry_is_not_written_over(run, notes, tmp_path):
     path = notes / "docs_data/sensors/unit-a/suction-a.yaml"
     path.write_text("name: [T1\n")
