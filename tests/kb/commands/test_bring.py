@@ -156,6 +156,24 @@ def test_a_changed_cell_changes_its_line_and_an_empty_one_nothing(run, notes, tm
     assert "- place: On the bench.\n+ place: On the long bench.\n" in result.output
 
 
+@pytest.mark.parametrize(
+    ("name", "text", "path", "line"),
+    [
+        ("sensors", "family,label,place\nunit-a,T1,Over there.\n", "sensors/unit-a/suction-a", "place: Over there."),
+        ("codes", "family,code,meaning\nunit-a,012,Much.\n", "codes/unit-a/a-012", "meaning: Much."),
+        ("parts", "family,name,does\nunit-a,Board of unit A,Much.\n", "parts/board-a", "does: Much."),
+    ],
+)  # fmt: skip
+def test_a_row_without_an_id_finds_its_entry_by_what_it_is_called(
+    run, notes, tmp_path, name, text, path, line
+):
+    before = set(notes.rglob("*.yaml"))
+    result = run("bring", sheet(tmp_path, text, f"{name}.csv"), "--yes", "--notes", notes)
+    assert result.exit_code == 0, result.output
+    assert set(notes.rglob("*.yaml")) == before
+    assert f"{line}\n" in (notes / f"docs_data/{path}.yaml").read_text()
+
+
 def test_a_value_for_every_row_fills_what_the_sheet_leaves_empty(run, notes, tmp_path):
     lines = ["label,senses,place,reach,healthy when,healthy reads", "S5,x,y,open,off,nothing"]
     every = ["--every", "family=unit-a", "--every", "source=bench-sheet"]
