@@ -30,6 +30,7 @@ OWN_EXAMPLES: Mapping[str, str] = {
     "sources.aka": "[the yellow sheet]",
     "families.no_charge": "It has no inverter and no capacitor.",
     "curves.tolerance.at_c": "25",
+    "curves.tolerance.r_percent_per_c": "0.05",
     "curves.points": '{"0": 32.7k, "25": 10.0k, "50": 3.60k, "80": 1.26k}',
     "curves.fitted_to": '{"0": 32.7k, "25": 10.0k, "50": 3.60k, "80": 1.26k}',
     "curves.constant": "234.5",
