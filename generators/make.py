@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from kb.made_pages import SECOND_READER, STOP
+from kb.made_pages import FIELDS, SECOND_READER, STOP
 from kb.model import (
     KINDS,
     Case,
@@ -41,6 +41,7 @@ from .pages.code import make_code
 from .pages.curve import make_curve
 from .pages.drawing import make_drawing
 from .pages.family import make_family
+from .pages.fields import make_fields
 from .pages.former import make_former
 from .pages.home import make_home
 from .pages.instrument import make_instrument
@@ -177,6 +178,7 @@ def make_site(
     pages["numbers.md"] = make_numbers(at_root, grid_errors_k=errors_k).markdown()
     pages[f"{STOP}.md"] = make_stop(at_root).markdown()
     pages[f"{SECOND_READER}.md"] = make_second_reader(at_root).markdown()
+    pages[f"{FIELDS}.md"] = make_fields().markdown()
     pages["which.md"] = make_which(at_root).markdown()
     pages["changes.md"] = make_changes(coming).markdown()
     return Made(pages=pages, scripts=_scripts(context, grids))

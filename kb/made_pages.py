@@ -8,9 +8,10 @@ from kb.model import KINDS, Case, Drawing, Entry
 from kb.notes.folder import CONTENT
 from kb.notes.load import NO_ID, Notes
 
+FIELDS = "fields"
 STOP = "stop"
 SECOND_READER = "second-reader"
-AT_ROOT = ("changes", "index", "numbers", SECOND_READER, STOP, "which")
+AT_ROOT = ("changes", FIELDS, "index", "numbers", SECOND_READER, STOP, "which")
 """Made pages at the site's root, without their ending."""
 LIST = NO_ID
 """The name of the list of a kind, in the kind's folder: no entry can have it as its id."""

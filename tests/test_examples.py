@@ -58,6 +58,21 @@ def case_file(home: Path) -> None:
     (notes / "r4-open-in-frost.yaml").write_bytes(text)
 
 
+def sheets(home: Path) -> None:
+    notes = home / "our-notes"
+    of_all = "quellmark-rooftop,quellmark-handbook"
+    (notes / "sensors.csv").write_text(
+        "family,source,label,senses,place,reach,curve,coldest,hottest\n"
+        f"{of_all},R11,second coil,Upper bend.,open,ntc-10k-3435,-30,60\n",
+        encoding="utf-8",
+    )
+    (notes / "codes.csv").write_text(
+        "family,source,shown,meaning,suspect,minutes,clear\n"
+        f"{of_all},K9-9,The second coil reads nonsense.,R11,10,By itself.\n",
+        encoding="utf-8",
+    )
+
+
 def bare_notes(home: Path) -> Path:
     # They build in a second, where it does not matter what they say.
     notes = home / "our-notes"
@@ -86,6 +101,8 @@ BEFORE: dict[str, Callable[[Path], object]] = {
     "start": new_folder,
     "fit": points_file,
     "case add": case_file,
+    "bring": sheets,
+    "examples": bare_notes,
     "changes": two_releases,
     "verify": two_releases,
 }

@@ -6,16 +6,21 @@ import click
 
 from kb import __version__
 
+from .add import add
+from .bring import bring
 from .case import case
 from .check import check
 from .code import code
+from .examples import examples
 from .expect import expect
+from .fields import fields
 from .fit import fit
 from .insulation import insulation
 from .judge import judge
 from .rename import remove, rename
 from .round_of_readings import round_of_readings
 from .schema import schema
+from .sheet import sheet
 from .stand_in import stand_in
 from .start import start
 from .which import which
@@ -23,6 +28,7 @@ from .winding import winding
 
 COMMANDS: tuple[click.Command, ...] = (
     start,
+    examples,
     check,
     schema,
     expect,
@@ -35,6 +41,10 @@ COMMANDS: tuple[click.Command, ...] = (
     insulation,
     code,
     case,
+    add,
+    bring,
+    sheet,
+    fields,
     rename,
     remove,
 )

@@ -6,8 +6,11 @@ from pathlib import Path
 
 import click
 
+from kb.all_or_none import remove_together
 from kb.check.examples_left import demo_team
+from kb.examples import examples_of, removable
 from kb.notes.folder import CONTENT, DATA, carried
+from kb.notes.load import load_notes
 from kb.writer import fill_folder
 
 from .disk_words import DiskRefused, why
@@ -21,15 +24,20 @@ NOT_KEPT = {".gitignore": "/.build/\n/site/\n"}
 @click.command()
 @click.argument("folder", metavar="DIR", type=NamedPath(path_type=Path))
 @click.option("--bare", is_flag=True, help="One small commented example of each kind instead.")
-def start(folder: Path, bare: bool) -> None:
+@click.option("--empty", is_flag=True, help="No example at all: for whoever has a sheet to bring.")
+def start(folder: Path, bare: bool, empty: bool) -> None:
     """Begin notes of your own in DIR, which must be new, empty, or a new repository.
 
     You get a copy of the demo notes, to look at a full set and to write over. With --bare you get
-    one small commented example of each kind.
+    one small commented example of each kind, which 'ohmfolio examples --remove' takes out again.
+    With --empty there are only your instruments, your team and your rules of safety to fill in.
 
     Example: ohmfolio start our-notes --bare
     """
-    parts = {name: STARTER / name if bare else carried(name) for name in (DATA, CONTENT)}
+    if bare and empty:
+        raise click.UsageError("--bare and --empty are two ways to begin; choose one")
+    own = bare or empty
+    parts = {name: STARTER / name if own else carried(name) for name in (DATA, CONTENT)}
     for part in parts.values():
         if not part.is_dir():
             raise click.ClickException(
@@ -48,7 +56,11 @@ def start(folder: Path, bare: bool) -> None:
         raise DiskRefused(
             f"{folder} could not be filled: {why(error)}; nothing was left there"
         ) from None
-    click.echo(next_steps(folder, bare=bare))
+    if empty:
+        loaded = load_notes(folder.resolve())
+        go, _ = removable(examples_of(loaded), notes=loaded, changed_too=False)
+        remove_together(folder, [example.path for example in go])
+    click.echo(next_steps(folder, bare=bare, empty=empty))
 
 
 def of_a_new_repository(name: str) -> bool:
@@ -60,18 +72,30 @@ def of_a_new_repository(name: str) -> bool:
     )
 
 
-def next_steps(folder: Path, *, bare: bool) -> str:
+def next_steps(folder: Path, *, bare: bool, empty: bool = False) -> str:
     """Return what was written and what to do next."""
     files = sum(path.is_file() for name in (DATA, CONTENT) for path in (folder / name).rglob("*"))
     what = "one commented example of each kind" if bare else "the notes of an invented contractor"
+    if empty:
+        what = "your team, two instruments and your rules of safety, to be filled in"
     return "\n".join(
         [
             f"{files} files in {folder}: {what}.",
             "Next:",
             *([] if folder.resolve() == Path.cwd() else [f"  cd {folder}"]),
+            *(
+                ["  ohmfolio add family  begins your first machine, with its source"]
+                if empty
+                else []
+            ),
             "  ohmfolio check       what is wrong with the notes",
             "  ohmfolio build       makes site/, to open in a browser or put on a host",
             "  ohmfolio schema      lets your editor complete and check while you type",
+            *(
+                ["  ohmfolio examples    which examples still stand; --remove takes them out"]
+                if bare
+                else []
+            ),
             f"Begin with {DATA}/team.yaml and {CONTENT}/safety.md: whose notes these are, and your "
             "rules of safety.",
         ]

@@ -47,7 +47,9 @@ class Reading(Block):
     how: Literal["ice-water", "strapped", "held-on", "air"] | None = None
     """How that temperature was taken."""
     meter: InstrumentId | None = None
+    """The meter that was used."""
     thermometer: InstrumentId | None = None
+    """The thermometer that was used."""
     after: Literal["before", "after"] = "before"
     """Before or after the repair."""
 
@@ -56,8 +58,11 @@ class Cause(Block):
     """What it was: exactly one of sensor, part, what."""
 
     sensor: SensorId | None = None
+    """A sensor."""
     part: PartId | None = None
+    """Or a part."""
     what: Text | None = None
+    """Neither: in words, best those of the code's suspect."""
 
     @model_validator(mode="after")
     def _one_thing(self) -> Cause:

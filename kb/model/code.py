@@ -126,7 +126,9 @@ class Suspect(Block):
     """A thing that may be at fault."""
 
     sensor: SensorId | None = None
+    """A sensor."""
     part: PartId | None = None
+    """Or a part."""
     what: Text | None = None
     """Neither sensor nor part: wiring, charge, blocked filter… in words."""
     share: Number = Field(gt=0)

@@ -162,8 +162,11 @@ class SteinhartHartCurve(Curve):
 
     law: Literal["steinhart-hart"]
     a: Number
+    """The first coefficient, in 1/K."""
     b: Number
+    """The second, of ln R."""
     c: Number
+    """The third, of the cube of ln R."""
 
 
 class PolynomialCurve(Curve):
@@ -175,9 +178,13 @@ class PolynomialCurve(Curve):
     r_ref: Ohm
     """The factor before exp, in the maker's formula the resistance at 25 °C."""
     a: Number
+    """The maker's A."""
     b: Number
+    """The maker's B, in kelvin."""
     c: Number
+    """The maker's C, in kelvin squared."""
     d: Number
+    """The maker's D, in kelvin cubed."""
 
 
 class PlatinumCurve(Curve):
@@ -215,7 +222,9 @@ class WindingCurve(Curve):
 
     law: Literal["winding"]
     r_ref: Ohm
+    """Resistance at `at_c`."""
     at_c: TempC = 20.0
+    """The reference temperature."""
     constant: Literal["234.5", "235", "225"]
     """234.5 or 235 for copper, 225 for aluminium: say which."""
 

@@ -16,25 +16,35 @@ class Box(Block):
     """A rectangle; x and y are its upper left corner, all in percent of width and height."""
 
     x: Number = Field(ge=0, le=100)
+    """Left edge, in percent of the width."""
     y: Number = Field(ge=0, le=100)
+    """Upper edge, in percent of the height."""
     w: Number = Field(gt=0, le=100)
+    """Width, in percent."""
     h: Number = Field(gt=0, le=100)
+    """Height, in percent."""
     words: Text | None = None
+    """What stands in it."""
 
 
 class Circle(Block):
     """A circle; x and y are its centre, all in percent (r of the width)."""
 
     x: Number = Field(ge=0, le=100)
+    """Centre, in percent of the width."""
     y: Number = Field(ge=0, le=100)
+    """Centre, in percent of the height."""
     r: Number = Field(gt=0, le=50)
+    """Radius, in percent of the width."""
     words: Text | None = None
+    """What stands in it."""
 
 
 class Line(Block):
     """A line through points, each `[x, y]` in percent."""
 
     through: list[tuple[Number, Number]] = Field(min_length=2)
+    """Its points, each `[x, y]` in percent."""
     pipe: Text | None = None
     """What it carries, if it is a pipe."""
 
@@ -43,17 +53,24 @@ class Words(Block):
     """Words on the drawing; x and y are the middle of their foot, in percent."""
 
     x: Number = Field(ge=0, le=100)
+    """Middle, in percent of the width."""
     y: Number = Field(ge=0, le=100)
+    """Foot, in percent of the height."""
     say: Text
+    """The words."""
 
 
 class Shape(Block):
     """One shape: exactly one of box, circle, line, words."""
 
     box: Box | None = None
+    """A rectangle."""
     circle: Circle | None = None
+    """A circle."""
     line: Line | None = None
+    """A line or a pipe."""
     words: Words | None = None
+    """Words without a frame."""
 
     @model_validator(mode="after")
     def _one_shape(self) -> Shape:
@@ -67,7 +84,9 @@ class Pin(Block):
     """A pinned place, in percent of width and height; of a photo, as it stands upright."""
 
     x: Number = Field(ge=0, le=100)
+    """From the left, in percent of the width."""
     y: Number = Field(ge=0, le=100)
+    """From the top, in percent of the height."""
     where: Text
     """The place in words, for whoever cannot see the drawing."""
     several: Annotated[YesNo, OffPage("Only `check` asks: each thing has its page.")] = False

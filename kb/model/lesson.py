@@ -24,8 +24,11 @@ class Drill(Block):
     """A question with its answer."""
 
     ask: Text
+    """The question."""
     answer: Text
+    """Its answer."""
     because: Text | None = None
+    """Why it is so."""
 
 
 class Lesson(Entry):
@@ -53,3 +56,4 @@ class Lesson(Entry):
     drills: list[Drill] = []
     """Questions to answer before looking."""
     cautions: Lines = []
+    """What can hurt on the way."""

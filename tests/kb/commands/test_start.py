@@ -74,6 +74,7 @@ def test_it_says_what_to_do_next(run, tmp_path):
         "  ohmfolio check       what is wrong with the notes\n"
         "  ohmfolio build       makes site/, to open in a browser or put on a host\n"
         "  ohmfolio schema      lets your editor complete and check while you type\n"
+        "  ohmfolio examples    which examples still stand; --remove takes them out\n"
         "Begin with docs_data/team.yaml and content/safety.md: whose notes these are, and your "
         "rules of safety.\n"
     )
