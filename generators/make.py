@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from kb.made_pages import SECOND_READER, STOP
+from kb.made_pages import DUE, SECOND_READER, STOP
 from kb.model import (
     KINDS,
     Case,
@@ -40,6 +40,7 @@ from .pages.changes import make_changes
 from .pages.code import make_code
 from .pages.curve import make_curve
 from .pages.drawing import make_drawing
+from .pages.due import make_due
 from .pages.family import make_family
 from .pages.home import make_home
 from .pages.instrument import make_instrument
@@ -174,6 +175,7 @@ def make_site(
     pages["numbers.md"] = make_numbers(at_root, grid_errors_k=errors_k).markdown()
     pages[f"{STOP}.md"] = make_stop(at_root).markdown()
     pages[f"{SECOND_READER}.md"] = make_second_reader(at_root).markdown()
+    pages[f"{DUE}.md"] = make_due(at_root).markdown()
     pages["which.md"] = make_which(at_root).markdown()
     pages["changes.md"] = make_changes(coming).markdown()
     return Made(pages=pages, scripts=_scripts(context, grids))

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import datetime
 import re
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 from typing import TypeVar
@@ -50,6 +51,17 @@ class Catalog:
     def get(self, model: type[E], entry_id: str) -> E:
         """Return the entry of that kind and id; KeyError if there is none."""
         return self.notes.of(model)[entry_id]
+
+    @cached_property
+    def newest_day(self) -> datetime.date | None:
+        """The newest day that any entry names: checked on, or a job's date."""
+        days = (
+            day
+            for kind in self.notes.entries
+            for entry in self.notes.of_kind(kind).values()
+            for day in _days_of(entry)
+        )
+        return max(days, default=None)
 
     # --- families
 
@@ -162,6 +174,13 @@ class Catalog:
         """Return the instruments that test insulation, by name."""
         testers = [tool for tool in self.all(Instrument).values() if tool.insulation]
         return sorted(testers, key=lambda tool: tool.name)
+
+
+def _days_of(entry: Entry) -> Iterator[datetime.date]:
+    if entry.checked is not None:
+        yield entry.checked.on
+    if isinstance(entry, Case):
+        yield entry.on
 
 
 def _own_first(tools: Iterable[Instrument], own: str) -> list[Instrument]:

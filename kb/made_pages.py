@@ -10,7 +10,8 @@ from kb.notes.load import NO_ID, Notes
 
 STOP = "stop"
 SECOND_READER = "second-reader"
-AT_ROOT = ("changes", "index", "numbers", SECOND_READER, STOP, "which")
+DUE = "due"
+AT_ROOT = ("changes", DUE, "index", "numbers", SECOND_READER, STOP, "which")
 """Made pages at the site's root, without their ending."""
 LIST = NO_ID
 """The name of the list of a kind, in the kind's folder: no entry can have it as its id."""

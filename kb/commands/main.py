@@ -9,6 +9,7 @@ from kb import __version__
 from .case import case
 from .check import check
 from .code import code
+from .due import due
 from .expect import expect
 from .fit import fit
 from .insulation import insulation
@@ -23,6 +24,7 @@ from .winding import winding
 COMMANDS: tuple[click.Command, ...] = (
     start,
     check,
+    due,
     schema,
     expect,
     judge,

@@ -39,6 +39,8 @@ class Team(Block):
         Whole, OffPage("The release carries it to the phone, which says so on every page itself.")
     ] = Field(default=60, ge=1)
     """A copy older than this says so loudly."""
+    check_again_after_days: Whole = Field(default=1100, ge=1)
+    """An entry that was checked longer ago than this waits to be checked again."""
     short_below_ohm: Number = Field(default=5.0, gt=0)
     """A sensor reading below this is a short circuit (leads and clips included)."""
     safety: Text | None = None
