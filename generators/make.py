@@ -33,6 +33,7 @@ from .browser_data import curve_script_text, team_script_text
 from .chart import ChartData
 from .find_index import make_find_index
 from .find_items import find_items
+from .html import join
 from .own_band import chart_places_c, own_band
 from .page import Page
 from .pages.case import make_case
@@ -53,6 +54,7 @@ from .pages.own import make_own, own_title
 from .pages.part import make_part
 from .pages.second_reader import make_second_reader
 from .pages.sensor import make_sensor
+from .pages.slip import slip_fold
 from .pages.source import make_source
 from .pages.stop import make_stop
 from .pages.which import make_which
@@ -210,14 +212,16 @@ def make_entry(
     """Return the page of one entry, by the maker of its kind."""
     if isinstance(entry, Curve):
         grid = grids.get(entry.id)
-        return make_curve(
+        page = make_curve(
             context,
             entry,
             chart=charts.get(entry.id),
             grid_error_k=grid.worst_error_k if grid else None,
         )
-    page = MAKERS[type(entry)](context, entry)
-    return replace(page, families=_families_of(context, entry))
+    else:
+        page = MAKERS[type(entry)](context, entry)
+    body = join([page.body, slip_fold(context, entry)])
+    return replace(page, body=body, families=_families_of(context, entry))
 
 
 def _families_of(context: SiteContext, entry: Entry) -> tuple[tuple[str, str], ...]:

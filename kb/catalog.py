@@ -11,7 +11,7 @@ from functools import cached_property
 from typing import TypeVar
 
 from kb.characteristics import characteristic_of
-from kb.model import Case, Code, Curve, Entry, Family, Instrument, Part, Sensor, Team
+from kb.model import Case, Code, Curve, Entry, Family, Instrument, Part, Sensor, Slip, Team
 from kb.model.shape import references
 from kb.notes.load import Notes
 from kb.numbers.characteristic import Characteristic
@@ -126,6 +126,14 @@ class Catalog:
             key=lambda case: (case.on, case.id),
             reverse=True,
         )
+
+    def open_slips(self, entry: Entry) -> dict[str, Slip]:
+        """Return what the team found wrong with an entry and nobody has settled, by file."""
+        return {
+            file: slip
+            for file, slip in self.notes.slips.items()
+            if slip.about == (entry.kind, entry.id) and slip.settled is None
+        }
 
     # --- curves
 

@@ -12,7 +12,7 @@ from statistics import median
 from kb.answers.statement import Statement
 from kb.catalog import Catalog, reading_order
 from kb.field_readings import good_readings
-from kb.model import KINDS, Case, Code, Curve, Drawing, Entry, Family, Sensor
+from kb.model import KINDS, Case, Code, Curve, Drawing, Entry, Family, Sensor, Slip
 from kb.model.shape import references
 from kb.notes.problem import Problem
 
@@ -22,6 +22,16 @@ LEAST_READINGS = 3
 OFF_K = 3.0
 """Sound readings off by more than this and the part's tolerance, all one way, are no chance:
 common practice, no source."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class OpenSlip:
+    """What somebody of the team found wrong, for the keeper alone."""
+
+    slip: Slip
+    file: str
+    outdated: bool
+    """Whether the entry has changed since it was read."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -39,6 +49,8 @@ class Due:
     """Entries that name it."""
     line: int = 1
     """Where it stands in the entry's file."""
+    slip: OpenSlip | None = None
+    """The slip that says so."""
 
 
 @dataclass(frozen=True)
@@ -65,13 +77,16 @@ class Keeping:
             yield from self.catalog.notes.of_kind(kind).values()
 
     def _of(self, entry: Entry) -> Iterator[Due]:
+        yield from self._found_wrong(entry)
         lacking = self._incomplete(entry)
         statements = [*self._unread(entry), *lacking, *self._contradicted(entry)]
         for statement in statements:
             yield self._due(entry, statement)
         yield from self._warned(entry)
 
-    def _due(self, entry: Entry, why: Statement, *, line: int = 1) -> Due:
+    def _due(
+        self, entry: Entry, why: Statement, *, line: int = 1, slip: OpenSlip | None = None
+    ) -> Due:
         return Due(
             entry=entry,
             reason=why.id.partition(".")[2],
@@ -79,7 +94,16 @@ class Keeping:
             jobs=len(self._jobs[(entry.kind, entry.id)]),
             named=len(self.catalog.users_of(entry, Entry)),
             line=line,
+            slip=slip,
         )
+
+    def _found_wrong(self, entry: Entry) -> Iterator[Due]:
+        """Yield each open slip of the team; what it says stays between its writer and the keeper."""
+        for file, slip in self.catalog.open_slips(entry).items():
+            now = self.catalog.notes.texts[(entry.kind, entry.id)].version
+            outdated = slip.version is not None and slip.version != now
+            found = OpenSlip(slip=slip, file=file, outdated=outdated)
+            yield self._due(entry, Statement(id="due.slip"), slip=found)
 
     def _unread(self, entry: Entry) -> Iterator[Statement]:
         """Yield that nobody has checked an entry, or not for too long; a case stands for itself."""
@@ -189,4 +213,5 @@ def waiting_as_built(catalog: Catalog) -> list[Due]:
 def _most_used_first(due: Due) -> tuple[object, ...]:
     entry = due.entry
     place = KINDS[entry.kind].home_place
-    return (-due.jobs, -due.named, place, reading_order(entry), due.line, due.reason)
+    own = (due.slip is None, due.line, due.reason)
+    return (-due.jobs, -due.named, place, reading_order(entry), *own)

@@ -32,6 +32,7 @@ from . import (
     references,
     refits,
     repairs,
+    slips,
     tolerances,
 )
 
@@ -77,6 +78,8 @@ RULES: tuple[Rule, ...] = (
     facts.publications_are_dated,
     facts.numbers_have_more_than_practice,
     people.cases_name_nobody,
+    slips.slips_name_an_entry,
+    slips.slips_name_nobody,
     content.safety_page_is_there,
     content.pages_keep_their_names,
     content.pages_can_be_built,

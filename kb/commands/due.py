@@ -7,10 +7,11 @@ from pathlib import Path
 
 import click
 
+from kb.answers.statement import Statement
 from kb.catalog import Catalog, shown_name
 from kb.check import check_notes
 from kb.check.dates import dates_to_come
-from kb.due import Due, Keeping
+from kb.due import Due, Keeping, OpenSlip
 from kb.model import KINDS
 from kb.notes.load import Notes
 from kb.words.catalogue import template
@@ -32,9 +33,10 @@ SHOWN = 20
 def due(kind: str | None, everything: bool, notes: Path, as_json: bool) -> None:
     """Say what waits for the keeper, most used first.
 
-    Drafts, entries checked long ago (`check_again_after_days` in team.yaml), entries that past
-    jobs contradict, sensors without pin or curve, families without drawing or photo, and whatever
-    `check` warns of. First stands what most past jobs came by.
+    What the team found wrong (slips, see `ohmfolio case add`), drafts, entries checked long ago
+    (`check_again_after_days` in team.yaml), entries that past jobs contradict, sensors without
+    pin or curve, families without drawing or photo, and whatever `check` warns of. First stands
+    what most past jobs came by.
 
     Example: ohmfolio due --kind sensors
     """
@@ -52,6 +54,8 @@ def due(kind: str | None, everything: bool, notes: Path, as_json: bool) -> None:
     shown = waiting if everything else waiting[:SHOWN]
     for item in shown:
         click.echo(_line(item, notes=checked))
+        for line in _slip_lines(item.slip, today=today) if item.slip else ():
+            click.echo(f"    {line}")
     click.echo(_summary(waiting, shown=len(shown)))
     faults = sum(not problem.warning for problem in checked.problems)
     if faults:
@@ -68,6 +72,25 @@ def _line(item: Due, *, notes: Notes) -> str:
         f"{shown_name(item.entry)} ({item.entry.noun}{used}): {sentence(item.why)}\n"
         f"    {_place(item, notes=notes)}"
     )
+
+
+def _slip_lines(found: OpenSlip, *, today: datetime.date) -> list[str]:
+    """Return what the slip says, where it stands, and how it is settled."""
+    slip = found.slip
+    line = f"settled: {{by: XY, on: {today.isoformat()}}}"
+    seen = {"by": slip.by, "on": slip.on.isoformat(), "wrong": slip.wrong}
+    said = [Statement(id="due-slip.wrong", figures=seen)]
+    if slip.better:
+        said.append(Statement(id="due-slip.better", figures={"better": slip.better}))
+    if found.outdated:
+        said.append(Statement(id="due-slip.changed"))
+    settle = sentence(Statement(id="due-slip.settle", figures={"line": line}))
+    return [*(sentence(statement) for statement in said), f"{found.file}: {settle}"]
+
+
+def _slip_as_json(found: OpenSlip) -> dict[str, object]:
+    fields = found.slip.model_dump(mode="json", exclude={"entry", "settled"}, exclude_none=True)
+    return {"file": found.file, "changed_since": found.outdated, **fields}
 
 
 def _summary(waiting: list[Due], *, shown: int) -> str:
@@ -94,4 +117,5 @@ def _as_json(item: Due, *, notes: Notes) -> dict[str, object]:
         "named": item.named,
         "file": notes.texts[(item.entry.kind, item.entry.id)].file,
         "line": item.line,
+        **({"slip": _slip_as_json(item.slip)} if item.slip else {}),
     }
