@@ -98,7 +98,7 @@ class Keeping:
         )
 
     def _found_wrong(self, entry: Entry) -> Iterator[Due]:
-        """Yield each open slip of the team; what it says stays between its writer and the keeper."""
+        """Yield each open slip of the team; what it says is for the keeper alone."""
         for file, slip in self.catalog.open_slips(entry).items():
             now = self.catalog.notes.texts[(entry.kind, entry.id)].version
             outdated = slip.version is not None and slip.version != now

@@ -79,13 +79,13 @@ def _slip_lines(found: OpenSlip, *, today: datetime.date) -> list[str]:
     slip = found.slip
     line = f"settled: {{by: XY, on: {today.isoformat()}}}"
     seen = {"by": slip.by, "on": slip.on.isoformat(), "wrong": slip.wrong}
-    said = [Statement(id="due-slip.wrong", figures=seen)]
+    lines = [Statement(id="due-slip.wrong", figures=seen)]
     if slip.better:
-        said.append(Statement(id="due-slip.better", figures={"better": slip.better}))
+        lines.append(Statement(id="due-slip.better", figures={"better": slip.better}))
     if found.outdated:
-        said.append(Statement(id="due-slip.changed"))
+        lines.append(Statement(id="due-slip.changed"))
     settle = sentence(Statement(id="due-slip.settle", figures={"line": line}))
-    return [*(sentence(statement) for statement in said), f"{found.file}: {settle}"]
+    return [*(sentence(statement) for statement in lines), f"{found.file}: {settle}"]
 
 
 def _slip_as_json(found: OpenSlip) -> dict[str, object]:
