@@ -7,14 +7,17 @@ from pathlib import Path
 
 import pytest
 
+from generators.make import make_entry
 from generators.pages.due import make_due
+from generators.pages.slip import slip_fold
 from generators.site_context import SiteContext
 from kb.catalog import Catalog
 from kb.check import check_notes
 from kb.due import Due, Keeping, waiting_as_built
-from kb.model import Case, Code, Curve, Entry, Family, Sensor
+from kb.model import KINDS, Case, Code, Curve, Entry, Family, Sensor, Slip
 from kb.model.case import Cause, Reading
 from kb.model.entry import Checked
+from kb.model.slip import Settled
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
 
@@ -158,3 +161,43 @@ def test_the_page_names_each_entry_with_its_reason(notes):
     assert f'href="sensors/{SENSOR}.html"' in text
     assert "No pin on a drawing: nobody sees where it sits." in text
     assert "no pin: 1" in text
+
+
+def add_slip(notes: Notes, **fields: object) -> None:
+    text = {"entry": f"sensors/{SENSOR}", "wrong": "The plug is CN3", "by": "ZQ", "on": DAY}
+    notes.slips["docs_data/slips/a.yaml"] = Slip(**{**text, **fields})
+
+
+def test_an_open_slip_stands_first_among_what_is_due_of_its_entry(notes):
+    changed(notes, notes.of(Sensor)[SENSOR], checked=None, pinned=None)
+    add_slip(notes)
+    assert [item.reason for item in due(notes) if item.entry.id == SENSOR] == [
+        "slip",
+        "no-pin",
+        "unchecked",
+    ]
+    add_slip(notes, settled=Settled(by="XY", on=DAY))
+    assert "slip" not in reasons(notes, notes.of(Sensor)[SENSOR])
+
+
+def test_the_team_sees_that_there_is_a_slip_and_neither_by_whom_nor_its_words(notes):
+    add_slip(notes)
+    context = SiteContext(Catalog(notes))
+    text = str(make_due(context.at_root()).body)
+    assert "told by the team: 1" in text
+    assert "Somebody of the team says that something here is wrong." in text
+    fold = str(slip_fold(context, notes.of(Sensor)[SENSOR]))
+    assert "Already told, and not settled yet: 1." in fold
+    assert "ZQ" not in text + fold
+    assert "CN3" not in text + fold
+
+
+def test_a_slip_may_be_about_any_entry_and_its_form_names_entry_and_file(notes):
+    context = SiteContext(Catalog(notes))
+    for kind in KINDS:
+        entry = next(iter(notes.of_kind(kind).values()))
+        page = str(make_entry(context, entry, charts={}, grids={}).body)
+        read = notes.texts[(kind, entry.id)]
+        assert page.count(f"<pre>entry: {kind}/{entry.id}\nwrong: …\n") == 1
+        assert f"\nversion: {read.version}\n</pre>" in page
+        assert f"The entry is {read.file}." in page

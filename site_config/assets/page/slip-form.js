@@ -26,7 +26,9 @@ function slipForm(fold) {
   /** @type {Object<string, HTMLInputElement|HTMLTextAreaElement>} */
   const inputs = { wrong: field("wrong"), better: field("better"), by: field("by") };
   const says = el("p");
-  const release = globalThis.Ohm.release;
+  const { release } = globalThis.Ohm;
+  // A file of one family has no release of its own to name.
+  const seen = release ? `release: ${quoted(release.number + " " + release.name)}\n` : "";
 
   function slip() {
     const typed = (/** @type {string} */ name) => inputs[name].value.trim();
@@ -34,7 +36,7 @@ function slipForm(fold) {
       if (name === "on") return `on: ${today()}\n`;
       if (typed(name)) return `${name}: ${quoted(typed(name))}\n`;
       return name === "better" ? "" : unsaid;
-    }) + (release ? `release: ${quoted(`${release.number}, ${release.name}`)}\n` : "");
+    }) + seen;
     const whole = typed("wrong") !== "" && typed("by") !== "";
     keys.forEach((key) => { key.disabled = !whole; });
     says.textContent = whole ? "" : line("missing");
@@ -62,8 +64,7 @@ function slipForm(fold) {
   says.setAttribute("role", "status");
   form.addEventListener("submit", (event) => { event.preventDefault(); });
   form.addEventListener("input", slip);
-  text.before(form);
-  text.after(el("p", "ohm-keys", ...keys), says);
+  text.before(form, el("p", "ohm-keys", ...keys), says);
   slip();
 }
 
