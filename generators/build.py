@@ -10,6 +10,7 @@ from pathlib import Path
 
 from kb.catalog import Catalog
 from kb.check import check_notes
+from kb.due import waiting_as_built
 from kb.notes.folder import dress_folder
 from kb.notes.load import Notes
 from kb.release_format.kept import read_history
@@ -73,6 +74,8 @@ class Summary:
     seconds: float
     worst_grid_error_k: float
     warnings: int
+    due: int
+    """Things that wait for the keeper."""
     record: Record
     """What to remember of the release when it is published."""
 
@@ -158,6 +161,7 @@ def _build(notes_folder: Path, *, work: Path, out: Path, progress: Progress, aft
         seconds=0.0,
         worst_grid_error_k=max((grid.worst_error_k for grid in grids.values()), default=0.0),
         warnings=len(context.notes.problems),
+        due=len(waiting_as_built(context.catalog)),
         record=finished.record,
     )
 

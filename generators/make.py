@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from kb.made_pages import FIELDS, SECOND_READER, STOP
+from kb.made_pages import DUE, FIELDS, SECOND_READER, STOP
 from kb.model import (
     KINDS,
     Case,
@@ -33,6 +33,7 @@ from .browser_data import curve_script_text, team_script_text
 from .chart import ChartData
 from .find_index import make_find_index
 from .find_items import find_items
+from .html import join
 from .own_band import chart_places_c, own_band
 from .page import Page
 from .pages.case import make_case
@@ -40,6 +41,7 @@ from .pages.changes import make_changes
 from .pages.code import make_code
 from .pages.curve import make_curve
 from .pages.drawing import make_drawing
+from .pages.due import make_due
 from .pages.family import make_family
 from .pages.fields import make_fields
 from .pages.former import make_former
@@ -54,6 +56,7 @@ from .pages.own import make_own, own_title
 from .pages.part import make_part
 from .pages.second_reader import make_second_reader
 from .pages.sensor import make_sensor
+from .pages.slip import slip_fold
 from .pages.source import make_source
 from .pages.stop import make_stop
 from .pages.which import make_which
@@ -179,6 +182,7 @@ def make_site(
     pages[f"{STOP}.md"] = make_stop(at_root).markdown()
     pages[f"{SECOND_READER}.md"] = make_second_reader(at_root).markdown()
     pages[f"{FIELDS}.md"] = make_fields().markdown()
+    pages[f"{DUE}.md"] = make_due(at_root).markdown()
     pages["which.md"] = make_which(at_root).markdown()
     pages["changes.md"] = make_changes(coming).markdown()
     return Made(pages=pages, scripts=_scripts(context, grids))
@@ -213,14 +217,16 @@ def make_entry(
     """Return the page of one entry, by the maker of its kind."""
     if isinstance(entry, Curve):
         grid = grids.get(entry.id)
-        return make_curve(
+        page = make_curve(
             context,
             entry,
             chart=charts.get(entry.id),
             grid_error_k=grid.worst_error_k if grid else None,
         )
-    page = MAKERS[type(entry)](context, entry)
-    return replace(page, families=_families_of(context, entry))
+    else:
+        page = MAKERS[type(entry)](context, entry)
+    body = join([page.body, slip_fold(context, entry)])
+    return replace(page, body=body, families=_families_of(context, entry))
 
 
 def _families_of(context: SiteContext, entry: Entry) -> tuple[tuple[str, str], ...]:

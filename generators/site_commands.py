@@ -16,6 +16,7 @@ from kb.commands.disk_words import disk_refused
 from kb.commands.main import ohmfolio
 from kb.commands.options import WholePath, notes_option
 from kb.site_folder import FolderNotOurs, refuse_foreign, refuse_place
+from kb.words.phrase import counted
 
 from .build import BUILD_REFUSALS, NotesHaveFaults, Progress, Summary, build, no_progress
 from .interruption import report_what_stands
@@ -106,10 +107,12 @@ def summary_dict(summary: Summary, *, out: Path) -> dict[str, object]:
 
 def summary_words(summary: Summary, *, out: Path) -> str:
     """Return what a build did, in five lines."""
-    warned = f", {summary.warnings} warnings (see ohmfolio check)" if summary.warnings else ""
+    warned = f", {counted(summary.warnings, noun='warning')} (see ohmfolio check)"
+    due = f", {counted(summary.due, noun='thing')} due (see ohmfolio due)"
+    more = (warned if summary.warnings else "") + (due if summary.due else "")
     return "\n".join(
         [
-            f"{summary.entries} entries became {summary.pages} pages{warned}.",
+            f"{summary.entries} entries became {summary.pages} pages{more}.",
             f"Charts: {summary.charts_drawn} drawn, {summary.charts_reused} reused. "
             f"Worst interpolation error on the phone: {summary.worst_grid_error_k:.4f} K.",
             f"Release {summary.number} ({summary.release}): {summary.files} files, "

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import datetime
 import re
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
@@ -12,7 +13,7 @@ from typing import TypeVar
 
 from kb.characteristics import characteristic_of
 from kb.made_pages import photos_of
-from kb.model import Case, Code, Curve, Entry, Family, Instrument, Part, Sensor, Team
+from kb.model import Case, Code, Curve, Entry, Family, Instrument, Part, Sensor, Slip, Team
 from kb.model.shape import references
 from kb.notes.load import Notes
 from kb.numbers.characteristic import Characteristic
@@ -53,6 +54,17 @@ class Catalog:
     def get(self, model: type[E], entry_id: str) -> E:
         """Return the entry of that kind and id; KeyError if there is none."""
         return self.notes.of(model)[entry_id]
+
+    @cached_property
+    def newest_day(self) -> datetime.date | None:
+        """The newest day that any entry names: checked on, or a job's date."""
+        days = (
+            day
+            for kind in self.notes.entries
+            for entry in self.notes.of_kind(kind).values()
+            for day in _days_of(entry)
+        )
+        return max(days, default=None)
 
     # --- photos
 
@@ -135,6 +147,14 @@ class Catalog:
             reverse=True,
         )
 
+    def open_slips(self, entry: Entry) -> dict[str, Slip]:
+        """Return what the team found wrong with an entry and nobody has settled, by file."""
+        return {
+            file: slip
+            for file, slip in self.notes.slips.items()
+            if slip.about == (entry.kind, entry.id) and slip.settled is None
+        }
+
     # --- curves
 
     def characteristic(self, curve_id: str) -> Characteristic | None:
@@ -182,6 +202,13 @@ class Catalog:
         """Return the instruments that test insulation, by name."""
         testers = [tool for tool in self.all(Instrument).values() if tool.insulation]
         return sorted(testers, key=lambda tool: tool.name)
+
+
+def _days_of(entry: Entry) -> Iterator[datetime.date]:
+    if entry.checked is not None:
+        yield entry.checked.on
+    if isinstance(entry, Case):
+        yield entry.on
 
 
 def _own_first(tools: Iterable[Instrument], own: str) -> list[Instrument]:

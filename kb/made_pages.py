@@ -11,7 +11,8 @@ from kb.notes.load import NO_ID, Notes
 FIELDS = "fields"
 STOP = "stop"
 SECOND_READER = "second-reader"
-AT_ROOT = ("changes", FIELDS, "index", "numbers", SECOND_READER, STOP, "which")
+DUE = "due"
+AT_ROOT = ("changes", DUE, FIELDS, "index", "numbers", SECOND_READER, STOP, "which")
 """Made pages at the site's root, without their ending."""
 LIST = NO_ID
 """The name of the list of a kind, in the kind's folder: no entry can have it as its id."""

@@ -9,7 +9,7 @@ from pydantic import BaseModel
 from pydantic.json_schema import models_json_schema
 
 from kb.check.references import ids_of
-from kb.model import CURVE_LAWS, KINDS, ReleaseNote, Team
+from kb.model import CURVE_LAWS, KINDS, SLIPS, ReleaseNote, Slip, Team
 from kb.model.words import REF_MARK
 from kb.notes.folder import DATA
 from kb.notes.load import RELEASE_FILE, TEAM_FILE, Notes
@@ -18,8 +18,9 @@ DIALECT = "http://json-schema.org/draft-07/schema#"
 SINGLE: dict[str, tuple[type[BaseModel], str]] = {
     "team": (Team, TEAM_FILE),
     "release": (ReleaseNote, RELEASE_FILE),
+    SLIPS: (Slip, f"{DATA}/{SLIPS}/**/*.yaml"),
 }
-"""What stands in one file of its own: what it may say, and where it stands."""
+"""What is no kind of entry: what it may say, and in which file or files it stands."""
 NAMES = (*KINDS, *SINGLE)
 """What there is a schema of: every kind, the team's own file, and the release's."""
 

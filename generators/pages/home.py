@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from kb.catalog import reading_order
-from kb.made_pages import FIELDS, SECOND_READER, STOP
+from kb.made_pages import DUE, FIELDS, SECOND_READER, STOP
 from kb.model import KINDS, Case, Family
 
 from ..components import fold, lines
@@ -99,6 +99,7 @@ def _read(own_pages: list[tuple[str, str]]) -> Html:
                 *own_pages,
                 ("About the numbers", "numbers.html"),
                 ("For the second reader", f"{SECOND_READER}.html"),
+                ("What is due", f"{DUE}.html"),
                 ("Fields, for the keeper", f"{FIELDS}.html"),
             ]
         ),

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 
 from kb.catalog import Catalog
-from kb.model import Entry
-from kb.notes.load import Notes
 from kb.release_format.head import Head
 
 
@@ -24,9 +22,10 @@ def make_head(
     since : mapping of earlier release → counts of changes
     """
     notes, team, keeper = catalog.notes, catalog.team, catalog.notes.release
+    day = keeper.date if keeper else catalog.newest_day
     return Head(
         number=keeper.number if keeper else highest_number + 1,
-        date=keeper.date.isoformat() if keeper else newest_date(notes),
+        date=day.isoformat() if day else "",
         title=(keeper.title or "") if keeper else "",
         words=tuple(keeper.words) if keeper else (),
         team=team.name,
@@ -36,24 +35,3 @@ def make_head(
         offline=keeper.offline if keeper else True,
         since=dict(since),
     )
-
-
-def newest_date(notes: Notes) -> str:
-    """Return the newest day that any entry names: checked on, or a job's date."""
-    return max(
-        (
-            day
-            for kind in notes.entries
-            for entry in notes.of_kind(kind).values()
-            for day in _days(entry)
-        ),
-        default="",
-    )
-
-
-def _days(entry: Entry) -> Iterator[str]:
-    if entry.checked:
-        yield entry.checked.on.isoformat()
-    on = getattr(entry, "on", None)
-    if on is not None:
-        yield on.isoformat()

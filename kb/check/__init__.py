@@ -35,6 +35,7 @@ from . import (
     references,
     refits,
     repairs,
+    slips,
     tolerances,
 )
 
@@ -87,6 +88,8 @@ RULES: tuple[Rule, ...] = (
     people.cases_name_nobody,
     past_jobs.cases_are_filled_in,
     past_jobs.jobs_are_told_once,
+    slips.slips_name_an_entry,
+    slips.slips_name_nobody,
     content.safety_page_is_there,
     content.pages_keep_their_names,
     content.pages_can_be_built,

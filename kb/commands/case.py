@@ -19,6 +19,7 @@ from .case_arrived import ArrivedCase, read_arrived
 from .check import refuse
 from .disk_words import disk_refused
 from .options import NotUnderstood, json_option, notes_option, say_json
+from .slip_arrived import add_slip, is_slip
 
 
 @click.group("case")
@@ -43,17 +44,21 @@ def case() -> None:
 def add(
     file: Path, case_id: str | None, with_photos: bool | None, notes: Path, as_json: bool
 ) -> None:
-    """Check a case and put it into the notes; nothing is written when it has a fault.
+    """Check a case or a slip and put it into the notes; nothing is written when it has a fault.
 
     FILE holds one case as a phone saves it, alone or zipped with its photos, or - to read what is
     piped in (then --id is needed). Photos are turned upright, shrunk, and freed of place, time and
     everything else that they say of themselves. The next build counts the case in its code's
-    shares.
+    shares. A slip ("Something here is wrong?" on an entry's page) goes into docs_data/slips/, and
+    `ohmfolio due` shows it until it says by whom it is settled: {by, on}.
 
     Example: ohmfolio case add r4-open-in-frost.yaml
     """
     arrived = read_arrived(file, case_id=case_id)
     loaded = load_notes(notes)
+    if is_slip(arrived.yaml):
+        add_slip(arrived, notes=loaded, as_json=as_json)
+        return
     if loaded.knows("cases", arrived.case_id):
         raise NotUnderstood(
             f"there is a case '{arrived.case_id}' already, and nothing is written over; "

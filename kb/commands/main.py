@@ -11,6 +11,7 @@ from .bring import bring
 from .case import case
 from .check import check
 from .code import code
+from .due import due
 from .examples import examples
 from .expect import expect
 from .fields import fields
@@ -30,6 +31,7 @@ COMMANDS: tuple[click.Command, ...] = (
     start,
     examples,
     check,
+    due,
     schema,
     expect,
     judge,

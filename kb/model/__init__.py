@@ -18,6 +18,7 @@ from .method import Method
 from .part import Part
 from .release import ReleaseNote
 from .sensor import Sensor
+from .slip import SLIPS, Slip
 from .source import Source
 from .team import Team
 
@@ -34,6 +35,7 @@ KINDS: dict[str, type[Entry]] = by_kind(
 __all__ = [
     "CURVE_LAWS",
     "KINDS",
+    "SLIPS",
     "Case",
     "Code",
     "Curve",
@@ -46,6 +48,7 @@ __all__ = [
     "Part",
     "ReleaseNote",
     "Sensor",
+    "Slip",
     "Source",
     "Team",
 ]

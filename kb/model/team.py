@@ -44,6 +44,8 @@ class Team(Block):
     ] = None
     """The address or folder where the notes are published: `pack` asks there which number was the
     last, so that two computers never give one number twice."""
+    check_again_after_days: Whole = Field(default=1100, ge=1)
+    """An entry that was checked longer ago than this waits to be checked again."""
     short_below_ohm: Number = Field(default=5.0, gt=0)
     """A sensor reading below this is a short circuit (leads and clips included)."""
     safety: Text | None = None

@@ -9,7 +9,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import TypeVar, cast
 
-from kb.model import CURVE_LAWS, KINDS, Entry, ReleaseNote, Team
+from kb.model import CURVE_LAWS, KINDS, SLIPS, Entry, ReleaseNote, Slip, Team
 from kb.model.words import ID_PATTERN, tidy_id
 
 from .field_faults import read_block
@@ -45,6 +45,9 @@ class Notes:
     release: ReleaseNote | None = None
     """What the keeper says of the release; without it, the program counts and dates it."""
     release_text: YamlText | None = None
+    slips: dict[str, Slip] = field(default_factory=dict)
+    """What the team found wrong, by the slip's file; settled ones too."""
+    slip_texts: dict[str, YamlText] = field(default_factory=dict)
     problems: list[Problem] = field(default_factory=list)
     broken: set[tuple[str, str]] = field(default_factory=set)
     """Entries that exist but could not be read: naming one of them is no second fault."""
@@ -110,6 +113,9 @@ def load_notes(folder: Path) -> Notes:
             seen[path.stem] = shown
             load_entry(path.read_bytes(), kind=kind, entry_id=path.stem, file=shown, notes=notes)
         notes.entries[kind] = dict(sorted(notes.entries[kind].items()))
+    for path in entry_files(folder, SLIPS):
+        shown = path.relative_to(folder).as_posix()
+        load_slip(path.read_bytes(), file=shown, notes=notes)
     notes.problems.extend(_strangers(folder))
     _load_team(notes)
     _load_release(notes)
@@ -146,6 +152,19 @@ def load_entry(raw: bytes, *, kind: str, entry_id: str, file: str, notes: Notes)
         notes.entries[kind][entry_id] = entry
     notes.problems.extend([*found, *read.warnings])
     return entry
+
+
+def load_slip(raw: bytes, *, file: str, notes: Notes) -> Slip | None:
+    """Read one slip into `notes`, with its problems; None when it cannot stand."""
+    read = _read(raw, file=file)
+    notes.slip_texts[file] = read
+    slip, found = None, list(read.problems)
+    if not found:
+        slip, found = read_block(Slip, read)
+    if slip is not None:
+        notes.slips[file] = slip
+    notes.problems.extend([*found, *read.warnings])
+    return slip
 
 
 def _load_team(notes: Notes) -> None:
@@ -235,13 +254,15 @@ def _strangers(folder: Path) -> list[Problem]:
     data = folder / DATA
     for path in sorted(data.iterdir()) if data.is_dir() else []:
         shown = path.relative_to(folder).as_posix()
-        if path.name.startswith(".") or shown in (TEAM_FILE, RELEASE_FILE) or path.name in KINDS:
+        if path.name.startswith(".") or shown in (TEAM_FILE, RELEASE_FILE):
+            continue
+        if path.name in (*KINDS, SLIPS):
             continue
         hint = "move it out of docs_data/, or into the folder of its kind"
         if path.is_dir():
             hint = nearest(path.name, KINDS)
         found.append(_stranger(shown, path.name, hint))
-    for kind in KINDS:
+    for kind in (*KINDS, SLIPS):
         for path, why in left_out(folder, kind):
             shown = path.relative_to(folder).as_posix()
             hint = _LINK if "link" in why else _FOLDER

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
@@ -52,6 +53,11 @@ class YamlText:
             except (KeyError, IndexError, TypeError):
                 return None
         return value
+
+    @property
+    def version(self) -> str:
+        """Eight digits that are others when a line of the file is another."""
+        return hashlib.sha256("\n".join(self.lines).encode("utf-8")).hexdigest()[:8]
 
     def texts(self) -> Iterator[tuple[Path, str]]:
         """Yield every text of the file with its path, in the order of the file."""

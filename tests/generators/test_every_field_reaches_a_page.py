@@ -102,10 +102,9 @@ def notes() -> Notes:
     read.team = read.team.model_copy(update=TEAM)
     read.release = RELEASE
     for kind, entry_id, update in ALSO:
-        entry = next(iter(read.entries[kind].values())).model_copy(
-            update={"id": entry_id, **update}
-        )
-        read.entries[kind][entry_id] = entry
+        first = next(iter(read.entries[kind].values()))
+        read.entries[kind][entry_id] = first.model_copy(update={"id": entry_id, **update})
+        read.texts[(kind, entry_id)] = read.texts[(kind, first.id)]
     return read
 
 

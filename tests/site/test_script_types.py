@@ -86,7 +86,7 @@ def test_a_script_is_written_for_older_phones(name):
 def test_a_script_makes_elements_by_the_one_builder(name):
     text = (ASSETS / name).read_text(encoding="utf-8")
     assert text.count(".createElement(") == (1 if name == "page/element.js" else 0)
-    assert text.count("clipboard.writeText(") == (1 if name == "page/copied.js" else 0)
+    assert text.count("clipboard.writeText(") == (1 if name == "page/hand-out.js" else 0)
 
 
 @pytest.mark.parametrize("name", SCRIPTS)

@@ -1,12 +1,6 @@
 // Write a case as an entry for the notes, as `ohmfolio case add` takes it. Pure: it touches no page.
 
-/**
- * Quote a text so that it stays text: single quotes double themselves, nothing else is special.
- * @param {string} text @returns {string}
- */
-function quoted(text) {
-  return `'${String(text).replace(/\s+/g, " ").trim().replace(/'/g, "''")}'`;
-}
+import { quoted } from "./yaml-text.js";
 
 /** @param {Object<string, string|undefined>} pairs @returns {string} one line of `{key: value}` */
 function inline(pairs) {

@@ -1,21 +1,7 @@
-// Hand a text over: to the clipboard where the browser lets a page do so, and to read or select.
+// Hand a text over: copied where that is allowed, and shown, to read or select.
 
 import { el } from "./element.js";
-
-/**
- * @param {string} text
- * @param {function(): void} select marks the text on the page, for browsers that copy only what is
- *   marked, and for hands where none does
- * @returns {Promise<boolean>} whether it was copied; from a folder it often is not
- */
-export function toClipboard(text, select) {
-  const older = () => {
-    select();
-    try { return document.execCommand("copy"); } catch (refused) { return false; }
-  };
-  if (!navigator.clipboard || !navigator.clipboard.writeText) return Promise.resolve(older());
-  return navigator.clipboard.writeText(text).then(() => true, older);
-}
+import { toClipboard } from "./hand-out.js";
 
 /**
  * Show a text, selected, and copy it if that is allowed.

@@ -27,10 +27,3 @@ export function shownT(tC) {
 export function typedT(tC) {
   return String(Math.round(shownT(tC) * 10) / 10).replace("-", "−");
 }
-
-/** @returns {string} the day on this phone, as the notes write it: year-month-day */
-export function today() {
-  const now = new Date();
-  return [now.getFullYear(), now.getMonth() + 1, now.getDate()]
-    .map((number) => String(number).padStart(2, "0")).join("-");
-}

@@ -3,8 +3,8 @@
 import { photoBytes } from "../job/photos.js";
 import { zipOf } from "../job/zip.js";
 import { nameOf } from "../words/phrase.js";
-import { toClipboard } from "./copied.js";
-import { button, link, part } from "./element.js";
+import { button, part } from "./element.js";
+import { copyFrom, saveFile } from "./hand-out.js";
 import { chosenPhotos, photoFile } from "./job-case.js";
 import { jobLine } from "./job-text.js";
 
@@ -26,13 +26,9 @@ export function handOver(outcome, { job, text, yaml, id }) {
     return made;
   }
 
-  /** @param {HTMLElement} from where the text stands, to be marked where the phone refuses */
-  function copyFrom(from) {
-    toClipboard(from.textContent || "", () => {
-      const selection = getSelection();
-      if (selection) selection.selectAllChildren(from);
-      from.focus();
-    }).then((copied) => { says(jobLine(copied ? "copied" : "marked")); });
+  /** @param {HTMLElement} from */
+  function copy(from) {
+    copyFrom(from).then((copied) => { says(jobLine(copied ? "copied" : "marked")); });
   }
 
   /** @returns {Promise<File>} the case alone, or zipped with the photos that were chosen */
@@ -58,10 +54,7 @@ export function handOver(outcome, { job, text, yaml, id }) {
 
   /** @param {File} content */
   function save(content) {
-    const file = link("", URL.createObjectURL(content));
-    file.download = content.name;
-    file.click();
-    setTimeout(() => { URL.revokeObjectURL(file.href); }, 10000);
+    saveFile(content);
     says(jobLine("saved", { file: content.name }));
   }
 
@@ -73,11 +66,11 @@ export function handOver(outcome, { job, text, yaml, id }) {
   const canShare = (/** @type {ShareData} */ shared) =>
     "canShare" in navigator && navigator.canShare(shared);
 
-  key(".ohm-job-keys", "copy-text", () => copyFrom(part(outcome, ".ohm-job-text")));
+  key(".ohm-job-keys", "copy-text", () => copy(part(outcome, ".ohm-job-text")));
   if ("share" in navigator) key(".ohm-job-keys", "share", () => share({ text: text() }));
   key(".ohm-job-keys", "print", () => print());
   const forNotes = [
-    key(".ohm-case-keys", "copy-case", () => copyFrom(part(outcome, ".ohm-case-text"))),
+    key(".ohm-case-keys", "copy-case", () => copy(part(outcome, ".ohm-case-text"))),
     key(".ohm-case-keys", "save-case", () => withCase(save)),
   ];
   if (canShare({ files: [new File(["x"], "case.zip", { type: "application/zip" })] })) {

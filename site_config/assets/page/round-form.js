@@ -10,10 +10,10 @@ import { temperatureAt } from "../job/temperatures.js";
 import { remembered } from "../look.js";
 import { gridOf } from "../numbers/grid.js";
 import { capital, nameOf, phrase } from "../words/phrase.js";
+import { today } from "./clock.js";
 import { copyText } from "./copied.js";
 import { button, el, part, parts } from "./element.js";
 import { fieldsOf, formOf, openForm, rememberedChoice } from "./fields.js";
-import { today } from "./figures.js";
 import { placedTemperature } from "./placed-temperature.js";
 import { clearRound, keepRoundReading, putBackRound, roundReadings } from "./round-job.js";
 import {

@@ -52,6 +52,16 @@ def test_the_team_passes_its_schema(good):
     )
 
 
+def test_a_slip_passes_its_schema_until_a_word_of_it_is_another(tmp_path):
+    file = tmp_path / "slip.yaml"
+    text = "entry: sensors/air-a\nwrong: 12\nby: AA\non: 2026-03-01\nsettled: {by: AA, on: 2026-03-02}\n"
+    file.write_text(text, encoding="utf-8")
+    jsonschema.validate(as_an_editor_reads(file), schema_of("slips"))
+    file.write_text(text.replace("wrong", "wrnog"), encoding="utf-8")
+    with pytest.raises(jsonschema.ValidationError, match="wrnog"):
+        jsonschema.validate(as_an_editor_reads(file), schema_of("slips"))
+
+
 @pytest.mark.parametrize(
     ("kind", "file", "change"),
     [

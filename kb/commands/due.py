@@ -1,0 +1,121 @@
+"""`ohmfolio due`: what waits for the keeper, most used first."""
+
+from __future__ import annotations
+
+import datetime
+from pathlib import Path
+
+import click
+
+from kb.answers.statement import Statement
+from kb.catalog import Catalog, shown_name
+from kb.check import check_notes
+from kb.check.dates import dates_to_come
+from kb.due import Due, Keeping, OpenSlip
+from kb.model import KINDS
+from kb.notes.load import Notes
+from kb.words.catalogue import template
+from kb.words.phrase import counted, sentence
+
+from .options import NoAnswer, json_option, notes_option, say_json
+
+SHOWN = 20
+"""More than this is no list for ten minutes between two calls."""
+
+
+@click.command()
+@click.option(
+    "--kind", type=click.Choice(list(KINDS)), default=None, help="Only entries of this kind."
+)
+@click.option("--all", "everything", is_flag=True, help=f"All, and not the first {SHOWN} alone.")
+@notes_option
+@json_option
+def due(kind: str | None, everything: bool, notes: Path, as_json: bool) -> None:
+    """Say what waits for the keeper, most used first.
+
+    What the team found wrong (slips, see `ohmfolio case add`), drafts, entries checked long ago
+    (`check_again_after_days` in team.yaml), entries that past jobs contradict, sensors without
+    pin or curve, families without drawing or photo, and whatever `check` warns of. First stands
+    what most past jobs came by.
+
+    Example: ohmfolio due --kind sensors
+    """
+    today = datetime.date.today()
+    checked = check_notes(notes)
+    checked.problems += dates_to_come(checked, today=today)
+    if checked.team is None:
+        raise NoAnswer("the notes do not say whose they are; see ohmfolio check")
+    waiting = [
+        item for item in Keeping(Catalog(checked), today).all() if kind in (None, item.entry.kind)
+    ]
+    if as_json:
+        say_json({"due": [_as_json(item, notes=checked) for item in waiting]})
+        return
+    shown = waiting if everything else waiting[:SHOWN]
+    for item in shown:
+        click.echo(_line(item, notes=checked))
+        for line in _slip_lines(item.slip, today=today) if item.slip else ():
+            click.echo(f"    {line}")
+    click.echo(_summary(waiting, shown=len(shown)))
+    faults = sum(not problem.warning for problem in checked.problems)
+    if faults:
+        click.echo(f"{counted(faults, noun='problem')} first: see ohmfolio check.")
+
+
+def _place(item: Due, *, notes: Notes) -> str:
+    return f"{notes.texts[(item.entry.kind, item.entry.id)].file}:{item.line}"
+
+
+def _line(item: Due, *, notes: Notes) -> str:
+    used = f", {counted(item.jobs, noun='past job')}" if item.jobs else ""
+    return (
+        f"{shown_name(item.entry)} ({item.entry.noun}{used}): {sentence(item.why)}\n"
+        f"    {_place(item, notes=notes)}"
+    )
+
+
+def _slip_lines(found: OpenSlip, *, today: datetime.date) -> list[str]:
+    """Return what the slip says, where it stands, and how it is settled."""
+    slip = found.slip
+    line = f"settled: {{by: XY, on: {today.isoformat()}}}"
+    seen = {"by": slip.by, "on": slip.on.isoformat(), "wrong": slip.wrong}
+    lines = [Statement(id="due-slip.wrong", figures=seen)]
+    if slip.better:
+        lines.append(Statement(id="due-slip.better", figures={"better": slip.better}))
+    if found.outdated:
+        lines.append(Statement(id="due-slip.changed"))
+    settle = sentence(Statement(id="due-slip.settle", figures={"line": line}))
+    return [*(sentence(statement) for statement in lines), f"{found.file}: {settle}"]
+
+
+def _slip_as_json(found: OpenSlip) -> dict[str, object]:
+    fields = found.slip.model_dump(mode="json", exclude={"entry", "settled"}, exclude_none=True)
+    return {"file": found.file, "changed_since": found.outdated, **fields}
+
+
+def _summary(waiting: list[Due], *, shown: int) -> str:
+    if not waiting:
+        return "Nothing is due."
+    reasons = {item.reason: 0 for item in waiting}
+    for item in waiting:
+        reasons[item.reason] += 1
+    parts = ", ".join(
+        f"{template(f'due-reason.{reason}')} {count}"
+        for reason, count in sorted(reasons.items(), key=lambda pair: -pair[1])
+    )
+    more = f" Shown are the first {shown}: --all shows the rest." if shown < len(waiting) else ""
+    return f"{counted(len(waiting), noun='thing')} due: {parts}.{more}"
+
+
+def _as_json(item: Due, *, notes: Notes) -> dict[str, object]:
+    return {
+        "kind": item.entry.kind,
+        "id": item.entry.id,
+        "reason": item.reason,
+        "why": sentence(item.why),
+        "jobs": item.jobs,
+        "named": item.named,
+        "file": notes.texts[(item.entry.kind, item.entry.id)].file,
+        "line": item.line,
+        **({"slip": _slip_as_json(item.slip)} if item.slip else {}),
+    }
