@@ -157,6 +157,8 @@ def _remove_others(folder: Path, *, wanted: set[str]) -> None:
 def change_together(folder: Path, files: Mapping[str, str | None]) -> None:
     """Write files below a folder, and remove those that are to go: all of it, or nothing.
 
+    A folder that is empty then goes too.
+
     Parameters
     ----------
     folder : Path
@@ -181,8 +183,13 @@ def change_together(folder: Path, files: Mapping[str, str | None]) -> None:
             if raw is None:
                 remove_file(file)
             else:
-                write_if_changed(file, raw)
+                with contextlib.suppress(OSError):
+                    write_if_changed(file, raw)
         raise
+    for path, text in files.items():
+        for above in list((folder / path).parents)[: len(Path(path).parts) - 1]:
+            if text is None and above.is_dir() and not any(above.iterdir()):
+                remove_folder(above)
 
 
 def copy_file(source: Path, *, to: Path) -> None:

@@ -5,20 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
-from kb.model import KINDS
-from kb.notes.folder import DATA
+from kb.examples import starter_files
 from kb.notes.load import TEAM_FILE, Notes
 from kb.notes.problem import Problem
 from kb.notes.yaml_text import Mark, read_yaml
 
-STARTER = Path(__file__).resolve().parents[1] / "starter"
 DEMO_LINE = (
     "# Begun from the demo of an invented contractor. Delete this line once all of it is yours."
 )
 """Stands first in the team's file of notes that begin as a copy of the demo."""
 MOST_NAMED = 4
 _RULE = "examples-left"
-_HINT = "write over them, or delete them: their numbers are no machine's"
+_HINT = "write over them, or take them out: ohmfolio examples --remove"
 
 
 def examples_left(notes: Notes) -> Iterator[Problem]:
@@ -57,10 +55,9 @@ def demo_team(text: str) -> dict[str, str]:
 
 def _unchanged(notes: Notes) -> Iterator[tuple[str, str]]:
     """Yield the entries whose values are those of the example that has their name."""
-    for kind in KINDS:
-        for path in sorted((STARTER / DATA / kind).rglob("*.yaml")):
-            read = notes.texts.get((kind, path.stem))
-            if read is None or read.value is None:
-                continue
-            if read_yaml(path.read_text(encoding="utf-8"), file=path.name).value == read.value:
-                yield kind, path.stem
+    for key, path in starter_files().items():
+        read = notes.texts.get(key)
+        if read is None or read.value is None:
+            continue
+        if read_yaml(path.read_text(encoding="utf-8"), file=path.name).value == read.value:
+            yield key

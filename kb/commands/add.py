@@ -10,7 +10,6 @@ from pathlib import Path
 
 import click
 
-from kb.all_or_none import write_together
 from kb.bring.draft import Draft, Outcome, Place, tried
 from kb.columns.cell import CellFault
 from kb.columns.column import Column, find_column
@@ -19,6 +18,7 @@ from kb.model import CURVE_LAWS, KINDS
 from kb.model.words import ID_PATTERN
 from kb.notes.load import Notes, load_notes
 from kb.notes.problem import nearest
+from kb.writer import change_together
 
 from .add_answers import Answers, finished
 from .add_points import points_value
@@ -85,7 +85,7 @@ def add(
     if outcome.faults:
         _refuse(outcome, answers=answers, as_json=as_json)
     try:
-        write_together(notes, {file.path: file.after for file in outcome.files})
+        change_together(notes, {file.path: file.after for file in outcome.files})
     except OSError as error:
         raise disk_refused(error, at=notes, stands="nothing was changed") from None
     _show(outcome, kind=plural, as_json=as_json)

@@ -9,7 +9,6 @@ from pathlib import Path
 
 import click
 
-from kb.all_or_none import write_together
 from kb.bring.draft import Draft, Fault, Outcome, tried
 from kb.bring.headings import BROUGHT, Read, kind_of_table
 from kb.bring.sheet_rows import coming_things, read_rows
@@ -19,6 +18,7 @@ from kb.columns.column import columns_of, find_column
 from kb.notes.load import Notes, load_notes
 from kb.notes.problem import nearest
 from kb.words.phrase import counted
+from kb.writer import change_together
 
 from .asking import agreed, at_terminal
 from .bring_words import columns_words, outcome_words
@@ -162,7 +162,7 @@ def _write_when_agreed(folder: Path, outcome: Outcome, *, yes: bool) -> None:
 
 def _write(folder: Path, outcome: Outcome) -> None:
     try:
-        write_together(folder, {written.path: written.after for written in outcome.files})
+        change_together(folder, {written.path: written.after for written in outcome.files})
     except OSError as error:
         raise disk_refused(error, at=folder, stands="nothing was changed") from None
 

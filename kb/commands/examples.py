@@ -8,10 +8,10 @@ from pathlib import Path
 
 import click
 
-from kb.all_or_none import remove_together
 from kb.examples import Example, examples_of, removable
 from kb.notes.load import load_notes
 from kb.words.phrase import counted
+from kb.writer import change_together
 
 from .disk_words import disk_refused
 from .options import json_option, notes_option, say_json
@@ -37,7 +37,7 @@ def examples(remove: bool, changed_too: bool, notes: Path, as_json: bool) -> Non
     go, stay = removable(there, notes=loaded, changed_too=changed_too)
     if remove and go:
         try:
-            remove_together(notes, [example.path for example in go])
+            change_together(notes, dict.fromkeys(example.path for example in go))
         except OSError as error:
             raise disk_refused(error, at=notes, stands="nothing was removed") from None
     left = stay if remove else there

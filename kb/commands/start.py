@@ -6,12 +6,11 @@ from pathlib import Path
 
 import click
 
-from kb.all_or_none import remove_together
 from kb.check.examples_left import demo_team
 from kb.examples import examples_of, removable
 from kb.notes.folder import CONTENT, DATA, carried
 from kb.notes.load import load_notes
-from kb.writer import fill_folder
+from kb.writer import change_together, fill_folder
 
 from .disk_words import DiskRefused, why
 from .options import NamedPath, NotUnderstood
@@ -59,7 +58,7 @@ def start(folder: Path, bare: bool, empty: bool) -> None:
     if empty:
         loaded = load_notes(folder.resolve())
         go, _ = removable(examples_of(loaded), notes=loaded, changed_too=False)
-        remove_together(folder, [example.path for example in go])
+        change_together(folder, dict.fromkeys(example.path for example in go))
     click.echo(next_steps(folder, bare=bare, empty=empty))
 
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from kb import all_or_none
-from kb.all_or_none import remove_together, write_together
+from kb import writer
+from kb.writer import change_together
 
 
 def texts(folder):
@@ -13,20 +13,20 @@ def texts(folder):
 
 
 def fails_at(monkeypatch, name, function):
-    true = getattr(all_or_none, function)
+    true = getattr(writer, function)
 
     def failing(path, *rest):
         if path.name == name:
-            monkeypatch.setattr(all_or_none, function, true)
+            monkeypatch.setattr(writer, function, true)
             raise OSError(28, "No space left on device", str(path))
         return true(path, *rest)
 
-    monkeypatch.setattr(all_or_none, function, failing)
+    monkeypatch.setattr(writer, function, failing)
 
 
 def test_all_are_written_and_folders_made(tmp_path):
     (tmp_path / "a").write_text("old")
-    write_together(tmp_path, {"a": "new", "b/c": "c"})
+    change_together(tmp_path, {"a": "new", "b/c": "c"})
     assert texts(tmp_path) == {"a": "new", "c": "c"}
 
 
@@ -34,7 +34,7 @@ def test_when_the_disk_refuses_one_the_others_stand_as_they_stood(tmp_path, monk
     (tmp_path / "a").write_text("old")
     fails_at(monkeypatch, "c", "write_if_changed")
     with pytest.raises(OSError, match="No space"):
-        write_together(tmp_path, {"a": "new", "b": "b", "c": "c"})
+        change_together(tmp_path, {"a": "new", "b": "b", "c": "c"})
     assert texts(tmp_path) == {"a": "old"}
 
 
@@ -42,7 +42,7 @@ def test_files_go_together_with_the_folders_that_are_empty_then(tmp_path):
     for name in ("kept", "one/two/a", "one/b"):
         (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
         (tmp_path / name).write_text(name)
-    remove_together(tmp_path, ["one/two/a", "one/b"])
+    change_together(tmp_path, {"one/two/a": None, "one/b": None})
     assert texts(tmp_path) == {"kept": "kept"}
     assert not (tmp_path / "one").exists()
 
@@ -52,5 +52,5 @@ def test_when_one_cannot_go_none_does(tmp_path, monkeypatch):
         (tmp_path / name).write_text(name)
     fails_at(monkeypatch, "b", "remove_file")
     with pytest.raises(OSError, match="No space"):
-        remove_together(tmp_path, ["a", "b"])
+        change_together(tmp_path, {"a": None, "b": None})
     assert texts(tmp_path) == {"a": "a", "b": "b"}
