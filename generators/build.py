@@ -16,7 +16,6 @@ from kb.release_format.record import Record
 from kb.site_folder import WORK, FolderNotOurs, refuse_foreign, refuse_place
 from kb.writer import (
     SomebodyElseWrites,
-    copy_file,
     fresh_folder,
     only_writer,
     recover_swap,
@@ -29,7 +28,8 @@ from .browser_catalog import catalog_modules
 from .chart_cache import charts_for
 from .dress import PagesNotDressed, dress
 from .make import Made, chart_data, compile_grids, make_site
-from .plan import Plan, TwoPagesOneName, plan_site
+from .photo_cache import PhotoNotDrawn, photos_for
+from .plan import TwoPagesOneName, plan_site
 from .release.coming_release import coming_release
 from .release.finished_release import finish_release
 from .release.history import read_history
@@ -39,7 +39,14 @@ from .site_context import SiteContext
 Progress = Callable[[str, int, int], None]
 PUBLISHED = "published"
 """Where in its work folder a build keeps the site that is packed from."""
-BUILD_REFUSALS = (TwoPagesOneName, PagesNotDressed, SiteNotWhole, FolderNotOurs, SomebodyElseWrites)
+BUILD_REFUSALS = (
+    TwoPagesOneName,
+    PagesNotDressed,
+    PhotoNotDrawn,
+    SiteNotWhole,
+    FolderNotOurs,
+    SomebodyElseWrites,
+)
 """What can end a build whose entries are sound; each says what to mend."""
 
 
@@ -81,7 +88,7 @@ def build(notes_folder: Path, *, out: Path, progress: Progress = no_progress) ->
     ------
     NotesHaveFaults
         When `check` finds a problem; carries the notes with all of them.
-    TwoPagesOneName, PagesNotDressed, SiteNotWhole
+    TwoPagesOneName, PagesNotDressed, PhotoNotDrawn, SiteNotWhole
         When the pages do not fit together; each says what to mend.
     FolderNotOurs, SomebodyElseWrites
         When `out` is not ours to replace, or another build is at work.
@@ -114,11 +121,15 @@ def _build(notes_folder: Path, *, work: Path, out: Path, progress: Progress) -> 
         folder=work / "charts",
         progress=lambda done, of: progress("charts", done, of),
     )
+    photos = photos_for(
+        plan.photos, folder=work / "photos", progress=lambda done, of: progress("photos", done, of)
+    )
     made = make_site(context, plan, charts=charts, grids=grids, coming=coming)
 
     # Write everything, beside the old site.
     dressing = dress_folder(notes_folder)
-    fresh = _write_pages(context, plan, made, work=work, dressing=dressing, progress=progress)
+    fresh = _write_pages(context, made, work=work, dressing=dressing, progress=progress)
+    write_folder(fresh, photos, keep_others=True)
     progress("seal", 0, 1)
     finished = finish_release(fresh, paths=seal(fresh).paths, coming=coming, dressing=dressing)
     swap_folders(fresh, out=out)
@@ -150,16 +161,14 @@ def _sound_notes(notes_folder: Path) -> Notes:
 
 
 def _write_pages(
-    context: SiteContext, plan: Plan, made: Made, *, work: Path, dressing: Path, progress: Progress
+    context: SiteContext, made: Made, *, work: Path, dressing: Path, progress: Progress
 ) -> Path:
-    """Write and dress the pages, and put their scripts and photos to them; return the folder."""
+    """Write and dress the pages, and put their scripts to them; return the folder."""
     progress("write", 0, 1)
     write_folder(work / "pages", made.pages)
     progress("dress", 0, 1)
     fresh = fresh_folder(work / "site")
     team, modules = context.catalog.team, catalog_modules()
     dress(work / "pages", fresh, dressing, team=team, modules=modules)
-    for path, photo in plan.photos.items():
-        copy_file(photo, to=fresh / path)
     write_folder(fresh, made.scripts, keep_others=True)
     return fresh

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from kb.made_pages import drawing_photo_path
 from kb.model import Drawing, Part, Sensor
 
 from .site_context import SiteContext
+from .sketch import Photo
 
 
 def pins_go_to(context: SiteContext, drawing: Drawing) -> dict[str, tuple[str, str]]:
@@ -20,10 +22,10 @@ def pins_go_to(context: SiteContext, drawing: Drawing) -> dict[str, tuple[str, s
     return goes
 
 
-def photo_href(context: SiteContext, drawing: Drawing) -> str | None:
-    """Return where a drawing's photo lies, from the page."""
-    return f"{context.root}drawings/{drawing.id}{_ending(drawing)}" if drawing.photo else None
-
-
-def _ending(drawing: Drawing) -> str:
-    return "." + (drawing.photo or "").rpartition(".")[2].lower()
+def photo_of(context: SiteContext, drawing: Drawing) -> Photo | None:
+    """Return where a drawing's photo lies, from the page, and its proportions."""
+    if drawing.photo is None:
+        return None
+    path = drawing_photo_path(drawing)
+    wide, high = context.catalog.photo_size(path)
+    return Photo(href=context.root + path, wide=wide, high=high)

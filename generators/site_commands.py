@@ -22,7 +22,7 @@ from .interruption import report_what_stands
 from .publish.commands import changes_command, pack_command, pocket_command, verify_command
 from .serve import PortTaken, serve
 
-STEPS = ("check", "make", "charts", "write", "dress", "seal", "done")
+STEPS = ("check", "make", "charts", "photos", "write", "dress", "seal", "done")
 _CLEAR_LINE_ABOVE = "\x1b[1A\x1b[2K"
 """Up a line, and that line emptied (ECMA-48, CUU and EL)."""
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Collection, Mapping
+from dataclasses import dataclass
 
 from kb.model import Drawing
 from kb.model.drawing import Pin, Shape
@@ -17,6 +18,16 @@ WIDE = 400
 THUMB = 25.0
 """Half of what a thumb in a glove needs, in the sketch's units: 45 pixels on a page of 390."""
 
+
+@dataclass(frozen=True, kw_only=True)
+class Photo:
+    """Where a drawing's photo lies, and how wide and high it is as it stands upright."""
+
+    href: str
+    wide: float
+    high: float
+
+
 Scale = tuple[float, float]
 """Units of the sketch to one per cent of its width, and of its height."""
 
@@ -26,7 +37,7 @@ def draw_sketch(
     *,
     here: str | None = None,
     goes_to: Mapping[str, tuple[str, str]] | None = None,
-    photo_href: str | None = None,
+    photo: Photo | None = None,
     only: Collection[str] | None = None,
     caption: str | None = None,
 ) -> Html:
@@ -40,16 +51,17 @@ def draw_sketch(
         The pin that the page is about: drawn larger, with a ring and an arrow.
     goes_to : mapping of pin → (href, name), optional
         Where a tap on a pin leads.
-    photo_href : str, optional
-        Where the photo lies, for a drawing that is one.
+    photo : Photo, optional
+        For a drawing that is one: pins are placed by its proportions.
     only : collection of pins, optional
         Those that are drawn, where others would be in the way; all of them by default.
     caption : str, optional
         What stands below it instead of the whole in words, which the sketch says itself.
     """
-    high = WIDE * drawing.high / drawing.wide
+    sized = photo or drawing
+    high = WIDE * sized.high / sized.wide
     scale = (WIDE / 100, high / 100)
-    inner = _ground(drawing, scale=scale, photo_href=photo_href)
+    inner = _ground(drawing, scale=scale, photo=photo)
     drawn = [name for name in drawing.pins if only is None or name in only]
     # The pin in question comes last, so that nothing covers it.
     for name in sorted(drawn, key=lambda pin: pin == here):
@@ -69,18 +81,19 @@ def draw_sketch(
         role="group" if goes_to else "img",
         aria_label=f"{drawing.name}{what}",
         class_="ohm-sketch",
+        data_drawing=drawing.id,
     )
     return el("figure", svg, el("figcaption", words), class_="ohm-drawing")
 
 
-def _ground(drawing: Drawing, *, scale: Scale, photo_href: str | None) -> list[Html]:
+def _ground(drawing: Drawing, *, scale: Scale, photo: Photo | None) -> list[Html]:
     """Return what the pins stand on: the photo, or the shapes in their order, then their words.
 
     Neighbours that are drawn alike share a path: a sketch stands on many pages.
     """
-    if drawing.photo:
+    if photo is not None:
         wide, high = _n(100 * scale[0]), _n(100 * scale[1])
-        return [el("image", href=photo_href, x=0, y=0, width=wide, height=high)]
+        return [el("image", href=photo.href, x=0, y=0, width=wide, height=high)]
     drawn = [
         el(
             "path",

@@ -7,13 +7,16 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
+from pathlib import Path
 from typing import TypeVar
 
 from kb.characteristics import characteristic_of
+from kb.made_pages import photos_of
 from kb.model import Case, Code, Curve, Entry, Family, Instrument, Part, Sensor, Team
 from kb.model.shape import references
 from kb.notes.load import Notes
 from kb.numbers.characteristic import Characteristic
+from kb.photos import upright_size
 
 E = TypeVar("E", bound=Entry)
 
@@ -50,6 +53,23 @@ class Catalog:
     def get(self, model: type[E], entry_id: str) -> E:
         """Return the entry of that kind and id; KeyError if there is none."""
         return self.notes.of(model)[entry_id]
+
+    # --- photos
+
+    @cached_property
+    def photos(self) -> Mapping[str, Path]:
+        """The file of each photo by its path in the site."""
+        return {path: self.notes.folder / file for path, file in photos_of(self.notes).items()}
+
+    def photo_size(self, path: str) -> tuple[int, int]:
+        """Return width and height of a photo as it stands upright, by its path in the site.
+
+        Raises
+        ------
+        PhotoRefused, OSError
+            When it cannot be read, which `check` refuses.
+        """
+        return upright_size(self.photos[path])
 
     # --- families
 

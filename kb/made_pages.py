@@ -48,8 +48,8 @@ def photos_of(notes: Notes) -> dict[str, Path]:
     photos = {}
     for drawing in notes.of(Drawing).values():
         if drawing.photo:
-            path = f"{drawing.kind}/{drawing.id}{photo_ending(drawing.photo)}"
-            photos[path] = _beside(notes, drawing.kind, drawing.id) / drawing.photo
+            file = _beside(notes, drawing.kind, drawing.id) / drawing.photo
+            photos[drawing_photo_path(drawing)] = file
     for case in notes.of(Case).values():
         for i, photo in enumerate(case.photos):
             path = case_photo_path(case, number=i + 1)
@@ -57,14 +57,14 @@ def photos_of(notes: Notes) -> dict[str, Path]:
     return photos
 
 
+def drawing_photo_path(drawing: Drawing) -> str:
+    """Return where a drawing's photo lies in the site: whatever it came as, it becomes a JPEG."""
+    return f"{drawing.kind}/{drawing.id}.jpg"
+
+
 def case_photo_path(case: Case, *, number: int) -> str:
     """Return where a case's photo lies in the site; its photos are counted from 1."""
-    return f"{case.kind}/{case.id}-{number}{photo_ending(case.photos[number - 1].file)}"
-
-
-def photo_ending(file: str) -> str:
-    """Return the ending of a photo's name, in small letters and with its dot."""
-    return "." + file.rpartition(".")[2].lower()
+    return f"{case.kind}/{case.id}-{number}.jpg"
 
 
 def _beside(notes: Notes, kind: str, entry_id: str) -> Path:

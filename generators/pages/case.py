@@ -66,23 +66,25 @@ def _readings(context: SiteContext, case: Case) -> Html | None:
 
 def _photos(context: SiteContext, case: Case) -> Html:
     """Return what was photographed, each with what it shows."""
+    paths = [case_photo_path(case, number=i + 1) for i in range(len(case.photos))]
     return section(
         "Photos",
         [
             el(
                 "figure",
-                el(
-                    "img",
-                    src=context.root + case_photo_path(case, number=i + 1),
-                    alt=photo.of,
-                    loading="lazy",
-                ),
+                _photo(context, path, shows=photo.of),
                 el("figcaption", photo.of),
                 class_="ohm-photo",
             )
-            for i, photo in enumerate(case.photos)
+            for path, photo in zip(paths, case.photos, strict=True)
         ],
     )
+
+
+def _photo(context: SiteContext, path: str, *, shows: str) -> Html:
+    """Return a photo by its path in the site, its place kept free until it has come."""
+    wide, high = context.catalog.photo_size(path)
+    return el("img", src=context.root + path, alt=shows, width=wide, height=high, loading="lazy")
 
 
 def _cause(context: SiteContext, cause: Cause) -> Child:

@@ -7,7 +7,7 @@ from kb.model import Drawing, Family
 from ..components import draft_badge, other_names, source_line
 from ..html import el, join, section, table
 from ..page import Page
-from ..pins import photo_href, pins_go_to
+from ..pins import photo_of, pins_go_to
 from ..site_context import SiteContext
 from ..sketch import draw_sketch
 
@@ -24,7 +24,7 @@ def make_drawing(context: SiteContext, drawing: Drawing) -> Page:
         [
             draft_badge(drawing),
             other_names(drawing),
-            draw_sketch(drawing, goes_to=goes, photo_href=photo_href(context, drawing)),
+            draw_sketch(drawing, goes_to=goes, photo=photo_of(context, drawing)),
             section(
                 "Pins in words", table(f"Pins on {drawing.name}", ["Pin", "What", "Where"], rows)
             ),

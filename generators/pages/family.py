@@ -23,7 +23,7 @@ from ..forms.scripts import form_scripts
 from ..forms.sensor_form import curves_of_family
 from ..html import Html, bullets, el, facts, join, steps, table
 from ..page import Page
-from ..pins import photo_href, pins_go_to
+from ..pins import photo_of, pins_go_to
 from ..site_context import SiteContext
 from ..sketch import draw_sketch, pin_links
 
@@ -197,5 +197,5 @@ def _where(context: SiteContext, family: Family) -> Html:
 def _drawing(context: SiteContext, drawing_id: str) -> Html:
     drawing = context.catalog.get(Drawing, drawing_id)
     goes = pins_go_to(context, drawing)
-    drawn = draw_sketch(drawing, goes_to=goes, photo_href=photo_href(context, drawing))
+    drawn = draw_sketch(drawing, goes_to=goes, photo=photo_of(context, drawing))
     return join([drawn, pin_links(drawing, goes)])

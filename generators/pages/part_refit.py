@@ -8,7 +8,7 @@ from kb.numbers.rounding import format_plain
 from kb.words.phrase import counted
 
 from ..html import Child, Html, el, section
-from ..pins import photo_href
+from ..pins import photo_of
 from ..site_context import SiteContext
 from ..sketch import draw_sketch
 
@@ -25,7 +25,7 @@ def part_drawing(context: SiteContext, part: Part) -> Html:
         here=own if not lines else None,
         only=[*lines, *([own] if own else [])] if lines else None,
         goes_to={mark: (f"#{_box(part, i)}", part.refit[i].what) for mark, i in lines.items()},
-        photo_href=photo_href(context, drawing),
+        photo=photo_of(context, drawing),
         caption=f"{drawing.name}. A tap on a mark leads to its line below." if lines else None,
     )
     return section("Where it is", drawn, _not_drawn(part, lines=lines), _sits(context, part))

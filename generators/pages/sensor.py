@@ -31,7 +31,7 @@ from ..forms.stand_in_form import stand_in_form
 from ..html import Child, Html, bullets, el, facts, join, section, table
 from ..meters_fit import meters_section
 from ..page import Page
-from ..pins import photo_href
+from ..pins import photo_of
 from ..site_context import SiteContext
 from ..sketch import draw_sketch
 
@@ -200,7 +200,7 @@ def _find_it(context: SiteContext, sensor: Sensor) -> Html:
         drawing = context.catalog.get(Drawing, sensor.pinned.drawing)
         # Its other pins are no ways here: they are too near each other for a thumb in a glove.
         drawn = [
-            draw_sketch(drawing, here=sensor.pinned.pin, photo_href=photo_href(context, drawing)),
+            draw_sketch(drawing, here=sensor.pinned.pin, photo=photo_of(context, drawing)),
             el("p", context.link(drawing, "Every pin of this drawing")),
         ]
     return section("Find it", drawn, facts(rows))

@@ -51,7 +51,7 @@ def _pieces(body: str) -> Iterable[Piece]:
     for i, tag in enumerate(tags):
         if tag.name == "svg" and not tag.closes and tag.has_class("ohm-sketch"):
             children = _children(tags, begin=i + 1, end=closing(tags, i))
-            ground = [child for child in children if child[0].name in ("path", "text")]
+            ground = [child for child in children if child[0].name in ("image", "path", "text")]
             if ground:
                 yield _piece(body, ground[0][0].begin, ground[-1][1].end)
             for first, last in children:

@@ -10,11 +10,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from kb.photos import light_photo
+
 from ..html_tags import Tag, closing, opening_tag, read_tags
 from .pocket_scripts import script_names
 
 PHOTO_BYTES = 120_000
-"""A larger photo is left out: the file must pass through any messenger."""
+"""A heavier photo is drawn smaller: the file must pass through any messenger (common practice)."""
 _POINTING = ("id", "for", "aria-labelledby", "aria-describedby", "aria-controls", "list", "headers")
 """Attributes that are an anchor, or name some."""
 
@@ -156,8 +158,8 @@ class _Taking:
                 return "<span>"
         elif tag.name == "img":
             attributes["src"] = self._image(attributes.get("src") or "")
-            if attributes["src"] is None:
-                return "<p>The photo is left out of this file.</p>"
+        elif tag.name == "image":
+            attributes["href"] = self._image(attributes.get("href") or "")
         elif tag.name == "form" and tag.has_class("ohm-find"):
             attributes["data-root"] = ""
         if attributes == tag.attributes:
@@ -191,14 +193,13 @@ class _Taking:
             )
         return "#" + slug(self.path) if tag.has_class("ohm-to-home") else None
 
-    def _image(self, way: str) -> str | None:
-        """Return an image with its bytes in the address; None when it is too large for the file."""
-        file = self.site / self._target(way)
-        raw = file.read_bytes() if file.is_file() else b""
-        if len(raw) > PHOTO_BYTES:
-            return None
-        kind = "jpeg" if file.suffix in (".jpg", ".jpeg") else file.suffix[1:]
-        return f"data:image/{kind};base64,{base64.b64encode(raw).decode('ascii')}"
+    def _image(self, way: str) -> str:
+        """Return a photo with its bytes in the address; what stands there already stays."""
+        if way.startswith("data:"):
+            return way
+        photo = (self.site / self._target(way)).read_bytes()
+        light = light_photo(photo, most_bytes=PHOTO_BYTES)
+        return f"data:image/jpeg;base64,{base64.b64encode(light).decode('ascii')}"
 
     def _target(self, way: str) -> str:
         return posixpath.normpath(posixpath.join(posixpath.dirname(self.path), way))

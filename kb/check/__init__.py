@@ -59,6 +59,7 @@ RULES: tuple[Rule, ...] = (
     families.pins_are_on_their_drawing,
     families.causes_are_known,
     photos.photos_are_there,
+    photos.photos_have_their_own_proportions,
     insulation.no_tester_on_electronics,
     insulation.limits_suit_the_rating,
     insulation.hermetic_is_a_motor,

@@ -1,4 +1,4 @@
-"""A photo stands beside the entry that names it, and a browser can show it."""
+"""A photo stands beside the entry that names it, whole, and of a size that can be read."""
 
 from __future__ import annotations
 
@@ -9,10 +9,11 @@ from kb.model import Case, Drawing, Entry
 from kb.notes.folder import PHOTO_SUFFIXES
 from kb.notes.load import Notes
 from kb.notes.problem import Problem, nearest
+from kb.photos import PhotoRefused, upright_size
 
 
 def photos_are_there(notes: Notes) -> Iterator[Problem]:
-    """Yield each photo that is not there, and each that nothing can show."""
+    """Yield each photo that is not there, is none, is not whole, or is larger than is read."""
     for drawing in notes.of(Drawing).values():
         if drawing.photo is not None:
             yield from _faults(notes, drawing, path=("photo",), photo=drawing.photo)
@@ -21,32 +22,51 @@ def photos_are_there(notes: Notes) -> Iterator[Problem]:
             yield from _faults(notes, case, path=("photos", i, "file"), photo=photo.file)
 
 
+def photos_have_their_own_proportions(notes: Notes) -> Iterator[Problem]:
+    """Warn of a width or height beside a photo: nothing is drawn by it."""
+    for drawing in notes.of(Drawing).values():
+        for name in ("wide", "high"):
+            if drawing.photo is not None and name in drawing.model_fields_set:
+                yield notes.problem(
+                    drawing,
+                    (name,),
+                    "photo",
+                    f"'{name}' is a sketch's: a photo is drawn by its own proportions",
+                    hint=f"take '{name}' out",
+                    key=True,
+                    warning=True,
+                )
+
+
 def _faults(
     notes: Notes, entry: Entry, *, path: tuple[str | int, ...], photo: str
 ) -> Iterator[Problem]:
     beside = (notes.folder / notes.texts[(entry.kind, entry.id)].file).parent
+    fault = _fault(photo, beside=beside)
+    if fault is not None:
+        message, hint = fault
+        yield notes.problem(entry, path, "photo", message, hint=hint)
+
+
+def _fault(photo: str, *, beside: Path) -> tuple[str, str] | None:
+    """Return what is wrong with a photo and what would work; None when nothing is."""
     if Path(photo).suffix.lower() not in PHOTO_SUFFIXES:
-        yield notes.problem(
-            entry,
-            path,
-            "photo",
-            f"'{photo}' is no photo that a browser shows",
-            hint="save it as JPEG, PNG or WebP",
-        )
-    elif "/" in photo or "\\" in photo:
-        yield notes.problem(
-            entry,
-            path,
-            "photo",
+        return f"'{photo}' is no photo that is read here", "save it as JPEG, PNG or WebP"
+    if "/" in photo or "\\" in photo:
+        return (
             f"'{photo}' is not beside the entry",
-            hint="put the photo in the entry's own folder and write its file name only",
+            "put the photo in the entry's own folder and write its file name only",
         )
-    elif not (beside / photo).is_file():
+    if not (beside / photo).is_file():
         there = [file.name for file in beside.iterdir() if file.suffix.lower() in PHOTO_SUFFIXES]
-        yield notes.problem(
-            entry,
-            path,
-            "photo",
+        return (
             f"there is no file '{photo}' beside the entry",
-            hint=nearest(photo, there) or "put the photo in the entry's own folder",
+            nearest(photo, there) or "put the photo in the entry's own folder",
         )
+    try:
+        upright_size(beside / photo)
+    except PhotoRefused as refused:
+        return f"'{photo}' {refused}", refused.hint
+    except OSError as error:
+        return f"'{photo}' cannot be read: {error.strerror}", "let its file be read"
+    return None

@@ -86,7 +86,7 @@ def _unzipped(raw: bytes, *, case_id: str, shown: str) -> ArrivedCase:
         try:
             photos[names[name]] = tidy_photo(photo)
         except PhotoRefused as error:
-            raise NotUnderstood(f"{shown}: {name}: {error}; nothing was written") from None
+            raise NotUnderstood(f"{shown}: {name} {error}; nothing was written") from None
     yaml = _PHOTOS.sub(lambda block: _renamed(block[0], names=names), pack.yaml)
     return ArrivedCase(case_id=case_id, file=shown, yaml=yaml, photos=photos)
 

@@ -8,7 +8,7 @@ DATA = "docs_data"
 CONTENT = "content"
 DRESS = "site_config"
 YAML_SUFFIXES = (".yaml", ".yml")
-PHOTO_SUFFIXES = (".jpg", ".jpeg", ".png", ".webp")
+PHOTO_SUFFIXES = (".jpg", ".jpeg", ".png", ".webp", ".heic", ".heif")
 
 
 class NotesNotFound(Exception):

@@ -327,7 +327,7 @@ def test_a_terminal_sees_how_far_a_build_is_and_nothing_of_it_is_left(notes: Pat
     os.close(ours)
     assert build.returncode == 0
     assert words.startswith("12 entries became 31 pages.\n")
-    steps = ("check", "make", "charts", "write", "dress", "seal", "done")
+    steps = ("check", "make", "charts", "photos", "write", "dress", "seal", "done")
     places = [drawn.index(step) for step in steps]
     assert places == sorted(places)
     # The bar's line is left for the next, and then that line is gone back to and emptied.

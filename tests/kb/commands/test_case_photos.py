@@ -132,7 +132,7 @@ def test_what_is_no_photo_inside_is_refused(run, notes, tmp_path):
     file = sent(tmp_path, sent_2=b"<svg/>", sent_10=photo())
     told = run("case", "add", file, "--photos", "--notes", notes)
     assert told.output == (
-        f"Error: {NAME}.zip: sent-2.jpg: no JPEG or PNG picture can be read from it; nothing was "
+        f"Error: {NAME}.zip: sent-2.jpg holds no picture that can be read here; nothing was "
         "written\n"
     )
     assert not cases(notes).exists()
