@@ -16,13 +16,21 @@ from urllib.parse import parse_qs, urlsplit
 from kb.notes.folder import CONTENT, DATA, DRESS, carried
 from kb.release_format.places import WORKER
 
+from .pin_moves import MOST_BYTES, answer_move, stranger
+
 Build = Callable[[], str | None]
 """Builds once; returns what is wrong in words, or None when the site is new."""
 
 LIVE = "/_ohmfolio/"
+LIVE_FILES = ("live.css", "live.js", "pins.css", "pins.js")
 LOOK_AGAIN_S = 0.4
 HOLD_S = 20.0
-_TAGS = f'<link rel="stylesheet" href="{LIVE}live.css"><script defer src="{LIVE}live.js"></script>'
+_TAGS = "".join(
+    f'<link rel="stylesheet" href="{LIVE}{name}">'
+    if name.endswith(".css")
+    else f'<script defer src="{LIVE}{name}"></script>'
+    for name in LIVE_FILES
+)
 _EMPTY_PAGE = (
     '<!doctype html><html lang="en"><meta charset="utf-8"><title>Not built yet</title>'
     "<body><h1>Not built yet</h1><p>The notes have faults, and there is no older site.</p></body>"
@@ -74,7 +82,7 @@ def serve(build: Build, *, notes: Path, out: Path, port: int) -> None:
         When the port is in use.
     """
     watch = Watch()
-    server = make_server(watch, out=out, port=port)
+    server = make_server(watch, out=out, port=port, notes=notes)
     before = snapshot(notes)
     watch.built(build())
     threading.Thread(target=server.serve_forever, daemon=True).start()
@@ -116,8 +124,12 @@ def _files(folders: Iterable[Path]) -> Iterable[Path]:
                 yield path
 
 
-def make_server(watch: Watch, *, out: Path, port: int) -> ThreadingHTTPServer:
+def make_server(
+    watch: Watch, *, out: Path, port: int, notes: Path | None = None
+) -> ThreadingHTTPServer:
     """Return a server of the finished site; port 0 takes any free one.
+
+    A pin that is dragged in a page is moved in `notes`; without them nothing can be written.
 
     Raises
     ------
@@ -125,7 +137,7 @@ def make_server(watch: Watch, *, out: Path, port: int) -> ThreadingHTTPServer:
         When the port is in use.
     """
 
-    handler = partial(_Handler, directory=str(out), watch=watch)
+    handler = partial(_Handler, directory=str(out), watch=watch, notes=notes)
     try:
         server = ThreadingHTTPServer(("127.0.0.1", port), handler)
     except OSError as taken:
@@ -139,21 +151,18 @@ def make_server(watch: Watch, *, out: Path, port: int) -> ThreadingHTTPServer:
 class _Handler(SimpleHTTPRequestHandler):
     """Serves the site's files, with the reloading script put into each page on its way out."""
 
-    def __init__(self, *connection: Any, directory: str, watch: Watch) -> None:
-        self.watch = watch
+    def __init__(self, *connection: Any, directory: str, watch: Watch, notes: Path | None) -> None:
+        self.watch, self.notes = watch, notes
         super().__init__(*connection, directory=directory)
 
     def do_GET(self) -> None:
         """Answer with a file, a page, or the news."""
-        # A page of another site must not read the notes through a name it points at this machine.
-        host = self.headers.get("Host", "").partition(":")[0]
-        if host not in ("127.0.0.1", "localhost"):
-            self._send(HTTPStatus.FORBIDDEN, b"Loopback only.", "text/plain; charset=utf-8")
+        if self._refused_host():
             return
         address = urlsplit(self.path)
         if address.path == LIVE + "changes":
             self._send_changes(address.query)
-        elif address.path in (LIVE + "live.js", LIVE + "live.css"):
+        elif address.path in [LIVE + name for name in LIVE_FILES]:
             name = address.path.removeprefix(LIVE)
             kind = "text/javascript" if name.endswith(".js") else "text/css"
             content = (carried(DRESS) / "live" / name).read_bytes()
@@ -168,6 +177,35 @@ class _Handler(SimpleHTTPRequestHandler):
     def do_HEAD(self) -> None:
         """Refuse: a page is longer here than on the disk, so its length would be wrong."""
         self._send(HTTPStatus.METHOD_NOT_ALLOWED, b"", "text/plain; charset=utf-8")
+
+    def do_POST(self) -> None:
+        """Move a pin, when a page of this very address asks for it."""
+        # Whatever is left unread would be taken for the next request.
+        self.close_connection = True
+        if self._refused_host():
+            return
+        refusal = stranger(self.headers)
+        length = self.headers.get("Content-Length", "")
+        if self.notes is None or urlsplit(self.path).path != LIVE + "pin":
+            self._send_problem(HTTPStatus.NOT_FOUND, "Nothing is written here.")
+        elif refusal is not None:
+            self._send_problem(HTTPStatus.FORBIDDEN, refusal)
+        elif not length.isdecimal() or int(length) > MOST_BYTES:
+            self._send_problem(HTTPStatus.BAD_REQUEST, "That is no move of a pin.")
+        else:
+            status, words = answer_move(self.rfile.read(int(length)), notes=self.notes)
+            self._send(status, json.dumps(words).encode(), "application/json")
+
+    def _send_problem(self, status: HTTPStatus, problem: str) -> None:
+        self._send(status, json.dumps({"problem": problem}).encode(), "application/json")
+
+    def _refused_host(self) -> bool:
+        """Refuse a name that somebody points at this machine; return whether it was refused."""
+        # A page of another site must not read the notes, nor write in them, through such a name.
+        if self.headers.get("Host", "").partition(":")[0] in ("127.0.0.1", "localhost"):
+            return False
+        self._send(HTTPStatus.FORBIDDEN, b"Loopback only.", "text/plain; charset=utf-8")
+        return True
 
     def _send_changes(self, query: str) -> None:
         since = parse_qs(query).get("since", ["0"])[0]
@@ -199,6 +237,8 @@ class _Handler(SimpleHTTPRequestHandler):
             self.send_header("Content-Type", kind)
             self.send_header("Content-Length", str(len(content)))
             self.send_header("Cache-Control", "no-store")
+            # Nobody may be led to drag a pin through a page laid over ours.
+            self.send_header("X-Frame-Options", "DENY")
             self.end_headers()
             self.wfile.write(content)
         except ConnectionError:  # the page was closed or reloaded meanwhile

@@ -22,6 +22,7 @@ EXCEPTIONS = {
     "generators/blinks.py": "places in a drawing",
     "generators/sketch.py": "places in a drawing",
     "generators/chart.py": "places in a drawing",
+    "kb/photos.py": "megabytes",
     "generators/release/icons.py": "colours",
     "generators/site_commands.py": "seconds, megabytes and the length of a bar",
     "generators/publish/commands.py": "kilobytes and megabytes",

@@ -63,7 +63,7 @@ class Shape(Block):
 
 
 class Pin(Block):
-    """A pinned place, in percent of width and height."""
+    """A pinned place, in percent of width and height; of a photo, as it stands upright."""
 
     x: Number = Field(ge=0, le=100)
     y: Number = Field(ge=0, le=100)
@@ -90,11 +90,12 @@ class Drawing(Entry):
     described: Text
     """The whole drawing in words."""
     wide: Number = Field(default=4, gt=0)
-    """Width of the drawing, in any unit."""
+    """Width of a sketch, in any unit; a photo has its own proportions."""
     high: Number = Field(default=3, gt=0)
-    """Height of it, in the same unit."""
+    """Height of a sketch, in the same unit."""
     photo: Text | None = None
-    """A JPEG, PNG or WebP file beside this entry."""
+    """A JPEG, PNG, WebP or HEIC file beside this entry, as the camera wrote it: the site turns it
+    upright, shrinks it, and leaves out where and when it was taken."""
     shapes: list[Shape] = []
     """A sketch, drawn in this order."""
     pins: dict[str, Pin] = Field(min_length=1)

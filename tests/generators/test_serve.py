@@ -61,7 +61,9 @@ def test_a_page_gets_the_reloading_script_on_its_way_out_and_the_file_does_not(p
     assert status == 200
     assert text == (
         '<body>Codes<link rel="stylesheet" href="/_ohmfolio/live.css">'
-        '<script defer src="/_ohmfolio/live.js"></script></body>'
+        '<script defer src="/_ohmfolio/live.js"></script>'
+        '<link rel="stylesheet" href="/_ohmfolio/pins.css">'
+        '<script defer src="/_ohmfolio/pins.js"></script></body>'
     )
     assert (out / "codes" / "index.html").read_text() == "<body>Codes</body>"
 
@@ -70,7 +72,7 @@ def test_other_files_pass_as_they_are(port):
     assert get(port, "/a.css") == (200, "p { color: red }")
 
 
-@pytest.mark.parametrize("name", ["live.js", "live.css"])
+@pytest.mark.parametrize("name", ["live.js", "live.css", "pins.js", "pins.css"])
 def test_the_reloading_script_is_there(port, name):
     status, text = get(port, LIVE + name)
     assert status == 200

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import hashlib
-import io
 import json
 import shutil
 import zipfile
@@ -11,12 +10,10 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
-from PIL import ExifTags, Image
 
 from generators.build import NotesHaveFaults
 from generators.publish.commands import changes_command, verify_command
 from generators.publish.pack import NotToPublish, pack
-from generators.publish.privacy_guard import UnreadablePhoto, says_where
 from generators.publish.published import FolderCopy, NoCopyThere, ZipCopy, open_copy
 from generators.publish.verify import verify
 from generators.release.history import read_history
@@ -208,66 +205,3 @@ def test_what_is_private_is_refused_unless_the_keeper_allows_those_words(
         f"number: 1\ndate: 2026-03-01\nmay_be_published: ['{found}']\n"
     )
     assert pack(notes, to=tmp_path / "host").files > 10
-
-
-def picture(kind: str, *, tags: dict[int, object], xmp: bytes = b"", frames: int = 1) -> bytes:
-    """Return a small picture whose last frame has these Exif tags."""
-    image, last = (Image.new("RGB", (8, 8)) for _ in range(2))
-    raw, exif = io.BytesIO(), Image.Exif()
-    exif.update(tags)
-    options: dict[str, object] = {"exif": exif, **({"xmp": xmp} if xmp else {})}
-    if frames > 1:
-        last.encoderinfo = {"exif": exif}
-        options = {"save_all": True, "append_images": [last]}
-    image.save(raw, kind, **options)
-    return raw.getvalue()
-
-
-PLACE = {ExifTags.IFD.GPSInfo: {1: "N", 2: (51.0, 30.0, 0.0)}}
-UPRIGHT = {ExifTags.Base.Orientation: 1}
-
-
-@pytest.mark.parametrize("kind", ["JPEG", "PNG", "WEBP"])
-def test_a_photo_that_says_where_it_was_taken_is_known_by_its_tag(kind: str) -> None:
-    assert says_where(picture(kind, tags={**UPRIGHT, **PLACE}))
-    assert not says_where(picture(kind, tags=UPRIGHT))
-
-
-def test_a_place_in_a_later_picture_or_in_words_is_found_too() -> None:
-    assert says_where(picture("MPO", tags=PLACE, frames=2))
-    assert not says_where(picture("MPO", tags=UPRIGHT, frames=2))
-    assert says_where(picture("JPEG", tags={}, xmp=b"<x exif:GPSLatitude='51,30N'/>"))
-
-
-@pytest.mark.parametrize("photo", [b"", b"no picture", picture("PNG", tags={})[:20]])
-def test_a_photo_that_cannot_be_read_is_not_taken_for_one_without_a_place(photo: bytes) -> None:
-    with pytest.raises(UnreadablePhoto):
-        says_where(photo)
-
-
-@pytest.mark.parametrize(
-    ("photo", "fault"),
-    [
-        (
-            picture("JPEG", tags=PLACE),
-            "the photo says where it was taken; save it without its place",
-        ),
-        (
-            b"no picture",
-            "no picture can be read from this file, so nobody knows whether it says where it was "
-            "taken; save the photo again as JPEG or PNG",
-        ),
-    ],
-)
-def test_a_photo_that_may_say_where_is_not_published(
-    notes: Path, tmp_path: Path, photo: bytes, fault: str
-) -> None:
-    drawing = next((notes / "docs_data/drawings").rglob("*.yaml"))
-    text = drawing.read_text(encoding="utf-8")
-    head, pins = text[: text.index("shapes:")], text[text.index("pins:") :]
-    drawing.write_text(f"{head}photo: roof.jpg\n{pins}", encoding="utf-8")
-    drawing.with_name("roof.jpg").write_bytes(photo)
-    with pytest.raises(NotToPublish) as refused:
-        pack(notes, to=tmp_path / "host")
-    place = drawing.with_name("roof.jpg").relative_to(notes).as_posix()
-    assert refused.value.reasons == [f"{place}: {fault}"]
