@@ -59,6 +59,11 @@
     words.setAttribute("role", "status");
     svg.closest("figure").after(box);
     box.replaceChildren(words, key("Close", close));
+    const under = document.querySelector(".ohm-live-cross");
+    if (!under) return;
+    // The box lies over the foot of the screen: what was pointed at is not left below it.
+    const covered = under.getBoundingClientRect().bottom + SLOP_PX - box.getBoundingClientRect().top;
+    if (covered > 0) window.scrollBy(0, covered);
   }
 
   function close() {
