@@ -58,9 +58,7 @@ def draw_sketch(
     caption : str, optional
         What stands below it instead of the whole in words, which the sketch says itself.
     """
-    sized = photo or drawing
-    high = WIDE * sized.high / sized.wide
-    scale = (WIDE / 100, high / 100)
+    scale = _scale(photo or drawing)
     inner = _ground(drawing, scale=scale, photo=photo)
     drawn = [name for name in drawing.pins if only is None or name in only]
     # The pin in question comes last, so that nothing covers it.
@@ -77,13 +75,17 @@ def draw_sketch(
         "svg",
         inner,
         xmlns="http://www.w3.org/2000/svg",
-        viewBox=f"0 0 {WIDE} {_n(high)}",
+        viewBox=f"0 0 {WIDE} {_n(100 * scale[1])}",
         role="group" if goes_to else "img",
         aria_label=f"{drawing.name}{what}",
-        class_="ohm-sketch",
+        class_="ohm-sketch ohm-on-photo" if photo else "ohm-sketch",
         data_drawing=drawing.id,
     )
     return el("figure", svg, el("figcaption", words), class_="ohm-drawing")
+
+
+def _scale(sized: Photo | Drawing) -> Scale:
+    return WIDE / 100, WIDE / 100 * sized.high / sized.wide
 
 
 def _ground(drawing: Drawing, *, scale: Scale, photo: Photo | None) -> list[Html]:

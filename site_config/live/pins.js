@@ -96,7 +96,7 @@
   function showPlace(svg, at) {
     cross(svg, at);
     const line = `  NEW: {x: ${at.x}, y: ${at.y}, where: ""}`;
-    show(svg, el("p", null, "For ", el("code", null, "pins:"), ` of ${svg.dataset.drawing}:`),
+    show(svg, el("p", null, "For ", el("code", null, "pins:"), ` of ${svg.dataset.drawing}`),
       lineToCopy(line), ...(pinsOf(svg).length ? [chooser(svg, at)] : []));
   }
 
@@ -118,7 +118,7 @@
 
   function showMoved(svg, { drawing, pin, file, line, text, was, back }) {
     const undo = key("Undo", () => { post(svg, { drawing, pin, ...was }, { back: true }); });
-    show(svg, el("p", null, el("strong", null, back ? `${pin} is back. ` : `${pin} is moved. `),
+    show(svg, el("p", null, el("strong", null, back ? `${pin} is back.` : `${pin} is moved.`), " ",
       `${file}:${line}`), el("pre", null, text), ...(back ? [] : [undo]));
   }
 
@@ -233,6 +233,8 @@
     svg.addEventListener("pointermove", follow);
     svg.addEventListener("pointerup", drop);
     svg.addEventListener("pointercancel", letGo);
+    // A finger on a pin drags it, and not the page: not every browser takes that from the style.
+    svg.addEventListener("touchmove", (event) => { if (drag) event.preventDefault(); }, { passive: false });
     svg.addEventListener("dragstart", (event) => { event.preventDefault(); });
     svg.addEventListener("click", tap);
     svg.addEventListener("keydown", keyed);
