@@ -131,7 +131,8 @@ def summary_words(summary: Summary, *, out: Path) -> str:
 def serve_command(notes: Path, port: int, out: Path | None) -> None:
     """Build, show the site on this machine, and rebuild on every change of the notes.
 
-    An entry with a fault shows its problem here and in the page; the last good site stays up.
+    An entry with a fault shows its problem here and in the page; the last good site stays up. A pin
+    that is dragged on a drawing is moved in its entry; nobody but this machine's own pages can.
 
     Example: ohmfolio serve --port 9000
     """

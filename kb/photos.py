@@ -28,8 +28,8 @@ MOST_PX = 60_000_000
 """Pixels of the largest picture that is unpacked: a phone's finest has some fifty million (from
 memory), and each pixel takes four bytes of memory. A small file can claim any number of them."""
 _KINDS = ("JPEG", "PNG", "WEBP")
-_BEGINNINGS = (b"\xff\xd8\xff", b"\x89PNG", b"RIFF", b"\0\0\0")
-"""How a JPEG, PNG, WebP or HEIC begins, as far as it may have come."""
+_BEGINNINGS = (b"\xff\xd8\xff", b"\x89PNG", b"RIFF")
+"""How a JPEG, PNG or WebP begins: what begins so and cannot be read has not come whole."""
 _HEIC_BRANDS = (b"heic", b"heix", b"heim", b"heis", b"hevc", b"hevx", b"mif1", b"msf1")
 """What a file of this kind may call itself after `ftyp` (ISO/IEC 23008-12)."""
 _AGAIN = "copy the photo from the camera again"
@@ -160,7 +160,8 @@ def _of_picture(raw: bytes, asked: Callable[[Image.Image], T]) -> T:
         ) from None
     # A decoder raises whatever it trips over: a photo is bytes of somebody else's.
     except Exception as error:
-        if isinstance(error, Image.UnidentifiedImageError) and not raw.startswith(_BEGINNINGS):
+        begun = kinds != _KINDS or raw.startswith(_BEGINNINGS)
+        if isinstance(error, Image.UnidentifiedImageError) and not begun:
             raise PhotoRefused(
                 "holds no picture that can be read here", hint="save it as JPEG, PNG or WebP"
             ) from None

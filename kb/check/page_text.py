@@ -185,6 +185,13 @@ def _image(way: str, name: str, photos: set[str], *, html: bool = False) -> Faul
             f"'{way}' is a photo of a drawing",
             ("link to its page instead: [words](drawings/ID.md)"),
         )
+    drawn = f"{posixpath.splitext(target)[0]}.jpg"
+    if html and drawn in photos:
+        return (
+            "dead-image",
+            f"'{way}' has another ending in the site, where every photo is a JPEG",
+            f"write {posixpath.splitext(way)[0]}.jpg",
+        )
     return (
         "dead-image",
         f"'{way}' will not be in the site: pages bring no pictures of their own",

@@ -10,6 +10,7 @@ from kb.numbers.notation import parse_reading
 
 from .entry import Block, Entry
 from .field_change import Changes, told_as
+from .off_page import OffPage
 from .words import (
     CodeId,
     Day,
@@ -78,8 +79,8 @@ class Cause(Block):
 class CasePhoto(Block):
     """A photo taken on the job; it shows no person, and nothing that names a customer."""
 
-    file: Text
-    """A JPEG or PNG file beside this entry, its name only."""
+    file: Annotated[Text, OffPage("Its name is on no page: the photo that it names is.")]
+    """A JPEG, PNG, WebP or HEIC file beside this entry, its name only."""
     of: Text
     """What it shows."""
 

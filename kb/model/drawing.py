@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
+from typing import Annotated, ClassVar
 
 from pydantic import Field, model_validator
 
 from .entry import Block, Entry
 from .field_change import Changes, told_as
+from .off_page import OffPage
 from .words import FamilyId, Fault, Number, Text
 
 
@@ -93,7 +94,9 @@ class Drawing(Entry):
     """Width of a sketch, in any unit; a photo has its own proportions."""
     high: Number = Field(default=3, gt=0)
     """Height of a sketch, in the same unit."""
-    photo: Text | None = None
+    photo: Annotated[
+        Text | None, OffPage("Its name is on no page: the photo that it names is.")
+    ] = None
     """A JPEG, PNG, WebP or HEIC file beside this entry, as the camera wrote it: the site turns it
     upright, shrinks it, and leaves out where and when it was taken."""
     shapes: list[Shape] = []

@@ -46,7 +46,7 @@ ALSO: tuple[tuple[str, str, dict[str, object]], ...] = (
     ("cases", "2026-03-01-water", {"cause": Cause(what="water in the plug")}),
 )
 """Entries beside the good ones, each like the first of its kind but for this."""
-UNMADE = (ValueError, KeyError, TypeError)
+UNMADE = (ValueError, KeyError, TypeError, FileNotFoundError)
 """Nothing checks the changed value: where it breaks its page, another entry may bear it."""
 
 Step = str | int

@@ -145,10 +145,10 @@ def test_no_page_of_a_built_site_holds_what_writes(notes: Path) -> None:
 
     build(notes, out=notes / "site")
     pins = STARTER.parents[1] / "site_config" / "live" / "pins.js"
-    assert "ohm-live" in pins.read_text(encoding="utf-8")
+    assert "ohm-live-pin" in pins.read_text(encoding="utf-8")
     held = [
         path.name
         for path in (notes / "site").rglob("*")
-        if path.suffix in (".html", ".js", ".css") and "ohm-live" in path.read_text("utf-8")
+        if path.suffix in (".html", ".js", ".css") and "ohm-live-pin" in path.read_text("utf-8")
     ]
     assert held == []

@@ -93,6 +93,8 @@ CUT_OFF = "holds a picture that is cut off or damaged"
         (b"", "is empty"),
         (b"no picture", "holds no picture that can be read here"),
         (saved(pixels(), "GIF"), "holds no picture that can be read here"),
+        (b"\0\0\0\x20ftypisom a film", "holds no picture that can be read here"),
+        (b"\0\0\0\x18ftypheic\0\0\0\0mif1heic", CUT_OFF),
         (saved(pixels(wide=400, high=400))[:600], CUT_OFF),
         (saved(pixels(wide=400, high=400), "PNG")[:300], CUT_OFF),
         (saved(pixels(wide=400, high=400), "WEBP")[:100], CUT_OFF),
