@@ -177,20 +177,20 @@ def _image(way: str, name: str, photos: set[str], *, html: bool = False) -> Faul
             ("a page works without a network: make a drawing of it, with its photo"),
         )
     target = posixpath.normpath(posixpath.join(posixpath.dirname(name), unquote(way)))
+    drawn = f"{posixpath.splitext(target)[0]}.jpg"
     if html and target in photos:
         return None
-    if target in photos:
-        return (
-            "dead-image",
-            f"'{way}' is a photo of a drawing",
-            ("link to its page instead: [words](drawings/ID.md)"),
-        )
-    drawn = f"{posixpath.splitext(target)[0]}.jpg"
     if html and drawn in photos:
         return (
             "dead-image",
             f"'{way}' has another ending in the site, where every photo is a JPEG",
             f"write {posixpath.splitext(way)[0]}.jpg",
+        )
+    if drawn in photos:
+        return (
+            "dead-image",
+            f"'{way}' is a photo of a drawing",
+            ("link to its page instead: [words](drawings/ID.md)"),
         )
     return (
         "dead-image",
