@@ -31,7 +31,7 @@ def slip_fold(context: SiteContext, entry: Entry) -> Html:
         el("summary", el("h2", template("slip-page.title"))),
         el("p", _words("open", count=waiting)) if waiting else None,
         el("p", _words("send", file=read.file), class_="ohm-no-js"),
-        el("p", _words("private"), class_="ohm-hint ohm-js"),
+        el("p", _words("private"), class_="ohm-hint"),
         el("pre", "".join(f"{name}: {words}\n" for name, words in form.items())),
         el("script", data_later=f"{context.root}assets/slip.js"),
         class_="ohm-fold ohm-slip",

@@ -151,7 +151,11 @@ def test_first_stands_what_most_past_jobs_came_by_over_codes_sensors_and_curves(
 
 
 def test_a_build_counts_ages_to_the_newest_day_of_the_notes(notes):
-    assert Catalog(notes).newest_day == max(case.on for case in notes.of(Case).values())
+    sensor = notes.of(Sensor)[SENSOR]
+    newest = Catalog(notes).newest_day
+    assert newest >= max(case.on for case in notes.of(Case).values())
+    changed(notes, sensor, checked=Checked(by="XY", on=newest + datetime.timedelta(days=1)))
+    assert Catalog(notes).newest_day == newest + datetime.timedelta(days=1)
     assert waiting_as_built(Catalog(notes)) == due(notes, on=Catalog(notes).newest_day)
 
 
