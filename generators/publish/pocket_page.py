@@ -102,7 +102,7 @@ def _left_out(tag: Tag) -> bool:
     """Return whether an element has nothing to do in the file."""
     if tag.name == "nav":
         return tag.has_class("ohm-trail") or tag.has_class("ohm-siblings")
-    # What to do with a slip's form can be guessed from it; said on each page, it is 12 kB of a file.
+    # A slip's form says by itself what to fill in; the words on each page were 12 kB of a file.
     if tag.has_class("ohm-slip-send"):
         return True
     # The table beside a chart says the same in a tenth of the bytes.
