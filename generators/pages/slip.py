@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from kb.answers.statement import Statement
 from kb.model import Entry
-from kb.words.catalogue import template
 from kb.words.phrase import sentence
 
 from ..html import Html, el
@@ -28,10 +27,9 @@ def slip_fold(context: SiteContext, entry: Entry) -> Html:
     waiting = len(context.catalog.open_slips(entry))
     return el(
         "details",
-        el("summary", el("h2", template("slip-page.title"))),
+        el("summary", el("h2", _words("title"))),
         el("p", _words("open", count=waiting)) if waiting else None,
-        el("p", _words("send", file=read.file), class_="ohm-no-js"),
-        el("p", _words("private"), class_="ohm-hint"),
+        el("p", _words("send", file=read.file), class_="ohm-no-js ohm-slip-send"),
         el("pre", "".join(f"{name}: {words}\n" for name, words in form.items())),
         el("script", data_later=f"{context.root}assets/slip.js"),
         class_="ohm-fold ohm-slip",

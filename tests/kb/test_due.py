@@ -204,4 +204,4 @@ def test_a_slip_may_be_about_any_entry_and_its_form_names_entry_and_file(notes):
         read = notes.texts[(kind, entry.id)]
         assert page.count(f"<pre>entry: {kind}/{entry.id}\nwrong: …\n") == 1
         assert f"\nversion: {read.version}\n</pre>" in page
-        assert f"The entry is {read.file}." in page
+        assert f"It is about {read.file}." in page

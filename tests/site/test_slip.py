@@ -97,7 +97,7 @@ def test_without_scripts_it_says_what_to_send(browser, site, notes, tmp_path) ->
     page = context.new_page()
     page.goto((site / f"{METHOD}.html").as_uri())
     fold = page.locator(".ohm-slip")
-    assert f"The entry is docs_data/{METHOD}.yaml." in fold.inner_text()
+    assert f"It is about docs_data/{METHOD}.yaml." in fold.inner_text()
     form = page.locator(".ohm-slip pre").text_content()
     assert form.startswith(f"entry: {METHOD}\nwrong: …\nbetter: …\nby: …\non: …\nversion: ")
     context.close()
@@ -118,4 +118,5 @@ def test_in_a_file_of_one_family_it_works_too(phone, pocket_file) -> None:
     phone.page.goto(f"{pocket_file}#sensors-quellmark-coil-in")
     filled_in(phone.page)
     assert phone.page.locator(".ohm-slip form").count() == 1
+    assert phone.page.locator(".ohm-slip-send").count() == 0
     assert phone.complaints == []

@@ -64,7 +64,7 @@ function slipForm(fold) {
   says.setAttribute("role", "status");
   form.addEventListener("submit", (event) => { event.preventDefault(); });
   form.addEventListener("input", slip);
-  text.before(form, el("p", "ohm-keys", ...keys), says);
+  text.before(el("p", "ohm-hint", line("private")), form, el("p", "ohm-keys", ...keys), says);
   slip();
 }
 
