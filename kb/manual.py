@@ -19,6 +19,7 @@ from kb.model import CURVE_LAWS, KINDS, Curve, ReleaseNote, Team
 from kb.model.shape import inner_block, ref_of
 from kb.notes.folder import DATA, carried
 from kb.notes.yaml_text import read_yaml
+from kb.numbers.rounding import format_plain
 
 OF_ONE_FILE: Mapping[str, type[BaseModel]] = {"team": Team, "release": ReleaseNote}
 """What stands in a file of its own."""
@@ -28,6 +29,11 @@ LONGEST = 64
 """An example that is longer is shown only where no shorter one stands."""
 OWN_EXAMPLES: Mapping[str, str] = {
     "sources.aka": "[the yellow sheet]",
+    "sensors.plug.shared_with": "[quellmark-coil-in]",
+    "drawings.pins.several": "yes",
+    "cases.machine": "the left one",
+    "team.check_again_after_days": "1100",
+    "team.published": "https://notes.example/team/",
     "families.no_charge": "It has no inverter and no capacitor.",
     "curves.tolerance.at_c": "25",
     "curves.tolerance.r_percent_per_c": "0.05",
@@ -50,6 +56,9 @@ OWN_EXAMPLES: Mapping[str, str] = {
     "team.ring": "[{who: Emergency services, when: A shock or a fall., number: 112}]",
 }
 """Section and field → an example, where neither examples nor demo have any; all invented."""
+
+EVERYWHERE: Mapping[str, str] = {"was": "[old-id]"}
+"""The same of a field that every kind has."""
 
 _HOLDS = {
     "_ohm": "ohms, such as 480, 6.32k, 6k32",
@@ -182,7 +191,7 @@ def _holds(info: FieldInfo) -> str:
     if get_origin(outer) is list:
         return f"a list, each {found}"
     bounds = [
-        f"{word} {getattr(mark, bound):g}"
+        f"{word} {format_plain(getattr(mark, bound))}"
         for mark in info.metadata
         for bound, word in _BOUNDS
         if getattr(mark, bound, None) is not None
@@ -212,7 +221,7 @@ def _readers(annotation: object, metadata: Sequence[object] = ()) -> Iterator[st
 
 
 def _example(section: str, field: str, *, law: str) -> str:
-    own = OWN_EXAMPLES.get(f"{section}.{field}")
+    own = OWN_EXAMPLES.get(f"{section}.{field}") or EVERYWHERE.get(field)
     if own is not None:
         return own
     found = _seen(section).get((law, field)) or _seen(section).get(("", field), [])

@@ -15,6 +15,7 @@ EXCEPTIONS = {
     # These rooms say back what was typed, and may not import the numbers' rounding.
     "kb/model/": "an entry's own figure, in a message about it",
     "kb/notes/": "a field's own figure, in a message about it",
+    "kb/bring/table_file.py": "what a workbook shows of a cell, without the tails of its binary",
     # No reading comes out of these.
     "kb/numbers/e_series.py": "the series itself is defined by rounded powers of ten",
     "kb/numbers/misprint.py": "counts in units of the last printed digit",

@@ -8,14 +8,14 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from kb.check import problems_of
-from kb.check.references import ids_of
+from kb.check.references import id_hint
 from kb.entry_file.edited import CannotEdit, Order, edited
 from kb.entry_file.entry_text import entry_text, in_order, model_of
 from kb.model import KINDS
 from kb.model.shape import block_at
 from kb.notes.folder import DATA
 from kb.notes.load import Notes, load_entry
-from kb.notes.problem import Problem, nearest
+from kb.notes.problem import Problem
 from kb.notes.yaml_text import YamlText
 
 Way = tuple[str | int, ...]
@@ -190,7 +190,7 @@ def _unknown_ids(drafts: Sequence[Draft], *, notes: Notes) -> Iterator[Fault]:
                     place=draft.places.get(way, draft.whole),
                     rule="unknown-id",
                     message=f"there is no {KINDS[kind].noun} '{entry_id}'",
-                    hint=nearest(entry_id, ids_of(notes, kind=kind)),
+                    hint=id_hint(notes, kind=kind, entry_id=entry_id),
                 )
 
 
@@ -253,7 +253,7 @@ def _placed(problem: Problem, *, by_file: Mapping[str, Draft], notes: Notes) -> 
         place=place,
         rule=problem.rule,
         message=problem.message,
-        hint=problem.hint or (BOTH if "should be a pair" in problem.message else ""),
+        hint=BOTH if "should be a pair" in problem.message else problem.hint,
         warning=problem.warning,
     )
 

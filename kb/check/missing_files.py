@@ -19,8 +19,8 @@ from kb.notes.load import Notes
 MOST_NAMED = 5
 _ENDING = re.compile(r"(?:\.(?:ya?ml|txt|bak|old|orig))+~?$", re.IGNORECASE)
 _COPY = re.compile(r"-(?:\d{1,2}|copy(?:-\d+)?)$")
-_LONG_TOKEN, _TOKEN, _DIGITS = 7, 4, 3
-"""Letters that bear two slips, or one, and digits that bear an exchange: our own choice."""
+_LONG_TOKEN, _TOKEN, _EXCHANGED = 7, 4, 3
+"""Letters that bear two slips, or one, and signs that bear an exchange: our own choice."""
 
 
 def missing_hint(
@@ -125,10 +125,17 @@ def is_slip(word: str, *, of: str) -> bool:
 def _is_slip_of_a_token(a: str, b: str) -> bool:
     if re.search(r"\d", a + b):
         digits = sum(sign.isdigit() for sign in a)
-        return digits >= _DIGITS and sorted(a) == sorted(b) and _distance(a, b) == 1
+        return digits >= _EXCHANGED and _exchanged(a, b)
+    if len(a) >= _EXCHANGED and _exchanged(a, b):
+        return True
     shorter = min(len(a), len(b))
     most = 2 if shorter >= _LONG_TOKEN else 1 if shorter >= _TOKEN else 0
     return _distance(a, b) <= most
+
+
+def _exchanged(a: str, b: str) -> bool:
+    """Return whether two neighbours changed places, and no more."""
+    return sorted(a) == sorted(b) and _distance(a, b) == 1
 
 
 def _distance(a: str, b: str) -> int:

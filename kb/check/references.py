@@ -35,12 +35,21 @@ def _unknown(notes: Notes, block: BaseModel, read: YamlText) -> Iterator[Problem
                 path,
                 "unknown-id",
                 f"there is no {KINDS[kind].noun} '{entry_id}'",
-                hint=_hint(notes, kind, entry_id, families=families),
+                hint=id_hint(notes, kind=kind, entry_id=entry_id, families=families),
             )
 
 
-def _hint(notes: Notes, kind: str, entry_id: str, *, families: tuple[str, ...] = ()) -> str:
-    """Name the kind that the id belongs to, its slip, or the file that is missing or unread."""
+def id_hint(notes: Notes, *, kind: str, entry_id: str, families: tuple[str, ...] = ()) -> str:
+    """Return the kind that an id belongs to, its slip, or the file that is missing or unread.
+
+    Parameters
+    ----------
+    notes : Notes
+    kind, entry_id : str
+        What was named.
+    families : tuple of str
+        The families of the entry that names it.
+    """
     elsewhere = [other for other in KINDS if other != kind and entry_id in notes.of_kind(other)]
     if elsewhere:
         return f"'{entry_id}' is a {KINDS[elsewhere[0]].noun}"
@@ -74,7 +83,7 @@ def lessons_lead_somewhere(notes: Notes) -> Iterator[Problem]:
             if kind in KINDS and entry_id:
                 if notes.knows(kind, entry_id):
                     continue
-                hint = _hint(notes, kind, entry_id)
+                hint = id_hint(notes, kind=kind, entry_id=entry_id)
             else:
                 if read.entry in pages:
                     continue

@@ -7,6 +7,7 @@ from typing import Annotated, Any
 from pydantic import TypeAdapter, ValidationError
 
 from kb.model.words import Fault, TempC
+from kb.numbers.rounding import format_plain
 
 from .cell import CellFault
 from .column import Column
@@ -48,7 +49,9 @@ def _fault(error: ValidationError, *, value: object, column: Column) -> CellFaul
         return CellFault(str(fault), hint=fault.hint)
     if first["type"] in _BOUNDS:
         bound, word = _BOUNDS[first["type"]]
-        return CellFault(f"'{value}' must be {word} {context[bound]:g}", hint="give another number")
+        return CellFault(
+            f"'{value}' must be {word} {format_plain(context[bound])}", hint="give another number"
+        )
     if column.choices:
         return CellFault(
             f"'{value}' is not one of the words for {column.name}",

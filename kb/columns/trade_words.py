@@ -15,7 +15,7 @@ ALL_KINDS: Mapping[str, str] = {
     "source": "source | from | document | datasheet | data sheet | reference",
     "checked.by": "checked by | verified by",
     "checked.on": "checked on | verified on | date checked",
-    "family": "family | machine | unit | model",
+    "family": "family | unit | model",
     "pinned.drawing": "drawing | sketch | picture",
     "pinned.pin": "pin on drawing | drawing pin | position",
     "order": "order text | order | order number | part number | part no | spare part",

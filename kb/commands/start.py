@@ -43,7 +43,7 @@ def start(folder: Path, bare: bool, empty: bool) -> None:
                 f"this copy of the program came without {part}; install it again"
             )
     texts = dict(NOT_KEPT)
-    if not bare:
+    if not own:
         texts |= demo_team((carried(DATA) / "team.yaml").read_text(encoding="utf-8"))
     try:
         fill_folder(folder, parts, texts=texts, beside=of_a_new_repository)

@@ -14,8 +14,9 @@ import { statement } from "./statement.js";
  * @typedef {{sensor: string, reading: string}} RoundReading
  * One sensor of the round; place: its key; state: nothing where it is held against nobody and not
  * faulty by itself; keptOut: why it is so, no-place, alone or nothing; readsAs: which temperature;
- * digits: of ohms that tell what a kelvin needs on its curve; beside: how far from its place, or why held against nobody; next: what to do with this very
- * sensor; instruction: the entry's field that says so; refusal: why its reading cannot be taken.
+ * digits: of ohms that tell what a kelvin needs on its curve; beside: how far from its place, or
+ * why held against nobody; next: what to do with this very sensor; instruction: the entry's field
+ * that says so; refusal: why its reading cannot be taken.
  * @typedef {{sensor: string, name: string, place: string, shownOhm: ?number, digits: number, state: string,
  *   standing: ?Standing, keptOut: string, readsAs: ?Statement, beside: Statement[],
  *   next: ?Statement, instruction: string, refusal: ?Statement}} RoundRow
@@ -49,7 +50,8 @@ export const overRange = ({ state, tImpliedC }) => state === "undecided" && tImp
 export function refusedRow(sensor, refusal) {
   return {
     sensor: sensor.id, name: sensor.name, place: placeKey(sensor), shownOhm: null,
-    digits: ohmDigits(sensor.curve), state: "", standing: null, keptOut: "", readsAs: null, beside: [], next: null, instruction: "", refusal,
+    digits: ohmDigits(sensor.curve), state: "", standing: null, keptOut: "", readsAs: null, beside: [],
+    next: null, instruction: "", refusal,
   };
 }
 
