@@ -80,6 +80,9 @@ def _by_file(notes: Notes, entry: Entry) -> dict[str, list[Mark]]:
             if page.entry == f"{entry.kind}/{entry.id}":
                 mark = read.place(("read", i, "entry"))
                 found.setdefault(read.file, []).append(mark)
+    for file, slip in notes.slips.items():
+        if slip.entry == f"{entry.kind}/{entry.id}":
+            found.setdefault(file, []).append(notes.slip_texts[file].place(("entry",)))
     return found
 
 

@@ -66,6 +66,17 @@ def test_every_place_follows_and_all_else_stays_as_it_was_typed(run, notes):
     )
 
 
+def test_a_slip_of_the_team_follows_and_keeps_its_entry_from_being_removed(run, notes):
+    slip = notes / "docs_data/slips/wrong-plug.yaml"
+    slip.parent.mkdir()
+    slip.write_text("entry: sensors/suction-a\nwrong: It is on X9.\nby: AB\n'on': 2026-01-02\n")
+    refused = run("remove", "sensors/suction-a", "--notes", notes)
+    assert (refused.exit_code, "docs_data/slips/wrong-plug.yaml:1:8" in refused.output) == (1, True)
+    assert run("rename", "suction-a", "gas-a", "--notes", notes).exit_code == 0
+    assert slip.read_text().startswith("entry: sensors/gas-a\n")
+    assert check_notes(notes).problems == []
+
+
 def test_a_source_and_the_teams_meter_follow_too(run, notes):
     assert run("rename", "bench-sheet", "our-sheet", "--notes", notes).exit_code == 0
     assert run("rename", "instruments/bench-meter", "pocket-meter", "--notes", notes).exit_code == 0
