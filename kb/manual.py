@@ -33,7 +33,7 @@ OWN_EXAMPLES: Mapping[str, str] = {
     "drawings.pins.several": "yes",
     "cases.machine": "the left one",
     "team.check_again_after_days": "1100",
-    "team.published": "https://notes.example/team/",
+    "team.published": "/srv/www/team",
     "families.no_charge": "It has no inverter and no capacitor.",
     "curves.tolerance.at_c": "25",
     "curves.tolerance.r_percent_per_c": "0.05",

@@ -299,7 +299,7 @@ def test_a_motor_loop_is_open_at_the_guard_and_whole_at_the_box(
     found = engineer.loop("OL", at="18", how="Held on")
     assert engineer.taps <= MOST_TAPS
     assert found.verdict == "Open circuit"
-    assert "whole at the terminal box" in found.reasons
+    assert "at the tabs in the terminal box. Whole there is the cable" in found.next_step
     whole = engineer.loop("182", again=True)
     assert whole.verdict == "Within limits"
     engineer.job_page()
