@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from kb.made_pages import DUE, FIELDS, SECOND_READER, STOP
+from kb.made_pages import DUE, FIELDS, GUIDE, SECOND_READER, STOP
 from kb.model import (
     KINDS,
     Case,
@@ -45,6 +45,7 @@ from .pages.due import make_due
 from .pages.family import make_family
 from .pages.fields import make_fields
 from .pages.former import make_former
+from .pages.guide import make_guide
 from .pages.home import make_home
 from .pages.instrument import make_instrument
 from .pages.job import make_job
@@ -182,6 +183,7 @@ def make_site(
     pages[f"{STOP}.md"] = make_stop(at_root).markdown()
     pages[f"{SECOND_READER}.md"] = make_second_reader(at_root).markdown()
     pages[f"{FIELDS}.md"] = make_fields().markdown()
+    pages[f"{GUIDE}.md"] = make_guide().markdown()
     pages[f"{DUE}.md"] = make_due(at_root).markdown()
     pages["which.md"] = make_which(at_root).markdown()
     pages["changes.md"] = make_changes(coming).markdown()

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from kb.catalog import reading_order
-from kb.made_pages import DUE, FIELDS, SECOND_READER, STOP
+from kb.made_pages import DUE, FIELDS, GUIDE, SECOND_READER, STOP
 from kb.model import KINDS, Case, Family
+from kb.words.catalogue import name_of
 
 from ..components import fold, lines
 from ..forms.fields import packed
@@ -100,6 +101,7 @@ def _read(own_pages: list[tuple[str, str]]) -> Html:
                 ("About the numbers", "numbers.html"),
                 ("For the second reader", f"{SECOND_READER}.html"),
                 ("What is due", f"{DUE}.html"),
+                (name_of("guide", name="page", form="title"), f"{GUIDE}.html"),
                 ("Fields, for the keeper", f"{FIELDS}.html"),
             ]
         ),
