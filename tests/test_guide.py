@@ -119,9 +119,9 @@ def test_every_command_does_as_printed_what_the_words_promise(shell: Shell) -> N
         assert fact in sent, fact
     assert "T3" in printed["from-a-phone.take"] and "drip edge" in printed["from-a-phone.take"]
     assert "drip edge" not in shell.run("ohmfolio due --all")
-    own = top / "notes/docs_data/drawings/roof-unit-front.jpg"
+    own = top / "notes/docs_data/drawings/roof-unit/roof-unit-front.jpg"
     shown = top / "notes/site/drawings/roof-unit-front.jpg"
-    assert [bool(Image.open(file).getexif()) for file in (own, shown)] == [True, False]
+    assert (b"Exif" in own.read_bytes(), b"Exif" in shown.read_bytes()) == (True, False)
     assert "Release 1 " in printed["host.pack"] and "whole" in printed["host.pack"]
     assert "Release 2 " in printed["host.next"] and "whole" in printed["host.next"]
     two_keepers_meet(shell, top=top)

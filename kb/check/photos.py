@@ -58,7 +58,9 @@ def _fault(photo: str, *, beside: Path) -> tuple[str, str] | None:
             "put the photo in the entry's own folder and write its file name only",
         )
     if not (beside / photo).is_file():
-        there = [file.name for file in beside.iterdir() if file.suffix.lower() in PHOTO_SUFFIXES]
+        # `add` asks before the entry's folder is there.
+        files = beside.iterdir() if beside.is_dir() else ()
+        there = [file.name for file in files if file.suffix.lower() in PHOTO_SUFFIXES]
         return (
             f"there is no file '{photo}' beside the entry",
             nearest(photo, there) or "put the photo in the entry's own folder",

@@ -273,3 +273,13 @@ def test_what_is_missing_is_begun_on_the_way(run, tmp_path, typed):
 
 def test_nobody_is_asked_where_no_terminal_is():
     assert asking.at_terminal() is False
+
+
+def test_a_photo_before_its_folder_is_named_as_missing(run, notes):
+    result = run(
+        "add", "drawing", "--family", "unit-a", "--id", "a-front", "--name", "Front", "--source",
+        "bench-sheet", "--described", "A box.", "--photo", "front.png", "--pins", "X1: 28 40 Low.",
+        "--notes", notes,
+    )  # fmt: skip
+    assert result.exit_code == 1
+    assert "there is no file 'front.png' beside the entry" in result.output
