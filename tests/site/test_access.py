@@ -29,6 +29,7 @@ KINDS = {
     "case": "cases/quellmark-r3-wrong-spare.html",
     "source": "sources/ieee-43.html",
     "numbers": "numbers.html",
+    "guide": "keeping.html",
     "written by hand": "safety.html",
 }
 WITH_FORMS = ["family", "sensor", "motor", "curve", "which", "job"]
