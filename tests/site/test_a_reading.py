@@ -209,6 +209,8 @@ def test_a_meter_that_is_not_rated_for_the_machine_is_named_first_in_red_with_si
     red = "getComputedStyle(document.querySelector('[data-unrated] .ohm-verdict')).borderColor"
     bad = page.evaluate(red)
     take(page, reading="28k", at="7", how="Strapped")
+    # Said once more when the curves of other parts have come.
+    page.locator(f"{FORM} > output[aria-busy]").wait_for(state="detached")
     judged = page.locator(f"{FORM} > output .ohm-verdict")
     assert judged.get_attribute("data-verdict") == "outside"
     assert judged.evaluate("box => getComputedStyle(box).borderColor") == bad
