@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from functools import cache
+from pathlib import Path
 
 from pydantic import BaseModel
 from pydantic.json_schema import models_json_schema
 
-from kb.check.references import ids_of
 from kb.model import CURVE_LAWS, KINDS, SLIPS, ReleaseNote, Slip, Team
-from kb.model.words import REF_MARK
-from kb.notes.folder import DATA
-from kb.notes.load import RELEASE_FILE, TEAM_FILE, Notes
+from kb.model.words import ID_PATTERN, REF_MARK
+from kb.notes.folder import DATA, entry_files
+from kb.notes.load import NO_ID, RELEASE_FILE, TEAM_FILE
 
 DIALECT = "http://json-schema.org/draft-07/schema#"
 SINGLE: dict[str, tuple[type[BaseModel], str]] = {
@@ -25,21 +26,45 @@ NAMES = (*KINDS, *SINGLE)
 """What there is a schema of: every kind, the team's own file, and the release's."""
 
 
-def schema_of(name: str, *, notes: Notes | None = None) -> dict[str, object]:
+Ids = Mapping[str, Sequence[str]]
+"""The ids that there are, by kind."""
+
+
+def ids_in(notes: Path) -> dict[str, list[str]]:
+    """Return every id of the notes by kind: a file's name is its id, whatever stands in it."""
+    return {
+        kind: sorted(
+            {
+                path.stem
+                for path in entry_files(notes, kind)
+                if path.stem != NO_ID and re.fullmatch(ID_PATTERN, path.stem)
+            }
+        )
+        for kind in KINDS
+    }
+
+
+def schema_of(name: str, *, ids: Ids | None = None) -> dict[str, object]:
     """Return the schema of a kind, or of a file of its own.
 
     Parameters
     ----------
     name : str
         One of NAMES.
-    notes : Notes, optional
-        With them, a field that names an entry offers the ids that there are.
+    ids : mapping, optional
+        The ids that there are, by kind. With them, a field that names an entry offers the ids that there are.
 
     Notes
     -----
     The files are read as text, whatever an editor takes a word for: so wherever text may stand,
     the schema lets a number or a yes/no stand unquoted too.
     """
+    return _walked_block(_without_ids(name), lambda block: _loosened(block, ids))
+
+
+@cache
+def _without_ids(name: str) -> dict[str, object]:
+    """Return what a kind's models say, which no entry changes: `serve` asks after each save."""
     models: list[type[BaseModel]] = (
         list(CURVE_LAWS.values())
         if name == "curves"
@@ -50,7 +75,7 @@ def schema_of(name: str, *, notes: Notes | None = None) -> dict[str, object]:
     schema: dict[str, object] = {"$schema": DIALECT, "title": f"{DATA}: {name}"}
     schema |= _by_law() if name == "curves" else {"$ref": f"#/definitions/{models[0].__name__}"}
     schema["definitions"] = blocks
-    return _walked_block(schema, lambda block: _loosened(block, notes))
+    return schema
 
 
 def _by_law() -> dict[str, object]:
@@ -105,17 +130,17 @@ def _walked_block(schema: dict, change: Callable[[dict], dict]) -> dict:
     )
 
 
-def _loosened(schema: dict, notes: Notes | None) -> dict:
+def _loosened(schema: dict, ids: Ids | None) -> dict:
     """Accept what the loader accepts: unquoted numbers for text, ids that there are."""
     schema = {key: inner for key, inner in schema.items() if key not in ("title", "default")}
     if isinstance(schema.get("$ref"), str):
         schema["$ref"] = schema["$ref"].replace("#/$defs/", "#/definitions/")
     kind = schema.pop(REF_MARK, None)
     if kind is not None:
-        ids = ids_of(notes, kind=kind) if notes is not None else []
-        if ids:
+        known = ids[kind] if ids is not None else []
+        if known:
             schema.pop("type", None)
-            return {**schema, "enum": [*ids, *_unquoted(ids)]}
+            return {**schema, "enum": [*known, *_unquoted(known)]}
         return {**schema, "type": ["string", "number"]}
     if "const" in schema:
         schema["enum"] = [schema.pop("const")]
@@ -137,10 +162,3 @@ def _unquoted(words: Iterable[object]) -> list[object]:
         elif word in ("true", "false"):
             found.append(word == "true")
     return [word for word in found if word not in words]
-
-
-def editor_setting(folder: str) -> str:
-    """Return the one line that makes an editor use the schemas in `folder`."""
-    pairs = [f'"{folder}/{kind}.json": "{DATA}/{kind}/**/*.yaml"' for kind in KINDS]
-    pairs += [f'"{folder}/{name}.json": "{file}"' for name, (_, file) in SINGLE.items()]
-    return f'"yaml.schemas": {{{", ".join(pairs)}}}'
