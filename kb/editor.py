@@ -1,4 +1,4 @@
-"""What an editor of YAML gets of the notes: schemas, the settings that name them, a line per file."""
+"""What an editor of YAML gets of the notes: schemas, the settings that name them, a file's line."""
 
 from __future__ import annotations
 

@@ -8,7 +8,8 @@ from functools import cache
 from pathlib import Path
 
 from pydantic import BaseModel
-from pydantic.json_schema import models_json_schema
+from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue, models_json_schema
+from pydantic_core.core_schema import BeforeValidatorFunctionSchema
 
 from kb.model import CURVE_LAWS, KINDS, SLIPS, ReleaseNote, Slip, Team
 from kb.model.words import ID_PATTERN, REF_MARK
@@ -24,6 +25,30 @@ SINGLE: dict[str, tuple[type[BaseModel], str]] = {
 """What is no kind of entry: what it may say, and in which file or files it stands."""
 NAMES = (*KINDS, *SINGLE)
 """What there is a schema of: every kind, the team's own file, and the release's."""
+
+
+IN_DRAFT_07 = {
+    "gt": "exclusiveMinimum",
+    "ge": "minimum",
+    "lt": "exclusiveMaximum",
+    "le": "maximum",
+    "prefixItems": "items",
+}
+"""What the models' own schema calls a limit behind a reader of text, or a list of fixed length.
+
+A figure in words, such as 10k, is held to no limit by JSON Schema: only a bare number is.
+"""
+OF_ROWS = {"minItems": "minProperties", "maxItems": "maxProperties"}
+"""Rows are a list in the model and a block in the file."""
+LIMITS = ("minimum", "maximum", "exclusiveMinimum", "exclusiveMaximum")
+
+
+class _Limited(GenerateJsonSchema):
+    """Keep the limits of a number that is read from text; else only the text's form would stay."""
+
+    def function_before_schema(self, schema: BeforeValidatorFunctionSchema) -> JsonSchemaValue:
+        text, value = super().function_before_schema(schema), self.generate_inner(schema["schema"])
+        return {**text, **{word: value[word] for word in LIMITS if word in value}}
 
 
 Ids = Mapping[str, Sequence[str]]
@@ -52,7 +77,7 @@ def schema_of(name: str, *, ids: Ids | None = None) -> dict[str, object]:
     name : str
         One of NAMES.
     ids : mapping, optional
-        The ids that there are, by kind. With them, a field that names an entry offers the ids that there are.
+        The ids that there are, by kind: a field that names an entry then offers them.
 
     Notes
     -----
@@ -70,7 +95,9 @@ def _without_ids(name: str) -> dict[str, object]:
         if name == "curves"
         else [SINGLE[name][0] if name in SINGLE else KINDS[name]]
     )
-    _, made = models_json_schema([(model, "validation") for model in models])
+    _, made = models_json_schema(
+        [(model, "validation") for model in models], schema_generator=_Limited
+    )
     blocks = {block: _without_unwritten(schema) for block, schema in made["$defs"].items()}
     schema: dict[str, object] = {"$schema": DIALECT, "title": f"{DATA}: {name}"}
     schema |= _by_law() if name == "curves" else {"$ref": f"#/definitions/{models[0].__name__}"}
@@ -132,7 +159,12 @@ def _walked_block(schema: dict, change: Callable[[dict], dict]) -> dict:
 
 def _loosened(schema: dict, ids: Ids | None) -> dict:
     """Accept what the loader accepts: unquoted numbers for text, ids that there are."""
-    schema = {key: inner for key, inner in schema.items() if key not in ("title", "default")}
+    words = IN_DRAFT_07 | (OF_ROWS if schema.get("type") == "object" else {})
+    schema = {
+        words.get(key, key): inner
+        for key, inner in schema.items()
+        if key not in ("title", "default")
+    }
     if isinstance(schema.get("$ref"), str):
         schema["$ref"] = schema["$ref"].replace("#/$defs/", "#/definitions/")
     kind = schema.pop(REF_MARK, None)
@@ -147,7 +179,9 @@ def _loosened(schema: dict, ids: Ids | None) -> dict:
     if isinstance(schema.get("enum"), list):
         schema.pop("type", None)
         return {**schema, "enum": [*schema["enum"], *_unquoted(schema["enum"])]}
-    if schema.get("type") == "string" and "format" not in schema:
+    # A pattern other than an id's is of a figure, and a number unquoted is allowed beside it.
+    figure = schema.get("pattern") not in (None, f"^{ID_PATTERN}$")
+    if schema.get("type") == "string" and "format" not in schema and not figure:
         return {**schema, "type": ["string", "number", "boolean"]}
     return schema
 
