@@ -130,3 +130,22 @@ def test_what_add_writes_begins_with_the_line(run, notes):
     assert text.startswith(f"{MODELINE}../../.build/schema/sources.json\n# A source")
     path = draft.path_for("sensors", entry_id="x", value={"family": "unit-a"})
     assert draft.with_modeline("", file=path) == f"{MODELINE}../../../{SENSORS}\n"
+
+
+def test_a_sheet_that_is_brought_is_offered_and_a_case_that_comes_looks_too(run, notes, tmp_path):
+    run("schema", "--notes", notes)
+    sheet = tmp_path / "codes.csv"
+    sheet.write_text(
+        "id,name,family,source,code,display,means,clear,suspect,minutes\n"
+        "a-e77,Lost,unit-a,bench-sheet,E77,board display,Nothing answers.,Isolate.,air-a,5\n"
+    )
+    brought = run("bring", sheet, "--kind", "codes", "--yes", "--notes", notes)
+    assert brought.exit_code == 0, brought.output
+    assert '"a-e77"' in (notes / ".build/schema/cases.json").read_text()
+    (notes / SENSORS).unlink()
+    case = tmp_path / "2026-02-04-again.yaml"
+    text = (notes / "docs_data/cases/2026-02-01-suction.yaml").read_text()
+    case.write_text(text.replace("2026-02-01", "2026-02-04"))
+    added = run("case", "add", case, "--notes", notes)
+    assert added.exit_code == 0, added.output
+    assert (notes / SENSORS).is_file()
