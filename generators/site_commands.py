@@ -13,6 +13,7 @@ import click
 
 from kb.commands.check import show_problems
 from kb.commands.disk_words import disk_refused
+from kb.commands.editor_files import refresh_schemas
 from kb.commands.main import ohmfolio
 from kb.commands.options import WholePath, notes_option
 from kb.site_folder import FolderNotOurs, refuse_foreign, refuse_place
@@ -152,6 +153,7 @@ def serve_command(notes: Path, port: int, out: Path | None) -> None:
 
 def _rebuild(notes: Path, *, out: Path) -> str | None:
     """Build once; return the problems in words, or None when the site is new."""
+    refresh_schemas(notes)
     try:
         summary = build(notes, out=out)
     except NotesHaveFaults as faults:

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from pydantic import BaseModel
 
+from kb.editor import MODELINE
 from kb.model import KINDS, Lesson
 from kb.model.shape import references
 from kb.notes.folder import DATA
@@ -59,8 +60,9 @@ def examples_of(notes: Notes) -> list[Example]:
 
 
 def _lines(path: Path) -> list[bytes]:
-    """Return a file's lines, however they end: git may have changed that."""
-    return [line.rstrip() for line in path.read_bytes().splitlines()] if path.is_file() else []
+    """Return a file's lines but the editor's, however they end: git may have changed that."""
+    lines = path.read_bytes().splitlines() if path.is_file() else []
+    return [line.rstrip() for line in lines if not line.startswith(MODELINE.encode())]
 
 
 def own_ids(notes: Notes, *, kind: str) -> list[str]:

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from functools import cache
+from pathlib import Path
 
 from pydantic import BaseModel
-from pydantic.json_schema import models_json_schema
+from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue, models_json_schema
+from pydantic_core.core_schema import BeforeValidatorFunctionSchema
 
-from kb.check.references import ids_of
 from kb.model import CURVE_LAWS, KINDS, SLIPS, ReleaseNote, Slip, Team
-from kb.model.words import REF_MARK
-from kb.notes.folder import DATA
-from kb.notes.load import RELEASE_FILE, TEAM_FILE, Notes
+from kb.model.words import ID_PATTERN, REF_MARK
+from kb.notes.folder import DATA, entry_files
+from kb.notes.load import NO_ID, RELEASE_FILE, TEAM_FILE
 
 DIALECT = "http://json-schema.org/draft-07/schema#"
 SINGLE: dict[str, tuple[type[BaseModel], str]] = {
@@ -25,32 +27,82 @@ NAMES = (*KINDS, *SINGLE)
 """What there is a schema of: every kind, the team's own file, and the release's."""
 
 
-def schema_of(name: str, *, notes: Notes | None = None) -> dict[str, object]:
+IN_DRAFT_07 = {
+    "gt": "exclusiveMinimum",
+    "ge": "minimum",
+    "lt": "exclusiveMaximum",
+    "le": "maximum",
+    "prefixItems": "items",
+}
+"""What the models' own schema calls a limit behind a reader of text, or a list of fixed length.
+
+A figure in words, such as 10k, is held to no limit by JSON Schema: only a bare number is.
+"""
+OF_ROWS = {"minItems": "minProperties", "maxItems": "maxProperties"}
+"""Rows are a list in the model and a block in the file."""
+LIMITS = ("minimum", "maximum", "exclusiveMinimum", "exclusiveMaximum")
+
+
+class _Limited(GenerateJsonSchema):
+    """Keep the limits of a number that is read from text; else only the text's form would stay."""
+
+    def function_before_schema(self, schema: BeforeValidatorFunctionSchema) -> JsonSchemaValue:
+        text, value = super().function_before_schema(schema), self.generate_inner(schema["schema"])
+        return {**text, **{word: value[word] for word in LIMITS if word in value}}
+
+
+Ids = Mapping[str, Sequence[str]]
+"""The ids that there are, by kind."""
+
+
+def ids_in(notes: Path) -> dict[str, list[str]]:
+    """Return every id of the notes by kind: a file's name is its id, whatever stands in it."""
+    return {
+        kind: sorted(
+            {
+                path.stem
+                for path in entry_files(notes, kind)
+                if path.stem != NO_ID and re.fullmatch(ID_PATTERN, path.stem)
+            }
+        )
+        for kind in KINDS
+    }
+
+
+def schema_of(name: str, *, ids: Ids | None = None) -> dict[str, object]:
     """Return the schema of a kind, or of a file of its own.
 
     Parameters
     ----------
     name : str
         One of NAMES.
-    notes : Notes, optional
-        With them, a field that names an entry offers the ids that there are.
+    ids : mapping, optional
+        The ids that there are, by kind: a field that names an entry then offers them.
 
     Notes
     -----
     The files are read as text, whatever an editor takes a word for: so wherever text may stand,
     the schema lets a number or a yes/no stand unquoted too.
     """
+    return _walked_block(_without_ids(name), lambda block: _loosened(block, ids))
+
+
+@cache
+def _without_ids(name: str) -> dict[str, object]:
+    """Return what a kind's models say, which no entry changes: `serve` asks after each save."""
     models: list[type[BaseModel]] = (
         list(CURVE_LAWS.values())
         if name == "curves"
         else [SINGLE[name][0] if name in SINGLE else KINDS[name]]
     )
-    _, made = models_json_schema([(model, "validation") for model in models])
+    _, made = models_json_schema(
+        [(model, "validation") for model in models], schema_generator=_Limited
+    )
     blocks = {block: _without_unwritten(schema) for block, schema in made["$defs"].items()}
     schema: dict[str, object] = {"$schema": DIALECT, "title": f"{DATA}: {name}"}
     schema |= _by_law() if name == "curves" else {"$ref": f"#/definitions/{models[0].__name__}"}
     schema["definitions"] = blocks
-    return _walked_block(schema, lambda block: _loosened(block, notes))
+    return schema
 
 
 def _by_law() -> dict[str, object]:
@@ -105,24 +157,31 @@ def _walked_block(schema: dict, change: Callable[[dict], dict]) -> dict:
     )
 
 
-def _loosened(schema: dict, notes: Notes | None) -> dict:
+def _loosened(schema: dict, ids: Ids | None) -> dict:
     """Accept what the loader accepts: unquoted numbers for text, ids that there are."""
-    schema = {key: inner for key, inner in schema.items() if key not in ("title", "default")}
+    words = IN_DRAFT_07 | (OF_ROWS if schema.get("type") == "object" else {})
+    schema = {
+        words.get(key, key): inner
+        for key, inner in schema.items()
+        if key not in ("title", "default")
+    }
     if isinstance(schema.get("$ref"), str):
         schema["$ref"] = schema["$ref"].replace("#/$defs/", "#/definitions/")
     kind = schema.pop(REF_MARK, None)
     if kind is not None:
-        ids = ids_of(notes, kind=kind) if notes is not None else []
-        if ids:
+        known = ids[kind] if ids is not None else []
+        if known:
             schema.pop("type", None)
-            return {**schema, "enum": [*ids, *_unquoted(ids)]}
+            return {**schema, "enum": [*known, *_unquoted(known)]}
         return {**schema, "type": ["string", "number"]}
     if "const" in schema:
         schema["enum"] = [schema.pop("const")]
     if isinstance(schema.get("enum"), list):
         schema.pop("type", None)
         return {**schema, "enum": [*schema["enum"], *_unquoted(schema["enum"])]}
-    if schema.get("type") == "string" and "format" not in schema:
+    # A pattern other than an id's is of a figure, and a number unquoted is allowed beside it.
+    figure = schema.get("pattern") not in (None, f"^{ID_PATTERN}$")
+    if schema.get("type") == "string" and "format" not in schema and not figure:
         return {**schema, "type": ["string", "number", "boolean"]}
     return schema
 
@@ -137,10 +196,3 @@ def _unquoted(words: Iterable[object]) -> list[object]:
         elif word in ("true", "false"):
             found.append(word == "true")
     return [word for word in found if word not in words]
-
-
-def editor_setting(folder: str) -> str:
-    """Return the one line that makes an editor use the schemas in `folder`."""
-    pairs = [f'"{folder}/{kind}.json": "{DATA}/{kind}/**/*.yaml"' for kind in KINDS]
-    pairs += [f'"{folder}/{name}.json": "{file}"' for name, (_, file) in SINGLE.items()]
-    return f'"yaml.schemas": {{{", ".join(pairs)}}}'

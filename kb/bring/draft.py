@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 
 from kb.check import problems_of
 from kb.check.references import id_hint
+from kb.editor import keeps_schemas, with_modeline
 from kb.entry_file.edited import CannotEdit, Order, edited
 from kb.entry_file.entry_text import entry_text, in_order, model_of
 from kb.model import KINDS
@@ -200,6 +201,8 @@ def _written(draft: Draft, *, notes: Notes) -> Written:
     if read is None or not (notes.folder / read.file).is_file():
         path, before = path_for(draft.kind, entry_id=draft.entry_id, value=draft.value), None
         after = entry_text(draft.kind, value=draft.value)
+        if keeps_schemas(notes.folder):
+            after = with_modeline(after, file=path)
     else:
         path = read.file
         before = (notes.folder / path).read_bytes().decode("utf-8-sig", errors="replace")

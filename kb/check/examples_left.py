@@ -13,7 +13,7 @@ from kb.notes.yaml_text import Mark, read_yaml
 DEMO_LINE = (
     "# Begun from the demo of an invented contractor. Delete this line once all of it is yours."
 )
-"""Stands first in the team's file of notes that begin as a copy of the demo."""
+"""Stands above the team's fields in notes that begin as a copy of the demo."""
 MOST_NAMED = 4
 _RULE = "examples-left"
 _HINT = "write over them, or take them out: ohmfolio examples --remove"
@@ -38,9 +38,9 @@ def examples_left(notes: Notes) -> Iterator[Problem]:
             warning=True,
         )
     team = notes.team_text
-    if team is not None and team.lines[:1] == [DEMO_LINE]:
+    if team is not None and DEMO_LINE in team.lines:
         yield team.problem_at(
-            Mark(1, 1),
+            Mark(team.lines.index(DEMO_LINE) + 1, 1),
             _RULE,
             "these notes began as the demo: its contractor, machines, codes and jobs are invented",
             hint="write over or delete what is not yours, then delete this line",

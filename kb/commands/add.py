@@ -25,6 +25,7 @@ from .add_points import points_value
 from .add_questions import NEW_EACH_TIME, NEXT, flag, kind_named
 from .asking import at_terminal
 from .disk_words import disk_refused
+from .editor_files import refresh_schemas
 from .options import NotUnderstood, json_option, notes_option, say_json
 from .terminal import wrapped
 
@@ -88,6 +89,7 @@ def add(
         change_together(notes, {file.path: file.after for file in outcome.files})
     except OSError as error:
         raise disk_refused(error, at=notes, stands="nothing was changed") from None
+    refresh_schemas(notes)
     _show(outcome, kind=plural, as_json=as_json)
 
 

@@ -24,6 +24,7 @@ from .asking import agreed, at_terminal
 from .bring_words import columns_words, outcome_words
 from .brought_points import POINTS, head_of_points, read_point_table
 from .disk_words import disk_refused
+from .editor_files import refresh_schemas
 from .fit import SIGN_OF
 from .options import NotUnderstood, json_option, notes_folder, say_json
 
@@ -165,6 +166,7 @@ def _write(folder: Path, outcome: Outcome) -> None:
         change_together(folder, {written.path: written.after for written in outcome.files})
     except OSError as error:
         raise disk_refused(error, at=folder, stands="nothing was changed") from None
+    refresh_schemas(folder)
 
 
 def _tables(file: Path, *, encoding: str) -> list[Table]:

@@ -18,6 +18,7 @@ from kb.writer import remove_file, write_if_changed
 from .case_arrived import ArrivedCase, read_arrived
 from .check import refuse
 from .disk_words import disk_refused
+from .editor_files import refresh_schemas
 from .options import NotUnderstood, json_option, notes_option, say_json
 from .slip_arrived import add_slip, is_slip
 
@@ -80,6 +81,7 @@ def add(
         for path in [*(folder / name for name in arrived.photos), target]:
             remove_file(path)
         raise disk_refused(error, at=target, stands="nothing was changed") from None
+    refresh_schemas(notes)
     written = target.relative_to(notes).as_posix()
     if as_json:
         photos = {"photos": sorted(arrived.photos)} if arrived.photos else {}

@@ -17,6 +17,7 @@ from kb.notes.load import Notes
 from kb.notes.problem import Problem
 from kb.words.phrase import counted
 
+from .editor_files import refresh_schemas
 from .options import json_option, notes_option, say_json
 
 
@@ -33,6 +34,7 @@ def check(notes: Path, as_json: bool) -> None:
     Example: ohmfolio check --notes ~/our-notes
     """
     checked = check_notes(notes)
+    refresh_schemas(notes)
     today = datetime.date.today()
     also = [*refused_by_pack(checked, today=today), *years_to_come(checked, today=today)]
     checked.problems = sorted([*checked.problems, *also])

@@ -14,6 +14,7 @@ from kb.words.phrase import counted
 from kb.writer import change_together
 
 from .disk_words import disk_refused
+from .editor_files import refresh_schemas
 from .options import json_option, notes_option, say_json
 
 
@@ -40,6 +41,7 @@ def examples(remove: bool, changed_too: bool, notes: Path, as_json: bool) -> Non
             change_together(notes, dict.fromkeys(example.path for example in go))
         except OSError as error:
             raise disk_refused(error, at=notes, stands="nothing was removed") from None
+        refresh_schemas(notes)
     left = stay if remove else there
     if as_json:
         say_json(

@@ -18,6 +18,7 @@ from kb.words.phrase import counted
 from kb.writer import change_together
 
 from .disk_words import disk_refused
+from .editor_files import refresh_schemas
 from .options import NoAnswer, NotUnderstood, json_option, notes_option, read_entry, say_json
 
 MOST_SHOWN = 10
@@ -133,3 +134,4 @@ def _change(notes: Path, files: dict[str, str | None]) -> None:
         change_together(notes, files)
     except OSError as error:
         raise disk_refused(error, at=notes, stands="nothing was changed") from None
+    refresh_schemas(notes)

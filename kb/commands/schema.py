@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-import json
 from pathlib import Path
 
 import click
 
-from kb.notes.load import load_notes
-from kb.schema import NAMES, editor_setting, schema_of
-from kb.writer import write_folder
+from kb.editor import FOLDER, SETTINGS
+from kb.schema import NAMES, ids_in, schema_of
 
+from .disk_words import disk_refused
+from .editor_files import write_editor_files
 from .options import notes_option, say_json
-
-FOLDER = ".build/schema"
 
 
 @click.command()
@@ -26,21 +24,20 @@ FOLDER = ".build/schema"
 )
 @notes_option
 def schema(wanted: str | None, notes: Path) -> None:
-    """Write a JSON Schema of every kind, and say the line that makes an editor use them.
+    """Write a JSON Schema of every kind, and the settings that make an editor use them.
 
-    They hold the ids of your entries: run it again when entries have come or gone.
+    'ohmfolio start' has done so already; this is for notes that are older. From then on whatever
+    changes your entries, check and serve keep the ids in them up to date.
+    Settings of your own are left as they are: you are told the line to add.
 
     Example: ohmfolio schema --print sensors
     """
-    loaded = load_notes(notes)
     if wanted is not None:
-        say_json(schema_of(wanted, notes=loaded))
+        say_json(schema_of(wanted, ids=ids_in(notes)))
         return
-    made = {
-        f"{name}.json": json.dumps(schema_of(name, notes=loaded), indent=1, ensure_ascii=False)
-        + "\n"
-        for name in NAMES
-    }
-    write_folder(notes / FOLDER, made)
-    click.echo(f"{len(made)} schemas in {notes / FOLDER}/. One line for your editor's settings:")
-    click.echo(editor_setting(FOLDER))
+    try:
+        own = write_editor_files(notes)
+    except OSError as error:
+        raise disk_refused(error, at=notes / FOLDER, stands="your entries stand") from None
+    click.echo(f"{len(NAMES)} schemas in {notes / FOLDER}/.")
+    click.echo("\n".join(own) if own else f"{SETTINGS} leads your editor to them.")

@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 import click
 
 from kb.check.examples_left import demo_team
+from kb.editor import FOLDER, SETTINGS, with_modeline
 from kb.examples import examples_of, removable
 from kb.notes.folder import CONTENT, DATA, carried
 from kb.notes.load import load_notes
 from kb.writer import change_together, fill_folder
 
 from .disk_words import DiskRefused, why
+from .editor_files import write_editor_files
 from .options import NamedPath, NotUnderstood
 
 STARTER = Path(__file__).resolve().parents[1] / "starter"
@@ -30,6 +33,7 @@ def start(folder: Path, bare: bool, empty: bool) -> None:
     You get a copy of the demo notes, to look at a full set and to write over. With --bare you get
     one small commented example of each kind, which 'ohmfolio examples --remove' takes out again.
     With --empty there are only your instruments, your team and your rules of safety to fill in.
+    All ways there are schemas and settings too, by which an editor of YAML completes and checks.
 
     Example: ohmfolio start our-notes --bare
     """
@@ -45,6 +49,7 @@ def start(folder: Path, bare: bool, empty: bool) -> None:
     texts = dict(NOT_KEPT)
     if not own:
         texts |= demo_team((carried(DATA) / "team.yaml").read_text(encoding="utf-8"))
+    texts |= _with_modelines(parts[DATA], texts=texts)
     try:
         fill_folder(folder, parts, texts=texts, beside=of_a_new_repository)
     except FileExistsError:
@@ -59,19 +64,37 @@ def start(folder: Path, bare: bool, empty: bool) -> None:
         loaded = load_notes(folder.resolve())
         go, _ = removable(examples_of(loaded), notes=loaded, changed_too=False)
         change_together(folder, dict.fromkeys(example.path for example in go))
-    click.echo(next_steps(folder, bare=bare, empty=empty))
+    click.echo(next_steps(folder, bare=bare, empty=empty, editor=_editor_words(folder)))
+
+
+def _with_modelines(data: Path, *, texts: Mapping[str, str]) -> dict[str, str]:
+    """Return every YAML file that is handed out, with the line that leads editors to its schema."""
+    led = {}
+    for path in sorted(data.rglob("*.yaml")):
+        file = f"{DATA}/{path.relative_to(data).as_posix()}"
+        led[file] = with_modeline(texts.get(file, path.read_text(encoding="utf-8")), file=file)
+    return led
+
+
+def _editor_words(folder: Path) -> list[str]:
+    """Write what an editor gets, and say so; the notes stand even where the disk refuses it."""
+    try:
+        own = write_editor_files(folder.resolve())
+    except OSError as error:
+        return [f"Nothing for your editor was written: {why(error)}; try ohmfolio schema."]
+    return own or [f"Your editor completes and checks while you type: {SETTINGS}, {FOLDER}/."]
 
 
 def of_a_new_repository(name: str) -> bool:
     """Return whether a file or folder of that name may stand beside new notes."""
-    return name in (".git", ".gitignore") or name.partition(".")[0].upper() in (
+    return name in (".git", ".gitignore", ".vscode") or name.partition(".")[0].upper() in (
         "LICENSE",
         "LICENCE",
         "README",
     )
 
 
-def next_steps(folder: Path, *, bare: bool, empty: bool = False) -> str:
+def next_steps(folder: Path, *, bare: bool, empty: bool, editor: Sequence[str]) -> str:
     """Return what was written and what to do next."""
     files = sum(path.is_file() for name in (DATA, CONTENT) for path in (folder / name).rglob("*"))
     what = "one commented example of each kind" if bare else "the notes of an invented contractor"
@@ -89,7 +112,6 @@ def next_steps(folder: Path, *, bare: bool, empty: bool = False) -> str:
             ),
             "  ohmfolio check       what is wrong with the notes",
             "  ohmfolio build       makes site/, to open in a browser or put on a host",
-            "  ohmfolio schema      lets your editor complete and check while you type",
             *(
                 ["  ohmfolio examples    which examples still stand; --remove takes them out"]
                 if bare
@@ -97,5 +119,6 @@ def next_steps(folder: Path, *, bare: bool, empty: bool = False) -> str:
             ),
             f"Begin with {DATA}/team.yaml and {CONTENT}/safety.md: whose notes these are, and your "
             "rules of safety.",
+            *editor,
         ]
     )

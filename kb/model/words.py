@@ -94,6 +94,9 @@ def _read(parse: object, value: object, wanted: str) -> object:
     return _finite(number, value)
 
 
+_PLAIN_NUMBER = r"[+\-−]?(\d+([.,]\d*)?|[.,]\d+)([eE][+\-]?\d+)?"
+
+
 def _number(value: object) -> object:
     """Read a plain decimal; a comma is understood; `nan` and `inf` are no numbers here."""
     if isinstance(value, float | int):
@@ -101,7 +104,7 @@ def _number(value: object) -> object:
     if not isinstance(value, str):
         raise Fault("this should be one number", hint="write a number such as 12 or 0.5")
     text = value.strip().replace("−", "-")
-    if not re.fullmatch(r"[+-]?(\d+([.,]\d*)?|[.,]\d+)([eE][+-]?\d+)?", text):
+    if not re.fullmatch(_PLAIN_NUMBER, text):
         with_unit = re.fullmatch(r"([+-]?\d+(?:[.,]\d+)?) ?[^\W\d_%°Ω]*[%°Ω]?\w*", text)
         meant = COUNT_WORDS.get(text.casefold()) or (with_unit[1] if with_unit else None)
         hint = f"write the number alone: {meant}" if meant else "write a number such as 12 or 0.5"
@@ -174,10 +177,12 @@ Text = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1)]
 
 Id = Annotated[str, StringConstraints(pattern=f"^{ID_PATTERN}$")]
 # The input types are what an editor takes for right: the file says `25` or `6.32k`.
-Ohm = Annotated[float, BeforeValidator(_ohm, json_schema_input_type=float | str)]
-TempC = Annotated[float, BeforeValidator(_t_c, json_schema_input_type=float | str)]
-Number = Annotated[float, BeforeValidator(_number, json_schema_input_type=float | str)]
-Whole = Annotated[int, BeforeValidator(_whole, json_schema_input_type=int | str)]
+_SomeDigit = Annotated[str, StringConstraints(pattern=r"[0-9]")]
+_NumberText = Annotated[str, StringConstraints(pattern=rf"^\s*{_PLAIN_NUMBER}\s*$")]
+Ohm = Annotated[float, BeforeValidator(_ohm, json_schema_input_type=float | _SomeDigit)]
+TempC = Annotated[float, BeforeValidator(_t_c, json_schema_input_type=float | _SomeDigit)]
+Number = Annotated[float, BeforeValidator(_number, json_schema_input_type=float | _NumberText)]
+Whole = Annotated[int, BeforeValidator(_whole, json_schema_input_type=int | _NumberText)]
 Day = Annotated[datetime.date, BeforeValidator(_date)]
 YesNo = Annotated[
     bool,

@@ -12,8 +12,7 @@ import yaml
 
 from kb.model import KINDS, Sensor
 from kb.notes.folder import entry_files
-from kb.notes.load import load_notes
-from kb.schema import NAMES, schema_of
+from kb.schema import NAMES, ids_in, schema_of
 
 
 class Editor(yaml.SafeLoader):
@@ -39,7 +38,7 @@ def as_an_editor_reads(path: Path) -> object:
 
 @pytest.mark.parametrize("kind", KINDS)
 def test_every_good_entry_passes_its_schema(good, kind):
-    schema = schema_of(kind, notes=load_notes(good))
+    schema = schema_of(kind, ids=ids_in(good))
     jsonschema.Draft7Validator.check_schema(schema)
     for path in entry_files(good, kind):
         jsonschema.validate(as_an_editor_reads(path), schema)
@@ -47,8 +46,7 @@ def test_every_good_entry_passes_its_schema(good, kind):
 
 def test_the_team_passes_its_schema(good):
     jsonschema.validate(
-        as_an_editor_reads(good / "docs_data" / "team.yaml"),
-        schema_of("team", notes=load_notes(good)),
+        as_an_editor_reads(good / "docs_data" / "team.yaml"), schema_of("team", ids=ids_in(good))
     )
 
 
@@ -76,7 +74,7 @@ def test_a_slip_passes_its_schema_until_a_word_of_it_is_another(tmp_path):
     ],
 )
 def test_a_slip_is_seen_while_it_is_typed(good, kind, file, change):
-    schema = schema_of(kind, notes=load_notes(good))
+    schema = schema_of(kind, ids=ids_in(good))
     told = as_an_editor_reads(good / "docs_data" / kind / f"{file}.yaml")
     jsonschema.validate(told, schema)
     with pytest.raises(jsonschema.ValidationError):
@@ -87,11 +85,11 @@ def test_a_slip_is_seen_while_it_is_typed(good, kind, file, change):
 def test_a_code_that_yaml_takes_for_something_else_needs_no_quotes(good, shown):
     told = as_an_editor_reads(good / "docs_data" / "codes" / "unit-a" / "a-no.yaml")
     told["shown"][0]["text"] = shown
-    jsonschema.validate(told, schema_of("codes", notes=load_notes(good)))
+    jsonschema.validate(told, schema_of("codes", ids=ids_in(good)))
 
 
 def test_fields_offer_the_ids_that_there_are_and_say_what_they_are_for(good):
-    told = schema_of("sensors", notes=load_notes(good))["definitions"]["Sensor"]["properties"]
+    told = schema_of("sensors", ids=ids_in(good))["definitions"]["Sensor"]["properties"]
     assert told["family"]["enum"] == ["unit-a", "unit-b"]
     assert told["reach"]["enum"] == ["open", "behind a panel", "built in"]
     assert told["meets_c"]["description"] == Sensor.model_fields["meets_c"].description
@@ -103,19 +101,40 @@ def test_without_entries_an_id_may_be_any_word():
     assert "enum" not in told
 
 
-def test_they_are_written_and_the_editor_s_line_names_each(run, notes):
+def test_they_are_written_and_the_settings_name_each_once(run, notes):
     result = run("schema", "--notes", notes)
-    assert result.exit_code == 0
+    assert (result.exit_code, result.output) == (
+        0,
+        f"{len(NAMES)} schemas in {notes}/.build/schema/.\n"
+        ".vscode/settings.json leads your editor to them.\n",
+    )
     written = sorted((notes / ".build" / "schema").iterdir())
     assert [path.stem for path in written] == sorted(NAMES)
-    line = result.output.splitlines()[1]
-    setting = json.loads("{" + line + "}")["yaml.schemas"]
-    assert {notes / path for path in setting} == set(written)
-    assert setting[".build/schema/curves.json"] == "docs_data/curves/**/*.yaml"
-    assert setting[".build/schema/team.json"] == "docs_data/team.yaml"
+    settings = json.loads((notes / ".vscode/settings.json").read_text())["yaml.schemas"]
+    assert {notes / path for path in settings} == set(written)
+    assert settings[".build/schema/curves.json"] == [
+        "docs_data/curves/**/*.yaml",
+        "docs_data/curves/**/*.yml",
+    ]
+    assert settings[".build/schema/team.json"] == ["docs_data/team.yaml"]
+
+
+def test_settings_of_the_keeper_are_left_and_the_line_to_add_is_said(run, notes):
+    settings = notes / ".vscode/settings.json"
+    settings.parent.mkdir()
+    settings.write_text('{"editor.tabSize": 2} // mine\n')
+    lines = run("schema", "--notes", notes).output.splitlines()
+    assert lines[1] == (
+        ".vscode/settings.json is yours and was left as it is. Add this line to it:"
+    )
+    assert settings.read_text() == '{"editor.tabSize": 2} // mine\n'
+    settings.write_text("{" + lines[2] + "} // mine\n")
+    again = run("schema", "--notes", notes).output.splitlines()
+    assert again[1:] == [".vscode/settings.json leads your editor to them."]
+    assert settings.read_text().endswith("// mine\n")
 
 
 def test_one_is_printed_and_nothing_written(run, notes):
     result = run("schema", "--print", "sensors", "--notes", notes)
-    assert json.loads(result.output) == schema_of("sensors", notes=load_notes(notes))
+    assert json.loads(result.output) == schema_of("sensors", ids=ids_in(notes))
     assert not (notes / ".build").exists()

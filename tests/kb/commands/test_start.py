@@ -55,12 +55,14 @@ def test_the_demo_is_copied_whole_and_has_no_problem(run, tmp_path):
         ]
     checked = run("check", "--notes", tmp_path / "ours")
     assert checked.output.startswith(
-        "docs_data/team.yaml:1:1: warning: examples-left: these notes began as the demo: its "
+        "docs_data/team.yaml:2:1: warning: examples-left: these notes began as the demo: its "
         "contractor, machines, codes and jobs are invented\n"
     )
     team = tmp_path / "ours/docs_data/team.yaml"
-    team.write_text(team.read_text().partition("\n")[2])
-    assert team.read_bytes() == (carried("docs_data") / "team.yaml").read_bytes()
+    modeline, demo, text = team.read_text().split("\n", 2)
+    team.write_text(f"{modeline}\n{text}")
+    assert demo.startswith("# Begun from the demo")
+    assert text == (carried("docs_data") / "team.yaml").read_text()
     checked = run("check", "--notes", tmp_path / "ours")
     assert (checked.output, checked.exit_code) == ("No problem in 304 entries.\n", 0)
 
@@ -73,10 +75,10 @@ def test_it_says_what_to_do_next(run, tmp_path):
         f"  cd {tmp_path / 'ours'}\n"
         "  ohmfolio check       what is wrong with the notes\n"
         "  ohmfolio build       makes site/, to open in a browser or put on a host\n"
-        "  ohmfolio schema      lets your editor complete and check while you type\n"
         "  ohmfolio examples    which examples still stand; --remove takes them out\n"
         "Begin with docs_data/team.yaml and content/safety.md: whose notes these are, and your "
         "rules of safety.\n"
+        "Your editor completes and checks while you type: .vscode/settings.json, .build/schema/.\n"
     )
 
 
@@ -88,7 +90,9 @@ def test_an_empty_folder_is_filled_where_it_stands(run, tmp_path, monkeypatch):
     assert "cd " not in result.output
     assert os.stat(".").st_ino == before
     assert sorted(path.name for path in tmp_path.iterdir()) == [
+        ".build",
         ".gitignore",
+        ".vscode",
         "content",
         "docs_data",
     ]
