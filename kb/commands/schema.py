@@ -38,6 +38,8 @@ def schema(wanted: str | None, notes: Path) -> None:
     try:
         own = write_editor_files(notes)
     except OSError as error:
-        raise disk_refused(error, at=notes / FOLDER, stands="nothing of yours was changed") from None
+        raise disk_refused(
+            error, at=notes / FOLDER, stands="nothing of yours was changed"
+        ) from None
     click.echo(f"{len(NAMES)} schemas in {notes / FOLDER}/.")
     click.echo("\n".join(own) if own else f"{SETTINGS} leads your editor to them.")
