@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from kb.model import Case
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
+from kb.notes.yaml_text import YamlText
 
 _MAIL = re.compile(r"[\w.+-]+@[\w-]+(\.[\w-]+)+")
 _DATE = re.compile(r"\d{4}-\d{2}-\d{2}")
@@ -25,15 +26,20 @@ _STREET = re.compile(
 def cases_name_nobody(notes: Notes) -> Iterator[Problem]:
     """Yield what must not be published in a case: addresses, telephone numbers, people."""
     for case in notes.of(Case).values():
-        read = notes.texts[("cases", case.id)]
-        for path, text in read.texts():
-            for what, found in personal(text):
-                yield read.problem(
-                    path,
-                    "personal",
-                    f"'{found}' looks like {what}, and a case never names a customer",
-                    hint="take it out: the job's paperwork is the place for it",
-                )
+        yield from named_in(
+            notes.texts[("cases", case.id)],
+            why="a case never names a customer",
+            hint="take it out: the job's paperwork is the place for it",
+        )
+
+
+def named_in(read: YamlText, *, why: str, hint: str) -> Iterator[Problem]:
+    """Yield a problem for whatever in a file is about somebody, with why it may not stand there."""
+    for path, text in read.texts():
+        for what, found in personal(text):
+            yield read.problem(
+                path, "personal", f"'{found}' looks like {what}, and {why}", hint=hint
+            )
 
 
 def personal(text: str) -> Iterator[tuple[str, str]]:

@@ -8,7 +8,7 @@ from kb.model import KINDS
 from kb.notes.load import Notes
 from kb.notes.problem import Problem, nearest
 
-from .people import personal
+from .people import named_in
 from .references import ids_of
 
 
@@ -31,12 +31,8 @@ def slips_name_an_entry(notes: Notes) -> Iterator[Problem]:
 def slips_name_nobody(notes: Notes) -> Iterator[Problem]:
     """Yield what must not be kept of anybody: addresses, telephone numbers, people."""
     for file in notes.slips:
-        read = notes.slip_texts[file]
-        for path, text in read.texts():
-            for what, found in personal(text):
-                yield read.problem(
-                    path,
-                    "personal",
-                    f"'{found}' looks like {what}, and a slip is about an entry alone",
-                    hint="take it out; whoever saw it is named by initials",
-                )
+        yield from named_in(
+            notes.slip_texts[file],
+            why="a slip is about an entry alone",
+            hint="take it out; whoever saw it is named by initials",
+        )
