@@ -16,6 +16,7 @@ from kb.notes.load import Notes
 from kb.release_format.kept import read_history
 from kb.release_format.record import Record
 from kb.site_folder import WORK, FolderNotOurs, refuse_foreign, refuse_place
+from kb.words.catalogue import speaking, words
 from kb.writer import (
     SomebodyElseWrites,
     fresh_folder,
@@ -124,6 +125,21 @@ def _build(notes_folder: Path, *, work: Path, out: Path, progress: Progress, aft
     # Gather everything.
     progress("check", 0, 1)
     context = SiteContext(Catalog(_sound_notes(notes_folder)))
+    with speaking(context.catalog.team.language):
+        return _build_sound(
+            context, notes_folder, work=work, out=out, progress=progress, after=after
+        )
+
+
+def _build_sound(
+    context: SiteContext,
+    notes_folder: Path,
+    *,
+    work: Path,
+    out: Path,
+    progress: Progress,
+    after: int,
+) -> Summary:
     plan = plan_site(context.notes)
     progress("make", 0, plan.pages)
     coming = coming_release(context, history=read_history(work), pages=plan.pages, after=after)
@@ -182,6 +198,6 @@ def _write_pages(
     progress("dress", 0, 1)
     fresh = fresh_folder(work / "site")
     team, modules = context.catalog.team, catalog_modules()
-    dress(work / "pages", fresh, dressing, team=team, modules=modules)
+    dress(work / "pages", fresh, dressing, team=team, words=words(), modules=modules)
     write_folder(fresh, made.scripts, keep_others=True)
     return fresh

@@ -43,7 +43,13 @@ class PagesNotDressed(Exception):
 
 
 def dress(
-    pages: Path, out: Path, dressing: Path, *, team: Team, modules: Mapping[str, str]
+    pages: Path,
+    out: Path,
+    dressing: Path,
+    *,
+    team: Team,
+    words: Mapping[str, Mapping[str, object]],
+    modules: Mapping[str, str],
 ) -> None:
     """Turn a folder of pages into a folder of finished HTML with its styles and scripts.
 
@@ -56,6 +62,8 @@ def dress(
     dressing : Path
         `site_config/`: mkdocs.yml, overrides, assets.
     team : Team
+    words : mapping of section → id → words
+        The catalogue, in the language of the site: what the frame says.
     modules : mapping of path in assets to text
         Script modules that the build writes: what others there import from them.
 
@@ -81,7 +89,8 @@ def dress(
             site_name=team.title,
             strict=True,
         )
-        config.extra.update(team=team.name)
+        config.extra.update(team=team.name, words=words)
+        config.theme["language"] = words["language"]["code"]
         config.plugins["ohmfolio"] = _own_pages_only()
         build(config)
     except (Abort, ConfigurationError) as stopped:

@@ -14,6 +14,7 @@ from pathlib import Path
 from kb.made_pages import STOP
 from kb.model import Code, Curve, Drawing, Family, Method, Part, Sensor
 from kb.notes.folder import DRESS, carried
+from kb.words.catalogue import template
 
 from ..find_index import INDEX_SCRIPT, TEXT_SCRIPT, make_find_index
 from ..find_items import find_items
@@ -71,6 +72,7 @@ def make_pocket(
     frame = _frame_of(site, path=family.href)
     scripts = _scripts(context, frame, site=site, dressing=dressing, pages=pages)
     filled = {
+        "LANGUAGE": template("language.code"),
         "TITLE": f"{html.escape(family.name)} · {html.escape(team.title)}",
         "STYLES": "\n".join(f"{opening}{text}</style>" for opening, text in frame.styles),
         "LOOK": f"<script>{frame.look}</script>",
@@ -83,8 +85,8 @@ def make_pocket(
         "SCRIPTS": f"<script>{scripts}</script>",
         "POLICY": _policy([frame.look, scripts], [text for _, text in frame.styles]),
     }
-    template = _template(dressing, "pocket.html")
-    return re.sub(r"@([A-Z]+)@", lambda found: filled[found[1]], template)
+    frame_text = _template(dressing, "pocket.html")
+    return re.sub(r"@([A-Z]+)@", lambda found: filled[found[1]], frame_text)
 
 
 @dataclass(frozen=True)

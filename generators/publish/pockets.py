@@ -13,6 +13,7 @@ from kb.notes.load import Notes
 from kb.notes.problem import nearest
 from kb.release_format.kept import read_history
 from kb.site_folder import WORK, refuse_foreign_pocket, refuse_place
+from kb.words.catalogue import speaking
 from kb.writer import write_if_changed
 
 from ..build import PUBLISHED, build
@@ -56,13 +57,14 @@ def write_pockets(
     catalog = Catalog(notes)
     date = summary.record.release_list.release.date
     for family_id, path in files.items():
-        text = make_pocket(
-            SiteContext(catalog),
-            family=catalog.get(Family, family_id),
-            site=site,
-            dressing=dress_folder(notes_folder),
-            release=_called(notes, number=summary.number, date=date),
-        )
+        with speaking(catalog.team.language):
+            text = make_pocket(
+                SiteContext(catalog),
+                family=catalog.get(Family, family_id),
+                site=site,
+                dressing=dress_folder(notes_folder),
+                release=_called(notes, number=summary.number, date=date),
+            )
         write_if_changed(path, text)
         yield path, len(text.encode("utf-8"))
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import Annotated, Literal
 
 from pydantic import Field
 
@@ -48,6 +48,12 @@ class Team(Block):
     """An entry that was checked longer ago than this waits to be checked again."""
     short_below_ohm: Number = Field(default=5.0, gt=0)
     """A sensor reading below this is a short circuit (leads and clips included)."""
+    language: Annotated[
+        Literal["english", "german"],
+        OffPage("Every word of the site that is not an entry's is in it."),
+    ] = "english"
+    """What the site speaks around your entries: `english` or `german`. Entries stay as written, and
+    so do commands and the keeper's pages."""
     safety: Text | None = None
     """The team's own words about safety, above ours on the Safety page."""
     ring: list[Ring] = []

@@ -1,16 +1,24 @@
-"""Read the catalogue of words: templates, names and cautions by section and id."""
+"""Read the catalogue of words: templates, names and cautions by section and id, in one language.
+
+The language in force is English until somebody says otherwise: a build speaks the team's for as
+long as it lasts (`speaking`), a command always speaks English. Each language is a folder beside
+this file, and a test holds them all to the same sections, ids and placeholders.
+"""
 
 from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from contextvars import ContextVar
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-LANGUAGE = "english"
-FOLDER = Path(__file__).with_name(LANGUAGE)
+ENGLISH = "english"
+FOLDER = Path(__file__).parent
+"""Holds one folder a language."""
 PLACEHOLDER = re.compile(r"\{(\w+)(?::([^}]*))?\}")
 """`{t_c}`, or `{t_c:0}` with what the unit's printing may be told."""
 
@@ -52,17 +60,53 @@ class Stop:
     source: str
 
 
-@cache
+_IN_FORCE: ContextVar[str] = ContextVar("language", default=ENGLISH)
+
+
+def languages() -> tuple[str, ...]:
+    """Return the languages that there are words in."""
+    return tuple(sorted(path.name for path in FOLDER.iterdir() if any(path.rglob("*.toml"))))
+
+
+def language() -> str:
+    """Return the language in force."""
+    return _IN_FORCE.get()
+
+
+@contextmanager
+def speaking(chosen: str) -> Iterator[None]:
+    """Speak another language for as long as the block lasts.
+
+    Raises
+    ------
+    LookupError
+        If there are no words in it.
+    """
+    if chosen not in languages():
+        raise LookupError(f"there are no words in {chosen}; there are {', '.join(languages())}")
+    before = _IN_FORCE.set(chosen)
+    try:
+        yield
+    finally:
+        _IN_FORCE.reset(before)
+
+
 def words() -> Words:
-    """Return every section of the catalogue, from all files of the language.
+    """Return every section of the catalogue, from all files of the language in force.
 
     Raises
     ------
     ValueError
-        If two files hold one section, or a section is none: at import of who asks first.
+        If two files hold one section, or a section is none.
     """
+    return words_of(language())
+
+
+@cache
+def words_of(chosen: str) -> Words:
+    """Return every section of one language; raises as `words` does."""
     sections: dict[str, Mapping[str, object]] = {}
-    for file in sorted(FOLDER.glob("*.toml")):
+    for file in sorted((FOLDER / chosen).rglob("*.toml")):
         for section, entries in tomllib.loads(file.read_text(encoding="utf-8")).items():
             if section in sections or not isinstance(entries, dict):
                 raise ValueError(f"{file.name}: '{section}' must be a section, and stand once")
@@ -96,7 +140,6 @@ def name_of(section: str, *, name: str, form: str = "name") -> str:
     return str(found[form])
 
 
-@cache
 def cautions() -> Mapping[str, Caution]:
     """Return every caution by id."""
     return {
@@ -115,7 +158,6 @@ def _where(caution_id: str) -> tuple[str, ...]:
     return tuple(fields["where"]) if isinstance(fields, Mapping) else ()
 
 
-@cache
 def stops() -> tuple[Stop, ...]:
     """Return everything at which the work stops, in the order of the page."""
     return tuple(

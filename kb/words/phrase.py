@@ -54,13 +54,30 @@ def sentence(statement: Statement, *, voice: Voice = Voice()) -> str:
     return capital(phrase(statement, voice=voice))
 
 
+def said(statement_id: str, /, **figures: object) -> str:
+    """Return the words of an id, with these figures, as they stand in the catalogue.
+
+    Raises
+    ------
+    LookupError
+        If the catalogue lacks the words, or a figure that they name is not given.
+    """
+    return phrase(Statement(id=statement_id, figures=figures))
+
+
+def number_of(things: str, /, count: int) -> str:
+    """Return `1 fault`, `2 faults`: section `count` has the forms of each thing."""
+    form = name_of("count", name=things, form="one" if count == 1 else "many")
+    return form.replace("{n}", str(count))
+
+
 def capital(text: str) -> str:
     """Return a text with its first letter large."""
     return text[:1].upper() + text[1:]
 
 
 def counted(count: int, *, noun: str, nouns: str = "") -> str:
-    """Return `1 fault`, `2 faults`, `3 entries`: a number and its noun agree."""
+    """Return `1 fault`, `2 faults`, `3 entries`: a command's number and its English noun agree."""
     return f"{count} {noun if count == 1 else nouns or noun + 's'}"
 
 

@@ -13,6 +13,7 @@ import yaml
 
 from generators.browser_catalog import MODULE, catalog_module_text
 from generators.dress import EVERYWHERE, PagesNotDressed, dress
+from kb.words.catalogue import words
 from kb.writer import write_folder
 
 DRESSING = Path(__file__).resolve().parents[2] / "site_config"
@@ -46,7 +47,9 @@ def dressed(tmp_path: Path, **pages: str) -> Path:
     texts = {"index.md": HOME, "codes/a.md": CODE, "safety.md": SAFETY}
     texts.update({name.replace("__", "/") + ".md": text for name, text in pages.items()})
     write_folder(tmp_path / "pages", texts)
-    dress(tmp_path / "pages", tmp_path / "out", DRESSING, team=Team(), modules=MODULES)
+    dress(
+        tmp_path / "pages", tmp_path / "out", DRESSING, team=Team(), words=words(), modules=MODULES
+    )
     return tmp_path / "out"
 
 
@@ -150,7 +153,14 @@ def dressing(tmp_path: Path) -> Path:
 def faults_of(tmp_path: Path, dressing: Path) -> list[str]:
     write_folder(tmp_path / "pages", {"index.md": HOME})
     with pytest.raises(PagesNotDressed) as stopped:
-        dress(tmp_path / "pages", tmp_path / "out", dressing, team=Team(), modules=MODULES)
+        dress(
+            tmp_path / "pages",
+            tmp_path / "out",
+            dressing,
+            team=Team(),
+            words=words(),
+            modules=MODULES,
+        )
     return stopped.value.faults
 
 

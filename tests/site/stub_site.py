@@ -10,6 +10,7 @@ from types import SimpleNamespace
 from generators.browser_catalog import catalog_modules
 from generators.dress import dress
 from generators.seal import seal
+from kb.words.catalogue import words
 from kb.writer import write_folder
 
 DRESSING = Path(__file__).resolve().parents[2] / "site_config"
@@ -23,7 +24,7 @@ def stub_site(folder: Path, pages: dict[str, str], scripts: dict[str, str]) -> P
     """Dress and seal these pages; whatever else the frame leads to stands there empty."""
     write_folder(folder / "pages", pages)
     site = folder / "site"
-    dress(folder / "pages", site, DRESSING, team=TEAM, modules=catalog_modules())
+    dress(folder / "pages", site, DRESSING, team=TEAM, words=words(), modules=catalog_modules())
     write_folder(site, scripts, keep_others=True)
     missing = {}
     for page in site.rglob("*.html"):

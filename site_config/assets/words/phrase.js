@@ -61,6 +61,21 @@ export function phraseAround(statement, name, voice = VOICE) {
   return [capital(whole.slice(0, at)), figure, whole.slice(at + figure.length)];
 }
 
+/** @param {string} id @param {Object<string, *>} [figures]
+ * @returns {string} the words of an id with these figures, as they stand in the catalogue */
+export const said = (id, figures = {}) => phrase({ id, figures });
+
+/** @template Inner
+ * @param {string} id @param {Object<string, Inner>} inner by placeholder
+ * @returns {Array<string|Inner>} the words of an id, with elements where its figures stand */
+export const saidAround = (id, inner) =>
+  template(id).split(/\{(\w+)\}/).map((piece, i) => (i % 2 ? inner[piece] : piece));
+
+/** @param {string} things an entry of the catalogue's section count @param {number} count
+ * @returns {string} 1 fault, 2 faults */
+export const numberOf = (things, count) =>
+  nameOf("count", things, count === 1 ? "one" : "many").replace("{n}", String(count));
+
 /** @param {string} text @returns {string} */
 export const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
 

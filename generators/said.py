@@ -1,0 +1,31 @@
+"""Say a sentence of the catalogue with links and other elements where its figures stand."""
+
+from __future__ import annotations
+
+from kb.words.catalogue import PLACEHOLDER, template
+
+from .html import Child, Html, join
+
+
+def said_around(statement_id: str, /, **children: Child) -> Html:
+    """Return the words of an id as HTML, each placeholder replaced by a child.
+
+    Parameters
+    ----------
+    statement_id : str
+        Section and name in the catalogue of words.
+    **children : str, Html or lists of them
+        By placeholder; text is escaped, Html is not.
+
+    Raises
+    ------
+    LookupError
+        If the catalogue lacks the words, or a child that they name is not given.
+    """
+    words, parts, end = template(statement_id), [], 0
+    for found in PLACEHOLDER.finditer(words):
+        if found[1] not in children:
+            raise LookupError(f"'{statement_id}' has no child '{found[1]}'")
+        parts += [join(words[end : found.start()]), join(children[found[1]])]
+        end = found.end()
+    return join([*parts, join(words[end:])])

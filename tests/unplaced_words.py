@@ -1,0 +1,232 @@
+"""Find words of the site that no catalogue holds: build it in a language that nobody writes.
+
+Every word of the catalogue is put into letters that stand nowhere else; whatever is then still read
+in plain letters comes from the notes, or was written where no translator finds it.
+
+Run `python -m tests.unplaced_words` for the list, with a page's beginning to see only such pages.
+"""
+
+from __future__ import annotations
+
+import re
+import sys
+import tempfile
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import contextmanager
+from html.parser import HTMLParser
+from pathlib import Path
+from typing import Literal, get_args, get_origin
+from unittest import mock
+
+import yaml
+from pydantic import BaseModel
+
+import kb.model
+from kb.words import catalogue
+
+TOP = Path(__file__).resolve().parents[1]
+WIDE = {
+    ord(letter): ord(letter) + 0xFEE0
+    for letter in "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz"
+}
+"""Plain letter → the wide form of it."""
+READ_ALOUD = {"title", "aria-label", "placeholder", "alt", "aria-description"}
+KEPT = {("language", "code")}
+"""What a browser reads, and nobody else."""
+ENGLISH_PAGES = {"fields.html", "guide.html"}
+"""The keeper's own pages, in English as the commands are."""
+_PLAIN = re.compile(r"[A-Za-z][A-Za-z’'\-]*(?:[ ,;:.()/\-–]+[A-Za-z][A-Za-z’'\-]*)*")
+_PLACEHOLDER = re.compile(r"(\{[^}]*\})")
+
+
+def widened(value: object, *, at: tuple[str, ...] = ()) -> object:
+    """Return a piece of the catalogue with its words in wide letters, placeholders as they are."""
+    if at in KEPT:
+        return value
+    if isinstance(value, str):
+        parts = _PLACEHOLDER.split(value)
+        return "".join(p if p.startswith("{") else p.translate(WIDE) for p in parts)
+    if isinstance(value, Mapping):
+        # A caution's places are read by tests, not by people.
+        return {
+            k: v if k == "where" and isinstance(v, list) else widened(v, at=(*at, k))
+            for k, v in value.items()
+        }
+    if isinstance(value, list):
+        return [widened(item, at=at) for item in value]
+    return value
+
+
+@contextmanager
+def speaking_wide() -> Iterator[None]:
+    """Speak English in wide letters, whatever language is asked for."""
+    wide = widened(catalogue.words_of(catalogue.ENGLISH))
+    with mock.patch.object(catalogue, "words_of", lambda _: wide):
+        yield
+
+
+class _Words(HTMLParser):
+    """Gathers what is read or read aloud, element by element."""
+
+    def __init__(self) -> None:
+        super().__init__(convert_charrefs=True)
+        self.found: list[str] = []
+        self._silent = 0
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self._silent += tag in ("script", "style")
+        told = dict(attrs)
+        for name, value in attrs:
+            if value and name in READ_ALOUD:
+                self.found.append(value)
+        if tag == "meta" and told.get("name") == "description":
+            self.found.append(told.get("content") or "")
+
+    def handle_endtag(self, tag: str) -> None:
+        self._silent -= tag in ("script", "style")
+
+    def handle_data(self, data: str) -> None:
+        if not self._silent and data.strip():
+            self.found.append(data)
+
+
+def texts_of(html: str) -> list[str]:
+    """Return every text of a page."""
+    parser = _Words()
+    parser.feed(html)
+    return parser.found
+
+
+def even(text: str) -> str:
+    """Return a text without what differs between a note and its page: case, lines, quotes."""
+    text = text.replace("’", "'").replace("\N{NO-BREAK SPACE}", " ")
+    return re.sub(r"\s+", " ", text).casefold().strip()
+
+
+def said_by_notes(folder: Path) -> str:
+    """Return everything that the notes say, one text to a line."""
+    lines: list[str] = []
+    for path in sorted((folder / "docs_data").rglob("*.yaml")):
+        lines.append(path.stem)
+        lines += _strings(yaml.safe_load(path.read_text(encoding="utf-8")))
+    for path in sorted((folder / "content").rglob("*.md")):
+        lines.append(re.sub(r"[*_`#>\[\]]", "", path.read_text(encoding="utf-8")))
+    choices = chosen_words()
+    return "\n".join(even(line) for line in lines if line not in choices)
+
+
+def _strings(value: object) -> Iterator[str]:
+    if isinstance(value, str):
+        yield value
+    elif isinstance(value, dict):
+        for inner in value.values():
+            yield from _strings(inner)
+    elif isinstance(value, list):
+        for inner in value:
+            yield from _strings(inner)
+
+
+def chosen_words() -> set[str]:
+    """Return every word that a field of an entry chooses from: no keeper's own."""
+    found: set[str] = set()
+
+    def gather(kind: object) -> None:
+        if get_origin(kind) is Literal:
+            found.update(str(value) for value in get_args(kind))
+        for inner in get_args(kind):
+            gather(inner)
+
+    for model in _blocks():
+        for field in model.model_fields.values():
+            gather(field.annotation)
+    return found
+
+
+def _blocks() -> Iterable[type[BaseModel]]:
+    waiting, seen = list(kb.model.KINDS.values()), set()
+    while waiting:
+        model = waiting.pop()
+        waiting += [sub for sub in model.__subclasses__() if sub not in seen]
+        for field in model.model_fields.values():
+            waiting += [
+                inner
+                for inner in _types(field.annotation)
+                if isinstance(inner, type) and issubclass(inner, BaseModel) and inner not in seen
+            ]
+        if model not in seen:
+            seen.add(model)
+            yield model
+
+
+def _types(kind: object) -> Iterator[object]:
+    yield kind
+    for inner in get_args(kind):
+        yield from _types(inner)
+
+
+def unplaced(texts: Iterable[str], *, notes: str) -> list[str]:
+    """Return the runs of plain words that neither the catalogue nor the notes said."""
+    choices = {even(word) for word in chosen_words()}
+    found = []
+    for text in texts:
+        for run in _PLAIN.findall(text):
+            words = even(run)
+            if len(words) < 3 or re.fullmatch(r"[A-Z0-9]{1,5}", run):
+                continue
+            if _placed(words, notes=notes, choices=choices):
+                continue
+            pieces = re.split(r"\s*(?:[.;:,()]|\s[–-]\s)\s*", run)
+            found += [p for p in pieces if p and not _placed(even(p), notes=notes, choices=choices)]
+    return found
+
+
+def _placed(words: str, *, notes: str, choices: set[str]) -> bool:
+    return len(words) < 3 or words in ALLOWED or (words in notes and words not in choices)
+
+
+ALLOWED = {"ohmfolio", "ntc", "ptc", "iec", "min", "kω"}
+"""Names that are alike in every language."""
+
+
+def unplaced_by_page(site: Path, *, notes: Path) -> dict[str, list[str]]:
+    """Return for each page of a built site the words that nobody placed."""
+    said = said_by_notes(notes)
+    found = {}
+    for path in sorted(site.rglob("*.html")):
+        name = path.relative_to(site).as_posix()
+        left = unplaced(texts_of(path.read_text(encoding="utf-8")), notes=said)
+        if left and name not in ENGLISH_PAGES:
+            found[name] = left
+    return found
+
+
+def build_wide(notes: Path, *, out: Path) -> None:
+    """Build a site whose catalogue speaks in wide letters."""
+    from generators.build import build
+
+    with speaking_wide():
+        build(notes, out=out)
+
+
+def main() -> None:
+    """Print what is unplaced on the demo, each run of words once with the pages it stands on."""
+    import shutil
+
+    beginning = sys.argv[1] if len(sys.argv) > 1 else ""
+    with tempfile.TemporaryDirectory() as folder:
+        notes = Path(folder) / "notes"
+        for name in ("docs_data", "content"):
+            shutil.copytree(TOP / name, notes / name)
+        build_wide(notes, out=Path(folder) / "site")
+        pages = unplaced_by_page(Path(folder) / "site", notes=notes)
+    where: dict[str, list[str]] = {}
+    for page, runs in pages.items():
+        if page.startswith(beginning):
+            for run in runs:
+                where.setdefault(run, []).append(page)
+    for run, on in sorted(where.items(), key=lambda found: -len(found[1])):
+        print(f"{len(on):4}  {run!r}  {on[0]}")
+
+
+if __name__ == "__main__":
+    main()
