@@ -51,7 +51,7 @@ def _run() -> int:
 
         from kb.commands.disk_words import disk_refused
 
-        from .site_commands import ohmfolio
+        from .all_commands import ohmfolio
 
     try:
         code = ohmfolio.main(prog_name="ohmfolio", standalone_mode=False)

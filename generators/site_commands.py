@@ -1,4 +1,4 @@
-"""The commands that build and show the site, and those that publish, added to those that ask."""
+"""The commands that build and show the site."""
 
 from __future__ import annotations
 
@@ -14,23 +14,17 @@ import click
 from kb.commands.check import show_problems
 from kb.commands.disk_words import disk_refused
 from kb.commands.editor_files import refresh_schemas
-from kb.commands.main import ohmfolio
 from kb.commands.options import WholePath, notes_option
 from kb.site_folder import FolderNotOurs, refuse_foreign, refuse_place
 from kb.words.phrase import counted
 
 from .build import BUILD_REFUSALS, NotesHaveFaults, Progress, Summary, build, no_progress
 from .interruption import report_what_stands
-from .publish.commands import changes_command, pack_command, pocket_command, verify_command
 from .serve import PortTaken, serve
 
 STEPS = ("check", "make", "charts", "photos", "write", "dress", "seal", "done")
 _CLEAR_LINE_ABOVE = "\x1b[1A\x1b[2K"
 """Up a line, and that line emptied (ECMA-48, CUU and EL)."""
-
-
-for command in (pack_command, verify_command, changes_command, pocket_command):
-    ohmfolio.add_command(command)
 
 
 @contextlib.contextmanager
@@ -54,7 +48,7 @@ def progress_bar() -> Iterator[Progress]:
         click.echo(_CLEAR_LINE_ABOVE, err=True, nl=False)
 
 
-@ohmfolio.command("build")
+@click.command("build")
 @notes_option
 @click.option(
     "--out",
@@ -123,7 +117,7 @@ def summary_words(summary: Summary, *, out: Path) -> str:
     )
 
 
-@ohmfolio.command("serve")
+@click.command("serve")
 @notes_option
 @click.option("--port", default=8765, show_default=True, help="Port on this machine only.")
 @click.option(

@@ -16,6 +16,7 @@ from kb.entry_file.entry_text import literal_words, with_article
 from kb.entry_file.yaml_words import inline
 from kb.examples import STARTER
 from kb.model import CURVE_LAWS, KINDS, Curve, ReleaseNote, Team
+from kb.model.field_docs import described
 from kb.model.shape import inner_block, ref_of
 from kb.notes.folder import DATA, carried
 from kb.notes.yaml_text import read_yaml
@@ -115,6 +116,7 @@ def manual(section: str) -> tuple[FieldRow, ...]:
     section : str
         One of SECTIONS.
     """
+    described()
     if section in OF_ONE_FILE:
         return tuple(_rows(section, OF_ONE_FILE[section], ""))
     rows = list(_rows(section, KINDS[section], ""))

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import click
 
-from generators.site_commands import ohmfolio
+from generators.all_commands import ohmfolio
 
 README = Path(__file__).resolve().parents[1] / "README.md"
 BEGIN = "<!-- From --help, by .venv/bin/python -m tests.command_reference; change the commands, not this. -->\n"

@@ -18,8 +18,8 @@ import click
 import pytest
 from click.testing import CliRunner
 
+from generators.all_commands import ohmfolio
 from generators.publish.pack import pack
-from generators.site_commands import ohmfolio
 from tests.command_reference import every_command, example
 
 TOP = Path(__file__).resolve().parents[1]

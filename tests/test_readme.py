@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
-from generators.site_commands import ohmfolio
+from generators.all_commands import ohmfolio
 from kb import __version__
 from tests.command_reference import parts, reference
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
 from pydantic import BaseModel
@@ -10,8 +9,7 @@ from pydantic import BaseModel
 from kb.made_pages import AT_ROOT, written_pages
 from kb.model import KINDS, Entry, Lesson
 from kb.model.shape import references
-from kb.model.words import ID_PATTERN
-from kb.notes.load import NO_ID, Notes
+from kb.notes.load import Notes
 from kb.notes.problem import Problem, nearest
 from kb.notes.yaml_text import YamlText
 
@@ -53,7 +51,7 @@ def id_hint(notes: Notes, *, kind: str, entry_id: str, families: tuple[str, ...]
     elsewhere = [other for other in KINDS if other != kind and entry_id in notes.of_kind(other)]
     if elsewhere:
         return f"'{entry_id}' is a {KINDS[elsewhere[0]].noun}"
-    ids = [known for known in ids_of(notes, kind=kind) if _at_home(notes, kind, known, families)]
+    ids = [known for known in notes.ids(kind) if _at_home(notes, kind, known, families)]
     return missing_hint(notes, kind=kind, entry_id=entry_id, ids=ids, families=families)
 
 
@@ -62,16 +60,6 @@ def _at_home(notes: Notes, kind: str, entry_id: str, families: tuple[str, ...]) 
     entry = notes.of_kind(kind).get(entry_id)
     own = set(entry.family_ids) if entry is not None else set()
     return kind == "families" or not families or not own or bool(own & set(families))
-
-
-def ids_of(notes: Notes, *, kind: str) -> list[str]:
-    """Return every id of a kind, those of unreadable entries too; none that is itself refused."""
-    broken = [
-        entry_id
-        for of_kind, entry_id in notes.broken
-        if of_kind == kind and entry_id != NO_ID and re.fullmatch(ID_PATTERN, entry_id)
-    ]
-    return sorted([*notes.of_kind(kind), *broken])
 
 
 def lessons_lead_somewhere(notes: Notes) -> Iterator[Problem]:

@@ -9,7 +9,6 @@ from kb.notes.load import Notes
 from kb.notes.problem import Problem, nearest
 
 from .people import named_in
-from .references import ids_of
 
 
 def slips_name_an_entry(notes: Notes) -> Iterator[Problem]:
@@ -20,7 +19,7 @@ def slips_name_an_entry(notes: Notes) -> Iterator[Problem]:
             continue
         if kind in KINDS:
             message = f"there is no {KINDS[kind].noun} '{entry_id}'"
-            hint = nearest(entry_id, ids_of(notes, kind=kind))
+            hint = nearest(entry_id, notes.ids(kind))
         else:
             message, hint = f"there is no kind '{kind}'", nearest(kind, KINDS)
         yield notes.slip_texts[file].problem(

@@ -14,6 +14,7 @@ from pydantic.fields import FieldInfo
 
 from kb.entry_file.entry_text import literal_words
 from kb.model import CURVE_LAWS, KINDS
+from kb.model.field_docs import described
 from kb.model.shape import inner_block, ref_of
 
 from .trade_words import names_of
@@ -101,6 +102,7 @@ def columns_of(kind: str, *, law: str = "") -> tuple[Column, ...]:
     law : str
         For a curve: the law whose own fields are columns too.
     """
+    described()
     model = CURVE_LAWS[law] if law else KINDS[kind]
     skipped = OTHERWISE_READ.get(kind, ())
     found = [column for column in _columns(kind, model, "") if column.field not in skipped]

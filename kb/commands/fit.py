@@ -12,7 +12,6 @@ import click
 import numpy as np
 
 from kb.check.misprints import slip_words
-from kb.check.references import ids_of
 from kb.laws import LAWS as CURVE_LAWS
 from kb.model.words import ID_PATTERN
 from kb.notes.folder import DATA
@@ -204,7 +203,7 @@ def _may_write(notes: Notes, *, entry_id: str, title: str | None, source: str | 
         )
     if not (title and title.strip()):
         raise NotUnderstood('--write needs the curve\'s name: --title "NTC 10k, B 3435"')
-    sources = ids_of(notes, kind="sources")
+    sources = notes.ids("sources")
     if not source:
         raise NotUnderstood(
             f"--write needs to know where the points come from: --source ID; {nearest('', sources)}"

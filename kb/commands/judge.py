@@ -37,7 +37,6 @@ from .options import (
     NamedCurve,
     NotUnderstood,
     find_curve,
-    ids_of,
     json_option,
     notes_option,
     read_entry,
@@ -147,7 +146,7 @@ def _refuse_beside_sister(named: NamedCurve, *, catalog: Catalog, curve: str, at
 def _code_steps(catalog: Catalog, *, named: NamedCurve, code: str) -> Mapping[str, str]:
     """Return what follows from the sensor's readings under a code, where it says anything."""
     if not catalog.notes.knows("codes", code):
-        ids = ids_of(catalog.notes, kind="codes")
+        ids = catalog.notes.ids("codes")
         raise NotUnderstood(f"no code is called '{code}'; {nearest(code, ids)}")
     read_entry(catalog.notes, model=Code, entry_id=code)
     return steps_by_code(catalog, named.sensor).get(code, {}) if named.sensor else {}

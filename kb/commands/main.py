@@ -1,55 +1,68 @@
-"""`ohmfolio`: the one word that every command begins with."""
+"""`ohmfolio`: the one word that every command begins with; each is imported when it is called."""
 
 from __future__ import annotations
+
+from collections import UserDict
+from collections.abc import Iterator
+from importlib import import_module
 
 import click
 
 from kb import __version__
 
-from .add import add
-from .bring import bring
-from .case import case
-from .check import check
-from .code import code
-from .due import due
-from .examples import examples
-from .expect import expect
-from .fields import fields
-from .fit import fit
-from .insulation import insulation
-from .judge import judge
-from .rename import remove, rename
-from .round_of_readings import round_of_readings
-from .schema import schema
-from .sheet import sheet
-from .stand_in import stand_in
-from .start import start
-from .which import which
-from .winding import winding
+PLACES = {
+    "start": "kb.commands.start:start",
+    "examples": "kb.commands.examples:examples",
+    "check": "kb.commands.check:check",
+    "due": "kb.commands.due:due",
+    "schema": "kb.commands.schema:schema",
+    "expect": "kb.commands.expect:expect",
+    "judge": "kb.commands.judge:judge",
+    "round": "kb.commands.round_of_readings:round_of_readings",
+    "which": "kb.commands.which:which",
+    "fit": "kb.commands.fit:fit",
+    "stand-in": "kb.commands.stand_in:stand_in",
+    "winding": "kb.commands.winding:winding",
+    "insulation": "kb.commands.insulation:insulation",
+    "code": "kb.commands.code:code",
+    "case": "kb.commands.case:case",
+    "add": "kb.commands.add:add",
+    "bring": "kb.commands.bring:bring",
+    "sheet": "kb.commands.sheet:sheet",
+    "fields": "kb.commands.fields:fields",
+    "rename": "kb.commands.rename:rename",
+    "remove": "kb.commands.rename:remove",
+}
+"""Command → its module and its name there."""
 
-COMMANDS: tuple[click.Command, ...] = (
-    start,
-    examples,
-    check,
-    due,
-    schema,
-    expect,
-    judge,
-    round_of_readings,
-    which,
-    fit,
-    stand_in,
-    winding,
-    insulation,
-    code,
-    case,
-    add,
-    bring,
-    sheet,
-    fields,
-    rename,
-    remove,
-)
+
+class LateCommands(UserDict[str, click.Command]):
+    """Commands by name, each imported when somebody wants it: most need little of the house.
+
+    Parameters
+    ----------
+    places : dict of str
+        Name → module and name there, `kb.commands.expect:expect`.
+    """
+
+    def __init__(self, places: dict[str, str]) -> None:
+        super().__init__()
+        self.places = dict(places)
+
+    def __getitem__(self, name: str) -> click.Command:
+        if name not in self.data and name in self.places:
+            module, _, there = self.places[name].partition(":")
+            self.data[name] = getattr(import_module(module), there)
+        return self.data[name]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(dict.fromkeys([*self.places, *self.data]))
+
+    def __len__(self) -> int:
+        return len({*self.data, *self.places})
+
+    def __contains__(self, name: object) -> bool:
+        return name in self.data or name in self.places
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
@@ -64,5 +77,4 @@ def ohmfolio() -> None:
     """
 
 
-for command in COMMANDS:
-    ohmfolio.add_command(command)
+ohmfolio.commands = LateCommands(PLACES)

@@ -13,7 +13,6 @@ from typing import TypeVar
 import click
 
 from kb.answers.statement import Refusal
-from kb.check.references import ids_of
 from kb.model import Curve, Entry, Sensor
 from kb.notes.folder import DATA, NotesNotFound, find_notes
 from kb.notes.load import Notes
@@ -183,7 +182,7 @@ def find_curve(notes: Notes, *, name: str) -> NamedCurve:
         )
     found = [plural for plural in ([kind] if kind else kinds) if notes.knows(plural, entry_id)]
     if not found:
-        ids = [known_id for plural in kinds for known_id in ids_of(notes, kind=plural)]
+        ids = [known_id for plural in kinds for known_id in notes.ids(plural)]
         raise NotUnderstood(f"no curve and no sensor is called '{name}'; {nearest(name, ids)}")
     if found[0] == "curves":
         return NamedCurve(read_entry(notes, model=Curve, entry_id=entry_id))
@@ -193,7 +192,7 @@ def find_curve(notes: Notes, *, name: str) -> NamedCurve:
     if not notes.knows("curves", sensor.curve):
         raise NoAnswer(
             f"the sensor '{sensor.id}' names a curve '{sensor.curve}' that is not there; "
-            f"{nearest(sensor.curve, ids_of(notes, kind='curves'))}"
+            f"{nearest(sensor.curve, notes.ids('curves'))}"
         )
     return NamedCurve(read_entry(notes, model=Curve, entry_id=sensor.curve), sensor)
 

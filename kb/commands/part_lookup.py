@@ -6,7 +6,6 @@ from collections.abc import Callable, Sequence
 from typing import TypeVar
 
 from kb.answers.statement import Statement
-from kb.check.references import ids_of
 from kb.model import Part
 from kb.notes.load import Notes
 from kb.notes.problem import nearest
@@ -39,7 +38,7 @@ def find_part(
     """
     if not notes.knows("parts", part_id):
         raise NotUnderstood(
-            f"no part is called '{part_id}'; {nearest(part_id, ids_of(notes, kind='parts'))}"
+            f"no part is called '{part_id}'; {nearest(part_id, notes.ids('parts'))}"
         )
     part = read_entry(notes, model=Part, entry_id=part_id)
     needed = needs(part)

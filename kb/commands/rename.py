@@ -7,7 +7,6 @@ from pathlib import Path
 
 import click
 
-from kb.check.references import ids_of
 from kb.made_pages import former_pages, made_pages
 from kb.model import KINDS, Entry
 from kb.model.words import ID_PATTERN, tidy_id
@@ -107,7 +106,7 @@ def _named(notes: Notes, *, name: str) -> Entry:
         raise NotUnderstood(f"there is no kind '{kind}'; {nearest(kind, KINDS)}")
     kinds = [each for each in ([kind] if kind else KINDS) if notes.knows(each, entry_id)]
     if not kinds:
-        ids = [known for each in ([kind] if kind else KINDS) for known in ids_of(notes, kind=each)]
+        ids = [known for each in ([kind] if kind else KINDS) for known in notes.ids(each)]
         raise NotUnderstood(f"there is no entry '{name}'; {nearest(entry_id, ids)}")
     if len(kinds) > 1:
         raise NotUnderstood(

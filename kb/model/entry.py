@@ -15,7 +15,9 @@ from .words import Day, Id, Lines, SourceId, Text
 class Block(BaseModel):
     """A group of fields; unknown keys are refused, values never change."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True, use_attribute_docstrings=True)
+    # What checks a block is built when the first one is read, and what a field is called is read
+    # when somebody asks (`field_docs`): every command imports every model, and needs few.
+    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True)
 
     @classmethod
     def meant_by(cls, words: str) -> str:

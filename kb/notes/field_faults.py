@@ -12,6 +12,7 @@ from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
 from kb.model.entry import Block
+from kb.model.field_docs import field_docs
 from kb.model.shape import block_at, inner_block
 from kb.model.words import Fault
 
@@ -180,8 +181,7 @@ def _worded(detail: _Detail) -> Iterator[_Words]:
 
 def _missing(detail: _Detail) -> Iterator[_Words]:
     loc, name = detail.loc, detail.name
-    info = detail.block.model_fields.get(name)
-    hint = (info.description or "").splitlines()[0] if info and info.description else ""
+    hint = field_docs(detail.block).get(name, "").partition("\n")[0]
     if isinstance(loc[-1], int):
         yield _Words("wrong-shape", f"'{name}' should be {_PAIR}", loc[:-1], _BOTH)
     elif (*detail.in_file(loc[:-1]), name) in detail.read.key_marks:

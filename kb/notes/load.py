@@ -65,6 +65,15 @@ class Notes:
         """True when the notes hold that entry, readable or not."""
         return entry_id in self.entries[kind] or (kind, entry_id) in self.broken
 
+    def ids(self, kind: str) -> list[str]:
+        """Return every id of a kind, unreadable entries' too; none that is itself refused."""
+        broken = [
+            entry_id
+            for of_kind, entry_id in self.broken
+            if of_kind == kind and entry_id != NO_ID and re.fullmatch(ID_PATTERN, entry_id)
+        ]
+        return sorted([*self.entries[kind], *broken])
+
     def problem(
         self,
         entry: Entry,

@@ -17,7 +17,8 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner, Result
 
-from generators.site_commands import _rebuild, ohmfolio
+from generators.all_commands import ohmfolio
+from generators.site_commands import _rebuild
 from kb import writer
 from tests.running_program import program_environment, running_program
 

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from click.testing import CliRunner
 
-from generators.site_commands import ohmfolio
+from generators.all_commands import ohmfolio
 from kb.catalog import Catalog
 from kb.check import check_notes
 from kb.model import Case, Sensor

@@ -12,7 +12,7 @@ import pytest
 from click.testing import CliRunner
 from PIL import Image
 
-from generators.site_commands import ohmfolio
+from generators.all_commands import ohmfolio
 from kb.check import check_notes
 from kb.model import Case
 

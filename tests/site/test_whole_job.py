@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
+from generators.all_commands import ohmfolio
 from generators.build import build
-from generators.site_commands import ohmfolio
 from kb.check import check_notes
 from kb.model import Part
 

@@ -8,7 +8,9 @@ import click
 import pytest
 
 from kb import __version__
-from kb.commands.main import COMMANDS
+from kb.commands.main import PLACES, ohmfolio
+
+COMMANDS = [ohmfolio.commands[name] for name in PLACES]
 
 
 def test_it_says_its_version(run):

@@ -1,0 +1,19 @@
+"""Every command there is: those that ask, those that build and show, those that publish."""
+
+from __future__ import annotations
+
+from kb.commands.main import LateCommands, ohmfolio
+
+PLACES = {
+    "pack": "generators.publish.commands:pack_command",
+    "verify": "generators.publish.commands:verify_command",
+    "changes": "generators.publish.commands:changes_command",
+    "pocket": "generators.publish.commands:pocket_command",
+    "build": "generators.site_commands:build_command",
+    "serve": "generators.site_commands:serve_command",
+}
+
+assert isinstance(ohmfolio.commands, LateCommands)
+ohmfolio.commands.places.update(PLACES)
+
+__all__ = ["ohmfolio"]
