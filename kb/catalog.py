@@ -15,6 +15,7 @@ from kb.characteristics import characteristic_of
 from kb.made_pages import photos_of
 from kb.model import Case, Code, Curve, Entry, Family, Instrument, Part, Sensor, Slip, Team
 from kb.model.shape import references
+from kb.notes.late import LateNotes
 from kb.notes.load import Notes
 from kb.numbers.characteristic import Characteristic
 from kb.photos import upright_size
@@ -90,7 +91,8 @@ class Catalog:
         # Every page of a family asks, and sorting a thousand sensors a thousand times takes long.
         key = (model.kind, family_id)
         if key not in self._of_family:
-            own = [entry for entry in self.all(model).values() if family_id in entry.family_ids]
+            named = self._naming(model, family_id)
+            own = [entry for entry in named if family_id in entry.family_ids]
             self._of_family[key] = sorted(own, key=reading_order)
         return [entry for entry in self._of_family[key] if isinstance(entry, model)]
 
@@ -115,8 +117,15 @@ class Catalog:
 
     def users_of(self, entry: Entry, model: type[E]) -> list[E]:
         """Return the entries of a kind that name this one, in order of id."""
-        users = self._users.get((entry.kind, entry.id), [])
-        return [user for user in users if isinstance(user, model)]
+        key = (entry.kind, entry.id)
+        if isinstance(self.notes, LateNotes):
+            return [user for user in self._naming(model, entry.id) if key in _named_by(user)]
+        return [user for user in self._users.get(key, []) if isinstance(user, model)]
+
+    def _naming(self, model: type[E], entry_id: str) -> Iterator[E]:
+        """Yield the entries of a kind that may name an id, in order of id."""
+        entries = self.all(model)
+        return (entries[found] for found in self.notes.naming(model.kind, entry_id))
 
     def named(self) -> set[tuple[str, str]]:
         """Return (kind, id) of everything that some entry names."""
@@ -142,7 +151,7 @@ class Catalog:
     def cases_of(self, code: Code) -> list[Case]:
         """Return the past jobs of a code, newest first."""
         return sorted(
-            (case for case in self.all(Case).values() if case.code == code.id),
+            (case for case in self._naming(Case, code.id) if case.code == code.id),
             key=lambda case: (case.on, case.id),
             reverse=True,
         )
@@ -202,6 +211,10 @@ class Catalog:
         """Return the instruments that test insulation, by name."""
         testers = [tool for tool in self.all(Instrument).values() if tool.insulation]
         return sorted(testers, key=lambda tool: tool.name)
+
+
+def _named_by(entry: Entry) -> set[tuple[str, str]]:
+    return {(kind, entry_id) for _, kind, entry_id in references(entry)}
 
 
 def _days_of(entry: Entry) -> Iterator[datetime.date]:

@@ -11,9 +11,9 @@ from kb.answers.code_checks import CodeAnswer, answer_code
 from kb.answers.code_lookup import CodeQuestion, find_codes, find_in_families
 from kb.answers.statement import Refusal
 from kb.catalog import Catalog
-from kb.check import check_notes
 from kb.code_facts import code_facts, known_codes, known_families
 from kb.model import Code, Family
+from kb.notes.late import open_notes
 from kb.notes.problem import nearest
 from kb.words.phrase import phrase
 
@@ -48,7 +48,7 @@ def code(asked: tuple[str, ...], notes: Path, as_json: bool) -> None:
 
     Example: ohmfolio code quellmark-rooftop k42
     """
-    catalog = Catalog(check_notes(notes))
+    catalog = Catalog(open_notes(notes))
     found = _found(catalog, asked=asked)
     answers = {code.id: answer_code(code_facts(catalog, code=code)) for code in found}
     if as_json:

@@ -12,7 +12,8 @@ from kb.answers.statement import Refusal, Statement
 from kb.laws import loop_of
 from kb.model import Source
 from kb.model.curve import SwitchingPtc as SwitchingPtcCurve
-from kb.notes.load import Notes, load_notes
+from kb.notes.late import open_notes
+from kb.notes.load import Notes
 from kb.numbers.characteristic import Characteristic
 from kb.numbers.notation import parse_t_c
 from kb.numbers.rounding import format_k, format_ohm, format_t
@@ -68,7 +69,7 @@ def expect(
     """
     if bool(at) == bool(reading):
         raise click.UsageError("give either --at T or --reading R")
-    loaded = load_notes(notes)
+    loaded = open_notes(notes)
     named = find_curve(loaded, name=name)
     if isinstance(named.curve, SwitchingPtcCurve):
         if not at:

@@ -10,7 +10,7 @@ from kb.answers.insulation import InsulationQuestion, answer_insulation
 from kb.answers.statement import Refusal
 from kb.catalog import Catalog
 from kb.model import Instrument
-from kb.notes.load import load_notes
+from kb.notes.late import open_notes
 from kb.notes.problem import nearest
 from kb.numbers.insulation_trend import TRENDS
 from kb.part_facts import caution_facts, insulation_facts, named_testers
@@ -58,7 +58,7 @@ def insulation(part: str, tester: str | None, notes: Path, as_json: bool, **type
 
     Example: ohmfolio insulation quellmark-fan-motor --reading 45M --volts 500 --at 22
     """
-    catalog = Catalog(load_notes(notes))
+    catalog = Catalog(open_notes(notes))
     entry, limit = find_part(
         catalog.notes, part_id=part, needs=lambda entry: entry.insulation, what="insulation limit"
     )

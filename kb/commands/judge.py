@@ -27,7 +27,7 @@ from kb.facts import (
 from kb.laws import loop_of
 from kb.model import Code
 from kb.model.curve import SwitchingPtc as SwitchingPtcCurve
-from kb.notes.load import load_notes
+from kb.notes.late import open_notes
 from kb.notes.problem import nearest
 
 from .computing import computing, refuse_untestable
@@ -94,7 +94,7 @@ def judge(
 
     Example: ohmfolio judge ntc-10k-3435 --at 7 --reading 20.1k --placement strapped
     """
-    catalog = Catalog(load_notes(notes))
+    catalog = Catalog(open_notes(notes))
     named = find_curve(catalog.notes, name=name)
     refuse_untestable(named.sensor)
     tools = tools_named(catalog, meter=meter, thermometer=thermometer, placement=placement)

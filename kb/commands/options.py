@@ -199,7 +199,7 @@ def find_curve(notes: Notes, *, name: str) -> NamedCurve:
 
 def read_entry(notes: Notes, *, model: type[E], entry_id: str) -> E:
     """Return an entry that is there; NoAnswer with its problems when it cannot be read."""
-    if (model.kind, entry_id) in notes.broken:
+    if entry_id not in notes.of(model) and (model.kind, entry_id) in notes.broken:
         file = notes.texts[(model.kind, entry_id)].file
         faults = [fault.picture() for fault in sorted(notes.problems) if fault.file == file]
         raise NoAnswer(f"the {model.noun} '{entry_id}' cannot be read\n" + "\n".join(faults))

@@ -12,7 +12,8 @@ from kb.answers.statement import Refusal
 from kb.catalog import Catalog
 from kb.facts import resting_sensors, team_short_ohm
 from kb.model import Family, Sensor
-from kb.notes.load import Notes, load_notes
+from kb.notes.late import open_notes
+from kb.notes.load import Notes
 from kb.notes.problem import nearest
 from kb.words.phrase import phrase
 
@@ -69,7 +70,7 @@ def round_of_readings(
 
     Example: ohmfolio round brenholt-split --reading T3=12.1k T4=12.0k T6=9.1k
     """
-    catalog = Catalog(load_notes(notes))
+    catalog = Catalog(open_notes(notes))
     own_family = _family(catalog.notes, family)
     pairs = pair_texts(reading, form="T1=12.1k")
     sensors = _sensors(catalog, own_family, pairs)
@@ -152,7 +153,7 @@ def _sensor(catalog: Catalog, family: Family, name: str) -> Sensor:
     for sensor in own:
         if name == sensor.id or name.casefold() == sensor.label.casefold():
             return sensor
-    if ("sensors", name) in catalog.notes.broken:
+    if catalog.notes.knows("sensors", name):
         read_entry(catalog.notes, model=Sensor, entry_id=name)
     names = [known for sensor in own for known in (sensor.label, sensor.id)]
     raise NotUnderstood(f"{family.name} has no sensor '{name}'; {nearest(name, names)}")

@@ -10,7 +10,7 @@ import click
 from kb.answers.stand_in import StandInAnswer, StandInQuestion, StoodIn, answer_stand_in
 from kb.answers.statement import Refusal
 from kb.facts import board_side
-from kb.notes.load import load_notes
+from kb.notes.late import open_notes
 from kb.numbers.e_series import SERIES
 from kb.words.catalogue import cautions
 from kb.words.phrase import Voice, phrase, sentence
@@ -43,7 +43,7 @@ def stand_in(name: str, at: str, series: str, notes: Path, as_json: bool) -> Non
 
     Example: ohmfolio stand-in ntc-10k-3435 --at 0 --series E12
     """
-    named = find_curve(load_notes(notes), name=name)
+    named = find_curve(open_notes(notes), name=name)
     question = StandInQuestion(
         curve=computing(named.curve),
         curve_id=named.curve.id,

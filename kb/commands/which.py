@@ -13,7 +13,7 @@ from kb.answers.statement import Statement
 from kb.answers.which import RankedCurve, WhichAnswer, WhichQuestion, answer_which
 from kb.catalog import Catalog
 from kb.model import Curve
-from kb.notes.load import load_notes
+from kb.notes.late import open_notes
 from kb.numbers.rounding import format_ohm, format_t
 from kb.words.phrase import Voice, phrase, sentence
 
@@ -54,7 +54,7 @@ def which(
 
     Example: ohmfolio which --pair 0=32.6k 25=10k --placement ice-water
     """
-    catalog = Catalog(load_notes(notes))
+    catalog = Catalog(open_notes(notes))
     pairs = pair_texts(pair, form="25=10k")
     curves = catalog.computing_curves
     if not curves:

@@ -11,7 +11,7 @@ from kb.answers.statement import Refusal
 from kb.answers.winding import WindingQuestion, answer_windings, winding_refusals
 from kb.catalog import Catalog
 from kb.facts import kit_of, named_meter
-from kb.notes.load import load_notes
+from kb.notes.late import open_notes
 from kb.part_facts import caution_facts, winding_facts
 
 from .instruments_used import meter_entry, meter_option
@@ -53,7 +53,7 @@ def winding(
 
     Example: ohmfolio winding quellmark-fan-motor --reading U1-U2=38.1 V1-V2=38.6 W1-W2=38.3 --at 22
     """
-    catalog = Catalog(load_notes(notes))
+    catalog = Catalog(open_notes(notes))
     entry, windings = find_part(
         catalog.notes, part_id=part, needs=lambda entry: entry.windings, what="windings"
     )

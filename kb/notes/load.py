@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping, MutableMapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from types import MappingProxyType
@@ -36,7 +36,7 @@ class Notes:
     """All entries by kind and id, the text each came from, and what was wrong with any."""
 
     folder: Path
-    entries: dict[str, dict[str, Entry]] = field(
+    entries: dict[str, MutableMapping[str, Entry]] = field(
         default_factory=lambda: {kind: {} for kind in KINDS}
     )
     texts: dict[tuple[str, str], YamlText] = field(default_factory=dict)
@@ -68,11 +68,16 @@ class Notes:
     def ids(self, kind: str) -> list[str]:
         """Return every id of a kind, unreadable entries' too; none that is itself refused."""
         broken = [
-            entry_id
-            for of_kind, entry_id in self.broken
-            if of_kind == kind and entry_id != NO_ID and re.fullmatch(ID_PATTERN, entry_id)
+            entry_id for of_kind, entry_id in self.broken if of_kind == kind and sound_id(entry_id)
         ]
         return sorted([*self.entries[kind], *broken])
+
+    def naming(self, kind: str, entry_id: str) -> Iterable[str]:
+        """Return the ids of a kind whose entries may name `entry_id`, in order; here all of them.
+
+        Whoever asks looks whether they do: notes that are read late leave most of them unread.
+        """
+        return self.entries[kind]
 
     def problem(
         self,
@@ -122,13 +127,23 @@ def load_notes(folder: Path) -> Notes:
             seen[path.stem] = shown
             load_entry(path.read_bytes(), kind=kind, entry_id=path.stem, file=shown, notes=notes)
         notes.entries[kind] = dict(sorted(notes.entries[kind].items()))
-    for path in entry_files(folder, SLIPS):
-        shown = path.relative_to(folder).as_posix()
-        load_slip(path.read_bytes(), file=shown, notes=notes)
     notes.problems.extend(_strangers(folder))
+    load_own_files(notes)
+    return notes
+
+
+def load_own_files(notes: Notes) -> None:
+    """Read into `notes` what is no entry: slips, the team's own file, the release's."""
+    for path in entry_files(notes.folder, SLIPS):
+        shown = path.relative_to(notes.folder).as_posix()
+        load_slip(path.read_bytes(), file=shown, notes=notes)
     _load_team(notes)
     _load_release(notes)
-    return notes
+
+
+def sound_id(entry_id: str) -> bool:
+    """True where a file's name can be an id."""
+    return entry_id != NO_ID and re.fullmatch(ID_PATTERN, entry_id) is not None
 
 
 def load_entry(raw: bytes, *, kind: str, entry_id: str, file: str, notes: Notes) -> Entry | None:

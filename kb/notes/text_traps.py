@@ -14,17 +14,22 @@ Trap = tuple[int, int, str, str, str]
 """Line and column, both from 1, the rule, what happens, and what would mend it."""
 
 
-def traps(node: yaml.ScalarNode, *, line: str) -> Iterator[Trap]:
+def traps(event: yaml.ScalarEvent, *, line: str) -> Iterator[Trap]:
     """Yield what a plain value loses or keeps that was not meant.
 
     Parameters
     ----------
-    node : yaml.ScalarNode
+    event : yaml.ScalarEvent
         A value without quotes.
     line : str
         The line on which it ends.
     """
-    end = node.end_mark
+    curly = event.value[:1] in _CURLY and event.value
+    if "#" not in line and not curly:
+        return
+    start, end = event.start_mark, event.end_mark
+    if start is None or end is None:
+        return
     # The parser in C counts the spaces after a value to it, the one in Python does not.
     column = len(line[: end.column].rstrip())
     found = _COMMENT.match(line, column)
@@ -37,13 +42,12 @@ def traps(node: yaml.ScalarNode, *, line: str) -> Iterator[Trap]:
             f"'#{_short(found['rest'])}' is a comment, not text",
             "put the whole text in quotes; or, for a comment, write a space after '#'",
         )
-    if node.value[:1] and node.value[0] in _CURLY:
-        start = node.start_mark
+    if curly:
         yield (
             start.line + 1,
             start.column + 1,
             "curly-quote",
-            f"'{node.value[0]}' does not quote here: it becomes part of the text",
+            f"'{event.value[0]}' does not quote here: it becomes part of the text",
             "write straight quotes, or none",
         )
 

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 import yaml
 
@@ -23,8 +25,7 @@ DEEPEST = 20
 _FAST: type = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
 
 
-@dataclass(frozen=True)
-class Mark:
+class Mark(NamedTuple):
     """A place in a file; line and column count from 1."""
 
     line: int
@@ -43,6 +44,14 @@ class YamlText:
     problems: list[Problem] = field(default_factory=list)
     warnings: list[Problem] = field(default_factory=list)
     """What can be read and is hardly meant."""
+    empty: bool = False
+    """The file holds no entry at all."""
+
+    def clear(self) -> None:
+        """Forget what was read: another parser reads it, or nobody."""
+        self.value = None
+        for found in (self.marks, self.key_marks, self.problems, self.warnings):
+            found.clear()
 
     def at(self, path: Path) -> object:
         """Return what stands at `path`; None where nothing does."""
@@ -125,17 +134,17 @@ def read_yaml(text: str, *, file: str) -> YamlText:
     """
     read = YamlText(file=file, lines=text.splitlines())
     try:
-        refused, node = _composed(text, read, loader=_FAST)
+        refused = _composed(text, read, loader=_FAST)
     except _UNREADABLE:
         try:
-            refused, node = _composed(text, read, loader=yaml.BaseLoader)
+            refused = _composed(text, read, loader=yaml.BaseLoader)
         except _UNREADABLE as error:
             read.problems.append(_broken(error, text, read))
             return read
     if refused:
         read.problems.extend(refused)
         return read
-    if node is None:
+    if read.empty:
         read.problems.append(
             read.problem_at(
                 Mark(1, 1),
@@ -144,8 +153,6 @@ def read_yaml(text: str, *, file: str) -> YamlText:
                 hint="write the entry, or delete the file",
             )
         )
-        return read
-    read.value = _value(node, (), read)
     return read
 
 
@@ -153,40 +160,159 @@ def read_yaml(text: str, *, file: str) -> YamlText:
 _UNREADABLE = (yaml.YAMLError, ValueError)
 
 
-def _composed(text: str, read: YamlText, *, loader: type) -> tuple[list[Problem], yaml.Node | None]:
-    """Return what is refused though it is YAML, and the node of the file when nothing is."""
-    refused = list(_refused(text, read, loader=loader))
-    return refused, None if refused else yaml.compose(text, Loader=loader)
+def _composed(text: str, read: YamlText, *, loader: type) -> list[Problem]:
+    """Read a file into `read`; return what is refused though it is YAML, and then read nothing.
+
+    The parser's events are read once, as they come: composing nodes first would take as long again.
+    """
+    building = _Building(read, yaml.parse(text, Loader=loader))
+    try:
+        building.run()
+    except _TooDeep:
+        pass
+    except BaseException:
+        read.clear()
+        raise
+    if building.refused:
+        read.clear()
+    return building.refused
 
 
-def _refused(text: str, read: YamlText, *, loader: type) -> Iterator[Problem]:
-    """Yield a problem for each anchor, alias, tag, and for a second document."""
-    documents = depth = 0
-    for event in yaml.parse(text, Loader=loader):
-        mark = _mark(event)
-        if isinstance(event, yaml.CollectionStartEvent):
-            depth += 1
-        elif isinstance(event, yaml.CollectionEndEvent):
-            depth -= 1
-        documents += isinstance(event, yaml.DocumentStartEvent)
-        if depth > DEEPEST:
-            yield read.problem_at(
-                mark,
-                "too-deep",
-                f"brackets or lists stand more than {DEEPEST} deep here",
-                hint="look for a bracket that is never closed",
-            )
-            return
-        if isinstance(event, yaml.DocumentStartEvent):
-            if documents == 2:
-                yield read.problem_at(
-                    mark,
-                    "second-document",
-                    "one file holds one entry, but a second '---' starts another",
-                    hint="move it to a file of its own",
+class _TooDeep(Exception):
+    """Brackets or lists stand deeper than anybody means."""
+
+
+class _Building:
+    """Makes a file's value out of the parser's events, and refuses what an entry never holds."""
+
+    def __init__(self, read: YamlText, events: Iterator[yaml.Event]) -> None:
+        self.read = read
+        self.events = events
+        self.refused: list[Problem] = []
+        self.there = False
+        self.depth = 0
+
+    def run(self) -> None:
+        """Read every document; the first one counts, and a second is refused."""
+        documents = 0
+        for event in self.events:
+            if isinstance(event, yaml.DocumentStartEvent):
+                documents += 1
+                if documents == 2:
+                    self._refuse_second(event)
+            elif isinstance(event, yaml.NodeEvent):
+                value = self._value(event, ())
+                if documents == 1:
+                    self.read.value, self.there = value, True
+        self.read.empty = not self.there
+
+    def _value(self, event: yaml.Event, path: Path) -> object:
+        """Return what begins with an event as str, list, dict or None, noting the mark of each."""
+        self._refuse_sign(event)
+        self.read.marks[path] = _mark(event)
+        if isinstance(event, yaml.ScalarEvent):
+            return self._scalar(event)
+        if isinstance(event, yaml.SequenceStartEvent):
+            with self._deeper(event):
+                return [self._value(item, (*path, i)) for i, item in enumerate(self._until_end())]
+        if isinstance(event, yaml.MappingStartEvent):
+            with self._deeper(event):
+                return self._block(path)
+        return None
+
+    def _scalar(self, event: yaml.ScalarEvent) -> str | None:
+        plain = event.style in (None, "")  # None from the parser in Python, "" from the one in C
+        if plain:
+            self.read.warnings.extend(_warned(event, self.read))
+            if event.value in ("", "~"):
+                return None
+        text: str = event.value
+        return text
+
+    def _block(self, path: Path) -> dict[str, object]:
+        """Return the pairs of a block, each key once."""
+        block: dict[str, object] = {}
+        first_line: dict[str, int] = {}
+        for event in self._until_end():
+            mark = _mark(event)
+            key = self._key(event)
+            if key is None:
+                self.read.problems.append(
+                    self.read.problem_at(
+                        mark, "key", "a key must be a word", hint="write 'name: value'"
+                    )
                 )
-        else:
-            yield from _refused_sign(event, mark, read)
+                self._pass(next(self.events))
+            elif key in block:
+                self.read.problems.append(
+                    self.read.problem_at(
+                        mark,
+                        "repeated-key",
+                        f"'{key}' stands here and on line {first_line[key]}",
+                        hint="keep one of the two; YAML would drop the first without a word",
+                    )
+                )
+                self._pass(next(self.events))
+            else:
+                first_line[key] = mark.line
+                self.read.key_marks[(*path, key)] = mark
+                block[key] = self._value(next(self.events), (*path, key))
+        return block
+
+    def _key(self, event: yaml.Event) -> str | None:
+        """Return a key that is a word; None for another, which is passed over whole."""
+        if isinstance(event, yaml.ScalarEvent):
+            self._refuse_sign(event)
+            word: str = event.value
+            return word
+        self._pass(event)
+        return None
+
+    def _pass(self, event: yaml.Event) -> None:
+        """Pass over what begins with an event; what is refused in it is refused all the same."""
+        self._refuse_sign(event)
+        if isinstance(event, yaml.CollectionStartEvent):
+            with self._deeper(event):
+                for inner in self._until_end():
+                    self._pass(inner)
+
+    def _until_end(self) -> Iterator[yaml.Event]:
+        """Yield the first event of everything up to the end of the list or block that is open."""
+        for event in self.events:
+            if isinstance(event, yaml.CollectionEndEvent):
+                return
+            yield event
+
+    @contextmanager
+    def _deeper(self, event: yaml.Event) -> Iterator[None]:
+        self.depth += 1
+        if self.depth > DEEPEST:
+            self.refused.append(
+                self.read.problem_at(
+                    _mark(event),
+                    "too-deep",
+                    f"brackets or lists stand more than {DEEPEST} deep here",
+                    hint="look for a bracket that is never closed",
+                )
+            )
+            raise _TooDeep
+        yield
+        self.depth -= 1
+
+    def _refuse_second(self, event: yaml.Event) -> None:
+        self.refused.append(
+            self.read.problem_at(
+                _mark(event),
+                "second-document",
+                "one file holds one entry, but a second '---' starts another",
+                hint="move it to a file of its own",
+            )
+        )
+
+    def _refuse_sign(self, event: yaml.Event) -> None:
+        alias = isinstance(event, yaml.AliasEvent)
+        if alias or getattr(event, "anchor", None) or getattr(event, "tag", None):
+            self.refused.extend(_refused_sign(event, _mark(event), self.read))
 
 
 def _refused_sign(event: yaml.Event, mark: Mark, read: YamlText) -> Iterator[Problem]:
@@ -215,8 +341,8 @@ def _refused_sign(event: yaml.Event, mark: Mark, read: YamlText) -> Iterator[Pro
         )
 
 
-def _mark(node: yaml.Node | yaml.Event) -> Mark:
-    """Return where a node or an event starts: the parser counts from 0, we from 1."""
+def _mark(node: yaml.Event) -> Mark:
+    """Return where an event starts: the parser counts from 0, we from 1."""
     start = node.start_mark
     return Mark(1, 1) if start is None else Mark(start.line + 1, start.column + 1)
 
@@ -238,50 +364,8 @@ def _texts(value: object, path: Path) -> Iterator[tuple[Path, str]]:
             yield from _texts(inner, (*path, i))
 
 
-def _warned(node: yaml.ScalarNode, read: YamlText) -> Iterator[Problem]:
-    at = node.end_mark.line
+def _warned(event: yaml.ScalarEvent, read: YamlText) -> Iterator[Problem]:
+    at = event.end_mark.line if event.end_mark is not None else 0
     line = read.lines[at] if at < len(read.lines) else ""
-    for row, column, rule, message, hint in traps(node, line=line):
+    for row, column, rule, message, hint in traps(event, line=line):
         yield read.problem_at(Mark(row, column), rule, message, hint=hint, warning=True)
-
-
-def _value(node: yaml.Node, path: Path, read: YamlText) -> object:
-    """Return the node as str, list, dict or None, noting the mark of each."""
-    read.marks[path] = _mark(node)
-    if isinstance(node, yaml.ScalarNode):
-        plain = node.style in (None, "")  # None from the parser in Python, "" from the one in C
-        if plain:
-            read.warnings.extend(_warned(node, read))
-        plain_and_empty = plain and node.value in ("", "~")
-        return None if plain_and_empty else node.value
-    if isinstance(node, yaml.SequenceNode):
-        return [_value(item, (*path, i), read) for i, item in enumerate(node.value)]
-    return _block(node, path, read)
-
-
-def _block(node: yaml.Node, path: Path, read: YamlText) -> dict[str, object]:
-    """Return the pairs of a node, each key once."""
-    block: dict[str, object] = {}
-    first_line: dict[str, int] = {}
-    for key_node, value_node in node.value:
-        mark = _mark(key_node)
-        if not isinstance(key_node, yaml.ScalarNode):
-            read.problems.append(
-                read.problem_at(mark, "key", "a key must be a word", hint="write 'name: value'")
-            )
-            continue
-        key = key_node.value
-        if key in block:
-            read.problems.append(
-                read.problem_at(
-                    mark,
-                    "repeated-key",
-                    f"'{key}' stands here and on line {first_line[key]}",
-                    hint="keep one of the two; YAML would drop the first without a word",
-                )
-            )
-            continue
-        first_line[key] = mark.line
-        read.key_marks[(*path, key)] = mark
-        block[key] = _value(value_node, (*path, key), read)
-    return block
