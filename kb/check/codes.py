@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from contextlib import suppress
 
 from kb.answers.normal_form import normal_form
 from kb.characteristics import characteristic_of
@@ -95,20 +96,26 @@ def suspects_stand_once(notes: Notes) -> Iterator[Problem]:
 
 def trips_fit_their_sensor(notes: Notes) -> Iterator[Problem]:
     """Yield trip limits that the sensor's curve does not reach."""
+    curves = _ready_curves(notes)
     for code in notes.of(Code).values():
         for i, trip in enumerate(code.trip):
             sensor = notes.of(Sensor).get(trip.sensor or "")
             if sensor is None:
                 continue
-            curve = notes.of(Curve).get(sensor.curve or "")
-            if curve is None:
-                continue
-            try:
-                characteristic = characteristic_of(curve)
-            except ValueError:
-                continue  # the curve's own problem says why
+            characteristic = curves.get(sensor.curve or "")
             if characteristic is not None:
                 yield from _out_of_reach(notes, code, i, trip, sensor, characteristic)
+
+
+def _ready_curves(notes: Notes) -> dict[str, Characteristic]:
+    """Return the curves that compute; a curve's own problem says why another does not."""
+    found = {}
+    for curve_id, curve in notes.of(Curve).items():
+        with suppress(ValueError):
+            characteristic = characteristic_of(curve)
+            if characteristic is not None:
+                found[curve_id] = characteristic
+    return found
 
 
 def _out_of_reach(
@@ -128,6 +135,8 @@ def _out_of_reach(
             )
     # Above the whole curve means open, below it means short: both are what a trip is for. The
     # other way round the code would be up for good.
+    if trip.below_ohm is None and trip.above_ohm is None:
+        return
     least_ohm, most_ohm = curve.range_ohm
     always = [
         ("below_ohm", trip.below_ohm is not None and trip.below_ohm > most_ohm),

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import cache
 from typing import Annotated, get_args, get_origin
 
 from pydantic import BaseModel
-from pydantic.fields import FieldInfo
 
 from .words import Ref
 
@@ -50,23 +50,35 @@ def block_at(model: type[BaseModel], path: Path) -> type[BaseModel]:
 
 def references(block: BaseModel, path: Path = ()) -> Iterator[tuple[Path, str, str]]:
     """Yield `(path, kind, id)` for every id of another entry in a block, in field order."""
-    for name, info in type(block).model_fields.items():
-        yield from _in_value(getattr(block, name), info, (*path, name))
+    for name, kind in _naming_fields(type(block)):
+        yield from _in_value(getattr(block, name), kind, (*path, name))
 
 
-def _in_value(value: object, info: FieldInfo, path: Path) -> Iterator[tuple[Path, str, str]]:
+@cache
+def _naming_fields(model: type[BaseModel]) -> tuple[tuple[str, str], ...]:
+    """Return the fields that name entries, themselves or in a block, each with the kind named.
+
+    The kind is empty where only a block inside may name any.
+    """
+    found = []
+    for name, info in model.model_fields.items():
+        ref, inner = ref_of(info.annotation, info.metadata), inner_block(info.annotation)
+        if ref is not None or inner is not None:
+            found.append((name, ref.kind if ref is not None else ""))
+    return tuple(found)
+
+
+def _in_value(value: object, kind: str, path: Path) -> Iterator[tuple[Path, str, str]]:
     if isinstance(value, BaseModel):
         yield from references(value, path)
     elif isinstance(value, list | tuple):
         for i, item in enumerate(value):
-            yield from _in_value(item, info, (*path, i))
+            yield from _in_value(item, kind, (*path, i))
     elif isinstance(value, dict):
         for key, item in value.items():
-            yield from _in_value(item, info, (*path, key))
-    elif isinstance(value, str):
-        ref = ref_of(info.annotation, info.metadata)
-        if ref is not None and value:
-            yield path, ref.kind, value
+            yield from _in_value(item, kind, (*path, key))
+    elif kind and value and isinstance(value, str):
+        yield path, kind, value
 
 
 def texts_listed(block: BaseModel, path: Path = ()) -> Iterator[tuple[Path, list[str]]]:
