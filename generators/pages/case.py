@@ -40,9 +40,7 @@ def make_case(context: SiteContext, case: Case) -> Page:
             _photos(context, case),
             section("Learnt", bullets(case.learnt)),
             source_line(context, case),
-            siblings(
-                context, case, entries=context.catalog.of_family(Case, family.id), label="jobs"
-            ),
+            siblings(context, case, entries=context.catalog.of_family(Case, family.id)),
         ]
     )
     return Page(

@@ -70,9 +70,7 @@ def make_code(context: SiteContext, code: Code) -> Page:
                 class_="ohm-two",
             ),
             source_line(context, code),
-            siblings(
-                context, code, entries=context.catalog.of_family(Code, family.id), label="codes"
-            ),
+            siblings(context, code, entries=context.catalog.of_family(Code, family.id)),
         ]
     )
     return Page(

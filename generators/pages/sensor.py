@@ -78,12 +78,7 @@ def make_sensor(context: SiteContext, sensor: Sensor) -> Page:
                 class_="ohm-two",
             ),
             source_line(context, sensor),
-            siblings(
-                context,
-                sensor,
-                entries=context.catalog.of_family(Sensor, family.id),
-                label="sensors",
-            ),
+            siblings(context, sensor, entries=context.catalog.of_family(Sensor, family.id)),
         ]
     )
     return Page(
