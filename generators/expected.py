@@ -8,6 +8,7 @@ from kb.model import Sensor
 from kb.numbers.characteristic import Characteristic
 from kb.numbers.ohm_digits import ohm_digits
 from kb.numbers.rounding import NARROW, format_ohm, format_ohm_span
+from kb.words.phrase import said
 
 from .components import degrees, kelvin
 from .html import Child, Html, el, table
@@ -44,7 +45,9 @@ def expected_table(curve: Characteristic, *, at_c: Iterable[float], caption: str
         if curve.tolerance_known:
             row += [_within(curve, t_c), kelvin(float(curve.tol_k(t_c)))]
         rows.append(row)
-    heads = ["At", "Expect"] + (["Within", "±"] if curve.tolerance_known else [])
+    heads: list[Child] = [said("shared.at"), said("expected.expect")]
+    if curve.tolerance_known:
+        heads += [said("expected.within"), "±"]
     return table(caption, heads, rows)
 
 
