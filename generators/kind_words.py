@@ -2,7 +2,20 @@
 
 from __future__ import annotations
 
-from kb.words.catalogue import name_of
+from kb.model import KINDS
+from kb.words.catalogue import languages, name_of, words_of
+
+FORMS = ("noun", "title", "lead")
+"""What section `kind` says of each kind."""
+
+for _language in languages():
+    for _kind, _model in KINDS.items():
+        if _kind not in words_of(_language).get("kind", {}):
+            raise ImportError(
+                f"{__name__}: pages have no words in {_language} for a {_model.noun}: write "
+                f"{_kind} = {{ {', '.join(f'{form} = …' for form in FORMS)} }} in section [kind] "
+                f"of kb/words/{_language}/pages/kinds.toml"
+            )
 
 
 def noun_of(kind: str) -> str:
