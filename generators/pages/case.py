@@ -16,6 +16,7 @@ from ..components import degrees, draft_badge, other_names, siblings, source_lin
 from ..html import Child, Html, bullets, el, facts, join, section, table
 from ..kind_words import list_title
 from ..page import Page
+from ..said import value_of
 from ..site_context import SiteContext
 
 
@@ -132,5 +133,5 @@ def _row(context: SiteContext, reading: Reading) -> list[Child]:
         context.link_to(Sensor, reading.sensor),
         said("shared.over-range") if math.isinf(reading.r) else _shown(context, reading),
         at,
-        said(f"case-page.{reading.after}-repair"),
+        value_of("after", reading.after),
     ]

@@ -31,7 +31,7 @@ from ..components import (
 from ..html import Child, Html, bullets, el, facts, join, section, steps
 from ..kind_words import list_title
 from ..page import Page
-from ..said import said_around
+from ..said import said_around, value_of
 from ..site_context import SiteContext
 
 ORDER = Statement(id="code.order")
@@ -225,7 +225,7 @@ def _shown(way: Shown) -> Html:
 
 
 def _does(code: Code) -> str:
-    return said(f"code-stops.{code.stops.replace(' ', '-')}")
+    return value_of("stops", code.stops)
 
 
 def _heading(step: str) -> str:
@@ -294,7 +294,7 @@ def _check(context: SiteContext, *, code: Code, check: Check) -> Html:
 
 
 def _live() -> Html:
-    return el("span", "⚠ ", said("code-page.live"), class_="ohm-live")
+    return el("span", "⚠ ", value_of("live", "live"), class_="ohm-live")
 
 
 def _in_short(check: Check) -> Statement:

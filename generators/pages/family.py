@@ -26,6 +26,7 @@ from ..html import Html, bullets, el, facts, join, steps, table
 from ..kind_words import list_title
 from ..page import Page
 from ..pins import photo_of, pins_go_to
+from ..said import value_of
 from ..site_context import SiteContext
 from ..sketch import draw_sketch, pin_links
 
@@ -110,7 +111,7 @@ def _ask(family: Family) -> Html:
 def _parts(context: SiteContext, family: Family) -> Html:
     """Return the parts, a line each."""
     parts = context.catalog.of_family(Part, family.id)
-    ways = lines((context.href(part), part.name, part.is_a) for part in parts)
+    ways = lines((context.href(part), part.name, value_of("part", part.is_a)) for part in parts)
     return fold(list_title("parts"), ways, id_="parts")
 
 

@@ -12,6 +12,7 @@ from ..components import card, cards
 from ..html import Html, el, join, section
 from ..kind_words import list_lead, list_title, noun_of
 from ..page import Page
+from ..said import value_of
 from ..site_context import SiteContext
 
 
@@ -66,9 +67,13 @@ def _what(entry: Entry) -> str:
     """Return what an entry is, in a word above its name."""
     if isinstance(entry, Case):
         return entry.on.isoformat()
-    if isinstance(entry, Part | Instrument):
-        return entry.is_a
-    return entry.judges if isinstance(entry, Method) else noun_of(entry.kind)
+    if isinstance(entry, Part):
+        return value_of("part", entry.is_a)
+    if isinstance(entry, Instrument):
+        return value_of("instrument", entry.is_a)
+    if isinstance(entry, Method):
+        return value_of("judges", entry.judges)
+    return noun_of(entry.kind)
 
 
 def _note(entry: Entry) -> str | None:

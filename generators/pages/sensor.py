@@ -35,7 +35,7 @@ from ..kind_words import list_title
 from ..meters_fit import meters_section
 from ..page import Page
 from ..pins import photo_of
-from ..said import said_around
+from ..said import said_around, value_of
 from ..site_context import SiteContext
 from ..sketch import draw_sketch
 
@@ -183,7 +183,10 @@ def _find_it(context: SiteContext, sensor: Sensor) -> Html:
         (said("shared.where"), sensor.place),
         (
             said("shared.reach"),
-            [sensor.reach, f": {sensor.reach_how}" if sensor.reach_how else None],
+            [
+                value_of("reach", sensor.reach),
+                f": {sensor.reach_how}" if sensor.reach_how else None,
+            ],
         ),
         (said("shared.plug"), board),
         (said("sensor-page.shared-pins"), _pin_sharers(context, sensor)),
