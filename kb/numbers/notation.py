@@ -18,10 +18,14 @@ _PLAIN = re.compile(
 _LETTER = re.compile(rf"(?P<whole>\d*)(?P<times>[RkMG])(?P<part>\d+) ?{_UNIT}?", _FLAGS)
 _GROUPED = re.compile(r"[1-9]\d{0,2}(,\d{3})+")
 _EITHER_WAY = re.compile(rf"([1-9]\d{{0,2}})[.,](\d{{3}}) ?{_UNIT}?", _FLAGS)
-_OPEN = re.compile(
-    rf"[>+]?(?:[O0]\.?L\.?|open|open circuit|over ?range|∞|inf(?:inity)?) ?[kM]?{_UNIT}?", _FLAGS
+_OVER_RANGE = (
+    r"[O0]\.?L\.?|open|open circuit|over ?range|∞|inf(?:inity)?|offen|(?:[üÜ]|ue?)berlauf|unendlich"
 )
-_TEMPERATURE = re.compile(r"([+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)) ?(?:°|º|deg)? ?([CFK]?)", _FLAGS)
+"""As meters show it, and as people say it in English and German."""
+_OPEN = re.compile(rf"[>+]?(?:{_OVER_RANGE}) ?[kM]?{_UNIT}?", _FLAGS)
+_TEMPERATURE = re.compile(
+    r"([+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)) ?(?:°|º|deg|grad)? ?([CFK]?)", _FLAGS
+)
 _ABSOLUTE_ZERO_C = -273.15
 _SOME_OHM = "write it as 480, 6.32k, 6k32 or 1.2M"
 _SOME_T = "write it as 7, -10, 7.5 or 45F"

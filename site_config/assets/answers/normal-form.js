@@ -24,8 +24,11 @@ export function normalForm(text) {
 /** @param {string} text
  * @returns {string[]} in normal form, in order; what joins two words parts them too */
 export function wordsOf(text) {
-  return plainText(text).replace(/\p{M}/gu, "").split(/[^\p{L}\p{N}]+/u).filter(Boolean);
+  return unmarked(plainText(text)).split(/[^\p{L}\p{N}]+/u).filter(Boolean);
 }
+
+/** @param {string} plain @returns {string} without its accents: fünf is funf */
+export const unmarked = (plain) => plain.replace(/\p{M}/gu, "");
 
 /** @param {string} form a normal form
  * @returns {string} as a display of seven strokes shows it: n0 for no and n0 */

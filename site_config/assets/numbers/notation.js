@@ -10,8 +10,9 @@ const PLAIN = new RegExp(
 const LETTER = new RegExp(`^(\\d*)([RkMG])(\\d+) ?${UNIT}?$`, "i");
 const GROUPED = /^[1-9]\d{0,2}(,\d{3})+$/;
 const OPEN = new RegExp(
-  `^[>+]?(?:[O0]\\.?L\\.?|open|open circuit|over ?range|∞|inf(?:inity)?) ?[kM]?${UNIT}?$`, "i");
-const TEMPERATURE = /^([+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)) ?(?:°|º|deg)? ?([CFK]?)$/i;
+  "^[>+]?(?:[O0]\\.?L\\.?|open|open circuit|over ?range|∞|inf(?:inity)?|offen|(?:[üÜ]|ue?)berlauf|" +
+    `unendlich) ?[kM]?${UNIT}?$`, "i");
+const TEMPERATURE = /^([+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)) ?(?:°|º|deg|grad)? ?([CFK]?)$/i;
 const ABSOLUTE_ZERO_C = -273.15;
 
 /** @param {string} text @returns {string} one kind of minus, one kind of space */
