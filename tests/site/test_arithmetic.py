@@ -11,9 +11,8 @@ from pathlib import Path
 
 import pytest
 
-from generators.browser_catalog import MODULE, catalog_module_text
 from generators.link_scripts import link_scripts
-from tests.site.node_answers import ASSETS, ROOT, copy_scripts, node_answers, run_node
+from tests.site.node_answers import ASSETS, ROOT, WRITTEN, copy_scripts, node_answers, run_node
 from tests.site.vector_must_meet import MUST_MEET
 from tests.site.vector_states import states_of
 from tests.site.vectors import COUNTS, Vector
@@ -280,7 +279,7 @@ def test_one_linked_script_answers_the_same_in_a_browser(
     harness = "tests/site/answer_vectors.js"
     paths = [ROOT / harness, *sorted(ASSETS.rglob("*.js"))]
     sources = {path.relative_to(ROOT).as_posix(): path.read_text("utf-8") for path in paths}
-    sources[f"site_config/assets/{MODULE}"] = catalog_module_text()
+    sources.update({f"site_config/assets/{name}": text for name, text in WRITTEN.items()})
     linked = link_scripts(sources, scripts={"all.js": [harness]})["all.js"]
     few = [one for kind in COUNTS for one in [v for v in asked if v.kind == kind][:IN_CHROMIUM]]
     page = browser.new_page()

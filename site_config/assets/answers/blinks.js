@@ -1,6 +1,7 @@
 // Read a blink pattern however somebody writes it down. Mirrors kb/answers/blinks.py.
 
-import { LIMITS, SPELLINGS } from "../catalog.js";
+import { LIMITS } from "../catalog.js";
+import { SPELLINGS } from "../spellings.js";
 import { plainText, unmarked } from "./normal-form.js";
 
 /**

@@ -1,7 +1,8 @@
 // Which families somebody names beside a code, and what is left of the text without their names.
 // Mirrors kb/answers/family_words.py.
 
-import { LIMITS, SPELLINGS } from "../catalog.js";
+import { LIMITS } from "../catalog.js";
+import { SPELLINGS } from "../spellings.js";
 import { normalForm, oneSlip, plainText, unmarked, wordsOf } from "./normal-form.js";
 
 /**

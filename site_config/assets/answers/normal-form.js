@@ -1,7 +1,7 @@
 // The one form in which codes, marks and words are compared, and what is only close to it. Mirrors
 // kb/answers/normal_form.py.
 
-import { SPELLINGS } from "../catalog.js";
+import { SPELLINGS } from "../spellings.js";
 
 const SIGN = new RegExp(`[${Object.keys(SPELLINGS.signs).join("")}]`, "gu");
 const ALIKE = new RegExp(`[${Object.keys(SPELLINGS.alike).join("")}]`, "g");
