@@ -7,8 +7,8 @@ from collections.abc import Iterable
 from kb.model import Sensor
 from kb.numbers.characteristic import Characteristic
 from kb.numbers.ohm_digits import ohm_digits
-from kb.numbers.rounding import NARROW, format_ohm, format_ohm_span
-from kb.words.phrase import said
+from kb.numbers.rounding import NARROW, format_ohm
+from kb.words.phrase import ohm_span, said
 
 from .components import degrees, kelvin
 from .html import Child, Html, el, table
@@ -59,7 +59,5 @@ def _within(curve: Characteristic, t_c: float) -> str:
     )
     units = {shown.partition(NARROW)[2] for shown in (nominal, low, high)}
     if len(units) > 1:
-        return format_ohm_span(
-            curve.low_ohm(t_c), high_ohm=curve.high_ohm(t_c), digits=ohm_digits(curve)
-        )
+        return ohm_span(curve.low_ohm(t_c), high_ohm=curve.high_ohm(t_c), digits=ohm_digits(curve))
     return f"{low.partition(NARROW)[0]}–{high.partition(NARROW)[0]}"
