@@ -4,18 +4,19 @@ from __future__ import annotations
 
 from kb.catalog import reading_order
 from kb.model import Curve
+from kb.words.phrase import said
 
 from ..html import Html, el
 from ..site_context import SiteContext
-from .fields import OHM_HINT, answer, plain_field, stepped_field
+from .fields import answer, ohm_hint, plain_field, stepped_field
 
 
 def curve_form(context: SiteContext, *, curve: Curve) -> Html:
     """Return the form that turns temperature into resistance, and back."""
     return el(
         "form",
-        stepped_field("at", label="Temperature", value="20"),
-        plain_field("reading", label="Resistance", hint=OHM_HINT),
+        stepped_field("at", label=said("curve-form.at"), value="20"),
+        plain_field("reading", label=said("curve-form.reading"), hint=ohm_hint()),
         answer("at", "reading"),
         class_="ohm-calc",
         data_calc="both-ways",
@@ -29,7 +30,7 @@ def fine_table(curve: Curve) -> Html:
     """Return where the page builds its table of every degree, when somebody asks for it."""
     return el(
         "details",
-        el("summary", "Every degree"),
+        el("summary", said("curve-form.every-degree")),
         class_="ohm-fine",
         data_calc="fine-table",
         data_curve=curve.id,
@@ -61,11 +62,17 @@ def compare_form(context: SiteContext, *, curve: Curve) -> Html:
         "form",
         el(
             "div",
-            el("label", "The other curve", for_="other"),
-            el("select", el("option", "Choose one", value=""), choices, id="other", name="other"),
+            el("label", said("curve-form.other"), for_="other"),
+            el(
+                "select",
+                el("option", said("curve-form.choose"), value=""),
+                choices,
+                id="other",
+                name="other",
+            ),
             class_="ohm-field",
         ),
-        stepped_field("compare-at", label="At", value="20"),
+        stepped_field("compare-at", label=said("curve-form.compare-at"), value="20"),
         answer("other", "compare-at"),
         class_="ohm-calc",
         data_calc="compare",

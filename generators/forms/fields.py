@@ -8,11 +8,19 @@ from kb.catalog import Catalog
 from kb.model import Instrument
 from kb.numbers.placement import PLACEMENTS
 from kb.words.catalogue import name_of
+from kb.words.phrase import said
 
 from ..html import Child, Html, el
 
-READING_HINT = "480, 6.32k, 6k32, 1.2M; OL: over range"
-OHM_HINT = "480, 6.32k, 6k32 or 1.2M"
+
+def reading_hint() -> str:
+    """Return what may be typed as a meter's reading."""
+    return said("form-field.reading-hint")
+
+
+def ohm_hint() -> str:
+    """Return what may be typed as a resistance."""
+    return said("form-field.ohm-hint")
 
 
 def stepped_field(name: str, *, label: str, value: str = "") -> Html:
@@ -23,7 +31,13 @@ def stepped_field(name: str, *, label: str, value: str = "") -> Html:
         el("label", label, for_=name),
         el(
             "div",
-            el("button", "−", **key, data_step="-1", aria_label=f"{label}: less"),
+            el(
+                "button",
+                "−",
+                **key,
+                data_step="-1",
+                aria_label=said("form-field.less", label=label),
+            ),
             el(
                 "input",
                 id=name,
@@ -35,8 +49,16 @@ def stepped_field(name: str, *, label: str, value: str = "") -> Html:
                 aria_describedby=f"{name}-unit",
             ),
             el("span", "°C", id=f"{name}-unit", class_="ohm-unit", data_unit=True),
-            el("button", "+", **key, data_step="1", aria_label=f"{label}: more"),
-            el("button", "±", **key, data_sign=True, aria_label=f"{label}: above or below zero"),
+            el(
+                "button", "+", **key, data_step="1", aria_label=said("form-field.more", label=label)
+            ),
+            el(
+                "button",
+                "±",
+                **key,
+                data_sign=True,
+                aria_label=said("form-field.sign", label=label),
+            ),
             class_="ohm-stepped",
         ),
         class_="ohm-field",
@@ -68,7 +90,7 @@ def placed_field(name: str, *, label: str, how: str = "how", ice: bool = True) -
         el("p", id=f"{name}-kept", class_="ohm-kept", hidden=True),
         el(
             "fieldset",
-            el("legend", "How it was taken"),
+            el("legend", said("form-field.how")),
             el(
                 "div",
                 [
@@ -169,28 +191,36 @@ def answer(*names: str) -> Html:
     return el("output", for_=" ".join(names), class_="ohm-answer", role="status")
 
 
-def clear_key(words: str = "Clear what I typed") -> Html:
+def clear_key(words: str = "") -> Html:
     """Return the key that forgets what was typed."""
+    words = words or said("form-field.clear")
     return el("button", words, type="button", class_="ohm-key", data_clear=True, hidden=True)
 
 
-def again_key(words: str = "Read it again") -> Html:
+def again_key() -> Html:
     """Return the key that begins a second reading; the first stays in the job."""
+    words = said("form-field.again")
     return el("button", words, type="button", class_="ohm-key", data_again=True, hidden=True)
 
 
 def how_taken(name: str = "how") -> Html:
     """Return the choice of how a temperature was taken; nothing stands in it until it is given."""
-    return choice(name, label="How it was taken", options=[("", "Choose"), *placements()])
+    return choice(
+        name, label=said("form-field.how"), options=[("", said("form-field.choose")), *placements()]
+    )
 
 
 def instruments_fold(catalog: Catalog) -> Html:
     """Return the choice of meter and thermometer, folded: they seldom change."""
     return el(
         "details",
-        el("summary", "Instruments"),
-        choice("meter", label="Meter", options=options(catalog.meters())),
-        choice("thermometer", label="Thermometer", options=options(catalog.thermometers())),
+        el("summary", said("form-field.instruments")),
+        choice("meter", label=said("form-field.meter"), options=options(catalog.meters())),
+        choice(
+            "thermometer",
+            label=said("form-field.thermometer"),
+            options=options(catalog.thermometers()),
+        ),
     )
 
 
@@ -198,13 +228,7 @@ def placements() -> list[tuple[str, str]]:
     """Return how a temperature may have been taken; the usual one first, then the closest."""
     usual = "strapped"
     names = sorted(PLACEMENTS, key=lambda name: name != usual)
-    short = {
-        "ice-water": "In stirred ice",
-        "strapped": "Strapped and lagged",
-        "held-on": "Held on",
-        "air": "Air, long at rest",
-    }
-    return [(name, short[name]) for name in names]
+    return [(name, name_of("placement", name=name, form="label")) for name in names]
 
 
 def options(instruments: list[Instrument]) -> list[tuple[str, str]]:

@@ -9,7 +9,7 @@ from kb.model.insulation import Insulation
 from kb.numbers.insulation_trend import TRENDS
 from kb.numbers.rounding import format_plain
 from kb.part_facts import caution_facts, insulation_facts, named_testers
-from kb.words.phrase import capital, phrase
+from kb.words.phrase import capital, phrase, said
 
 from ..components import caution_box
 from ..html import Html, el, join
@@ -28,14 +28,14 @@ def insulation_form(context: SiteContext, *, part: Part, limit: Insulation) -> H
         "form",
         caution_box(
             [phrase(caution) for caution in insulation_essentials(dangers)],
-            title="Before you press the button",
+            title=said("insulation-form.before"),
         ),
         visit_head("insulation"),
         _voltage(testers, test_volts=facts.test_volts),
         plain_field(
             "insulation-shows",
-            label="Tester shows after one minute",
-            hint="With its letter: 25M, 480k, 2G, or OL for over range",
+            label=said("insulation-form.shows"),
+            hint=said("insulation-form.shows-hint"),
         ),
         _temperature(facts),
         answer("test-v", "insulation-shows", *(["insulation-at"] if facts.wound else [])),
@@ -59,7 +59,7 @@ def _temperature(facts: InsulationFacts) -> Html:
     if not facts.wound:
         return Html("")
     return placed_field(
-        "insulation-at", label="Temperature of the winding", how="insulation-how", ice=False
+        "insulation-at", label=said("form-field.winding-at"), how="insulation-how", ice=False
     )
 
 
@@ -67,30 +67,40 @@ def _damp(facts: InsulationFacts) -> Html:
     """Return where wetness is asked, folded; the dew point is held against a winding alone."""
     air = join(
         [
-            stepped_field("insulation-air", label="Air temperature there"),
-            plain_field("insulation-humidity", label="Relative humidity", hint="Per cent"),
+            stepped_field("insulation-air", label=said("insulation-form.air")),
+            plain_field(
+                "insulation-humidity",
+                label=said("insulation-form.humidity"),
+                hint=said("insulation-form.humidity-hint"),
+            ),
         ]
     )
-    surface = [("", "Nobody looked"), ("dry", "Dry and clean"), ("wet", "Wet or dirty")]
+    surface = [
+        ("", said("insulation-form.surface-none")),
+        ("dry", said("insulation-form.surface-dry")),
+        ("wet", said("insulation-form.surface-wet")),
+    ]
     return el(
         "details",
-        el("summary", "Damp or dirty there?"),
-        choice("insulation-surface", label="Winding and terminals look", options=surface),
+        el("summary", said("insulation-form.damp")),
+        choice("insulation-surface", label=said("insulation-form.surface"), options=surface),
         air if facts.wound else None,
     )
 
 
 def _watched(facts: InsulationFacts) -> Html:
     """Return where it is asked how the reading moved, folded."""
-    times = [("15s", "After 15 seconds"), ("30s", "After 30 seconds")]
-    if facts.wound:
-        times.append(("10min", "After 10 minutes"))
-    moved = [("", "Nobody watched"), *((name, capital(value_of("trend", name))) for name in TRENDS)]
+    times = ["15s", "30s", "10min"] if facts.wound else ["15s", "30s"]
+    nobody = ("", said("insulation-form.trend-none"))
+    moved = [nobody, *((name, capital(value_of("trend", name))) for name in TRENDS)]
     return el(
         "details",
-        el("summary", "How did it move?"),
-        choice("insulation-trend", label="Within the minute it was", options=moved),
-        [plain_field(f"insulation-{name}", label=label) for name, label in times],
+        el("summary", said("insulation-form.moved")),
+        choice("insulation-trend", label=said("insulation-form.trend"), options=moved),
+        [
+            plain_field(f"insulation-{name}", label=said(f"insulation-form.after-{name}"))
+            for name in times
+        ],
     )
 
 
@@ -101,10 +111,10 @@ def _voltage(testers: tuple[NamedTester, ...], *, test_volts: float) -> Html:
     ] or [_choice(test_volts)]
     return el(
         "div",
-        el("label", "Test voltage", for_="test-v"),
+        el("label", said("insulation-form.volts"), for_="test-v"),
         el(
             "select",
-            el("option", "Choose it first", value=""),
+            el("option", said("insulation-form.volts-choose"), value=""),
             [
                 el("option", label, value=volts, data_tester=tester or None)
                 for volts, tester, label in choices

@@ -6,16 +6,16 @@ from kb.answers.round_places import place_key
 from kb.catalog import plain_name
 from kb.facts import resting_sensors, round_sensors
 from kb.model import Family, Sensor
-from kb.words.phrase import capital
+from kb.words.phrase import capital, said
 
 from ..html import Html, el
 from ..site_context import SiteContext
 from .fields import (
-    READING_HINT,
     clear_key,
     instruments_fold,
     packed,
     placed_field,
+    reading_hint,
     two_ways,
     typed_input,
 )
@@ -31,27 +31,21 @@ def round_form(context: SiteContext, *, family: Family) -> Html:
         return Html("")
     return el(
         "form",
-        el(
-            "p",
-            "The machine at rest for an hour or more, each sensor unplugged while it is "
-            "measured. Fill in as many as you like. Those that rest in one place are held "
-            "against each other, or against a temperature taken there; never a room against "
-            "the outdoors.",
-        ),
+        el("p", said("round-form.how")),
         two_ways(
             "round-when",
-            label="This round is",
-            options=[("before", "before the repair"), ("after", "after the repair")],
+            label=said("form-when.round"),
+            options=[(way, said(f"form-when.{way}")) for way in ("before", "after")],
         ),
         _places(context, family, sensors),
-        el("p", READING_HINT + ".", class_="ohm-hint", id="round-hint"),
+        el("p", said("round-form.hint", hint=reading_hint()), class_="ohm-hint", id="round-hint"),
         el("output", class_="ohm-answer ohm-round-says", role="status"),
         instruments_fold(context.catalog),
         el(
             "div",
-            el("button", "Copy as text", type="button", data_copy="text"),
-            el("button", "Copy as a case entry", type="button", data_copy="case"),
-            clear_key("Clear the round"),
+            el("button", said("round-form.copy-text"), type="button", data_copy="text"),
+            el("button", said("round-form.copy-case"), type="button", data_copy="case"),
+            clear_key(said("round-form.clear")),
             class_="ohm-keys",
         ),
         el("div", class_="ohm-cleared", role="status"),
@@ -80,7 +74,8 @@ def _places(context: SiteContext, family: Family, sensors: list[Sensor]) -> list
 
 def _place(context: SiteContext, key: str, *, number: int, sensors: list[Sensor]) -> Html:
     place = sensors[0].rests_with
-    name = capital(place) if place else f"{sensors[0].label}: its place is not noted"
+    label = sensors[0].label
+    name = capital(place) if place else said("round-form.not-noted", sensor=label)
     heading = f"round-place-{number}"
     return el(
         "section",
@@ -88,12 +83,12 @@ def _place(context: SiteContext, key: str, *, number: int, sensors: list[Sensor]
         el("ol", [_row(context, sensor) for sensor in sensors], class_="ohm-round"),
         el(
             "details",
-            el("summary", "With a temperature taken there" if place else "With its temperature"),
+            el("summary", said("round-form.at-title" if place else "round-form.at-title-alone")),
             placed_field(
                 f"round-at-{number}",
-                label=f"Temperature: {place}"
+                label=said("round-form.at", place=place)
                 if place
-                else f"Temperature beside {sensors[0].label}",
+                else said("round-form.at-alone", sensor=label),
                 how=f"round-how-{number}",
                 ice=False,
             ),

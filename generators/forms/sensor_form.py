@@ -9,11 +9,11 @@ from kb.code_facts import under_codes
 from kb.facts import family_labels, instructions_of, sister_labels, steps_by_code, twin_labels
 from kb.model import Family, Sensor
 from kb.words.catalogue import cautions
+from kb.words.phrase import said
 
 from ..html import Html, el
 from ..site_context import SiteContext
 from .fields import (
-    READING_HINT,
     again_key,
     answer,
     choice,
@@ -22,6 +22,7 @@ from .fields import (
     packed,
     placed_field,
     plain_field,
+    reading_hint,
     two_ways,
 )
 
@@ -34,14 +35,14 @@ def sensor_form(context: SiteContext, *, sensor: Sensor) -> Html:
     instructions = {name: getattr(sensor, name) for name in instructions_of(sensor)}
     return el(
         "form",
-        placed_field("at", label="Temperature at the sensor"),
-        plain_field("reading", label="Meter shows", hint=READING_HINT),
+        placed_field("at", label=said("sensor-form.at")),
+        plain_field("reading", label=said("form-field.shows"), hint=reading_hint()),
         answer("at", "how", "reading", "meter", "thermometer"),
         el("div", class_="ohm-more"),
         two_ways(
             "when",
-            label="This reading is",
-            options=[("before", "before the repair"), ("after", "after the repair")],
+            label=said("form-when.reading"),
+            options=[(way, said(f"form-when.{way}")) for way in ("before", "after")],
         ),
         el("div", class_="ohm-earlier", hidden=True),
         el("div", again_key(), clear_key(), class_="ohm-keys"),
@@ -66,22 +67,18 @@ def sensor_form(context: SiteContext, *, sensor: Sensor) -> Html:
 def _sister(sensor: Sensor, *, labels: Mapping[str, tuple[str, ...]]) -> Html:
     """Return the fold for a second sensor in the same cup: one more reading, and no temperature."""
     own = labels.get(sensor.curve or "", ())
-    same = ", ".join(own) or "a new one of the same sort"
+    same = ", ".join(own) or said("sensor-form.sister-new")
     others = [
-        (curve, f"{', '.join(named)} (another curve)")
+        (curve, said("sensor-form.sister-other", labels=", ".join(named)))
         for curve, named in labels.items()
         if curve != sensor.curve
     ]
     return el(
         "details",
-        el("summary", "Without a thermometer"),
-        el(
-            "p",
-            "Both sensors tied together in one stirred cup of water, warm or cold; the same meter "
-            "on the same range. Only their difference counts.",
-        ),
-        plain_field("sister", label="The sister reads", hint=READING_HINT),
-        choice("sister-curve", label="The sister is", options=[("", same), *others]),
+        el("summary", said("sensor-form.sister-title")),
+        el("p", said("sensor-form.sister-how")),
+        plain_field("sister", label=said("sensor-form.sister"), hint=reading_hint()),
+        choice("sister-curve", label=said("sensor-form.sister-is"), options=[("", same), *others]),
         data_side="sister",
     )
 
@@ -105,13 +102,11 @@ def _plug_volts(sensor: Sensor) -> Html | None:
         return None
     return el(
         "details",
-        el("summary", "Volts at the plug, live"),
+        el("summary", said("sensor-form.volts-title")),
         el("p", cautions()["live-work"].words, class_="ohm-caution"),
         el("div", data_unrated=True, aria_live="polite"),
-        plain_field(
-            "volts", label="Volts at the plug, plugged in and powered", hint="2.47, 0.8 or 350 mV"
-        ),
-        plain_field("supply", label="With the plug off, if you measured that too"),
+        plain_field("volts", label=said("sensor-form.volts"), hint=said("sensor-form.volts-hint")),
+        plain_field("supply", label=said("sensor-form.supply")),
         answer("volts", "supply"),
         data_side="volts",
     )
@@ -121,10 +116,8 @@ def _controller() -> Html:
     """Return the fold for what the controller itself shows."""
     return el(
         "details",
-        el("summary", "What the controller shows"),
-        plain_field(
-            "shown", label="The controller shows, in degrees", hint="Read it with the plug in"
-        ),
+        el("summary", said("sensor-form.shown-title")),
+        plain_field("shown", label=said("sensor-form.shown"), hint=said("sensor-form.shown-hint")),
         answer("shown"),
         data_side="controller",
     )

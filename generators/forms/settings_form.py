@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from kb.model import Family, Part
 from kb.model.part import Setting
+from kb.words.phrase import said
 
 from ..html import Child, Html, bullets, el, join
 from ..said import value_of
@@ -43,7 +44,11 @@ def _field(number: int, setting: Setting) -> Html:
     name = f"setting-{number}"
     if not setting.choices:
         return plain_field(name, label=_label(setting), hint=setting.note or "")
-    ways = [("", "–"), *((way, way) for way in setting.choices), (OTHER, "another")]
+    ways = [
+        ("", "–"),
+        *((way, way) for way in setting.choices),
+        (OTHER, said("settings-form.other")),
+    ]
     return join(
         [
             choice(name, label=join(_label(setting)), options=ways),

@@ -7,6 +7,7 @@ from kb.model.sensor import BoardInput
 from kb.numbers.e_series import SERIES, TOLERANCE
 from kb.numbers.rounding import all_digits, format_plain
 from kb.words.catalogue import cautions
+from kb.words.phrase import said
 
 from ..components import caution_box
 from ..html import Html, el
@@ -21,7 +22,10 @@ def _drawers() -> list[tuple[str, str]]:
     """Return the series to choose from, the usual one first, as the terminal has them."""
     series = sorted(SERIES, key=lambda name: name != USUAL)
     return [
-        (name, f"{name}, usually {format_plain(100 * TOLERANCE[name])} % or better")
+        (
+            name,
+            said("stand-in-form.drawer", series=name, percent=format_plain(100 * TOLERANCE[name])),
+        )
         for name in series
     ]
 
@@ -39,15 +43,11 @@ def stand_in_form(curve_id: str, *, board: BoardInput | None = None) -> Html:
         "form",
         caution_box(
             [cautions()[caution_id].words for caution_id in OWN_CAUTIONS],
-            title="Before you plug it in",
+            title=said("stand-in-form.before"),
         ),
-        el(
-            "p",
-            "Powered up, the board should show the temperature below; if it does, its input is "
-            "sound.",
-        ),
-        stepped_field("stand-at", label="The board should show", value="20"),
-        choice("series", label="Resistors in the drawer", options=_drawers()),
+        el("p", said("stand-in-form.how")),
+        stepped_field("stand-at", label=said("stand-in-form.at"), value="20"),
+        choice("series", label=said("stand-in-form.series"), options=_drawers()),
         answer("stand-at", "series"),
         class_="ohm-calc",
         data_calc="stand-in",

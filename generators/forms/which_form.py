@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from kb.catalog import reading_order, shown_name
 from kb.model import Curve, Sensor
+from kb.words.phrase import said
 
 from ..html import Html, el
+from ..said import said_around
 from ..site_context import SiteContext
-from .fields import OHM_HINT, answer, clear_key, how_taken, instruments_fold, packed, typed_input
+from .fields import answer, clear_key, how_taken, instruments_fold, ohm_hint, packed, typed_input
 
 PAIRS = 5
 
@@ -26,10 +28,10 @@ def which_form(context: SiteContext) -> Html:
     return el(
         "form",
         el("ol", [_pair(i) for i in range(1, PAIRS + 1)], class_="ohm-pairs"),
-        el("p", f"Resistance as {OHM_HINT}.", class_="ohm-hint", id="pair-hint"),
+        el("p", said("which-form.hint", hint=ohm_hint()), class_="ohm-hint", id="pair-hint"),
         el(
             "div",
-            el("button", "One more reading", type="button", data_more=True),
+            el("button", said("which-form.more"), type="button", data_more=True),
             class_="ohm-keys",
         ),
         how_taken("which-how"),
@@ -50,13 +52,17 @@ def _pair(number: int) -> Html:
         "li",
         el(
             "div",
-            el("label", "At ", el("span", "°C", data_unit=True), for_=f"t-{number}"),
+            el(
+                "label",
+                said_around("which-form.at", unit=el("span", "°C", data_unit=True)),
+                for_=f"t-{number}",
+            ),
             typed_input(f"t-{number}", as_typed=False),
             class_="ohm-field",
         ),
         el(
             "div",
-            el("label", "Meter shows", for_=f"r-{number}"),
+            el("label", said("which-form.shows"), for_=f"r-{number}"),
             typed_input(f"r-{number}", described="pair-hint"),
             class_="ohm-field",
         ),

@@ -8,7 +8,7 @@ from kb.answers.winding_unnamed import UNNAMED, may_be_unnamed
 from kb.model import Part
 from kb.model.windings import Windings
 from kb.part_facts import caution_facts, winding_facts
-from kb.words.phrase import phrase
+from kb.words.phrase import phrase, said
 
 from ..components import caution_box
 from ..html import Html, el
@@ -25,22 +25,19 @@ def winding_form(context: SiteContext, *, part: Part, windings: Windings) -> Htm
         "form",
         caution_box(
             [phrase(caution) for caution in winding_essentials(dangers)],
-            title="Before you read the windings",
+            title=said("winding-form.before"),
         ),
         visit_head("winding"),
         placed_field(
-            "winding-at", label="Temperature of the winding", how="winding-how", ice=False
+            "winding-at", label=said("form-field.winding-at"), how="winding-how", ice=False
         ),
         el("ol", [_pair(i, pair) for i, pair in enumerate(windings.pairs, 1)], class_="ohm-round"),
-        el(
-            "p",
-            "Ohms as the meter shows them, such as 0.48, 38.4 or 1.62k, or OL for over range. "
-            "Leads zeroed, or their reading taken off: the page takes off nothing. All on one "
-            "range of one meter within a minute. Repeats with a space between: 2.31 2.29 2.33.",
-            class_="ohm-hint",
-            id="winding-hint",
+        el("p", said("winding-form.hint"), class_="ohm-hint", id="winding-hint"),
+        choice(
+            "winding-meter",
+            label=said("form-field.meter"),
+            options=options(context.catalog.meters()),
         ),
-        choice("winding-meter", label="Meter", options=options(context.catalog.meters())),
         answer("winding-at", "winding-meter"),
         _unnamed(facts),
         el("div", class_="ohm-more"),
@@ -61,8 +58,8 @@ def _unnamed(facts: WindingFacts) -> Html:
         return Html("")
     return el(
         "details",
-        el("summary", "Names of the leads unknown?"),
-        el("p", "Call them 1, 2 and 3, and read all three pairs.", class_="ohm-hint"),
+        el("summary", said("winding-form.unnamed")),
+        el("p", said("winding-form.unnamed-how"), class_="ohm-hint"),
         el(
             "ol",
             [_pair(i, pair) for i, pair in enumerate(UNNAMED, len(facts.pairs) + 1)],

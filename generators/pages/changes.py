@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from itertools import groupby
 
+from kb.release_format.head import Head
 from kb.release_format.record import Record
-from kb.words.phrase import counted
+from kb.words.phrase import number_of, said
 
 from ..components import sentence
 from ..html import Child, Html, bullets, el, join
 from ..page import Page
-from ..release.changes import LEVELS, Change
+from ..release.changes import Change, level_name
 from ..release.coming_release import Coming
 
 
@@ -20,44 +21,42 @@ def make_changes(coming: Coming) -> Page:
     newest_first = list(reversed(coming.before))
     body = join(
         [
-            el(
-                "p",
-                f"Release {head.number}",
-                f" of {head.date}" if head.date else None,
-                f": {head.title}" if head.title else None,
-                ".",
-                class_="ohm-lead",
-            ),
+            el("p", _release(head), class_="ohm-lead"),
             bullets(head.words) if head.words else None,
             [
                 _since(record, coming.changes[record.name], first=i == 0)
                 for i, record in enumerate(newest_first)
             ]
-            or el("p", "Nothing was published before this release: there is nothing to compare."),
+            or el("p", _words("none")),
         ]
     )
     return Page(
         path="changes.md",
-        title="What changed",
+        title=_words("title"),
         kind="changes",
-        summary="What is different from earlier releases, safety first.",
-        trail=(("Home", "index.html"),),
+        summary=_words("summary"),
+        trail=((_words("home"), "index.html"),),
         body=body,
     )
 
 
 def _since(record: Record, changes: list[Change], *, first: bool) -> Html:
     date = record.release_list.release.date
-    title = f"Since release {record.number}{f' of {date}' if date else ''}"
+    number = str(record.number)
+    title = _words("since", number=number)
+    if date:
+        title = _words("since-dated", number=number, date=date)
     groups: list[Child] = [
-        join([el("h3", LEVELS[level]), bullets(_line(change) for change in group)])
+        join([el("h3", level_name(level)), bullets(_line(change) for change in group)])
         for level, group in groupby(changes, key=lambda change: change.level)
-    ] or [el("p", "The notes say the same.")]
+    ] or [el("p", _words("same"))]
     if first:
         return el("section", el("h2", title), groups, id=f"since-{record.name}")
     return el(
         "details",
-        el("summary", f"{title}: {counted(len(changes), noun='change')}"),
+        el(
+            "summary", _words("since-count", since=title, changes=number_of("change", len(changes)))
+        ),
         groups,
         id=f"since-{record.name}",
     )
@@ -67,4 +66,15 @@ def _line(change: Change) -> Html:
     text = sentence(change.text)
     if not change.href:
         return join([text])
-    return join([text, " ", el("a", "See it", href=change.href, aria_label=f"See {change.name}")])
+    aloud = _words("see-aloud", name=change.name)
+    return join([text, " ", el("a", _words("see"), href=change.href, aria_label=aloud)])
+
+
+def _release(head: Head) -> str:
+    """Return which release this is: its day and its title where it has them."""
+    form = "release" + ("-dated" if head.date else "") + ("-titled" if head.title else "")
+    return _words(form, number=str(head.number), date=head.date, title=head.title)
+
+
+def _words(name: str, /, **figures: object) -> str:
+    return said(f"changes-page.{name}", **figures)

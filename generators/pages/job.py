@@ -6,6 +6,7 @@ import json
 
 from kb.catalog import plain_name, shown_name, spoken
 from kb.model import Code, Family, Part, Sensor
+from kb.words.phrase import said
 
 from ..components import caution_line
 from ..forms.fields import choice
@@ -13,6 +14,7 @@ from ..forms.scripts import form_scripts
 from ..forms.sensor_form import curves_of_family
 from ..html import Html, el, join, section
 from ..page import Page
+from ..said import said_around
 from ..site_context import SiteContext
 
 
@@ -20,18 +22,8 @@ def make_job(context: SiteContext, family: Family) -> Page:
     """Return the page that gathers one job on a family, on the phone only."""
     body = join(
         [
-            el(
-                "p",
-                "What belongs to one machine, gathered. It stays on this phone until you clear it; "
-                "nothing is sent, and no customer is named.",
-                class_="ohm-lead",
-            ),
-            el(
-                "p",
-                "The job page needs scripts. Without them, write the case by hand: "
-                "see any past job for what belongs in it.",
-                class_="ohm-no-js",
-            ),
+            el("p", _words("lead"), class_="ohm-lead"),
+            el("p", _words("no-scripts"), class_="ohm-no-js"),
             caution_line(context, family),
             _form(context, family),
             _outcome(),
@@ -44,10 +36,10 @@ def make_job(context: SiteContext, family: Family) -> Page:
     )
     return Page(
         path=f"jobs/{family.id}.md",
-        title=f"Job on {family.name}",
+        title=_words("title", family=family.name),
         kind="job",
-        summary=f"One job on {family.name}, to hand over and to keep.",
-        trail=(("Families", "families/index.html"), (family.name, family.href)),
+        summary=_words("summary", family=family.name),
+        trail=((_words("families"), "families/index.html"), (family.name, family.href)),
         families=((family.id, family.name),),
         body=body,
     )
@@ -57,28 +49,24 @@ def _form(context: SiteContext, family: Family) -> Html:
     codes = context.catalog.of_family(Code, family.id)
     return el(
         "form",
-        el("p", "No job is open here: what you type begins one.", class_="ohm-job-none ohm-hint"),
-        _line("mark", "Your mark for it", "Such as: left of the lift."),
-        _line("plate", "Size on its plate", ""),
+        el("p", _words("none"), class_="ohm-job-none ohm-hint"),
+        _line("mark", hinted=True),
+        _line("plate"),
         choice(
             "code",
-            label="The machine showed",
-            options=[("", "No code")] + [(code.id, shown_name(code)) for code in codes],
+            label=_words("code"),
+            options=[("", _words("code-none"))] + [(code.id, shown_name(code)) for code in codes],
         ),
-        _area("found", "What was found", "In a few sentences. No name, no address."),
-        section("Measured", el("div", class_="ohm-job-readings")),
+        _area("found", hinted=True),
+        section(_words("measured"), el("div", class_="ohm-job-readings"), id_="measured"),
         _photos(),
-        choice("cause", label="The cause", options=[]),
-        _line("cause-words", "In words", "Wiring, water, charge: whatever it was."),
-        _area("cure", "What was done", ""),
-        _line(
-            "refrigerant",
-            "Refrigerant and tightness, if it was opened",
-            "Recovered, charged, what the tightness test held.",
-        ),
-        _line("minutes", "Minutes on site", "", mode="numeric"),
-        _line("by", "Your initials", ""),
-        _area("learnt", "What the next colleague should know", "One thing to a line."),
+        choice("cause", label=_words("cause"), options=[]),
+        _line("cause-words", hinted=True),
+        _area("cure"),
+        _line("refrigerant", hinted=True),
+        _line("minutes", mode="numeric"),
+        _line("by"),
+        _area("learnt", hinted=True),
         class_="ohm-calc ohm-job",
         data_calc="job",
         data_family=family.id,
@@ -91,28 +79,25 @@ def _form(context: SiteContext, family: Family) -> Html:
 def _photos() -> Html:
     """Return where photos are taken: by the camera at once, or from what the phone has."""
     return section(
-        "Photos",
-        el(
-            "p",
-            "Made small, without place, kept on this phone only. No person, no name, no address.",
-            class_="ohm-hint",
-        ),
+        _words("photos"),
+        el("p", _words("photos-kept"), class_="ohm-hint"),
         el(
             "div",
-            _photo_key("photo-new", "Take a photo", capture="environment"),
-            _photo_key("photo-old", "Choose some", multiple=True),
+            _photo_key("photo-new", capture="environment"),
+            _photo_key("photo-old", multiple=True),
             class_="ohm-keys",
         ),
         el("p", class_="ohm-photo-says", role="status"),
         el("ul", class_="ohm-job-photos"),
+        id_="photos",
     )
 
 
-def _photo_key(name: str, words: str, **attributes: object) -> Html:
+def _photo_key(name: str, **attributes: object) -> Html:
     """Return a file field that looks like the key it is."""
     return el(
         "label",
-        words,
+        _words(name),
         el("input", type="file", id=name, accept="image/*", class_="ohm-hidden", **attributes),
         class_="ohm-key ohm-photo-key",
     )
@@ -123,22 +108,22 @@ def _outcome() -> Html:
     return el(
         "div",
         section(
-            "For the customer and the office",
-            el("pre", class_="ohm-job-text", tabindex="0", aria_label="The job in words"),
+            _words("text"),
+            el("pre", class_="ohm-job-text", tabindex="0", aria_label=_words("text-aloud")),
             el("p", class_="ohm-job-keys"),
+            id_="for-the-customer-and-the-office",
         ),
         section(
-            "For the notes",
+            _words("case"),
             el(
                 "p",
-                "The keeper runs ",
-                el("kbd", "ohmfolio case add FILE"),
-                " on this; the next release counts it in the shares. With photos it is a zip.",
+                said_around("job-page.case-how", command=el("kbd", _words("case-command"))),
                 class_="ohm-hint",
             ),
             el("p", class_="ohm-case-missing", role="status"),
-            el("pre", class_="ohm-case-text", tabindex="0", aria_label="The job as a case"),
+            el("pre", class_="ohm-case-text", tabindex="0", aria_label=_words("case-aloud")),
             el("p", class_="ohm-case-keys"),
+            id_="for-the-notes",
         ),
         el("p", class_="ohm-job-says", role="status"),
         class_="ohm-job-outcome",
@@ -192,11 +177,9 @@ def _code(code: Code) -> dict[str, object]:
     }
 
 
-def _line(name: str, label: str, hint: str, *, mode: str = "text") -> Html:
+def _line(name: str, *, hinted: bool = False, mode: str = "text") -> Html:
     return _field(
         name,
-        label,
-        hint,
         el(
             "input",
             id=name,
@@ -204,26 +187,35 @@ def _line(name: str, label: str, hint: str, *, mode: str = "text") -> Html:
             type="text",
             inputmode=mode,
             autocomplete="off",
-            aria_describedby=_hint_id(name, hint),
+            aria_describedby=_hint_id(name) if hinted else None,
         ),
+        hinted=hinted,
     )
 
 
-def _area(name: str, label: str, hint: str) -> Html:
-    return _field(
-        name,
-        label,
-        hint,
-        el("textarea", id=name, name=name, rows="3", aria_describedby=_hint_id(name, hint)),
-    )
+def _area(name: str, *, hinted: bool = False) -> Html:
+    described = _hint_id(name) if hinted else None
+    inner = el("textarea", id=name, name=name, rows="3", aria_describedby=described)
+    return _field(name, inner, hinted=hinted)
 
 
-def _field(name: str, label: str, hint: str, inner: Html) -> Html:
-    below = el("p", hint, id=_hint_id(name, hint), class_="ohm-hint") if hint else None
+def _field(name: str, inner: Html, *, hinted: bool) -> Html:
+    below = None
+    if hinted:
+        below = el("p", _words(f"{name}-hint"), id=_hint_id(name), class_="ohm-hint")
     return el(
-        "div", el("label", label, for_=name), inner, below, class_="ohm-field", data_field=name
+        "div",
+        el("label", _words(name), for_=name),
+        inner,
+        below,
+        class_="ohm-field",
+        data_field=name,
     )
 
 
-def _hint_id(name: str, hint: str) -> str | None:
-    return f"{name}-hint" if hint else None
+def _hint_id(name: str) -> str:
+    return f"{name}-hint"
+
+
+def _words(name: str, /, **figures: object) -> str:
+    return said(f"job-page.{name}", **figures)

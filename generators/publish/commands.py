@@ -22,11 +22,11 @@ from kb.release_format.record import Snapshot
 from kb.release_format.release_list import NotAList
 from kb.site_folder import WORK, half_written
 from kb.snapshot import take_snapshot
-from kb.words.phrase import counted
+from kb.words.phrase import counted, said
 
 from ..build import BUILD_REFUSALS, NotesHaveFaults
 from ..interruption import IN_PART, report_what_stands
-from ..release.changes import LEVELS, tell_changes
+from ..release.changes import level_name, tell_changes
 from .numbering import nothing_is_known, records_of
 from .pack import NotToPublish, Packed, is_zip, pack
 from .pockets import NoSuchFamily, write_pockets
@@ -248,11 +248,11 @@ def changes_command(old: str, new: str, notes: Path, as_json: bool) -> None:
         say_json([change.as_dict() for change in changes])
         return
     for level, group in groupby(changes, key=lambda change: change.level):
-        click.echo(LEVELS[level])
+        click.echo(level_name(level))
         for change in group:
             click.echo(f"  {change.text[:1].upper()}{change.text[1:]}")
     if not changes:
-        click.echo("The notes say the same.")
+        click.echo(said("changes-page.same"))
 
 
 def _snapshot(where: str, *, notes: Path) -> Snapshot:

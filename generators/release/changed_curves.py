@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from kb.numbers.rounding import format_k, format_ohm, format_t
+from kb.numbers.rounding import format_k, format_ohm
+from kb.words.phrase import said
 
 WORTH_TELLING_K = 0.02
 """A smaller move is arithmetic, such as one more printed digit."""
@@ -36,26 +37,25 @@ def curve_moves(old: Sampled, *, new: Sampled) -> str:
         return ""
     first = min(moves_k, key=lambda t_c: abs(t_c - NAMED_C))
     if abs(moves_k[first][2]) < WORTH_TELLING_K:
-        return f"moved {_move(worst, moves_k)}; at {_at(first)} it stands"
-    words = f"moved {_move(first, moves_k)}"
+        return said("change.curve-moved-elsewhere", **_move(worst, moves_k), stands_c=first)
     if abs(moves_k[worst][2]) > FARTHER * abs(moves_k[first][2]):
-        words += f", most at {_at(worst)} ({_signed_k(moves_k[worst][2])})"
-    return words
+        farthest = {"worst_c": worst, "worst": _signed_k(moves_k[worst][2])}
+        return said("change.curve-moved-most", **_move(first, moves_k), **farthest)
+    return said("change.curve-moved", **_move(first, moves_k))
 
 
-def _move(t_c: float, moves_k: dict[float, tuple[float, float, float]]) -> str:
+def _move(t_c: float, moves_k: dict[float, tuple[float, float, float]]) -> dict[str, object]:
+    """Return the figures of a move: where, from what to what, and by how many kelvin."""
     was, is_, moved_k = moves_k[t_c]
     digits = next(
         (n for n in (3, 4, 5) if format_ohm(was, digits=n) != format_ohm(is_, digits=n)), 6
     )
-    return (
-        f"at {_at(t_c)} from {format_ohm(was, digits=digits)} to {format_ohm(is_, digits=digits)} "
-        f"({_signed_k(moved_k)})"
-    )
-
-
-def _at(t_c: float) -> str:
-    return format_t(t_c, decimals=0)
+    return {
+        "t_c": t_c,
+        "was": format_ohm(was, digits=digits),
+        "now": format_ohm(is_, digits=digits),
+        "by": _signed_k(moved_k),
+    }
 
 
 def _signed_k(moved_k: float) -> str:

@@ -7,7 +7,9 @@ from typing import Any
 
 from kb.model import CURVE_LAWS, KINDS, Curve
 from kb.model.field_change import Changes, FieldChange
-from kb.numbers.rounding import format_ohm, format_plain
+from kb.numbers.rounding import format_plain
+from kb.words.catalogue import words
+from kb.words.phrase import listed, said
 
 Block = Mapping[str, Any]
 """An entry, or a block inside it, as a release remembers it: plain JSON values."""
@@ -44,7 +46,7 @@ def field_changes(
             for text in special(was, is_, names):
                 yield change.level, text
         else:
-            yield change.level, _plain(field, change.called, was, is_)
+            yield change.level, _plain(field, _called(kind, field, change), was, is_)
 
 
 def _changes_of(kind: str) -> Changes:
@@ -55,38 +57,48 @@ def _changes_of(kind: str) -> Changes:
     return {field: change for model in models for field, change in model.changes.items()}
 
 
+def _called(kind: str, field: str, change: FieldChange) -> str:
+    """Return what a field is called; as its model has it where the catalogue does not know it."""
+    names = words()["changed-field"]
+    return str(names.get(f"{kind}-{field}", names.get(field, change.called)))
+
+
 def _plain(field: str, called: str, was: object, is_: object) -> str:
     unit = next((unit for ending, unit in UNITS.items() if field.endswith(ending)), "")
     if isinstance(was, list) or isinstance(is_, list):
         return _list_change(called, _items(was), _items(is_))
     if was is None:
-        return f"{called} added: {_number(is_)}{unit}" if _short(is_) else f"{called} added"
+        if not _short(is_):
+            return _said("added", called=called)
+        return _said("added-value", called=called, value=f"{_number(is_)}{unit}")
     if is_ is None:
-        return f"{called} taken out"
+        return _said("out", called=called)
     if _short(was) and _short(is_):
-        return f"{called} is {_number(is_)}{unit}, not {_number(was)}{unit}"
+        now, before = (f"{_number(side)}{unit}" for side in (is_, was))
+        return _said("is", called=called, now=now, before=before)
     if isinstance(is_, str) and len(is_) <= SENTENCE:
-        return f"{called} reworded: {is_}"
-    return f"{called} reworded"
+        return _said("reworded-to", called=called, text=is_)
+    return _said("reworded", called=called)
 
 
 def _list_change(called: str, was: list, is_: list) -> str:
     come = [item for item in is_ if item not in was]
     gone = [item for item in was if item not in is_]
     if not come and not gone:
-        return f"{called}: in another order"
+        return _said("order", called=called)
     if all(isinstance(item, int | float) for item in [*was, *is_]):
-        return f"{called} {_span(is_)}, not {_span(was)}"
+        return _said("span", called=called, now=_span(is_), before=_span(was))
     if len(come) == len(gone) == 1 and isinstance(come[0], str):
-        return f"{called} reworded: {come[0]}"
+        return _said("reworded-to", called=called, text=come[0])
     if not all(isinstance(item, str) for item in come + gone) or len(come) + len(gone) > FEW:
-        return f"{called} changed"
-    items = [f"added: {item}" for item in come] + [f"taken out: {item}" for item in gone]
-    return f"{called}, " + "; ".join(items)
+        return _said("changed", called=called)
+    items = [_said("item-added", item=item) for item in come]
+    items += [_said("item-out", item=item) for item in gone]
+    return _said("items", called=called, items="; ".join(items))
 
 
 def _span(values: list) -> str:
-    return " to ".join(f"{format_plain(value)}" for value in values) or "none"
+    return _said("to").join(format_plain(value) for value in values) or _said("none")
 
 
 def _short(value: object) -> bool:
@@ -109,30 +121,29 @@ def _items(value: object) -> list:
 def _plug(was: object, is_: object, names: Names) -> Iterator[str]:
     before, now = _block(was), _block(is_)
     if not before or not now:
-        yield f"plug is {now['mark']}" if now else "plug taken out"
+        yield _said("plug", mark=now["mark"]) if now else _said("plug-out")
         return
     if before["board"] != now["board"]:
-        old, new = (names("parts", str(side["board"])) for side in (before, now))
-        yield f"plugs into {new}, not {old}"
+        yield _both("plug-board", before, now, lambda side: names("parts", str(side["board"])))
     if before["mark"] != now["mark"]:
-        yield f"plug is {now['mark']}, not {before['mark']}"
+        yield _both("plug-mark", before, now, lambda side: str(side["mark"]))
     if before.get("pins") != now.get("pins"):
-        yield f"pins {_pins(now)}, not {_pins(before)}"
+        yield _both("plug-pins", before, now, _pins)
     if before.get("colour") != now.get("colour"):
-        old, new = (side.get("colour", "not said") for side in (before, now))
-        yield f"colour is {new}, not {old}"
+        unsaid = _said("unsaid")
+        yield _both("plug-colour", before, now, lambda side: str(side.get("colour", unsaid)))
     if before.get("shared_with") != now.get("shared_with"):
-        others = " and ".join(names("sensors", other) for other in _items(now.get("shared_with")))
-        yield f"shares its pins with {others or 'none'}"
+        others = listed([names("sensors", other) for other in _items(now.get("shared_with"))])
+        yield _said("plug-shared", others=others or _said("none"))
 
 
 def _pins(plug: Block) -> str:
-    return " and ".join(_items(plug.get("pins"))) or "not said"
+    return listed(_items(plug.get("pins"))) or _said("unsaid")
 
 
 def _curve(was: object, is_: object, names: Names) -> Iterator[str]:
-    old, new = (names("curves", str(curve)) if curve else "none" for curve in (was, is_))
-    yield f"curve is {new}, not {old}"
+    old, new = (names("curves", str(curve)) if curve else _said("none") for curve in (was, is_))
+    yield _said("curve", now=new, before=old)
 
 
 def _suspects(was: object, is_: object, names: Names) -> Iterator[str]:
@@ -140,28 +151,30 @@ def _suspects(was: object, is_: object, names: Names) -> Iterator[str]:
         {_suspect(suspect, names): suspect for suspect in _items(side)} for side in (was, is_)
     )
     for name in sorted(now.keys() - before.keys()):
-        yield f"new suspect: {name}"
+        yield _said("suspect-new", name=name)
     for name in sorted(before.keys() - now.keys()):
-        yield f"no longer a suspect: {name}"
+        yield _said("suspect-gone", name=name)
     for name in sorted(now.keys() & before.keys()):
         for change in _within_suspect(before[name], now[name], names):
-            yield f"{name}: {change}"
+            yield _said("suspect", name=name, change=change)
     if before == now and was != is_:
-        yield "suspects in another order"
+        yield _said("suspects-order")
 
 
 def _within_suspect(before: Block, now: Block, names: Names) -> Iterator[str]:
-    for field, called in (("share", "share"), ("minutes", "minutes to check")):
+    for field in ("share", "minutes"):
         if before.get(field) != now.get(field):
-            yield f"{called} {_number(now.get(field))}, not {_number(before.get(field))}"
+            old, new = (_number(side.get(field)) for side in (before, now))
+            yield _said(f"suspect-{field}", now=new, before=old)
     if before.get("method") != now.get("method"):
-        old, new = (
-            names("methods", str(side["method"])) if side.get("method") else "none"
-            for side in (before, now)
+        yield _both(
+            "suspect-method",
+            before,
+            now,
+            lambda side: names("methods", side["method"]) if side.get("method") else _said("none"),
         )
-        yield f"method {new}, not {old}"
     if before.get("look_for") != now.get("look_for"):
-        yield "what to look for reworded"
+        yield _said("suspect-look")
 
 
 def _suspect(suspect: Block, names: Names) -> str:
@@ -173,26 +186,27 @@ def _suspect(suspect: Block, names: Names) -> str:
 
 def _untestable(was: object, is_: object, _: Names) -> Iterator[str]:
     if not was:
-        yield f"cannot be tested any more: {_block(is_)['why']}"
+        yield _said("untestable", why=_block(is_)["why"])
     elif not is_:
-        yield "can be tested now"
+        yield _said("testable")
     else:
-        yield "why it cannot be tested, reworded"
+        yield _said("untestable-why")
 
 
 def _insulation(was: object, is_: object, _: Names) -> Iterator[str]:
     before, now = _block(was), _block(is_)
     if not before or not now:
-        yield "insulation limit added" if now else "insulation limit taken out"
+        yield _said("insulation" if now else "insulation-out")
         return
     old_ohm, new_ohm = (float(str(side["min_ohm"])) for side in (before, now))
     if old_ohm != new_ohm:
-        yield f"least insulation {format_ohm(new_ohm)}, not {format_ohm(old_ohm)}"
+        yield _said("insulation-least", now_ohm=new_ohm, before_ohm=old_ohm)
     if before["test_v"] != now["test_v"]:
-        before_v, now_v = (format_plain(float(str(side["test_v"]))) for side in (before, now))
-        yield f"insulation test at {now_v} V, not {before_v} V"
+        yield _both(
+            "insulation-volts", before, now, lambda side: format_plain(float(str(side["test_v"])))
+        )
     if before["disconnect"] != now["disconnect"]:
-        yield f"before the insulation test disconnect: {now['disconnect']}"
+        yield _said("insulation-first", what=str(now["disconnect"]))
 
 
 def shown_as(way: Block) -> str:
@@ -200,13 +214,25 @@ def shown_as(way: Block) -> str:
     blinks = _block(way.get("blinks"))
     if not blinks:
         return str(way.get("text") or way.get("asked") or "")
-    counts = [f"{blinks[length]} {length}" for length in ("long", "short") if blinks.get(length)]
-    return " ".join(counts)
+    return " ".join(
+        _said(f"blinks-{length}", count=blinks[length])
+        for length in ("long", "short")
+        if blinks.get(length)
+    )
 
 
 def _shown(was: object, is_: object, _: Names) -> Iterator[str]:
     old, new = (", ".join(map(shown_as, _items(side))) for side in (was, is_))
-    yield f"shown as {new}, not {old}"
+    yield _said("shown", now=new, before=old)
+
+
+def _both(name: str, before: Block, now: Block, shown: Callable[[Block], str]) -> str:
+    """Return what stands now, and what stood before."""
+    return _said(name, now=shown(now), before=shown(before))
+
+
+def _said(name: str, /, **figures: object) -> str:
+    return said(f"changed.{name}", **figures)
 
 
 SPECIAL: dict[tuple[str, str], Callable[[object, object, Names], Iterator[str]]] = {

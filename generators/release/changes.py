@@ -7,22 +7,15 @@ from dataclasses import asdict, dataclass
 from typing import Any
 
 from kb.model import KINDS
+from kb.model.team import Team
 from kb.release_format.record import Snapshot
+from kb.words.catalogue import languages, words, words_of
+from kb.words.phrase import said
 
 from .changed_curves import curve_moves
 from .changed_fields import field_changes, shown_as
 
-LEVELS = {
-    "safety": "Safety first",
-    "numbers": "Numbers",
-    "codes": "Codes and suspects",
-    "places": "Places, plugs and parts",
-    "new": "New",
-    "renamed": "Renamed",
-    "gone": "Gone",
-    "cases": "Past jobs",
-    "words": "Reworded",
-}
+LEVELS = ("safety", "numbers", "codes", "places", "new", "renamed", "gone", "cases", "words")
 """What a change is about, in the order in which it is told."""
 
 Entry = Mapping[str, Any]
@@ -46,7 +39,7 @@ class Change:
 
 
 def tell_changes(old: Snapshot, *, new: Snapshot) -> list[Change]:
-    """Return everything that an engineer would notice, safety first.
+    """Return everything that an engineer would notice, in the language in force, safety first.
 
     Parameters
     ----------
@@ -56,11 +49,15 @@ def tell_changes(old: Snapshot, *, new: Snapshot) -> list[Change]:
     found = [*_team(old, new), *_own_pages(old, new)]
     for kind in KINDS:
         found += _of_kind(kind, old, new)
-    order = list(LEVELS)
     kinds = [*KINDS, "content", "team"]
     return sorted(
-        found, key=lambda change: (order.index(change.level), kinds.index(change.kind), change.id)
+        found, key=lambda change: (LEVELS.index(change.level), kinds.index(change.kind), change.id)
     )
+
+
+def level_name(level: str) -> str:
+    """Return what changes of a level are about, as a heading."""
+    return said(f"change-level.{level}")
 
 
 def counts(changes: Iterable[Change]) -> dict[str, int]:
@@ -74,12 +71,17 @@ def _of_kind(kind: str, old: Snapshot, new: Snapshot) -> Iterator[Change]:
     renamed = dict(_renamed(before, now))
     for entry_id in sorted(before.keys() - now.keys() - renamed.keys()):
         name = called(before[entry_id], kind=kind)
-        yield Change("gone", kind, entry_id, name, f"{_noun(kind)} {name} is gone")
+        yield Change("gone", kind, entry_id, name, _said("gone", noun=_noun(kind), name=name))
     for entry_id in sorted(now.keys() - before.keys() - set(renamed.values())):
         name = called(now[entry_id], kind=kind)
         level = "cases" if kind == "cases" else "new"
         yield Change(
-            level, kind, entry_id, name, f"new {_noun(kind)}: {name}", _href(kind, entry_id)
+            level,
+            kind,
+            entry_id,
+            name,
+            _said("new", noun=_noun(kind), name=name),
+            _href(kind, entry_id),
         )
     for was, is_ in renamed.items():
         name = called(now[is_], kind=kind)
@@ -88,7 +90,7 @@ def _of_kind(kind: str, old: Snapshot, new: Snapshot) -> Iterator[Change]:
             kind,
             is_,
             name,
-            f"{_noun(kind)} {name} is now filed as {is_}, before as {was}",
+            _said("filed", noun=_noun(kind), name=name, id=is_, was=was),
             _href(kind, is_),
         )
     pairs = [(same, same) for same in sorted(before.keys() & now.keys())] + sorted(renamed.items())
@@ -104,14 +106,15 @@ def _within(kind: str, was: str, is_: str, old: Snapshot, new: Snapshot) -> Iter
         return Change(level, kind, is_, name, text, _href(kind, is_))
 
     if called(before, kind=kind) != name:
-        yield change("renamed", f"{_noun(kind)} {called(before, kind=kind)} is now called {name}")
+        was_called = called(before, kind=kind)
+        yield change("renamed", _said("called", noun=_noun(kind), was=was_called, name=name))
     if kind == "curves":
         moves = curve_moves(old["numbers"].get(was, []), new=new["numbers"].get(is_, []))
         if moves:
-            yield change("numbers", f"curve {name} {moves}")
+            yield change("numbers", _said("curve", name=name, moved=moves))
     names = _Names(new, old)
     for level, text in field_changes(kind, before=before, now=now, names=names):
-        yield change(level, f"{name}: {text}")
+        yield change(level, _said("within", name=name, change=text))
 
 
 class _Names:
@@ -154,15 +157,25 @@ def _renamed(before: Mapping[str, Entry], now: Mapping[str, Entry]) -> Iterator[
 
 def _team(old: Snapshot, new: Snapshot) -> Iterator[Change]:
     for field, now in new["team"].items():
-        before = old["team"].get(field)
+        # What an older program did not know yet stood at its default.
+        unset = Team.model_fields[field].get_default(call_default_factory=True)
+        before = old["team"].get(field, unset)
         if before == now:
             continue
         level = "safety" if field in ("safety", "short_below_ohm") else "words"
         if field == "safety":
-            text, href = "the team's words about safety changed", "safety.html"
+            text, href = _said("team-safety"), "safety.html"
+        elif field == "language":
+            text, href = _said("team-language", now=_spoken(now), before=_spoken(before)), ""
         else:
-            text, href = f"the team's '{field}' is {now}, not {before}", ""
-        yield Change(level, "team", field, "Team", text, href)
+            text, href = _said("team-field", field=field, now=str(now), before=str(before)), ""
+        yield Change(level, "team", field, _said("team"), text, href)
+
+
+def _spoken(language: object) -> str:
+    """Return what a language calls itself."""
+    name = words_of(str(language))["language"]["name"] if language in languages() else language
+    return str(name)
 
 
 def _own_pages(old: Snapshot, new: Snapshot) -> Iterator[Change]:
@@ -173,12 +186,12 @@ def _own_pages(old: Snapshot, new: Snapshot) -> Iterator[Change]:
         page = path.removesuffix(".md")
         level = "safety" if path == "safety.md" else "words"
         if path not in now:
-            yield Change("gone", "content", page, page, f"the page {page} is gone")
+            yield Change("gone", "content", page, page, _said("page-gone", page=page))
         elif path not in before:
-            yield Change("new", "content", page, page, f"new page: {page}", f"{page}.html")
+            yield Change("new", "content", page, page, _said("page-new", page=page), f"{page}.html")
         else:
             yield Change(
-                level, "content", page, page, f"the page {page} was rewritten", f"{page}.html"
+                level, "content", page, page, _said("page-rewritten", page=page), f"{page}.html"
             )
 
 
@@ -187,8 +200,16 @@ def _entries(snapshot: Snapshot, kind: str) -> Mapping[str, Entry]:
 
 
 def _noun(kind: str) -> str:
-    return "past job" if kind == "cases" else KINDS[kind].noun
+    """Return what one of a kind is called; by its model where the catalogue has no such kind."""
+    if kind == "cases":
+        return _said("past-job")
+    named = words().get("kind", {}).get(kind)
+    return str(named["noun"]) if isinstance(named, Mapping) else KINDS[kind].noun
 
 
 def _href(kind: str, entry_id: str) -> str:
     return f"{kind}/{entry_id}.html"
+
+
+def _said(name: str, /, **figures: object) -> str:
+    return said(f"change.{name}", **figures)

@@ -35,7 +35,12 @@ class Coming:
 
     @cached_property
     def changes(self) -> dict[str, list[Change]]:
-        """Name of an earlier release → what changed since it."""
+        """Name of an earlier release → what changed since it, in the language in force.
+
+        A record keeps what the notes said as values, and no sentence of ours: since every earlier
+        release all is told anew, whatever that one spoke. What its keeper wrote of it, title and
+        words, stays as it was written.
+        """
         return {record.name: tell_changes(record.notes, new=self.notes) for record in self.before}
 
     @cached_property

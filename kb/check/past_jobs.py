@@ -8,7 +8,7 @@ from kb.model import Case
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
 from kb.past_jobs import perhaps_same_jobs, same_jobs
-from kb.words.catalogue import words
+from kb.words.catalogue import languages, words_of
 
 _HOW = {
     "found": "say what was found",
@@ -19,11 +19,14 @@ _APART = "delete one of the two; for two machines, say in each which: 'machine: 
 
 
 def cases_are_filled_in(notes: Notes) -> Iterator[Problem]:
-    """Yield each field that still says what the phone's form says where nobody wrote anything."""
-    form = words()["case"]
+    """Yield each field that still says what the phone's form says where nobody wrote anything.
+
+    The phone said it in its site's language, which this command need not speak.
+    """
+    forms = [words_of(language)["case"] for language in languages()]
     for case in notes.of(Case).values():
         for name in _HOW:
-            if _plain(getattr(case, name)) == _plain(str(form[name])):
+            if _plain(getattr(case, name)) in {_plain(str(form[name])) for form in forms}:
                 yield notes.problem(
                     case,
                     (name,),

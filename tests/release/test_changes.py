@@ -7,7 +7,9 @@ import copy
 import pytest
 
 from generators.release.changed_curves import curve_moves
-from generators.release.changes import counts, tell_changes
+from generators.release.changes import counts, level_name, tell_changes
+from kb.model import CURVE_LAWS, KINDS
+from kb.words.catalogue import speaking, words
 
 NOTES = {
     "entries": {
@@ -242,3 +244,47 @@ def test_safety_is_told_first_and_the_counts_say_so():
 
 def test_who_checked_an_entry_when_is_no_change_to_an_engineer():
     assert told(entry("parts", "fan", checked={"by": "MO", "on": "2026-01-01"})) == []
+
+
+def test_changes_are_told_in_the_language_of_the_release_that_tells_them():
+    """A record keeps values and no sentence: nothing of an older language is left in it."""
+
+    def much(notes):
+        notes["numbers"]["ntc"][1][1] = 11900.0
+        entry("families", "roof", drain_min=15.0)(notes)
+        notes["own"]["kennen.md"] = "k"
+
+    with speaking("german"):
+        assert told(much) == [
+            ("safety", "Roof unit: Wartezeit für die Restladung: jetzt 15 min, vorher 10 min"),
+            (
+                "numbers",
+                "Kennlinie NTC 10k verschoben bei 20\u00a0°C von 12.1\u00a0kΩ auf 11.9\u00a0kΩ "
+                "(−0.4\u00a0K)",
+            ),
+            ("new", "neue Seite: kennen"),
+        ]
+        assert level_name("safety") == "Sicherheit zuerst"
+    assert level_name("safety") == "Safety first"
+
+
+def test_a_team_that_changes_its_language_is_told_so_by_what_each_calls_itself():
+    assert told(lambda notes: notes["team"].update(language="german")) == [
+        ("words", "the site speaks Deutsch, not English")
+    ]
+
+
+def test_what_an_older_program_did_not_ask_a_team_is_no_change_at_its_default():
+    assert told(lambda notes: notes["team"].update(language="english", ring=[])) == []
+
+
+def test_every_field_whose_change_is_told_has_a_name_that_its_model_agrees_to():
+    names = words()["changed-field"]
+    wrong = [
+        f"{kind}.{field}"
+        for kind, model in [*KINDS.items(), *(("curves", law) for law in CURVE_LAWS.values())]
+        for field, change in model.changes.items()
+        if change.level != "told otherwise"
+        and names.get(f"{kind}-{field}", names.get(field)) != change.called
+    ]
+    assert wrong == []
