@@ -288,3 +288,10 @@ def test_every_field_whose_change_is_told_has_a_name_that_its_model_agrees_to():
         and names.get(f"{kind}-{field}", names.get(field)) != change.called
     ]
     assert wrong == []
+
+
+def test_a_kind_is_called_in_the_language_in_force():
+    with speaking("german"):
+        assert told(lambda notes: notes["entries"]["parts"].update(pump={"name": "Pumpe"})) == [
+            ("new", "neu: Bauteil Pumpe")
+        ]
