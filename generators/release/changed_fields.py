@@ -9,6 +9,8 @@ from kb.model import CURVE_LAWS, KINDS, Curve
 from kb.model.field_change import Changes, FieldChange
 from kb.numbers.rounding import format_ohm, format_plain
 
+from .changed_tolerance import tolerance_change
+
 Block = Mapping[str, Any]
 """An entry, or a block inside it, as a release remembers it: plain JSON values."""
 Names = Callable[[str, str], str]
@@ -209,6 +211,10 @@ def _shown(was: object, is_: object, _: Names) -> Iterator[str]:
     yield f"shown as {new}, not {old}"
 
 
+def _tolerance(was: object, is_: object, _: Names) -> Iterator[str]:
+    yield from tolerance_change(_block(was), _block(is_))
+
+
 SPECIAL: dict[tuple[str, str], Callable[[object, object, Names], Iterator[str]]] = {
     ("sensors", "plug"): _plug,
     ("sensors", "curve"): _curve,
@@ -216,6 +222,7 @@ SPECIAL: dict[tuple[str, str], Callable[[object, object, Names], Iterator[str]]]
     ("codes", "suspects"): _suspects,
     ("codes", "shown"): _shown,
     ("parts", "insulation"): _insulation,
+    ("curves", "tolerance"): _tolerance,
 }
 """Fields that are told in words of their own."""
 

@@ -19,8 +19,8 @@ from .editor_files import write_editor_files
 from .options import NamedPath, NotUnderstood
 
 STARTER = Path(__file__).resolve().parents[1] / "starter"
-NOT_KEPT = {".gitignore": "/.build/\n/site/\n"}
-"""What a build makes anew each time need not be kept with the notes."""
+NOT_KEPT = {".gitignore": "/.build/\n/site/\n/pocket/\n/release-*.zip\n"}
+"""What commands make anew by their own names, in the notes, need not be kept with them."""
 
 
 @click.command()
