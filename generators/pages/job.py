@@ -48,7 +48,7 @@ def make_job(context: SiteContext, family: Family) -> Page:
         kind="job",
         summary=f"One job on {family.name}, to hand over and to keep.",
         trail=(("Families", "families/index.html"), (family.name, family.href)),
-        families=((family.id, family.name),),
+        families=(family,),
         body=body,
     )
 
