@@ -124,6 +124,12 @@ def test_a_command_that_is_none_is_refused_in_json_too() -> None:
     assert answer["exit_code"] == refused.exit_code == 2
 
 
+def test_pocket_files_of_no_family_are_no_success(notes: Path) -> None:
+    shutil.rmtree(notes / "docs_data/families")
+    refused = asked("pocket", "--notes", str(notes))
+    assert (refused.exit_code, "there is no family yet" in refused.output) == (2, True)
+
+
 def test_help_is_no_refusal() -> None:
     assert asked("check", "--help", "--json").exit_code == 0
     assert isinstance(ohmfolio, click.Group)

@@ -61,6 +61,10 @@ def read_rows(
     return read
 
 
+DAYS = ("checked.on", "on", "measured.when")
+"""Fields that hold a day, so that a spreadsheet's date is one."""
+
+
 @dataclass
 class _Row:
     """One row on its way to an entry."""
@@ -290,7 +294,7 @@ def _refuse_changed(cell: Cell, *, column: Column) -> None:
     """Refuse what a spreadsheet has made of what was typed."""
     if cell.what == "error":
         raise CellFault(f"the sheet computes nothing here: {cell.text}", hint="type the value")
-    if cell.what == "date" and not column.field.startswith("checked."):
+    if cell.what == "date" and column.field not in DAYS:
         raise CellFault(
             f"the spreadsheet has made a date of what was typed: {cell.text}",
             hint="give the column the format 'text' and type it again",

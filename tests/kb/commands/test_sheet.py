@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import datetime
 import json
 import shutil
 from pathlib import Path
@@ -164,3 +165,21 @@ def test_a_law_s_parameter_and_a_job_are_changed_in_a_sheet(run, notes, tmp_path
     run("sheet", "cases", jobs, "--notes", notes)
     rows = list(csv.DictReader(jobs.read_text("utf-8-sig").splitlines()))
     assert {"on", "by", "found", "cure"} <= rows[0].keys()
+
+
+def test_a_date_that_a_spreadsheet_made_is_a_job_s_day_and_nothing_else(run, notes, tmp_path):
+    from openpyxl import Workbook
+
+    book = Workbook()
+    sheet = book.worksheets[0]
+    sheet.append(["date", "who", "name", "found", "cause", "cure", "minutes", "family"])
+    day = datetime.date(2026, 3, 1)
+    sheet.append([day, "XY", "Wet plug", "It read cold.", "water", "Dried.", 30, "unit-a"])
+    file = tmp_path / "cases.xlsx"
+    book.save(file)
+    result = run("bring", file, "--kind", "cases", "--yes", "--notes", notes)
+    assert result.exit_code == 0, result.output
+    assert "on: 2026-03-01\n" in (notes / "docs_data/cases/unit-a/wet-plug.yaml").read_text()
+    sheet["E2"] = day
+    book.save(file)
+    assert run("bring", file, "--kind", "cases", "--yes", "--notes", notes).exit_code == 1

@@ -28,7 +28,7 @@ def test_bare_notes_hold_one_of_each_kind_and_no_problem_but_that_they_are_inven
     assert checked.output == (
         "docs_data/sources/example-sheet.yaml:1:1: warning: examples-left: 12 invented examples of "
         "'ohmfolio start' are left: example-sheet, example-unit, example-10k, example-suction and 8 "
-        "more\n    hint: write over them, or take them out: ohmfolio examples --remove\n\n"
+        "more\n    hint: write over them; those that nothing of yours names go by ohmfolio examples --remove\n\n"
         "No problem and 1 warning in 12 entries.\n"
     )
 
