@@ -11,8 +11,8 @@ import click
 import pytest
 from click.testing import CliRunner, Result
 
-from generators.publish.pack import pack
 from generators.all_commands import ohmfolio
+from generators.publish.pack import pack
 from kb.writer import write_if_changed
 from tests.command_reference import every_command
 
