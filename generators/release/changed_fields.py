@@ -212,7 +212,7 @@ def _shown(was: object, is_: object, _: Names) -> Iterator[str]:
 
 
 def _tolerance(was: object, is_: object, _: Names) -> Iterator[str]:
-    yield from tolerance_change(_block(was), _block(is_))
+    yield from tolerance_change(_block(was), now=_block(is_))
 
 
 SPECIAL: dict[tuple[str, str], Callable[[object, object, Names], Iterator[str]]] = {

@@ -13,7 +13,7 @@ MOST_PIECES = 3
 """Of more, only how many are different: the curve's page has them in a list."""
 
 
-def tolerance_change(was: Block, now: Block) -> Iterator[str]:
+def tolerance_change(was: Block, *, now: Block) -> Iterator[str]:
     """Yield what changed of a tolerance, as a release remembers it; empty where there was none."""
     if not was or not now:
         word = "added" if now else "taken out"

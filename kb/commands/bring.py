@@ -27,7 +27,7 @@ from .brought_points import POINTS, head_of_points, read_point_table
 from .disk_words import disk_refused
 from .editor_files import refresh_schemas
 from .fit import SIGN_OF
-from .options import NoAnswer, NotUnderstood, json_option, notes_folder, say_json
+from .options import NotUnderstood, json_option, notes_folder, say_json
 
 KINDS_BROUGHT = (*BROUGHT, DRAWINGS, POINTS)
 
@@ -108,8 +108,6 @@ def bring(
 
     Example: ohmfolio bring sensors.csv codes.csv --yes
     """
-    if columns_kind in NO_SHEET:
-        raise NoAnswer(f"there is no sheet of {columns_kind}: {NO_SHEET[columns_kind]}")
     if columns_kind:
         columns_words(columns_kind, as_json=as_json)
         return

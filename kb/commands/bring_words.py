@@ -8,12 +8,13 @@ from collections.abc import Sequence
 import click
 
 from kb.bring.draft import Outcome, Written
+from kb.bring.headings import NO_SHEET
 from kb.bring.pin_rows import DRAWINGS, PIN_ROWS
 from kb.columns.column import Column, sheet_columns
 from kb.words.phrase import counted
 
 from .asking import WIDE, narrow
-from .options import say_json
+from .options import NoAnswer, say_json
 
 SHOWN_WHOLE = 3
 """New entries up to this many are shown whole; of more, the first, and the others by a line."""
@@ -66,6 +67,8 @@ def _count(*, new: int, changed: int) -> str:
 
 def columns_words(kind: str, *, as_json: bool) -> None:
     """Print the columns that a sheet of a kind may have."""
+    if kind in NO_SHEET:
+        raise NoAnswer(f"there is no sheet of {kind}: {NO_SHEET[kind]}")
     if kind == "points":
         rows = list(POINT_ROWS)
         needed = {"temperature", "resistance"}
