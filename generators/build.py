@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import datetime
 import time
 from collections.abc import Callable
 from dataclasses import dataclass, replace
@@ -10,9 +11,10 @@ from pathlib import Path
 
 from kb.catalog import Catalog
 from kb.check import check_notes
-from kb.due import waiting_as_built
+from kb.check.publishing import refused_by_pack, unknown_number
 from kb.notes.folder import dress_folder
 from kb.notes.load import Notes
+from kb.notes.problem import Problem
 from kb.release_format.kept import read_history
 from kb.release_format.record import Record
 from kb.site_folder import WORK, FolderNotOurs, refuse_foreign, refuse_place
@@ -177,9 +179,14 @@ def _build_sound(
         seconds=0.0,
         worst_grid_error_k=max((grid.worst_error_k for grid in grids.values()), default=0.0),
         warnings=len(context.notes.problems),
-        due=len(waiting_as_built(context.catalog)),
+        due=len(context.waiting) + len(_unpublished(context.notes)),
         record=finished.record,
     )
+
+
+def _unpublished(notes: Notes) -> list[Problem]:
+    """Return what `due` says of publishing, but for dates to come: a build asks no clock."""
+    return [*refused_by_pack(notes, today=datetime.date.max), *unknown_number(notes)]
 
 
 def _sound_notes(notes_folder: Path) -> Notes:

@@ -231,9 +231,9 @@ def make_entry(
     return replace(page, body=body, families=_families_of(context, entry))
 
 
-def _families_of(context: SiteContext, entry: Entry) -> tuple[tuple[str, str], ...]:
+def _families_of(context: SiteContext, entry: Entry) -> tuple[Family, ...]:
     """Return the families whose jobs an entry's page belongs to: none for a past job or a law."""
     if not isinstance(entry, Family | Code | Sensor | Part | Drawing):
         return ()
     ids = (entry.id,) if isinstance(entry, Family) else entry.family_ids
-    return tuple((family_id, context.catalog.get(Family, family_id).name) for family_id in ids)
+    return tuple(context.catalog.get(Family, family_id) for family_id in ids)

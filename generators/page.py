@@ -6,6 +6,8 @@ from dataclasses import dataclass
 
 import yaml
 
+from kb.model import Family
+
 from .html import Html, el
 
 
@@ -22,8 +24,8 @@ class Page:
     """Ancestors, nearest last, each (title, href from the site's root)."""
     moved_to: str = ""
     """Where a browser goes on to by itself, from the page; empty for a page to read."""
-    families: tuple[tuple[str, str], ...] = ()
-    """The families whose jobs the page belongs to, each (id, name)."""
+    families: tuple[Family, ...] = ()
+    """The families whose jobs the page belongs to."""
 
     @property
     def href(self) -> str:
@@ -41,7 +43,13 @@ class Page:
         if self.moved_to:
             front["moved_to"] = self.moved_to
         if self.families:
-            front["families"] = [{"id": id_, "name": name} for id_, name in self.families]
+            front["families"] = list(map(_of_bar, self.families))
         head = yaml.safe_dump(front, sort_keys=True, allow_unicode=True, width=10_000)
         block = el("div", self.body, class_=f"ohm ohm-{self.kind}")
         return f"---\n{head}---\n\n{block}\n"
+
+
+def _of_bar(family: Family) -> dict[str, str]:
+    """Return what the bar of jobs needs of a family; its former ids lead a phone's jobs to it."""
+    was = {"was": " ".join(family.was)} if family.was else {}
+    return {"id": family.id, "name": family.name, **was}

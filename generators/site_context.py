@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import TypeVar
 
 from kb.catalog import Catalog, shown_name
+from kb.due import Due, waiting_as_built
 from kb.model import Entry
 from kb.notes.load import Notes
 
@@ -22,11 +23,19 @@ class SiteContext:
     catalog: Catalog
     """Every look-up between entries."""
     root: str = "../"
+    _waiting: list[list[Due]] = field(default_factory=list, compare=False, repr=False)
 
     @property
     def notes(self) -> Notes:
         """The notes as loaded."""
         return self.catalog.notes
+
+    @property
+    def waiting(self) -> list[Due]:
+        """What is due as a build sees it, worked out once for its page and its count."""
+        if not self._waiting:
+            self._waiting.append(waiting_as_built(self.catalog))
+        return self._waiting[0]
 
     def at_root(self) -> SiteContext:
         """Return the same context for pages that stand at the site's root."""

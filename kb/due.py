@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 from collections import defaultdict
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from statistics import median
@@ -36,9 +36,11 @@ class OpenSlip:
 
 @dataclass(frozen=True, kw_only=True)
 class Due:
-    """One thing to do to one entry."""
+    """One thing to do to one entry, or to a file that holds none."""
 
-    entry: Entry
+    entry: Entry | None
+    file: str
+    """Where it is done."""
     reason: str
     """What kind of thing it is: a name of the catalogue's section `due-reason`."""
     why: Statement
@@ -62,14 +64,19 @@ class Keeping:
     catalog : Catalog
     today : date
         The day to count an entry's age to; a build takes the newest day that the notes name.
+    publishing : sequence of Problem
+        What `pack` would refuse or ask, by `kb.check.publishing`.
     """
 
     catalog: Catalog
     today: datetime.date
+    publishing: Sequence[Problem] = ()
 
     def all(self) -> list[Due]:
-        """Return everything that is due: what most past jobs came by first."""
+        """Return everything that is due: what stops a release, then what most past jobs came by."""
         found = [due for entry in self._entries() for due in self._of(entry)]
+        found += self._beside_entries()
+        found += map(self._unpublished, self.publishing)
         return sorted(found, key=_most_used_first)
 
     def _entries(self) -> Iterator[Entry]:
@@ -89,6 +96,7 @@ class Keeping:
     ) -> Due:
         return Due(
             entry=entry,
+            file=self.catalog.notes.texts[(entry.kind, entry.id)].file,
             reason=why.id.partition(".")[2],
             why=why,
             jobs=len(self._jobs[(entry.kind, entry.id)]),
@@ -167,20 +175,43 @@ class Keeping:
 
     def _warned(self, entry: Entry) -> Iterator[Due]:
         """Yield what `check` warns of in the entry's file."""
-        for problem in self._warnings.get((entry.kind, entry.id), ()):
-            why = Statement(id="due.warned", figures={"message": problem.message})
-            yield self._due(entry, why, line=problem.line)
+        file = self.catalog.notes.texts[(entry.kind, entry.id)].file
+        for problem in self._warnings.get(file, ()):
+            yield self._due(entry, _warning(problem), line=problem.line)
+
+    def _beside_entries(self) -> Iterator[Due]:
+        """Yield what `check` warns of elsewhere: in pages, in team.yaml, in slips about nothing."""
+        notes = self.catalog.notes
+        for file, problems in self._warnings.items():
+            if file in self._entry_of:
+                continue
+            slip = notes.slips.get(file)
+            found = OpenSlip(slip=slip, file=file, outdated=False) if slip else None
+            for problem in problems:
+                yield _of_file(problem, why=_warning(problem), slip=found)
+
+    def _unpublished(self, problem: Problem) -> Due:
+        unknown = problem.rule == "no-number"
+        name = "due.no-number" if unknown else "due.refused"
+        why = Statement(id=name, figures={} if unknown else {"message": problem.message})
+        entry = self._entry_of.get(problem.file)
+        if entry is None:
+            return _of_file(problem, why=why)
+        return self._due(entry, why, line=problem.line)
 
     @cached_property
-    def _warnings(self) -> Mapping[tuple[str, str], list[Problem]]:
-        notes = self.catalog.notes
+    def _warnings(self) -> Mapping[str, list[Problem]]:
         by_file: dict[str, list[Problem]] = defaultdict(list)
-        for problem in notes.problems:
+        for problem in self.catalog.notes.problems:
             if problem.warning:
                 by_file[problem.file].append(problem)
-        return {
-            key: by_file[read.file] for key, read in notes.texts.items() if read.file in by_file
-        }
+        return by_file
+
+    @cached_property
+    def _entry_of(self) -> Mapping[str, Entry]:
+        """The entry that each file holds."""
+        notes = self.catalog.notes
+        return {notes.texts[(entry.kind, entry.id)].file: entry for entry in self._entries()}
 
     @cached_property
     def _jobs(self) -> Mapping[tuple[str, str], set[str]]:
@@ -210,8 +241,28 @@ def waiting_as_built(catalog: Catalog) -> list[Due]:
     return Keeping(catalog, catalog.newest_day or datetime.date.min).all()
 
 
+def _warning(problem: Problem) -> Statement:
+    return Statement(id="due.warned", figures={"message": problem.message})
+
+
+def _of_file(problem: Problem, *, why: Statement, slip: OpenSlip | None = None) -> Due:
+    """Return something to do to a file that is no entry's."""
+    return Due(
+        entry=None,
+        file=problem.file,
+        reason=why.id.partition(".")[2],
+        why=why,
+        jobs=0,
+        named=0,
+        line=problem.line,
+        slip=slip,
+    )
+
+
 def _most_used_first(due: Due) -> tuple[object, ...]:
     entry = due.entry
-    place = KINDS[entry.kind].home_place
-    own = (due.slip is None, due.line, due.reason)
-    return (-due.jobs, -due.named, place, reading_order(entry), *own)
+    place = KINDS[entry.kind].home_place if entry is not None else 0
+    order = reading_order(entry) if entry is not None else ()
+    stops = due.reason != "refused"
+    own = (due.slip is None, due.file, due.line, due.reason)
+    return (stops, -due.jobs, -due.named, entry is None, place, order, *own)

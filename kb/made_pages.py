@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from kb.model import KINDS, Case, Drawing, Entry
+from kb.model import KINDS, Case, Drawing, Entry, Family
 from kb.notes.folder import CONTENT
 from kb.notes.load import NO_ID, Notes
 
@@ -44,6 +44,10 @@ def former_pages(notes: Notes) -> dict[str, Entry]:
         for kind in KINDS
         for entry in notes.of_kind(kind).values()
         for former_id in entry.was
+    } | {
+        f"{JOBS}/{former_id}": family
+        for family in notes.of(Family).values()
+        for former_id in family.was
     }
 
 

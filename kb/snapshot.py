@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+from pathlib import Path
 from typing import SupportsFloat
 
 from kb.model import KINDS, Curve
@@ -31,6 +32,7 @@ def take_snapshot(catalog: Catalog) -> Snapshot:
         "numbers": {curve_id: _sampled(catalog, curve_id) for curve_id in notes.of(Curve)},
         "team": catalog.team.model_dump(mode="json"),
         "own": _own_pages(catalog),
+        "photos": {path: _checksum(file) for path, file in catalog.photos.items()},
     }
 
 
@@ -53,7 +55,11 @@ def _own_pages(catalog: Catalog) -> dict[str, str]:
     """Return the hand-written pages by path, each as the checksum of its text."""
     folder = catalog.notes.folder / CONTENT
     return {
-        path.relative_to(folder).as_posix(): hashlib.sha256(path.read_bytes()).hexdigest()[:16]
+        path.relative_to(folder).as_posix(): _checksum(path)
         for path in sorted(folder.rglob("*.md"))
         if path.is_file()
     }
+
+
+def _checksum(file: Path) -> str:
+    return hashlib.sha256(file.read_bytes()).hexdigest()[:16]

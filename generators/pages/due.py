@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from kb.due import Due, waiting_as_built
+from kb.due import Due
 from kb.made_pages import DUE
 from kb.words.catalogue import template
 from kb.words.phrase import number_of, said, sentence
@@ -22,7 +22,8 @@ OPEN = 10
 def make_due(context: SiteContext) -> Page:
     """Return the page of what waits for the keeper."""
     catalog = context.catalog
-    waiting = waiting_as_built(catalog)
+    # What concerns no entry, such as a line of team.yaml, is for the keeper alone.
+    waiting = [item for item in context.waiting if item.entry is not None]
     limit = catalog.team.check_again_after_days
     body = join(
         [
@@ -69,4 +70,5 @@ def _lines(context: SiteContext, waiting: Iterable[Due]) -> Html:
             ]
         )
         for item in waiting
+        if item.entry is not None
     )

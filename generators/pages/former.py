@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from kb.catalog import shown_name
 from kb.model import Entry
 
 from ..html import el
@@ -20,12 +21,15 @@ def make_former(context: SiteContext, entry: Entry, *, path: str) -> Page:
     path : str
         Where it stood, ending in `.md`.
     """
+    # The page of a family's jobs moves with the family.
+    folder = path.partition("/")[0]
+    href = f"{context.root}{folder}/{entry.id}.html"
     return Page(
         path=path,
         title=f"{entry.name}: moved",
         kind="former",
         summary=f"{entry.name} has another address",
         trail=((entry.list_title, f"{entry.kind}/index.html"),),
-        body=el("p", "This page has another address now: ", context.link(entry)),
-        moved_to=context.href(entry),
+        body=el("p", "This page has another address now: ", el("a", shown_name(entry), href=href)),
+        moved_to=href,
     )

@@ -37,7 +37,11 @@ def make_home(context: SiteContext, *, own_pages: list[tuple[str, str]]) -> Page
                 class_="ohm-js",
                 data_ohm_jobs=True,
                 data_families=packed(
-                    {family.id: family.name for family in context.catalog.all(Family).values()}
+                    {
+                        name: family.name
+                        for family in context.catalog.all(Family).values()
+                        for name in (family.id, *family.was)
+                    }
                 ),
                 hidden=True,
             ),

@@ -40,7 +40,7 @@ def make_job(context: SiteContext, family: Family) -> Page:
         kind="job",
         summary=_words("summary", family=family.name),
         trail=((_words("families"), "families/index.html"), (family.name, family.href)),
-        families=((family.id, family.name),),
+        families=(family,),
         body=body,
     )
 

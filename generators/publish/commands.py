@@ -208,7 +208,8 @@ def verified_words(found: Verified) -> str:
     default=None,
     help="The folder for the files; pocket/ in the notes by default.",
 )
-def pocket_command(families: tuple[str, ...], notes: Path, to: Path | None) -> None:
+@json_option
+def pocket_command(families: tuple[str, ...], notes: Path, to: Path | None, as_json: bool) -> None:
     """Write one file for each family, to hand over by any messenger.
 
     It holds the family's codes, sensors, parts, tables, methods, calculators and Find, reads
@@ -219,10 +220,15 @@ def pocket_command(families: tuple[str, ...], notes: Path, to: Path | None) -> N
     to = to or notes / "pocket"
     try:
         with _refusals_in_words(
-            refused="this must not leave the house:", stands="Nothing was written."
+            refused="this must not leave the house:", stands="Nothing was written.", as_json=as_json
         ):
+            written = []
             for path, size in write_pockets(notes, families=families, to=to):
-                click.echo(f"{path}: {size / 1e3:.0f} kB")
+                written.append({"file": str(path), "bytes": size})
+                if not as_json:
+                    click.echo(f"{path}: {size / 1e3:.0f} kB")
+            if as_json:
+                say_json(written)
             _warn_of_examples(notes)
     except NoSuchFamily as fault:
         raise NotUnderstood(str(fault)) from None
@@ -243,7 +249,8 @@ def changes_command(old: str, new: str, notes: Path, as_json: bool) -> None:
 
     Example: ohmfolio changes 12 13
     """
-    changes = tell_changes(_snapshot(old, notes=notes), new=_snapshot(new, notes=notes))
+    before, since = (_snapshot(where, notes=notes, as_json=as_json) for where in (old, new))
+    changes = tell_changes(before, new=since)
     if as_json:
         say_json([change.as_dict() for change in changes])
         return
@@ -255,11 +262,13 @@ def changes_command(old: str, new: str, notes: Path, as_json: bool) -> None:
         click.echo(said("changes-page.same"))
 
 
-def _snapshot(where: str, *, notes: Path) -> Snapshot:
+def _snapshot(where: str, *, notes: Path, as_json: bool) -> Snapshot:
     if where == NOW:
         checked = check_notes(notes)
         if any(not problem.warning for problem in checked.problems):
-            show_problems(checked, as_json=False)
+            show_problems(checked, as_json=as_json)
+            if as_json:
+                sys.exit(1)
             raise click.ClickException("the notes have faults: nothing was compared")
         return take_snapshot(Catalog(checked))
     history = read_history(notes / WORK)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from kb.check.publishing import unknown_number
 from kb.notes.load import Notes
 from kb.release_format.kept import read_history
 from kb.release_format.places import LIST, record_path, whole_pack_path
@@ -52,10 +53,9 @@ def nothing_is_known(
     notes: Notes, *, to: Path | None, published: str | None, after: int | None
 ) -> bool:
     """Return whether nothing at all tells if the notes were published before."""
-    is_told = after is not None or published is not None or _of_team(notes) is not None
-    if is_told or notes.release is not None or (to is not None and to.exists()):
+    if after is not None or published is not None or (to is not None and to.exists()):
         return False
-    return not read_history(notes.folder / WORK)
+    return any(unknown_number(notes))
 
 
 def _of_team(notes: Notes) -> str | None:

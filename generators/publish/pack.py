@@ -9,8 +9,8 @@ from datetime import date
 from pathlib import Path
 
 from kb.check import check_notes
-from kb.check.publishing import unfit_to_leave, used_number
-from kb.notes.load import RELEASE_FILE, Notes
+from kb.check.publishing import refused_by_pack, unfit_to_leave
+from kb.notes.load import Notes
 from kb.notes.problem import Problem
 from kb.release_format.head import Head
 from kb.release_format.places import upload_rank
@@ -79,10 +79,11 @@ def pack(
     """
     work = notes_folder / WORK
     notes = check_notes(notes_folder)
-    refuse_unfit(notes)
+    _refuse_unpublishable(notes, last=0)
     _refuse_target(to, notes=notes_folder)
     last = learn_last(notes, to=to, published=published, after=after)
-    _refuse_used_number(notes, last=last)
+    # What is published elsewhere is known only now.
+    _refuse_unpublishable(notes, last=last)
     summary = build(notes_folder, out=work / PUBLISHED, after=last)
     to = to or notes_folder / f"release-{summary.number}.zip"
     files = upload_order(work / PUBLISHED)
@@ -118,10 +119,17 @@ def refuse_unfit(notes: Notes) -> None:
 
     The clock is asked here, and changes no byte of what is made.
     """
-    unfit = unfit_to_leave(notes, today=date.today())
-    findings = list(map(_as_refused, unfit))
-    if findings:
-        raise NotToPublish(findings)
+    _refuse(unfit_to_leave(notes, today=date.today()))
+
+
+def _refuse_unpublishable(notes: Notes, *, last: int) -> None:
+    """Refuse what `check` and `due` say that `pack` refuses, a used number among it."""
+    _refuse(refused_by_pack(notes, today=date.today(), last=last))
+
+
+def _refuse(unfit: list[Problem]) -> None:
+    if unfit:
+        raise NotToPublish(list(map(_as_refused, unfit)))
 
 
 def _as_refused(warned: Problem) -> str:
@@ -133,19 +141,6 @@ def upload_order(site: Path) -> list[tuple[str, bytes]]:
     """Return every file of a finished release in the order in which to upload it."""
     paths = (path.relative_to(site).as_posix() for path in site.rglob("*") if path.is_file())
     return [(path, (site / path).read_bytes()) for path in sorted(paths, key=upload_rank)]
-
-
-def _refuse_used_number(notes: Notes, *, last: int) -> None:
-    """Refuse a number that other notes were published under: phones would not take it."""
-    used = [_as_refused(problem) for problem in used_number(notes)]
-    keeper = notes.release
-    if keeper is not None and not used and keeper.number <= last:
-        used = [
-            f"{RELEASE_FILE}: number {keeper.number} was published already, the last is {last}; "
-            f"write number: {last + 1}"
-        ]
-    if used:
-        raise NotToPublish(used)
 
 
 def zipped(files: list[tuple[str, bytes]], *, head: Head) -> bytes:

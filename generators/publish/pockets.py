@@ -79,6 +79,8 @@ def _called(notes: Notes, *, number: int, date: str) -> str:
 
 def _known_families(notes: Notes, named: Sequence[str]) -> Sequence[str]:
     known = list(notes.of(Family))
+    if not known and not named:
+        raise NoSuchFamily("there is no family yet; ohmfolio add family begins one")
     for family_id in named:
         if family_id not in known:
             raise NoSuchFamily(f"there is no family '{family_id}'; {nearest(family_id, known)}")

@@ -11,6 +11,8 @@ from kb.numbers.rounding import format_plain
 from kb.words.catalogue import words
 from kb.words.phrase import listed, said
 
+from .changed_tolerance import tolerance_change
+
 Block = Mapping[str, Any]
 """An entry, or a block inside it, as a release remembers it: plain JSON values."""
 Names = Callable[[str, str], str]
@@ -235,6 +237,10 @@ def _said(name: str, /, **figures: object) -> str:
     return said(f"changed.{name}", **figures)
 
 
+def _tolerance(was: object, is_: object, _: Names) -> Iterator[str]:
+    yield from tolerance_change(_block(was), now=_block(is_))
+
+
 SPECIAL: dict[tuple[str, str], Callable[[object, object, Names], Iterator[str]]] = {
     ("sensors", "plug"): _plug,
     ("sensors", "curve"): _curve,
@@ -242,6 +248,7 @@ SPECIAL: dict[tuple[str, str], Callable[[object, object, Names], Iterator[str]]]
     ("codes", "suspects"): _suspects,
     ("codes", "shown"): _shown,
     ("parts", "insulation"): _insulation,
+    ("curves", "tolerance"): _tolerance,
 }
 """Fields that are told in words of their own."""
 

@@ -115,6 +115,27 @@ def _within(kind: str, was: str, is_: str, old: Snapshot, new: Snapshot) -> Iter
     names = _Names(new, old)
     for level, text in field_changes(kind, before=before, now=now, names=names):
         yield change(level, _said("within", name=name, change=text))
+    for text in _new_pictures(kind, (old, was), (new, is_)):
+        level = "cases" if kind == "cases" else "places"
+        yield change(level, _said("within", name=name, change=text))
+
+
+def _new_pictures(kind: str, *sides: tuple[Snapshot, str]) -> Iterator[str]:
+    """Yield each photo that shows something else now though its file has the same name."""
+    before, now = (_pictures(snapshot, kind, entry_id) for snapshot, entry_id in sides)
+    for file in sorted(before.keys() & now.keys()):
+        if before[file] != now[file]:
+            yield _said("picture", file=file)
+
+
+def _pictures(snapshot: Snapshot, kind: str, entry_id: str) -> dict[str, str]:
+    """Return the checksum of each photo of an entry by its file's name."""
+    entry = _entries(snapshot, kind)[entry_id]
+    paths = {entry["photo"]: f"{kind}/{entry_id}.jpg"} if entry.get("photo") else {}
+    for number, photo in enumerate(entry.get("photos") or [], start=1):
+        paths[photo["file"]] = f"{kind}/{entry_id}-{number}.jpg"
+    sums = snapshot.get("photos", {})
+    return {file: sums[path] for file, path in paths.items() if path in sums}
 
 
 class _Names:

@@ -7,14 +7,21 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from kb.columns.column import Column, columns_of, find_column, plain_header
+from kb.columns.column import Column, find_column, plain_header, sheet_columns
 from kb.model import KINDS
 
 from .draft import Draft, Fault, Place
 from .table_file import Table, column_letter
 
-BROUGHT = ("sensors", "codes", "parts")
+BROUGHT = ("sensors", "codes", "parts", "sources", "families", "curves", "instruments", "cases")
 """Kinds that a sheet can hold, a row for each entry."""
+MOSTLY_BROUGHT = BROUGHT[:3]
+"""Meant where the columns of a sheet would suit another kind just as well."""
+NO_SHEET = {
+    "methods": "a method is cautions and steps to be read whole and in order, and no row of cells",
+    "lessons": "a lesson is pages to be read in order, and no row of cells",
+}
+"""Kinds that have no sheet, and why."""
 ID_NAMES = ("id", "file", "file name", "entry")
 ALIKE = 0.82
 """A column's name this near to a known one is a slip of the pen and no column of somebody's own.
@@ -48,17 +55,24 @@ def kind_of_table(table: Table, *, kinds: Sequence[str] = BROUGHT) -> str:
     for kind in kinds:
         if re.search(rf"\b({kind}|{KINDS[kind].noun})\b", table.name.replace("_", " "), re.I):
             return kind
-    counts = {kind: columns_known(table, columns=columns_of(kind))[0] for kind in kinds}
+    counts = {kind: columns_known(table, columns=sheet_columns(kind))[0] for kind in kinds}
     best = max(counts, key=lambda kind: counts[kind])
     alike = [kind for kind in counts if counts[kind] == counts[best]]
+    if len(alike) > 1:
+        alike = [kind for kind in alike if kind in MOSTLY_BROUGHT] or alike
+        best = alike[0]
     return best if counts[best] >= 2 and len(alike) == 1 else ""
 
 
 def columns_known(table: Table, *, columns: Sequence[Column]) -> tuple[int, int]:
     """Return the most columns that a row of the head names, and at which row."""
+    # A letter alone names nothing.
     counts = [
-        (sum(find_column(columns, header=cell.text) is not None for cell in cells if cell.text), at)
-        for at, (_, cells) in enumerate(table.rows[:HEAD_WITHIN])
+        (sum(len(h) > 1 and find_column(columns, header=h) is not None for h in headers), at)
+        for at, headers in (
+            (at, [cell.text for cell in cells])
+            for at, (_, cells) in enumerate(table.rows[:HEAD_WITHIN])
+        )
     ]
     return max(counts, key=lambda count: (count[0], -count[1]), default=(0, 0))
 

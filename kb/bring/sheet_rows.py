@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from kb.columns.cell import TAKE_OUT, CellFault, same, value_of
-from kb.columns.column import Column, columns_of, find_column
+from kb.columns.column import Column, find_column, sheet_columns
 from kb.columns.values import (
     Meant,
     Value,
@@ -45,7 +45,7 @@ def read_rows(
         What else is brought: label or id → the sensor's or part's kind and id, as `sensors/id`.
     """
     read = Read(remarks=list(table.remarks))
-    columns = columns_of(kind)
+    columns = sheet_columns(kind)
     _, head = columns_known(table, columns=columns)
     if not table.rows:
         return read
@@ -59,6 +59,10 @@ def read_rows(
             read.drafts.append(draft)
     _refuse_twice(read)
     return read
+
+
+DAYS = ("checked.on", "on", "measured.when")
+"""Fields that hold a day, so that a spreadsheet's date is one."""
 
 
 @dataclass
@@ -190,12 +194,14 @@ class _Row:
     def _only_there(self, fresh: Value) -> Value:
         """Return the family and the source, where the notes have just one of each."""
         found: Value = {}
+        fields = {column.field for column in sheet_columns(self.kind)}
         families = own_ids(self.notes, kind="families")
         sources = own_ids(self.notes, kind="sources")
-        if len(families) == 1:
-            key = "families" if self.kind == "parts" else "family"
-            found[key] = families if self.kind == "parts" else families[0]
-        if len(sources) == 1:
+        if len(families) == 1 and "families" in fields:
+            found["families"] = families
+        if len(families) == 1 and "family" in fields:
+            found["family"] = families[0]
+        if len(sources) == 1 and "source" in fields:
             found["source"] = sources[0]
         return {key: value for key, value in found.items() if key not in fresh}
 
@@ -228,6 +234,8 @@ class _Row:
                 )
             elif self.kind == "sensors":
                 alike = (stands.get("family"), stands.get("label")) == (family, value.get("label"))
+            elif self.kind != "codes":
+                alike = "name" in value and stands.get("name") == value["name"]
             else:
                 first = shown_mark(at(value, way=("shown", 0)))
                 alike = stands.get("family") == family and first == shown_mark(
@@ -286,7 +294,7 @@ def _refuse_changed(cell: Cell, *, column: Column) -> None:
     """Refuse what a spreadsheet has made of what was typed."""
     if cell.what == "error":
         raise CellFault(f"the sheet computes nothing here: {cell.text}", hint="type the value")
-    if cell.what == "date" and not column.field.startswith("checked."):
+    if cell.what == "date" and column.field not in DAYS:
         raise CellFault(
             f"the spreadsheet has made a date of what was typed: {cell.text}",
             hint="give the column the format 'text' and type it again",

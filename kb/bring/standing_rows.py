@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from kb.columns.cell import cell_of
-from kb.columns.column import Column, columns_of
+from kb.columns.column import Column, sheet_columns
 from kb.columns.values import Value, at, in_cells, items_of
 from kb.notes.load import Notes
 
@@ -18,7 +18,7 @@ def rows_of(kind: str, *, notes: Notes, family: str = "") -> tuple[list[str], li
         if isinstance(stands, dict) and (not family or family in entry.family_ids):
             values[entry_id] = in_cells(stands)
     shown: list[tuple[Column, int]] = []
-    for group in _grouped(columns_of(kind)):
+    for group in _grouped(sheet_columns(kind)):
         most = max((items_of(value, column=group[0]) for value in values.values()), default=1)
         for number in range(1, max(most, 1) + 1):
             shown += [

@@ -16,7 +16,7 @@ DEMO_LINE = (
 """Stands above the team's fields in notes that begin as a copy of the demo."""
 MOST_NAMED = 4
 _RULE = "examples-left"
-_HINT = "write over them, or take them out: ohmfolio examples --remove"
+_HINT = "write over them; those that nothing of yours names go by ohmfolio examples --remove"
 
 
 def examples_left(notes: Notes) -> Iterator[Problem]:

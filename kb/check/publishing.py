@@ -11,28 +11,54 @@ from kb.notes.file_text import decoded
 from kb.notes.folder import CONTENT
 from kb.notes.load import RELEASE_FILE, TEAM_FILE, Notes
 from kb.notes.problem import Problem
+from kb.notes.yaml_text import YamlText
 from kb.release_format.kept import read_history
 from kb.site_folder import WORK
 from kb.snapshot import take_snapshot
 
-from .dates import dates_to_come
+from .dates import dates_to_come, years_to_come
 from .people import personal
 
 _KEY = re.compile(r"-----BEGIN [A-Z ]*PRIVATE KEY-----")
 _EVERYWHERE = ("an e-mail address", "a telephone number")
 """What is looked for in every file; names and streets are so in a case alone."""
+NO_NUMBER = "no-number"
+"""The rule of what `due` alone says: that nobody knows the next release's number."""
 
 
-def refused_by_pack(notes: Notes, *, today: datetime.date) -> list[Problem]:
-    """Return what must not be published, as warnings, sorted by place.
+def refused_by_pack(notes: Notes, *, today: datetime.date, last: int = 0) -> list[Problem]:
+    """Return what must not be published, as warnings, sorted by place: one list for all who ask.
 
     Parameters
     ----------
     notes : Notes
     today : date
-        What is dated later is refused.
+        What is dated later is refused; a build, which asks no clock, gives `date.max`.
+    last : int
+        The last number that was published elsewhere, where no record of it is here.
     """
-    return sorted([*unfit_to_leave(notes, today=today), *used_number(notes)])
+    return sorted([*unfit_to_leave(notes, today=today), *used_number(notes, last=last)])
+
+
+def warned_of_today(notes: Notes, *, today: datetime.date) -> list[Problem]:
+    """Return what `check` and `due` warn of beyond the rules: what needs a clock, or is refused."""
+    return sorted([*refused_by_pack(notes, today=today), *years_to_come(notes, today=today)])
+
+
+def unknown_number(notes: Notes) -> Iterator[Problem]:
+    """Warn that nothing here tells which number was published last; `pack` asks for it then."""
+    team = notes.team
+    known = notes.release is not None or team is None or team.published is not None
+    if not known and not read_history(notes.folder / WORK):
+        yield Problem(
+            TEAM_FILE,
+            1,
+            1,
+            NO_NUMBER,
+            "nothing here tells which release was published last",
+            "write published: and the address here, or pack once: ohmfolio pack --after NUMBER",
+            warning=True,
+        )
 
 
 def unfit_to_leave(notes: Notes, *, today: datetime.date) -> list[Problem]:
@@ -79,23 +105,36 @@ def _private(line: str, *, file: str, number: int, allowed: list[str]) -> Iterat
         )
 
 
-def used_number(notes: Notes) -> Iterator[Problem]:
-    """Warn of a release number that other notes were published under: no phone would take it."""
+def used_number(notes: Notes, *, last: int = 0) -> Iterator[Problem]:
+    """Warn of a release number that other notes were published under: no phone would take it.
+
+    Parameters
+    ----------
+    notes : Notes
+    last : int
+        The last number that was published elsewhere, where no record of it is here.
+    """
     keeper, read = notes.release, notes.release_text
     if keeper is None or read is None or any(not problem.warning for problem in notes.problems):
         return
     history = read_history(notes.folder / WORK)
-    if not history or history[-1].number < keeper.number:
-        return
-    says = take_snapshot(Catalog(notes))
+    says = None
+    if history and history[-1].number >= keeper.number:
+        says = take_snapshot(Catalog(notes))
     used = [old for old in history if old.number >= keeper.number and old.notes != says]
     if used:
-        last = used[-1]
-        yield read.problem(
-            ("number",),
-            "used-number",
-            f"number {keeper.number} was published already with other notes (release "
-            f"{last.number}, {last.name})",
-            hint=f"write number: {last.number + 1}",
-            warning=True,
-        )
+        newest = used[-1]
+        by = f"with other notes (release {newest.number}, {newest.name})"
+        yield _used(read, number=keeper.number, by=by, last=newest.number)
+    elif keeper.number <= last:
+        yield _used(read, number=keeper.number, by=f"elsewhere: the last is {last}", last=last)
+
+
+def _used(read: YamlText, *, number: int, by: str, last: int) -> Problem:
+    return read.problem(
+        ("number",),
+        "used-number",
+        f"number {number} was published already {by}",
+        hint=f"write number: {last + 1}",
+        warning=True,
+    )

@@ -112,6 +112,32 @@ def columns_of(kind: str, *, law: str = "") -> tuple[Column, ...]:
     return tuple(found)
 
 
+@functools.cache
+def sheet_columns(kind: str) -> tuple[Column, ...]:
+    """Return the columns of a sheet of a kind: of curves, the parameters of every law too."""
+    found = columns_of(kind)
+    if kind != "curves":
+        return found
+    seen = {column.field: column for column in found}
+    for law in CURVE_LAWS:
+        for column in columns_of(kind, law=law):
+            # What one law cannot do without, another has not at all.
+            # Its letter alone would be taken for B, the B value.
+            letter = len(column.name) == 1 and column.field == column.name
+            names = (f"coefficient {column.name}",) if letter else column.names
+            seen.setdefault(column.field, replace(column, names=names, needed=False))
+    law_column = Column(
+        field="law",
+        kind=kind,
+        names=tuple(names_of(kind, field="law")),
+        holds="choice",
+        needed=True,
+        doc="Which law gives resistance from temperature. Rows of a table have a sheet: points.",
+        choices=tuple(CURVE_LAWS),
+    )
+    return (law_column, *seen.values())
+
+
 def _suspect() -> Column:
     return Column(
         field="suspects.#.thing",

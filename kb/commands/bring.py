@@ -10,11 +10,12 @@ from pathlib import Path
 import click
 
 from kb.bring.draft import Draft, Fault, Outcome, tried
-from kb.bring.headings import BROUGHT, Read, kind_of_table
+from kb.bring.headings import BROUGHT, NO_SHEET, Read, kind_of_table
+from kb.bring.pin_rows import DRAWINGS, head_of_pins, pin_key, read_pins
 from kb.bring.sheet_rows import coming_things, read_rows
 from kb.bring.table_file import CannotRead, Table, read_tables
 from kb.columns.cell import CellFault, value_of
-from kb.columns.column import columns_of, find_column
+from kb.columns.column import columns_of, find_column, sheet_columns
 from kb.notes.load import Notes, load_notes
 from kb.notes.problem import nearest
 from kb.words.phrase import counted
@@ -28,7 +29,7 @@ from .editor_files import refresh_schemas
 from .fit import SIGN_OF
 from .options import NotUnderstood, json_option, notes_folder, say_json
 
-KINDS_BROUGHT = (*BROUGHT, POINTS)
+KINDS_BROUGHT = (*BROUGHT, DRAWINGS, POINTS)
 
 
 @dataclass(kw_only=True)
@@ -53,7 +54,7 @@ class Brought:
 @click.option(
     "--columns",
     "columns_kind",
-    type=click.Choice(KINDS_BROUGHT),
+    type=click.Choice((*KINDS_BROUGHT, *NO_SHEET)),
     help="Show the columns that a sheet of this kind may have, and write nothing.",
 )
 @click.option(
@@ -98,7 +99,7 @@ def bring(
     notes: Path | None,
     as_json: bool,
 ) -> None:
-    """Take sensors, codes, parts or table points from sheets into the notes.
+    """Take sensors, codes, parts, curves, pins, table points and more from sheets into the notes.
 
     FILE is CSV (comma, semicolon or tab; UTF-8, UTF-16 or Windows) or .xlsx, with the columns in
     its first row and an entry in each row below. You see what would be written and are asked; then
@@ -111,7 +112,7 @@ def bring(
         columns_words(columns_kind, as_json=as_json)
         return
     if not files:
-        raise NotUnderstood("name a file, or ask --columns sensors, codes, parts or points")
+        raise NotUnderstood(f"name a file, or ask --columns of {', '.join(KINDS_BROUGHT)}")
     loaded = load_notes(folder := notes_folder(notes))
     brought = _gathered(
         [table for file in files for table in _tables(file, encoding=encoding)],
@@ -211,6 +212,13 @@ def _gathered(
                     "see ohmfolio bring --columns points"
                 )
             read = read_point_table(table, curve=curve, notes=notes, every=every, decimal=decimal)
+        elif name == DRAWINGS:
+            if head_of_pins(table) is None:
+                raise NotUnderstood(
+                    f"{table.label} names no pin with its place; see ohmfolio bring --columns "
+                    "drawings"
+                )
+            read = read_pins(table, notes=notes, every=every)
         else:
             coming = coming_things(brought.drafts)
             read = read_rows(table, kind=name, notes=notes, every=every, coming=coming)
@@ -221,20 +229,25 @@ def _gathered(
 def _kind(table: Table) -> str:
     if head_of_points(table) is not None:
         return POINTS
+    if head_of_pins(table) is not None:
+        return DRAWINGS
     kind = kind_of_table(table)
     if not kind:
         raise NotUnderstood(
-            f"{table.label}: nothing says what its rows are; add --kind sensors, codes, parts or "
-            "points, and see ohmfolio bring --columns sensors"
+            f"{table.label}: nothing says what its rows are; add --kind, such as --kind "
+            "sensors, and see ohmfolio bring --columns sensors"
         )
     return kind
 
 
 def _refuse_unknown(every: Mapping[str, str], *, kinds: set[str]) -> None:
     of_kinds = [
-        columns_of("curves", law="table") if kind == POINTS else columns_of(kind) for kind in kinds
+        columns_of("curves", law="table") if kind == POINTS else sheet_columns(kind)
+        for kind in kinds - {DRAWINGS}
     ]
     for header, text in every.items():
+        if DRAWINGS in kinds and pin_key(header):
+            continue
         found = [
             meant[0]
             for columns in of_kinds

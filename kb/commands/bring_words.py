@@ -8,11 +8,13 @@ from collections.abc import Sequence
 import click
 
 from kb.bring.draft import Outcome, Written
-from kb.columns.column import Column, columns_of
+from kb.bring.headings import NO_SHEET
+from kb.bring.pin_rows import DRAWINGS, PIN_ROWS
+from kb.columns.column import Column, sheet_columns
 from kb.words.phrase import counted
 
 from .asking import WIDE, narrow
-from .options import say_json
+from .options import NoAnswer, say_json
 
 SHOWN_WHOLE = 3
 """New entries up to this many are shown whole; of more, the first, and the others by a line."""
@@ -65,11 +67,16 @@ def _count(*, new: int, changed: int) -> str:
 
 def columns_words(kind: str, *, as_json: bool) -> None:
     """Print the columns that a sheet of a kind may have."""
+    if kind in NO_SHEET:
+        raise NoAnswer(f"there is no sheet of {kind}: {NO_SHEET[kind]}")
     if kind == "points":
-        rows = [(name, doc, also) for name, doc, also in POINT_ROWS]
+        rows = list(POINT_ROWS)
         needed = {"temperature", "resistance"}
+    elif kind == DRAWINGS:
+        rows = list(PIN_ROWS)
+        needed = {"drawing", "pin", "from left %", "from top %", "where"}
     else:
-        columns = columns_of(kind)
+        columns = sheet_columns(kind)
         rows = [
             ("id", "The entry's file name; by default family and label, code or name.", "file"),
             *((_name(column), _doc(column), ", ".join(column.names[1:])) for column in columns),
@@ -89,7 +96,9 @@ def columns_words(kind: str, *, as_json: bool) -> None:
     click.echo(f"Columns of a sheet of {kind}; * cannot be left out for a new one.\n")
     for name, doc, also in rows:
         click.echo(wrapped_row(("* " if name in needed else "  ") + name, doc=doc, also=also))
-    if kind != "points":
+    if kind == DRAWINGS:
+        click.echo("\nA row is a pin. A pin without a row stays; one is taken out in its file.")
+    elif kind != "points":
         click.echo(
             "\n"
             + narrow(

@@ -12,6 +12,7 @@ from kb.columns.cell import value_of
 from kb.columns.column import columns_of, find_column, plain_header
 from kb.columns.values import Value, with_value
 from kb.examples import own_ids
+from kb.model import Sensor
 from kb.model.words import tidy_id
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
@@ -38,6 +39,23 @@ def head_of_points(table: Table) -> int | None:
     return None
 
 
+def point_rows_of(notes: Notes, *, family: str = "") -> tuple[list[str], list[list[str]]]:
+    """Return the sheet of every table's points: its head, and a row for each."""
+    on_family = {
+        sensor.curve for sensor in notes.of(Sensor).values() if family in sensor.family_ids
+    }
+    rows = []
+    for curve_id in notes.of_kind("curves"):
+        value = notes.texts[("curves", curve_id)].value
+        points = value.get(POINTS) if isinstance(value, dict) else None
+        if not isinstance(points, dict) or (family and curve_id not in on_family):
+            continue
+        for t_c, ohms in points.items():
+            low, r_ohm, high = ohms if isinstance(ohms, list) else ("", ohms, "")
+            rows.append([curve_id, t_c, r_ohm, low, high])
+    return ["curve", "t_c", "r_ohm", "low_ohm", "high_ohm"], rows
+
+
 def read_point_table(
     table: Table, *, curve: str, notes: Notes, every: Mapping[str, str], decimal: str
 ) -> Read:
@@ -59,12 +77,13 @@ def read_point_table(
     assert head is not None
     number, names = table.rows[head]
     by = next((i for i, cell in enumerate(names) if plain_header(cell.text) in CURVE_NAMES), None)
-    kept = [i for i, cell in enumerate(names) if i != by and _is_column(cell)]
+    columns = [i for i, cell in enumerate(names) if i != by and _is_column(cell)]
     groups: dict[str, list[tuple[int, tuple[Cell, ...]]]] = {}
     for row, cells in table.rows[head + 1 :]:
         named = cells[by].text if by is not None and by < len(cells) else ""
         groups.setdefault(tidy_id(named or curve or table.name), []).append((row, cells))
     for curve_id, rows in groups.items():
+        kept = _filled(columns, names=names, rows=rows)
         text = _as_csv([(number, names), *rows], kept=kept)
         points = read_points(text.encode(), file=table.label, decimal=decimal)
         read.remarks += points.remarks
@@ -85,6 +104,18 @@ def _is_column(cell: Cell) -> bool:
     except ValueError:
         return False
     return True
+
+
+def _filled(
+    columns: Sequence[int], *, names: Sequence[Cell], rows: Sequence[tuple[int, tuple[Cell, ...]]]
+) -> list[int]:
+    """Return the columns that a table has: beside others it may stand without lows and highs."""
+    return [
+        i
+        for i in columns
+        if column_of(names[i].text).name not in ("low", "high")
+        or any(i < len(cells) and cells[i].text for _, cells in rows)
+    ]
 
 
 def _as_csv(rows: Sequence[tuple[int, tuple[Cell, ...]]], *, kept: Sequence[int]) -> str:

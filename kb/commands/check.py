@@ -11,8 +11,7 @@ from typing import NoReturn
 import click
 
 from kb.check import check_notes
-from kb.check.dates import years_to_come
-from kb.check.publishing import refused_by_pack
+from kb.check.publishing import warned_of_today
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
 from kb.words.phrase import counted
@@ -35,8 +34,7 @@ def check(notes: Path, as_json: bool) -> None:
     """
     checked = check_notes(notes)
     refresh_schemas(notes)
-    today = datetime.date.today()
-    also = [*refused_by_pack(checked, today=today), *years_to_come(checked, today=today)]
+    also = warned_of_today(checked, today=datetime.date.today())
     checked.problems = sorted([*checked.problems, *also])
     show_problems(checked, as_json=as_json)
     if any(not problem.warning for problem in checked.problems):

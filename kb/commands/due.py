@@ -10,10 +10,10 @@ import click
 from kb.answers.statement import Statement
 from kb.catalog import Catalog, shown_name
 from kb.check import check_notes
-from kb.check.dates import dates_to_come
+from kb.check.dates import years_to_come
+from kb.check.publishing import refused_by_pack, unknown_number
 from kb.due import Due, Keeping, OpenSlip
 from kb.model import KINDS
-from kb.notes.load import Notes
 from kb.words.catalogue import template
 from kb.words.phrase import counted, sentence
 
@@ -35,25 +35,30 @@ def due(kind: str | None, everything: bool, notes: Path, as_json: bool) -> None:
 
     What the team found wrong (slips, see `ohmfolio case add`), drafts, entries checked long ago
     (`check_again_after_days` in team.yaml), entries that past jobs contradict, sensors without
-    pin or curve, families without drawing or photo, and whatever `check` warns of. First stands
-    what most past jobs came by.
+    pin or curve, families without drawing or photo, whatever `check` warns of, and a release
+    number that nothing here tells. First stands what `pack` would refuse, then what most past jobs
+    came by.
 
     Example: ohmfolio due --kind sensors
     """
     today = datetime.date.today()
     checked = check_notes(notes)
-    checked.problems += dates_to_come(checked, today=today)
     if checked.team is None:
         raise NoAnswer("the notes do not say whose they are; see ohmfolio check")
+    refused = refused_by_pack(checked, today=today)
+    checked.problems += years_to_come(checked, today=today)
+    publishing = [*refused, *unknown_number(checked)]
     waiting = [
-        item for item in Keeping(Catalog(checked), today).all() if kind in (None, item.entry.kind)
+        item
+        for item in Keeping(Catalog(checked), today, publishing).all()
+        if kind is None or (item.entry is not None and item.entry.kind == kind)
     ]
     if as_json:
-        say_json({"due": [_as_json(item, notes=checked) for item in waiting]})
+        say_json({"due": list(map(_as_json, waiting))})
         return
     shown = waiting if everything else waiting[:SHOWN]
     for item in shown:
-        click.echo(_line(item, notes=checked))
+        click.echo(_line(item))
         for line in _slip_lines(item.slip, today=today) if item.slip else ():
             click.echo(f"    {line}")
     click.echo(_summary(waiting, shown=len(shown)))
@@ -62,16 +67,12 @@ def due(kind: str | None, everything: bool, notes: Path, as_json: bool) -> None:
         click.echo(f"{counted(faults, noun='problem')} first: see ohmfolio check.")
 
 
-def _place(item: Due, *, notes: Notes) -> str:
-    return f"{notes.texts[(item.entry.kind, item.entry.id)].file}:{item.line}"
-
-
-def _line(item: Due, *, notes: Notes) -> str:
+def _line(item: Due) -> str:
+    at = f"{item.file}:{item.line}"
+    if item.entry is None:
+        return f"{item.file}: {sentence(item.why)}\n    {at}"
     used = f", {counted(item.jobs, noun='past job')}" if item.jobs else ""
-    return (
-        f"{shown_name(item.entry)} ({item.entry.noun}{used}): {sentence(item.why)}\n"
-        f"    {_place(item, notes=notes)}"
-    )
+    return f"{shown_name(item.entry)} ({item.entry.noun}{used}): {sentence(item.why)}\n    {at}"
 
 
 def _slip_lines(found: OpenSlip, *, today: datetime.date) -> list[str]:
@@ -107,15 +108,16 @@ def _summary(waiting: list[Due], *, shown: int) -> str:
     return f"{counted(len(waiting), noun='thing')} due: {parts}.{more}"
 
 
-def _as_json(item: Due, *, notes: Notes) -> dict[str, object]:
+def _as_json(item: Due) -> dict[str, object]:
+    entry = item.entry
     return {
-        "kind": item.entry.kind,
-        "id": item.entry.id,
+        "kind": entry.kind if entry is not None else None,
+        "id": entry.id if entry is not None else None,
         "reason": item.reason,
         "why": sentence(item.why),
         "jobs": item.jobs,
         "named": item.named,
-        "file": notes.texts[(item.entry.kind, item.entry.id)].file,
+        "file": item.file,
         "line": item.line,
         **({"slip": _slip_as_json(item.slip)} if item.slip else {}),
     }

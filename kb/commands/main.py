@@ -34,6 +34,8 @@ PLACES = {
     "remove": "kb.commands.rename:remove",
 }
 """Command → its module and its name there."""
+ASKED = "ohmfolio.json"
+"""Whether the answer is for a machine, in what a context keeps."""
 
 
 class LateCommands(UserDict[str, click.Command]):
@@ -65,7 +67,28 @@ class LateCommands(UserDict[str, click.Command]):
         return name in self.data or name in self.places
 
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+class Answering(click.Group):
+    """The group: what refuses a machine's question answers it in JSON too."""
+
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        """Take the arguments in, and note whether a machine asks."""
+        ctx.meta[ASKED] = "--json" in args
+        return super().parse_args(ctx, args)
+
+    def invoke(self, ctx: click.Context) -> object:
+        """Run the command; a refusal of `--json` is JSON on standard output, with its exit code."""
+        try:
+            return super().invoke(ctx)
+        except click.ClickException as fault:
+            if not ctx.meta[ASKED]:
+                raise
+            from .options import say_json
+
+            say_json({"refused": fault.format_message(), "exit_code": fault.exit_code})
+            ctx.exit(fault.exit_code)
+
+
+@click.group(cls=Answering, context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(__version__, prog_name="ohmfolio")
 def ohmfolio() -> None:
     """Turn a contractor's own notes into an offline pocket reference.

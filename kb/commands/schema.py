@@ -11,7 +11,7 @@ from kb.schema import NAMES, ids_in, schema_of
 
 from .disk_words import disk_refused
 from .editor_files import write_editor_files
-from .options import notes_option, say_json
+from .options import json_option, notes_option, say_json
 
 
 @click.command()
@@ -23,7 +23,8 @@ from .options import notes_option, say_json
     help=f"Print one and write nothing: {', '.join(NAMES)}.",
 )
 @notes_option
-def schema(wanted: str | None, notes: Path) -> None:
+@json_option
+def schema(wanted: str | None, notes: Path, as_json: bool) -> None:
     """Write a JSON Schema of every kind, and the settings that make an editor use them.
 
     'ohmfolio start' has done so already; this is for notes that are older. From then on whatever
@@ -41,5 +42,9 @@ def schema(wanted: str | None, notes: Path) -> None:
         raise disk_refused(
             error, at=notes / FOLDER, stands="nothing of yours was changed"
         ) from None
+    if as_json:
+        folder = (notes / FOLDER).as_posix()
+        say_json({"folder": folder, "schemas": len(NAMES), "settings": SETTINGS, "to_add": own})
+        return
     click.echo(f"{len(NAMES)} schemas in {notes / FOLDER}/.")
     click.echo("\n".join(own) if own else f"{SETTINGS} leads your editor to them.")

@@ -8,21 +8,24 @@ from pathlib import Path
 
 import click
 
-from kb.bring.headings import BROUGHT
+from kb.bring.headings import BROUGHT, NO_SHEET
+from kb.bring.pin_rows import DRAWINGS, pin_rows_of
 from kb.bring.standing_rows import rows_of
 from kb.bring.table_file import CannotRead
 from kb.bring.workbook import workbook_bytes
-from kb.columns.column import columns_of, find_column
+from kb.columns.column import find_column, sheet_columns
+from kb.model import KINDS, Family
 from kb.notes.load import load_notes
 from kb.notes.problem import nearest
 from kb.words.phrase import counted
 from kb.writer import write_if_changed
 
-from .options import NotUnderstood, json_option, notes_option, say_json
+from .brought_points import POINTS, point_rows_of
+from .options import NoAnswer, NotUnderstood, json_option, notes_option, say_json
 
 
 @click.command()
-@click.argument("kind", metavar="KIND", type=click.Choice(BROUGHT))
+@click.argument("kind", metavar="KIND", type=click.Choice((*BROUGHT, DRAWINGS, POINTS, *NO_SHEET)))
 @click.argument(
     "file", metavar="[FILE]", required=False, type=click.Path(path_type=Path, dir_okay=False)
 )
@@ -35,18 +38,30 @@ from .options import NotUnderstood, json_option, notes_option, say_json
 def sheet(
     kind: str, file: Path | None, family: str, semicolon: bool, notes: Path, as_json: bool
 ) -> None:
-    """Give the sheet of all sensors, codes or parts, to edit and bring back.
+    """Give the sheet of what stands of a kind, to edit and bring back.
 
-    Written to FILE, .csv or .xlsx (which keeps 012 and 1E3 as typed), or printed as CSV. 'ohmfolio
-    bring FILE' takes it back: only what you changed is changed, and comments stay.
+    KIND is a kind of entry, such as sensors, codes, parts, curves (a row has its law's parameters)
+    or cases (a row is a job); drawings gives a row for each pin, points one for each point of a
+    table. Written to FILE, .csv or .xlsx (which keeps 012 and 1E3 as typed), or printed as CSV.
+    'ohmfolio bring FILE' takes it back: only what you changed is changed, and comments stay.
 
     Example: ohmfolio sheet sensors sensors.csv
     """
+    if kind in NO_SHEET:
+        raise NoAnswer(
+            f"there is no sheet of {kind}: {NO_SHEET[kind]}. Edit docs_data/{kind}/ID.yaml; "
+            f"ohmfolio fields {kind} says what may stand there"
+        )
     loaded = load_notes(notes)
     if family and not loaded.knows("families", family):
         known = list(loaded.of_kind("families"))
         raise NotUnderstood(f"there is no family '{family}'; {nearest(family, known)}")
-    head, rows = rows_of(kind, notes=loaded, family=family)
+    if kind == DRAWINGS:
+        head, rows = pin_rows_of(loaded, family=family)
+    elif kind == POINTS:
+        head, rows = point_rows_of(loaded, family=family)
+    else:
+        head, rows = rows_of(kind, notes=loaded, family=family)
     if as_json:
         say_json([dict(zip(head, row, strict=True)) for row in rows])
         return
@@ -64,18 +79,21 @@ def sheet(
         # The mark at its start tells a spreadsheet that this is UTF-8.
         raw = _csv(head, rows, semicolon=semicolon).encode("utf-8-sig")
     write_if_changed(file, raw)
-    noun = {"sensors": "sensor", "codes": "code", "parts": "part"}[kind]
+    noun = {DRAWINGS: "pin", POINTS: "point"}.get(kind) or KINDS[kind].noun
+    nouns = "families" if kind == Family.kind else f"{noun}s"
     click.echo(
-        f"{counted(len(rows), noun=noun).capitalize()} in {file}.\n"
+        f"{counted(len(rows), noun=noun, nouns=nouns).capitalize()} in {file}.\n"
         f"Edit it, then: ohmfolio bring {file}"
     )
 
 
 def _choices(kind: str, head: list[str]) -> dict[int, tuple[str, ...]]:
     """Return the words that a column chooses among, by its place."""
-    found = {}
+    found: dict[int, tuple[str, ...]] = {}
+    if kind in (DRAWINGS, POINTS):
+        return found
     for at, header in enumerate(head):
-        meant = find_column(columns_of(kind), header=header)
+        meant = find_column(sheet_columns(kind), header=header)
         if meant is not None and meant[0].choices:
             found[at] = meant[0].choices
     return found

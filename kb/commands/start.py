@@ -16,18 +16,19 @@ from kb.writer import change_together, fill_folder
 
 from .disk_words import DiskRefused, why
 from .editor_files import write_editor_files
-from .options import NamedPath, NotUnderstood
+from .options import NamedPath, NotUnderstood, json_option, say_json
 
 STARTER = Path(__file__).resolve().parents[1] / "starter"
-NOT_KEPT = {".gitignore": "/.build/\n/site/\n"}
-"""What a build makes anew each time need not be kept with the notes."""
+NOT_KEPT = {".gitignore": "/.build/\n/site/\n/pocket/\n/release-*.zip\n"}
+"""What commands make anew by their own names, in the notes, need not be kept with them."""
 
 
 @click.command()
 @click.argument("folder", metavar="DIR", type=NamedPath(path_type=Path))
 @click.option("--bare", is_flag=True, help="One small commented example of each kind instead.")
 @click.option("--empty", is_flag=True, help="No example at all: for whoever has a sheet to bring.")
-def start(folder: Path, bare: bool, empty: bool) -> None:
+@json_option
+def start(folder: Path, bare: bool, empty: bool, as_json: bool) -> None:
     """Begin notes of your own in DIR, which must be new, empty, or a new repository.
 
     You get a copy of the demo notes, to look at a full set and to write over. With --bare you get
@@ -64,7 +65,16 @@ def start(folder: Path, bare: bool, empty: bool) -> None:
         loaded = load_notes(folder.resolve())
         go, _ = removable(examples_of(loaded), notes=loaded, changed_too=False)
         change_together(folder, dict.fromkeys(example.path for example in go))
-    click.echo(next_steps(folder, bare=bare, empty=empty, editor=_editor_words(folder)))
+    editor = _editor_words(folder)
+    if as_json:
+        say_json({"folder": str(folder.resolve()), "files": _files(folder), "editor": editor})
+    else:
+        click.echo(next_steps(folder, bare=bare, empty=empty, editor=editor))
+
+
+def _files(folder: Path) -> int:
+    """Return how many files of notes stand there."""
+    return sum(path.is_file() for name in (DATA, CONTENT) for path in (folder / name).rglob("*"))
 
 
 def _with_modelines(data: Path, *, texts: Mapping[str, str]) -> dict[str, str]:
@@ -96,7 +106,7 @@ def of_a_new_repository(name: str) -> bool:
 
 def next_steps(folder: Path, *, bare: bool, empty: bool, editor: Sequence[str]) -> str:
     """Return what was written and what to do next."""
-    files = sum(path.is_file() for name in (DATA, CONTENT) for path in (folder / name).rglob("*"))
+    files = _files(folder)
     what = "one commented example of each kind" if bare else "the notes of an invented contractor"
     if empty:
         what = "your team, two instruments and your rules of safety, to be filled in"

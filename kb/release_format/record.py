@@ -11,8 +11,8 @@ from .content_pack import PackBroken, read_pack
 from .release_list import NotAList, ReleaseList, read_list
 
 
-class Snapshot(TypedDict):
-    """What the notes said, as plain JSON values."""
+class _Always(TypedDict):
+    """What every record says."""
 
     entries: dict[str, dict[str, dict[str, Any]]]
     """Kind → id → what the file said."""
@@ -22,6 +22,13 @@ class Snapshot(TypedDict):
     team: dict[str, Any]
     own: dict[str, str]
     """Hand-written page → a checksum of its text."""
+
+
+class Snapshot(_Always, total=False):
+    """What the notes said, as plain JSON values."""
+
+    photos: dict[str, str]
+    """Photo, by its path in the site → a checksum of its file; older records have none."""
 
 
 @dataclass(frozen=True)

@@ -5,13 +5,13 @@ from __future__ import annotations
 import http.client
 import json
 import shutil
-import threading
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
-from generators.serve import LIVE, Watch, make_server
+from generators.serve import LIVE, Watch
+from tests.live_server import serving
 
 STARTER = Path(__file__).resolve().parents[2] / "kb" / "starter"
 ENTRY = "docs_data/drawings/example-front.yaml"
@@ -29,15 +29,8 @@ def port(notes: Path) -> Iterator[int]:
 
 
 def _served(notes: Path | None) -> Iterator[int]:
-    watch = Watch()
-    server = make_server(watch, out=Path("/nowhere"), port=0, notes=notes)
-    thread = threading.Thread(target=server.serve_forever, daemon=True)
-    thread.start()
-    yield server.server_port
-    watch.close()
-    server.shutdown()
-    server.server_close()
-    thread.join()
+    with serving(Watch(), out=Path("/nowhere"), notes=notes) as number:
+        yield number
 
 
 def post(

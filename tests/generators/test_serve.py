@@ -15,6 +15,7 @@ from pathlib import Path
 import pytest
 
 from generators.serve import LIVE, PortTaken, Watch, make_server, snapshot
+from tests.live_server import serving
 from tests.running_program import running_program
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -37,14 +38,8 @@ def watch() -> Watch:
 
 @pytest.fixture()
 def port(out: Path, watch: Watch) -> Iterator[int]:
-    server = make_server(watch, out=out, port=0)
-    thread = threading.Thread(target=server.serve_forever, daemon=True)
-    thread.start()
-    yield server.server_port
-    watch.close()
-    server.shutdown()
-    server.server_close()
-    thread.join()
+    with serving(watch, out=out) as number:
+        yield number
 
 
 def get(port: int, path: str, *, host: str | None = None) -> tuple[int, str]:
@@ -109,11 +104,8 @@ def test_without_news_the_wait_ends_in_time(watch):
 
 
 def test_a_site_that_was_never_built_shows_a_page_that_waits(tmp_path, watch):
-    server = make_server(watch, out=tmp_path / "none", port=0)
-    threading.Thread(target=server.serve_forever, daemon=True).start()
-    status, text = get(server.server_port, "/")
-    server.shutdown()
-    server.server_close()
+    with serving(watch, out=tmp_path / "none") as number:
+        status, text = get(number, "/")
     assert status == 200
     assert "Not built yet" in text
     assert "live.js" in text

@@ -13,6 +13,7 @@ from generators.pages.slip import slip_fold
 from generators.site_context import SiteContext
 from kb.catalog import Catalog
 from kb.check import check_notes
+from kb.check.publishing import refused_by_pack, unknown_number
 from kb.due import Due, Keeping, waiting_as_built
 from kb.model import KINDS, Case, Code, Curve, Entry, Family, Sensor, Slip
 from kb.model.case import Cause, Reading
@@ -131,6 +132,59 @@ def test_what_check_warns_of_is_due_at_its_line(notes):
     assert [(item.reason, item.line) for item in due(notes) if item.entry.id == sensor.id] == [
         ("warned", 7)
     ]
+
+
+def test_what_check_warns_of_in_no_entry_is_due_by_its_file(notes):
+    notes.problems = [Problem("content/safety.md", 3, 1, "odd", "this is odd", warning=True)]
+    (item,) = [item for item in due(notes) if item.entry is None]
+    assert (item.file, item.line, item.reason) == ("content/safety.md", 3, "warned")
+    # The team's page is about entries.
+    context = SiteContext(Catalog(notes), root="")
+    assert item in context.waiting
+    assert "this is odd" not in str(make_due(context).body)
+
+
+def test_a_slip_about_an_entry_that_is_gone_is_due_with_what_it_says(notes):
+    add_slip(notes, entry="sensors/gone")
+    file = "docs_data/slips/a.yaml"
+    notes.problems = [
+        Problem(file, 1, 8, "unknown-entry", "there is no sensor 'gone'", warning=True)
+    ]
+    (item,) = [item for item in due(notes) if item.entry is None]
+    assert (item.file, item.slip.slip.wrong) == (file, "The plug is CN3")
+
+
+def test_what_pack_refuses_stands_first_and_an_unknown_number_is_due(notes):
+    team = notes.team.model_copy(update={"published": None})
+    notes.team, notes.release, notes.release_text = team, None, None
+    sensor = notes.texts[("sensors", SENSOR)].file
+    refused = [
+        Problem("docs_data/team.yaml", 2, 1, "private", "'a@b.example' is no", warning=True),
+        Problem(sensor, 4, 1, "to-come", "2062-01-01 is still to come", warning=True),
+    ]
+    found = Keeping(Catalog(notes), DAY, [*refused, *unknown_number(notes)]).all()
+    assert [(item.file, item.line, item.reason) for item in found[:2]] == [
+        (sensor, 4, "refused"),
+        ("docs_data/team.yaml", 2, "refused"),
+    ]
+    assert [item.reason for item in found].count("no-number") == 1
+    notes.team = team.model_copy(update={"published": "https://notes.example/"})
+    assert [*unknown_number(notes)] == []
+
+
+def test_a_build_works_out_what_is_due_once(notes, monkeypatch):
+    context = SiteContext(Catalog(notes))
+    asked = []
+    whole = Keeping.all
+    monkeypatch.setattr(Keeping, "all", lambda self: asked.append(self) or whole(self))
+    assert context.at_root().waiting is context.waiting
+    assert len(asked) == 1
+
+
+def test_a_build_finds_what_pack_refuses_without_a_clock(notes):
+    changed(notes, notes.of(Sensor)[SENSOR], checked=Checked(by="XY", on=datetime.date(2062, 1, 1)))
+    assert refused_by_pack(notes, today=datetime.date.max) == []
+    assert [fault.rule for fault in refused_by_pack(notes, today=DAY)].count("to-come") >= 1
 
 
 def test_first_stands_what_most_past_jobs_came_by_over_codes_sensors_and_curves(notes):

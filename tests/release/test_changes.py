@@ -14,7 +14,20 @@ from kb.words.catalogue import speaking, words
 NOTES = {
     "entries": {
         "families": {"roof": {"name": "Roof unit", "drain_min": 10.0, "cautions": ["Hot pipe."]}},
-        "curves": {"ntc": {"name": "NTC 10k", "points": [1]}, "pt": {"name": "Pt1000"}},
+        "curves": {
+            "ntc": {"name": "NTC 10k", "points": [1], "tolerance": {"r_percent": 5.0}},
+            "pt": {"name": "Pt1000", "tolerance": {"platinum_class": "A"}},
+            "long": {
+                "name": "Long",
+                "tolerance": {
+                    "pieces": [
+                        {"from_c": -40.0, "to_c": 0.0, "kelvin": 1.0},
+                        {"from_c": 0.0, "to_c": 60.0, "kelvin": 0.5},
+                    ]
+                },
+            },
+        },
+        "drawings": {"front": {"name": "Front", "photo": "front.heic"}},
         "sensors": {
             "air": {
                 "name": "return air",
@@ -46,6 +59,7 @@ NOTES = {
     "numbers": {"ntc": [[0.0, 32650.0, -1500.0], [20.0, 12100.0, -500.0], [40.0, 5300.0, -200.0]]},
     "team": {"name": "Fenwick Cooling", "safety": None, "short_below_ohm": 5.0},
     "own": {"safety.md": "a", "learn.md": "b"},
+    "photos": {"drawings/front.jpg": "1"},
 }
 
 
@@ -187,6 +201,42 @@ def test_a_temperature_that_only_one_of_them_reaches_is_not_compared():
             "Fan: least insulation 2.000\u00a0MΩ, not 1.000\u00a0MΩ",
         ),
         (
+            entry("curves", "ntc", tolerance={"r_percent": 1.0, "b_percent": 0.5, "b_k": 3435.0}),
+            "numbers",
+            "NTC 10k: tolerance is ± 1\u00a0% at 25\u00a0°C and ± 0.5\u00a0% of B, not ± 5\u00a0%",
+        ),
+        (
+            entry("curves", "ntc", tolerance=None),
+            "numbers",
+            "NTC 10k: tolerance taken out: ± 5\u00a0%",
+        ),
+        (
+            entry("curves", "pt", tolerance={"kelvin": 0.3, "kelvin_per_c": 0.005}),
+            "numbers",
+            "Pt1000: tolerance is ± 0.3\u00a0K + 0.005\u00a0K for each °C away from 0\u00a0°C, "
+            "not class A, film",
+        ),
+        (
+            entry(
+                "curves",
+                "long",
+                tolerance={
+                    "pieces": [
+                        {"from_c": -40.0, "to_c": 0.0, "kelvin": 1.5},
+                        {"from_c": 0.0, "to_c": 60.0, "kelvin": 0.5},
+                    ]
+                },
+            ),
+            "numbers",
+            "Long: tolerance is ± 1.5\u00a0K from −40\u00a0°C to 0\u00a0°C, "
+            "not ± 1\u00a0K from −40\u00a0°C to 0\u00a0°C",
+        ),
+        (
+            lambda notes: notes["photos"].update({"drawings/front.jpg": "2"}),
+            "places",
+            "Front: the photo front.heic is another picture now",
+        ),
+        (
             lambda notes: notes["team"].update(safety="Never alone."),
             "safety",
             "the team's words about safety changed",
@@ -212,6 +262,23 @@ def test_a_temperature_that_only_one_of_them_reaches_is_not_compared():
 )
 def test_one_change_is_told_in_one_sentence(change, level, text):
     assert (level, text) in told(change)
+
+
+def test_photos_of_a_record_that_knows_none_are_not_said_to_be_others():
+    old = {key: value for key, value in NOTES.items() if key != "photos"}
+    assert tell_changes(old, new=copy.deepcopy(NOTES)) == []
+
+
+def test_of_many_pieces_of_a_tolerance_only_the_number_is_told():
+    pieces = [{"from_c": 10.0 * i, "to_c": 10.0 * i + 10, "kelvin": 1.0} for i in range(9)]
+    before = copy.deepcopy(NOTES)
+    before["entries"]["curves"]["long"]["tolerance"] = {"pieces": pieces}
+    after = copy.deepcopy(before)
+    for piece in after["entries"]["curves"]["long"]["tolerance"]["pieces"][:4]:
+        piece["kelvin"] = 2.0
+    assert [change.text for change in tell_changes(before, new=after)] == [
+        "Long: tolerance: 4 of 9 pieces are others"
+    ]
 
 
 def test_a_new_suspect_and_one_that_is_gone_are_both_named():

@@ -72,7 +72,8 @@ def test_the_keeper_may_say_the_last_number_and_is_then_believed(
     with pytest.raises(NotToPublish) as refused:
         pack(_cloned(notes, "clone"), after=3)
     assert refused.value.reasons == [
-        "docs_data/release.yaml: number 3 was published already, the last is 3; write number: 4"
+        "docs_data/release.yaml:1:9: used-number: number 3 was published already elsewhere: the "
+        "last is 3\n    number: 3\n            ^\n    hint: write number: 4"
     ]
 
 

@@ -239,3 +239,25 @@ test("what is read of a part that two machines have goes to the job touched last
   reading.keep(null);
   assert.deepEqual(measured.measurementsOf(jobs.currentJob("chiller")), []);
 });
+
+test("a family's jobs are found under its new name, as old as they were and still chosen", () => {
+  const left = jobs.startJob("old", { mark: "left" });
+  const right = jobs.startJob("old", { mark: "right" });
+  const other = jobs.startJob("split", { mark: "other" });
+  leave(right.id, 20);
+  const before = store.of(right.id).touched;
+  jobs.adoptJobs("new", "older old");
+  assert.equal(jobs.currentJob("old"), null);
+  assert.equal(jobs.currentJob("new").id, right.id);
+  assert.equal(store.of(right.id).touched, before);
+  assert.equal(store.of(left.id).family, "new");
+  assert.equal(jobs.currentJob("split").id, other.id);
+});
+
+test("a job of a former name never displaces the one that is chosen under the new", () => {
+  jobs.startJob("old", { mark: "old" });
+  const now = jobs.startJob("new", { mark: "now" });
+  jobs.adoptJobs("new", "old");
+  assert.equal(jobs.currentJob("new").id, now.id);
+  assert.equal(jobs.openJobs().length, 2);
+});

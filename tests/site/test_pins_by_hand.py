@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 import shutil
-import threading
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -12,8 +11,9 @@ from pathlib import Path
 import pytest
 
 from generators.build import build
-from generators.serve import Watch, make_server
+from generators.serve import Watch
 from kb.check import check_notes
+from tests.live_server import serving
 
 ROOT = Path(__file__).resolve().parents[2]
 ENTRY = "docs_data/drawings/example-front.yaml"
@@ -39,14 +39,8 @@ def live(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Live]:
     notes = Path(shutil.copytree(ROOT / "kb/starter", tmp_path_factory.mktemp("live") / "notes"))
     build(notes, out=notes / "site")
     watch = Watch()
-    server = make_server(watch, out=notes / "site", port=0, notes=notes)
-    thread = threading.Thread(target=server.serve_forever, daemon=True)
-    thread.start()
-    yield Live(notes, watch, f"http://127.0.0.1:{server.server_port}/")
-    watch.close()
-    server.shutdown()
-    server.server_close()
-    thread.join()
+    with serving(watch, out=notes / "site", notes=notes) as number:
+        yield Live(notes, watch, f"http://127.0.0.1:{number}/")
 
 
 @pytest.fixture()

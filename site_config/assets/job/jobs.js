@@ -118,6 +118,15 @@ function newId() {
   return id;
 }
 
+/** Take over the jobs of a family's former ids, each as it is: its age counts on.
+ * @param {string} family @param {string} was */
+export function adoptJobs(family, was) {
+  allJobs().filter((job) => was.split(" ").includes(job.family)).forEach((job) => {
+    if (current()[job.family] === job.id && !currentJob(family)) makeCurrent(family, job.id);
+    store.keep({ ...job, family });
+  });
+}
+
 /** Read a job again, change it, keep it: another tab may have changed it meanwhile.
  * @param {string} id @param {function(Job): void} change */
 export function changeJob(id, change) {

@@ -1,16 +1,20 @@
 // Which families a page is about: the bar of jobs names them, each with the way to its job page.
 
-import { currentAmong } from "../job/jobs.js";
+import { adoptJobs, currentAmong } from "../job/jobs.js";
 import { parts } from "./element.js";
 
-/** @typedef {{id: string, name: string, href: string}} PageFamily href: of its job page */
+/** was: former ids; href: of its job page
+ * @typedef {{id: string, was?: string, name: string, href: string}} PageFamily */
 
 // Read once: the bar is written anew whenever a job changes.
 const FAMILIES = parts(document, "[data-ohm-job-of]").map((way) => ({
   id: way.dataset.ohmJobOf || "",
+  was: way.dataset.was,
   name: (way.textContent || "").trim(),
   href: way.getAttribute("href") || "",
 }));
+
+FAMILIES.forEach(({ id, was }) => { if (was) adoptJobs(id, was); });
 
 /** @returns {PageFamily[]} */
 export function pageFamilies() { return FAMILIES; }

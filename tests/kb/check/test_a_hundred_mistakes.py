@@ -18,8 +18,7 @@ import pytest
 import yaml
 
 from kb.check import check_notes
-from kb.check.dates import years_to_come
-from kb.check.publishing import refused_by_pack
+from kb.check.publishing import warned_of_today
 from kb.notes.problem import Problem
 
 DATA = Path(__file__).resolve().parents[2] / "data"
@@ -92,8 +91,7 @@ def _saved(text: str, *, how: str) -> bytes:
 
 def _found(notes: Path) -> list[Problem]:
     read = check_notes(notes)
-    also = [*refused_by_pack(read, today=TODAY), *years_to_come(read, today=TODAY)]
-    return sorted([*read.problems, *also])
+    return sorted([*read.problems, *warned_of_today(read, today=TODAY)])
 
 
 def test_there_are_a_hundred_and_no_two_are_the_same() -> None:

@@ -6,7 +6,14 @@ import pytest
 
 from kb.bring.headings import BROUGHT
 from kb.columns.cell import CellFault, cell_of, same, value_of
-from kb.columns.column import NO_COLUMN, OTHERWISE_READ, columns_of, find_column, plain_header
+from kb.columns.column import (
+    NO_COLUMN,
+    OTHERWISE_READ,
+    columns_of,
+    find_column,
+    plain_header,
+    sheet_columns,
+)
 from kb.columns.values import at, in_cells, in_file, without_gaps
 from kb.manual import manual
 from kb.model import CURVE_LAWS, KINDS
@@ -27,7 +34,7 @@ def test_no_two_columns_of_a_kind_answer_to_one_name(kind, law):
 
 @pytest.mark.parametrize("kind", BROUGHT)
 def test_every_field_of_a_kind_that_is_brought_has_a_column(kind):
-    covered = {column.field.replace(".#", "").removesuffix(".0") for column in columns_of(kind)}
+    covered = {column.field.replace(".#", "").removesuffix(".0") for column in sheet_columns(kind)}
     covered |= {field.replace(".#", "") for field in OTHERWISE_READ.get(kind, ())}
     # A block has none itself; each of its fields has.
     fields = [row.field for row in manual(kind)]

@@ -99,7 +99,9 @@ def test_nobody_there_to_be_asked_writes_nothing(notes, tmp_path):
     assert not cases(notes).exists()
     told = CliRunner().invoke(ohmfolio, [*words, "--json"])
     assert told.exit_code == 2
-    assert told.output == (f"Error: {NAME}.zip holds 2 photos; say --photos or --no-photos\n")
+    assert json.loads(told.output)["refused"] == (
+        f"{NAME}.zip holds 2 photos; say --photos or --no-photos"
+    )
 
 
 def test_for_machines_it_names_the_photos(run, notes, tmp_path):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import html
 import json
 from pathlib import Path
 
@@ -14,7 +15,7 @@ from generators.site_context import SiteContext
 from kb import writer
 from kb.catalog import Catalog
 from kb.check import check_notes
-from kb.model import Sensor
+from kb.model import Family, Sensor
 
 SENSOR = "docs_data/sensors/unit-a/suction-a.yaml"
 
@@ -93,6 +94,24 @@ def test_the_old_address_leads_to_the_new_page(run, notes):
     page = pages["sensors/suction-a.md"]
     assert "moved_to: ../sensors/gas-a.html\n" in page
     assert 'This page has another address now: <a href="../sensors/gas-a.html">' in page
+    assert plan.pages == len(pages)
+
+
+def test_the_page_of_a_familys_jobs_moves_with_it_and_the_phone_is_told_its_former_name(run, notes):
+    family = next(iter(check_notes(notes).of(Family)))
+    assert run("rename", f"families/{family}", "our-roof", "--notes", notes).exit_code == 0
+    read = check_notes(notes)
+    context, plan = SiteContext(Catalog(read)), plan_site(read)
+    coming = coming_release(context, history=[], pages=plan.pages)
+    pages = make_site(context, plan, charts={}, grids={}, coming=coming).pages
+    page = pages[f"jobs/{family}.md"]
+    assert "moved_to: ../jobs/our-roof.html\n" in page
+    assert '<a href="../jobs/our-roof.html">' in page
+    assert (
+        f"- id: our-roof\n  name: {read.of(Family)['our-roof'].name}\n  was: {family}\n"
+        in (pages["sensors/suction-a.md"])
+    )
+    assert f'"{family}":' in html.unescape(pages["index.md"])
     assert plan.pages == len(pages)
 
 

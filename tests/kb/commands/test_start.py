@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import subprocess
 
 import pytest
 
@@ -27,7 +28,7 @@ def test_bare_notes_hold_one_of_each_kind_and_no_problem_but_that_they_are_inven
     assert checked.output == (
         "docs_data/sources/example-sheet.yaml:1:1: warning: examples-left: 12 invented examples of "
         "'ohmfolio start' are left: example-sheet, example-unit, example-10k, example-suction and 8 "
-        "more\n    hint: write over them, or take them out: ohmfolio examples --remove\n\n"
+        "more\n    hint: write over them; those that nothing of yours names go by ohmfolio examples --remove\n\n"
         "No problem and 1 warning in 12 entries.\n"
     )
 
@@ -114,11 +115,22 @@ def test_a_new_repository_is_filled_and_what_stands_in_it_is_left_alone(run, tmp
 
 
 @pytest.mark.parametrize("folder", ["new", "empty"])
-def test_what_a_build_makes_is_not_kept_with_the_notes(run, tmp_path, folder):
+def test_what_commands_make_is_not_kept_with_the_notes(run, tmp_path, folder):
+    notes = tmp_path / folder
     if folder == "empty":
-        (tmp_path / folder).mkdir()
-    run("start", tmp_path / folder, "--bare")
-    assert (tmp_path / folder / ".gitignore").read_text() == "/.build/\n/site/\n"
+        notes.mkdir()
+    run("start", notes, "--bare")
+    subprocess.run(["git", "init", "-q", notes], check=True)
+    made = [".build/lock", "site/index.html", "pocket/a.html", "release-12.zip"]
+    kept = ["docs_data/team.yaml", "content/safety.md", ".vscode/settings.json", ".gitignore"]
+    for path in [*made, *kept]:
+        (notes / path).parent.mkdir(exist_ok=True)
+        (notes / path).touch()
+    status = ["git", "-C", notes, "status", "--porcelain", "-uall"]
+    seen = subprocess.run(status, check=True, capture_output=True, text=True).stdout
+    listed = {line[3:] for line in seen.splitlines()}
+    assert listed.isdisjoint(made)
+    assert listed.issuperset(kept)
 
 
 def test_no_name_at_all_fills_nothing(run, tmp_path, monkeypatch):
