@@ -47,13 +47,15 @@ _PRESENTATION = {
 class ChartData:
     """What one chart shows; the same data always give the same bytes.
 
-    `t_c` in °C, the resistances in ohms, `tol_k` and `own_k` in kelvin share one length. `tol_k` is
-    empty when nobody knows the tolerance, `own_k`, the curve's own width, where it is not seen,
-    and its ohms where they are no wider than the line.
+    `words` says what is drawn to whoever does not see it, `axis` stands beside the resistance: the
+    language they are in is part of the picture. `t_c` in °C, the resistances in ohms, `tol_k` and
+    `own_k` in kelvin share one length. `tol_k` is empty when nobody knows the tolerance, `own_k`,
+    the curve's own width, where it is not seen, and its ohms where they are no wider than the line.
     """
 
     curve_id: str
     words: str
+    axis: str
     falling: bool
     t_c: tuple[float, ...]
     r_ohm: tuple[float, ...]
@@ -135,7 +137,7 @@ def _draw_resistance(plot: Axes, data: ChartData) -> None:
         plot.yaxis.set_major_locator(LogLocator(subs=(1.0, 2.0, 5.0)))
         plot.yaxis.set_minor_locator(NullLocator())
     plot.yaxis.set_major_formatter(FuncFormatter(lambda r_ohm, _: _short_ohm(r_ohm)))
-    plot.set_ylabel("resistance, Ω", color=_INK)
+    plot.set_ylabel(data.axis, color=_INK)
 
 
 def _draw_fahrenheit(plot: Axes) -> None:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from kb.laws import LAWS
 from kb.model import Curve
 from kb.numbers.rounding import format_k, format_ohm
+from kb.words.phrase import said
 
 from ..components import degrees
 from ..html import Html, bullets, el, join, section, table
@@ -88,7 +88,7 @@ def _computed(context: SiteContext, grid_errors_k: Mapping[str, float]) -> Html:
             [
                 context.link(curve),
                 join([degrees(curve.range_c[0]), " to ", degrees(curve.range_c[1])]),
-                LAWS[curve.law].words.partition(";")[0],
+                said(f"law.{curve.law}").partition(";")[0],
                 "limits only" if error_k is None else format_k(error_k, digits=1),
             ]
         )

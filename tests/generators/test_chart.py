@@ -16,7 +16,9 @@ def _data(curve_id: str = "example", *, known: bool = True, falling: bool = True
     else:
         r = tuple(1000 + 3.9 * t for t in T_C)
     band = (tuple(x * 0.98 for x in r), tuple(x * 1.02 for x in r), tuple(0.4 for _ in r))
-    return ChartData(curve_id, "Words.", falling, T_C, r, *(band if known else ((), (), ())))
+    return ChartData(
+        curve_id, "Words.", "ohms", falling, T_C, r, *(band if known else ((), (), ()))
+    )
 
 
 @pytest.fixture(scope="module")
