@@ -12,7 +12,7 @@ from kb.words.phrase import said
 
 from .components import degrees, kelvin
 from .html import Child, Html, bullets, join
-from .said import said_around
+from .said import said_around, value_of
 
 
 def tolerance_words(curve: Curve, characteristic: Characteristic) -> Html:
@@ -23,7 +23,8 @@ def tolerance_words(curve: Curve, characteristic: Characteristic) -> Html:
     if tolerance is None:
         return join(said("promise.columns"))
     if tolerance.platinum_class:
-        return join(said(f"promise.platinum-{tolerance.build}", letter=tolerance.platinum_class))
+        build = value_of("build", tolerance.build)
+        return join(said("promise.platinum", letter=tolerance.platinum_class, build=build))
     if tolerance.pieces:
         return _pieces(tolerance.pieces)
     return _with_only_whole(_promise(tolerance), tolerance=tolerance)

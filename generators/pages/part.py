@@ -29,7 +29,7 @@ from ..forms.settings_form import settings_form
 from ..forms.winding_form import winding_form
 from ..html import Child, Html, bullets, el, facts, join, section, steps, table
 from ..page import Page
-from ..said import said_around
+from ..said import said_around, value_of
 from ..site_context import SiteContext
 from .part_refit import part_drawing, proofs, refit_list
 
@@ -187,7 +187,7 @@ def _windings(context: SiteContext, part: Part) -> Html | None:
     ]
     if windings.tolerance_percent:
         heads.append(said("part-windings.within"))
-    words = [said(f"part-windings.of-{windings.metal.replace(' ', '-')}")]
+    words = [said("part-windings.of-metal", metal=value_of("metal", windings.metal))]
     if windings.connection != "unknown":
         words.append(f" {capital(name_of('connection', name=windings.connection))}.")
     if windings.balance_percent:
@@ -228,10 +228,13 @@ def _insulation(context: SiteContext, part: Part) -> Html | None:
 
 def _wound(limit: Insulation) -> str:
     """Return what the winding is insulated with, how it is wound, where it stands."""
-    words = [limit.material, *([limit.coils] if limit.coils == "form-wound" else [])]
+    words = [said(f"insulation.material-{limit.material}")]
+    if limit.coils == "form-wound":
+        words.append(value_of("coils", limit.coils))
     if limit.hermetic is not None:
-        words.append("in-refrigerant" if limit.hermetic else "no-refrigerant")
-    return listed([said(f"part-insulation.{word}") for word in words], joiner="comma")
+        where = "in-refrigerant" if limit.hermetic else "no-refrigerant"
+        words.append(said(f"part-insulation.{where}"))
+    return listed(words, joiner="comma")
 
 
 def _plugged(context: SiteContext, part: Part) -> list[Html]:

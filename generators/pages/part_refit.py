@@ -5,8 +5,7 @@ from __future__ import annotations
 from kb.model import Drawing, Part, Sensor
 from kb.model.part import Refit
 from kb.numbers.rounding import format_plain
-from kb.words.catalogue import name_of
-from kb.words.phrase import listed, said
+from kb.words.phrase import listed, number_of, said
 
 from ..html import Child, Html, el, section
 from ..pins import photo_of
@@ -85,7 +84,7 @@ def refit_list(part: Part) -> Html:
     if not part.refit:
         return Html("")
     rows = [_refit_row(part, i, refit) for i, refit in enumerate(part.refit)]
-    things = _number("thing", len(rows))
+    things = number_of("refit-thing", len(rows))
     return section(
         said("part-refit.title"),
         el(
@@ -111,12 +110,8 @@ def _sorts(part: Part) -> str:
     pieces: dict[str, float] = {}
     for refit in part.refit:
         pieces[refit.is_a] = pieces.get(refit.is_a, 0) + refit.count
-    return listed([_number(sort, count) for sort, count in pieces.items()], joiner="comma")
-
-
-def _number(sort: str, count: float) -> str:
-    form = "one" if count == 1 else "many"
-    return name_of("refit-sort", name=sort, form=form).replace("{n}", format_plain(count))
+    sorts = [number_of(f"refit-{sort}", count) for sort, count in pieces.items()]
+    return listed(sorts, joiner="comma")
 
 
 def _refit_row(part: Part, index: int, refit: Refit) -> Html:
