@@ -6,6 +6,7 @@ import io
 import json
 import logging
 import re
+import warnings
 import xml.etree.ElementTree as ElementTree
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -81,7 +82,9 @@ def draw_chart(data: ChartData) -> str:
     from matplotlib.backends.backend_svg import FigureCanvasSVG
     from matplotlib.figure import Figure
 
-    with matplotlib.rc_context(_settings(data)):
+    with matplotlib.rc_context(_settings(data)), warnings.catch_warnings():
+        # The page's own fonts draw the letters: one that is not among matplotlib's is no fault.
+        warnings.filterwarnings("ignore", message="Glyph .* missing from font")
         figure = Figure(figsize=(4.6, 4.4))
         FigureCanvasSVG(figure)
         figure.patch.set_alpha(0)

@@ -13,8 +13,8 @@ from kb.words.catalogue import PLACEHOLDER, languages, words, words_of
 
 _MARKS = "weak"
 """Section of the catalogue: what a statement says of itself where nobody read a publication."""
-_LISTED_APART = ("caution", "stop", _MARKS)
-"""Sections whose entries carry a source of their own, and the marks themselves."""
+_LISTED_APART = ("caution", "stop", "source-page", _MARKS)
+"""Sections whose entries carry a source of their own, what a page says of a source, the marks."""
 
 
 @cache

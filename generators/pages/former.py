@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from kb.model import Entry
+from kb.words.phrase import said
 
 from ..html import el
 from ..page import Page
+from ..said import said_around
 from ..site_context import SiteContext
 
 
@@ -22,10 +24,10 @@ def make_former(context: SiteContext, entry: Entry, *, path: str) -> Page:
     """
     return Page(
         path=path,
-        title=f"{entry.name}: moved",
+        title=said("former-page.title", entry=entry.name),
         kind="former",
-        summary=f"{entry.name} has another address",
+        summary=said("former-page.summary", entry=entry.name),
         trail=((entry.list_title, f"{entry.kind}/index.html"),),
-        body=el("p", "This page has another address now: ", context.link(entry)),
+        body=el("p", said_around("former-page.moved", link=context.link(entry))),
         moved_to=context.href(entry),
     )
