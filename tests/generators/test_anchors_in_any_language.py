@@ -15,7 +15,7 @@ from kb.model import KINDS, Curve
 from tests.unplaced_words import READ_ALOUD, speaking_wide
 
 GOOD = Path(__file__).resolve().parents[1] / "data" / "entries" / "good"
-SHOWN = READ_ALOUD | {"data-done", "data-finish", "value"}
+SHOWN = READ_ALOUD | {"data-done", "data-finish", "data-name", "value"}
 """Attributes whose words somebody reads."""
 
 
