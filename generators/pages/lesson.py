@@ -83,4 +83,6 @@ def _root_title(context: SiteContext, name: str) -> str:
     """Return what a page at the site's root is called: a hand-written one has its own heading."""
     if name in AT_ROOT:
         return said(f"root-page.{name}")
-    return own_title(written_pages(context.notes)[name].read_text(encoding="utf-8"))
+    file = written_pages(context.notes).get(name)
+    # Where there is no such page `check` says so; its name is all there is to show.
+    return own_title(file.read_text(encoding="utf-8")) if file else name
