@@ -327,21 +327,21 @@ def test_a_kind_whose_file_nobody_imports_is_noticed(workshop):
         ),
         (
             "kb/laws.py",
-            "    model=StraightCurve,\n",
-            "    model=BetaCurve,\n",
+            "CurveLaw(model=StraightCurve,",
+            "CurveLaw(model=BetaCurve,",
             "kb.laws: the law 'straight' says nothing of itself: add "
             "CurveLaw(model=StraightCurve, curve=…) to LAWS",
         ),
         (
             "kb/laws.py",
-            "    curve=lambda entry: Straight(r0=entry.r0, slope_ohm=entry.slope_ohm),\n",
+            ", curve=lambda entry: Straight(r0=entry.r0, slope_ohm=entry.slope_ohm)",
             "",
             "kb.laws: the law 'straight' needs one of 'curve', which computes, and 'limits'",
         ),
         (
             "kb/laws.py",
-            "    curve=lambda entry: Straight(",
-            '    fitted_as="a straight line",\n    curve=lambda entry: Straight(',
+            "CurveLaw(model=StraightCurve,",
+            'CurveLaw(model=StraightCurve, fitted_as="a straight line",',
             "kb.laws: the law 'straight' has 'fitted_as' if kb/numbers/fit.py names it in LAWS, "
             "and only then",
         ),
