@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from kb.model.code import Blinks
+from kb.words.phrase import said
 
 from .html import Html, el, join
+from .said import said_around
 
 LONG, SHORT, GAP, REST = 30, 10, 8, 22
 """Widths in the bar's own units: a long blink reads as three short ones."""
@@ -40,16 +42,22 @@ def counted_blinks(blinks: Blinks) -> Html:
     kinds = ((blinks.long, "long"), (blinks.short, "short"))
     return el(
         "span",
-        join([[el("strong", str(count)), f" {word}"] for count, word in kinds if count], " "),
+        join(
+            [
+                said_around(f"blinks.{kind}", count=el("strong", str(count)))
+                for count, kind in kinds
+                if count
+            ],
+            " ",
+        ),
         class_="ohm-blink-counts",
     )
 
 
 def say_blinks(blinks: Blinks) -> str:
     """Return the pattern in words: `4 long, then 2 short, a pause, and again`."""
-    words = []
-    if blinks.long:
-        words.append(f"{blinks.long} long")
-    if blinks.short:
-        words.append(f"{blinks.short} short")
-    return ", then ".join(words) + ", a pause, and again"
+    both = {"long": blinks.long, "short": blinks.short}
+    if all(both.values()):
+        return said("blinks.lamp-both", **both)
+    only = "long" if blinks.long else "short"
+    return said(f"blinks.lamp-{only}", count=both[only])

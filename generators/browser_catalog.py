@@ -27,6 +27,8 @@ from kb.words.catalogue import cautions, words
 
 MODULE = "catalog.js"
 """Where the page's modules import it from, in `assets/`; the linker is handed its text."""
+SPELLINGS = "spellings.js"
+"""The same of how codes and blinks are read: of its own, as Find comes late."""
 
 _SPELLINGS = (
     "{signs: Object<string, string>, alike: Object<string, string>, "
@@ -44,9 +46,11 @@ def catalog_module_text() -> str:
 def catalog_modules() -> dict[str, str]:
     """Return the catalogue as modules by path: one without words, and one for each section.
 
+    Spellings stand in one of their own.
+
     Which of them a page is sent, `script_words` finds.
     """
-    return {MODULE: _module_text({})} | {
+    return {MODULE: _module_text({}), SPELLINGS: spellings_module_text()} | {
         SECTIONS.format(section): (
             'import { WORDS } from "../catalog.js";\n'
             f"Object.assign(WORDS, {_packed({section: entries})});\n"
@@ -65,7 +69,6 @@ def _module_text(sections: Mapping[str, object]) -> str:
         ("MINUTES", "Object<string, number>"): MINUTES,
         ("INSTRUCTIONS", "Object<string, string[]>"): INSTRUCTIONS,
         ("FITS", "Object<string, number>"): FITS,
-        ("SPELLINGS", _SPELLINGS): _spellings(),
         ("LIMITS", "Object<string, number>"): {
             "short_ohm": SHORT_OHM,
             "spread_half_k": SPREAD_HALF_K,
@@ -99,11 +102,21 @@ def _module_text(sections: Mapping[str, object]) -> str:
             for name, values in DECADES.items()
         },
     }
+    return _exporting(exports)
+
+
+def _exporting(exports: Mapping[tuple[str, str], object]) -> str:
+    """Return a module of constants, by name and type."""
     lines = [
         f"/** @type {{{kind}}} */\nexport const {name} = {_packed(value)};\n"
         for (name, kind), value in exports.items()
     ]
     return "// Written by the build from kb/words, kb/answers and kb/numbers.\n" + "".join(lines)
+
+
+def spellings_module_text() -> str:
+    """Return how codes, blinks and names of families are read, as a module."""
+    return _exporting({("SPELLINGS", _SPELLINGS): _spellings()})
 
 
 def _spellings() -> dict[str, object]:

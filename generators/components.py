@@ -11,8 +11,11 @@ from kb.model import Case, Entry, Family, Instrument, Method, Source
 from kb.model.entry import Cited
 from kb.model.method import LIVE_STEP
 from kb.numbers.rounding import format_k, format_plain, format_t
+from kb.words.catalogue import name_of
+from kb.words.phrase import said
 
 from .html import Child, Html, bullets, el, join, slug
+from .said import said_around
 from .site_context import SiteContext
 
 _ON_VOLTS = ("meter", "voltage tester")
@@ -41,11 +44,12 @@ def source_line(context: SiteContext, entry: Entry) -> Html:
     ]
     parts: list[Child] = []
     if sources:
-        parts.append(join(["Source: ", join(sources, "; "), ". "]))
+        parts += [said_around("shared.source", sources=join(sources, "; ")), " "]
     if entry.checked:
-        parts.append(f"Checked by {entry.checked.by} on {entry.checked.on.isoformat()}.")
+        by, on = entry.checked.by, entry.checked.on.isoformat()
+        parts.append(said("shared.checked", by=by, on=on))
     else:
-        parts.append("Not checked yet: nobody has held it against its source.")
+        parts.append(said("shared.unchecked"))
     return el("p", parts, class_="ohm-source")
 
 
@@ -53,7 +57,8 @@ def draft_badge(entry: Entry) -> Html:
     """Return a visible warning on an entry that nobody has checked."""
     if not entry.draft:
         return Html("")
-    return el("p", el("strong", "Draft"), ": do not rely on it alone.", class_="ohm-draft")
+    word = el("strong", said("shared.draft-word"))
+    return el("p", said_around("shared.draft", draft=word), class_="ohm-draft")
 
 
 def other_names(entry: Entry, *, already: str = "") -> Html:
@@ -61,7 +66,7 @@ def other_names(entry: Entry, *, already: str = "") -> Html:
     names = [name for name in entry.aka if name.casefold() != already.casefold()]
     if not names:
         return Html("")
-    return el("p", "Also called: ", ", ".join(names), ".", class_="ohm-aka")
+    return el("p", said("shared.also-called", names=", ".join(names)), class_="ohm-aka")
 
 
 def sentence(text: str) -> str:
@@ -70,10 +75,9 @@ def sentence(text: str) -> str:
     return text[:1].upper() + text[1:] + ("" if text.endswith((".", "!", "?")) else ".")
 
 
-def caution_box(
-    items: list[Child], *, title: str = "Before you measure", more: Html | None = None
-) -> Html:
-    """Return the cautions as a box with its own shape and words."""
+def caution_box(items: list[Child], *, title: str | None = None, more: Html | None = None) -> Html:
+    """Return the cautions as a box with its own shape and words; before measuring by default."""
+    title = title or said("minding.before-measuring")
     return el(
         "aside",
         el("h2", el("span", "⚠", aria_hidden="true"), " ", title),
@@ -86,17 +90,16 @@ def caution_box(
 
 
 def _maker_first() -> Html:
-    words = "The maker's instructions, local codes and licensed practice come first."
-    return el("p", words, class_="ohm-caution-first")
+    return el("p", said("minding.maker-first"), class_="ohm-caution-first")
 
 
 def safety_links(context: SiteContext) -> Html:
     """Return the ways to the page about safety and to the one for when the work stops."""
     return join(
         [
-            el("a", "Safety in full", href=context.root + "safety.html"),
+            el("a", said("minding.safety-in-full"), href=context.root + "safety.html"),
             " · ",
-            el("a", "Stop and ring", href=f"{context.root}{STOP}.html"),
+            el("a", said("minding.stop-and-ring"), href=f"{context.root}{STOP}.html"),
         ]
     )
 
@@ -104,8 +107,8 @@ def safety_links(context: SiteContext) -> Html:
 def _proves_dead(context: SiteContext) -> Html:
     """Return what proves the machine dead, by the team's own instrument where it names one."""
     tester = context.catalog.team.voltage_tester
-    link = context.link_to(Instrument, tester) if tester else "a two-pole voltage tester"
-    return join(["Prove dead with ", link, ", no meter, and prove it before and after."])
+    link = context.link_to(Instrument, tester) if tester else said("minding.two-pole-tester")
+    return said_around("minding.prove-dead", tester=link)
 
 
 def rated_line(context: SiteContext, volts: float) -> Html:
@@ -113,18 +116,12 @@ def rated_line(context: SiteContext, volts: float) -> Html:
     asked = [tool for tool in context.catalog.all(Instrument).values() if tool.is_a in _ON_VOLTS]
     rated = [tool for tool in asked if tool.is_rated_for(volts)]
     never = [tool for tool in asked if not tool.is_rated_for(volts)]
+    tools = context.links(rated) if rated else el("strong", said("minding.rated-none"))
+    names = ", ".join(tool.name for tool in never)
     return join(
         [
-            f"Up to {format_plain(volts)}\u00a0V can stand at the tips. Rated for it: ",
-            context.links(rated) if rated else el("strong", "none of the team's instruments"),
-            ".",
-            el(
-                "strong",
-                " ✕ Never with: ",
-                join([tool.name for tool in never], ", "),
-                ".",
-                class_="ohm-never",
-            )
+            said_around("minding.rated", volts=format_plain(volts), tools=tools),
+            el("strong", " ", said("minding.rated-never", tools=names), class_="ohm-never")
             if never
             else None,
         ]
@@ -135,7 +132,8 @@ def live_marked(text: str) -> Child:
     """Return a step with its first words marked where it cannot be done dead."""
     if not text.startswith(LIVE_STEP):
         return text
-    return join([el("strong", f"⚠ {LIVE_STEP}", class_="ohm-live-words"), text[len(LIVE_STEP) :]])
+    words = said("minding.live-step")
+    return join([el("strong", f"⚠ {words}", class_="ohm-live-words"), text[len(LIVE_STEP) :]])
 
 
 def team_rules(context: SiteContext) -> list[str]:
@@ -154,9 +152,7 @@ def family_cautions(context: SiteContext, family: Family, *, whole: bool = False
     if whole:
         return caution_box(rules + _essential(family) + _there(context, family))
     folded = el(
-        "details",
-        el("summary", "Where, how, and what else on this machine"),
-        bullets(rules + _there(context, family)),
+        "details", el("summary", said("minding.folded")), bullets(rules + _there(context, family))
     )
     return caution_box(_essential(family), more=folded)
 
@@ -168,10 +164,10 @@ def caution_line(context: SiteContext, family: Family) -> Html:
     itself, so that nobody has to open it to be warned; where and how is inside, the team's own
     words first. Without scripts it stands open, as every fold does.
     """
-    volts = f"below {format_plain(family.drained_below_v)}\u00a0V"
-    charge = f"Wait {format_plain(family.drain_min)}\u00a0min, then measure {volts}."
+    volts, minutes = family.drained_below_v, family.drain_min
+    charge = said("minding.line-wait", minutes=minutes, volts=volts)
     if family.no_charge is not None:
-        charge = f"Nothing is stored: measure {volts} all the same."
+        charge = said("minding.line-nothing", volts=volts)
     return el(
         "details",
         el(
@@ -179,7 +175,7 @@ def caution_line(context: SiteContext, family: Family) -> Html:
             el(
                 "span",
                 el("span", "⚠ ", aria_hidden="true", class_="ohm-caution-sign"),
-                el("strong", "Isolate, lock off, prove dead."),
+                el("strong", said("minding.dead")),
                 f" {charge}",
             ),
         ),
@@ -193,26 +189,24 @@ def caution_line(context: SiteContext, family: Family) -> Html:
 def _essential(family: Family) -> list[Child]:
     """Return what is read each time; what the line of caution says itself comes first."""
     return [
-        el("strong", "Isolate, lock off, prove dead."),
+        el("strong", said("minding.dead")),
         _charge(family),
-        join(
-            [
-                "Insulation testers ",
-                el("strong", "never on sensors or boards"),
-                ", only on what is disconnected from electronics.",
-            ]
-        ),
+        said_around("minding.insulation", never=el("strong", said("minding.insulation-never"))),
     ]
 
 
 def _there(context: SiteContext, family: Family) -> list[Child]:
     """Return where and how on this machine, and what else there is to mind."""
     return [
-        f"Isolate: {sentence(family.supply.isolate_at)} Supply: {sentence(family.supply.volts)}",
+        said(
+            "minding.isolate-at",
+            where=sentence(family.supply.isolate_at),
+            supply=sentence(family.supply.volts),
+        ),
         _proves_dead(context),
-        f"Stored charge: {sentence(family.drain_at)}",
+        said("minding.charge-at", where=sentence(family.drain_at)),
         rated_line(context, family.charge_v) if family.charge_v else None,
-        "A live measurement is for those authorised to make it.",
+        said("minding.live"),
         *[sentence(caution) for caution in family.cautions],
         safety_links(context),
     ]
@@ -220,30 +214,28 @@ def _there(context: SiteContext, family: Family) -> list[Child]:
 
 def _charge(family: Family) -> Html:
     """Return how long to wait for stored charge, or why there is none; either is measured."""
-    below = f"below {format_plain(family.drained_below_v)} V before you touch anything."
+    volts = format_plain(family.drained_below_v)
     if family.no_charge is not None:
-        return join(
-            [
-                el("strong", "Nothing is stored:"),
-                f" {sentence(family.no_charge)} Measure all the same: {below}",
-            ]
-        )
-    return join(
-        [el("strong", f"Wait {format_plain(family.drain_min)} minutes, then measure:"), f" {below}"]
-    )
+        nothing = el("strong", said("minding.uncharged-first"))
+        why = sentence(family.no_charge)
+        return said_around("minding.uncharged", nothing=nothing, why=why, volts=volts)
+    wait = el("strong", said("minding.wait-first", minutes=family.drain_min))
+    return said_around("minding.wait", wait=wait, volts=volts)
 
 
 def charge_words(family: Family) -> str:
     """Return the same in a few words, for a table."""
-    below = f"below {format_plain(family.drained_below_v)} V"
+    volts = family.drained_below_v
     if family.no_charge is not None:
-        return f"none: {family.no_charge.rstrip('.')}; measure all the same, {below}"
-    return f"{format_plain(family.drain_min)} min, then {below}"
+        why = family.no_charge.rstrip(".")
+        return said("minding.uncharged-short", why=why, volts=volts)
+    return said("minding.charge-short", minutes=family.drain_min, volts=volts)
 
 
 def method_cautions(context: SiteContext, method: Method) -> Html:
     """Return a method's own cautions, with the way to the full ones."""
-    title = "Before you start: live work" if method.live == "live" else "Before you start"
+    live = method.live == "live"
+    title = said("minding.before-start-live" if live else "minding.before-start")
     return caution_box([*team_rules(context), *method.cautions, safety_links(context)], title=title)
 
 
@@ -303,7 +295,7 @@ def cards(items: list[Html]) -> Html:
 
 def past_jobs(context: SiteContext, cases: Iterable[Case]) -> Html:
     """Return the past jobs as a fold, each with its day; nothing when there are none."""
-    return fold("Past jobs", dated(context, cases))
+    return fold(said("shared.past-jobs"), dated(context, cases), id_="past-jobs")
 
 
 def dated(context: SiteContext, cases: Iterable[Case]) -> Html:
@@ -311,21 +303,25 @@ def dated(context: SiteContext, cases: Iterable[Case]) -> Html:
     return bullets(join([f"{case.on.isoformat()}: ", context.link(case)]) for case in cases)
 
 
-def siblings(context: SiteContext, entry: Entry, *, entries: Sequence[Entry], label: str) -> Html:
-    """Return the neighbours of a page: the one before, the one after, and how many there are."""
+def siblings(context: SiteContext, entry: Entry, *, entries: Sequence[Entry]) -> Html:
+    """Return the neighbours of a page: the one before, the one after, and how many there are.
+
+    The catalogue's section `siblings` has the words, by the entry's kind.
+    """
     ids = [other.id for other in entries]
     if entry.id not in ids or len(ids) < 2:
         return Html("")
     at = ids.index(entry.id)
     before = entries[at - 1] if at else None
     after = entries[at + 1] if at + 1 < len(entries) else None
+    place = name_of("siblings", name=entry.kind, form="place")
     return el(
         "nav",
         context.link(before, ["‹ ", shown(before)]) if before else el("span", ""),
-        el("span", f"{at + 1} of {len(ids)} {label}"),
+        el("span", place.format(at=at + 1, count=len(ids))),
         context.link(after, [shown(after), " ›"]) if after else el("span", ""),
         class_="ohm-siblings",
-        aria_label=f"Other {label}",
+        aria_label=name_of("siblings", name=entry.kind, form="others"),
     )
 
 

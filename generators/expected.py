@@ -7,7 +7,8 @@ from collections.abc import Iterable
 from kb.model import Sensor
 from kb.numbers.characteristic import Characteristic
 from kb.numbers.ohm_digits import ohm_digits
-from kb.numbers.rounding import NARROW, format_ohm, format_ohm_span
+from kb.numbers.rounding import NARROW, format_ohm
+from kb.words.phrase import ohm_span, said
 
 from .components import degrees, kelvin
 from .html import Child, Html, el, table
@@ -44,7 +45,9 @@ def expected_table(curve: Characteristic, *, at_c: Iterable[float], caption: str
         if curve.tolerance_known:
             row += [_within(curve, t_c), kelvin(float(curve.tol_k(t_c)))]
         rows.append(row)
-    heads = ["At", "Expect"] + (["Within", "±"] if curve.tolerance_known else [])
+    heads: list[Child] = [said("shared.at"), said("expected.expect")]
+    if curve.tolerance_known:
+        heads += [said("expected.within"), "±"]
     return table(caption, heads, rows)
 
 
@@ -56,7 +59,5 @@ def _within(curve: Characteristic, t_c: float) -> str:
     )
     units = {shown.partition(NARROW)[2] for shown in (nominal, low, high)}
     if len(units) > 1:
-        return format_ohm_span(
-            curve.low_ohm(t_c), high_ohm=curve.high_ohm(t_c), digits=ohm_digits(curve)
-        )
+        return ohm_span(curve.low_ohm(t_c), high_ohm=curve.high_ohm(t_c), digits=ohm_digits(curve))
     return f"{low.partition(NARROW)[0]}–{high.partition(NARROW)[0]}"

@@ -18,7 +18,7 @@ class FindItem:
     """One page that Find can lead to."""
 
     kind: str
-    """What it is, in the word a reader sees: code, sensor, part…"""
+    """What it is, by the name of its group: code, sensor, part…"""
     title: str
     url: str
     """From the root of the site."""
@@ -30,6 +30,8 @@ class FindItem:
     """The name of the family it belongs to, or nothing."""
     family: str = ""
     """That family's id, or nothing."""
+    noun: str = ""
+    """What it is, in the word a reader sees; its kind where that is left out."""
 
 
 def make_find_index(items: Sequence[FindItem]) -> dict[str, str]:
@@ -44,10 +46,12 @@ def _exact_script(items: Sequence[FindItem]) -> str:
     contexts = sorted({item.context for item in items})
     family_of = {item.context: item.family for item in items}
     kinds = sorted({item.kind for item in items})
+    noun_of = {item.kind: item.noun or item.kind for item in items}
     index = {
         "contexts": contexts,
         "families": [family_of[context] for context in contexts],
         "kinds": kinds,
+        "nouns": [noun_of[kind] for kind in kinds],
         # [kind, title, url, context, [type, text, type, text, …]]
         "items": [
             [

@@ -6,6 +6,7 @@ from kb.catalog import shown_name
 from kb.model import KINDS, Entry, Family
 
 from .find_index import FindItem
+from .kind_words import noun_of
 from .site_context import SiteContext
 
 SKIPPED_IN_TEXT = {"id", "checked", "source"}
@@ -27,6 +28,7 @@ def _item(context: SiteContext, entry: Entry) -> FindItem:
         text=" ".join(_words(entry.model_dump(exclude=SKIPPED_IN_TEXT))),
         context=family.name if family else "",
         family=family.id if family else "",
+        noun=noun_of(entry.kind),
     )
 
 

@@ -14,11 +14,13 @@ from typing import TypeVar
 from kb.characteristics import characteristic_of
 from kb.made_pages import photos_of
 from kb.model import Case, Code, Curve, Entry, Family, Instrument, Part, Sensor, Slip, Team
+from kb.model.code import Shown
 from kb.model.shape import references
 from kb.notes.late import LateNotes
 from kb.notes.load import Notes
 from kb.numbers.characteristic import Characteristic
 from kb.photos import upright_size
+from kb.words.spoken_blinks import spoken_blinks
 
 E = TypeVar("E", bound=Entry)
 
@@ -228,10 +230,17 @@ def _own_first(tools: Iterable[Instrument], own: str) -> list[Instrument]:
     return sorted(tools, key=lambda tool: (tool.id != own, tool.name.casefold(), tool.id))
 
 
+def spoken(way: Shown) -> str:
+    """Return how a code is shown, in the language in force: `E71`, `2 long 4 short`."""
+    if way.blinks is None:
+        return way.spoken()
+    return spoken_blinks(way.blinks.long, short=way.blinks.short)
+
+
 def shown_name(entry: Entry) -> str:
     """Return what to call an entry in a list: a code by how it is shown, a sensor by label."""
     if isinstance(entry, Code):
-        return _led_by(entry.shown[0].spoken(), name=entry.name, between=": ")
+        return _led_by(spoken(entry.shown[0]), name=entry.name, between=": ")
     if isinstance(entry, Sensor):
         return _led_by(entry.label, name=entry.name, between=" ")
     return entry.name
@@ -240,7 +249,7 @@ def shown_name(entry: Entry) -> str:
 def plain_name(entry: Entry) -> str:
     """Return an entry's name without the mark that stands beside it anyway."""
     if isinstance(entry, Code):
-        return _without(entry.shown[0].spoken(), name=entry.name) or entry.name
+        return _without(spoken(entry.shown[0]), name=entry.name) or entry.name
     if isinstance(entry, Sensor):
         return _without(entry.label, name=entry.name) or entry.name
     return entry.name

@@ -8,7 +8,11 @@ PUBLISHED = "tests/release/"
 """A room whose tests share releases of the demo; two workers would each make them."""
 OPENED = "tests/site/"
 """A room whose tests share a build of the demo: each worker makes one, and takes file by file."""
-VECTORS = ("tests/site/test_arithmetic.py", "tests/site/test_page_words.py")
+VECTORS = (
+    "tests/site/test_arithmetic.py",
+    "tests/site/test_page_words.py",
+    "tests/site/test_german_statements.py",
+)
 """Files whose tests share Python's answers to every vector."""
 
 

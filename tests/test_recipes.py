@@ -137,6 +137,10 @@ def with_kind(workshop: Workshop) -> Workshop:
         "from kb.model.refrigerant import Refrigerant\n"
         "from .pages.refrigerant import make_refrigerant\n",
     )
+    for language in languages():
+        room = f"kb/words/{language}/pages"
+        workshop.change(f"{room}/kinds.toml", "[kind]\n", f"[kind]\n{recipe(f'{room}/kinds.toml')}")
+        workshop.write(f"{room}/refrigerant.toml", recipe(f"{room}/refrigerant.toml"))
     workshop.entry("refrigerants/r-290.yaml", COOLANT)
     return workshop
 
@@ -180,7 +184,7 @@ def test_a_kind_by_the_recipe_is_checked_offered_built_found_and_compared(worksh
     workshop.ohmfolio("build")
     site = workshop.notes / "site"
     page = (site / "refrigerants/r-290.html").read_text(encoding="utf-8")
-    assert "It burns." in page and 'data-c="-42"' in page
+    assert "It burns." in page and 'data-c="-42"' in page and "Boils at" in page
     assert "Refrigerants" in (site / "index.html").read_text(encoding="utf-8")
     listed = (site / "refrigerants/index.html").read_text(encoding="utf-8")
     assert "R-290" in listed and "What is in the circuits." in listed
@@ -294,8 +298,24 @@ def test_a_kind_without_a_piece_says_which_and_what_it_is(workshop, piece, what)
             "generators.make: nothing makes the page of a refrigerant: write make_refrigerant in "
             "generators/pages/refrigerant.py, and name it in MAKERS under Refrigerant",
         ),
+        (
+            "kb/words/german/pages/kinds.toml",
+            "refrigerants = ",
+            "coolants = ",
+            "generators.kind_words: pages have no words in german for a refrigerant: write "
+            "refrigerants = { noun = …, title = …, lead = … } in section [kind] of "
+            "kb/words/german/pages/kinds.toml",
+        ),
     ],
-    ids=["a field", "no field", "a place taken", "the list of kinds", "an id of nothing", "a page"],
+    ids=[
+        "a field",
+        "no field",
+        "a place taken",
+        "the list of kinds",
+        "an id of nothing",
+        "a page",
+        "words",
+    ],
 )
 def test_a_kind_that_does_not_fit_says_what_to_write_where(workshop, file, old, new, words):
     with_kind(workshop)

@@ -8,11 +8,13 @@ from kb.made_pages import case_photo_path
 from kb.model import Case, Code, Family, Part, Sensor
 from kb.model.case import Cause, Reading
 from kb.numbers.ohm_digits import ohm_digits
-from kb.numbers.rounding import format_ohm, format_plain
+from kb.numbers.rounding import format_ohm
 from kb.words.catalogue import name_of
+from kb.words.phrase import said
 
 from ..components import degrees, draft_badge, other_names, siblings, source_line
 from ..html import Child, Html, bullets, el, facts, join, section, table
+from ..kind_words import list_title
 from ..page import Page
 from ..said import value_of
 from ..site_context import SiteContext
@@ -28,22 +30,23 @@ def make_case(context: SiteContext, case: Case) -> Page:
             other_names(case),
             facts(
                 [
-                    ("When", f"{case.on.isoformat()}, by {case.by}"),
-                    ("Machine", _machine(context, family, which=case.machine)),
-                    ("Code", context.link_to(Code, case.code) if case.code else "none shown"),
-                    ("Cause", _cause(context, case.cause)),
-                    ("Cure", case.cure),
-                    ("Took", f"{format_plain(case.minutes)} min"),
+                    (
+                        said("case-page.when"),
+                        said("case-page.on-by", on=case.on.isoformat(), by=case.by),
+                    ),
+                    (said("case-page.machine"), _machine(context, family, which=case.machine)),
+                    (said("shared.code"), _code(context, case)),
+                    (said("case-page.cause"), _cause(context, case.cause)),
+                    (said("case-page.cure"), case.cure),
+                    (said("case-page.took"), said("shared.minutes", minutes=case.minutes)),
                 ]
             ),
             _readings(context, case),
-            section("Also measured", bullets(case.measured)),
+            section(said("case-page.measured"), bullets(case.measured), id_="also-measured"),
             _photos(context, case),
-            section("Learnt", bullets(case.learnt)),
+            section(said("case-page.learnt"), bullets(case.learnt), id_="learnt"),
             source_line(context, case),
-            siblings(
-                context, case, entries=context.catalog.of_family(Case, family.id), label="jobs"
-            ),
+            siblings(context, case, entries=context.catalog.of_family(Case, family.id)),
         ]
     )
     return Page(
@@ -51,7 +54,7 @@ def make_case(context: SiteContext, case: Case) -> Page:
         title=case.name,
         kind="case",
         summary=f"{family.name}, {case.on.isoformat()}",
-        trail=(("Past jobs", "cases/index.html"),),
+        trail=((list_title("cases"), "cases/index.html"),),
         body=body,
     )
 
@@ -61,20 +64,30 @@ def _machine(context: SiteContext, family: Family, *, which: str | None) -> Chil
     return join([context.link(family), f", {which}" if which else None])
 
 
+def _code(context: SiteContext, case: Case) -> Child:
+    return context.link_to(Code, case.code) if case.code else said("case-page.no-code")
+
+
 def _readings(context: SiteContext, case: Case) -> Html | None:
     """Return what was measured on the job."""
     if not case.readings:
         return None
     rows = [_row(context, reading) for reading in case.readings]
-    heads: list[Child] = ["Sensor", "Read", "At", "When"]
-    return section("Readings", table("Readings on the job", heads, rows))
+    heads: list[Child] = [
+        said("shared.sensor"),
+        said("shared.read"),
+        said("shared.at"),
+        said("case-page.when"),
+    ]
+    readings = table(said("case-page.readings-table"), heads, rows)
+    return section(said("case-page.readings"), readings, id_="readings")
 
 
 def _photos(context: SiteContext, case: Case) -> Html:
     """Return what was photographed, each with what it shows."""
     paths = [case_photo_path(case, number=i + 1) for i in range(len(case.photos))]
     return section(
-        "Photos",
+        said("case-page.photos"),
         [
             el(
                 "figure",
@@ -84,6 +97,7 @@ def _photos(context: SiteContext, case: Case) -> Html:
             )
             for path, photo in zip(paths, case.photos, strict=True)
         ],
+        id_="photos",
     )
 
 
@@ -117,7 +131,7 @@ def _row(context: SiteContext, reading: Reading) -> list[Child]:
         at = join([degrees(reading.t_c), f" {how}" if how else None])
     return [
         context.link_to(Sensor, reading.sensor),
-        "OL (over range)" if math.isinf(reading.r) else _shown(context, reading),
+        said("shared.over-range") if math.isinf(reading.r) else _shown(context, reading),
         at,
         value_of("after", reading.after),
     ]

@@ -6,7 +6,7 @@ import re
 
 from kb.answers.code_checks import Check, CodeAnswer, answer_code
 from kb.answers.statement import Statement
-from kb.catalog import shown_name
+from kb.catalog import shown_name, spoken
 from kb.code_facts import code_facts, family_asking
 from kb.model import Case, Code, Family, Method, Part, Sensor
 from kb.model.code import Shown, Trip
@@ -14,7 +14,7 @@ from kb.numbers.characteristic import Characteristic
 from kb.numbers.ohm_digits import ohm_digits
 from kb.numbers.rounding import format_ohm, format_plain
 from kb.words.catalogue import cautions, name_of
-from kb.words.phrase import capital, phrase, sentence
+from kb.words.phrase import capital, phrase, said, sentence
 
 from ..blinks import counted_blinks, draw_blinks
 from ..components import (
@@ -29,8 +29,9 @@ from ..components import (
     source_line,
 )
 from ..html import Child, Html, bullets, el, facts, join, section, steps
+from ..kind_words import list_title
 from ..page import Page
-from ..said import value_of
+from ..said import said_around, value_of
 from ..site_context import SiteContext
 
 ORDER = Statement(id="code.order")
@@ -41,6 +42,15 @@ NOTHING_TOUCHED = Statement(id="code.ask-touches-nothing")
 """What holds where a step has something opened all the same."""
 TRIP = "trip"
 """The step that is looked up, and not done: what raises the code."""
+ANCHORS = {
+    "does": "what-the-machine-does",
+    "checks": "check-in-this-order",
+    "rule_out": "rule-out-first",
+    TRIP: "what-raises-it",
+    "clear": "clear-it",
+    "afterwards": "watch-afterwards",
+}
+"""Step → the anchor of its heading, alike in every language."""
 SAME_LIMIT_K = 1.0
 """A limit in degrees and one in ohms that lie no further apart are one limit, written twice."""
 
@@ -71,9 +81,7 @@ def make_code(context: SiteContext, code: Code) -> Page:
                 class_="ohm-two",
             ),
             source_line(context, code),
-            siblings(
-                context, code, entries=context.catalog.of_family(Code, family.id), label="codes"
-            ),
+            siblings(context, code, entries=context.catalog.of_family(Code, family.id)),
         ]
     )
     return Page(
@@ -81,7 +89,7 @@ def make_code(context: SiteContext, code: Code) -> Page:
         title=shown_name(code),
         kind="code",
         summary=f"{family.name}: {code.meaning}",
-        trail=(("Families", "families/index.html"), (family.name, family.href)),
+        trail=((list_title("families"), "families/index.html"), (family.name, family.href)),
         body=body,
     )
 
@@ -115,7 +123,7 @@ def _ways_on(context: SiteContext, *, code: Code, family: Family, answer: CodeAn
         _to_the_accused(context, code=code, answer=answer),
         el(
             "a",
-            "Start your job with this code",
+            said("code-page.start-job"),
             href=f"{context.root}jobs/{family.id}.html?code={code.id}",
             class_="ohm-go ohm-go-second",
             **_follows(code),
@@ -133,21 +141,21 @@ def _to_the_accused(context: SiteContext, *, code: Code, answer: CodeAnswer) -> 
     accused = next((suspect.sensor for suspect in in_order if suspect.sensor), None)
     if accused is not None:
         sensor = context.catalog.get(Sensor, accused)
-        words = ["Measure " if sensor.testable else "No meter test: ", shown_name(sensor)]
+        key = "code-page.measure" if sensor.testable else "code-page.no-test"
+        words = said(key, sensor=shown_name(sensor))
         return el("a", words, href=context.href(sensor), class_="ohm-go", **_follows(code))
     # Among parts a quick look goes before the one that the code is about: the key leads to that.
     blamed = [suspect for suspect in code.suspects if suspect.part]
     if not blamed:
         return None
     part = context.catalog.get(Part, max(blamed, key=lambda suspect: suspect.share).part or "")
-    return el(
-        "a", "To ", shown_name(part), href=context.href(part), class_="ohm-go", **_follows(code)
-    )
+    words = said("code-page.to-part", part=shown_name(part))
+    return el("a", words, href=context.href(part), class_="ohm-go", **_follows(code))
 
 
 def _follows(code: Code) -> dict[str, object]:
     """Return what a way on says of the code to the job: which, and as it is shown."""
-    return {"data_ohm_code": code.id, "data_ohm_shown": code.shown[0].spoken()}
+    return {"data_ohm_code": code.id, "data_ohm_shown": spoken(code.shown[0])}
 
 
 def _asked(code: Code, *, family: Family, answer: CodeAnswer) -> Html:
@@ -166,12 +174,16 @@ def _asked(code: Code, *, family: Family, answer: CodeAnswer) -> Html:
 def _afterwards(context: SiteContext, *, code: Code, answer: CodeAnswer) -> Html:
     """Return what is done once a suspect is found, and what is looked up now and then."""
     steps_of = {field: _step(context, code=code, field=field) for field in answer.steps}
-    done = [section(_heading(field), made) for field, made in steps_of.items() if field != TRIP]
+    done = [
+        section(_heading(field), made, id_=ANCHORS[field])
+        for field, made in steps_of.items()
+        if field != TRIP
+    ]
     return join(
         [
-            section(_heading("does"), _then(code)),
+            section(_heading("does"), _then(code), id_=ANCHORS["does"]),
             done,
-            fold(_heading(TRIP), steps_of.get(TRIP), open_beside=True),
+            fold(_heading(TRIP), steps_of.get(TRIP), id_=ANCHORS[TRIP], open_beside=True),
             _past_jobs(context, code),
             other_names(code),
         ]
@@ -180,12 +192,17 @@ def _afterwards(context: SiteContext, *, code: Code, answer: CodeAnswer) -> Html
 
 def _past_jobs(context: SiteContext, code: Code) -> Html:
     cases = context.catalog.cases_of(code)
-    return fold("Past jobs", bullets(_past_job(context, case) for case in cases), open_beside=True)
+    return fold(
+        said("shared.past-jobs"),
+        bullets(_past_job(context, case) for case in cases),
+        id_="past-jobs",
+        open_beside=True,
+    )
 
 
 def _past_job(context: SiteContext, case: Case) -> Html:
-    minutes = format_plain(case.minutes)
-    return join([f"{case.on.isoformat()}: ", context.link(case), f" ({minutes} min)"])
+    minutes = said("shared.minutes", minutes=case.minutes)
+    return join([f"{case.on.isoformat()}: ", context.link(case), f" ({minutes})"])
 
 
 def _shown(way: Shown) -> Html:
@@ -197,12 +214,12 @@ def _shown(way: Shown) -> Html:
             el("span", capital(way.blinks.lamp), class_="ohm-shown-where"),
             class_="ohm-shown-way",
         )
-    before = "when asked" if way.asked else "shows"
-    where = f"{way.where} {before}" if way.where else before
+    how = "asked" if way.asked else "shows"
+    where = said(f"code-page.{how}-there", where=way.where) if way.where else ""
     return el(
         "div",
-        el("span", way.spoken(), class_="ohm-code"),
-        el("span", where[0].upper() + where[1:], class_="ohm-shown-where"),
+        el("span", spoken(way), class_="ohm-code"),
+        el("span", capital(where) or said(f"code-page.{how}"), class_="ohm-shown-where"),
         class_="ohm-shown-way",
     )
 
@@ -234,6 +251,7 @@ def _checks(context: SiteContext, *, code: Code, answer: CodeAnswer) -> Html:
             class_="ohm-suspects",
         ),
         el("p", f"{sentence(answer.expected)}. {sentence(ORDER)}"),
+        id_=ANCHORS["checks"],
     )
 
 
@@ -248,7 +266,7 @@ def _check(context: SiteContext, *, code: Code, check: Check) -> Html:
         name = el("span", capital(entry.what or ""))
     return el(
         "li",
-        el("h3", name, el("span", "⚠ live", class_="ohm-live") if check.suspect.live else None),
+        el("h3", name, _live() if check.suspect.live else None),
         el(
             "details",
             el(
@@ -266,11 +284,17 @@ def _check(context: SiteContext, *, code: Code, check: Check) -> Html:
             el("p", entry.look_for) if entry.look_for else None,
             [el("p", "⚠ ", el("strong", cautions()[name].words)) for name in check.cautions],
             el("p", sentence(check.untestable)) if check.untestable else None,
-            el("p", "How: ", context.link_to(Method, entry.method)) if entry.method else None,
+            el("p", said_around("code-page.how", method=context.link_to(Method, entry.method)))
+            if entry.method
+            else None,
             class_="ohm-fold",
             open=True,
         ),
     )
+
+
+def _live() -> Html:
+    return el("span", "⚠ ", value_of("live", "live"), class_="ohm-live")
 
 
 def _in_short(check: Check) -> Statement:
@@ -283,31 +307,33 @@ def _trip(context: SiteContext, trip: Trip) -> Html:
     rows: list[tuple[str, Child]] = []
     sensor = context.catalog.get(Sensor, trip.sensor) if trip.sensor else None
     curve = context.catalog.characteristic_of_sensor(sensor) if sensor else None
-    for word, t_c in (("Below", trip.below_c), ("Above", trip.above_c)):
+    below, above = said("code-page.below"), said("code-page.above")
+    for word, t_c in ((below, trip.below_c), (above, trip.above_c)):
         if t_c is None:
             continue
-        words: list[Child] = [degrees(t_c)]
+        limit = degrees(t_c)
         if curve is not None and curve.low_c <= t_c <= curve.high_c:
-            words.append(f", which is {_expected(curve, t_c)} at the sensor")
-        rows.append((word, join(words)))
+            shown = _expected(curve, t_c)
+            limit = said_around("code-page.limit-read", limit=limit, shown=shown)
+        rows.append((word, limit))
     limits_c = [t_c for t_c in (trip.below_c, trip.above_c) if t_c is not None]
-    for word, r_ohm in (("Below", trip.below_ohm), ("Above", trip.above_ohm)):
+    for word, r_ohm in ((below, trip.below_ohm), (above, trip.above_ohm)):
         if r_ohm is None:
             continue
         t_c = _implied_c(curve, r_ohm)
         # One limit once: in degrees it already stands in ohms.
         if t_c is not None and any(abs(t_c - limit_c) <= SAME_LIMIT_K for limit_c in limits_c):
             continue
-        words = [format_ohm(r_ohm, digits=ohm_digits(curve) if curve else 4)]
+        limit = join(format_ohm(r_ohm, digits=ohm_digits(curve) if curve else 4))
         if t_c is not None:
-            words += [", as if at ", degrees(t_c)]
-        rows.append((word, join(words)))
+            limit = said_around("code-page.limit-as-if", limit=limit, t=degrees(t_c))
+        rows.append((word, limit))
     if trip.for_s is not None:
-        rows.append(("For", f"{format_plain(trip.for_s)} s"))
+        rows.append((said("code-page.for"), f"{format_plain(trip.for_s)} s"))
     if trip.off_k is not None:
-        rows.append(("Takes a sensor off by", kelvin(trip.off_k)))
+        rows.append((said("code-page.takes-off"), kelvin(trip.off_k)))
     if sensor:
-        rows.append(("Sensor", context.link(sensor)))
+        rows.append((said("shared.sensor"), context.link(sensor)))
     return join([el("p", trip.words), facts(rows)])
 
 

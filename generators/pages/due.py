@@ -7,14 +7,14 @@ from collections.abc import Iterable
 from kb.due import Due, waiting_as_built
 from kb.made_pages import DUE
 from kb.words.catalogue import template
-from kb.words.phrase import counted, sentence
+from kb.words.phrase import number_of, said, sentence
 
 from ..components import fold
 from ..html import Html, bullets, el, join
+from ..kind_words import noun_of
 from ..page import Page
 from ..site_context import SiteContext
 
-TITLE = "What is due"
 OPEN = 10
 """So many stand open; the rest is a tap away."""
 
@@ -26,33 +26,26 @@ def make_due(context: SiteContext) -> Page:
     limit = catalog.team.check_again_after_days
     body = join(
         [
-            el(
-                "p",
-                "What these notes still lack, first what most past jobs came by. Where you know "
-                "better, tell the keeper: a photo of the plate is a beginning.",
-                class_="ohm-lead",
-            ),
-            el("p", f"A check counts for {limit} days, here up to the newest day in the notes."),
+            el("p", said("due-page.lead"), class_="ohm-lead"),
+            el("p", said("due-page.counts-for", days=limit)),
             _counts(waiting),
             _lines(context, waiting[:OPEN]),
-            fold(f"The other {len(waiting) - OPEN}", _lines(context, waiting[OPEN:]))
-            if len(waiting) > OPEN
-            else None,
+            _others(context, waiting[OPEN:]),
         ]
     )
     return Page(
         path=f"{DUE}.md",
-        title=TITLE,
+        title=said("due-page.title"),
         kind="due",
-        summary="What waits for the keeper, most used first.",
-        trail=(("Home", "index.html"),),
+        summary=said("due-page.summary"),
+        trail=((said("shared.home"), "index.html"),),
         body=body,
     )
 
 
 def _counts(waiting: list[Due]) -> Html:
     if not waiting:
-        return el("p", "Nothing is due.")
+        return el("p", said("due-page.nothing"))
     reasons = sorted({item.reason for item in waiting})
     return bullets(
         f"{template(f'due-reason.{reason}')}: {sum(item.reason == reason for item in waiting)}"
@@ -60,13 +53,18 @@ def _counts(waiting: list[Due]) -> Html:
     )
 
 
+def _others(context: SiteContext, others: list[Due]) -> Html:
+    title = said("due-page.others", count=len(others))
+    return fold(title, _lines(context, others), id_=f"the-other-{len(others)}")
+
+
 def _lines(context: SiteContext, waiting: Iterable[Due]) -> Html:
     return bullets(
         join(
             [
                 context.link(item.entry),
-                f" ({item.entry.noun}",
-                f", {counted(item.jobs, noun='past job')}" if item.jobs else None,
+                f" ({noun_of(item.entry.kind)}",
+                f", {number_of('past-job', item.jobs)}" if item.jobs else None,
                 f"): {sentence(item.why)}",
             ]
         )

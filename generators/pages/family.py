@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from kb.catalog import plain_name
+from kb.catalog import plain_name, spoken
 from kb.model import Case, Code, Drawing, Family, Part, Sensor
+from kb.words.phrase import said
 
 from ..blinks import draw_blinks
 from ..components import (
@@ -22,6 +23,7 @@ from ..forms.round_form import round_form
 from ..forms.scripts import form_scripts
 from ..forms.sensor_form import curves_of_family
 from ..html import Html, bullets, el, facts, join, steps, table
+from ..kind_words import list_title
 from ..page import Page
 from ..pins import photo_of, pins_go_to
 from ..said import value_of
@@ -60,7 +62,7 @@ def make_family(context: SiteContext, family: Family) -> Page:
         title=family.name,
         kind="family",
         summary=family.does,
-        trail=(("Families", "families/index.html"),),
+        trail=((list_title("families"), "families/index.html"),),
         body=body,
     )
 
@@ -68,14 +70,14 @@ def make_family(context: SiteContext, family: Family) -> Page:
 def _jumps(context: SiteContext, family: Family) -> Html:
     """Return the ways of the page: Find, the job, and down to each fold."""
     ways = [
-        ("codes", "Codes", context.catalog.of_family(Code, family.id)),
-        ("sensors", "Sensors", context.catalog.of_family(Sensor, family.id)),
-        ("round-of-readings", "Round", round_form(context, family=family)),
-        ("ask-the-machine", "Ask it", family.controllers),
-        ("where-things-are", "Where", family.drawings),
-        ("parts", "Parts", context.catalog.of_family(Part, family.id)),
-        ("past-jobs", "Past jobs", context.catalog.of_family(Case, family.id)),
-        ("about-the-machine", "Supply and plate", True),
+        ("codes", list_title("codes"), context.catalog.of_family(Code, family.id)),
+        ("sensors", list_title("sensors"), context.catalog.of_family(Sensor, family.id)),
+        ("round-of-readings", said("family-page.round-short"), round_form(context, family=family)),
+        ("ask-the-machine", said("family-page.ask-short"), family.controllers),
+        ("where-things-are", said("shared.where"), family.drawings),
+        ("parts", list_title("parts"), context.catalog.of_family(Part, family.id)),
+        ("past-jobs", said("shared.past-jobs"), context.catalog.of_family(Case, family.id)),
+        ("about-the-machine", said("family-page.about-short"), True),
     ]
     links = [
         # The round needs scripts; without them there is nothing to jump to.
@@ -84,48 +86,52 @@ def _jumps(context: SiteContext, family: Family) -> Html:
         if there
     ]
     find = el(
-        "button", "Find in it", type="button", class_="ohm-js", data_ohm_find_within=family.name
+        "button",
+        said("family-page.find"),
+        type="button",
+        class_="ohm-js",
+        data_ohm_find_within=family.name,
     )
-    job = el("a", "Job", href=f"{context.root}jobs/{family.id}.html")
-    return el("nav", find, job, links, class_="ohm-jumps", aria_label="On this page")
+    job = el("a", said("family-page.job"), href=f"{context.root}jobs/{family.id}.html")
+    return el("nav", find, job, links, class_="ohm-jumps", aria_label=said("shared.on-this-page"))
 
 
 def _ask(family: Family) -> Html:
     """Return how a machine of this family is asked for more."""
     return fold(
-        "Ask the machine",
+        said("family-page.ask"),
         [
             join([el("h3", controller.name), el("p", controller.shows), steps(controller.ask)])
             for controller in family.controllers
         ],
+        id_="ask-the-machine",
     )
 
 
 def _parts(context: SiteContext, family: Family) -> Html:
     """Return the parts, a line each."""
     parts = context.catalog.of_family(Part, family.id)
-    return fold(
-        "Parts",
-        lines((context.href(part), part.name, value_of("part", part.is_a)) for part in parts),
-    )
+    ways = lines((context.href(part), part.name, value_of("part", part.is_a)) for part in parts)
+    return fold(list_title("parts"), ways, id_="parts")
 
 
 def _about(context: SiteContext, family: Family) -> Html:
     """Return what the plate and the supply say, and where it is written."""
     return fold(
-        "About the machine",
+        said("family-page.about"),
         other_names(family),
         facts(
             [
-                ("Maker", family.maker),
-                ("On the plate", ", ".join(family.plate)),
-                ("Supply", family.supply.volts),
-                ("Isolate at", family.supply.isolate_at),
-                ("Stored charge", charge_words(family)),
-                ("Refrigerant", family.refrigerant),
+                (said("family-page.maker"), family.maker),
+                (said("family-page.plate"), ", ".join(family.plate)),
+                (said("family-page.supply"), family.supply.volts),
+                (said("family-page.isolate-at"), family.supply.isolate_at),
+                (said("shared.stored-charge"), charge_words(family)),
+                (said("family-page.refrigerant"), family.refrigerant),
             ]
         ),
         source_line(context, family),
+        id_="about-the-machine",
     )
 
 
@@ -133,7 +139,7 @@ def _codes(context: SiteContext, family: Family) -> Html:
     rows = []
     for code in context.catalog.of_family(Code, family.id):
         ways = [
-            draw_blinks(way.blinks) if way.blinks else el("span", way.spoken(), class_="ohm-code")
+            draw_blinks(way.blinks) if way.blinks else el("span", spoken(way), class_="ohm-code")
             for way in code.shown
         ]
         rows.append(
@@ -143,16 +149,16 @@ def _codes(context: SiteContext, family: Family) -> Html:
                     ways,
                     href=context.href(code),
                     class_="ohm-code-link",
-                    aria_label=code.shown[0].spoken(),
+                    aria_label=spoken(code.shown[0]),
                 ),
                 context.link(code, plain_name(code)),
             ]
         )
     if not rows:
         return Html("")
-    return fold(
-        "Codes", table(f"Codes of {family.name}", ["Shown", "Means"], rows), open_beside=True
-    )
+    heads = [said("family-page.shown"), said("family-page.means")]
+    codes = table(said("family-page.codes-table", family=family.name), heads, rows)
+    return fold(list_title("codes"), codes, id_="codes", open_beside=True)
 
 
 def _sensors(context: SiteContext, family: Family) -> Html:
@@ -163,9 +169,9 @@ def _sensors(context: SiteContext, family: Family) -> Html:
     ]
     if not rows:
         return Html("")
-    heads = ["Sensor", *[degrees(t_c) for t_c in wanted]]
-    expected = table("Expected resistance of each sensor", heads, rows, class_="ohm-stacked")
-    return fold("Sensors", expected, open_beside=True)
+    heads = [said("shared.sensor"), *[degrees(t_c) for t_c in wanted]]
+    expected = table(said("family-page.sensors-table"), heads, rows, class_="ohm-stacked")
+    return fold(list_title("sensors"), expected, id_="sensors", open_beside=True)
 
 
 def _round(context: SiteContext, family: Family) -> Html:
@@ -174,7 +180,11 @@ def _round(context: SiteContext, family: Family) -> Html:
         return Html("")
     return join(
         [
-            el("div", fold("Round of readings", form), class_="ohm-js"),
+            el(
+                "div",
+                fold(said("family-page.round"), form, id_="round-of-readings"),
+                class_="ohm-js",
+            ),
             form_scripts(
                 context, forms=["round"], curve_ids=curves_of_family(context, family_id=family.id)
             ),
@@ -190,10 +200,11 @@ def _where(context: SiteContext, family: Family) -> Html:
         if drawing.id not in family.drawings
     ]
     return fold(
-        "Where things are",
+        said("family-page.where"),
         [_drawing(context, drawing_id) for drawing_id in family.drawings],
-        el("h3", "Closer") if others else None,
+        el("h3", said("family-page.closer")) if others else None,
         bullets(context.link(drawing) for drawing in others),
+        id_="where-things-are",
         open_beside=True,
     )
 

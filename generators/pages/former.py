@@ -6,6 +6,7 @@ from kb.model import Entry
 from kb.words.phrase import said
 
 from ..html import el
+from ..kind_words import list_title
 from ..page import Page
 from ..said import said_around
 from ..site_context import SiteContext
@@ -27,7 +28,7 @@ def make_former(context: SiteContext, entry: Entry, *, path: str) -> Page:
         title=said("former-page.title", entry=entry.name),
         kind="former",
         summary=said("former-page.summary", entry=entry.name),
-        trail=((entry.list_title, f"{entry.kind}/index.html"),),
+        trail=((list_title(entry.kind), f"{entry.kind}/index.html"),),
         body=el("p", said_around("former-page.moved", link=context.link(entry))),
         moved_to=context.href(entry),
     )

@@ -6,11 +6,15 @@ from kb.catalog import reading_order
 from kb.made_pages import DUE, FIELDS, GUIDE, SECOND_READER, STOP
 from kb.model import KINDS, Case, Family
 from kb.words.catalogue import name_of
+from kb.words.phrase import said
+from kb.words.spoken_blinks import spoken_blinks
 
 from ..components import fold, lines
 from ..forms.fields import packed
 from ..html import Html, bullets, el, join, section
+from ..kind_words import list_title
 from ..page import Page
+from ..said import said_around
 from ..site_context import SiteContext
 from .lists import short_maker
 
@@ -24,9 +28,7 @@ def make_home(context: SiteContext, *, own_pages: list[tuple[str, str]]) -> Page
         [
             el(
                 "p",
-                "Find takes a code, blinks such as ",
-                el("kbd", "4 long 2 short"),
-                ", a label, a plug's mark, a part number.",
+                said_around("home.find", blinks=el("kbd", spoken_blinks(4, short=2))),
                 class_="ohm-hint",
             ),
             # A script fills these with what this phone knows; there is nothing to say without it.
@@ -52,7 +54,7 @@ def make_home(context: SiteContext, *, own_pages: list[tuple[str, str]]) -> Page
         path="index.md",
         title=context.catalog.team.title,
         kind="home",
-        summary=f"{context.catalog.team.name}: codes, sensors and what they should read.",
+        summary=said("home.summary", team=context.catalog.team.name),
         body=body,
     )
 
@@ -61,50 +63,57 @@ def _families(context: SiteContext) -> Html:
     """Return the families, a line each."""
     families = sorted(context.catalog.all(Family).values(), key=reading_order)
     return section(
-        "Families",
+        list_title("families"),
         lines((context.href(family), family.name, short_maker(family)) for family in families),
+        id_="families",
     )
 
 
 def _ways() -> Html:
     """Return what is looked for from anywhere."""
     ways = [
-        ("Stop and ring", f"{STOP}.html"),
-        ("Safety", "safety.html"),
-        ("What changed", "changes.html"),
-        ("Which curve is this?", "which.html"),
+        ("stop", f"{STOP}.html"),
+        ("safety", "safety.html"),
+        ("changes", "changes.html"),
+        ("which", "which.html"),
     ]
-    links = [el("a", words, href=href) for words, href in ways]
-    return el("nav", links, class_="ohm-jumps ohm-ways-in", aria_label="From anywhere")
+    links = [el("a", said(f"home.{way}"), href=href) for way, href in ways]
+    return el("nav", links, class_="ohm-jumps ohm-ways-in", aria_label=said("home.from-anywhere"))
 
 
 def _everything_else(context: SiteContext) -> Html:
     """Return the way to every other list, with how much is in it."""
     return fold(
-        "Everything else",
+        said("home.everything-else"),
         lines(
-            (f"{model.kind}/index.html", model.list_title, str(len(context.catalog.all(model))))
+            (
+                f"{model.kind}/index.html",
+                list_title(model.kind),
+                str(len(context.catalog.all(model))),
+            )
             for model in sorted(KINDS.values(), key=lambda kind: kind.home_place)
             if model is not Family
         ),
+        id_="everything-else",
     )
 
 
 def _read(own_pages: list[tuple[str, str]]) -> Html:
     """Return what is there to read through."""
     return fold(
-        "Read",
+        said("home.read"),
         bullets(
             el("a", title, href=href)
             for title, href in [
                 *own_pages,
-                ("About the numbers", "numbers.html"),
-                ("For the second reader", f"{SECOND_READER}.html"),
-                ("What is due", f"{DUE}.html"),
+                (said("home.numbers"), "numbers.html"),
+                (said("home.second-reader"), f"{SECOND_READER}.html"),
+                (said("due-page.title"), f"{DUE}.html"),
                 (name_of("guide", name="page", form="title"), f"{GUIDE}.html"),
-                ("Fields, for the keeper", f"{FIELDS}.html"),
+                (said("home.fields"), f"{FIELDS}.html"),
             ]
         ),
+        id_="read",
     )
 
 
@@ -112,6 +121,7 @@ def _newest(context: SiteContext) -> Html:
     """Return the newest past jobs."""
     newest = sorted(context.catalog.all(Case).values(), key=reading_order)[:NEWEST]
     return fold(
-        "Newest jobs",
+        said("home.newest"),
         bullets(join([f"{case.on.isoformat()}: ", context.link(case)]) for case in newest),
+        id_="newest-jobs",
     )

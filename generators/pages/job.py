@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 
-from kb.catalog import plain_name, shown_name
+from kb.catalog import plain_name, shown_name, spoken
 from kb.model import Code, Family, Part, Sensor
 
 from ..components import caution_line
@@ -181,7 +181,7 @@ def _known(context: SiteContext, family: Family) -> str:
 
 def _code(code: Code) -> dict[str, object]:
     return {
-        "shown": ", ".join(way.spoken() for way in code.shown),
+        "shown": ", ".join(spoken(way) for way in code.shown),
         "name": plain_name(code),
         "suspects": [
             {"kind": kind, "id": key if kind != "what" else suspect.what}

@@ -30,7 +30,7 @@ def make_lesson(context: SiteContext, lesson: Lesson) -> Page:
             _read(context, lesson),
             _drills(lesson),
             source_line(context, lesson),
-            siblings(context, lesson, entries=others, label="lessons"),
+            siblings(context, lesson, entries=others),
         ]
     )
     return Page(

@@ -4,23 +4,13 @@ from __future__ import annotations
 
 import re
 
-from kb.catalog import plain_name, reading_order
-from kb.model import (
-    KINDS,
-    Case,
-    Code,
-    Entry,
-    Family,
-    Instrument,
-    Lesson,
-    Method,
-    Part,
-    Sensor,
-    Source,
-)
+from kb.catalog import plain_name, reading_order, spoken
+from kb.model import Case, Code, Entry, Family, Instrument, Lesson, Method, Part, Sensor, Source
+from kb.words.phrase import said
 
 from ..components import card, cards
 from ..html import Html, el, join, section
+from ..kind_words import list_lead, list_title, noun_of
 from ..page import Page
 from ..said import value_of
 from ..site_context import SiteContext
@@ -28,35 +18,27 @@ from ..site_context import SiteContext
 
 def make_list(context: SiteContext, kind: str) -> Page:
     """Return the page that lists every entry of a kind, grouped by family where it has one."""
-    model = KINDS[kind]
     entries = list(context.notes.of_kind(kind).values())
     groups = _by_family(context, entries)
     body = join(
         [
-            el("p", model.list_lead, class_="ohm-lead"),
-            el(
-                "p",
-                el(
-                    "a",
-                    "Which curve is this? From readings of an unmarked sensor",
-                    href=f"{context.root}which.html",
-                ),
-            )
+            el("p", list_lead(kind), class_="ohm-lead"),
+            el("p", el("a", said("lists.which-curve"), href=f"{context.root}which.html"))
             if kind == "curves"
             else None,
             [section(name, _cards(context, group)) for name, group in groups]
             if groups
             else _cards(context, entries),
-            None if entries else el("p", "Nothing here yet."),
+            None if entries else el("p", said("shared.nothing")),
         ]
     )
     return Page(
         path=f"{kind}/index.md",
-        title=model.list_title,
+        title=list_title(kind),
         kind="index",
-        summary=model.list_lead,
+        summary=list_lead(kind),
         body=body,
-        trail=(("Home", "index.html"),),
+        trail=((said("shared.home"), "index.html"),),
     )
 
 
@@ -72,7 +54,7 @@ def _card(context: SiteContext, entry: Entry) -> Html:
     href = context.href(entry)
     if isinstance(entry, Code):
         return card(
-            href, kind=", ".join(way.spoken() for way in entry.shown), title=plain_name(entry)
+            href, kind=", ".join(spoken(way) for way in entry.shown), title=plain_name(entry)
         )
     if isinstance(entry, Sensor):
         return card(href, kind=entry.label, title=plain_name(entry), note=entry.senses)
@@ -89,7 +71,9 @@ def _what(entry: Entry) -> str:
         return value_of("part", entry.is_a)
     if isinstance(entry, Instrument):
         return value_of("instrument", entry.is_a)
-    return value_of("judges", entry.judges) if isinstance(entry, Method) else entry.noun
+    if isinstance(entry, Method):
+        return value_of("judges", entry.judges)
+    return noun_of(entry.kind)
 
 
 def _note(entry: Entry) -> str | None:

@@ -8,10 +8,12 @@ from kb.catalog import reading_order, shown_name
 from kb.facts import steps_by_code
 from kb.field_readings import good_readings
 from kb.model import Case, Code, Curve, Drawing, Family, Method, Part, Sensor
+from kb.model.sensor import Plug
 from kb.numbers.characteristic import Characteristic
 from kb.numbers.mean_offset import MeanOffset, mean_offset
 from kb.numbers.ohm_digits import ohm_digits
 from kb.numbers.rounding import format_ohm, format_plain
+from kb.words.phrase import number_of, said
 
 from ..components import (
     caution_line,
@@ -29,29 +31,16 @@ from ..forms.scripts import form_scripts, late_curves, late_script
 from ..forms.sensor_form import sensor_form
 from ..forms.stand_in_form import stand_in_form
 from ..html import Child, Html, bullets, el, facts, join, section, table
+from ..kind_words import list_title
 from ..meters_fit import meters_section
 from ..page import Page
 from ..pins import photo_of
-from ..said import value_of
+from ..said import said_around, value_of
 from ..site_context import SiteContext
 from ..sketch import draw_sketch
 
-OUTCOMES = {
-    "when_good": "Right for the temperature",
-    "when_bad": "Wrong",
-    "when_open": "Open circuit",
-    "when_short": "Short circuit",
-}
-"""How a reading can turn out, by the field that says what follows."""
-
-
-OUTCOMES = {
-    "when_good": "Right for the temperature",
-    "when_bad": "Wrong",
-    "when_open": "Open circuit",
-    "when_short": "Short circuit",
-}
-"""How a reading can turn out, by the field that says what follows."""
+OUTCOMES = ("when_good", "when_bad", "when_open", "when_short")
+"""How a reading can turn out, by the field that says what follows: ids of the catalogue too."""
 
 
 def make_sensor(context: SiteContext, sensor: Sensor) -> Page:
@@ -79,12 +68,7 @@ def make_sensor(context: SiteContext, sensor: Sensor) -> Page:
                 class_="ohm-two",
             ),
             source_line(context, sensor),
-            siblings(
-                context,
-                sensor,
-                entries=context.catalog.of_family(Sensor, family.id),
-                label="sensors",
-            ),
+            siblings(context, sensor, entries=context.catalog.of_family(Sensor, family.id)),
         ]
     )
     return Page(
@@ -92,7 +76,7 @@ def make_sensor(context: SiteContext, sensor: Sensor) -> Page:
         title=shown_name(sensor),
         kind="sensor",
         summary=f"{family.name}: {sensor.senses}",
-        trail=(("Families", "families/index.html"), (family.name, family.href)),
+        trail=((list_title("families"), "families/index.html"), (family.name, family.href)),
         body=body,
     )
 
@@ -102,9 +86,8 @@ def _plug_line(sensor: Sensor) -> Html:
     plug = sensor.plug
     if plug is None:
         return Html("")
-    pins = (
-        f"pin{'s' if len(plug.pins) > 1 else ''} {' and '.join(plug.pins)}" if plug.pins else None
-    )
+    how_many = "sensor-page.pins" if len(plug.pins) > 1 else "sensor-page.pin"
+    pins = said(how_many, pins=plug.pins) if plug.pins else None
     words = ", ".join(part for part in (plug.colour, pins) if part)
     return el(
         "p", el("strong", plug.mark, class_="ohm-plug-mark"), el("span", words), class_="ohm-plug"
@@ -144,21 +127,26 @@ def _then(context: SiteContext, sensor: Sensor) -> Html:
     own = {name: getattr(sensor, name) for name in OUTCOMES}
     by_code = steps_by_code(context.catalog, sensor)
     return fold(
-        "What follows from a reading",
+        said("sensor-page.follows"),
         _outcomes(own),
         [
             [
-                el("p", "Under ", context.link(context.catalog.get(Code, code_id)), " instead:"),
+                el("p", said_around("sensor-page.under-code", code=_code(context, code_id))),
                 _outcomes(steps),
             ]
             for code_id, steps in sorted(by_code.items())
         ],
+        id_="what-follows-from-a-reading",
         open_beside=True,
     )
 
 
+def _code(context: SiteContext, code_id: str) -> Html:
+    return context.link(context.catalog.get(Code, code_id))
+
+
 def _outcomes(steps: Mapping[str, str | None]) -> Html:
-    return facts((words, steps.get(name)) for name, words in OUTCOMES.items())
+    return facts((said(f"sensor-page.{name}"), steps.get(name)) for name in OUTCOMES)
 
 
 def _meters(context: SiteContext, sensor: Sensor) -> Html | None:
@@ -171,7 +159,9 @@ def _meters(context: SiteContext, sensor: Sensor) -> Html | None:
 
 def _methods(context: SiteContext, sensor: Sensor) -> Html:
     methods = (context.link_to(Method, method_id) for method_id in sensor.methods)
-    return fold("How to test it", bullets(methods), open_beside=True)
+    return fold(
+        said("shared.how-to-test"), bullets(methods), id_="how-to-test-it", open_beside=True
+    )
 
 
 def _untestable(sensor: Sensor) -> Html:
@@ -179,29 +169,27 @@ def _untestable(sensor: Sensor) -> Html:
         return Html("")
     return el(
         "section",
-        el("h2", "It cannot be tested with a meter"),
+        el("h2", said("sensor-page.untestable")),
         el("p", sensor.untestable.why),
-        el("p", el("strong", "Instead: "), sensor.untestable.instead),
+        el("p", el("strong", said("sensor-page.instead"), " "), sensor.untestable.instead),
         class_="ohm-untestable",
     )
 
 
 def _find_it(context: SiteContext, sensor: Sensor) -> Html:
     plug = sensor.plug
-    board = (
-        join([el("strong", plug.mark), " on ", context.link_to(Part, plug.board)]) if plug else None
-    )
+    board = _plugged(context, plug) if plug else None
     rows: list[tuple[str, Child]] = [
-        ("Where", sensor.place),
+        (said("shared.where"), sensor.place),
         (
-            "Reach",
+            said("shared.reach"),
             [
                 value_of("reach", sensor.reach),
                 f": {sensor.reach_how}" if sensor.reach_how else None,
             ],
         ),
-        ("Plug", board),
-        ("Shared pins", _pin_sharers(context, sensor)),
+        (said("shared.plug"), board),
+        (said("sensor-page.shared-pins"), _pin_sharers(context, sensor)),
     ]
     drawn: list[Child] = []
     if sensor.pinned:
@@ -209,33 +197,46 @@ def _find_it(context: SiteContext, sensor: Sensor) -> Html:
         # Its other pins are no ways here: they are too near each other for a thumb in a glove.
         drawn = [
             draw_sketch(drawing, here=sensor.pinned.pin, photo=photo_of(context, drawing)),
-            el("p", context.link(drawing, "Every pin of this drawing")),
+            el("p", context.link(drawing, said("sensor-page.every-pin"))),
         ]
-    return section("Find it", drawn, facts(rows))
+    return section(said("sensor-page.find-it"), drawn, facts(rows), id_="find-it")
+
+
+def _plugged(context: SiteContext, plug: Plug) -> Html:
+    """Return which socket it is, and on which board."""
+    mark, part = el("strong", plug.mark), context.link_to(Part, plug.board)
+    return said_around("sensor-page.plugged", mark=mark, board=part)
 
 
 def _pin_sharers(context: SiteContext, sensor: Sensor) -> Child:
     """Return the ways to the sensors that the machine has on this sensor's very pins."""
     ids = sensor.plug.shared_with if sensor.plug else []
     links = [context.link_to(Sensor, sensor_id) for sensor_id in ids]
-    return join(["With ", join(links, ", "), ": a meter reads them together"]) if links else None
+    return said_around("sensor-page.shared", sensors=join(links, ", ")) if links else None
 
 
 def _about(sensor: Sensor) -> Html:
     """Return what is asked when it is talked about, or ordered."""
     aka = [name for name in sensor.aka if name.casefold() != sensor.label.casefold()]
     return fold(
-        "About it",
+        said("shared.about-it"),
         facts(
-            [("Senses", sensor.senses), ("Also called", ", ".join(aka)), ("To order", sensor.order)]
+            [
+                (said("sensor-page.senses"), sensor.senses),
+                (said("shared.also-called-key"), ", ".join(aka)),
+                (said("shared.to-order"), sensor.order),
+            ]
         ),
+        id_="about-it",
     )
 
 
 def _healthy(sensor: Sensor) -> Html:
     """Return what a healthy machine shows, and when."""
     return section(
-        "Healthy values", facts((healthy.when, healthy.reads) for healthy in sensor.healthy)
+        said("sensor-page.healthy"),
+        facts((healthy.when, healthy.reads) for healthy in sensor.healthy),
+        id_="healthy-values",
     )
 
 
@@ -244,18 +245,25 @@ def _expected(context: SiteContext, sensor: Sensor) -> Html:
     parts: list[Child] = [_table(context, sensor)]
     if sensor.meets_c:
         low_c, high_c = sensor.meets_c
-        parts.append(el("p", "In service it meets ", degrees(low_c), " to ", degrees(high_c), "."))
+        meets = said_around("sensor-page.meets", low=degrees(low_c), high=degrees(high_c))
+        parts.append(el("p", meets))
     if sensor.rests_with:
-        parts.append(el("p", f"Stood for hours, it is as warm as: {sensor.rests_with}."))
+        parts.append(el("p", said("sensor-page.rests-with", place=sensor.rests_with)))
     if sensor.curve:
-        allow = sensor.allow_k
-        tolerates = [". The machine tolerates an error of ", kelvin(allow)] if allow else None
-        parts.append(el("p", "Curve: ", context.link_to(Curve, sensor.curve), tolerates, "."))
+        parts.append(el("p", _curve(context, sensor)))
     board = sensor.board_input
     if board is not None:
-        feeds = f"The board feeds it {format_plain(board.supply_v)} V through a pull-up of "
-        parts.append(el("p", f"{feeds}{format_ohm(board.pull_up_ohm)}."))
-    return fold("What it should read", *parts, open_beside=True)
+        volts, pull_up = format_plain(board.supply_v), format_ohm(board.pull_up_ohm)
+        parts.append(el("p", said("sensor-page.feeds", volts=volts, pull_up=pull_up)))
+    return fold(said("sensor-page.expected"), *parts, id_="what-it-should-read", open_beside=True)
+
+
+def _curve(context: SiteContext, sensor: Sensor) -> Html:
+    """Return which curve it follows, and how far off the machine lets it be."""
+    link = context.link_to(Curve, sensor.curve or "")
+    if not sensor.allow_k:
+        return said_around("sensor-page.curve", curve=link)
+    return said_around("sensor-page.curve-allows", curve=link, allow=kelvin(sensor.allow_k))
 
 
 def _judged_curve(context: SiteContext, sensor: Sensor) -> Characteristic | None:
@@ -274,7 +282,7 @@ def _table(context: SiteContext, sensor: Sensor) -> Html | None:
     temperatures_c = round_temperatures(
         low_c, high_c=high_c, step_c=5.0 if high_c - low_c <= 80 else 10.0
     )
-    caption = f"{sensor.label}: expected resistance"
+    caption = said("sensor-page.expected-table", label=sensor.label)
     return expected_table(curve, at_c=temperatures_c, caption=caption)
 
 
@@ -285,10 +293,11 @@ def _board_test(context: SiteContext, sensor: Sensor) -> Html:
     stand_ins = el(
         "div",
         fold(
-            "Stand-in resistors",
-            el("p", "They test the board's input without the sensor."),
+            said("sensor-page.stand-ins"),
+            el("p", said("sensor-page.stand-ins-test")),
             stand_in_form(sensor.curve, board=sensor.board_input),
             late_script(context, form="stand-in"),
+            id_="stand-in-resistors",
         ),
         class_="ohm-js",
     )
@@ -299,14 +308,22 @@ def _board_test(context: SiteContext, sensor: Sensor) -> Html:
 def _accusing(context: SiteContext, sensor: Sensor) -> Html:
     codes = context.catalog.codes_accusing(sensor)
     return fold(
-        "Codes that accuse it", bullets(context.link(code) for code in codes), open_beside=True
+        said("shared.codes-accusing"),
+        bullets(context.link(code) for code in codes),
+        id_="codes-that-accuse-it",
+        open_beside=True,
     )
 
 
 def _history(context: SiteContext, sensor: Sensor) -> Html:
     """Return the past jobs that it had a part in, and what it read there when it was sound."""
     cases = sorted(context.catalog.users_of(sensor, Case), key=reading_order)
-    return fold("Past jobs", dated(context, cases), _field_readings(context, sensor))
+    return fold(
+        said("shared.past-jobs"),
+        dated(context, cases),
+        _field_readings(context, sensor),
+        id_="past-jobs",
+    )
 
 
 def _field_readings(context: SiteContext, sensor: Sensor) -> Html:
@@ -326,34 +343,32 @@ def _field_readings(context: SiteContext, sensor: Sensor) -> Html:
         ]
         for good in found
     ]
+    heads = [said("sensor-page.job"), said("shared.read"), said("shared.at"), said("shared.off")]
     return join(
         [
-            table(
-                f"{sensor.label}: sound readings in the field", ["Job", "Read", "At", "Off"], rows
-            ),
+            table(said("sensor-page.field-readings", label=sensor.label), heads, rows),
             _centred(mean_offset([good.error_k for good in found])),
         ]
     )
 
 
 def _centred(offset: MeanOffset) -> Html:
-    readings = f"{offset.count} good reading{'s' if offset.count != 1 else ''}"
+    readings = number_of("good-reading", offset.count)
     if offset.half_k is None:
-        return el("p", f"{readings}: too few to say whether they sit on the curve.")
-    words: list[Child] = [
-        f"Mean offset of {readings}: ",
-        kelvin(offset.mean_k),
-        " ± ",
-        kelvin(offset.half_k),
-        " (95 %). ",
-    ]
+        return el("p", said("sensor-page.too-few", readings=readings))
+    mean = said_around(
+        "sensor-page.mean",
+        readings=readings,
+        mean=kelvin(offset.mean_k),
+        half=kelvin(offset.half_k),
+    )
     if not offset.off_centre:
-        return el("p", words, "They sit on the curve.")
+        return el("p", mean, " ", said("sensor-page.on-curve"))
     return el(
         "p",
-        el("strong", "Not centred on the curve. "),
-        words,
-        "Either our readings are taken with a bias, or this is not quite the part's curve: "
-        "check the curve's source before trusting a close verdict.",
+        el("strong", said("sensor-page.off-centre"), " "),
+        mean,
+        " ",
+        said("sensor-page.off-centre-then"),
         class_="ohm-draft",
     )

@@ -7,6 +7,7 @@ from kb.words.phrase import said
 
 from ..components import draft_badge, other_names, source_line
 from ..html import Child, Html, bullets, el, facts, join, section
+from ..kind_words import noun_of
 from ..page import Page
 from ..said import said_around
 from ..site_context import SiteContext
@@ -26,7 +27,9 @@ def make_source(context: SiteContext, source: Source) -> Page:
                 said("source-page.rests"),
                 bullets(
                     said_around(
-                        "source-page.rests-entry", noun=entry.noun, link=context.link(entry)
+                        "source-page.rests-entry",
+                        noun=noun_of(entry.kind),
+                        link=context.link(entry),
                     )
                     for entry in context.catalog.users_of(source, Entry)
                 ),

@@ -11,13 +11,19 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from .blinks import COUNT_WORDS, FILLERS, GENERAL
-from .normal_form import SHORTEST_SLIP, normal_form, one_slip, plain_text, words_of
+from .normal_form import SHORTEST_SLIP, normal_form, one_slip, plain_text, unmarked, words_of
 
 LONGEST_NAME = 5
 """So many words may stand apart in what is one name, such as `RT 045`."""
 SHORTEST_SLIP_OF_A_NAME = 6
 """One letter of fewer than these is another word: `roof` is no slip of `room`."""
-KINDS = ("long", "longs", "short", "shorts")
+KINDS = (
+    "long",
+    "longs",
+    "short",
+    "shorts",
+    *(f"{kind}{end}" for kind in ("lang", "kurz") for end in ("", "e", "en", "er", "es")),
+)
 _NAMELESS = {*GENERAL, *KINDS, *FILLERS, *COUNT_WORDS}
 """What says how a code is shown, or stands beside any machine, names none."""
 _DIGIT = re.compile("[0-9]")
@@ -64,7 +70,7 @@ def families_named(text: str, *, families: Sequence[KnownNames]) -> FamiliesName
     family_ids = tuple(name for name, places in naming.items() if len(places) == most)
     taken = {place for family_id in family_ids for place in naming[family_id]}
     # They go with the name of a family.
-    taken.update(i for i, piece in enumerate(pieces) if piece in GENERAL)
+    taken.update(i for i, piece in enumerate(pieces) if unmarked(piece) in GENERAL)
     rest = " ".join(piece for i, piece in enumerate(pieces) if i not in taken)
     return FamiliesNamed(family_ids=family_ids, rest=rest)
 

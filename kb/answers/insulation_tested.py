@@ -8,8 +8,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from kb.numbers.insulation import parse_insulation
+from kb.numbers.notation import Unreadable
 
 from .statement import Refusal, Statement
+from .typed import unreadable
 
 WOUND = ("motor", "compressor", "fan")
 """Parts with a motor winding: IEEE 43 is about those, and says nothing of heaters or valves."""
@@ -154,9 +156,8 @@ def typed_insulation_ohm(text: str, *, field: str) -> float:
         raise Refusal(Statement(id="insulation.reading-missing"), field=field, missing=True)
     try:
         return parse_insulation(text)
-    except ValueError as error:
-        statement = Statement(id="field.unreadable", figures={"why": str(error)})
-        raise Refusal(statement, field=field) from None
+    except Unreadable as error:
+        raise unreadable(error, field=field) from None
 
 
 def _tester(

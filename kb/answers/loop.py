@@ -8,8 +8,9 @@ from kb.numbers.loop_verdict import LoopVerdict, judge_loop
 from kb.numbers.switching_ptc import COLD_K, LOW_C, SHORTED_OHM, SwitchingPtc
 
 from .instruments import Tools
+from .loop_limits import hold_limits_at
 from .reading_next import INSTRUCTIONS
-from .statement import Refusal, Statement
+from .statement import Statement
 from .typed import TypedTemperature, typed_reading_ohm, typed_temperature
 
 CAUTIONS = ("loop-wires-off", "loop-test-voltage", "maker-first")
@@ -108,11 +109,8 @@ def _temperature(question: LoopQuestion) -> TypedTemperature | None:
 
 def _judged(question: LoopQuestion, *, shown_ohm: float, t_c: float) -> LoopVerdict:
     measured = question.tools.take(shown_ohm, t_c=t_c)
-    try:
-        return judge_loop(question.loop, measured=measured, short_ohm=question.short_ohm)
-    except ValueError as error:
-        statement = Statement(id="field.beyond-loop", figures={"why": str(error)})
-        raise Refusal(statement, field="at") from None
+    hold_limits_at(t_c)
+    return judge_loop(question.loop, measured=measured, short_ohm=question.short_ohm)
 
 
 def _at_any_warmth(question: LoopQuestion, *, shown_ohm: float) -> tuple[LoopVerdict, Statement]:

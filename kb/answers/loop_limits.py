@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from kb.numbers.switching_ptc import SwitchingPtc
+from kb.numbers.switching_ptc import LOW_C, SwitchingPtc
 
 from .statement import Refusal, Statement
 from .typed import typed_temperature
@@ -35,11 +35,8 @@ def loop_limits(text: str, *, loop: SwitchingPtc, unit: str = "C") -> LoopLimits
         If the temperature is missing or unreadable, or no limit holds there.
     """
     at = typed_temperature(text, field="at", unit=unit)
-    try:
-        least_ohm, most_ohm = loop.limits_ohm(at.t_c)
-    except ValueError as error:
-        statement = Statement(id="field.beyond-loop", figures={"why": str(error)})
-        raise Refusal(statement, field="at") from None
+    hold_limits_at(at.t_c)
+    least_ohm, most_ohm = loop.limits_ohm(at.t_c)
     figures: dict[str, object] = {"t_c": at.t_c}
     name = "limit-none"
     if least_ohm:
@@ -53,3 +50,10 @@ def loop_limits(text: str, *, loop: SwitchingPtc, unit: str = "C") -> LoopLimits
         most_ohm=None if math.isinf(most_ohm) else most_ohm,
         statement=Statement(id=f"curve.{name}", figures=figures),
     )
+
+
+def hold_limits_at(t_c: float) -> None:
+    """Refuse a temperature at which the standard sets a loop no limit."""
+    if t_c < LOW_C:
+        figures = {"t_c": t_c, "low_c": LOW_C}
+        raise Refusal(Statement(id="field.beyond-loop", figures=figures), field="at")

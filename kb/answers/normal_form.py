@@ -41,8 +41,12 @@ def normal_form(text: str) -> str:
 
 def words_of(text: str) -> list[str]:
     """Return the words of a text in normal form, in order; what joins two words parts them too."""
-    kept = "".join(sign for sign in plain_text(text) if unicodedata.category(sign)[0] != "M")
-    return [word for word in re.split(r"[^\w]|_", kept) if word]
+    return [word for word in re.split(r"[^\w]|_", unmarked(plain_text(text))) if word]
+
+
+def unmarked(plain: str) -> str:
+    """Return a plain text without its accents: `fünf` is `funf`."""
+    return "".join(sign for sign in plain if unicodedata.category(sign)[0] != "M")
 
 
 def look_of(form: str) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, replace
 
-from kb.numbers.notation import parse_reading, parse_t_c
+from kb.numbers.notation import Unreadable, parse_reading, parse_t_c
 
 from .statement import Choice, Refusal, Statement
 
@@ -56,8 +56,8 @@ def typed_temperature(text: str, *, field: str, unit: str = "C") -> TypedTempera
         raise Refusal(Statement(id="field.temperature-missing"), field=field, missing=True)
     try:
         t_c = parse_t_c(text, unit=unit)
-    except ValueError as error:
-        raise _unreadable(field, error) from None
+    except Unreadable as error:
+        raise unreadable(error, field=field) from None
     named = re.search(r"[CF℃]$", text.strip(), re.IGNORECASE)
     return TypedTemperature(t_c=t_c, unit=named[0].upper().replace("℃", "C") if named else unit)
 
@@ -109,8 +109,8 @@ def typed_reading_ohm(text: str, *, field: str, metered: bool = True) -> float:
         _ask_of_over_range(text.strip(), field=field)
     try:
         return parse_reading(text)
-    except ValueError as error:
-        raise _unreadable(field, error) from None
+    except Unreadable as error:
+        raise unreadable(error, field=field) from None
 
 
 def _ask_of_over_range(text: str, *, field: str) -> None:
@@ -126,5 +126,7 @@ def _ask_of_over_range(text: str, *, field: str) -> None:
     raise Refusal(statement, field=field, choices=(over_range, other))
 
 
-def _unreadable(field: str, error: ValueError) -> Refusal:
-    return Refusal(Statement(id="field.unreadable", figures={"why": str(error)}), field=field)
+def unreadable(error: Unreadable, *, field: str) -> Refusal:
+    """Return the refusal of what has no meaning, or two: why, and what would work."""
+    why = Statement(id=f"unreadable.{error.why}", figures=error.figures)
+    return Refusal(Statement(id="field.unreadable", figures={"why": why}), field=field)

@@ -5,12 +5,16 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 
+from kb.numbers.rounding import NO_SHARE
 from kb.numbers.winding_balance import Balance
 from kb.numbers.winding_value import TEMPERATURE_HALF_K
 
 from .statement import Statement
 from .winding_faults import off_mean, open_lead
 from .winding_reading import COLDEST_C, HOTTEST_C, WindingFacts, WindingReading
+
+HARDLY_SHARE = 5e-4
+"""A spread below this share of the mean is told as less than it."""
 
 
 def winding_headline(
@@ -94,7 +98,9 @@ def _undecided(
     worst = _worst_share(balances)
     if worst is None:
         return Statement(id="winding.undecided", figures=figures)
-    return Statement(id="winding.undecided-alike", figures={**figures, "worst_spread": worst})
+    return Statement(
+        id="winding.undecided-alike", figures={**figures, "worst_spread": _spread(worst)}
+    )
 
 
 def contact_leads(pairs: Mapping[str, WindingReading], *, balances: Sequence[Balance]) -> bool:
@@ -115,7 +121,17 @@ def _within(
     if worst is None:
         return Statement(id=f"winding.within-entry{warmth}", figures=figures)
     name = "within-both" if right else "within-alike"
-    return Statement(id=f"winding.{name}{warmth}", figures={**figures, "worst_spread": worst})
+    figures["worst_spread"] = _spread(worst)
+    return Statement(id=f"winding.{name}{warmth}", figures=figures)
+
+
+def _spread(worst_share: float) -> Statement:
+    """Return how far windings lie from their mean."""
+    if worst_share < NO_SHARE:
+        return Statement(id="spread.alike")
+    if worst_share < HARDLY_SHARE:
+        return Statement(id="spread.hardly", figures={"hardly_share": HARDLY_SHARE})
+    return Statement(id="spread.most", figures={"worst_share": worst_share})
 
 
 def _beyond(reading: WindingReading) -> bool:

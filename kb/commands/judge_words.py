@@ -10,10 +10,10 @@ from kb.answers.reading import ReadingAnswer, ReadingQuestion
 from kb.answers.reading_settling import Reread, Settling
 from kb.answers.statement import Statement
 from kb.answers.typed import SISTER
-from kb.numbers.rounding import format_k, format_ohm, format_ohm_span, format_t
+from kb.numbers.rounding import format_k, format_ohm, format_t
 from kb.numbers.verdict import full_half
 from kb.words.catalogue import name_of
-from kb.words.phrase import Voice, phrase, sentence
+from kb.words.phrase import Voice, ohm_span, phrase, sentence
 
 from .instruments_used import tools_words
 from .options import NamedCurve
@@ -125,7 +125,7 @@ def _read(shown_ohm: float, *, t_c: float | None, unit: str, tools: Tools, digit
 def _span(low_ohm: float, high_ohm: float, *, digits: int) -> str:
     if low_ohm == high_ohm:
         return format_ohm(low_ohm, digits=digits)
-    return format_ohm_span(low_ohm, high_ohm=high_ohm, digits=digits)
+    return ohm_span(low_ohm, high_ohm=high_ohm, digits=digits)
 
 
 def _difference(difference_k: float, *, unit: str) -> str:

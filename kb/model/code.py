@@ -48,7 +48,9 @@ class Blinks(Block):
 
 def blinks_in_words(words: str) -> bool:
     """Return whether a text is a blink pattern in words, such as `two long one short`."""
-    return bool(re.search(r"\b(long|short|blink|flash)", words.casefold()) and read_blinks(words))
+    return bool(
+        re.search(r"\b(long|short|blink|flash|lang|kurz)", words.casefold()) and read_blinks(words)
+    )
 
 
 class Shown(Block):

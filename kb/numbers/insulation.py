@@ -9,7 +9,7 @@ from typing import NamedTuple
 import numpy as np
 
 from .law import Quantity
-from .notation import parse_reading
+from .notation import Unreadable, parse_reading
 from .out_of_range import as_given, within
 
 LOW_C, HIGH_C = 10.0, 85.0
@@ -33,16 +33,13 @@ def parse_insulation(text: str) -> float:
 
     Raises
     ------
-    ValueError
+    Unreadable
         As `parse_reading`; and for a low number with no letter: testers show 25.0 and mean
         megohms, and 25 ohms would condemn a good motor. Zero is zero in any unit.
     """
     r_ohm = parse_reading(text)
     if 0 < r_ohm < _BARE_BELOW_OHM and not _LETTERED.search(text):
-        number = text.strip()
-        raise ValueError(
-            f"'{number}' of what? Write {number}M for megohms or {number}k for kilohms"
-        )
+        raise Unreadable("of-what", typed=text.strip())
     return r_ohm
 
 

@@ -18,13 +18,54 @@ _PLAIN = re.compile(
 _LETTER = re.compile(rf"(?P<whole>\d*)(?P<times>[RkMG])(?P<part>\d+) ?{_UNIT}?", _FLAGS)
 _GROUPED = re.compile(r"[1-9]\d{0,2}(,\d{3})+")
 _EITHER_WAY = re.compile(rf"([1-9]\d{{0,2}})[.,](\d{{3}}) ?{_UNIT}?", _FLAGS)
-_OPEN = re.compile(
-    rf"[>+]?(?:[O0]\.?L\.?|open|open circuit|over ?range|∞|inf(?:inity)?) ?[kM]?{_UNIT}?", _FLAGS
+_OVER_RANGE = (
+    r"[O0]\.?L\.?|open|open circuit|over ?range|∞|inf(?:inity)?|offen|(?:[üÜ]|ue?)berlauf|unendlich"
 )
-_TEMPERATURE = re.compile(r"([+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)) ?(?:°|º|deg)? ?([CFK]?)", _FLAGS)
+"""As meters show it, and as people say it in English and German."""
+_OPEN = re.compile(rf"[>+]?(?:{_OVER_RANGE}) ?[kM]?{_UNIT}?", _FLAGS)
+_TEMPERATURE = re.compile(
+    r"([+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)) ?(?:°|º|deg|grad)? ?([CFK]?)", _FLAGS
+)
+_ABSOLUTE_ZERO_C = -273.15
 _SOME_OHM = "write it as 480, 6.32k, 6k32 or 1.2M"
 _SOME_T = "write it as 7, -10, 7.5 or 45F"
-_ABSOLUTE_ZERO_C = -273.15
+_REASONS = {
+    "ohm": f"'{{typed}}' is not a resistance; {_SOME_OHM}",
+    "open": f"'{{typed}}' is an open circuit, not a resistance; {_SOME_OHM}",
+    "below-zero": f"'{{typed}}' is below zero; a resistance is not: {_SOME_OHM}",
+    "beyond": f"'{{typed}}' is beyond any resistance; {_SOME_OHM}",
+    "thousands": "'{typed}' could have a decimal comma or a comma for thousands; write {whole}",
+    "thousands-or-point": (
+        "'{typed}' could have a decimal comma or a comma for thousands; write {whole} or {point}"
+    ),
+    "milli": "'{typed}' could be milliohms or megohms; write M for megohms, or milliohms as 0R22",
+    "of-what": "'{typed}' of what? Write {typed}M for megohms or {typed}k for kilohms",
+    "temperature": f"'{{typed}}' is not a temperature; {_SOME_T}",
+    "kelvin": f"'{{typed}}' is in kelvin; {_SOME_T}",
+    "absolute-zero": f"'{{typed}}' is below absolute zero; {_SOME_T}",
+}
+_OR_OVER_RANGE = ", or OL for over range"
+
+
+class Unreadable(ValueError):
+    """What was typed has no meaning, or two; its text says in English what would work.
+
+    Attributes
+    ----------
+    why : str
+        The reason by id, one of the catalogue's section `unreadable` where a page can meet it.
+    figures : dict of str to str
+        What stands in the sentence: what was `typed`, and what would work instead.
+    """
+
+    def __init__(self, why: str, *, metered: bool = False, **figures: str) -> None:
+        self.why, self.figures = why, figures
+        # A meter shows OL, too; an insulation tester's letter is another matter.
+        super().__init__(_REASONS[why].format(**figures) + (_OR_OVER_RANGE if metered else ""))
+
+    def of_a_meter(self) -> Unreadable:
+        """Return the same of a meter's display, which may be over range."""
+        return Unreadable(self.why, metered=True, **self.figures)
 
 
 def parse_ohm(text: str) -> float:
@@ -42,7 +83,7 @@ def parse_ohm(text: str) -> float:
 
     Raises
     ------
-    ValueError
+    Unreadable
         If it cannot be read, or could be read two ways: m (milli or mega?), 12,000 (twelve or
         twelve thousand?).
 
@@ -50,7 +91,7 @@ def parse_ohm(text: str) -> float:
     """
     tidy = _tidy(text)
     if tidy.startswith("-"):
-        raise ValueError(f"'{text}' is below zero; a resistance is not: {_SOME_OHM}")
+        raise Unreadable("below-zero", typed=text)
     letter = _LETTER.fullmatch(tidy)
     if letter:
         times = _multiplier(letter["times"], text=text)
@@ -59,26 +100,25 @@ def parse_ohm(text: str) -> float:
     if plain:
         return _plain_ohm(plain, text=text)
     if _OPEN.fullmatch(tidy):
-        raise ValueError(f"'{text}' is an open circuit, not a resistance; {_SOME_OHM}")
-    raise ValueError(f"'{text}' is not a resistance; {_SOME_OHM}")
+        raise Unreadable("open", typed=text)
+    raise Unreadable("ohm", typed=text)
 
 
 def _plain_ohm(plain: re.Match[str], *, text: str) -> float:
     """Return ohms of a number with its multiplier behind it."""
     times = _multiplier(plain["times"], text=text)
     if not plain["times"] and _GROUPED.fullmatch(plain["number"]):
-        thousands = plain["number"].replace(",", "")
-        point = "" if plain["number"].count(",") > 1 else f" or {plain['number'].replace(',', '.')}"
-        raise ValueError(
-            f"'{text}' could have a decimal comma or a comma for thousands; "
-            f"write {thousands}{point}"
-        )
+        whole = plain["number"].replace(",", "")
+        if plain["number"].count(",") > 1:
+            raise Unreadable("thousands", typed=text, whole=whole)
+        point = plain["number"].replace(",", ".")
+        raise Unreadable("thousands-or-point", typed=text, whole=whole, point=point)
     number = plain["number"].replace(" ", "").replace(",", ".")
     if number.count(".") > 1:
-        raise ValueError(f"'{text}' is not a resistance; {_SOME_OHM}")
+        raise Unreadable("ohm", typed=text)
     r_ohm = float(number + (plain["e"] or "")) * times
     if math.isinf(r_ohm):
-        raise ValueError(f"'{text}' is beyond any resistance; {_SOME_OHM}")
+        raise Unreadable("beyond", typed=text)
     return r_ohm
 
 
@@ -107,15 +147,15 @@ def parse_reading(text: str) -> float:
 
     Raises
     ------
-    ValueError
+    Unreadable
         As `parse_ohm`.
     """
     if _OPEN.fullmatch(_tidy(text)):
         return math.inf
     try:
         return parse_ohm(text)
-    except ValueError as error:
-        raise ValueError(f"{error}, or OL for over range") from None
+    except Unreadable as error:
+        raise error.of_a_meter() from None
 
 
 def parse_t_c(text: str, *, unit: str = "C") -> float:
@@ -129,19 +169,19 @@ def parse_t_c(text: str, *, unit: str = "C") -> float:
 
     Raises
     ------
-    ValueError
+    Unreadable
         If it cannot be read, is in another unit, or lies below absolute zero.
     """
     written = _TEMPERATURE.fullmatch(_tidy(text))
     if not written:
-        raise ValueError(f"'{text}' is not a temperature; {_SOME_T}")
+        raise Unreadable("temperature", typed=text)
     given = (written[2] or unit).upper()
     if given == "K":
-        raise ValueError(f"'{text}' is in kelvin; {_SOME_T}")
+        raise Unreadable("kelvin", typed=text)
     degrees = float(written[1].replace(",", "."))
     t_c = (degrees - 32) * 5 / 9 if given == "F" else degrees
     if t_c < _ABSOLUTE_ZERO_C:
-        raise ValueError(f"'{text}' is below absolute zero; {_SOME_T}")
+        raise Unreadable("absolute-zero", typed=text)
     return t_c
 
 
@@ -153,7 +193,5 @@ def _tidy(text: str) -> str:
 
 def _multiplier(letter: str, *, text: str) -> float:
     if letter == "m":
-        raise ValueError(
-            f"'{text}' could be milliohms or megohms; write M for megohms, or milliohms as 0R22"
-        )
+        raise Unreadable("milli", typed=text)
     return _TIMES["k" if letter in ("k", "K") else letter.upper()]

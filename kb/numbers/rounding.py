@@ -10,8 +10,8 @@ from numpy.typing import ArrayLike
 _SCALES = ((1e9, "GΩ"), (1e6, "MΩ"), (1e3, "kΩ"))
 _MINUS = "−"
 _NO_DIFFERENCE_K = 1e-4
-_NO_SHARE = 1e-9
-_HARDLY = 5e-4
+NO_SHARE = 1e-9
+"""Below this a share is arithmetic's own, and no departure."""
 LEAST_DIGITS, MOST_DIGITS = 3, 6
 HALF_STEP_K = 0.05
 """Half of the last digit of a resistance stands for less: half of what a temperature shows."""
@@ -93,11 +93,11 @@ def _digits_down_to(digit_ohm: float, *, r_ohm: float) -> int:
     return max(first - last + 1, 1)
 
 
-def format_ohm_span(low_ohm: float, *, high_ohm: float, digits: int = 4) -> str:
-    """Return a span such as `11.95 to 12.23 kΩ`: the unit once where both ends share it."""
+def format_ohm_ends(low_ohm: float, *, high_ohm: float, digits: int = 4) -> tuple[str, str]:
+    """Return the ends of a span, `11.95` and `12.23 kΩ`: the unit once where both share it."""
     low, high = format_ohm(low_ohm, digits=digits), format_ohm(high_ohm, digits=digits)
     number, _, unit = low.partition(NARROW)
-    return f"{number} to {high}" if unit and high.endswith(NARROW + unit) else f"{low} to {high}"
+    return (number if unit and high.endswith(NARROW + unit) else low), high
 
 
 def format_t(t_c: float, *, decimals: int = 1, unit: str = "C") -> str:
@@ -125,18 +125,9 @@ def format_percent(share: float, *, digits: int = 2) -> str:
 
 def format_departure(share: float) -> str:
     """Return a departure as signed per cent: `+2.4 %`, `−0.31 %`; arithmetic's own is `0 %`."""
-    if abs(share) < _NO_SHARE:
+    if abs(share) < NO_SHARE:
         return format_percent(0)
     return ("+" if share > 0 else "") + format_percent(share)
-
-
-def format_spread(worst_share: float) -> str:
-    """Return how far readings lie from their mean, in words; the largest departure is given."""
-    if worst_share < _NO_SHARE:
-        return "alike to the last digit"
-    if worst_share < _HARDLY:
-        return f"less than {format_percent(_HARDLY, digits=1)} from their mean"
-    return f"up to {format_percent(worst_share)} from their mean"
 
 
 def format_volts(volts: float, *, decimals: int = 2) -> str:

@@ -12,10 +12,9 @@ from kb.numbers.rounding import (
     format_departure,
     format_k,
     format_ohm,
-    format_ohm_span,
+    format_ohm_ends,
     format_percent,
     format_plain,
-    format_spread,
     format_t,
     format_volts,
 )
@@ -71,6 +70,12 @@ def number_of(things: str, /, count: float) -> str:
     return form.replace("{n}", format_plain(count, digits=9))
 
 
+def ohm_span(low_ohm: float, *, high_ohm: float, digits: int = 4) -> str:
+    """Return a span such as `11.95 to 12.23 kΩ`: the unit once where both ends share it."""
+    low, high = format_ohm_ends(low_ohm, high_ohm=high_ohm, digits=digits)
+    return said("span.ohm", low=low, high=high)
+
+
 def capital(text: str) -> str:
     """Return a text with its first letter large."""
     return text[:1].upper() + text[1:]
@@ -109,7 +114,7 @@ def _ohm_span(ends: Sequence[float], *, voice: Voice) -> str:
     low_ohm, high_ohm = ends
     if low_ohm == high_ohm:
         return format_ohm(low_ohm, digits=voice.digits)
-    return format_ohm_span(low_ohm, high_ohm=high_ohm, digits=voice.digits)
+    return ohm_span(low_ohm, high_ohm=high_ohm, digits=voice.digits)
 
 
 def _temperature(t_c: float, spec: str, voice: Voice) -> str:
@@ -132,11 +137,7 @@ def _volts(volts: float, spec: str, voice: Voice) -> str:
 
 
 def _share(share: float, spec: str, voice: Voice) -> str:
-    return format_departure(share) if spec == "+" else format_percent(share)
-
-
-def _spread(share: float, spec: str, voice: Voice) -> str:
-    return format_spread(share)
+    return format_departure(share) if spec == "+" else format_percent(share, digits=int(spec or 2))
 
 
 def _plain(value: float, spec: str, voice: Voice) -> str:
@@ -150,6 +151,5 @@ _FORMATS: Mapping[str, Callable[[float, str, Voice], str]] = {
     "ohm": _ohm,
     "v": _volts,
     "share": _share,
-    "spread": _spread,
 }
 """Unit at the end of a figure's name → how it is printed."""

@@ -13,6 +13,7 @@ from generators.site_context import SiteContext
 from kb.catalog import Catalog
 from kb.check import check_notes
 from kb.model import Family
+from kb.words.catalogue import speaking
 
 GOOD = Path(__file__).resolve().parents[1] / "data" / "entries" / "good"
 
@@ -88,3 +89,17 @@ def test_a_fold_is_written_open_so_that_it_reads_without_scripts():
         "Meters that judge it</h2></summary><p>Any.</p></details>"
     )
     assert fold("Past jobs", None) == ""
+
+
+def test_the_five_rules_are_said_in_german_as_the_trade_says_them(good_copy):
+    notes = check_notes(good_copy)
+    with speaking("german"):
+        shown = family_cautions(SiteContext(Catalog(notes)), notes.of(Family)["unit-a"])
+    for words in (
+        "Freischalten, gegen Wiedereinschalten sichern, Spannungsfreiheit feststellen.",
+        "5 Minuten warten, dann messen.",
+        "Unter 30 V müssen es sein, bevor du etwas berührst.",
+        "nie an Fühler oder Platinen",
+        "Unter Spannung misst nur, wer dazu befugt ist.",
+    ):
+        assert words in shown

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 import yaml
 
-from generators.browser_catalog import MODULE, catalog_module_text
+from generators.browser_catalog import MODULE, SPELLINGS, catalog_module_text, spellings_module_text
 from generators.dress import EVERYWHERE, PagesNotDressed, dress
 from kb.words.catalogue import words
 from kb.writer import write_folder
@@ -20,7 +20,7 @@ DRESSING = Path(__file__).resolve().parents[2] / "site_config"
 ASSETS = DRESSING / "assets"
 JOINED = yaml.safe_load((DRESSING / "mkdocs.yml").read_text(encoding="utf-8"))["extra"]["joined"]
 
-MODULES = {MODULE: catalog_module_text()}
+MODULES = {MODULE: catalog_module_text(), SPELLINGS: spellings_module_text()}
 
 
 @dataclass(frozen=True)

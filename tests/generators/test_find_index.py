@@ -23,8 +23,15 @@ def test_the_exact_index_holds_codes_as_they_were_written():
         "contexts": ["Rooftop"],
         "families": ["rt"],
         "kinds": ["code"],
+        "nouns": ["code"],
         "items": [[0, "012", "codes/012.html", 0, ["code", "012", "blinks", "2L4S"]]],
     }
+
+
+def test_a_kind_is_named_in_the_language_of_the_site_and_grouped_by_its_own_name():
+    german = FindItem("sensor", "T1", "sensors/t1.html", [], "", "Rooftop", noun="Fühler")
+    index = told(make_find_index([german, item("E1")])["assets/find-index.js"])
+    assert (index["kinds"], index["nouns"]) == (["code", "sensor"], ["code", "Fühler"])
 
 
 def test_the_text_index_leads_from_every_word_to_its_pages():
@@ -62,4 +69,4 @@ def test_the_same_notes_give_the_same_scripts():
 
 def test_no_notes_give_an_empty_index():
     index = told(make_find_index([])["assets/find-index.js"])
-    assert index == {"contexts": [], "families": [], "kinds": [], "items": []}
+    assert index == {"contexts": [], "families": [], "kinds": [], "nouns": [], "items": []}

@@ -32,8 +32,8 @@ import {
 import { explain } from "../../site_config/assets/numbers/likely-faults.js";
 import { OutOfRange } from "../../site_config/assets/numbers/out-of-range.js";
 import {
-  formatDeparture, formatK, formatOhm, formatOhmSpan, formatOhmTo, formatPercent, formatSpread,
-  formatT, formatVolts, significant,
+  formatDeparture, formatK, formatOhm, formatOhmEnds, formatOhmTo, formatPercent, formatT,
+  formatVolts, significant,
 } from "../../site_config/assets/numbers/rounding.js";
 import { standIns } from "../../site_config/assets/numbers/stand-in.js";
 import { judge } from "../../site_config/assets/numbers/verdict.js";
@@ -47,8 +47,8 @@ import {
 /** What the vectors ask for by name. A question is JSON: what it holds, the vectors say.
  * @type {Object<string, function(...*): *>} */
 const FUNCTIONS = {
-  formatDeparture, formatK, formatOhm, formatOhmSpan, formatOhmTo, formatPercent, formatSpread,
-  formatT, formatVolts, parseInsulation, parseOhm, parseReading, parseTemperature,
+  formatDeparture, formatK, formatOhm, formatOhmEnds, formatOhmTo, formatPercent, formatT,
+  formatVolts, parseInsulation, parseOhm, parseReading, parseTemperature,
   sensorFromParallelOhm, significant, voltsAtPlug,
 };
 
@@ -253,9 +253,10 @@ function answer({ kind, asked }) {
       const { value, low, high, unit } = error;
       return { outOfRange: { value, low, high, unit } };
     }
-    if (error instanceof Unreadable || error instanceof RangeError) {
-      return { refused: error.message };
+    if (error instanceof Unreadable) {
+      return { unreadable: { why: error.message, figures: error.figures } };
     }
+    if (error instanceof RangeError) return { refused: error.message };
     throw error;
   }
 }

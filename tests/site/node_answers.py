@@ -7,13 +7,15 @@ import shutil
 import subprocess
 from pathlib import Path
 
-from generators.browser_catalog import MODULE, catalog_module_text
+from generators.browser_catalog import MODULE, SPELLINGS, catalog_module_text, spellings_module_text
 
 ROOT = Path(__file__).resolve().parents[2]
 ASSETS = ROOT / "site_config" / "assets"
 NODE = "/usr/bin/node"
 DRIVER = "tests/site/answer_over_stdin.js"
 HARNESS = (DRIVER, "tests/site/answer_vectors.js")
+WRITTEN = {MODULE: catalog_module_text(), SPELLINGS: spellings_module_text()}
+"""What the build writes for the modules, by where they stand in `assets/`."""
 
 
 def copy_scripts(folder: Path, *, broken: dict[str, str] | None = None) -> Path:
@@ -26,7 +28,8 @@ def copy_scripts(folder: Path, *, broken: dict[str, str] | None = None) -> Path:
     (folder / "tests" / "site").mkdir(parents=True)
     for path in HARNESS:
         shutil.copy(ROOT / path, folder / path)
-    (folder / "site_config" / "assets" / MODULE).write_text(catalog_module_text(), encoding="utf-8")
+    for name, text in WRITTEN.items():
+        (folder / "site_config" / "assets" / name).write_text(text, encoding="utf-8")
     (folder / "package.json").write_text('{"type": "module"}\n', encoding="utf-8")
     for name, text in (broken or {}).items():
         (folder / "site_config" / "assets" / name).write_text(text, encoding="utf-8")

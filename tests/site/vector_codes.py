@@ -15,7 +15,8 @@ from kb.numbers.grid import Grid
 from .page_names import page_names
 from .vector_readings import one_of
 
-COUNTS_IN_WORDS = {count: word for word, count in COUNT_WORDS.items()}
+COUNTS_IN_WORDS = {count: word for word, count in reversed(COUNT_WORDS.items())}
+COUNTS_IN_GERMAN = {count: word for word, count in COUNT_WORDS.items() if word != "eins"}
 SIXTEEN = (
     "{l} long {s} short",
     "{l}L{s}S",
@@ -39,16 +40,19 @@ OTHERWISE = (
     "{l}–{s}", "{l} — {s}", "{l}.{s}", "{l},{s}", "{l}+{s}", "{l} & {s}", "{lw} {sw}", "{lw}-{sw}",
     "lamp {l}-{s}", "unit {l} {s}", "controller {lw} {sw}", "H1 {l} long {s} short", "{l} long {s} short (H3 on the unit board)",
     "the red lamp: {l} longs, {s} shorts!", "{l}xlong {s}xshort", "{l}-long-{s}-short",
+    "{l} lang {s} kurz", "{l}L{s}K", "{s}k, {l}l", "{lg}mal lang, {sg}mal kurz", "Gerät: {l}mal lange {s}mal kurze",
+    "die rote Lampe blinkt {l}x lang, dann {s}x kurz", "{lg} lange und {sg} kurze Impulse", "L{l} K{s}",
 )  # fmt: skip
 ONE_KIND = (
     "{n}", "{n}x", "{n} ×", "x{n}", "{n} blinks", "{nw} blinks", "flashes {n} times", "0{n}",
     "the lamp blinks {n} times", "{n} short", "{n}S", "s{n}", "0-{n}", "{n} long", "{n}L",
     "{n} long 0 short", "{n}{n}", "blinks {n}2", "board {n}", "unit {n}{n}", "12", "{n}1 blinks", "{dots}", "{dashes}", "{n} A", "H{n}", "K{n}-2", "{n} amp short",
+    "blinkt {n} mal", "Lampe grün: {ng}mal", "{n} kurze", "{n}mal lang", "Platine {n}", "Gerät {ng}", "{n}k", "Fehler {n}",
 )  # fmt: skip
 UNREADABLE = (
     "", " ", "short", "long", "short circuit", "0", "0-0", "21", "99 long", "2 long 3 long", "1:30",
     "2 long short 4", "2-4-6", "4 5 6 short", "2%4", "-", "--", ".", "open", "02", "20-20", "21-1",
-    "constructor", "toString 3", "long long", "l s", "ss", "…", "1e3",
+    "kurz", "Kurzschluss", "lang lang kurz", "4L4L", "0L12K", "langmal 2", "mal", "constructor", "toString 3", "long long", "l s", "ss", "…", "1e3",
 )  # fmt: skip
 TEXTS = (
     "K4-2", "K1-2", "K42", "NO", "ON", "012", "12", "02E", "O2E", "1E3", "1:30", "C-01", "CO1", "--",
@@ -84,6 +88,8 @@ def written(rng: np.random.Generator, pattern: BlinkPattern, *, way: str) -> str
         s=short,
         lw=COUNTS_IN_WORDS.get(long, long),
         sw=COUNTS_IN_WORDS.get(short, short),
+        lg=COUNTS_IN_GERMAN.get(long, long),
+        sg=COUNTS_IN_GERMAN.get(short, short),
         dashes=str(one_of(rng, "-–_—")) * long,
         dots=str(one_of(rng, ".•·*")) * short,
         longs=" ".join(["long"] * long),
@@ -93,7 +99,11 @@ def written(rng: np.random.Generator, pattern: BlinkPattern, *, way: str) -> str
 
 def _counted(rng: np.random.Generator, count: int) -> str:
     return str(one_of(rng, ONE_KIND)).format(
-        n=count, nw=COUNTS_IN_WORDS.get(count, count), dots="." * count, dashes="-" * count
+        n=count,
+        nw=COUNTS_IN_WORDS.get(count, count),
+        ng=COUNTS_IN_GERMAN.get(count, count),
+        dots="." * count,
+        dashes="-" * count,
     )
 
 

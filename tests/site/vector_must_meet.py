@@ -369,7 +369,7 @@ MUST_MEET = {
         "parseReading": 100,
         "parseTemperature": 100,
         "parseInsulation": 100,
-        "refused": 200,
+        "unreadable": 200,
     },
 }
 """What a random lot must hold, so that agreement says something."""

@@ -12,10 +12,9 @@ from kb.numbers.rounding import (
     format_departure,
     format_k,
     format_ohm,
-    format_ohm_span,
+    format_ohm_ends,
     format_ohm_to,
     format_percent,
-    format_spread,
     format_t,
     format_volts,
     significant,
@@ -61,6 +60,11 @@ _PARTS = (
     "∞",
     "inf",
     "over range",
+    "offen",
+    "Überlauf",
+    "ueberlauf",
+    "unendlich",
+    "Grad",
     "°C",
     "F",
     "C",
@@ -118,6 +122,8 @@ _T_SHAPES = (
     ".{b}",
     "–{a}.{b} °C",
     "{a} {b}",
+    "{a} Grad",
+    "-{a},{b} grad C",
     "-460F",
     "-459F",
 )
@@ -159,7 +165,7 @@ def _number(rng: np.random.Generator, *, signed: bool) -> float:
     return -size if signed and rng.random() < 0.4 else size
 
 
-def rounding(rng: np.random.Generator) -> tuple[object, Callable[[], str | float]]:
+def rounding(rng: np.random.Generator) -> tuple[object, Callable[[], object]]:
     """A number to be printed."""
     value, other = _number(rng, signed=False), _number(rng, signed=False)
     t_c = _number(rng, signed=True)
@@ -168,7 +174,7 @@ def rounding(rng: np.random.Generator) -> tuple[object, Callable[[], str | float
     digits, decimals = int(rng.integers(1, 6)), int(rng.integers(0, 4))
     unit = "F" if rng.random() < 0.5 else "C"
     k_unit = "F" if unit == "F" else "K"
-    kinds: tuple[tuple[str, list[object], Callable[[], str | float]], ...] = (
+    kinds: tuple[tuple[str, list[object], Callable[[], object]], ...] = (
         ("formatOhm", [value, digits], lambda: format_ohm(value, digits=digits)),
         ("formatOhm", [value], lambda: format_ohm(value)),
         ("formatOhm", [float("inf")], lambda: format_ohm(float("inf"))),
@@ -179,11 +185,11 @@ def rounding(rng: np.random.Generator) -> tuple[object, Callable[[], str | float
         ),
         ("formatOhmTo", [value, 0.001], lambda: format_ohm_to(value, digit_ohm=0.001)),
         ("formatOhmTo", [carries, 0.01], lambda: format_ohm_to(carries, digit_ohm=0.01)),
-        ("formatOhmSpan", [value, other], lambda: format_ohm_span(value, high_ohm=other)),
+        ("formatOhmEnds", [value, other], lambda: format_ohm_ends(value, high_ohm=other)),
         (
-            "formatOhmSpan",
+            "formatOhmEnds",
             [value, value * 1.03],
-            lambda: format_ohm_span(value, high_ohm=value * 1.03),
+            lambda: format_ohm_ends(value, high_ohm=value * 1.03),
         ),
         ("formatT", [t_c, unit, decimals], lambda: format_t(t_c, decimals=decimals, unit=unit)),
         ("formatT", [t_c], lambda: format_t(t_c)),
@@ -192,8 +198,6 @@ def rounding(rng: np.random.Generator) -> tuple[object, Callable[[], str | float
         ("formatPercent", [t_c, digits], lambda: format_percent(t_c, digits=digits)),
         ("formatDeparture", [t_c * 1e-9], lambda: format_departure(t_c * 1e-9)),
         ("formatDeparture", [t_c], lambda: format_departure(t_c)),
-        ("formatSpread", [value * 1e-9], lambda: format_spread(value * 1e-9)),
-        ("formatSpread", [value * 1e-5], lambda: format_spread(value * 1e-5)),
         ("formatVolts", [t_c], lambda: format_volts(t_c)),
         ("significant", [t_c, digits], lambda: significant(t_c, digits=digits)),
     )

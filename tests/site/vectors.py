@@ -9,6 +9,7 @@ import numpy as np
 
 from kb.answers.statement import Refusal
 from kb.numbers.grid import Grid
+from kb.numbers.notation import Unreadable
 from kb.numbers.out_of_range import OutOfRange
 
 from .page_names import page_names
@@ -148,6 +149,8 @@ def _made(
         except OutOfRange as error:
             named = {key: getattr(error, key) for key in ("value", "low", "high", "unit")}
             told = {"outOfRange": named}
+        except Unreadable as error:
+            told = {"unreadable": {"why": error.why, "figures": error.figures}}
         except ValueError as error:
             told = {"refused": str(error)}
         yield Vector(kind, asked, told)

@@ -1,7 +1,8 @@
 // Read a blink pattern however somebody writes it down. Mirrors kb/answers/blinks.py.
 
-import { LIMITS, SPELLINGS } from "../catalog.js";
-import { plainText } from "./normal-form.js";
+import { LIMITS } from "../catalog.js";
+import { SPELLINGS } from "../spellings.js";
+import { plainText, unmarked } from "./normal-form.js";
 
 /**
  * So many long blinks, then so many short ones.
@@ -12,8 +13,9 @@ import { plainText } from "./normal-form.js";
 
 const DRAWN = /^[-_.*•·●∙⋅ ]+$/;
 const BETWEEN = /[-/,.+:;&()!?'" ]+/;
-const SPELLED = /^(?:[0-9]+x?|longs?|shorts?|[ls])+$/;
-const TOKEN = /[0-9]+x?|longs?|shorts?|[ls]/g;
+const SPELLED = /^(?:[0-9]+(?:x|mal)?|longs?|shorts?|(?:lang|kurz)(?:e[nrs]?)?|[ls])+$/;
+const TOKEN = /[0-9]+(?:x|mal)?|longs?|shorts?|(?:lang|kurz)(?:e[nrs]?)?|[ls]/g;
+const LETTERS = /^([1-9][0-9]?)x? ?([lk])[-/,.+:;& ]*([1-9][0-9]?)x? ?([lk])$/;
 const ZERO_BEFORE = /(?:^|[^0-9])0[0-9]/;
 const BOTH_KINDS = /^[1-9][1-9]$/;
 
@@ -38,12 +40,12 @@ export function miscounted(pattern, other) {
 /**
  * @param {string} text 4 long 2 short; 4L2S; 4-2; four long two short; long long short; ----..;
  *   a bare count such as 3, 3x or flashes 3 times, of long blinks or of short ones; 42, which may
- *   be one of each kind
+ *   be one of each kind; in German the same: viermal lang, zweimal kurz; 4L2K; blinkt dreimal
  * @returns {BlinkPattern[]} those that it may mean; none where it means no pattern
  */
 export function readBlinks(text) {
-  const plain = plainText(text);
-  const found = DRAWN.test(plain) ? drawn(plain) : spelled(plain);
+  const plain = unmarked(plainText(text));
+  const found = DRAWN.test(plain) ? drawn(plain) : germanLetters(plain) || spelled(plain);
   return found.filter(({ long, short }) =>
     Math.max(long, short) <= LIMITS.most_blinks && long + short > 0);
 }
@@ -52,6 +54,15 @@ export function readBlinks(text) {
 function drawn(plain) {
   const long = plain.replace(/[^-_]/g, "").length;
   return [{ long, short: plain.replace(/ /g, "").length - long }];
+}
+
+/** 4L2K: a k is the short kind only beside an l, as K2 names a relay or a code.
+ * @param {string} plain @returns {?BlinkPattern[]} */
+function germanLetters(plain) {
+  const [, first, kind, second, other] = LETTERS.exec(plain) || [];
+  if (kind === other) return null;
+  const [long, short] = kind === "l" ? [first, second] : [second, first];
+  return [{ long: Number(long), short: Number(short) }];
 }
 
 /** @param {string} plain @returns {BlinkPattern[]} */
@@ -64,12 +75,12 @@ function spelled(plain) {
   for (const piece of pieces) {
     if (SPELLED.test(piece)) {
       tokens.push(...(piece.match(TOKEN) || [])
-        .map((token) => (/^[0-9]/.test(token) ? parseInt(token, 10) : token[0])));
-      inWords = inWords || /long|short/.test(piece);
+        .map((token) => (/^[0-9]/.test(token) ? parseInt(token, 10) : token[0] === "l" ? "l" : "s")));
+      inWords = inWords || /long|short|lang|kurz/.test(piece);
       // 02 is what a display shows: who counts blinks writes no zero before them.
       strange = strange || ZERO_BEFORE.test(piece);
-    } else if (Object.prototype.hasOwnProperty.call(SPELLINGS.counts, piece)) {
-      tokens.push(SPELLINGS.counts[piece]);
+    } else if (Object.prototype.hasOwnProperty.call(SPELLINGS.counts, once(piece))) {
+      tokens.push(SPELLINGS.counts[once(piece)]);
     } else if (![...SPELLINGS.fillers, ...SPELLINGS.general].includes(piece) && !times(piece, tokens)) {
       strange = true;
     }
@@ -82,6 +93,9 @@ function spelled(plain) {
   return tokens.length === 1 && BOTH_KINDS.test(last)
     ? [...patterns, { long: Number(last[0]), short: Number(last[1]) }] : patterns;
 }
+
+/** @param {string} piece @returns {string} drei of dreimal */
+const once = (piece) => piece.replace(/\Bmal$/, "");
 
 /** The sign between a count and what is counted: 2 × long.
  * @param {string} piece @param {Token[]} after */

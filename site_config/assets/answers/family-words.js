@@ -1,8 +1,9 @@
 // Which families somebody names beside a code, and what is left of the text without their names.
 // Mirrors kb/answers/family_words.py.
 
-import { LIMITS, SPELLINGS } from "../catalog.js";
-import { normalForm, oneSlip, plainText, wordsOf } from "./normal-form.js";
+import { LIMITS } from "../catalog.js";
+import { SPELLINGS } from "../spellings.js";
+import { normalForm, oneSlip, plainText, unmarked, wordsOf } from "./normal-form.js";
 
 /**
  * A family, and everything it is called: its name first; and that ready to be held against a text.
@@ -31,7 +32,7 @@ export function familiesNamed(text, families) {
   if (!most) return { familyIds: [], rest: pieces.join(" ") };
   const named = families.map((_, i) => i).filter((i) => naming[i].size === most);
   const taken = (/** @type {number} */ place) =>
-    SPELLINGS.general.includes(pieces[place]) || named.some((i) => naming[i].has(place));
+    SPELLINGS.general.includes(unmarked(pieces[place])) || named.some((i) => naming[i].has(place));
   return {
     familyIds: named.map((i) => families[i].id),
     rest: pieces.filter((_, i) => !taken(i)).join(" "),

@@ -2,8 +2,8 @@
 // Mirrors kb/answers/insulation_tested.py.
 
 import { parseInsulation } from "../numbers/insulation.js";
-import { Unreadable } from "../numbers/notation.js";
 import { Refusal, statement } from "./statement.js";
+import { readTyped } from "./typed.js";
 
 /**
  * What an entry says of a part's insulation. wound: a motor winding; hermetic: one in refrigerant;
@@ -62,12 +62,7 @@ export function typedInsulationOhm(text, field) {
   if (!text.trim()) {
     throw new Refusal(statement("insulation.reading-missing"), { field, missing: true });
   }
-  try {
-    return parseInsulation(text);
-  } catch (error) {
-    if (!(error instanceof Unreadable)) throw error;
-    throw new Refusal(statement("field.unreadable", { why: error.message }), { field });
-  }
+  return readTyped(text, field, parseInsulation);
 }
 
 /** The tester named, or the only one of that voltage; null where nobody can tell.

@@ -2,7 +2,6 @@
 
 import { INSTRUCTIONS } from "../catalog.js";
 import { judgeLoop } from "../numbers/loop-verdict.js";
-import { Unreadable } from "../numbers/notation.js";
 import { COLD_K, LOWEST_C, SHORTED_OHM, usualLeastOhm } from "../numbers/switching-ptc.js";
 import { Refusal, statement } from "./statement.js";
 import { take } from "./tools.js";
@@ -77,12 +76,11 @@ function atAnyWarmth({ loop, tools, shortOhm }, shownOhm) {
 /** @param {Loop} loop
  * @param {import("../numbers/instruments.js").Measured} measured @param {number} shortOhm */
 function judged(loop, measured, shortOhm) {
-  try {
-    return judgeLoop(loop, measured, { shortOhm });
-  } catch (error) {
-    if (!(error instanceof Unreadable)) throw error;
-    throw new Refusal(statement("field.beyond-loop", { why: error.message }), { field: "at" });
+  const { tC } = measured;
+  if (tC < LOWEST_C) {
+    throw new Refusal(statement("field.beyond-loop", { t_c: tC, low_c: LOWEST_C }), { field: "at" });
   }
+  return judgeLoop(loop, measured, { shortOhm });
 }
 
 /** @param {LoopVerdict} verdict

@@ -1,7 +1,7 @@
 // The one form in which codes, marks and words are compared, and what is only close to it. Mirrors
 // kb/answers/normal_form.py.
 
-import { SPELLINGS } from "../catalog.js";
+import { SPELLINGS } from "../spellings.js";
 
 const SIGN = new RegExp(`[${Object.keys(SPELLINGS.signs).join("")}]`, "gu");
 const ALIKE = new RegExp(`[${Object.keys(SPELLINGS.alike).join("")}]`, "g");
@@ -24,8 +24,11 @@ export function normalForm(text) {
 /** @param {string} text
  * @returns {string[]} in normal form, in order; what joins two words parts them too */
 export function wordsOf(text) {
-  return plainText(text).replace(/\p{M}/gu, "").split(/[^\p{L}\p{N}]+/u).filter(Boolean);
+  return unmarked(plainText(text)).split(/[^\p{L}\p{N}]+/u).filter(Boolean);
 }
+
+/** @param {string} plain @returns {string} without its accents: fünf is funf */
+export const unmarked = (plain) => plain.replace(/\p{M}/gu, "");
 
 /** @param {string} form a normal form
  * @returns {string} as a display of seven strokes shows it: n0 for no and n0 */

@@ -26,7 +26,7 @@ export function typedTemperature(text, { field, unit = "C" }) {
   if (!text.trim()) throw new Refusal(statement("field.temperature-missing"), { field, missing: true });
   const named = /[CF℃]$/i.exec(text.trim());
   return {
-    tC: read(text, field, (typed) => parseTemperature(typed, unit)),
+    tC: readTyped(text, field, (typed) => parseTemperature(typed, unit)),
     unit: named ? named[0].toUpperCase().replace("℃", "C") : unit,
   };
 }
@@ -57,7 +57,7 @@ export function placedTemperatureTyped(text, { field, placement, unit = "C" }) {
 export function typedReadingOhm(text, { field, metered = true }) {
   if (!text.trim()) throw new Refusal(statement("field.reading-missing"), { field, missing: true });
   if (metered) askOfOverRange(text.trim(), field);
-  return read(text, field, parseReading);
+  return readTyped(text, field, parseReading);
 }
 
 /** @param {string} typed @param {string} field */
@@ -70,12 +70,14 @@ function askOfOverRange(typed, field) {
     { field, choices: [{ id: "over-range", typed: "OL" }, other] });
 }
 
-/** @param {string} text @param {string} field @param {function(string): number} parse */
-function read(text, field, parse) {
+/** @param {string} text @param {string} field @param {function(string): number} parse
+ * @throws {Refusal} why it has no meaning, or two */
+export function readTyped(text, field, parse) {
   try {
     return parse(text);
   } catch (error) {
     if (!(error instanceof Unreadable)) throw error;
-    throw new Refusal(statement("field.unreadable", { why: error.message }), { field });
+    const why = statement(`unreadable.${error.message}`, error.figures);
+    throw new Refusal(statement("field.unreadable", { why }), { field });
   }
 }

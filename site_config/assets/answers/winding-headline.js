@@ -2,8 +2,12 @@
 // kb/answers/winding_headline.py.
 
 import { LIMITS } from "../catalog.js";
+import { NO_SHARE } from "../numbers/rounding.js";
 import { statement } from "./statement.js";
 import { offMean, openLead } from "./winding-faults.js";
+
+/** A spread below this share of the mean is told as less than it. */
+const HARDLY_SHARE = 5e-4;
 
 /**
  * @typedef {import("./statement.js").Statement} Statement
@@ -81,7 +85,7 @@ function undecided(pairs, balances, meter) {
   const figures = { instrument: meter, half_k: LIMITS.winding_half_k };
   const worst = worstShare(balances);
   if (worst === null) return statement("winding.undecided", figures);
-  return statement("winding.undecided-alike", { ...figures, worst_spread: worst });
+  return statement("winding.undecided-alike", { ...figures, worst_spread: spread(worst) });
 }
 
 /** @param {Pairs} pairs @param {Balance[]} balances
@@ -99,7 +103,16 @@ function within(pairs, balances, tC) {
   const figures = warmth ? judgedC() : {};
   if (worst === null) return statement(`winding.within-entry${warmth}`, figures);
   return statement(`winding.within-${right ? "both" : "alike"}${warmth}`,
-    { ...figures, worst_spread: worst });
+    { ...figures, worst_spread: spread(worst) });
+}
+
+/** How far windings lie from their mean.
+ * @param {number} worstShare */
+function spread(worstShare) {
+  if (worstShare < NO_SHARE) return statement("spread.alike");
+  return worstShare < HARDLY_SHARE
+    ? statement("spread.hardly", { hardly_share: HARDLY_SHARE })
+    : statement("spread.most", { worst_share: worstShare });
 }
 
 /** The largest departure from a mean among those that are within limits.

@@ -10,15 +10,15 @@ import { LIMITS } from "../catalog.js";
 /**
  * What generators/find_index.py wrote. A row: kind, title, address and context, the first and the
  * last as their place in the lists beside; then what it is found by, type and text in turn.
- * A context is a family's name, and beside it stands the family's id.
+ * A kind has its noun beside it. A context is a family's name, and beside it stands the family's id.
  * @typedef {{items: Array<[number, string, string, number, string[]]>, kinds: string[],
- *   contexts: string[], families: string[]}} IndexRaw
+ *   nouns: string[], contexts: string[], families: string[]}} IndexRaw
  *
  * way: that of a code; flat: what else is found by, in normal form.
  * @typedef {{type: string, text: string, flat: string,
  *   way: ?import("../answers/code-lookup.js").ReadyWay}} Key
- * @typedef {{number: number, kind: string, title: string, url: string, context: string,
- *   family: string, keys: Key[], own: string[], around: string[]}} Item
+ * @typedef {{number: number, kind: string, noun: string, title: string, url: string,
+ *   context: string, family: string, keys: Key[], own: string[], around: string[]}} Item
  * @typedef {import("../answers/family-words.js").ReadyNames & {name: string}} NamedFamily
  * @typedef {{items: Item[], families: NamedFamily[]}} Index
  *
@@ -63,7 +63,7 @@ export function openIndex(raw) {
     const own = wordsOf(`${keys.map((key) => key.text).join(" ")} ${row[1]}`);
     const flats = keys.filter((k) => k.type !== "name").map((k) => k.flat);
     return {
-      number, kind: raw.kinds[row[0]], title: row[1], url: row[2], context,
+      number, kind: raw.kinds[row[0]], noun: raw.nouns[row[0]], title: row[1], url: row[2], context,
       family: raw.families[row[3]], keys, own: own.concat(flats), around: wordsOf(context),
     };
   });

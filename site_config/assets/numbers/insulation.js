@@ -31,8 +31,7 @@ const LETTERED = /[kmgr\u03a9\u2126\u03c9]/i;
 export function parseInsulation(text) {
   const rOhm = parseReading(text);
   if (rOhm > 0 && rOhm < BARE_BELOW_OHM && !LETTERED.test(text)) {
-    const typed = text.trim();
-    throw new Unreadable(`'${typed}' of what? Write ${typed}M for megohms or ${typed}k for kilohms`);
+    throw new Unreadable("of-what", { typed: text.trim() });
   }
   return rOhm;
 }

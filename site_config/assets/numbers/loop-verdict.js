@@ -10,7 +10,7 @@ import { expandedK, rectangular } from "./verdict.js";
 
 /** @param {import("./switching-ptc.js").Loop} loop
  * @param {import("./instruments.js").Measured} measured @param {{shortOhm: number}} below
- * @returns {LoopVerdict} @throws {Error} Unreadable below −20 °C */
+ * @returns {LoopVerdict} @throws {RangeError} below −20 °C */
 export function judgeLoop(loop, measured, { shortOhm }) {
   const { rOhm, tC } = measured;
   const [least, most] = loopLimitsOhm(loop, tC);

@@ -10,10 +10,9 @@ const PLAIN = new RegExp(
 const LETTER = new RegExp(`^(\\d*)([RkMG])(\\d+) ?${UNIT}?$`, "i");
 const GROUPED = /^[1-9]\d{0,2}(,\d{3})+$/;
 const OPEN = new RegExp(
-  `^[>+]?(?:[O0]\\.?L\\.?|open|open circuit|over ?range|∞|inf(?:inity)?) ?[kM]?${UNIT}?$`, "i");
-const TEMPERATURE = /^([+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)) ?(?:°|º|deg)? ?([CFK]?)$/i;
-const SOME_OHM = "write it as 480, 6.32k, 6k32 or 1.2M";
-const SOME_T = "write it as 7, -10, 7.5 or 45F";
+  "^[>+]?(?:[O0]\\.?L\\.?|open|open circuit|over ?range|∞|inf(?:inity)?|offen|(?:[üÜ]|ue?)berlauf|" +
+    `unendlich) ?[kM]?${UNIT}?$`, "i");
+const TEMPERATURE = /^([+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)) ?(?:°|º|deg|grad)? ?([CFK]?)$/i;
 const ABSOLUTE_ZERO_C = -273.15;
 
 /** @param {string} text @returns {string} one kind of minus, one kind of space */
@@ -21,20 +20,20 @@ function tidy(text) {
   return text.replace(/[−–]/g, "-").replace(/℃/g, "°C").replace(/\s+/g, " ").trim();
 }
 
-/** What was typed cannot be read, or could be read two ways; its message says what would work. */
+/** What was typed has no meaning, or two: an id of the catalogue's section unreadable, and what stands
+ * in its sentence. */
 export class Unreadable extends Error {
-  /** @param {string} why */
-  constructor(why) {
+  /** @param {string} why @param {Object<string, string>} figures */
+  constructor(why, figures) {
     super(why);
-    this.name = "Unreadable";
+    this.figures = figures;
   }
 }
 
 /** @param {string} letter @param {string} text @returns {number} what the letter multiplies by */
 function multiplier(letter, text) {
   if (letter === "m") {
-    throw new Unreadable(`'${text}' could be milliohms or megohms; write M for megohms, or milliohms ` +
-      "as 0R22");
+    throw new Unreadable("milli", { typed: text });
   }
   return TIMES[letter === "k" || letter === "K" ? "k" : letter.toUpperCase()];
 }
@@ -42,12 +41,12 @@ function multiplier(letter, text) {
 /**
  * @param {string} text what was typed: 480, 6.32k, 6,32k, 6k32, 4R7, 1M2; Ω or ohm may follow
  * @returns {number} ohms, not below zero
- * @throws {Unreadable} with what would work, also where it could be read two ways
+ * @throws {Unreadable} also where it could be read two ways
  */
 export function parseOhm(text) {
   const typed = tidy(text);
   if (typed.startsWith("-")) {
-    throw new Unreadable(`'${text}' is below zero; a resistance is not: ${SOME_OHM}`);
+    throw new Unreadable("below-zero", { typed: text });
   }
   const letter = LETTER.exec(typed);
   if (letter) {
@@ -56,23 +55,20 @@ export function parseOhm(text) {
   }
   const plain = PLAIN.exec(typed);
   if (!plain) {
-    throw new Unreadable(OPEN.test(typed)
-      ? `'${text}' is an open circuit, not a resistance; ${SOME_OHM}`
-      : `'${text}' is not a resistance; ${SOME_OHM}`);
+    throw new Unreadable(OPEN.test(typed) ? "open" : "ohm", { typed: text });
   }
   const [, number, power = "", suffix] = plain;
   const times = multiplier(suffix, text);
   if (!suffix && GROUPED.test(number)) {
-    const point = number.split(",").length === 2 ? ` or ${number.replace(",", ".")}` : "";
-    throw new Unreadable(
-      `'${text}' could have a decimal comma or a comma for thousands; ` +
-        `write ${number.replace(/,/g, "")}${point}`);
+    const whole = number.replace(/,/g, "");
+    if (number.split(",").length > 2) throw new Unreadable("thousands", { typed: text, whole });
+    const point = number.replace(",", ".");
+    throw new Unreadable("thousands-or-point", { typed: text, whole, point });
   }
   const ohm = Number(number.replace(/ /g, "").replace(",", ".") + power) * times;
   // 1,234,567k is no number, and 1e999 no resistance but an open circuit by accident.
   if (!(ohm < Infinity)) {
-    const fault = ohm === Infinity ? "beyond any" : "not a";
-    throw new Unreadable(`'${text}' is ${fault} resistance; ${SOME_OHM}`);
+    throw new Unreadable(ohm === Infinity ? "beyond" : "ohm", { typed: text });
   }
   return ohm;
 }
@@ -80,15 +76,10 @@ export function parseOhm(text) {
 /**
  * @param {string} text a meter's display
  * @returns {number} ohms; Infinity for OL, open, ∞
- * @throws {Unreadable} with what would work
+ * @throws {Unreadable}
  */
 export function parseReading(text) {
-  if (OPEN.test(tidy(text))) return Infinity;
-  try {
-    return parseOhm(text);
-  } catch (unreadable) {
-    throw new Unreadable(`${/** @type {Error} */ (unreadable).message}, or OL for over range`);
-  }
+  return OPEN.test(tidy(text)) ? Infinity : parseOhm(text);
 }
 
 /**
@@ -98,11 +89,11 @@ export function parseReading(text) {
  */
 export function parseTemperature(text, unit = "C") {
   const found = TEMPERATURE.exec(tidy(text));
-  if (!found) throw new Unreadable(`'${text}' is not a temperature; ${SOME_T}`);
+  if (!found) throw new Unreadable("temperature", { typed: text });
   const given = (found[2] || unit).toUpperCase();
-  if (given === "K") throw new Unreadable(`'${text}' is in kelvin; ${SOME_T}`);
+  if (given === "K") throw new Unreadable("kelvin", { typed: text });
   const number = Number(found[1].replace(",", "."));
   const tC = given === "F" ? ((number - 32) * 5) / 9 : number;
-  if (tC < ABSOLUTE_ZERO_C) throw new Unreadable(`'${text}' is below absolute zero; ${SOME_T}`);
+  if (tC < ABSOLUTE_ZERO_C) throw new Unreadable("absolute-zero", { typed: text });
   return tC;
 }

@@ -6,9 +6,8 @@ const SCALES = [[1e9, "GΩ"], [1e6, "MΩ"], [1e3, "kΩ"]];
 const NARROW = "\u00a0";
 /** Below this a difference is arithmetic, no temperature. */
 const NO_DIFFERENCE = 1e-4;
-/** Below this a share is arithmetic, no departure; below HARDLY it is told as such. */
-const NO_SHARE = 1e-9;
-const HARDLY = 5e-4;
+/** Below this a share is arithmetic, no departure. */
+export const NO_SHARE = 1e-9;
 /** So many digits more tell an exact half from a number beside it. */
 const MORE = 30;
 
@@ -85,13 +84,13 @@ export function formatOhmTo(rOhm, digitOhm) {
 }
 
 /** @param {number} lowOhm @param {number} highOhm @param {number} [digits] 4
- * @returns {string} such as 11.95 to 12.23 kΩ */
-export function formatOhmSpan(lowOhm, highOhm, digits = 4) {
+ * @returns {string[]} the ends of a span, 11.95 and 12.23 kΩ: the unit once where both share it */
+export function formatOhmEnds(lowOhm, highOhm, digits = 4) {
   const low = formatOhm(lowOhm, digits);
   const high = formatOhm(highOhm, digits);
   const at = low.indexOf(NARROW);
   const shared = at > 0 && high.endsWith(low.slice(at));
-  return `${shared ? low.slice(0, at) : low} to ${high}`;
+  return [shared ? low.slice(0, at) : low, high];
 }
 
 /** @param {number} tC @param {string} [unit] C or F @param {number} [decimals] 1
@@ -119,13 +118,6 @@ export function formatPercent(share, digits = 2) {
 export function formatDeparture(share) {
   if (Math.abs(share) < NO_SHARE) return formatPercent(0);
   return (share > 0 ? "+" : "") + formatPercent(share);
-}
-
-/** @param {number} worstShare the largest departure @returns {string} it in words */
-export function formatSpread(worstShare) {
-  if (worstShare < NO_SHARE) return "alike to the last digit";
-  if (worstShare < HARDLY) return `less than ${formatPercent(HARDLY, 1)} from their mean`;
-  return `up to ${formatPercent(worstShare)} from their mean`;
 }
 
 /** @param {number} volts @param {number} [decimals] 2 @returns {string} such as 2.47 V */

@@ -1,7 +1,5 @@
 // A motor's PTC loop: limits around its response temperature. Mirrors kb/numbers/switching_ptc.py.
 
-import { Unreadable } from "./notation.js";
-
 /** So far below its response temperature a loop still reads as a cold one does, in K. */
 export const COLD_K = 20;
 
@@ -25,11 +23,10 @@ export const usualLeastOhm = ({ inSeries }) => inSeries * USUAL_LEAST_OHM;
 
 /** @param {Loop} loop @param {number} tC all elements at it
  * @returns {number[]} least and most Ω of the whole loop; 0 and Infinity for no limit
- * @throws {Unreadable} below −20 °C */
+ * @throws {RangeError} below −20 °C */
 export function loopLimitsOhm({ tripC, inSeries }, tC) {
   if (!(tC >= LOWEST_C)) {
-    throw new Unreadable(`${Number(tC.toPrecision(6))} °C is below −20 °C, where DIN 44081 sets no ` +
-      "limit; warm the motor first");
+    throw new RangeError(`DIN 44081 sets no limit at ${tC} °C`);
   }
   // A limit holds at its very temperature, whatever the last binary digit says.
   const overK = Number((tC - tripC).toFixed(9));

@@ -64,7 +64,7 @@ export function hitOption({ item, why }, { place, within }) {
     el("span", "ohm-find-title", item.title),
     el("span", "ohm-find-why", why),
     blinks && blinks !== why ? el("span", "ohm-find-blinks", blinks) : null,
-    el("div", "ohm-find-of", el("span", "ohm-find-kind", item.kind),
+    el("div", "ohm-find-of", el("span", "ohm-find-kind", item.noun),
       item.context && !within ? el("span", "ohm-find-context", item.context) : null));
   choice.setAttribute("role", "option");
   choice.setAttribute("aria-selected", "false");

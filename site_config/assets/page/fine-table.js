@@ -2,7 +2,8 @@
 
 import { degreePieces, degreeRows, homePiece } from "../answers/fine-table.js";
 import { gridOf } from "../numbers/grid.js";
-import { formatOhm, formatOhmSpan } from "../numbers/rounding.js";
+import { formatOhm } from "../numbers/rounding.js";
+import { ohmSpan } from "../words/phrase.js";
 import { button, el, heading, scrolling } from "./element.js";
 import { sayK } from "./figures.js";
 import { unit } from "./unit.js";
@@ -64,7 +65,7 @@ function row(degree, { rOhm, lowOhm, highOhm, tolK, digits }) {
     el("td", null, el("strong", null, formatOhm(rOhm, digits))));
   if (lowOhm !== null && highOhm !== null && tolK !== null) {
     made.append(
-      el("td", null, formatOhmSpan(lowOhm, highOhm, digits)),
+      el("td", null, ohmSpan(lowOhm, highOhm, digits)),
       el("td", null, sayK(tolK)));
   }
   return made;

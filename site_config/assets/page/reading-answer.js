@@ -1,8 +1,8 @@
 // The answer to a reading on the page: the verdict, what else would explain it, what to do next.
 
 import { statement } from "../answers/statement.js";
-import { formatOhm, formatOhmSpan } from "../numbers/rounding.js";
-import { nameOf, phrase, sentence } from "../words/phrase.js";
+import { formatOhm } from "../numbers/rounding.js";
+import { nameOf, ohmSpan, phrase, sentence } from "../words/phrase.js";
 import { el, facts } from "./element.js";
 import { sayApart, sayT } from "./figures.js";
 import { strip } from "./strip.js";
@@ -80,7 +80,7 @@ function step(name, words) {
 /** @param {ReadingAnswer} found */
 function figures({ verdict, digits, tC }) {
   const { lowOhm, highOhm, limitKnown, tImpliedC, errorK, limitK, uncertaintyK } = verdict;
-  const expected = limitKnown ? formatOhmSpan(lowOhm, highOhm, digits) : formatOhm(lowOhm, digits);
+  const expected = limitKnown ? ohmSpan(lowOhm, highOhm, digits) : formatOhm(lowOhm, digits);
   return facts([
     [nameOf("form", "expected"), expected],
     [nameOf("form", "reads-as"), tImpliedC === null ? "" : sayT(tImpliedC)],

@@ -3,8 +3,7 @@
 
 import { WORDS } from "../catalog.js";
 import {
-  formatDeparture, formatK, formatOhm, formatOhmSpan, formatPercent, formatSpread, formatT,
-  formatVolts,
+  formatDeparture, formatK, formatOhm, formatOhmEnds, formatPercent, formatT, formatVolts,
 } from "../numbers/rounding.js";
 
 /**
@@ -25,8 +24,8 @@ const FORMATS = {
   },
   ohm: (rOhm, spec, { digits }) => formatOhm(rOhm, spec ? Number(spec) : digits),
   v: (volts, spec) => formatVolts(volts, Number(spec || 2)),
-  share: (share, spec) => (spec === "+" ? formatDeparture(share) : formatPercent(share)),
-  spread: formatSpread,
+  share: (share, spec) =>
+    (spec === "+" ? formatDeparture(share) : formatPercent(share, Number(spec || 2))),
 };
 
 /**
@@ -64,6 +63,13 @@ export function phraseAround(statement, name, voice = VOICE) {
 /** @param {string} id @param {Object<string, *>} [figures]
  * @returns {string} the words of an id with these figures, as they stand in the catalogue */
 export const said = (id, figures = {}) => phrase({ id, figures });
+
+/** @param {number} lowOhm @param {number} highOhm @param {number} [digits] 4
+ * @returns {string} such as 11.95 to 12.23 kΩ */
+export function ohmSpan(lowOhm, highOhm, digits) {
+  const [low, high] = formatOhmEnds(lowOhm, highOhm, digits);
+  return said("span.ohm", { low, high });
+}
 
 /** @template Inner
  * @param {string} id @param {Object<string, Inner>} inner by placeholder
@@ -114,7 +120,7 @@ function template(id) {
 function shown(value, name, spec, voice) {
   const kind = name.slice(name.lastIndexOf("_") + 1);
   if (Array.isArray(value)) {
-    if (kind === "ohm") return ohmSpan(value, voice);
+    if (kind === "ohm") return ohmOf(value, voice);
     return listed(value.map((item) => shown(item, name, "", voice)), spec || "and");
   }
   if (typeof value === "string") return value;
@@ -123,8 +129,8 @@ function shown(value, name, spec, voice) {
 }
 
 /** @param {number[]} ends @param {Required<Voice>} voice */
-function ohmSpan([lowOhm, highOhm], { digits }) {
-  return lowOhm === highOhm ? formatOhm(lowOhm, digits) : formatOhmSpan(lowOhm, highOhm, digits);
+function ohmOf([lowOhm, highOhm], { digits }) {
+  return lowOhm === highOhm ? formatOhm(lowOhm, digits) : ohmSpan(lowOhm, highOhm, digits);
 }
 
 /** @param {number} value as the notes say it: a count, minutes, a rated voltage */

@@ -155,3 +155,45 @@ def test_one_blink_more_or_less_of_a_kind_that_is_there_is_a_miscount(
 
 def test_a_kind_that_is_not_there_is_no_miscount() -> None:
     assert not BlinkPattern(long=1).miscounted(BlinkPattern(long=1, short=1))
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "4 lang 2 kurz",
+        "viermal lang, zweimal kurz",
+        "4x lang, 2x kurz",
+        "4mal lang 2mal kurz",
+        "2 kurz, 4 lang",
+        "Vier lange und zwei kurze Impulse",
+        "die rote Lampe blinkt 4 mal lang, dann 2 mal kurz",
+        "LED gelb: 4-mal lang, Pause, 2-mal kurz",
+        "lang lang lang lang kurz kurz",
+        "4L2K",
+        "2k 4l",
+    ],
+)
+def test_a_german_writes_it_down_as_well(text: str) -> None:
+    assert keys(text) == ["4L2S"]
+
+
+@pytest.mark.parametrize(
+    ("text", "read"),
+    [
+        ("blinkt dreimal", ["0L3S", "3L0S"]),
+        ("die Lampe blinkt fünfmal", ["0L5S", "5L0S"]),
+        ("gru\u0308n blinkt zwoelfmal", ["0L12S", "12L0S"]),
+        ("blinkt weiß 3 Mal", ["0L3S", "3L0S"]),
+        ("ein kurzer", ["0L1S"]),
+        ("kurz", []),
+        ("Kurzschluss", []),
+        ("Platine 2", []),
+        ("Gerät 3", []),
+        ("L4 K2", []),
+        ("K4", []),
+        ("4k", []),
+        ("Fehler 3", []),
+    ],
+)
+def test_a_german_count_is_read_and_a_part_is_none(text: str, read: list[str]) -> None:
+    assert keys(text) == read

@@ -41,6 +41,8 @@ FAMILIES = (
         ("rook 42", (), "rook 42"),
         ("k4-2", (), "k4-2"),
         ("", (), ""),
+        ("Gerät Rooftop, viermal lang 2 kurz", ("roof",), "viermal lang 2 kurz"),
+        ("lang kurz rot zweimal", (), "lang kurz rot zweimal"),
     ],
 )
 def test_what_names_a_family_is_taken_out(

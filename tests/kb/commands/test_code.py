@@ -33,6 +33,8 @@ def test_the_first_thing_to_check_stands_first_and_cautions_stand_before_it(run,
         "4 2",
         "4/2",
         "four long two short",
+        "viermal lang, zweimal kurz",
+        "4L2K",
         "---- ..",
         "-- -- ..",
         "L4S2",
@@ -65,7 +67,9 @@ def test_a_code_of_two_dashes_is_still_a_text(run, notes):
     assert told.output.startswith("--: Shown as NO\n")
 
 
-@pytest.mark.parametrize("typed", ["flashes 3 times", "three blinks", "..."])
+@pytest.mark.parametrize(
+    "typed", ["flashes 3 times", "three blinks", "...", "blinkt dreimal", "Lampe blinkt 3 mal"]
+)
 def test_a_count_in_words_or_dots_is_found(run, notes, typed):
     path = notes / "docs_data" / "codes" / "unit-a" / "a-no.yaml"
     path.write_text(

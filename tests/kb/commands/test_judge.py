@@ -343,7 +343,7 @@ def test_over_range_where_a_good_part_may_be_beyond_the_meter_is_not_open(run, n
         (
             ["motor-a", "--at", "-25", "--reading", "90"],
             1,
-            "-25 °C is below −20 °C, where DIN 44081 sets no limit; warm the motor first",
+            "−25.0 °C is below −20 °C, where DIN 44081 sets no limit; warm the motor first",
         ),
     ],
 )

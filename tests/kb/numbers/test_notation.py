@@ -111,6 +111,8 @@ def test_a_reading_is_otherwise_a_resistance():
         ("-40F", -40),
         ("32 f", 0),
         (" 7.25 ", 7.25),
+        ("7 Grad", 7),
+        ("-7,5 grad C", -7.5),
     ],
 )
 def test_every_usual_way_of_writing_a_temperature_is_read(text, t_c):
@@ -189,3 +191,8 @@ def test_in_a_file_all_else_is_read_as_ever(text, r_ohm):
 
 def test_a_meter_means_its_three_decimals():
     assert parse_reading("1.425") == 1.425
+
+
+@pytest.mark.parametrize("text", ["Überlauf", "überlauf", "Ueberlauf", "offen", "unendlich"])
+def test_over_range_is_understood_in_german(text):
+    assert parse_reading(text) == math.inf

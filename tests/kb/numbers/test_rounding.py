@@ -15,11 +15,10 @@ from kb.numbers.rounding import (
     format_departure,
     format_k,
     format_ohm,
-    format_ohm_span,
+    format_ohm_ends,
     format_ohm_to,
     format_percent,
     format_plain,
-    format_spread,
     format_t,
     format_volts,
     format_whole,
@@ -124,20 +123,6 @@ def test_a_departure_has_its_sign_and_arithmetics_own_is_none(share, text):
     assert format_departure(share).replace("\u00a0", " ") == text
 
 
-@pytest.mark.parametrize(
-    ("worst_share", "text"),
-    [
-        (0.0, "alike to the last digit"),
-        (2.2e-16, "alike to the last digit"),
-        (0.0004, "less than 0.05 % from their mean"),
-        (0.0005, "up to 0.050 % from their mean"),
-        (0.024, "up to 2.4 % from their mean"),
-    ],
-)
-def test_how_far_readings_lie_from_their_mean_is_told_in_words(worst_share, text):
-    assert format_spread(worst_share).replace("\u00a0", " ") == text
-
-
 def test_shares_volts_and_plain_numbers():
     assert format_percent(0.0235) == "2.4\u00a0%"
     assert format_percent(1.0) == "100\u00a0%"
@@ -179,6 +164,9 @@ def test_an_array_is_counted_in_whole_parts_of_one():
     assert counted.dtype == np.int64
 
 
-def test_a_span_of_two_units_names_both():
-    assert format_ohm_span(950.0, high_ohm=1050.0).replace("\u00a0", " ") == "950.0 Ω to 1.050 kΩ"
-    assert format_ohm_span(11950.0, high_ohm=12230.0).replace("\u00a0", " ") == "11.95 to 12.23 kΩ"
+def test_the_ends_of_a_span_share_a_unit_or_name_both():
+    def ends(low_ohm, high_ohm):
+        return [end.replace("\u00a0", " ") for end in format_ohm_ends(low_ohm, high_ohm=high_ohm)]
+
+    assert ends(950.0, 1050.0) == ["950.0 Ω", "1.050 kΩ"]
+    assert ends(11950.0, 12230.0) == ["11.95", "12.23 kΩ"]

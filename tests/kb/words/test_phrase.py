@@ -8,17 +8,21 @@ import pytest
 
 from kb.answers.statement import Statement
 from kb.words import phrase as phrase_room
-from kb.words.phrase import Voice, capital, listed, phrase, sentence
+from kb.words.catalogue import speaking
+from kb.words.phrase import Voice, capital, listed, ohm_span, phrase, sentence
 
 CELSIUS = Voice()
 
 
 @pytest.fixture
 def say(monkeypatch):
-    """Return a template's words with these figures, without the catalogue."""
+    """Return a template's words with these figures, whatever the catalogue has."""
+    real = phrase_room.template
 
     def said(template, voice=CELSIUS, **figures):
-        monkeypatch.setattr(phrase_room, "template", lambda _: template)
+        monkeypatch.setattr(
+            phrase_room, "template", lambda id_: template if id_ == "any.thing" else real(id_)
+        )
         return phrase(Statement(id="any.thing", figures=figures), voice=voice).replace(
             "\u00a0", " "
         )
@@ -88,3 +92,9 @@ def test_a_sentence_of_its_own_begins_large():
     assert phrase(statement).startswith("2.0")
     assert capital("over range") == "Over range"
     assert sentence(Statement(id="settling.nothing")).startswith("Nothing the team")
+
+
+def test_a_span_is_said_in_the_language_in_force():
+    assert ohm_span(11950.0, high_ohm=12230.0) == "11.95 to 12.23\u00a0kΩ"
+    with speaking("german"):
+        assert ohm_span(11950.0, high_ohm=12230.0) == "11.95 bis 12.23\u00a0kΩ"

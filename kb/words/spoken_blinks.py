@@ -1,0 +1,12 @@
+"""Say a blink pattern as people say it to each other."""
+
+from __future__ import annotations
+
+from .phrase import said
+
+
+def spoken_blinks(long: int, *, short: int) -> str:
+    """Return `2 long 4 short`, or the one kind that there is, in the language in force."""
+    if long and short:
+        return said("blinks.both", long=long, short=short)
+    return said("blinks.long", count=long) if long else said("blinks.short", count=short)
