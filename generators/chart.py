@@ -6,6 +6,7 @@ import io
 import json
 import logging
 import re
+import warnings
 import xml.etree.ElementTree as ElementTree
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -47,13 +48,15 @@ _PRESENTATION = {
 class ChartData:
     """What one chart shows; the same data always give the same bytes.
 
-    `t_c` in °C, the resistances in ohms, `tol_k` and `own_k` in kelvin share one length. `tol_k` is
-    empty when nobody knows the tolerance, `own_k`, the curve's own width, where it is not seen,
-    and its ohms where they are no wider than the line.
+    `words` says what is drawn to whoever does not see it, `axis` stands beside the resistance: the
+    language they are in is part of the picture. `t_c` in °C, the resistances in ohms, `tol_k` and
+    `own_k` in kelvin share one length. `tol_k` is empty when nobody knows the tolerance, `own_k`,
+    the curve's own width, where it is not seen, and its ohms where they are no wider than the line.
     """
 
     curve_id: str
     words: str
+    axis: str
     falling: bool
     t_c: tuple[float, ...]
     r_ohm: tuple[float, ...]
@@ -79,7 +82,9 @@ def draw_chart(data: ChartData) -> str:
     from matplotlib.backends.backend_svg import FigureCanvasSVG
     from matplotlib.figure import Figure
 
-    with matplotlib.rc_context(_settings(data)):
+    with matplotlib.rc_context(_settings(data)), warnings.catch_warnings():
+        # The page's own fonts draw the letters: one that is not among matplotlib's is no fault.
+        warnings.filterwarnings("ignore", message="Glyph .* missing from font")
         figure = Figure(figsize=(4.6, 4.4))
         FigureCanvasSVG(figure)
         figure.patch.set_alpha(0)
@@ -135,7 +140,7 @@ def _draw_resistance(plot: Axes, data: ChartData) -> None:
         plot.yaxis.set_major_locator(LogLocator(subs=(1.0, 2.0, 5.0)))
         plot.yaxis.set_minor_locator(NullLocator())
     plot.yaxis.set_major_formatter(FuncFormatter(lambda r_ohm, _: _short_ohm(r_ohm)))
-    plot.set_ylabel("resistance, Ω", color=_INK)
+    plot.set_ylabel(data.axis, color=_INK)
 
 
 def _draw_fahrenheit(plot: Axes) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from kb.model import Curve
 from kb.numbers.characteristic import Characteristic
 from kb.numbers.rounding import format_k
+from kb.words.phrase import said
 
 from .components import degrees, fold
 from .html import Child, Html, table
@@ -19,5 +20,6 @@ def fitted_rows(curve: Curve, characteristic: Characteristic) -> Html | None:
         off_k = float(characteristic.beyond_c(row.r_ohm)) - row.t_c
         shown = f"{'+' if off_k > 0 else ''}{format_k(off_k)}"
         rows.append([degrees(row.t_c), row.printed, shown])
-    caption = f"{curve.name}: {len(rows)} printed rows, and what the law reads there beside them"
-    return fold("Rows it was fitted to", table(caption, ["At", "Printed", "Reads off by"], rows))
+    heads = [said(f"curve-page.fitted-{head}") for head in ("at", "printed", "off")]
+    caption = said("curve-page.fitted-caption", curve=curve.name, n=len(rows))
+    return fold(said("curve-page.fitted"), table(caption, heads, rows), id_="rows-it-was-fitted-to")

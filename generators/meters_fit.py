@@ -9,9 +9,11 @@ from kb.model import Curve, Instrument
 from kb.numbers.characteristic import Characteristic
 from kb.numbers.meter_reach import MeterReach, meter_reach
 from kb.numbers.rounding import format_t
+from kb.words.phrase import said
 
 from .components import Titled, kelvin
 from .html import Child, Html, el, join, section, table
+from .said import said_around
 from .site_context import SiteContext
 
 POINTS = 60
@@ -37,22 +39,15 @@ def meters_section(
     rows = [[context.link(meter), *_cells(reach)] for meter, reach in reaches]
     if not rows:
         return Html("")
+    against = join(said("meters-fit.against-part"))
+    if allow_k:
+        against = said_around("meters-fit.against-machine", allow=kelvin(allow_k))
     return titled(
-        "Meters that can judge it",
-        table("The team's meters on this curve", ["Meter", "Reads to ±", "Can judge"], rows),
-        el(
-            "p",
-            "Judged against ",
-            join(["the machine's ", kelvin(allow_k)]) if allow_k else "the part's own tolerance",
-            ".",
-            class_="ohm-hint",
-        ),
-        el(
-            "p",
-            "The meter's error alone, turned into kelvin. The thermometer and how it sits on "
-            "the sensor come on top, and are mostly larger.",
-            class_="ohm-hint",
-        ),
+        said("meters-fit.title"),
+        table(said("meters-fit.caption"), _heads("meter"), rows),
+        el("p", against, class_="ohm-hint"),
+        el("p", said("meters-fit.meter-alone"), class_="ohm-hint"),
+        id_="meters-that-can-judge-it",
     )
 
 
@@ -70,15 +65,19 @@ def curves_section(context: SiteContext, instrument: Instrument) -> Html:
     if not rows:
         return Html("")
     return section(
-        "What it can judge",
-        table(f"Curves read with {instrument.name}", ["Curve", "Reads to ±", "Can judge"], rows),
-        el(
-            "p",
-            "Judged against the part's own tolerance. A machine that tolerates more is easier "
-            "to judge: its sensors' pages say so.",
-            class_="ohm-hint",
+        said("meters-fit.of-meter-title"),
+        table(
+            said("meters-fit.of-meter-caption", meter=instrument.name),
+            _heads("of-meter-curve"),
+            rows,
         ),
+        el("p", said("meters-fit.of-meter-against"), class_="ohm-hint"),
+        id_="what-it-can-judge",
     )
+
+
+def _heads(first: str) -> list[str]:
+    return [said(f"meters-fit.{head}") for head in (first, "reads", "can-judge")]
 
 
 def _range(curve: Characteristic, meets_c: tuple[float, float] | None) -> np.ndarray:
@@ -89,11 +88,11 @@ def _range(curve: Characteristic, meets_c: tuple[float, float] | None) -> np.nda
 def _cells(reach: MeterReach) -> list[Child]:
     readable = reach.half_k[~reach.over_range]
     if not readable.size:
-        return ["over range", "nowhere here"]
+        return [said("meters-fit.over-range"), said("meters-fit.nowhere")]
     best, worst = float(readable.min()), float(readable.max())
     reads: Child = kelvin(worst)
     if worst > 1.2 * best:
-        reads = join([kelvin(best), " to ", kelvin(worst)])
+        reads = said_around("meters-fit.span", best=kelvin(best), worst=kelvin(worst))
     return [reads, _where(reach)]
 
 
@@ -101,19 +100,21 @@ def _where(reach: MeterReach) -> str:
     """Return the temperatures it can judge at, in as few words as they need."""
     can = reach.can_judge
     if can.all():
-        return "everywhere here"
-    why = []
-    if reach.over_range.any():
-        why.append("over range")
-    if (reach.too_coarse & ~reach.over_range).any():
-        why.append("too coarse")
+        return said("meters-fit.everywhere")
+    over, coarse = reach.over_range.any(), (reach.too_coarse & ~reach.over_range).any()
+    why = "both" if over and coarse else "over-range" if over else "too-coarse"
     if not can.any():
-        return f"nowhere here: {' or '.join(why)}"
+        return said(f"meters-fit.nowhere-{why}")
+    ends = [reach.t_c[[run[0], run[-1]]] for run in _runs(np.flatnonzero(can))]
     spans = [
-        f"{format_t(reach.t_c[run[0]], decimals=0)} to {format_t(reach.t_c[run[-1]], decimals=0)}"
-        for run in _runs(np.flatnonzero(can))
+        said(
+            "meters-fit.span",
+            best=format_t(first_c, decimals=0),
+            worst=format_t(last_c, decimals=0),
+        )
+        for first_c, last_c in ends
     ]
-    return f"{' and '.join(spans)} only: elsewhere {' or '.join(why)}"
+    return said(f"meters-fit.only-{why}", spans=said("meters-fit.between-spans").join(spans))
 
 
 def _runs(at: np.ndarray) -> list[np.ndarray]:

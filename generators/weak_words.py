@@ -4,23 +4,29 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
+from functools import cache
 from pathlib import Path
 
 from kb.model import KINDS, Entry
 from kb.notes.load import Notes
-from kb.words.catalogue import PLACEHOLDER, words
+from kb.words.catalogue import PLACEHOLDER, languages, words, words_of
 
-MEMORY = "from memory"
-PRACTICE = "common practice"
-MARKS = (MEMORY, PRACTICE, "no source")
-"""What a statement says of itself where nobody read a publication for it."""
-_LISTED_APART = ("caution", "stop")
-"""Sections of the catalogue whose entries carry a source of their own."""
+_MARKS = "weak"
+"""Section of the catalogue: what a statement says of itself where nobody read a publication."""
+_LISTED_APART = ("caution", "stop", "source-page", _MARKS)
+"""Sections whose entries carry a source of their own, what a page says of a source, the marks."""
+
+
+@cache
+def _marks() -> tuple[str, ...]:
+    """Return the marks of every language: notes may be older than the language of their site."""
+    sections = (words_of(language)[_MARKS] for language in languages())
+    return tuple(str(mark).casefold() for section in sections for mark in section.values())
 
 
 def is_marked(text: str) -> bool:
-    """Return whether a text says that it rests on memory or on practice."""
-    return any(mark in text.casefold() for mark in MARKS)
+    """Return whether a text says, in any language, that it rests on memory or on practice."""
+    return any(mark in text.casefold() for mark in _marks())
 
 
 def marked_in_entries(notes: Notes) -> dict[str, list[Entry]]:

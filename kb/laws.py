@@ -1,4 +1,4 @@
-"""What each law of a curve says of itself, once: its words, how it computes, how `fit` names it."""
+"""What each law of a curve says of itself, once: how it computes, how `fit` names it."""
 
 from __future__ import annotations
 
@@ -38,8 +38,6 @@ class CurveLaw(Generic[C]):
 
     model: type[C]
     """The entry that holds its parameters."""
-    words: str
-    """How a resistance is obtained by it, in a page's words."""
     curve: Callable[[C], Law] | None = None
     """From an entry to something that computes."""
     limits: Callable[[C], loops.SwitchingPtc] | None = None
@@ -67,7 +65,7 @@ def _laws(declared: Iterable[CurveLaw[Any]]) -> dict[str, CurveLaw[Any]]:
         if law is None:
             raise ImportError(
                 f"{__name__}: the law '{word}' says nothing of itself: add "
-                f"CurveLaw(model={model.__name__}, words=…, curve=…) to LAWS"
+                f"CurveLaw(model={model.__name__}, curve=…) to LAWS"
             )
         if (law.curve is None) == (law.limits is None):
             raise ImportError(
@@ -89,7 +87,6 @@ LAWS: Mapping[str, CurveLaw[Any]] = _laws(
     [
         CurveLaw(
             model=TableCurve,
-            words="a printed table; between its points a smooth monotone curve",
             curve=lambda entry: PointTable(
                 points=tuple((row.t_c, row.r_ohm) for row in entry.points)
             ),
@@ -97,7 +94,6 @@ LAWS: Mapping[str, CurveLaw[Any]] = _laws(
         ),
         CurveLaw(
             model=BetaCurve,
-            words="one B value (a model: tables are closer, above all in the cold)",
             curve=lambda entry: NtcBeta(
                 r_ref=entry.r_ref,
                 at_c=entry.at_c,
@@ -108,13 +104,11 @@ LAWS: Mapping[str, CurveLaw[Any]] = _laws(
         ),
         CurveLaw(
             model=SteinhartHartCurve,
-            words="Steinhart–Hart, three coefficients",
             curve=lambda entry: SteinhartHart(a=entry.a, b=entry.b, c=entry.c),
             fitted_as="Steinhart–Hart, three coefficients",
         ),
         CurveLaw(
             model=PolynomialCurve,
-            words="the maker's four coefficients in 1/T",
             curve=lambda entry: NtcPolynomial(
                 r_ref=entry.r_ref, a=entry.a, b=entry.b, c=entry.c, d=entry.d
             ),
@@ -122,29 +116,22 @@ LAWS: Mapping[str, CurveLaw[Any]] = _laws(
         ),
         CurveLaw(
             model=PlatinumCurve,
-            words="IEC 60751, both sides of 0 °C",
             curve=lambda entry: Platinum(r0=entry.r0),
             fitted_as="platinum, IEC 60751",
         ),
         CurveLaw(
             model=NickelCurve,
-            words="the nickel polynomial",
             curve=lambda entry: Nickel(r0=entry.r0, ppm_per_k=int(entry.ppm_per_k)),
             fitted_as="nickel, its polynomial",
         ),
         CurveLaw(
             model=WindingCurve,
-            words="a metal winding, straight in temperature",
             curve=lambda entry: WindingMetal(
                 r_ref=entry.r_ref, at_c=entry.at_c, constant=float(entry.constant)
             ),
             fitted_as="a metal winding, straight in temperature",
         ),
-        CurveLaw(
-            model=SwitchingPtc,
-            words="limits around a response temperature, not a curve",
-            limits=loop_of,
-        ),
+        CurveLaw(model=SwitchingPtc, limits=loop_of),
     ]
 )
 """The word in `law:` → what that law says of itself."""

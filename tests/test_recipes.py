@@ -36,6 +36,7 @@ r0: 1000
 slope_ohm: 4
 checked: {by: AA, on: 2026-01-08}
 """
+LAW_WORDS = [f"kb/words/{language}/pages/laws.toml" for language in languages()]
 TOLD = """
 import sys
 from pathlib import Path
@@ -160,6 +161,8 @@ def with_law(workshop: Workshop) -> Workshop:
         "from kb.numbers.law import Law\n"
         "from kb.numbers.straight import Straight\n",
     )
+    for file in LAW_WORDS:
+        workshop.change(file, "[law]\n", f"[law]\n{recipe(file)}")
     workshop.entry("curves/line.yaml", LINE)
     return workshop
 
@@ -344,23 +347,30 @@ def test_a_kind_whose_file_nobody_imports_is_noticed(workshop):
         ),
         (
             "kb/laws.py",
-            "    model=StraightCurve,\n",
-            "    model=BetaCurve,\n",
+            "CurveLaw(model=StraightCurve,",
+            "CurveLaw(model=BetaCurve,",
             "kb.laws: the law 'straight' says nothing of itself: add "
-            "CurveLaw(model=StraightCurve, words=…, curve=…) to LAWS",
+            "CurveLaw(model=StraightCurve, curve=…) to LAWS",
         ),
         (
             "kb/laws.py",
-            "    curve=lambda entry: Straight(r0=entry.r0, slope_ohm=entry.slope_ohm),\n",
+            ", curve=lambda entry: Straight(r0=entry.r0, slope_ohm=entry.slope_ohm)",
             "",
             "kb.laws: the law 'straight' needs one of 'curve', which computes, and 'limits'",
         ),
         (
             "kb/laws.py",
-            '    words="a straight line",\n',
-            '    words="a straight line",\n    fitted_as="a straight line",\n',
+            "CurveLaw(model=StraightCurve,",
+            'CurveLaw(model=StraightCurve, fitted_as="a straight line",',
             "kb.laws: the law 'straight' has 'fitted_as' if kb/numbers/fit.py names it in LAWS, "
             "and only then",
+        ),
+        (
+            "kb/words/german/pages/laws.toml",
+            'straight = "eine Gerade"\n',
+            "",
+            "generators.pages.curve: the law 'straight' has no words in german: say how a "
+            "resistance is obtained by it in section [law] of kb/words/german/pages/laws.toml",
         ),
         (
             "kb/numbers/fit.py",
@@ -370,7 +380,15 @@ def test_a_kind_whose_file_nobody_imports_is_noticed(workshop):
             "in _LEAST_POINTS, and how in _FITTED",
         ),
     ],
-    ids=["a field", "its word", "the list of laws", "how it computes", "a fit", "how it is fitted"],
+    ids=[
+        "a field",
+        "its word",
+        "the list of laws",
+        "how it computes",
+        "a fit",
+        "its words",
+        "how it is fitted",
+    ],
 )
 def test_a_law_without_a_piece_says_what_to_write_where(workshop, file, old, new, words):
     with_law(workshop)

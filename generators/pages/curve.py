@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from kb.laws import LAWS
-from kb.model import Curve, Sensor
+from kb.model import CURVE_LAWS, Curve, Sensor
 from kb.model.curve import BetaCurve, TableCurve
 from kb.numbers.characteristic import Characteristic
 from kb.numbers.how_known import how_known
 from kb.numbers.rounding import format_k, format_ohm, format_plain
 from kb.numbers.switching_ptc import TEST_VOLTS_MAX, SwitchingPtc
+from kb.words.catalogue import languages, words_of
+from kb.words.phrase import said
 
 from ..components import degrees, draft_badge, other_names, source_line
 from ..expected import expected_table, round_temperatures
@@ -20,6 +22,7 @@ from ..html import Child, Html, bullets, el, facts, join, section, table
 from ..meters_fit import meters_section
 from ..own_band import chart_places_c, own_band
 from ..page import Page
+from ..said import said_around
 from ..site_context import SiteContext
 from ..tolerance_words import tolerance_words
 
@@ -27,6 +30,13 @@ ALIKE_SHARE = 0.7
 """What a curve is known to elsewhere, so near to its worst, is not worth a figure of its own."""
 LEAST_SHOWN_K = 0.01
 """No line says less than that."""
+for _law in CURVE_LAWS:
+    for _language in languages():
+        if _law not in words_of(_language)["law"]:
+            raise ImportError(
+                f"{__name__}: the law '{_law}' has no words in {_language}: say how a resistance "
+                f"is obtained by it in section [law] of kb/words/{_language}/pages/laws.toml"
+            )
 
 
 def make_curve(
@@ -36,7 +46,7 @@ def make_curve(
     characteristic = context.catalog.characteristic(curve.id)
     parts = [
         draft_badge(curve),
-        el("p", f"By {LAWS[curve.law].words}.", class_="ohm-lead"),
+        el("p", said("curve-page.lead", law=_law_words(curve)), class_="ohm-lead"),
         other_names(curve),
     ]
     law = LAWS[curve.law]
@@ -46,18 +56,20 @@ def make_curve(
         parts.append(_computed(context, curve, characteristic, chart=chart))
         parts.append(
             section(
-                "How right it is",
+                said("curve-page.how-right"),
                 _how_right(curve, characteristic, grid_error_k=grid_error_k),
                 fitted_rows(curve, characteristic),
+                id_="how-right-it-is",
             )
         )
         scripts = form_scripts(context, forms=["curve", "stand-in"], curve_ids=[curve.id])
         parts += [meters_section(context, curve.id), scripts]
     parts += [
-        section("Worth knowing", bullets(curve.notes)),
+        section(said("curve-page.worth-knowing"), bullets(curve.notes), id_="worth-knowing"),
         section(
-            "Sensors on this curve",
+            said("curve-page.sensors"),
             bullets(context.link(sensor) for sensor in context.catalog.users_of(curve, Sensor)),
+            id_="sensors-on-this-curve",
         ),
         source_line(context, curve),
     ]
@@ -65,10 +77,15 @@ def make_curve(
         path=f"curves/{curve.id}.md",
         title=curve.name,
         kind="curve",
-        summary=f"Resistance by {LAWS[curve.law].words}",
-        trail=(("Curves", "curves/index.html"),),
+        summary=said("curve-page.summary", law=_law_words(curve)),
+        trail=((said("curve-page.all"), "curves/index.html"),),
         body=join(parts),
     )
+
+
+def _law_words(curve: Curve) -> str:
+    """Return how a resistance of the curve is obtained."""
+    return said(f"law.{curve.law}")
 
 
 def _computed(
@@ -76,23 +93,29 @@ def _computed(
 ) -> Html:
     """Return what can be worked out from a curve: by the page's scripts, and without them."""
     temperatures_c = round_temperatures(characteristic.low_c, high_c=characteristic.high_c)
-    caption = f"{curve.name}, every 5 °C"
+    caption = said("curve-page.caption", curve=curve.name)
+    unmarked = el("a", said("curve-page.unmarked-link"), href=f"{context.root}which.html")
     return join(
         [
             curve_form(context, curve=curve),
             section(
-                "Table",
+                said("curve-page.table"),
                 expected_table(characteristic, at_c=temperatures_c, caption=caption),
                 fine_table(curve),
+                id_="table",
             ),
-            section("Chart", _figure(characteristic, chart=chart or "")),
-            _worked_out("Compare with another curve", compare_form(context, curve=curve)),
-            _worked_out("Stand-in resistors", stand_in_form(curve.id)),
-            el(
-                "p",
-                "A sensor without a mark? ",
-                el("a", "Which curve is this?", href=f"{context.root}which.html"),
+            section(
+                said("curve-page.chart"), _figure(characteristic, chart=chart or ""), id_="chart"
             ),
+            _worked_out(
+                said("curve-page.compare"),
+                compare_form(context, curve=curve),
+                id_="compare-with-another-curve",
+            ),
+            _worked_out(
+                said("curve-page.stand-ins"), stand_in_form(curve.id), id_="stand-in-resistors"
+            ),
+            el("p", said_around("curve-page.unmarked", link=unmarked)),
         ]
     )
 
@@ -101,59 +124,49 @@ def _figure(characteristic: Characteristic, *, chart: str) -> Html:
     """Return the chart, with a word on the dashed band where it has one."""
     caption = None
     if own_band(characteristic, t_c=chart_places_c(characteristic)) is not None:
-        caption = el("figcaption", "Dashed: how far the curve itself may be off.")
+        caption = el("figcaption", said("curve-page.dashed"))
     return el("figure", Html(chart), caption, class_="ohm-chart")
 
 
-def _worked_out(title: str, form: Html) -> Html:
+def _worked_out(title: str, form: Html, *, id_: str) -> Html:
     """Return a section that needs the page's scripts, out of sight without them."""
-    return el("div", section(title, form), class_="ohm-js") if form else Html("")
+    return el("div", section(title, form, id_=id_), class_="ohm-js") if form else Html("")
 
 
 def _how_right(curve: Curve, characteristic: Characteristic, *, grid_error_k: float | None) -> Html:
-    low_c, high_c = curve.range_c
+    low, high = map(degrees, curve.range_c)
+    itself = "table-itself" if isinstance(curve, TableCurve) else "law-itself"
     rows: list[tuple[str, Child]] = [
-        ("Holds from", join([degrees(low_c), " to ", degrees(high_c)])),
-        ("Obtained by", LAWS[curve.law].words),
-        ("Part tolerance", tolerance_words(curve, characteristic)),
-        (
-            f"The {'table' if isinstance(curve, TableCurve) else 'law'} itself",
-            _how_known_words(characteristic),
-        ),
+        (said("curve-page.holds"), said_around("curve-page.span", low=low, high=high)),
+        (said("curve-page.obtained"), _law_words(curve)),
+        (said("curve-page.tolerance"), tolerance_words(curve, characteristic)),
+        (said(f"curve-page.{itself}"), _how_known_words(characteristic)),
     ]
     if isinstance(curve, BetaCurve) and curve.b_pair_c is not None:
-        first_c, second_c = curve.b_pair_c
-        rows.append(("B taken between", join([degrees(first_c), " and ", degrees(second_c)])))
+        first, second = map(degrees, curve.b_pair_c)
+        pair = said_around("curve-page.b-pair", first=first, second=second)
+        rows.append((said("curve-page.b-between"), pair))
     if grid_error_k is not None:
-        rows.append(
-            (
-                "On the phone",
-                join(
-                    [
-                        "worst interpolation error ",
-                        format_k(grid_error_k, digits=1),
-                        ", proved when these notes were built",
-                    ]
-                ),
-            )
-        )
-    return join(
-        [facts(rows), el("p", "Outside this range there is no answer: a curve is never stretched.")]
-    )
+        error = format_k(grid_error_k, digits=1)
+        rows.append((said("curve-page.phone"), said("curve-page.phone-error", error=error)))
+    return join([facts(rows), el("p", said("curve-page.never-stretched"))])
 
 
 def _how_known_words(characteristic: Characteristic) -> Html:
     """Return how well the curve itself is known, worst and where."""
     known = how_known(characteristic)
     if known is None:
-        return join("taken as it was published")
+        return join(said("curve-page.as-published"))
     worst = _own_k(known.worst_k)
-    stretch: list[Child] = [" between ", degrees(known.low_c), " and ", degrees(known.high_c)]
     if known.elsewhere_k is None:
-        return join(f"within {worst}")
+        return join(said("curve-page.within", worst=worst))
+    low, high = degrees(known.low_c), degrees(known.high_c)
     if known.elsewhere_k > ALIKE_SHARE * known.worst_k:
-        return join([f"within {worst}, most", *stretch])
-    return join([f"within {_own_k(known.elsewhere_k)}, {worst}", *stretch])
+        return said_around("curve-page.within-most", worst=worst, low=low, high=high)
+    elsewhere = _own_k(known.elsewhere_k)
+    return said_around(
+        "curve-page.within-worst", elsewhere=elsewhere, worst=worst, low=low, high=high
+    )
 
 
 def _own_k(half_k: float) -> str:
@@ -165,20 +178,17 @@ def _limits(curve: Curve, loop: SwitchingPtc) -> Html:
     for over_k in (-20, -5, 5, 15):
         t_c = loop.trip_c + over_k
         least, most = loop.limits_ohm(t_c)
-        limit = f"at least {format_ohm(least)}" if least else f"at most {format_ohm(most)}"
-        rows.append([degrees(t_c), f"{over_k:+d} K".replace("-", "−"), limit])
+        which, limit = ("least", least) if least else ("most", most)
+        shown = said(f"loop-limits.{which}", limit=format_ohm(limit))
+        rows.append([degrees(t_c), f"{over_k:+d} K".replace("-", "−"), shown])
     return section(
-        f"Limits of {loop.in_series} in series",
-        el(
-            "p",
-            "A switching PTC has limits and no curve: well below its response temperature the "
-            "loop is low, above it high, and nothing in between means anything.",
+        said("loop-limits.title", n=loop.in_series),
+        el("p", said("loop-limits.what")),
+        table(
+            said("loop-limits.caption", curve=curve.name),
+            [said(f"loop-limits.{head}") for head in ("at", "from", "loop")],
+            rows,
         ),
-        table(f"{curve.name}: limits of the loop", ["At", "From response", "Loop"], rows),
-        el(
-            "p",
-            f"Measure with at most {format_plain(TEST_VOLTS_MAX)} V on each element: more warms "
-            "it and "
-            "falsifies the reading.",
-        ),
+        el("p", said("loop-limits.test-voltage", volts=format_plain(TEST_VOLTS_MAX))),
+        id_=f"limits-of-{loop.in_series}-in-series",
     )

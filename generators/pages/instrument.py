@@ -5,12 +5,13 @@ from __future__ import annotations
 from kb.catalog import reading_order
 from kb.model import Case, Instrument
 from kb.numbers.rounding import format_ohm, format_plain
+from kb.words.phrase import said
 
 from ..components import caution_box, degrees, draft_badge, kelvin, other_names, source_line
 from ..html import Html, bullets, el, facts, join, section, table
 from ..meters_fit import curves_section
 from ..page import Page
-from ..said import value_of
+from ..said import said_around, value_of
 from ..site_context import SiteContext
 
 
@@ -24,19 +25,26 @@ def make_instrument(context: SiteContext, instrument: Instrument) -> Page:
             draft_badge(instrument),
             el(
                 "p",
-                value_of("instrument-of-team", instrument.is_a)
-                + "."
-                + (" Carried by everyone unless they say otherwise." if carried else ""),
+                said(
+                    "instrument-page.lead-carried" if carried else "instrument-page.lead",
+                    whose=value_of("instrument-of-team", instrument.is_a),
+                ),
                 class_="ohm-lead",
             ),
             other_names(instrument),
             _rated(instrument),
             caution_box(list(instrument.cautions)) if instrument.cautions else None,
-            section("Resistance", _resistance(instrument)),
-            section("Temperature", _temperature(instrument)),
-            section("Insulation", _insulation(instrument)),
+            section(said("instrument-page.resistance"), _resistance(instrument), id_="resistance"),
+            section(
+                said("instrument-page.temperature"), _temperature(instrument), id_="temperature"
+            ),
+            section(said("instrument-page.insulation"), _insulation(instrument), id_="insulation"),
             curves_section(context, instrument),
-            section("Used in", bullets(_case(context, case) for case in cases)),
+            section(
+                said("instrument-page.used"),
+                bullets(_case(context, case) for case in cases),
+                id_="used-in",
+            ),
             el("p", instrument.kept) if instrument.kept else None,
             source_line(context, instrument),
         ]
@@ -46,7 +54,7 @@ def make_instrument(context: SiteContext, instrument: Instrument) -> Page:
         title=instrument.name,
         kind="instrument",
         summary=value_of("instrument-of-team", instrument.is_a),
-        trail=(("Instruments", "instruments/index.html"),),
+        trail=((said("instrument-page.all"), "instruments/index.html"),),
         body=body,
     )
 
@@ -56,21 +64,15 @@ def _rated(instrument: Instrument) -> Html | None:
     if instrument.is_a == "thermometer":
         return None
     rated, volts_too = instrument.rated, instrument.is_a != "insulation tester"
-    proves = (
-        "Yes: two poles, on something live before and after"
-        if instrument.is_a == "voltage tester"
-        else "No: that takes a two-pole voltage tester"
-    )
-    if rated is None:
-        held_to = "Only what is isolated, drained and proved so" if volts_too else None
-        return facts([("May be held to", held_to), ("Proves dead", proves)])
-    return facts(
-        [
-            ("May be held to", f"{format_plain(rated.volts)} V, category {rated.category}"),
-            ("Leads", "with fuses of their own" if rated.fused_leads else "without fuses"),
-            ("Proves dead", proves),
-        ]
-    )
+    yes = instrument.is_a == "voltage tester"
+    proves = said("instrument-page.proves-yes" if yes else "instrument-page.proves-no")
+    held_to = said("instrument-page.held-to-nothing-live") if volts_too else None
+    leads = None
+    if rated is not None:
+        held_to = said("instrument-page.held-to-volts", volts=rated.volts, category=rated.category)
+        leads = said(f"instrument-page.leads-{'fused' if rated.fused_leads else 'plain'}")
+    rows = {"held-to": held_to, "leads": leads, "proves": proves}
+    return facts((said(f"instrument-page.{key}"), value) for key, value in rows.items())
 
 
 def _case(context: SiteContext, case: Case) -> Html:
@@ -84,27 +86,29 @@ def _resistance(instrument: Instrument) -> Html | None:
         [
             format_ohm(reach.span),
             format_ohm(reach.resolution, digits=2),
-            f"± ({format_plain(reach.percent)} % + {reach.digits} digits)",
+            said("instrument-page.ohm-accuracy", percent=reach.percent, digits=reach.digits),
         ]
         for reach in instrument.resistance
     ]
-    return table(
-        f"Resistance ranges of {instrument.name}", ["Up to", "One digit", "Accuracy"], rows
-    )
+    heads = [said(f"instrument-page.{head}") for head in ("up-to", "digit", "accuracy")]
+    return table(said("instrument-page.ohm-caption", instrument=instrument.name), heads, rows)
 
 
 def _temperature(instrument: Instrument) -> Html | None:
     what = instrument.temperature
     if what is None:
         return None
-    percent = [f" and {format_plain(what.percent)} % of reading"] if what.percent else None
-    return facts(
-        [
-            ("Accuracy", join(["± ", kelvin(what.accuracy_k), percent])),
-            ("Shows", kelvin(what.resolution_k)),
-            ("From", join([degrees(what.range_c[0]), " to ", degrees(what.range_c[1])])),
-        ]
-    )
+    accuracy, within = "t-accuracy-percent" if what.percent else "t-accuracy", what.accuracy_k
+    percent = format_plain(what.percent) if what.percent else None
+    low, high = map(degrees, what.range_c)
+    rows = {
+        "accuracy": said_around(
+            f"instrument-page.{accuracy}", within=kelvin(within), percent=percent
+        ),
+        "shows": kelvin(what.resolution_k),
+        "from": said_around("instrument-page.span", low=low, high=high),
+    }
+    return facts((said(f"instrument-page.{key}"), value) for key, value in rows.items())
 
 
 def _insulation(instrument: Instrument) -> Html | None:
@@ -112,10 +116,11 @@ def _insulation(instrument: Instrument) -> Html | None:
         return None
     rows = [
         [
-            f"{format_plain(test.volts)} V",
+            said("instrument-page.volts", volts=test.volts),
             format_ohm(test.max_ohm),
-            f"± {format_plain(test.percent)} %",
+            said("instrument-page.percent", percent=test.percent),
         ]
         for test in instrument.insulation
     ]
-    return table(f"Test voltages of {instrument.name}", ["Voltage", "Up to", "Accuracy"], rows)
+    heads = [said(f"instrument-page.{head}") for head in ("voltage", "up-to", "accuracy")]
+    return table(said("instrument-page.test-caption", instrument=instrument.name), heads, rows)

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from kb.made_pages import AT_ROOT, written_pages
 from kb.model import KINDS, Lesson
-from kb.numbers.rounding import format_plain
+from kb.words.phrase import said
 
 from ..components import caution_box, draft_badge, other_names, siblings, source_line
-from ..html import Html, el, join, section
+from ..html import Html, el, join, section, steps
 from ..page import Page
+from ..said import said_around
 from ..site_context import SiteContext
+from .own import own_title
 
 
 def make_lesson(context: SiteContext, lesson: Lesson) -> Page:
@@ -19,8 +22,7 @@ def make_lesson(context: SiteContext, lesson: Lesson) -> Page:
             draft_badge(lesson),
             el(
                 "p",
-                lesson.about,
-                f" About {format_plain(lesson.minutes)} minutes.",
+                said("lesson-page.lead", about=lesson.about, minutes=lesson.minutes),
                 class_="ohm-lead",
             ),
             other_names(lesson),
@@ -36,7 +38,7 @@ def make_lesson(context: SiteContext, lesson: Lesson) -> Page:
         title=lesson.name,
         kind="lesson",
         summary=lesson.about,
-        trail=(("Learn", "lessons/index.html"),),
+        trail=((said("lesson-page.all"), "lessons/index.html"),),
         body=body,
     )
 
@@ -44,19 +46,19 @@ def make_lesson(context: SiteContext, lesson: Lesson) -> Page:
 def _read(context: SiteContext, lesson: Lesson) -> Html:
     """Return the pages to read, in order."""
     return section(
-        "Read",
-        el(
-            "ol",
-            [el("li", _page_link(context, read.entry), ": ", read.why) for read in lesson.read],
-            class_="ohm-steps",
+        said("lesson-page.read"),
+        steps(
+            said_around("lesson-page.read-why", link=_page_link(context, read.entry), why=read.why)
+            for read in lesson.read
         ),
+        id_="read",
     )
 
 
 def _drills(lesson: Lesson) -> Html:
     """Return the questions, each with its answer folded away."""
     return section(
-        "Answer before you look",
+        said("lesson-page.drills"),
         [
             el(
                 "details",
@@ -66,6 +68,7 @@ def _drills(lesson: Lesson) -> Html:
             )
             for drill in lesson.drills
         ],
+        id_="answer-before-you-look",
     )
 
 
@@ -73,4 +76,13 @@ def _page_link(context: SiteContext, name: str) -> Html:
     kind, _, entry_id = name.partition("/")
     if entry_id:
         return context.link_to(KINDS[kind], entry_id)
-    return el("a", name.replace("-", " ").capitalize(), href=f"{context.root}{name}.html")
+    return el("a", _root_title(context, name), href=f"{context.root}{name}.html")
+
+
+def _root_title(context: SiteContext, name: str) -> str:
+    """Return what a page at the site's root is called: a hand-written one has its own heading."""
+    if name in AT_ROOT:
+        return said(f"root-page.{name}")
+    file = written_pages(context.notes).get(name)
+    # Where there is no such page `check` says so; its name is all there is to show.
+    return own_title(file.read_text(encoding="utf-8")) if file else name

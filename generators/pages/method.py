@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from kb.catalog import reading_order
 from kb.model import Family, Method, Part, Sensor
-from kb.numbers.rounding import format_plain
+from kb.words.phrase import said
 
 from ..components import (
     draft_badge,
@@ -27,20 +27,22 @@ def make_method(context: SiteContext, method: Method) -> Page:
             draft_badge(method),
             facts(
                 [
-                    ("Judges", value_of("judges", method.judges)),
-                    ("Machine", value_of("live", method.live)),
-                    ("Takes", f"{format_plain(method.minutes)} min" if method.minutes else None),
-                    ("People", _people(method)),
-                    ("Open for it", method.doors),
+                    (said("method-page.judges"), value_of("judges", method.judges)),
+                    (said("method-page.machine"), value_of("live", method.live)),
+                    (said("method-page.takes"), _takes(method)),
+                    (said("method-page.people"), _people(method)),
+                    (said("method-page.doors"), method.doors),
                 ]
             ),
             other_names(method),
             method_cautions(context, method),
-            section("Not when", bullets(method.not_when)),
-            section("Have in hand", bullets(_in_hand(context, method))),
-            section("Steps", steps(map(live_marked, method.steps))),
-            section("How to judge", el("p", method.judge)),
-            section("What it cannot tell", bullets(method.limits)),
+            section(said("method-page.not-when"), bullets(method.not_when), id_="not-when"),
+            section(
+                said("method-page.in-hand"), bullets(_in_hand(context, method)), id_="have-in-hand"
+            ),
+            section(said("method-page.steps"), steps(map(live_marked, method.steps)), id_="steps"),
+            section(said("method-page.how"), el("p", method.judge), id_="how-to-judge"),
+            section(said("method-page.limits"), bullets(method.limits), id_="what-it-cannot-tell"),
             _used_on(context, method),
             source_line(context, method),
         ]
@@ -49,14 +51,20 @@ def make_method(context: SiteContext, method: Method) -> Page:
         path=f"methods/{method.id}.md",
         title=method.name,
         kind="method",
-        summary=f"Judges {value_of('judges', method.judges)}",
-        trail=(("Methods", "methods/index.html"),),
+        summary=said("method-page.summary", what=value_of("judges", method.judges)),
+        trail=((said("method-page.all"), "methods/index.html"),),
         body=body,
     )
 
 
 def _people(method: Method) -> str | None:
-    return f"{format_plain(method.people)}, for safety's sake" if method.people > 1 else None
+    if method.people < 2:
+        return None
+    return said("method-page.people-for-safety", people=method.people)
+
+
+def _takes(method: Method) -> str | None:
+    return said("method-page.minutes", minutes=method.minutes) if method.minutes else None
 
 
 def _in_hand(context: SiteContext, method: Method) -> list[Child]:
@@ -73,9 +81,10 @@ def _used_on(context: SiteContext, method: Method) -> Html:
     for entry in (*sensors, *sorted(users(method, Part), key=reading_order)):
         families.setdefault(entry.family_ids[0], []).append(context.link(entry))
     return section(
-        "Used on",
+        said("method-page.used"),
         facts(
             (context.catalog.get(Family, family).name, bullets(links))
             for family, links in families.items()
         ),
+        id_="used-on",
     )

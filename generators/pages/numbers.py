@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from kb.laws import LAWS
 from kb.model import Curve
 from kb.numbers.rounding import format_k
 from kb.words.phrase import said
@@ -69,7 +68,7 @@ def _computed(context: SiteContext, grid_errors_k: Mapping[str, float]) -> Html:
             [
                 context.link(curve),
                 said_around("numbers-page.holds-from", low=degrees(low_c), high=degrees(high_c)),
-                LAWS[curve.law].words.partition(";")[0],
+                said(f"law.{curve.law}").partition(";")[0],
                 _words("limits") if error_k is None else format_k(error_k, digits=1),
             ]
         )

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from kb.words.phrase import said
+
 from ..components import team_rules
 from ..html import Html, el
 from ..site_context import SiteContext
@@ -35,7 +37,7 @@ def own_title(markdown: str) -> str:
     for line in markdown.splitlines():
         if line.startswith("# "):
             return line[2:].strip()
-    return "Untitled"
+    return said("own-page.untitled")
 
 
 def _rules(context: SiteContext) -> Html | None:
@@ -43,7 +45,7 @@ def _rules(context: SiteContext) -> Html | None:
     rules = team_rules(context)
     if not rules:
         return None
-    title = f"The rules of {context.catalog.team.name}"
+    title = said("own-page.rules", team=context.catalog.team.name)
     return el(
         "aside",
         el("h2", el("span", "⚠", aria_hidden="true"), " ", title),

@@ -6,10 +6,10 @@ from kb.answers.winding_notes import balance_of_one
 from kb.catalog import reading_order
 from kb.model import Case, Family, Method, Part
 from kb.model.insulation import Insulation
-from kb.numbers.rounding import format_ohm, format_plain
+from kb.numbers.rounding import format_ohm
 from kb.part_facts import winding_facts
 from kb.words.catalogue import name_of
-from kb.words.phrase import capital, said, sentence
+from kb.words.phrase import capital, listed, said, sentence
 
 from ..components import (
     caution_box,
@@ -29,7 +29,7 @@ from ..forms.settings_form import settings_form
 from ..forms.winding_form import winding_form
 from ..html import Child, Html, bullets, el, facts, join, section, steps, table
 from ..page import Page
-from ..said import value_of
+from ..said import said_around, value_of
 from ..site_context import SiteContext
 from .part_refit import part_drawing, proofs, refit_list
 
@@ -38,12 +38,18 @@ def make_part(context: SiteContext, part: Part) -> Page:
     """Return the page of one part, in the order in which it is worked on."""
     family = context.catalog.get(Family, part.families[0])
     work = [
-        section("Windings", _windings(context, part)),
-        section("Insulation", _insulation(context, part)),
+        section(said("part-page.windings"), _windings(context, part), id_="windings"),
+        section(said("part-page.insulation"), _insulation(context, part), id_="insulation"),
         section(
-            "Rule out first: what would kill a new one", bullets(map(live_marked, part.rule_out))
+            said("part-page.rule-out"),
+            bullets(map(live_marked, part.rule_out)),
+            id_="rule-out-first-what-would-kill-a-new-one",
         ),
-        section("Write down before it comes out", settings_form(part, family=family)),
+        section(
+            said("part-page.settings"),
+            settings_form(part, family=family),
+            id_="write-down-before-it-comes-out",
+        ),
         _replace(part),
         refit_list(part),
         proofs(context, part),
@@ -64,7 +70,7 @@ def make_part(context: SiteContext, part: Part) -> Page:
         title=part.name,
         kind="part",
         summary=f"{family.name}: {part.does}",
-        trail=(("Families", "families/index.html"), (family.name, family.href)),
+        trail=((said("part-page.families"), "families/index.html"), (family.name, family.href)),
         body=body,
     )
 
@@ -72,17 +78,21 @@ def make_part(context: SiteContext, part: Part) -> Page:
 def _jumps(context: SiteContext, part: Part, *, family: Family) -> Html:
     """Return the ways down the page; first the one that is wanted with a screwdriver in hand."""
     ways = {
-        "put-back": ("Put back", part.refit),
-        "write-down-before-it-comes-out": ("Settings", part.settings),
-        "replace-it": ("Replace", part.replace),
-        "prove-it": ("Prove", part.prove),
-        "windings": ("Windings", part.windings),
-        "insulation": ("Insulation", part.insulation),
-        "to-order": ("Order", part.order),
+        "put-back": ("put-back", part.refit),
+        "write-down-before-it-comes-out": ("settings", part.settings),
+        "replace-it": ("replace", part.replace),
+        "prove-it": ("prove", part.prove),
+        "windings": ("windings", part.windings),
+        "insulation": ("insulation", part.insulation),
+        "to-order": ("order", part.order),
     }
-    links = [el("a", words, href=f"#{name}") for name, (words, there) in ways.items() if there]
-    job = el("a", "Job", href=f"{context.root}jobs/{family.id}.html")
-    return el("nav", links, job, class_="ohm-jumps", aria_label="On this page")
+    links = [
+        el("a", said(f"part-page.way-{way}"), href=f"#{name}")
+        for name, (way, there) in ways.items()
+        if there
+    ]
+    job = el("a", said("part-page.way-job"), href=f"{context.root}jobs/{family.id}.html")
+    return el("nav", links, job, class_="ohm-jumps", aria_label=said("part-page.ways"))
 
 
 def _rest(context: SiteContext, part: Part) -> Html:
@@ -91,12 +101,22 @@ def _rest(context: SiteContext, part: Part) -> Html:
     cases = sorted(context.catalog.users_of(part, Case), key=reading_order)
     return join(
         [
-            fold("To order", _order(part)),
-            fold("How to test it", methods),
+            fold(said("part-page.order"), _order(part), id_="to-order"),
+            fold(said("part-page.methods"), methods, id_="how-to-test-it"),
             _accusing(context, part),
-            fold("Sensors plugged into it", bullets(_plugged(context, part))),
+            fold(
+                said("part-page.plugged"),
+                bullets(_plugged(context, part)),
+                id_="sensors-plugged-into-it",
+            ),
             past_jobs(context, cases),
-            fold("About it", other_names(part), _on(context, part), source_line(context, part)),
+            fold(
+                said("part-page.about"),
+                other_names(part),
+                _on(context, part),
+                source_line(context, part),
+                id_="about-it",
+            ),
         ]
     )
 
@@ -115,9 +135,8 @@ def _forms(part: Part) -> list[str]:
 def _dear(part: Part) -> Html | None:
     if not part.dear:
         return None
-    return join(
-        [" ", el("strong", "A dear part."), " Rule everything else out before you order it."]
-    )
+    dear = el("strong", said("part-page.dear-first"))
+    return join([" ", said_around("part-page.dear", dear=dear)])
 
 
 def _replace(part: Part) -> Html | None:
@@ -126,24 +145,28 @@ def _replace(part: Part) -> Html | None:
         return None
     cautions: list[Child] = [*part.cautions]
     return section(
-        "Replace it",
-        caution_box(cautions, title="While replacing") if cautions else None,
+        said("part-page.replace"),
+        caution_box(cautions, title=said("part-page.while-replacing")) if cautions else None,
         steps(map(live_marked, part.replace)),
+        id_="replace-it",
     )
 
 
 def _order(part: Part) -> Html:
-    labour = f"{format_plain(part.labour_min)} min" if part.labour_min else None
-    return facts([("Order", part.order), ("Labour", labour)])
+    labour = part.labour_min and said("part-page.minutes", minutes=part.labour_min)
+    rows = {"order-text": part.order, "labour": labour or None}
+    return facts((said(f"part-page.{key}"), value) for key, value in rows.items())
 
 
 def _accusing(context: SiteContext, part: Part) -> Html:
     codes = context.catalog.codes_accusing(part)
-    return fold("Codes that accuse it", bullets(context.link(code) for code in codes))
+    links = bullets(context.link(code) for code in codes)
+    return fold(said("part-page.accusing"), links, id_="codes-that-accuse-it")
 
 
 def _on(context: SiteContext, part: Part) -> Html:
-    return el("p", "On: ", context.links(context.catalog.families_of(part)), ".")
+    families = context.links(context.catalog.families_of(part))
+    return el("p", said_around("part-page.on", families=families))
 
 
 def _windings(context: SiteContext, part: Part) -> Html | None:
@@ -155,22 +178,25 @@ def _windings(context: SiteContext, part: Part) -> Html | None:
         row: list[Child] = [pair, format_ohm(r_ohm)]
         if windings.tolerance_percent:
             a = windings.tolerance_percent / 100
-            row.append(f"{format_ohm(r_ohm * (1 - a))} to {format_ohm(r_ohm * (1 + a))}")
+            low, high = format_ohm(r_ohm * (1 - a)), format_ohm(r_ohm * (1 + a))
+            row.append(said("part-windings.span", low=low, high=high))
         rows.append(row)
-    heads: list[Child] = ["Leads", join(["At ", degrees(windings.at_c)])]
+    heads: list[Child] = [
+        said("part-windings.leads"),
+        said_around("part-windings.at", t=degrees(windings.at_c)),
+    ]
     if windings.tolerance_percent:
-        heads.append("Within")
-    words = [f"Of {value_of('metal', windings.metal)}."]
+        heads.append(said("part-windings.within"))
+    words = [said("part-windings.of-metal", metal=value_of("metal", windings.metal))]
     if windings.connection != "unknown":
         words.append(f" {capital(name_of('connection', name=windings.connection))}.")
     if windings.balance_percent:
-        percent = format_plain(windings.balance_percent)
-        words.append(f" Equal windings agree within {percent} % of their mean.")
+        words.append(f" {said('part-windings.agree', percent=windings.balance_percent)}")
         held = balance_of_one(winding_facts(part, windings=windings))
         words += [f" {sentence(statement)}" for statement in held]
     return join(
         [
-            table(f"Windings of {part.name}", heads, rows),
+            table(said("part-windings.caption", part=part.name), heads, rows),
             el("p", words),
             winding_form(context, part=part, windings=windings),
         ]
@@ -181,23 +207,20 @@ def _insulation(context: SiteContext, part: Part) -> Html | None:
     limit = part.insulation
     if limit is None:
         return None
+    never = el("strong", said("part-insulation.never-first"))
+    rated = said("part-insulation.volts", volts=limit.rated_v) if limit.rated_v else None
+    rows: dict[str, Child] = {
+        "least": format_ohm(limit.min_ohm),
+        "at": degrees(limit.at_c),
+        "test-voltage": said("part-insulation.direct", volts=limit.test_v),
+        "rated": rated,
+        "wound": _wound(limit),
+        "disconnect": limit.disconnect,
+    }
     return join(
         [
-            facts(
-                [
-                    ("At least", format_ohm(limit.min_ohm)),
-                    ("At", degrees(limit.at_c)),
-                    ("Test voltage", f"{format_plain(limit.test_v)} V direct, no more"),
-                    ("Rated", f"{format_plain(limit.rated_v)} V" if limit.rated_v else None),
-                    ("Winding insulation", _wound(limit)),
-                    ("Disconnect first", limit.disconnect),
-                ]
-            ),
-            el(
-                "p",
-                el("strong", "Never test insulation through a board or a sensor."),
-                " Discharge the winding to earth after the test.",
-            ),
+            facts((said(f"part-insulation.{key}"), value) for key, value in rows.items()),
+            el("p", said_around("part-insulation.never", never=never)),
             insulation_form(context, part=part, limit=limit),
         ]
     )
@@ -205,9 +228,13 @@ def _insulation(context: SiteContext, part: Part) -> Html | None:
 
 def _wound(limit: Insulation) -> str:
     """Return what the winding is insulated with, how it is wound, where it stands."""
-    coils = f", {value_of('coils', limit.coils)}" if limit.coils == "form-wound" else ""
-    stands = {True: ", in refrigerant", False: ", not in refrigerant", None: ""}[limit.hermetic]
-    return f"{said(f'insulation.material-{limit.material}')}{coils}{stands}"
+    words = [said(f"insulation.material-{limit.material}")]
+    if limit.coils == "form-wound":
+        words.append(value_of("coils", limit.coils))
+    if limit.hermetic is not None:
+        where = "in-refrigerant" if limit.hermetic else "no-refrigerant"
+        words.append(said(f"part-insulation.{where}"))
+    return listed(words, joiner="comma")
 
 
 def _plugged(context: SiteContext, part: Part) -> list[Html]:

@@ -5,10 +5,11 @@ from __future__ import annotations
 from kb.model import Drawing, Part, Sensor
 from kb.model.part import Refit
 from kb.numbers.rounding import format_plain
-from kb.words.phrase import counted, number_of
+from kb.words.phrase import listed, number_of, said
 
 from ..html import Child, Html, el, section
 from ..pins import photo_of
+from ..said import said_around
 from ..site_context import SiteContext
 from ..sketch import draw_sketch
 
@@ -26,9 +27,15 @@ def part_drawing(context: SiteContext, part: Part) -> Html:
         only=[*lines, *([own] if own else [])] if lines else None,
         goes_to={mark: (f"#{_box(part, i)}", part.refit[i].what) for mark, i in lines.items()},
         photo=photo_of(context, drawing),
-        caption=f"{drawing.name}. A tap on a mark leads to its line below." if lines else None,
+        caption=said("part-refit.drawn", drawing=drawing.name) if lines else None,
     )
-    return section("Where it is", drawn, _not_drawn(part, lines=lines), _sits(context, part))
+    return section(
+        said("part-refit.where"),
+        drawn,
+        _not_drawn(part, lines=lines),
+        _sits(context, part),
+        id_="where-it-is",
+    )
 
 
 def _lines(part: Part, *, drawing: Drawing) -> dict[str, int]:
@@ -49,7 +56,9 @@ def _not_drawn(part: Part, *, lines: dict[str, int]) -> Html | None:
     ]
     if not missing:
         return None
-    return el("p", el("strong", "Not on the drawing: "), "; ".join(missing), ".", class_="ohm-hint")
+    first = el("strong", said("part-refit.not-drawn-first"), " ")
+    words = said_around("part-refit.not-drawn", not_drawn=first, lines="; ".join(missing))
+    return el("p", words, class_="ohm-hint")
 
 
 def _sits(context: SiteContext, part: Part) -> Html | None:
@@ -60,10 +69,12 @@ def _sits(context: SiteContext, part: Part) -> Html | None:
     pin = drawing.pins[part.pinned.pin]
     return el(
         "p",
-        "It sits at ",
-        el("strong", part.pinned.pin),
-        f" ({pin.where}): ",
-        context.link(drawing),
+        said_around(
+            "part-refit.sits-at",
+            pin=el("strong", part.pinned.pin),
+            where=pin.where,
+            drawing=context.link(drawing),
+        ),
         class_="ohm-way",
     )
 
@@ -73,12 +84,12 @@ def refit_list(part: Part) -> Html:
     if not part.refit:
         return Html("")
     rows = [_refit_row(part, i, refit) for i, refit in enumerate(part.refit)]
+    things = number_of("refit-thing", len(rows))
     return section(
-        "Put back",
+        said("part-refit.title"),
         el(
             "p",
-            f"{counted(len(rows), noun='thing')} to put back, in this order: {_sorts(part)}. "
-            "Tick each one.",
+            said("part-refit.in-order", things=things, sorts=_sorts(part)),
             class_="ohm-tick-count",
             data_of=len(rows),
         ),
@@ -87,9 +98,10 @@ def refit_list(part: Part) -> Html:
             rows,
             class_="ohm-tick",
             data_list=f"{part.id}-refit",
-            data_done="put back",
-            data_finish="Everything is back",
+            data_done=said("part-refit.done"),
+            data_finish=said("part-refit.finish"),
         ),
+        id_="put-back",
     )
 
 
@@ -98,7 +110,8 @@ def _sorts(part: Part) -> str:
     pieces: dict[str, float] = {}
     for refit in part.refit:
         pieces[refit.is_a] = pieces.get(refit.is_a, 0) + refit.count
-    return ", ".join(number_of(f"refit-{sort}", count) for sort, count in pieces.items())
+    sorts = [number_of(f"refit-{sort}", count) for sort, count in pieces.items()]
+    return listed(sorts, joiner="comma")
 
 
 def _refit_row(part: Part, index: int, refit: Refit) -> Html:
@@ -108,7 +121,7 @@ def _refit_row(part: Part, index: int, refit: Refit) -> Html:
     if refit.count != 1:
         words.append(f" ({format_plain(refit.count)})")
     if refit.earth:
-        words.append(el("span", "Earth: first on, last off", class_="ohm-earth"))
+        words.append(el("span", said("part-refit.earth"), class_="ohm-earth"))
     return _tick(_box(part, index), index, words, refit.note)
 
 
@@ -135,23 +148,28 @@ def proofs(context: SiteContext, part: Part) -> Html:
             i,
             [el("strong", proof.what), ": ", proof.must],
             [
-                f"Watch for {format_plain(proof.watch_min)} minutes. " if proof.watch_min else None,
+                _watch(proof.watch_min),
                 context.link_to(Sensor, proof.sensor) if proof.sensor else None,
             ],
         )
         for i, proof in enumerate(part.prove)
     ]
-    waits = "Only when everything above is put back and ticked." if part.refit else None
+    waits = said("part-proof.waits") if part.refit else None
     return section(
-        "Prove it",
+        said("part-proof.title"),
         el("p", waits, class_="ohm-waits") if waits else None,
         el(
             "ol",
             rows,
             class_="ohm-tick",
             data_list=f"{part.id}-prove",
-            data_done="proved",
-            data_finish="It is proved",
+            data_done=said("part-proof.done"),
+            data_finish=said("part-proof.finish"),
             data_waits_for=f"{part.id}-refit" if part.refit else None,
         ),
+        id_="prove-it",
     )
+
+
+def _watch(minutes: float | None) -> str | None:
+    return f"{said('part-proof.watch', minutes=minutes)} " if minutes else None

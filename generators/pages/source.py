@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from kb.model import Entry, Instrument, Source
+from kb.words.phrase import said
 
 from ..components import draft_badge, other_names, source_line
-from ..html import Html, bullets, el, facts, join, section
+from ..html import Child, Html, bullets, el, facts, join, section
+from ..kind_words import noun_of
 from ..page import Page
+from ..said import said_around
 from ..site_context import SiteContext
 
 
@@ -15,17 +18,22 @@ def make_source(context: SiteContext, source: Source) -> Page:
     body = join(
         [
             draft_badge(source),
-            el("p", "Common practice, no published source.", class_="ohm-lead")
+            el("p", said("source-page.practice-only"), class_="ohm-lead")
             if source.practice
             else None,
             other_names(source),
             _facts(context, source),
             section(
-                "Rests on it",
+                said("source-page.rests"),
                 bullets(
-                    join([f"{entry.noun}: ", context.link(entry)])
+                    said_around(
+                        "source-page.rests-entry",
+                        noun=noun_of(entry.kind),
+                        link=context.link(entry),
+                    )
                     for entry in context.catalog.users_of(source, Entry)
                 ),
+                id_="rests-on-it",
             ),
             source_line(context, source),
         ]
@@ -34,8 +42,8 @@ def make_source(context: SiteContext, source: Source) -> Page:
         path=f"sources/{source.id}.md",
         title=source.name,
         kind="source",
-        summary=source.title or source.practice or "Our own measurement",
-        trail=(("Sources", "sources/index.html"),),
+        summary=source.title or source.practice or said("source-page.our-own"),
+        trail=((said("source-page.all"), "sources/index.html"),),
         body=body,
     )
 
@@ -43,18 +51,20 @@ def make_source(context: SiteContext, source: Source) -> Page:
 def _facts(context: SiteContext, source: Source) -> Html:
     """Return what is known of it, published, measured or practised."""
     measured = source.measured
-    return facts(
-        [
-            ("Title", source.title),
-            ("Publisher", source.publisher),
-            ("Edition", source.edition),
-            ("Year", str(source.year) if source.year else None),
-            ("Where", source.where),
-            ("How it reached us", source.obtained),
-            ("Practice", source.practice),
-            ("Measured by", measured.who if measured else None),
-            ("On", measured.when.isoformat() if measured else None),
-            ("With", context.link_to(Instrument, measured.instrument) if measured else None),
-            ("How", measured.how if measured else None),
-        ]
-    )
+    rows: dict[str, Child] = {
+        "title": source.title,
+        "publisher": source.publisher,
+        "edition": source.edition,
+        "year": str(source.year) if source.year else None,
+        "where": source.where,
+        "obtained": source.obtained,
+        "practice": source.practice,
+    }
+    if measured:
+        rows |= {
+            "measured-by": measured.who,
+            "on": measured.when.isoformat(),
+            "with": context.link_to(Instrument, measured.instrument),
+            "how": measured.how,
+        }
+    return facts((said(f"source-page.{key}"), value) for key, value in rows.items())

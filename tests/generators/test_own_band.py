@@ -109,7 +109,7 @@ def test_its_look_is_its_own_and_the_same_from_drawing_to_drawing(context: SiteC
 
 def test_where_nobody_knows_the_tolerance_the_band_stands_alone_in_kelvin() -> None:
     t_c = (0.0, 50.0, 100.0)
-    bare = ChartData("bare", "Words.", True, t_c, (30e3, 4e3, 1e3), (), (), ())
+    bare = ChartData("bare", "Words.", "ohms", True, t_c, (30e3, 4e3, 1e3), (), (), ())
     svg = draw_chart(replace(bare, own_k=(0.2, 0.1, 0.2)))
     assert "± K" in svg and "ohm-own" in svg and "ohm-band" not in svg
     assert "± K" not in draw_chart(bare)
