@@ -29,3 +29,21 @@ def said_around(statement_id: str, /, **children: Child) -> Html:
         parts += [join(words[end : found.start()]), join(children[found[1]])]
         end = found.end()
     return join([*parts, join(words[end:])])
+
+
+def value_of(field: str, value: str) -> str:
+    """Return what a page says for a word that a field of an entry chooses from.
+
+    Parameters
+    ----------
+    field : str
+        Its section in the catalogue of words, without `value-`.
+    value : str
+        What the entry says.
+
+    Raises
+    ------
+    LookupError
+        If the catalogue lacks the words.
+    """
+    return template(f"value-{field}.{value}")

@@ -11,6 +11,7 @@ from kb.numbers.rounding import NARROW, format_plain
 
 from .components import degrees, kelvin
 from .html import Child, Html, bullets, join
+from .said import value_of
 
 
 def tolerance_words(curve: Curve, characteristic: Characteristic) -> Html:
@@ -21,7 +22,9 @@ def tolerance_words(curve: Curve, characteristic: Characteristic) -> Html:
     if tolerance is None:
         return join("the low and high columns of its table")
     if tolerance.platinum_class:
-        return join(f"IEC 60751 class {tolerance.platinum_class}, {tolerance.build}")
+        return join(
+            f"IEC 60751 class {tolerance.platinum_class}, {value_of('build', tolerance.build)}"
+        )
     if tolerance.pieces:
         return _pieces(tolerance.pieces)
     return join([_promise(tolerance), *_only_whole(tolerance)])

@@ -136,13 +136,13 @@ def chosen_words() -> set[str]:
         for inner in get_args(kind):
             gather(inner)
 
-    for model in _blocks():
+    for model in blocks():
         for field in model.model_fields.values():
             gather(field.annotation)
     return found
 
 
-def _blocks() -> Iterable[type[BaseModel]]:
+def blocks() -> Iterable[type[BaseModel]]:
     waiting, seen = list(kb.model.KINDS.values()), set()
     while waiting:
         model = waiting.pop()
@@ -150,7 +150,7 @@ def _blocks() -> Iterable[type[BaseModel]]:
         for field in model.model_fields.values():
             waiting += [
                 inner
-                for inner in _types(field.annotation)
+                for inner in types_in(field.annotation)
                 if isinstance(inner, type) and issubclass(inner, BaseModel) and inner not in seen
             ]
         if model not in seen:
@@ -158,10 +158,10 @@ def _blocks() -> Iterable[type[BaseModel]]:
             yield model
 
 
-def _types(kind: object) -> Iterator[object]:
+def types_in(kind: object) -> Iterator[object]:
     yield kind
     for inner in get_args(kind):
-        yield from _types(inner)
+        yield from types_in(inner)
 
 
 def unplaced(texts: Iterable[str], *, notes: str) -> list[str]:

@@ -9,10 +9,11 @@ from kb.model.insulation import Insulation
 from kb.numbers.insulation_trend import TRENDS
 from kb.numbers.rounding import format_plain
 from kb.part_facts import caution_facts, insulation_facts, named_testers
-from kb.words.phrase import phrase
+from kb.words.phrase import capital, phrase
 
 from ..components import caution_box
 from ..html import Html, el, join
+from ..said import value_of
 from ..site_context import SiteContext
 from .fields import answer, choice, packed, placed_field, plain_field, stepped_field
 from .visit_fields import visit_head, visit_keys
@@ -84,7 +85,7 @@ def _watched(facts: InsulationFacts) -> Html:
     times = [("15s", "After 15 seconds"), ("30s", "After 30 seconds")]
     if facts.wound:
         times.append(("10min", "After 10 minutes"))
-    moved = [("", "Nobody watched"), *((name, name.capitalize()) for name in TRENDS)]
+    moved = [("", "Nobody watched"), *((name, capital(value_of("trend", name))) for name in TRENDS)]
     return el(
         "details",
         el("summary", "How did it move?"),

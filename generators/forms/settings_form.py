@@ -6,11 +6,11 @@ from kb.model import Family, Part
 from kb.model.part import Setting
 
 from ..html import Child, Html, bullets, el, join
+from ..said import value_of
 from .fields import choice, plain_field
 
 OTHER = "other"
 """The last choice of a setting that has some: a machine may be set as no list foresees."""
-_NAMES = {"switch": "switches", "jumper": "jumper", "number": "setting", "size plug": "size plug"}
 
 
 def settings_form(part: Part, *, family: Family) -> Html:
@@ -55,7 +55,7 @@ def _field(number: int, setting: Setting) -> Html:
 def _label(setting: Setting) -> Child:
     """Return what to look for, and what it means: `SW1 switches: size of the unit`."""
     mark = [el("strong", setting.mark), " "] if setting.mark else []
-    return [*mark, f"{_NAMES[setting.is_a]}: {setting.what}"]
+    return [*mark, f"{value_of('setting', setting.is_a)}: {setting.what}"]
 
 
 def _line(setting: Setting) -> Html:

@@ -14,6 +14,7 @@ from kb.words.catalogue import name_of
 from ..components import degrees, draft_badge, other_names, siblings, source_line
 from ..html import Child, Html, bullets, el, facts, join, section, table
 from ..page import Page
+from ..said import value_of
 from ..site_context import SiteContext
 
 
@@ -118,5 +119,5 @@ def _row(context: SiteContext, reading: Reading) -> list[Child]:
         context.link_to(Sensor, reading.sensor),
         "OL (over range)" if math.isinf(reading.r) else _shown(context, reading),
         at,
-        f"{reading.after} the repair",
+        value_of("after", reading.after),
     ]

@@ -30,6 +30,7 @@ from ..components import (
 )
 from ..html import Child, Html, bullets, el, facts, join, section, steps
 from ..page import Page
+from ..said import value_of
 from ..site_context import SiteContext
 
 ORDER = Statement(id="code.order")
@@ -207,11 +208,7 @@ def _shown(way: Shown) -> Html:
 
 
 def _does(code: Code) -> str:
-    return {
-        "stops": "The machine stops and stays stopped.",
-        "runs on": "The machine runs on.",
-        "restarts by itself": "The machine stops and restarts by itself.",
-    }[code.stops]
+    return value_of("stops", code.stops)
 
 
 def _heading(step: str) -> str:

@@ -24,6 +24,7 @@ from ..forms.sensor_form import curves_of_family
 from ..html import Html, bullets, el, facts, join, steps, table
 from ..page import Page
 from ..pins import photo_of, pins_go_to
+from ..said import value_of
 from ..site_context import SiteContext
 from ..sketch import draw_sketch, pin_links
 
@@ -103,7 +104,10 @@ def _ask(family: Family) -> Html:
 def _parts(context: SiteContext, family: Family) -> Html:
     """Return the parts, a line each."""
     parts = context.catalog.of_family(Part, family.id)
-    return fold("Parts", lines((context.href(part), part.name, part.is_a) for part in parts))
+    return fold(
+        "Parts",
+        lines((context.href(part), part.name, value_of("part", part.is_a)) for part in parts),
+    )
 
 
 def _about(context: SiteContext, family: Family) -> Html:

@@ -10,6 +10,7 @@ from ..components import caution_box, degrees, draft_badge, kelvin, other_names,
 from ..html import Html, bullets, el, facts, join, section, table
 from ..meters_fit import curves_section
 from ..page import Page
+from ..said import value_of
 from ..site_context import SiteContext
 
 
@@ -23,7 +24,8 @@ def make_instrument(context: SiteContext, instrument: Instrument) -> Page:
             draft_badge(instrument),
             el(
                 "p",
-                f"{_article(instrument.is_a)} of the team's."
+                value_of("instrument-of-team", instrument.is_a)
+                + "."
                 + (" Carried by everyone unless they say otherwise." if carried else ""),
                 class_="ohm-lead",
             ),
@@ -43,7 +45,7 @@ def make_instrument(context: SiteContext, instrument: Instrument) -> Page:
         path=f"instruments/{instrument.id}.md",
         title=instrument.name,
         kind="instrument",
-        summary=f"{_article(instrument.is_a)} of the team's",
+        summary=value_of("instrument-of-team", instrument.is_a),
         trail=(("Instruments", "instruments/index.html"),),
         body=body,
     )
@@ -73,10 +75,6 @@ def _rated(instrument: Instrument) -> Html | None:
 
 def _case(context: SiteContext, case: Case) -> Html:
     return join([f"{case.on.isoformat()}: ", context.link(case)])
-
-
-def _article(noun: str) -> str:
-    return f"{'An' if noun[0] in 'aeiou' else 'A'} {noun}"
 
 
 def _resistance(instrument: Instrument) -> Html | None:

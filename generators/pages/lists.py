@@ -22,6 +22,7 @@ from kb.model import (
 from ..components import card, cards
 from ..html import Html, el, join, section
 from ..page import Page
+from ..said import value_of
 from ..site_context import SiteContext
 
 
@@ -84,9 +85,11 @@ def _what(entry: Entry) -> str:
     """Return what an entry is, in a word above its name."""
     if isinstance(entry, Case):
         return entry.on.isoformat()
-    if isinstance(entry, Part | Instrument):
-        return entry.is_a
-    return entry.judges if isinstance(entry, Method) else entry.noun
+    if isinstance(entry, Part):
+        return value_of("part", entry.is_a)
+    if isinstance(entry, Instrument):
+        return value_of("instrument", entry.is_a)
+    return value_of("judges", entry.judges) if isinstance(entry, Method) else entry.noun
 
 
 def _note(entry: Entry) -> str | None:

@@ -16,6 +16,7 @@ from ..components import (
 )
 from ..html import Child, Html, bullets, el, facts, join, section, steps
 from ..page import Page
+from ..said import value_of
 from ..site_context import SiteContext
 
 
@@ -26,8 +27,8 @@ def make_method(context: SiteContext, method: Method) -> Page:
             draft_badge(method),
             facts(
                 [
-                    ("Judges", method.judges),
-                    ("Machine", "dead and locked off" if method.live == "dead" else "live"),
+                    ("Judges", value_of("judges", method.judges)),
+                    ("Machine", value_of("live", method.live)),
                     ("Takes", f"{format_plain(method.minutes)} min" if method.minutes else None),
                     ("People", _people(method)),
                     ("Open for it", method.doors),
@@ -48,7 +49,7 @@ def make_method(context: SiteContext, method: Method) -> Page:
         path=f"methods/{method.id}.md",
         title=method.name,
         kind="method",
-        summary=f"Judges {method.judges}",
+        summary=f"Judges {value_of('judges', method.judges)}",
         trail=(("Methods", "methods/index.html"),),
         body=body,
     )

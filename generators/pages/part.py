@@ -9,7 +9,7 @@ from kb.model.insulation import Insulation
 from kb.numbers.rounding import format_ohm, format_plain
 from kb.part_facts import winding_facts
 from kb.words.catalogue import name_of
-from kb.words.phrase import capital, sentence
+from kb.words.phrase import capital, said, sentence
 
 from ..components import (
     caution_box,
@@ -29,6 +29,7 @@ from ..forms.settings_form import settings_form
 from ..forms.winding_form import winding_form
 from ..html import Child, Html, bullets, el, facts, join, section, steps, table
 from ..page import Page
+from ..said import value_of
 from ..site_context import SiteContext
 from .part_refit import part_drawing, proofs, refit_list
 
@@ -159,7 +160,7 @@ def _windings(context: SiteContext, part: Part) -> Html | None:
     heads: list[Child] = ["Leads", join(["At ", degrees(windings.at_c)])]
     if windings.tolerance_percent:
         heads.append("Within")
-    words = [f"Of {windings.metal}."]
+    words = [f"Of {value_of('metal', windings.metal)}."]
     if windings.connection != "unknown":
         words.append(f" {capital(name_of('connection', name=windings.connection))}.")
     if windings.balance_percent:
@@ -204,9 +205,9 @@ def _insulation(context: SiteContext, part: Part) -> Html | None:
 
 def _wound(limit: Insulation) -> str:
     """Return what the winding is insulated with, how it is wound, where it stands."""
-    coils = ", form-wound" if limit.coils == "form-wound" else ""
+    coils = f", {value_of('coils', limit.coils)}" if limit.coils == "form-wound" else ""
     stands = {True: ", in refrigerant", False: ", not in refrigerant", None: ""}[limit.hermetic]
-    return f"{limit.material}{coils}{stands}"
+    return f"{said(f'insulation.material-{limit.material}')}{coils}{stands}"
 
 
 def _plugged(context: SiteContext, part: Part) -> list[Html]:

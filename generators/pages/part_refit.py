@@ -5,7 +5,7 @@ from __future__ import annotations
 from kb.model import Drawing, Part, Sensor
 from kb.model.part import Refit
 from kb.numbers.rounding import format_plain
-from kb.words.phrase import counted
+from kb.words.phrase import counted, number_of
 
 from ..html import Child, Html, el, section
 from ..pins import photo_of
@@ -98,10 +98,7 @@ def _sorts(part: Part) -> str:
     pieces: dict[str, float] = {}
     for refit in part.refit:
         pieces[refit.is_a] = pieces.get(refit.is_a, 0) + refit.count
-    return ", ".join(
-        f"{format_plain(count)} {sort}{'' if count == 1 or sort == 'paste' else 's'}"
-        for sort, count in pieces.items()
-    )
+    return ", ".join(number_of(f"refit-{sort}", count) for sort, count in pieces.items())
 
 
 def _refit_row(part: Part, index: int, refit: Refit) -> Html:

@@ -32,6 +32,7 @@ from ..html import Child, Html, bullets, el, facts, join, section, table
 from ..meters_fit import meters_section
 from ..page import Page
 from ..pins import photo_of
+from ..said import value_of
 from ..site_context import SiteContext
 from ..sketch import draw_sketch
 
@@ -192,7 +193,13 @@ def _find_it(context: SiteContext, sensor: Sensor) -> Html:
     )
     rows: list[tuple[str, Child]] = [
         ("Where", sensor.place),
-        ("Reach", [sensor.reach, f": {sensor.reach_how}" if sensor.reach_how else None]),
+        (
+            "Reach",
+            [
+                value_of("reach", sensor.reach),
+                f": {sensor.reach_how}" if sensor.reach_how else None,
+            ],
+        ),
         ("Plug", board),
         ("Shared pins", _pin_sharers(context, sensor)),
     ]

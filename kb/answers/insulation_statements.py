@@ -181,10 +181,13 @@ def _brought(shown: Shown) -> list[Statement]:
     """Return how it was brought to another temperature; what a winding without one needs."""
     if shown.waits:
         waiting = shown.verdict.state == ""
-        figures: dict[str, object] = {"at_c": BROUGHT_TO_C}
-        words = Statement(id="insulation.without-temperature", figures=figures)
+        words = Statement(id="insulation.without-temperature", figures={"at_c": BROUGHT_TO_C})
         return [words] if waiting else []
-    figures = {"material": shown.part.material, "at_c": BROUGHT_TO_C, "half_k": TEMPERATURE_HALF_K}
+    figures: dict[str, object] = {
+        "material": Statement(id=f"insulation.material-{shown.part.material}"),
+        "at_c": BROUGHT_TO_C,
+        "half_k": TEMPERATURE_HALF_K,
+    }
     corrected = "uncorrected" if shown.verdict.beyond else "corrected"
     return [
         Statement(id=f"insulation.{corrected if shown.part.wound else 'as-read'}", figures=figures)

@@ -65,10 +65,10 @@ def said(statement_id: str, /, **figures: object) -> str:
     return phrase(Statement(id=statement_id, figures=figures))
 
 
-def number_of(things: str, /, count: int) -> str:
+def number_of(things: str, /, count: float) -> str:
     """Return `1 fault`, `2 faults`: section `count` has the forms of each thing."""
     form = name_of("count", name=things, form="one" if count == 1 else "many")
-    return form.replace("{n}", str(count))
+    return form.replace("{n}", format_plain(count, digits=9))
 
 
 def capital(text: str) -> str:

@@ -160,5 +160,6 @@ function brought(shown) {
   }
   const corrected = verdict.beyond ? "uncorrected" : "corrected";
   return [statement(`insulation.${part.wound ? corrected : "as-read"}`,
-    { material: part.material, at_c: BROUGHT_TO_C, half_k: LIMITS.winding_half_k })];
+    { material: statement(`insulation.material-${part.material}`), at_c: BROUGHT_TO_C,
+      half_k: LIMITS.winding_half_k })];
 }
