@@ -13,6 +13,7 @@ import sys
 import tempfile
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
+from functools import cache
 from html.parser import HTMLParser
 from pathlib import Path
 from typing import Literal, get_args, get_origin
@@ -22,6 +23,7 @@ import yaml
 from pydantic import BaseModel
 
 import kb.model
+from kb.made_pages import FIELDS, GUIDE
 from kb.words import catalogue
 
 TOP = Path(__file__).resolve().parents[1]
@@ -33,9 +35,16 @@ WIDE = {
 READ_ALOUD = {"title", "aria-label", "placeholder", "alt", "aria-description"}
 KEPT = {("language", "code")}
 """What a browser reads, and nobody else."""
-ENGLISH_PAGES = {"fields.html", "guide.html"}
+ENGLISH_PAGES = {f"{FIELDS}.html", f"{GUIDE}.html"}
 """The keeper's own pages, in English as the commands are."""
-_PLAIN = re.compile(r"[A-Za-z][A-Za-z’'\-]*(?:[ ,;:.()/\-–]+[A-Za-z][A-Za-z’'\-]*)*")
+_PLAIN = re.compile(
+    r"(?<![A-Za-z0-9])[A-Za-z][A-Za-z’'\-]*(?![A-Za-z0-9])"
+    r"(?:[ ,;:.()/\-–]+[A-Za-z][A-Za-z’'\-]*(?![A-Za-z0-9]))*"
+)
+_SIGNS = re.compile(r"(?:[A-Z]{1,5}\b[^A-Za-z]*)+")
+"""Marks, units, and what a meter shows: alike in every language."""
+_DATA = re.compile(r"\bdocs_data/\S+|\bentry: \w+/.*", re.DOTALL)
+"""Where an entry stands, and what a slip's file says: names of the notes' own, and data."""
 _PLACEHOLDER = re.compile(r"(\{[^}]*\})")
 
 
@@ -119,7 +128,10 @@ def _strings(value: object) -> Iterator[str]:
     if isinstance(value, str):
         yield value
     elif isinstance(value, dict):
-        for inner in value.values():
+        for name, inner in value.items():
+            # A pair of leads and a pin are the team's own words; a field's name is none.
+            if not re.fullmatch(r"[a-z_]+", str(name)):
+                yield str(name)
             yield from _strings(inner)
     elif isinstance(value, list):
         for inner in value:
@@ -166,21 +178,27 @@ def types_in(kind: object) -> Iterator[object]:
 
 def unplaced(texts: Iterable[str], *, notes: str) -> list[str]:
     """Return the runs of plain words that neither the catalogue nor the notes said."""
-    choices = {even(word) for word in chosen_words()}
+    choices = _choices()
     found = []
     for text in texts:
-        for run in _PLAIN.findall(text):
+        for run in _PLAIN.findall(_DATA.sub("", text)):
             words = even(run)
-            if len(words) < 3 or re.fullmatch(r"[A-Z0-9]{1,5}", run):
+            if len(words) < 3 or _SIGNS.fullmatch(run):
                 continue
             if _placed(words, notes=notes, choices=choices):
                 continue
-            pieces = re.split(r"\s*(?:[.;:,()]|\s[–-]\s)\s*", run)
+            pieces = re.split(r"\s*(?:[.;:,()]|\s[–/-]\s)\s*", run)
             found += [p for p in pieces if p and not _placed(even(p), notes=notes, choices=choices)]
     return found
 
 
-def _placed(words: str, *, notes: str, choices: set[str]) -> bool:
+@cache
+def _choices() -> frozenset[str]:
+    return frozenset(even(word) for word in chosen_words())
+
+
+@cache
+def _placed(words: str, *, notes: str, choices: frozenset[str]) -> bool:
     return len(words) < 3 or words in ALLOWED or (words in notes and words not in choices)
 
 
