@@ -58,7 +58,7 @@ READ = """() => {
   const walker = document.createTreeWalker(document.documentElement, NodeFilter.SHOW_ALL);
   for (let node = walker.nextNode(); node; node = walker.nextNode()) {
     if (node.nodeType === 3) {
-      if (!node.parentElement.closest("script, style, noscript") && node.data.trim()) {
+      if (!node.parentElement.closest("script, style, noscript, .ohm-case-text") && node.data.trim()) {
         found.push(node.data);
       }
     } else if (node.nodeType === 1) {
