@@ -41,6 +41,8 @@ _PLAIN = re.compile(
     r"(?<![A-Za-z0-9])[A-Za-z][A-Za-z’'\-]*(?![A-Za-z0-9])"
     r"(?:[ ,;:.()/\-–]+[A-Za-z][A-Za-z’'\-]*(?![A-Za-z0-9]))*"
 )
+_PIECES = re.compile(r"[.;:,()|·\uff21-\uff5a]+")
+"""Between what of a text may come from different places."""
 _SIGNS = re.compile(r"(?:[A-Z]{1,5}\b[^A-Za-z]*)+")
 """Marks, units, and what a meter shows: alike in every language."""
 _DATA = re.compile(r"\bdocs_data/\S+|\bentry: \w+/.*", re.DOTALL)
@@ -119,9 +121,9 @@ def said_by_notes(folder: Path) -> str:
         lines.append(path.stem)
         lines += _strings(yaml.safe_load(path.read_text(encoding="utf-8")))
     for path in sorted((folder / "content").rglob("*.md")):
-        lines.append(re.sub(r"[*_`#>\[\]]", "", path.read_text(encoding="utf-8")))
-    choices = chosen_words()
-    return "\n".join(even(line) for line in lines if line not in choices)
+        page = re.sub(r"[*_`#>\[\]]", "", path.read_text(encoding="utf-8"))
+        lines += [page, *re.split(r"[|\n]", page)]
+    return "\n".join(["", *map(even, lines), ""])
 
 
 def _strings(value: object) -> Iterator[str]:
@@ -129,6 +131,8 @@ def _strings(value: object) -> Iterator[str]:
         yield value
     elif isinstance(value, dict):
         for name, inner in value.items():
+            if name in _chosen_fields() and isinstance(inner, str) and even(inner) in _choices():
+                continue
             # A pair of leads and a pin are the team's own words; a field's name is none.
             if not re.fullmatch(r"[a-z_]+", str(name)):
                 yield str(name)
@@ -138,9 +142,20 @@ def _strings(value: object) -> Iterator[str]:
             yield from _strings(inner)
 
 
+@cache
+def _chosen_fields() -> frozenset[str]:
+    """Return the names of fields that choose from words."""
+    return frozenset(
+        name
+        for model in blocks()
+        for name, field in model.model_fields.items()
+        if any(get_origin(kind) is Literal for kind in types_in(field.annotation))
+    )
+
+
 def chosen_words() -> set[str]:
-    """Return every word that a field of an entry chooses from: no keeper's own."""
-    found: set[str] = set()
+    """Return every word that a field of an entry chooses from, and of kinds: no keeper's own."""
+    found = {word for kind in kb.model.KINDS.values() for word in (kind.noun, kind.list_title)}
 
     def gather(kind: object) -> None:
         if get_origin(kind) is Literal:
@@ -181,8 +196,13 @@ def unplaced(texts: Iterable[str], *, notes: str) -> list[str]:
     choices = _choices()
     found = []
     for text in texts:
+        if even(text) in notes and even(text) not in choices:
+            continue
+        whole = [piece for piece in map(even, _PIECES.split(text)) if piece in notes]
         for run in _PLAIN.findall(_DATA.sub("", text)):
             words = even(run)
+            if words in choices and any(words in piece != words for piece in whole):
+                continue
             if len(words) < 3 or _SIGNS.fullmatch(run):
                 continue
             if _placed(words, notes=notes, choices=choices):
@@ -199,10 +219,13 @@ def _choices() -> frozenset[str]:
 
 @cache
 def _placed(words: str, *, notes: str, choices: frozenset[str]) -> bool:
-    return len(words) < 3 or words in ALLOWED or (words in notes and words not in choices)
+    if len(words) < 3 or words in ALLOWED:
+        return True
+    # A word of choice may be what an entry is called: then it stands there alone.
+    return f"\n{words}\n" in notes if words in choices else words in notes
 
 
-ALLOWED = {"ohmfolio", "ntc", "ptc", "iec", "min", "kω"}
+ALLOWED = {"ohmfolio", "ohmfolio case add file", "ntc", "ptc", "iec", "min", "kω"}
 """Names that are alike in every language."""
 
 
