@@ -196,19 +196,18 @@ def unplaced(texts: Iterable[str], *, notes: str) -> list[str]:
     choices = _choices()
     found = []
     for text in texts:
-        if even(text) in notes and even(text) not in choices:
+        if _in_notes(even(text), notes=notes) and even(text) not in choices:
             continue
-        whole = [piece for piece in map(even, _PIECES.split(text)) if piece in notes]
+        parts = map(even, _PIECES.split(text))
+        whole = [part for part in parts if _in_notes(part, notes=notes)]
         for run in _PLAIN.findall(_DATA.sub("", text)):
             words = even(run)
-            if words in choices and any(words in piece != words for piece in whole):
-                continue
             if len(words) < 3 or _SIGNS.fullmatch(run):
                 continue
-            if _placed(words, notes=notes, choices=choices):
+            if _placed(words, notes=notes, whole=whole):
                 continue
             pieces = re.split(r"\s*(?:[.;:,()]|\s[–/-]\s)\s*", run)
-            found += [p for p in pieces if p and not _placed(even(p), notes=notes, choices=choices)]
+            found += [p for p in pieces if p and not _placed(even(p), notes=notes, whole=whole)]
     return found
 
 
@@ -217,12 +216,19 @@ def _choices() -> frozenset[str]:
     return frozenset(even(word) for word in chosen_words())
 
 
-@cache
-def _placed(words: str, *, notes: str, choices: frozenset[str]) -> bool:
+def _placed(words: str, *, notes: str, whole: list[str]) -> bool:
+    """Return whether words are the notes' own; a word of choice needs others of theirs around it,
+    or is what an entry is called and stands there alone."""
     if len(words) < 3 or words in ALLOWED:
         return True
-    # A word of choice may be what an entry is called: then it stands there alone.
-    return f"\n{words}\n" in notes if words in choices else words in notes
+    if words not in _choices():
+        return _in_notes(words, notes=notes)
+    return f"\n{words}\n" in notes or any(words in piece != words for piece in whole)
+
+
+@cache
+def _in_notes(words: str, *, notes: str) -> bool:
+    return words in notes
 
 
 ALLOWED = {"ohmfolio", "ohmfolio case add file", "ntc", "ptc", "iec", "min", "kω"}
