@@ -13,6 +13,7 @@ import sys
 import tempfile
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
+from functools import cache
 from html.parser import HTMLParser
 from pathlib import Path
 from typing import Literal, get_args, get_origin
@@ -22,6 +23,7 @@ import yaml
 from pydantic import BaseModel
 
 import kb.model
+from kb.made_pages import FIELDS, GUIDE
 from kb.words import catalogue
 
 TOP = Path(__file__).resolve().parents[1]
@@ -33,9 +35,18 @@ WIDE = {
 READ_ALOUD = {"title", "aria-label", "placeholder", "alt", "aria-description"}
 KEPT = {("language", "code")}
 """What a browser reads, and nobody else."""
-ENGLISH_PAGES = {"fields.html", "guide.html"}
+ENGLISH_PAGES = {f"{FIELDS}.html", f"{GUIDE}.html"}
 """The keeper's own pages, in English as the commands are."""
-_PLAIN = re.compile(r"[A-Za-z][A-Za-z’'\-]*(?:[ ,;:.()/\-–]+[A-Za-z][A-Za-z’'\-]*)*")
+_PLAIN = re.compile(
+    r"(?<![A-Za-z0-9])[A-Za-z][A-Za-z’'\-]*(?![A-Za-z0-9])"
+    r"(?:[ ,;:.()/\-–]+[A-Za-z][A-Za-z’'\-]*(?![A-Za-z0-9]))*"
+)
+_PIECES = re.compile(r"[.;:,()|·\uff21-\uff5a]+")
+"""Between what of a text may come from different places."""
+_SIGNS = re.compile(r"(?:[A-Z]{1,5}\b[^A-Za-z]*)+")
+"""Marks, units, and what a meter shows: alike in every language."""
+_DATA = re.compile(r"\bdocs_data/\S+|\bentry: \w+/.*", re.DOTALL)
+"""Where an entry stands, and what a slip's file says: names of the notes' own, and data."""
 _PLACEHOLDER = re.compile(r"(\{[^}]*\})")
 
 
@@ -110,25 +121,41 @@ def said_by_notes(folder: Path) -> str:
         lines.append(path.stem)
         lines += _strings(yaml.safe_load(path.read_text(encoding="utf-8")))
     for path in sorted((folder / "content").rglob("*.md")):
-        lines.append(re.sub(r"[*_`#>\[\]]", "", path.read_text(encoding="utf-8")))
-    choices = chosen_words()
-    return "\n".join(even(line) for line in lines if line not in choices)
+        page = re.sub(r"[*_`#>\[\]]", "", path.read_text(encoding="utf-8"))
+        lines += [page, *re.split(r"[|\n]", page)]
+    return "\n".join(["", *map(even, lines), ""])
 
 
 def _strings(value: object) -> Iterator[str]:
     if isinstance(value, str):
         yield value
     elif isinstance(value, dict):
-        for inner in value.values():
+        for name, inner in value.items():
+            if name in _chosen_fields() and isinstance(inner, str) and even(inner) in _choices():
+                continue
+            # A pair of leads and a pin are the team's own words; a field's name is none.
+            if not re.fullmatch(r"[a-z_]+", str(name)):
+                yield str(name)
             yield from _strings(inner)
     elif isinstance(value, list):
         for inner in value:
             yield from _strings(inner)
 
 
+@cache
+def _chosen_fields() -> frozenset[str]:
+    """Return the names of fields that choose from words."""
+    return frozenset(
+        name
+        for model in blocks()
+        for name, field in model.model_fields.items()
+        if any(get_origin(kind) is Literal for kind in types_in(field.annotation))
+    )
+
+
 def chosen_words() -> set[str]:
-    """Return every word that a field of an entry chooses from: no keeper's own."""
-    found: set[str] = set()
+    """Return every word that a field of an entry chooses from, and of kinds: no keeper's own."""
+    found = {word for kind in kb.model.KINDS.values() for word in (kind.noun, kind.list_title)}
 
     def gather(kind: object) -> None:
         if get_origin(kind) is Literal:
@@ -166,25 +193,45 @@ def types_in(kind: object) -> Iterator[object]:
 
 def unplaced(texts: Iterable[str], *, notes: str) -> list[str]:
     """Return the runs of plain words that neither the catalogue nor the notes said."""
-    choices = {even(word) for word in chosen_words()}
+    choices = _choices()
     found = []
     for text in texts:
-        for run in _PLAIN.findall(text):
+        if _in_notes(even(text), notes=notes) and even(text) not in choices:
+            continue
+        parts = map(even, _PIECES.split(text))
+        whole = [part for part in parts if _in_notes(part, notes=notes)]
+        for run in _PLAIN.findall(_DATA.sub("", text)):
             words = even(run)
-            if len(words) < 3 or re.fullmatch(r"[A-Z0-9]{1,5}", run):
+            if len(words) < 3 or _SIGNS.fullmatch(run):
                 continue
-            if _placed(words, notes=notes, choices=choices):
+            if _placed(words, notes=notes, whole=whole):
                 continue
-            pieces = re.split(r"\s*(?:[.;:,()]|\s[–-]\s)\s*", run)
-            found += [p for p in pieces if p and not _placed(even(p), notes=notes, choices=choices)]
+            pieces = re.split(r"\s*(?:[.;:,()]|\s[–/-]\s)\s*", run)
+            found += [p for p in pieces if p and not _placed(even(p), notes=notes, whole=whole)]
     return found
 
 
-def _placed(words: str, *, notes: str, choices: set[str]) -> bool:
-    return len(words) < 3 or words in ALLOWED or (words in notes and words not in choices)
+@cache
+def _choices() -> frozenset[str]:
+    return frozenset(even(word) for word in chosen_words())
 
 
-ALLOWED = {"ohmfolio", "ntc", "ptc", "iec", "min", "kω"}
+def _placed(words: str, *, notes: str, whole: list[str]) -> bool:
+    """Return whether words are the notes' own; a word of choice needs others of theirs around it,
+    or is what an entry is called and stands there alone."""
+    if len(words) < 3 or words in ALLOWED:
+        return True
+    if words not in _choices():
+        return _in_notes(words, notes=notes)
+    return f"\n{words}\n" in notes or any(words in piece != words for piece in whole)
+
+
+@cache
+def _in_notes(words: str, *, notes: str) -> bool:
+    return words in notes
+
+
+ALLOWED = {"ohmfolio", "ohmfolio case add file", "ntc", "ptc", "iec", "min", "kω"}
 """Names that are alike in every language."""
 
 
