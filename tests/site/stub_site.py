@@ -7,10 +7,9 @@ import re
 from pathlib import Path
 from types import SimpleNamespace
 
-from generators.browser_catalog import catalog_modules
+from generators.browser_catalog import MODULE, page_words, rules_module_text
 from generators.dress import dress
 from generators.seal import seal
-from kb.words.catalogue import words
 from kb.writer import write_folder
 
 DRESSING = Path(__file__).resolve().parents[2] / "site_config"
@@ -24,7 +23,8 @@ def stub_site(folder: Path, pages: dict[str, str], scripts: dict[str, str]) -> P
     """Dress and seal these pages; whatever else the frame leads to stands there empty."""
     write_folder(folder / "pages", pages)
     site = folder / "site"
-    dress(folder / "pages", site, DRESSING, team=TEAM, words=words(), modules=catalog_modules())
+    modules = {MODULE: rules_module_text()}
+    dress(folder / "pages", site, DRESSING, team=TEAM, words=page_words(), modules=modules)
     write_folder(site, scripts, keep_others=True)
     missing = {}
     for page in site.rglob("*.html"):

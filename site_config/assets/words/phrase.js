@@ -13,6 +13,8 @@ import {
  */
 
 const PLACEHOLDER = /\{(\w+)(?::([^}]*))?\}/g;
+/** Of which the build sends what callers of numberOf write out. */
+const COUNT = "count";
 const VOICE = { unit: "C", digits: 4 };
 
 /** Unit at the end of a figure's name → how it is printed.
@@ -74,7 +76,7 @@ export const saidAround = (id, inner) =>
 /** @param {string} things an entry of the catalogue's section count @param {number} count
  * @returns {string} 1 fault, 2 faults */
 export const numberOf = (things, count) =>
-  nameOf("count", things, count === 1 ? "one" : "many").replace("{n}", String(count));
+  nameOf(COUNT, things, count === 1 ? "one" : "many").replace("{n}", String(count));
 
 /** @param {string} text @returns {string} */
 export const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
