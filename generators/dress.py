@@ -88,7 +88,7 @@ def dress(
         )
         config.extra.update(team=team.name, words=words)
         config.theme["language"] = words["language"]["code"]
-        config.plugins["ohmfolio"] = _own_pages_only()
+        config.plugins["ohmfolio"] = _own_pages_only(label=str(words["frame"]["table"]))
         build(config)
     except (Abort, ConfigurationError) as stopped:
         raise PagesNotDressed(heard.messages or [str(stopped)]) from stopped
@@ -155,8 +155,11 @@ def _style(path: Path) -> str:
     return "\n".join(line for line in lines if line) + "\n"
 
 
-def _own_pages_only() -> BasePlugin[Any]:
-    """Return what steers mkdocs: ready HTML passes untouched, the theme's own files stay out."""
+def _own_pages_only(*, label: str) -> BasePlugin[Any]:
+    """Return what steers mkdocs: ready HTML passes untouched, the theme's own files stay out.
+
+    A table of a hand-written page is read aloud under the label.
+    """
     from mkdocs.plugins import BasePlugin
     from mkdocs.structure.files import Files
     from mkdocs.structure.toc import TableOfContents
@@ -181,7 +184,7 @@ def _own_pages_only() -> BasePlugin[Any]:
             ready = self.ready.pop(page.file.src_uri)
             if ready is not None:
                 return ready
-            return f'<div class="ohm ohm-own">{_scrolling_tables(html)}</div>'
+            return f'<div class="ohm ohm-own">{_scrolling_tables(html, label=label)}</div>'
 
         def on_config(self, config: MkDocsConfig, /) -> MkDocsConfig:
             self.ready: dict[str, str | None] = {}
@@ -192,11 +195,11 @@ def _own_pages_only() -> BasePlugin[Any]:
     return OwnPagesOnly()
 
 
-def _scrolling_tables(html: str) -> str:
+def _scrolling_tables(html: str, *, label: str) -> str:
     """Let a wide table of a hand-written page scroll by thumb and by key, like the made ones."""
     return html.replace(
         "<table>",
-        '<div class="ohm-scroll" tabindex="0" role="region" aria-label="Table">'
+        f'<div class="ohm-scroll" tabindex="0" role="region" aria-label="{label}">'
         '<table class="ohm-table">',
     ).replace("</table>", "</table></div>")
 
