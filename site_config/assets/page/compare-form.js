@@ -56,11 +56,9 @@ function compareForm(form, grid) {
   /** @param {Comparison} found @param {string} name of the other curve */
   function showFound({ here, digits, difference, board, furthest }, name) {
     const voice = { unit: unit.now(), digits };
+    const apart = el("strong", "ohm-answer-main", said("compare.apart", { shown: sayApart(here.byK) }));
     answer.replaceChildren(
-      el("p", null, ...saidAround("compare.apart-at", {
-        apart: el("strong", "ohm-answer-main", said("compare.apart", { shown: sayApart(here.byK) })),
-        t_c: sayT(here.atC),
-      })),
+      el("p", null, ...saidAround("compare.apart-at", { apart, t_c: sayT(here.atC) })),
       facts([
         [said("compare.this"), formatOhm(here.oneOhm, digits)],
         [name, formatOhm(here.otherOhm, digits)],

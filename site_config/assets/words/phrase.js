@@ -67,9 +67,8 @@ export function phraseAround(statement, name, voice = VOICE) {
  * @returns {string} the words of an id with these figures, as they stand in the catalogue */
 export const said = (id, figures = {}) => phrase({ id, figures });
 
-/** @template Inner
- * @param {string} id @param {Object<string, Inner>} inner by placeholder
- * @returns {Array<string|Inner>} the words of an id, with elements where its figures stand */
+/** @param {string} id @param {Object<string, string|HTMLElement>} inner by placeholder
+ * @returns {Array<string|HTMLElement>} the words of an id, with elements where its figures stand */
 export const saidAround = (id, inner) =>
   template(id).split(/\{(\w+)\}/).map((piece, i) => (i % 2 ? inner[piece] : piece));
 
