@@ -13,7 +13,7 @@ from generators.seal import seal
 from kb.writer import write_folder
 
 DRESSING = Path(__file__).resolve().parents[2] / "site_config"
-RELEASE = '(window.Ohm=window.Ohm||{}).release={"name":"0123456789ab"};\n'
+RELEASE = '(window.Ohm=window.Ohm||{}).release={"name":"0123456789ab","number":1};\n'
 ASKED = re.compile(r'(?:href|src|data-later)="([^":#]+)"')
 TEAM = SimpleNamespace(name="Fenwick Cooling", title="Fenwick notes")
 STAND_INS = {".webmanifest": '{"icons": []}', ".html": '<meta charset="utf-8"><p>A page.</p>'}

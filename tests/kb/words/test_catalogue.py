@@ -76,10 +76,11 @@ def test_whatever_an_answer_says_has_words(pattern):
 
 AS_THEY_STAND = {
     section
-    for file in (FOLDER / ENGLISH / "pages").glob("*.toml")
+    for room in ("pages", "scripts")
+    for file in (FOLDER / ENGLISH / room).glob("*.toml")
     for section in tomllib.loads(file.read_text(encoding="utf-8"))
 }
-"""Headings, labels and whole sentences of pages: nobody puts them after a colon."""
+"""Headings, labels and whole sentences of pages and scripts: nobody puts them after a colon."""
 
 
 @pytest.mark.parametrize(
