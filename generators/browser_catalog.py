@@ -23,7 +23,7 @@ from kb.numbers.insulation_trend import LEAST_RATIO, RATIO_BELOW_OHM
 from kb.numbers.placement import PLACEMENTS
 from kb.numbers.verdict import SHORT_OHM
 from kb.numbers.winding_value import TEMPERATURE_HALF_K
-from kb.words.catalogue import cautions, words
+from kb.words.catalogue import Words, cautions, words
 
 MODULE = "catalog.js"
 """Where the page's modules import it from, in `assets/`; the linker is handed its text."""
@@ -34,65 +34,46 @@ _SPELLINGS = (
     "{signs: Object<string, string>, alike: Object<string, string>, "
     "counts: Object<string, number>, fillers: string[], general: string[], kinds: string[]}"
 )
-SECTIONS = "catalog/{}.js"
-"""Where a section's words stand when a page is sent only the sections that it says."""
+_ADD_WORDS = """\
+/** @param {Object<string, Object<string, *>>} sections added to what came before */
+export function addWords(sections) {
+  Object.keys(sections).forEach((name) => {
+    WORDS[name] = Object.assign(WORDS[name] || {}, sections[name]);
+  });
+}
+"""
 
 
 def catalog_module_text() -> str:
     """Return the whole catalogue as one module."""
-    return _module_text(_said_on_a_page())
+    return rules_module_text(page_words())
 
 
-def catalog_modules() -> dict[str, str]:
-    """Return the catalogue as modules by path: one without words, and one for each section.
+def page_words() -> Words:
+    """Return the words, of a caution those alone: where it stands and whence, only tests ask."""
+    brief = {name: {"words": caution.words} for name, caution in cautions().items()}
+    return {**words(), "caution": brief}
 
-    Spellings stand in one of their own.
 
-    Which of them a page is sent, `script_words` finds.
+def rules_modules() -> dict[str, str]:
+    """Return the modules that the build writes, by path in `assets/`: rules, and spellings.
+
+    Which words a page is sent beside them, `script_words` finds.
     """
-    return {MODULE: _module_text({}), SPELLINGS: spellings_module_text()} | {
-        SECTIONS.format(section): (
-            'import { WORDS } from "../catalog.js";\n'
-            f"Object.assign(WORDS, {_packed({section: entries})});\n"
-        )
-        for section, entries in _said_on_a_page().items()
-    }
+    return {MODULE: rules_module_text(), SPELLINGS: spellings_module_text()}
 
 
-def _module_text(sections: Mapping[str, object]) -> str:
-    """Return the module: the page's rules and words come from where the commands' come from."""
+def rules_module_text(sections: Words | None = None) -> str:
+    """Return the module of the rules, from where the commands have them, with words or without."""
     exports = {
-        ("WORDS", "Object<string, Object<string, *>>"): sections,
+        ("WORDS", "Object<string, Object<string, *>>"): sections or {},
         ("PLACEMENTS", "Object<string, number>"): {
             name: place.half_width_k for name, place in PLACEMENTS.items()
         },
         ("MINUTES", "Object<string, number>"): MINUTES,
         ("INSTRUCTIONS", "Object<string, string[]>"): INSTRUCTIONS,
         ("FITS", "Object<string, number>"): FITS,
-        ("LIMITS", "Object<string, number>"): {
-            "short_ohm": SHORT_OHM,
-            "spread_half_k": SPREAD_HALF_K,
-            "winding_half_k": TEMPERATURE_HALF_K,
-            "winding_coldest_c": COLDEST_C,
-            "winding_hottest_c": HOTTEST_C,
-            "dew_low_c": dew_point.LOW_C,
-            "dew_high_c": dew_point.HIGH_C,
-            "dew_margin_k": dew_point.MARGIN_K,
-            "ratio_below_ohm": RATIO_BELOW_OHM,
-            "least_ratio": LEAST_RATIO,
-            "insulation_low_c": LOW_C,
-            "insulation_high_c": HIGH_C,
-            "most_blinks": MOST_BLINKS,
-            "most_listed": MOST_LISTED,
-            "most_near": MOST_NEAR,
-            "shortest_slip": SHORTEST_SLIP,
-            "shortest_slip_of_a_name": SHORTEST_SLIP_OF_A_NAME,
-            "longest_name": LONGEST_NAME,
-            "fewest_at_rest": FEWEST,
-            "middle_k": MIDDLE_K,
-            "away_k": AWAY_K,
-            "alike_k": ALIKE_K,
-        },
+        ("LIMITS", "Object<string, number>"): _limits(),
         ("SERIES", "Object<string, {values: number[], tolerance_share: number, digits: number}>"): {
             name: {
                 "values": values,
@@ -102,7 +83,7 @@ def _module_text(sections: Mapping[str, object]) -> str:
             for name, values in DECADES.items()
         },
     }
-    return _exporting(exports)
+    return _exporting(exports) + _ADD_WORDS
 
 
 def _exporting(exports: Mapping[tuple[str, str], object]) -> str:
@@ -112,6 +93,34 @@ def _exporting(exports: Mapping[tuple[str, str], object]) -> str:
         for (name, kind), value in exports.items()
     ]
     return "// Written by the build from kb/words, kb/answers and kb/numbers.\n" + "".join(lines)
+
+
+def _limits() -> dict[str, float]:
+    """Return what the page counts and compares with."""
+    return {
+        "short_ohm": SHORT_OHM,
+        "spread_half_k": SPREAD_HALF_K,
+        "winding_half_k": TEMPERATURE_HALF_K,
+        "winding_coldest_c": COLDEST_C,
+        "winding_hottest_c": HOTTEST_C,
+        "dew_low_c": dew_point.LOW_C,
+        "dew_high_c": dew_point.HIGH_C,
+        "dew_margin_k": dew_point.MARGIN_K,
+        "ratio_below_ohm": RATIO_BELOW_OHM,
+        "least_ratio": LEAST_RATIO,
+        "insulation_low_c": LOW_C,
+        "insulation_high_c": HIGH_C,
+        "most_blinks": MOST_BLINKS,
+        "most_listed": MOST_LISTED,
+        "most_near": MOST_NEAR,
+        "shortest_slip": SHORTEST_SLIP,
+        "shortest_slip_of_a_name": SHORTEST_SLIP_OF_A_NAME,
+        "longest_name": LONGEST_NAME,
+        "fewest_at_rest": FEWEST,
+        "middle_k": MIDDLE_K,
+        "away_k": AWAY_K,
+        "alike_k": ALIKE_K,
+    }
 
 
 def spellings_module_text() -> str:
@@ -129,12 +138,6 @@ def _spellings() -> dict[str, object]:
         "general": GENERAL,
         "kinds": KINDS,
     }
-
-
-def _said_on_a_page() -> dict[str, object]:
-    """Return the words, of a caution those alone: where it stands and whence, only tests ask."""
-    brief = {name: {"words": caution.words} for name, caution in cautions().items()}
-    return {**words(), "caution": brief}
 
 
 def _packed(value: object) -> str:

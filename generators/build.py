@@ -18,7 +18,7 @@ from kb.notes.problem import Problem
 from kb.release_format.kept import read_history
 from kb.release_format.record import Record
 from kb.site_folder import WORK, FolderNotOurs, refuse_foreign, refuse_place
-from kb.words.catalogue import speaking, words
+from kb.words.catalogue import speaking
 from kb.writer import (
     SomebodyElseWrites,
     fresh_folder,
@@ -29,7 +29,7 @@ from kb.writer import (
     write_folder,
 )
 
-from .browser_catalog import catalog_modules
+from .browser_catalog import page_words, rules_modules
 from .chart_cache import charts_for
 from .dress import PagesNotDressed, dress
 from .make import Made, chart_data, compile_grids, make_site
@@ -204,7 +204,8 @@ def _write_pages(
     write_folder(work / "pages", made.pages)
     progress("dress", 0, 1)
     fresh = fresh_folder(work / "site")
-    team, modules = context.catalog.team, catalog_modules()
-    dress(work / "pages", fresh, dressing, team=team, words=words(), modules=modules)
+    modules = rules_modules()
+    team = context.catalog.team
+    dress(work / "pages", fresh, dressing, team=team, words=page_words(), modules=modules)
     write_folder(fresh, made.scripts, keep_others=True)
     return fresh

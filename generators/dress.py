@@ -5,6 +5,7 @@ from __future__ import annotations
 import logging
 import re
 from collections.abc import Mapping
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Protocol
 
@@ -12,13 +13,15 @@ from rjsmin import jsmin
 
 from kb.writer import copy_file, write_if_changed
 
-from .link_scripts import ScriptsNotLinked, link_scripts
-from .script_words import words_needed
+from .link_scripts import ScriptsNotLinked, Stock, link_scripts
+from .script_words import with_words_in_place, words_module, words_needed
 
 if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig
     from mkdocs.plugins import BasePlugin
     from mkdocs.structure.pages import Page
+
+    from kb.words.catalogue import Words
 
 READY = re.compile(r"\A\s*<div class=\"ohm[ \"]")
 """A body that starts so is finished HTML and need not be read as Markdown."""
@@ -43,13 +46,7 @@ class PagesNotDressed(Exception):
 
 
 def dress(
-    pages: Path,
-    out: Path,
-    dressing: Path,
-    *,
-    team: Team,
-    words: Mapping[str, Mapping[str, object]],
-    modules: Mapping[str, str],
+    pages: Path, out: Path, dressing: Path, *, team: Team, words: Words, modules: Mapping[str, str]
 ) -> None:
     """Turn a folder of pages into a folder of finished HTML with its styles and scripts.
 
@@ -63,7 +60,7 @@ def dress(
         `site_config/`: mkdocs.yml, overrides, assets.
     team : Team
     words : mapping of section → id → words
-        The catalogue, in the language of the site: what the frame says.
+        The catalogue, in the language of the site: what the frame says, and the scripts.
     modules : mapping of path in assets to text
         Script modules that the build writes: what others there import from them.
 
@@ -91,17 +88,17 @@ def dress(
         )
         config.extra.update(team=team.name, words=words)
         config.theme["language"] = words["language"]["code"]
-        config.plugins["ohmfolio"] = _own_pages_only()
+        config.plugins["ohmfolio"] = _own_pages_only(label=str(words["frame"]["table"]))
         build(config)
     except (Abort, ConfigurationError) as stopped:
         raise PagesNotDressed(heard.messages or [str(stopped)]) from stopped
     finally:
         logger.removeHandler(heard)
-    _put_assets(dressing / "assets", out / "assets", config.extra, modules=modules)
+    _put_assets(dressing / "assets", out / "assets", config.extra, words=words, modules=modules)
 
 
 def _put_assets(
-    sources: Path, out: Path, extra: Mapping[str, Any], *, modules: Mapping[str, str]
+    sources: Path, out: Path, extra: Mapping[str, Any], *, words: Words, modules: Mapping[str, str]
 ) -> None:
     """Write what is joined under its own name, and everything that stands alone as it is."""
     joined: dict[str, list[str]] = extra.get("joined", {})
@@ -117,7 +114,7 @@ def _put_assets(
         path.relative_to(sources).as_posix(): path.read_text(encoding="utf-8")
         for path in sorted(sources.rglob("*.js"))
     }
-    texts.update(modules)
+    texts = with_words_in_place({**texts, **modules}, words=words)
     entries = {name: names for name, names in joined.items() if name.endswith(".js")}
     try:
         scripts = link_scripts(
@@ -125,7 +122,9 @@ def _put_assets(
             scripts=entries,
             everywhere=EVERYWHERE,
             after=extra.get("after", {}),
-            needs=words_needed(texts, written=modules),
+            stock=Stock(
+                needs=words_needed(texts, words=words), source=partial(words_module, words=words)
+            ),
         )
     except ScriptsNotLinked as loose:
         raise PagesNotDressed([f"site_config/assets/{fault}" for fault in loose.faults]) from loose
@@ -156,8 +155,11 @@ def _style(path: Path) -> str:
     return "\n".join(line for line in lines if line) + "\n"
 
 
-def _own_pages_only() -> BasePlugin[Any]:
-    """Return what steers mkdocs: ready HTML passes untouched, the theme's own files stay out."""
+def _own_pages_only(*, label: str) -> BasePlugin[Any]:
+    """Return what steers mkdocs: ready HTML passes untouched, the theme's own files stay out.
+
+    A table of a hand-written page is read aloud under the label.
+    """
     from mkdocs.plugins import BasePlugin
     from mkdocs.structure.files import Files
     from mkdocs.structure.toc import TableOfContents
@@ -182,7 +184,7 @@ def _own_pages_only() -> BasePlugin[Any]:
             ready = self.ready.pop(page.file.src_uri)
             if ready is not None:
                 return ready
-            return f'<div class="ohm ohm-own">{_scrolling_tables(html)}</div>'
+            return f'<div class="ohm ohm-own">{_scrolling_tables(html, label=label)}</div>'
 
         def on_config(self, config: MkDocsConfig, /) -> MkDocsConfig:
             self.ready: dict[str, str | None] = {}
@@ -193,11 +195,11 @@ def _own_pages_only() -> BasePlugin[Any]:
     return OwnPagesOnly()
 
 
-def _scrolling_tables(html: str) -> str:
+def _scrolling_tables(html: str, *, label: str) -> str:
     """Let a wide table of a hand-written page scroll by thumb and by key, like the made ones."""
     return html.replace(
         "<table>",
-        '<div class="ohm-scroll" tabindex="0" role="region" aria-label="Table">'
+        f'<div class="ohm-scroll" tabindex="0" role="region" aria-label="{label}">'
         '<table class="ohm-table">',
     ).replace("</table>", "</table></div>")
 

@@ -12,8 +12,8 @@ from __future__ import annotations
 
 import posixpath
 import re
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from fnmatch import fnmatchcase
 
 _IMPORT = re.compile(r'^import\s*\{([^{}]*)\}\s*from\s*"([^"\n]+)";[ \t]*\n?', re.MULTILINE)
@@ -53,6 +53,23 @@ class Module:
     imports: tuple[Import, ...]
     exports: Mapping[str, int]
     body: str
+    is_piece: bool = False
+
+
+@dataclass(frozen=True, kw_only=True)
+class Stock:
+    """What modules need piece by piece from a large whole, without taking a name from it.
+
+    Parameters
+    ----------
+    needs : mapping of path → pieces
+        Those that must have come before a module runs.
+    source : callable
+        From the pieces that a script carries to the text of the one module that brings them.
+    """
+
+    needs: Mapping[str, Sequence[str]]
+    source: Callable[[Sequence[str]], str]
 
 
 def link_scripts(
@@ -61,7 +78,7 @@ def link_scripts(
     scripts: Mapping[str, Sequence[str]],
     everywhere: Sequence[str] = (),
     after: Mapping[str, str] | None = None,
-    needs: Mapping[str, Sequence[str]] | None = None,
+    stock: Stock | None = None,
 ) -> dict[str, str]:
     """Return the text of each script.
 
@@ -77,8 +94,8 @@ def link_scripts(
     after : mapping of script, or a pattern with * for those that are no base, → script, optional
         The base that pages load before it. Modules that two scripts need are carried by the
         nearest base of both, so that a page runs each once, whichever of the scripts it has.
-    needs : mapping of path → paths, optional
-        Modules that must have run before another one, though it takes no name from them.
+    stock : Stock, optional
+        Pieces that are carried as modules are, and may come twice to a page.
 
     Raises
     ------
@@ -86,12 +103,7 @@ def link_scripts(
         With every file that is missing, name that nobody exports or two do, statement in another
         form, circle of imports, and module that would run twice or where it is not wanted.
     """
-    modules, faults, needs = {}, [], needs or {}
-    for path, text in sources.items():
-        modules[path], wrong = _module(path, text, needs=needs.get(path, ()))
-        faults += wrong
-    for module in modules.values():
-        faults += _loose_ends(module, modules)
+    modules, faults = _modules(sources, stock=stock)
     faults += _names_twice(modules)
     faults += [
         f"{name}: there is no script {path}"
@@ -104,7 +116,35 @@ def link_scripts(
     if faults:
         raise ScriptsNotLinked(faults)
     carried = _carried(modules, scripts, everywhere, after=after or {})
-    return {name: _classic([modules[path] for path in carried[name]]) for name in scripts}
+    return {
+        name: _classic(_pieces_together([modules[path] for path in carried[name]], stock=stock))
+        for name in scripts
+    }
+
+
+def _modules(
+    sources: Mapping[str, str], *, stock: Stock | None
+) -> tuple[dict[str, Module], list[str]]:
+    """Return every source and piece by its path, and what does not fit of each."""
+    modules: dict[str, Module] = {}
+    faults: list[str] = []
+    for path, text in sources.items():
+        needs = stock.needs.get(path, ()) if stock else ()
+        modules[path], wrong = _module(path, text, needs=needs)
+        faults += wrong
+    modules.update(_pieces(stock) if stock else {})
+    for module in modules.values():
+        faults += _loose_ends(module, modules)
+    return modules, faults
+
+
+def _pieces(stock: Stock) -> dict[str, Module]:
+    """Return a module without a body for each piece; it needs what the module of all needs."""
+    every = dict.fromkeys(piece for needed in stock.needs.values() for piece in needed)
+    return {
+        piece: replace(_module(piece, stock.source([piece]), needs=())[0], body="", is_piece=True)
+        for piece in every
+    }
 
 
 def _module(path: str, text: str, *, needs: Sequence[str]) -> tuple[Module, list[str]]:
@@ -134,6 +174,16 @@ def _module(path: str, text: str, *, needs: Sequence[str]) -> tuple[Module, list
     body = _COMMENT.sub("", _EXPORT.sub("", _IMPORT.sub("", text)))
     imports += tuple(Import(names=(), path=needed, line=1) for needed in needs)
     return Module(path, imports, exports, body.strip()), faults
+
+
+def _pieces_together(modules: Sequence[Module], *, stock: Stock | None) -> list[Module]:
+    """Return the modules with one new one, where the first piece stood, instead of all pieces."""
+    pieces = [module for module in modules if module.is_piece]
+    if not pieces or stock is None:
+        return list(modules)
+    brings, _ = _module("", stock.source([piece.path for piece in pieces]), needs=())
+    at = modules.index(pieces[0])
+    return [*modules[:at], brings, *(module for module in modules[at:] if not module.is_piece)]
 
 
 def _line(text: str, at: int) -> int:
@@ -217,7 +267,11 @@ def _carried(
             if base in bases:
                 carried[name] = [path for path in carried[name] if path not in carried[base]]
     last = everywhere[-1] if everywhere else "a script of every page"
-    own = {name: paths for name, paths in carried.items() if name not in everywhere}
+    own = {
+        name: [path for path in paths if not modules[path].is_piece]
+        for name, paths in carried.items()
+        if name not in everywhere
+    }
     faults += _twice(own, named_under=last)
     if faults:
         raise ScriptsNotLinked(faults)

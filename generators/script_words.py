@@ -1,44 +1,122 @@
-"""Find which sections of the catalogue of words a script says something from.
+"""Find which words of the catalogue a script says: a page is sent those, and no others.
 
-A page is sent the words that its own scripts can say. They are found in the sources: whoever says a
-statement writes its section out, as in `statement("reading.open")`, `nameOf("verdict", state)` or
-`WORDS.case.by`, and puts together at most what comes after the section's full stop.
+They are found in the sources. Whoever says something writes its section out, and of its id as much
+as is known there: `said("copy.done")` needs one id, `` statement(`reading.${why}-hot`) `` every id
+of that shape, `nameOf("verdict", state)` or `WORDS.bar[name]` the whole section. What is written
+out in full and has no figures needs no catalogue at all: its words are put in its place.
 """
 
 from __future__ import annotations
 
+import json
 import re
-from collections.abc import Collection, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
-from .browser_catalog import SECTIONS
+from kb.words.catalogue import PLACEHOLDER, Words
 
-_SECTION = re.compile(
-    r"""["'`]([a-z][a-z-]*)\.[a-z$]"""  # "reading.open", `reading.${why}`
-    r"""|\bnameOf\(\s*["']([a-z][a-z-]*)["']"""
-    r"""|\bWORDS\.([a-z]\w*)"""
-    r"""|\bWORDS\[["']([a-z][a-z-]*)["']\]"""
+_ID = r"[a-z][a-z0-9-]*"
+_INNER = r"\$\{(?:[^{}`]|\{[^{}]*\})*\}"
+_WRITTEN = re.compile(
+    rf"""["'](?P<section>{_ID})\.(?P<id>{_ID})["']"""  # "reading.open"
+    rf"""|`(?P<of>{_ID})\.(?P<shape>(?:[a-z0-9-]|{_INNER})+)`"""  # `reading.${why}-hot`
+    rf"""|\bnameOf\(\s*["'](?P<named>{_ID})["'](?:,\s*["'](?P<name>{_ID})["'])?"""
+    rf"""|\bnumberOf\(\s*["'](?P<thing>{_ID})["']"""
+    rf"""|\bWORDS(?:\.(?P<words>[a-z]\w*)|\[["'](?P<quoted>{_ID})["']\])"""
+    rf"""(?:\.(?P<entry>[a-z]\w*)|\[["'](?P<key>{_ID})["']\])?"""
 )
+_CHOICE = re.compile(
+    r"""\$\{[^?{}]*\?\s*["'](?P<yes>[a-z0-9-]*)["']\s*:\s*["'](?P<no>[a-z0-9-]*)["']\}"""
+)
+_FIXED = re.compile(
+    rf"""\bsaid\(\s*["'](?P<id>{_ID}\.{_ID})["']\s*\)"""
+    rf"""|\bphrase\(statement\(\s*["'](?P<phrased>{_ID}\.{_ID})["']\s*\)\)"""
+    rf"""|\bnameOf\(\s*["'](?P<section>{_ID})["'],\s*["'](?P<name>{_ID})["']"""
+    rf"""(?:,\s*["'](?P<form>{_ID})["'])?\s*\)"""
+)
+_GLUED = re.compile(r"`\$\{\w+\}-")
+"""Whoever lengthens an id handed over: `` `${id}-volts` ``."""
+_IMPORT = re.compile(r'^import\s*\{([^{}]*)\}\s*from\s*"[^"\n]+";[ \t]*\n?', re.MULTILINE)
 
 
-def words_needed(
-    sources: Mapping[str, str], *, written: Collection[str]
-) -> dict[str, tuple[str, ...]]:
-    """Return for each source the modules that hold the words it says.
+def with_words_in_place(sources: Mapping[str, str], *, words: Words) -> dict[str, str]:
+    """Return the sources with each text that never changes written where it is said.
 
     Parameters
     ----------
     sources : mapping of path → text
-    written : collection of paths
-        The modules that hold a section each, as `browser_catalog.catalog_modules` writes them.
+    words : mapping of section → id → words
     """
-    return {
-        path: tuple(sorted(_sections_of(text) & set(written)))
-        for path, text in sources.items()
-        if path not in written
-    }
+    return {path: _in_place(text, words=words) for path, text in sources.items()}
 
 
-def _sections_of(text: str) -> set[str]:
-    return {
-        SECTIONS.format(next(filter(None, found.groups()))) for found in _SECTION.finditer(text)
-    }
+def words_needed(sources: Mapping[str, str], *, words: Words) -> dict[str, tuple[str, ...]]:
+    """Return for each source the ids, as `section.id`, of the words that it may say."""
+    return {path: tuple(sorted(set(_ids(text, words=words)))) for path, text in sources.items()}
+
+
+def words_module(ids: Sequence[str], *, words: Words) -> str:
+    """Return the source of the module that brings the words of these ids to a page."""
+    brought: dict[str, dict[str, object]] = {}
+    for section, _, name in (one_id.partition(".") for one_id in ids):
+        brought.setdefault(section, {})[name] = words[section][name]
+    packed = json.dumps(brought, ensure_ascii=False, separators=(",", ":"))
+    return f'import {{ addWords }} from "./catalog.js";\naddWords({packed});\n'
+
+
+def _ids(text: str, *, words: Words) -> Iterator[str]:
+    longer = "(?:-.*)?" if _GLUED.search(text) else ""
+    for found in _WRITTEN.finditer(text):
+        section = next(
+            filter(None, map(found.group, ("section", "of", "named", "words", "quoted"))), "count"
+        )
+        names = [*map(found.group, ("id", "name", "thing", "entry", "key")), None]
+        shape = (
+            _shape(found["shape"]) if found["shape"] else _of_name(next(filter(None, names), ""))
+        )
+        entries = words.get(section, {})
+        exact = [name for name in entries if re.fullmatch(shape + longer, name)]
+        # What is no id is the beginning of one that is put together elsewhere.
+        begun = [name for name in entries if re.match(shape, name)]
+        yield from (f"{section}.{name}" for name in exact or begun)
+
+
+def _of_name(name: str) -> str:
+    return re.escape(name) if name else ".*"
+
+
+def _shape(written: str) -> str:
+    """Return a pattern of the ids that a template can become."""
+    parts, end = [], 0
+    for found in re.finditer(_INNER, written):
+        choice = _CHOICE.fullmatch(found[0])
+        parts += [
+            re.escape(written[end : found.start()]),
+            f"(?:{choice['yes']}|{choice['no']})" if choice else ".*",
+        ]
+        end = found.end()
+    return "".join([*parts, re.escape(written[end:])])
+
+
+def _in_place(text: str, *, words: Words) -> str:
+    filled = _FIXED.sub(lambda found: _fixed(found, words=words), text)
+    return text if filled == text else _IMPORT.sub(lambda found: _still_used(found, filled), filled)
+
+
+def _fixed(found: re.Match[str], *, words: Words) -> str:
+    """Return the words of a call as a text of the script, or the call where they have figures."""
+    whole_id = found["id"] or found["phrased"] or f"{found['section']}.{found['name']}"
+    section, _, name = whole_id.partition(".")
+    entry = words.get(section, {}).get(name)
+    if isinstance(entry, Mapping):
+        entry = entry.get(found["form"] or ("name" if found["section"] else "words"))
+    if not isinstance(entry, str) or PLACEHOLDER.search(entry):
+        return found[0]
+    return json.dumps(entry, ensure_ascii=False)
+
+
+def _still_used(found: re.Match[str], text: str) -> str:
+    """Return an import without the names that nobody in the source uses any more."""
+    body = _IMPORT.sub("", text)
+    names = [name.strip() for name in found[1].split(",") if name.strip()]
+    used = [name for name in names if re.search(rf"(?<![\w$]){re.escape(name)}(?![\w$])", body)]
+    return found[0].replace(found[1], f" {', '.join(used)} ") if used else ""

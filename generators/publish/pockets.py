@@ -14,6 +14,7 @@ from kb.notes.problem import nearest
 from kb.release_format.kept import read_history
 from kb.site_folder import WORK, refuse_foreign_pocket, refuse_place
 from kb.words.catalogue import speaking
+from kb.words.phrase import said
 from kb.writer import write_if_changed
 
 from ..build import PUBLISHED, build
@@ -73,8 +74,10 @@ def _called(notes: Notes, *, number: int, date: str) -> str:
     """Return what a file calls itself: by no number where another computer may have counted on."""
     elsewhere = notes.team is not None and notes.team.published is not None
     counted = notes.release is not None or bool(read_history(notes.folder / WORK))
-    name = "Notes" if elsewhere and not counted else f"Release {number}"
-    return name + (f" of {date}" if date else "")
+    dated = "-of" if date else ""
+    if elsewhere and not counted:
+        return said(f"pocket.notes{dated}", date=date)
+    return said(f"pocket.release{dated}", number=number, date=date)
 
 
 def _known_families(notes: Notes, named: Sequence[str]) -> Sequence[str]:

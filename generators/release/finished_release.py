@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -11,6 +12,7 @@ from kb.release_format.newest import newest_of
 from kb.release_format.places import LIST, NEWEST, SCRIPT, WORKER, step_pack_path, whole_pack_path
 from kb.release_format.record import Record
 from kb.release_format.release_list import ReleaseList, checksum, list_of
+from kb.words.catalogue import words
 from kb.writer import write_folder
 
 from .coming_release import Coming
@@ -18,6 +20,7 @@ from .history import published_records
 
 SERVING, FREEING = "worker.js", "freeing.js"
 STANDS_FOR = "@RELEASE@"
+WORDS_STAND_FOR = '"@WORDS@"'
 
 
 @dataclass(frozen=True)
@@ -79,4 +82,6 @@ def worker_text(release_list: ReleaseList, *, dressing: Path) -> str:
     name = SERVING if release_list.release.offline else FREEING
     own = dressing / "worker" / name
     source = own if own.is_file() else carried(DRESS) / "worker" / name
-    return source.read_text(encoding="utf-8").replace(STANDS_FOR, release_list.name)
+    spoken = json.dumps(words()["worker"], ensure_ascii=False)
+    text = source.read_text(encoding="utf-8").replace(STANDS_FOR, release_list.name)
+    return text.replace(WORDS_STAND_FOR, spoken)

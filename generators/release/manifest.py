@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import json
 
+from kb.words.catalogue import template
+
 from .icons import GROUND, ICONS
 
 PATH = "manifest.webmanifest"
@@ -22,7 +24,7 @@ def manifest_text(*, title: str, team: str) -> str:
         "display": "standalone",
         "background_color": _hex(GROUND),
         "theme_color": _hex(GROUND),
-        "lang": "en",
+        "lang": template("language.code"),
         "icons": [
             {
                 "src": path,

@@ -1,6 +1,7 @@
 // Serves one release from this phone. The page downloads; this only checks that all is there and hands it out.
 "use strict";
 const RELEASE = "@RELEASE@";
+const WORDS = "@WORDS@";
 const SCOPE = registration.scope;
 const STORE = "ohmfolio " + SCOPE;
 const TYPES = { html: "text/html", js: "text/javascript", css: "text/css", svg: "image/svg+xml", png: "image/png",
@@ -58,10 +59,10 @@ async function answer({ request, clientId, resultingClientId }, path) {
   const list = await listOf(name);
   if (!list && request.mode === "navigate") through.add(resultingClientId);
   if (through.has(request.mode === "navigate" ? resultingClientId : clientId)) return fetch(request.url, { cache: "no-cache" });
-  if (!list) return says("These notes are no longer on this phone. Open them once with a signal.", 503);
+  if (!list) return says(WORDS.gone, 503);
   if (path === "assets/release.js") return answered(path, script(list, name));
   const sum = list.files[path];
-  if (!sum) return says("This release has no such page.", 404);
+  if (!sum) return says(WORDS["no-page"], 404);
   const found = await (await store()).match(kept(sum));
   return found ? answered(path, found.body) : again(request.url, path, sum);
 }
@@ -75,7 +76,7 @@ async function again(url, path, sum) {
     await (await store()).put(kept(sum), new Response(content)).catch(() => {});
     return answered(path, content);
   } catch (lost) {
-    return says("This page is missing on this phone, and the host cannot give the same one now.", 503);
+    return says(WORDS.missing, 503);
   }
 }
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from generators.link_scripts import ScriptsNotLinked, link_scripts
+from generators.link_scripts import ScriptsNotLinked, Stock, link_scripts
 
 SUM = 'import { FIRST } from "./first.js";\n\nexport function sum(n) {\n  return n + FIRST;\n}\n'
 PAGE = '// Says it.\n\nimport {\n  sum,\n} from "../numbers/sum.js";\n\ndocument.title = sum(1);\n'
@@ -225,3 +225,49 @@ def test_all_faults_are_told_at_once():
         "c.js": "export const x = 1;\n",
     }
     assert len(faults_of(sources, {"all.js": ["d.js"]})) == 4
+
+
+STOCK_OF_WORDS = {
+    "catalog.js": "export const WORDS = {};\nexport function addWords(w) { Object.assign(WORDS, w); }\n",
+    "a.js": 'import { WORDS } from "./catalog.js";\nWORDS.hot;\n',
+    "b.js": 'import { WORDS } from "./catalog.js";\nWORDS.hot + WORDS.cold;\n',
+    "c.js": 'import { WORDS } from "./catalog.js";\nWORDS.cold;\n',
+}
+
+
+def linked_words(**asked) -> dict[str, str]:
+    stock = Stock(
+        needs={"a.js": ["hot"], "b.js": ["hot", "cold"], "c.js": ["cold"]},
+        source=lambda names: f'import {{ addWords }} from "./catalog.js";\naddWords({names});',
+    )
+    return link_scripts(STOCK_OF_WORDS, stock=stock, **asked)
+
+
+def test_the_pieces_of_a_script_come_together_after_what_they_need_and_before_who_says_them():
+    linked = linked_words(scripts={"all.js": ["a.js", "b.js", "c.js"]})["all.js"]
+    assert linked.count("addWords([") == 1
+    assert (
+        linked.index("const WORDS")
+        < linked.index("addWords(['hot', 'cold']);")
+        < linked.index("WORDS.hot;")
+        < linked.index("WORDS.cold;")
+    )
+
+
+def test_what_two_scripts_say_comes_with_the_base_of_both():
+    linked = linked_words(
+        scripts={"base.js": [], "one.js": ["a.js"], "two.js": ["b.js"]},
+        after={"one.js": "base.js", "two.js": "base.js"},
+    )
+    assert "addWords(['hot']);" in linked["base.js"]
+    assert "addWords(" not in linked["one.js"]
+    assert "addWords(['cold']);" in linked["two.js"]
+
+
+def test_two_scripts_without_a_base_may_both_bring_a_piece():
+    linked = linked_words(
+        scripts={"every.js": ["catalog.js"], "one.js": ["b.js"], "two.js": ["c.js"]},
+        everywhere=["every.js"],
+    )
+    assert "addWords(['hot', 'cold']);" in linked["one.js"]
+    assert "addWords(['cold']);" in linked["two.js"]

@@ -7,14 +7,13 @@ import re
 from pathlib import Path
 from types import SimpleNamespace
 
-from generators.browser_catalog import catalog_modules
+from generators.browser_catalog import page_words, rules_modules
 from generators.dress import dress
 from generators.seal import seal
-from kb.words.catalogue import words
 from kb.writer import write_folder
 
 DRESSING = Path(__file__).resolve().parents[2] / "site_config"
-RELEASE = '(window.Ohm=window.Ohm||{}).release={"name":"0123456789ab"};\n'
+RELEASE = '(window.Ohm=window.Ohm||{}).release={"name":"0123456789ab","number":1};\n'
 ASKED = re.compile(r'(?:href|src|data-later)="([^":#]+)"')
 TEAM = SimpleNamespace(name="Fenwick Cooling", title="Fenwick notes")
 STAND_INS = {".webmanifest": '{"icons": []}', ".html": '<meta charset="utf-8"><p>A page.</p>'}
@@ -24,7 +23,8 @@ def stub_site(folder: Path, pages: dict[str, str], scripts: dict[str, str]) -> P
     """Dress and seal these pages; whatever else the frame leads to stands there empty."""
     write_folder(folder / "pages", pages)
     site = folder / "site"
-    dress(folder / "pages", site, DRESSING, team=TEAM, words=words(), modules=catalog_modules())
+    modules = rules_modules()
+    dress(folder / "pages", site, DRESSING, team=TEAM, words=page_words(), modules=modules)
     write_folder(site, scripts, keep_others=True)
     missing = {}
     for page in site.rglob("*.html"):

@@ -3,6 +3,7 @@
 
 import { remember, remembered } from "../look.js";
 import { button, el, link, part } from "../page/element.js";
+import { numberOf, said } from "../words/phrase.js";
 import { ageDays, dayOf } from "./copy-age.js";
 import { copy } from "./install.js";
 import { keptRelease } from "./kept-release.js";
@@ -11,27 +12,24 @@ const DAY_MINUTES = 24 * 60;
 /** Why a download or a check stopped → what to tell of it.
  * @type {Object<string, string>} */
 const TROUBLE = {
-  full: "There is no room on this phone for the new notes. The ones you have stay.",
-  damaged: "What the host sent was damaged. Nothing was changed; the next check tries again.",
-  missing: "Something was missing at the host. Nothing was changed; the next check tries again.",
-  slow: "The host was too slow. What came is kept; the next check goes on from there.",
-  host: "The host cannot be reached. What came is kept; the next check goes on from there.",
+  full: said("copy.no-room"),
+  damaged: said("copy.damaged"),
+  missing: said("copy.missing"),
+  slow: said("copy.slow"),
+  host: said("copy.no-host"),
 };
 
 /** @param {{number: number, date: string}} release */
-function called({ number, date }) { return `release ${number}` + (date ? ` of ${date}` : ""); }
-
-/** @param {number} n @param {string} noun */
-function counted(n, noun) { return `${n} ${noun}${n === 1 ? "" : "s"}`; }
+function called({ number, date }) { return said(`copy.release${date ? "-of" : ""}`, { number, date }); }
 
 /** What changed between a copy and another, in a few words.
  * @param {{number: number, since?: Release["since"]}} to
  * @param {{number: number, name: string}} from */
 function difference(to, from) {
   const known = to.since && to.since[from.name];
-  if (!known) return to.number === from.number ? "the notes say the same" : "many changes";
-  return (known.changes ? counted(known.changes, "change") : "the notes say the same") +
-    (known.safety ? `, ${known.safety} about safety` : "");
+  if (!known) return to.number === from.number ? said("copy.same") : said("copy.many");
+  const changes = known.changes ? numberOf("change", known.changes) : said("copy.same");
+  return known.safety ? said("copy.safety", { changes, safety: known.safety }) : changes;
 }
 
 /** @param {string} kind @param {string} words @param {...HTMLElement} others */
@@ -59,36 +57,35 @@ function statusLine(release) {
     if (!state.checked) return "";
     const minutes = Math.round((Date.now() - state.checked) / 60000);
     if (minutes < 0) return "";
-    if (minutes < 1) return "Checked just now.";
-    if (minutes < 90) return `Checked ${counted(minutes, "minute")} ago.`;
-    if (minutes < 1.5 * DAY_MINUTES) return `Checked ${counted(Math.round(minutes / 60), "hour")} ago.`;
-    return `Checked ${counted(Math.round(minutes / DAY_MINUTES), "day")} ago.`;
+    if (minutes < 1) return said("copy.just-now");
+    if (minutes < 90) return numberOf("minute-ago", minutes);
+    if (minutes < 1.5 * DAY_MINUTES) return numberOf("hour-ago", Math.round(minutes / 60));
+    return numberOf("day-ago", Math.round(minutes / DAY_MINUTES));
   }
 
   function whereWords() {
-    if (state.cannot === "folder") return "Read from a folder: whole as it is.";
-    if (state.cannot === "serving") return "Shown while the notes are written; nothing is kept.";
-    if (state.cannot) return "This browser cannot keep it: a signal is needed.";
-    if (state.freed) return "Read from the host for now; nothing is kept on this phone.";
-    if (state.getting) return `Saving on this phone: ${state.getting.done} of ${state.getting.of}.`;
-    if (!state.whole) return "Not on this phone yet.";
+    if (state.cannot === "folder") return said("copy.folder");
+    if (state.cannot === "serving") return said("copy.serving");
+    if (state.cannot) return said("copy.cannot");
+    if (state.freed) return said("copy.freed");
+    if (state.getting) return said("copy.getting", state.getting);
+    if (!state.whole) return said("copy.none");
     const { have, of } = state.whole;
-    return have < of ? `${have} of ${of} on this phone.` : "Complete on this phone.";
+    return have < of ? said("copy.have", { have, of }) : said("copy.whole");
   }
 
   function lastingWords() {
     if (!state.whole || state.lasting === null) return "";
-    return state.lasting ? "Stored for good."
-      : "The browser may clear it when space runs out: put it on the home screen.";
+    return state.lasting ? said("copy.lasting") : said("copy.passing");
   }
 
   function sayLine() {
     const whole = state.whole && state.whole.have === state.whole.of;
-    const date = release.date ? `, ${release.date}` : "";
-    short.textContent = `Release ${release.number}${whole ? ", complete on this phone" : date}`;
-    const name = `R${called(release).slice(1)} (${release.name}).`;
-    const words = [name, whereWords(), checkedWords(), lastingWords()];
-    if (state.hostOlder) words.push("The host has an older one; this phone keeps its own.");
+    const { number, date, name } = release;
+    const dated = date ? "-of" : "";
+    short.textContent = said(`copy.short${whole ? "-whole" : dated}`, { number, date });
+    const words = [said(`copy.name${dated}`, { number, date, name }), whereWords(), checkedWords(), lastingWords()];
+    if (state.hostOlder) words.push(said("copy.host-older"));
     line.textContent = words.filter(Boolean).join(" ");
     checkKey.hidden = Boolean(state.cannot);
   }
@@ -119,18 +116,15 @@ function statusLine(release) {
     const days = ageDays(lastKnown(), Date.now());
     if (days !== null && days <= release.stale_after_days) return null;
     const words = days === null
-      ? `⚠ How old this copy is cannot be told: this phone's clock says ${dayOf(Date.now())}, and ` +
-        `it was last known to be the newest on ${dayOf(lastKnown())}. Set the clock, and ask before ` +
-        "you rely on it."
-      : "⚠ This copy is old: it was last known to be the newest " +
-        `${counted(days, "day")} ago. Ask before you rely on it.`;
-    return item("old", words, ...(state.cannot ? [] : [button("Check now", checkNow)]));
+      ? said("copy.no-age", { today: dayOf(Date.now()), known: dayOf(lastKnown()) })
+      : numberOf("day-old", days);
+    return item("old", words, ...(state.cannot ? [] : [button(said("copy.check"), checkNow)]));
   }
 
   function readyItem() {
     if (!state.ready) return null;
-    return item("ready", `New notes ready: ${difference(state.ready, release)}.`,
-      button("Use now", () => { copy.use(); }));
+    return item("ready", said("copy.ready", { difference: difference(state.ready, release) }),
+      button(said("copy.use"), () => { copy.use(); }));
   }
 
   function changedItem() {
@@ -142,15 +136,15 @@ function statusLine(release) {
       say();
     };
     return item("changed",
-      `Now ${called(release)}. Since your last copy: ${difference(release, before)}.`,
-      link("See what changed", changes + (known ? `#since-${before.name}` : "")),
-      button("Close", close));
+      said("copy.now", { release: called(release), difference: difference(release, before) }),
+      link(said("copy.see"), changes + (known ? `#since-${before.name}` : "")),
+      button(said("copy.close"), close));
   }
 
   function wantedItem() {
     if (!state.wanted) return null;
-    return item("want", "These notes can be kept on this phone for places without a signal.",
-      button("Keep them", checkNow));
+    return item("want", said("copy.wanted"),
+      button(said("copy.keep"), checkNow));
   }
 
   /** Having no signal is an ordinary day: only somebody who asked is told. */

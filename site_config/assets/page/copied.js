@@ -1,5 +1,6 @@
 // Hand a text over: copied where that is allowed, and shown, to read or select.
 
+import { said } from "../words/phrase.js";
 import { el } from "./element.js";
 import { toClipboard } from "./hand-out.js";
 
@@ -24,8 +25,6 @@ export function copyText(place, text, label) {
   place.hidden = false;
   select();
   toClipboard(text, select).then((copied) => {
-    says.textContent = copied ? `Copied. ${label}:`
-      : "This browser does not copy from here by itself. The text is selected: copy it with the " +
-        "phone's own menu.";
+    says.textContent = copied ? said("copied.done", { label }) : said("copied.by-hand");
   });
 }

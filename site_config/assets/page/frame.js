@@ -1,6 +1,7 @@
 // The frame of every page: °C or °F, light or dark.
 
 import { look } from "../look.js";
+import { said } from "../words/phrase.js";
 import { part } from "./element.js";
 import { unit } from "./unit.js";
 
@@ -11,14 +12,14 @@ function sayUnit() {
   const shown = unit.now();
   const key = switchKey("unit");
   key.textContent = `°${shown}`;
-  key.setAttribute("aria-label", `Temperatures in °${shown}; change to °${shown === "C" ? "F" : "C"}`);
+  key.setAttribute("aria-label", shown === "C" ? said("frame-key.in-c") : said("frame-key.in-f"));
 }
 
 function sayLook() {
   const dark = look.dark();
   const key = switchKey("look");
   key.textContent = dark ? "☀" : "☾";
-  key.setAttribute("aria-label", dark ? "Change to light" : "Change to dark");
+  key.setAttribute("aria-label", dark ? said("frame-key.light") : said("frame-key.dark"));
 }
 
 switchKey("unit").addEventListener("click", () => {

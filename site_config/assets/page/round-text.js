@@ -1,11 +1,14 @@
 // A round of readings as plain text, and as a case for the notes. Pure: it touches no page.
 
 import { statement } from "../answers/statement.js";
-import { nameOf, phrase } from "../words/phrase.js";
+import { nameOf, phrase, said } from "../words/phrase.js";
 import { caseYaml } from "./case-yaml.js";
 import { unit } from "./unit.js";
 
 const EDIT = "EDIT";
+
+/** @param {string} words */
+const edit = (words) => `${EDIT} ${words}`;
 
 /**
  * One row of a round: a reading as typed, what it is called, what was found.
@@ -55,18 +58,18 @@ export function roundCase(round) {
   const found = round.places.map(({ name, together }) => `${name}: ${together}`)
     .concat(round.together || []).join(" ");
   return caseYaml({
-    name: `${EDIT} a name for this job on ${round.on}`,
+    name: edit(said("round-case.name", { day: round.on })),
     on: round.on,
-    by: round.by || `${EDIT} your initials`,
+    by: round.by || edit(said("round-case.by")),
     family: round.family,
-    found: `${EDIT} ${line("case-found", { together: found })}`.replace(/\u00a0/g, " "),
+    found: edit(line("case-found", { together: found })).replace(/\u00a0/g, " "),
     readings: round.places.reduce((/** @type {import("./case-yaml.js").CaseReading[]} */ all, place) =>
       all.concat(place.rows.map((row) => caseReading(round, place, row))), []),
-    cause: { what: `${EDIT} what it was` },
-    cure: `${EDIT} what was done`,
+    cause: { what: edit(said("round-case.cause")) },
+    cure: edit(said("round-case.cure")),
     // A case needs a time; nobody has told it yet.
     minutes: "1",
-    learnt: [`${EDIT} what the next colleague should know. Minutes too.`],
+    learnt: [edit(said("round-case.learnt"))],
   });
 }
 

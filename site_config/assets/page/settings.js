@@ -21,7 +21,7 @@ function settings(form) {
   let whose = "";
   says.setAttribute("role", "status");
   /** @param {HTMLInputElement|HTMLSelectElement} field @returns {string} its place in the entry's list */
-  const numberOf = ({ name }) => name.slice("setting-".length);
+  const numberIn = ({ name }) => name.slice("setting-".length);
 
   /** @param {HTMLInputElement|HTMLSelectElement} field */
   function keep(field) {
@@ -30,8 +30,8 @@ function settings(form) {
     const { id } = jobForWriting(family());
     changeJob(id, (job) => {
       const written = job.settings[part] || {};
-      if (value) written[numberOf(field)] = value;
-      else delete written[numberOf(field)];
+      if (value) written[numberIn(field)] = value;
+      else delete written[numberIn(field)];
       job.settings[part] = written;
       if (!Object.keys(written).length) delete job.settings[part];
     });
@@ -51,7 +51,7 @@ function settings(form) {
     else form.append(says);
     fields.forEach((field) => {
       field.disabled = old;
-      const value = written[numberOf(field)] || "";
+      const value = written[numberIn(field)] || "";
       if (field.value.trim() !== value) field.value = value;
     });
   }

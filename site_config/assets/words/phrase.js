@@ -12,6 +12,8 @@ import {
  */
 
 const PLACEHOLDER = /\{(\w+)(?::([^}]*))?\}/g;
+/** Of which the build sends what callers of numberOf write out. */
+const COUNT = "count";
 const VOICE = { unit: "C", digits: 4 };
 
 /** Unit at the end of a figure's name → how it is printed.
@@ -71,16 +73,15 @@ export function ohmSpan(lowOhm, highOhm, digits) {
   return said("span.ohm", { low, high });
 }
 
-/** @template Inner
- * @param {string} id @param {Object<string, Inner>} inner by placeholder
- * @returns {Array<string|Inner>} the words of an id, with elements where its figures stand */
+/** @param {string} id @param {Object<string, string|HTMLElement>} inner by placeholder
+ * @returns {Array<string|HTMLElement>} the words of an id, with elements where its figures stand */
 export const saidAround = (id, inner) =>
   template(id).split(/\{(\w+)\}/).map((piece, i) => (i % 2 ? inner[piece] : piece));
 
 /** @param {string} things an entry of the catalogue's section count @param {number} count
  * @returns {string} 1 fault, 2 faults */
 export const numberOf = (things, count) =>
-  nameOf("count", things, count === 1 ? "one" : "many").replace("{n}", String(count));
+  nameOf(COUNT, things, count === 1 ? "one" : "many").replace("{n}", String(count));
 
 /** @param {string} text @returns {string} */
 export const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
