@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from kb.model.code import Blinks
-from kb.words.phrase import said
+from kb.words.phrase import in_words
 
 from .html import Html, el, join
-from .said import said_around
+from .in_words import words_around
 
 LONG, SHORT, GAP, REST = 30, 10, 8, 22
 """Widths in the bar's own units: a long blink reads as three short ones."""
@@ -44,7 +44,7 @@ def counted_blinks(blinks: Blinks) -> Html:
         "span",
         join(
             [
-                said_around(f"blinks.{kind}", count=el("strong", str(count)))
+                words_around(f"blinks.{kind}", count=el("strong", str(count)))
                 for count, kind in kinds
                 if count
             ],
@@ -58,6 +58,6 @@ def say_blinks(blinks: Blinks) -> str:
     """Return the pattern in words: `4 long, then 2 short, a pause, and again`."""
     both = {"long": blinks.long, "short": blinks.short}
     if all(both.values()):
-        return said("blinks.lamp-both", **both)
+        return in_words("blinks.lamp-both", **both)
     only = "long" if blinks.long else "short"
-    return said(f"blinks.lamp-{only}", count=both[only])
+    return in_words(f"blinks.lamp-{only}", count=both[only])

@@ -12,10 +12,10 @@ from kb.model.entry import Cited
 from kb.model.method import LIVE_STEP
 from kb.numbers.rounding import format_k, format_plain, format_t
 from kb.words.catalogue import name_of
-from kb.words.phrase import said
+from kb.words.phrase import in_words
 
 from .html import Child, Html, bullets, el, join, slug
-from .said import said_around
+from .in_words import words_around
 from .site_context import SiteContext
 
 _ON_VOLTS = ("meter", "voltage tester")
@@ -44,12 +44,12 @@ def source_line(context: SiteContext, entry: Entry) -> Html:
     ]
     parts: list[Child] = []
     if sources:
-        parts += [said_around("shared.source", sources=join(sources, "; ")), " "]
+        parts += [words_around("shared.source", sources=join(sources, "; ")), " "]
     if entry.checked:
         by, on = entry.checked.by, entry.checked.on.isoformat()
-        parts.append(said("shared.checked", by=by, on=on))
+        parts.append(in_words("shared.checked", by=by, on=on))
     else:
-        parts.append(said("shared.unchecked"))
+        parts.append(in_words("shared.unchecked"))
     return el("p", parts, class_="ohm-source")
 
 
@@ -57,8 +57,8 @@ def draft_badge(entry: Entry) -> Html:
     """Return a visible warning on an entry that nobody has checked."""
     if not entry.draft:
         return Html("")
-    word = el("strong", said("shared.draft-word"))
-    return el("p", said_around("shared.draft", draft=word), class_="ohm-draft")
+    word = el("strong", in_words("shared.draft-word"))
+    return el("p", words_around("shared.draft", draft=word), class_="ohm-draft")
 
 
 def other_names(entry: Entry, *, already: str = "") -> Html:
@@ -66,7 +66,7 @@ def other_names(entry: Entry, *, already: str = "") -> Html:
     names = [name for name in entry.aka if name.casefold() != already.casefold()]
     if not names:
         return Html("")
-    return el("p", said("shared.also-called", names=", ".join(names)), class_="ohm-aka")
+    return el("p", in_words("shared.also-called", names=", ".join(names)), class_="ohm-aka")
 
 
 def sentence(text: str) -> str:
@@ -77,7 +77,7 @@ def sentence(text: str) -> str:
 
 def caution_box(items: list[Child], *, title: str | None = None, more: Html | None = None) -> Html:
     """Return the cautions as a box with its own shape and words; before measuring by default."""
-    title = title or said("minding.before-measuring")
+    title = title or in_words("minding.before-measuring")
     return el(
         "aside",
         el("h2", el("span", "⚠", aria_hidden="true"), " ", title),
@@ -90,16 +90,16 @@ def caution_box(items: list[Child], *, title: str | None = None, more: Html | No
 
 
 def _maker_first() -> Html:
-    return el("p", said("minding.maker-first"), class_="ohm-caution-first")
+    return el("p", in_words("minding.maker-first"), class_="ohm-caution-first")
 
 
 def safety_links(context: SiteContext) -> Html:
     """Return the ways to the page about safety and to the one for when the work stops."""
     return join(
         [
-            el("a", said("minding.safety-in-full"), href=context.root + "safety.html"),
+            el("a", in_words("minding.safety-in-full"), href=context.root + "safety.html"),
             " · ",
-            el("a", said("minding.stop-and-ring"), href=f"{context.root}{STOP}.html"),
+            el("a", in_words("minding.stop-and-ring"), href=f"{context.root}{STOP}.html"),
         ]
     )
 
@@ -107,8 +107,8 @@ def safety_links(context: SiteContext) -> Html:
 def _proves_dead(context: SiteContext) -> Html:
     """Return what proves the machine dead, by the team's own instrument where it names one."""
     tester = context.catalog.team.voltage_tester
-    link = context.link_to(Instrument, tester) if tester else said("minding.two-pole-tester")
-    return said_around("minding.prove-dead", tester=link)
+    link = context.link_to(Instrument, tester) if tester else in_words("minding.two-pole-tester")
+    return words_around("minding.prove-dead", tester=link)
 
 
 def rated_line(context: SiteContext, volts: float) -> Html:
@@ -116,12 +116,12 @@ def rated_line(context: SiteContext, volts: float) -> Html:
     asked = [tool for tool in context.catalog.all(Instrument).values() if tool.is_a in _ON_VOLTS]
     rated = [tool for tool in asked if tool.is_rated_for(volts)]
     never = [tool for tool in asked if not tool.is_rated_for(volts)]
-    tools = context.links(rated) if rated else el("strong", said("minding.rated-none"))
+    tools = context.links(rated) if rated else el("strong", in_words("minding.rated-none"))
     names = ", ".join(tool.name for tool in never)
     return join(
         [
-            said_around("minding.rated", volts=format_plain(volts), tools=tools),
-            el("strong", " ", said("minding.rated-never", tools=names), class_="ohm-never")
+            words_around("minding.rated", volts=format_plain(volts), tools=tools),
+            el("strong", " ", in_words("minding.rated-never", tools=names), class_="ohm-never")
             if never
             else None,
         ]
@@ -132,7 +132,7 @@ def live_marked(text: str) -> Child:
     """Return a step with its first words marked where it cannot be done dead."""
     if not text.startswith(LIVE_STEP):
         return text
-    words = said("minding.live-step")
+    words = in_words("minding.live-step")
     return join([el("strong", f"⚠ {words}", class_="ohm-live-words"), text[len(LIVE_STEP) :]])
 
 
@@ -152,7 +152,9 @@ def family_cautions(context: SiteContext, family: Family, *, whole: bool = False
     if whole:
         return caution_box(rules + _essential(family) + _there(context, family))
     folded = el(
-        "details", el("summary", said("minding.folded")), bullets(rules + _there(context, family))
+        "details",
+        el("summary", in_words("minding.folded")),
+        bullets(rules + _there(context, family)),
     )
     return caution_box(_essential(family), more=folded)
 
@@ -165,9 +167,9 @@ def caution_line(context: SiteContext, family: Family) -> Html:
     words first. Without scripts it stands open, as every fold does.
     """
     volts, minutes = family.drained_below_v, family.drain_min
-    charge = said("minding.line-wait", minutes=minutes, volts=volts)
+    charge = in_words("minding.line-wait", minutes=minutes, volts=volts)
     if family.no_charge is not None:
-        charge = said("minding.line-nothing", volts=volts)
+        charge = in_words("minding.line-nothing", volts=volts)
     return el(
         "details",
         el(
@@ -175,7 +177,7 @@ def caution_line(context: SiteContext, family: Family) -> Html:
             el(
                 "span",
                 el("span", "⚠ ", aria_hidden="true", class_="ohm-caution-sign"),
-                el("strong", said("minding.dead")),
+                el("strong", in_words("minding.dead")),
                 f" {charge}",
             ),
         ),
@@ -189,24 +191,26 @@ def caution_line(context: SiteContext, family: Family) -> Html:
 def _essential(family: Family) -> list[Child]:
     """Return what is read each time; what the line of caution says itself comes first."""
     return [
-        el("strong", said("minding.dead")),
+        el("strong", in_words("minding.dead")),
         _charge(family),
-        said_around("minding.insulation", never=el("strong", said("minding.insulation-never"))),
+        words_around(
+            "minding.insulation", never=el("strong", in_words("minding.insulation-never"))
+        ),
     ]
 
 
 def _there(context: SiteContext, family: Family) -> list[Child]:
     """Return where and how on this machine, and what else there is to mind."""
     return [
-        said(
+        in_words(
             "minding.isolate-at",
             where=sentence(family.supply.isolate_at),
             supply=sentence(family.supply.volts),
         ),
         _proves_dead(context),
-        said("minding.charge-at", where=sentence(family.drain_at)),
+        in_words("minding.charge-at", where=sentence(family.drain_at)),
         rated_line(context, family.charge_v) if family.charge_v else None,
-        said("minding.live"),
+        in_words("minding.live"),
         *[sentence(caution) for caution in family.cautions],
         safety_links(context),
     ]
@@ -216,11 +220,11 @@ def _charge(family: Family) -> Html:
     """Return how long to wait for stored charge, or why there is none; either is measured."""
     volts = format_plain(family.drained_below_v)
     if family.no_charge is not None:
-        nothing = el("strong", said("minding.uncharged-first"))
+        nothing = el("strong", in_words("minding.uncharged-first"))
         why = sentence(family.no_charge)
-        return said_around("minding.uncharged", nothing=nothing, why=why, volts=volts)
-    wait = el("strong", said("minding.wait-first", minutes=family.drain_min))
-    return said_around("minding.wait", wait=wait, volts=volts)
+        return words_around("minding.uncharged", nothing=nothing, why=why, volts=volts)
+    wait = el("strong", in_words("minding.wait-first", minutes=family.drain_min))
+    return words_around("minding.wait", wait=wait, volts=volts)
 
 
 def charge_words(family: Family) -> str:
@@ -228,14 +232,14 @@ def charge_words(family: Family) -> str:
     volts = family.drained_below_v
     if family.no_charge is not None:
         why = family.no_charge.rstrip(".")
-        return said("minding.uncharged-short", why=why, volts=volts)
-    return said("minding.charge-short", minutes=family.drain_min, volts=volts)
+        return in_words("minding.uncharged-short", why=why, volts=volts)
+    return in_words("minding.charge-short", minutes=family.drain_min, volts=volts)
 
 
 def method_cautions(context: SiteContext, method: Method) -> Html:
     """Return a method's own cautions, with the way to the full ones."""
     live = method.live == "live"
-    title = said("minding.before-start-live" if live else "minding.before-start")
+    title = in_words("minding.before-start-live" if live else "minding.before-start")
     return caution_box([*team_rules(context), *method.cautions, safety_links(context)], title=title)
 
 
@@ -295,7 +299,7 @@ def cards(items: list[Html]) -> Html:
 
 def past_jobs(context: SiteContext, cases: Iterable[Case]) -> Html:
     """Return the past jobs as a fold, each with its day; nothing when there are none."""
-    return fold(said("shared.past-jobs"), dated(context, cases), id_="past-jobs")
+    return fold(in_words("shared.past-jobs"), dated(context, cases), id_="past-jobs")
 
 
 def dated(context: SiteContext, cases: Iterable[Case]) -> Html:

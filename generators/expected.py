@@ -8,7 +8,7 @@ from kb.model import Sensor
 from kb.numbers.characteristic import Characteristic
 from kb.numbers.ohm_digits import ohm_digits
 from kb.numbers.rounding import NARROW, format_ohm
-from kb.words.phrase import ohm_span, said
+from kb.words.phrase import in_words, ohm_span
 
 from .components import degrees, kelvin
 from .html import Child, Html, el, table
@@ -45,9 +45,9 @@ def expected_table(curve: Characteristic, *, at_c: Iterable[float], caption: str
         if curve.tolerance_known:
             row += [_within(curve, t_c), kelvin(float(curve.tol_k(t_c)))]
         rows.append(row)
-    heads: list[Child] = [said("shared.at"), said("expected.expect")]
+    heads: list[Child] = [in_words("shared.at"), in_words("expected.expect")]
     if curve.tolerance_known:
-        heads += [said("expected.within"), "±"]
+        heads += [in_words("expected.within"), "±"]
     return table(caption, heads, rows)
 
 

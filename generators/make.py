@@ -28,7 +28,7 @@ from kb.model import (
 from kb.numbers.characteristic import Characteristic
 from kb.numbers.grid import Grid, compile_grid
 from kb.numbers.rounding import format_plain, significant
-from kb.words.phrase import said
+from kb.words.phrase import in_words
 
 from .browser_data import curve_script_text, team_script_text
 from .chart import ChartData
@@ -127,13 +127,13 @@ def _chart_of(curve: Curve, characteristic: Characteristic) -> ChartData:
     own = own_band(characteristic, t_c=t_c)
     return ChartData(
         curve_id=curve.id,
-        words=said(
+        words=in_words(
             "chart.words",
             curve=curve.name,
             low=format_plain(characteristic.low_c),
             high=format_plain(characteristic.high_c),
         ),
-        axis=said("chart.axis"),
+        axis=in_words("chart.axis"),
         falling=bool(characteristic.falling),
         t_c=_plain(t_c),
         r_ohm=_plain(r_ohm),

@@ -9,11 +9,11 @@ from kb.model import Curve, Instrument
 from kb.numbers.characteristic import Characteristic
 from kb.numbers.meter_reach import MeterReach, meter_reach
 from kb.numbers.rounding import format_t
-from kb.words.phrase import said
+from kb.words.phrase import in_words
 
 from .components import Titled, kelvin
 from .html import Child, Html, el, join, section, table
-from .said import said_around
+from .in_words import words_around
 from .site_context import SiteContext
 
 POINTS = 60
@@ -39,14 +39,14 @@ def meters_section(
     rows = [[context.link(meter), *_cells(reach)] for meter, reach in reaches]
     if not rows:
         return Html("")
-    against = join(said("meters-fit.against-part"))
+    against = join(in_words("meters-fit.against-part"))
     if allow_k:
-        against = said_around("meters-fit.against-machine", allow=kelvin(allow_k))
+        against = words_around("meters-fit.against-machine", allow=kelvin(allow_k))
     return titled(
-        said("meters-fit.title"),
-        table(said("meters-fit.caption"), _heads("meter"), rows),
+        in_words("meters-fit.title"),
+        table(in_words("meters-fit.caption"), _heads("meter"), rows),
         el("p", against, class_="ohm-hint"),
-        el("p", said("meters-fit.meter-alone"), class_="ohm-hint"),
+        el("p", in_words("meters-fit.meter-alone"), class_="ohm-hint"),
         id_="meters-that-can-judge-it",
     )
 
@@ -65,19 +65,19 @@ def curves_section(context: SiteContext, instrument: Instrument) -> Html:
     if not rows:
         return Html("")
     return section(
-        said("meters-fit.of-meter-title"),
+        in_words("meters-fit.of-meter-title"),
         table(
-            said("meters-fit.of-meter-caption", meter=instrument.name),
+            in_words("meters-fit.of-meter-caption", meter=instrument.name),
             _heads("of-meter-curve"),
             rows,
         ),
-        el("p", said("meters-fit.of-meter-against"), class_="ohm-hint"),
+        el("p", in_words("meters-fit.of-meter-against"), class_="ohm-hint"),
         id_="what-it-can-judge",
     )
 
 
 def _heads(first: str) -> list[str]:
-    return [said(f"meters-fit.{head}") for head in (first, "reads", "can-judge")]
+    return [in_words(f"meters-fit.{head}") for head in (first, "reads", "can-judge")]
 
 
 def _range(curve: Characteristic, meets_c: tuple[float, float] | None) -> np.ndarray:
@@ -88,11 +88,11 @@ def _range(curve: Characteristic, meets_c: tuple[float, float] | None) -> np.nda
 def _cells(reach: MeterReach) -> list[Child]:
     readable = reach.half_k[~reach.over_range]
     if not readable.size:
-        return [said("meters-fit.over-range"), said("meters-fit.nowhere")]
+        return [in_words("meters-fit.over-range"), in_words("meters-fit.nowhere")]
     best, worst = float(readable.min()), float(readable.max())
     reads: Child = kelvin(worst)
     if worst > 1.2 * best:
-        reads = said_around("meters-fit.span", best=kelvin(best), worst=kelvin(worst))
+        reads = words_around("meters-fit.span", best=kelvin(best), worst=kelvin(worst))
     return [reads, _where(reach)]
 
 
@@ -100,21 +100,23 @@ def _where(reach: MeterReach) -> str:
     """Return the temperatures it can judge at, in as few words as they need."""
     can = reach.can_judge
     if can.all():
-        return said("meters-fit.everywhere")
+        return in_words("meters-fit.everywhere")
     over, coarse = reach.over_range.any(), (reach.too_coarse & ~reach.over_range).any()
     why = "both" if over and coarse else "over-range" if over else "too-coarse"
     if not can.any():
-        return said(f"meters-fit.nowhere-{why}")
+        return in_words(f"meters-fit.nowhere-{why}")
     ends = [reach.t_c[[run[0], run[-1]]] for run in _runs(np.flatnonzero(can))]
     spans = [
-        said(
+        in_words(
             "meters-fit.span",
             best=format_t(first_c, decimals=0),
             worst=format_t(last_c, decimals=0),
         )
         for first_c, last_c in ends
     ]
-    return said(f"meters-fit.only-{why}", spans=said("meters-fit.between-spans").join(spans))
+    return in_words(
+        f"meters-fit.only-{why}", spans=in_words("meters-fit.between-spans").join(spans)
+    )
 
 
 def _runs(at: np.ndarray) -> list[np.ndarray]:

@@ -1,7 +1,7 @@
 """Find which words of the catalogue a script says: a page is sent those, and no others.
 
 They are found in the sources. Whoever says something writes its section out, and of its id as much
-as is known there: `said("copy.done")` needs one id, `` statement(`reading.${why}-hot`) `` every id
+as is known there: `inWords("copy.done")` needs one id, `` statement(`reading.${why}-hot`) `` all
 of that shape, `nameOf("verdict", state)` or `WORDS.bar[name]` the whole section. What is written
 out in full and has no figures needs no catalogue at all: its words are put in its place.
 """
@@ -28,7 +28,7 @@ _CHOICE = re.compile(
     r"""\$\{[^?{}]*\?\s*["'](?P<yes>[a-z0-9-]*)["']\s*:\s*["'](?P<no>[a-z0-9-]*)["']\}"""
 )
 _FIXED = re.compile(
-    rf"""\bsaid\(\s*["'](?P<id>{_ID}\.{_ID})["']\s*\)"""
+    rf"""\binWords\(\s*["'](?P<id>{_ID}\.{_ID})["']\s*\)"""
     rf"""|\bphrase\(statement\(\s*["'](?P<phrased>{_ID}\.{_ID})["']\s*\)\)"""
     rf"""|\bnameOf\(\s*["'](?P<section>{_ID})["'],\s*["'](?P<name>{_ID})["']"""
     rf"""(?:,\s*["'](?P<form>{_ID})["'])?\s*\)"""

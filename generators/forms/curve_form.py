@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from kb.catalog import reading_order
 from kb.model import Curve
-from kb.words.phrase import said
+from kb.words.phrase import in_words
 
 from ..html import Html, el
 from ..site_context import SiteContext
@@ -15,8 +15,8 @@ def curve_form(context: SiteContext, *, curve: Curve) -> Html:
     """Return the form that turns temperature into resistance, and back."""
     return el(
         "form",
-        stepped_field("at", label=said("curve-form.at"), value="20"),
-        plain_field("reading", label=said("curve-form.reading"), hint=ohm_hint()),
+        stepped_field("at", label=in_words("curve-form.at"), value="20"),
+        plain_field("reading", label=in_words("curve-form.reading"), hint=ohm_hint()),
         answer("at", "reading"),
         class_="ohm-calc",
         data_calc="both-ways",
@@ -30,7 +30,7 @@ def fine_table(curve: Curve) -> Html:
     """Return where the page builds its table of every degree, when somebody asks for it."""
     return el(
         "details",
-        el("summary", said("curve-form.every-degree")),
+        el("summary", in_words("curve-form.every-degree")),
         class_="ohm-fine",
         data_calc="fine-table",
         data_curve=curve.id,
@@ -62,17 +62,17 @@ def compare_form(context: SiteContext, *, curve: Curve) -> Html:
         "form",
         el(
             "div",
-            el("label", said("curve-form.other"), for_="other"),
+            el("label", in_words("curve-form.other"), for_="other"),
             el(
                 "select",
-                el("option", said("curve-form.choose"), value=""),
+                el("option", in_words("curve-form.choose"), value=""),
                 choices,
                 id="other",
                 name="other",
             ),
             class_="ohm-field",
         ),
-        stepped_field("compare-at", label=said("curve-form.compare-at"), value="20"),
+        stepped_field("compare-at", label=in_words("curve-form.compare-at"), value="20"),
         answer("other", "compare-at"),
         class_="ohm-calc",
         data_calc="compare",

@@ -8,19 +8,19 @@ from kb.catalog import Catalog
 from kb.model import Instrument
 from kb.numbers.placement import PLACEMENTS
 from kb.words.catalogue import name_of
-from kb.words.phrase import said
+from kb.words.phrase import in_words
 
 from ..html import Child, Html, el
 
 
 def reading_hint() -> str:
     """Return what may be typed as a meter's reading."""
-    return said("form-field.reading-hint")
+    return in_words("form-field.reading-hint")
 
 
 def ohm_hint() -> str:
     """Return what may be typed as a resistance."""
-    return said("form-field.ohm-hint")
+    return in_words("form-field.ohm-hint")
 
 
 def stepped_field(name: str, *, label: str, value: str = "") -> Html:
@@ -36,7 +36,7 @@ def stepped_field(name: str, *, label: str, value: str = "") -> Html:
                 "−",
                 **key,
                 data_step="-1",
-                aria_label=said("form-field.less", label=label),
+                aria_label=in_words("form-field.less", label=label),
             ),
             el(
                 "input",
@@ -50,14 +50,18 @@ def stepped_field(name: str, *, label: str, value: str = "") -> Html:
             ),
             el("span", "°C", id=f"{name}-unit", class_="ohm-unit", data_unit=True),
             el(
-                "button", "+", **key, data_step="1", aria_label=said("form-field.more", label=label)
+                "button",
+                "+",
+                **key,
+                data_step="1",
+                aria_label=in_words("form-field.more", label=label),
             ),
             el(
                 "button",
                 "±",
                 **key,
                 data_sign=True,
-                aria_label=said("form-field.sign", label=label),
+                aria_label=in_words("form-field.sign", label=label),
             ),
             class_="ohm-stepped",
         ),
@@ -90,7 +94,7 @@ def placed_field(name: str, *, label: str, how: str = "how", ice: bool = True) -
         el("p", id=f"{name}-kept", class_="ohm-kept", hidden=True),
         el(
             "fieldset",
-            el("legend", said("form-field.how")),
+            el("legend", in_words("form-field.how")),
             el(
                 "div",
                 [
@@ -193,20 +197,22 @@ def answer(*names: str) -> Html:
 
 def clear_key(words: str = "") -> Html:
     """Return the key that forgets what was typed."""
-    words = words or said("form-field.clear")
+    words = words or in_words("form-field.clear")
     return el("button", words, type="button", class_="ohm-key", data_clear=True, hidden=True)
 
 
 def again_key() -> Html:
     """Return the key that begins a second reading; the first stays in the job."""
-    words = said("form-field.again")
+    words = in_words("form-field.again")
     return el("button", words, type="button", class_="ohm-key", data_again=True, hidden=True)
 
 
 def how_taken(name: str = "how") -> Html:
     """Return the choice of how a temperature was taken; nothing stands in it until it is given."""
     return choice(
-        name, label=said("form-field.how"), options=[("", said("form-field.choose")), *placements()]
+        name,
+        label=in_words("form-field.how"),
+        options=[("", in_words("form-field.choose")), *placements()],
     )
 
 
@@ -214,11 +220,11 @@ def instruments_fold(catalog: Catalog) -> Html:
     """Return the choice of meter and thermometer, folded: they seldom change."""
     return el(
         "details",
-        el("summary", said("form-field.instruments")),
-        choice("meter", label=said("form-field.meter"), options=options(catalog.meters())),
+        el("summary", in_words("form-field.instruments")),
+        choice("meter", label=in_words("form-field.meter"), options=options(catalog.meters())),
         choice(
             "thermometer",
-            label=said("form-field.thermometer"),
+            label=in_words("form-field.thermometer"),
             options=options(catalog.thermometers()),
         ),
     )

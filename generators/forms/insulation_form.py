@@ -9,11 +9,11 @@ from kb.model.insulation import Insulation
 from kb.numbers.insulation_trend import TRENDS
 from kb.numbers.rounding import format_plain
 from kb.part_facts import caution_facts, insulation_facts, named_testers
-from kb.words.phrase import capital, phrase, said
+from kb.words.phrase import capital, in_words, phrase
 
 from ..components import caution_box
 from ..html import Html, el, join
-from ..said import value_of
+from ..in_words import value_of
 from ..site_context import SiteContext
 from .fields import answer, choice, packed, placed_field, plain_field, stepped_field
 from .visit_fields import visit_head, visit_keys
@@ -28,14 +28,14 @@ def insulation_form(context: SiteContext, *, part: Part, limit: Insulation) -> H
         "form",
         caution_box(
             [phrase(caution) for caution in insulation_essentials(dangers)],
-            title=said("insulation-form.before"),
+            title=in_words("insulation-form.before"),
         ),
         visit_head("insulation"),
         _voltage(testers, test_volts=facts.test_volts),
         plain_field(
             "insulation-shows",
-            label=said("insulation-form.shows"),
-            hint=said("insulation-form.shows-hint"),
+            label=in_words("insulation-form.shows"),
+            hint=in_words("insulation-form.shows-hint"),
         ),
         _temperature(facts),
         answer("test-v", "insulation-shows", *(["insulation-at"] if facts.wound else [])),
@@ -59,7 +59,7 @@ def _temperature(facts: InsulationFacts) -> Html:
     if not facts.wound:
         return Html("")
     return placed_field(
-        "insulation-at", label=said("form-field.winding-at"), how="insulation-how", ice=False
+        "insulation-at", label=in_words("form-field.winding-at"), how="insulation-how", ice=False
     )
 
 
@@ -67,23 +67,23 @@ def _damp(facts: InsulationFacts) -> Html:
     """Return where wetness is asked, folded; the dew point is held against a winding alone."""
     air = join(
         [
-            stepped_field("insulation-air", label=said("insulation-form.air")),
+            stepped_field("insulation-air", label=in_words("insulation-form.air")),
             plain_field(
                 "insulation-humidity",
-                label=said("insulation-form.humidity"),
-                hint=said("insulation-form.humidity-hint"),
+                label=in_words("insulation-form.humidity"),
+                hint=in_words("insulation-form.humidity-hint"),
             ),
         ]
     )
     surface = [
-        ("", said("insulation-form.surface-none")),
-        ("dry", said("insulation-form.surface-dry")),
-        ("wet", said("insulation-form.surface-wet")),
+        ("", in_words("insulation-form.surface-none")),
+        ("dry", in_words("insulation-form.surface-dry")),
+        ("wet", in_words("insulation-form.surface-wet")),
     ]
     return el(
         "details",
-        el("summary", said("insulation-form.damp")),
-        choice("insulation-surface", label=said("insulation-form.surface"), options=surface),
+        el("summary", in_words("insulation-form.damp")),
+        choice("insulation-surface", label=in_words("insulation-form.surface"), options=surface),
         air if facts.wound else None,
     )
 
@@ -91,14 +91,14 @@ def _damp(facts: InsulationFacts) -> Html:
 def _watched(facts: InsulationFacts) -> Html:
     """Return where it is asked how the reading moved, folded."""
     times = ["15s", "30s", "10min"] if facts.wound else ["15s", "30s"]
-    nobody = ("", said("insulation-form.trend-none"))
+    nobody = ("", in_words("insulation-form.trend-none"))
     moved = [nobody, *((name, capital(value_of("trend", name))) for name in TRENDS)]
     return el(
         "details",
-        el("summary", said("insulation-form.moved")),
-        choice("insulation-trend", label=said("insulation-form.trend"), options=moved),
+        el("summary", in_words("insulation-form.moved")),
+        choice("insulation-trend", label=in_words("insulation-form.trend"), options=moved),
         [
-            plain_field(f"insulation-{name}", label=said(f"insulation-form.after-{name}"))
+            plain_field(f"insulation-{name}", label=in_words(f"insulation-form.after-{name}"))
             for name in times
         ],
     )
@@ -111,10 +111,10 @@ def _voltage(testers: tuple[NamedTester, ...], *, test_volts: float) -> Html:
     ] or [_choice(test_volts)]
     return el(
         "div",
-        el("label", said("insulation-form.volts"), for_="test-v"),
+        el("label", in_words("insulation-form.volts"), for_="test-v"),
         el(
             "select",
-            el("option", said("insulation-form.volts-choose"), value=""),
+            el("option", in_words("insulation-form.volts-choose"), value=""),
             [
                 el("option", label, value=volts, data_tester=tester or None)
                 for volts, tester, label in choices

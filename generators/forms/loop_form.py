@@ -8,7 +8,7 @@ from kb.laws import LAWS
 from kb.model import Curve, Sensor
 from kb.numbers.switching_ptc import SwitchingPtc
 from kb.words.catalogue import cautions, name_of
-from kb.words.phrase import said
+from kb.words.phrase import in_words
 
 from ..html import Html, bullets, el, join
 from ..site_context import SiteContext
@@ -34,11 +34,11 @@ def loop_form(context: SiteContext, *, sensor: Sensor, loop: SwitchingPtc) -> Ht
         "form",
         _cautions(),
         # The reading first: cold, as it should be, it needs no temperature.
-        plain_field("loop-reading", label=said("form-field.shows"), hint=reading_hint()),
+        plain_field("loop-reading", label=in_words("form-field.shows"), hint=reading_hint()),
         answer("loop-at", "loop-reading", "meter", "thermometer"),
         # Below the answer: what was read before grows, and the field stays where it is.
         visit_head("loop"),
-        placed_field("loop-at", label=said("loop-form.at"), how="loop-how", ice=False),
+        placed_field("loop-at", label=in_words("loop-form.at"), how="loop-how", ice=False),
         instruments_fold(context.catalog),
         el("div", class_="ohm-more"),
         visit_keys(),

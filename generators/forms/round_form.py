@@ -6,7 +6,7 @@ from kb.answers.round_places import place_key
 from kb.catalog import plain_name
 from kb.facts import resting_sensors, round_sensors
 from kb.model import Family, Sensor
-from kb.words.phrase import capital, said
+from kb.words.phrase import capital, in_words
 
 from ..html import Html, el
 from ..site_context import SiteContext
@@ -31,21 +31,26 @@ def round_form(context: SiteContext, *, family: Family) -> Html:
         return Html("")
     return el(
         "form",
-        el("p", said("round-form.how")),
+        el("p", in_words("round-form.how")),
         two_ways(
             "round-when",
-            label=said("form-when.round"),
-            options=[(way, said(f"form-when.{way}")) for way in ("before", "after")],
+            label=in_words("form-when.round"),
+            options=[(way, in_words(f"form-when.{way}")) for way in ("before", "after")],
         ),
         _places(context, family, sensors),
-        el("p", said("round-form.hint", hint=reading_hint()), class_="ohm-hint", id="round-hint"),
+        el(
+            "p",
+            in_words("round-form.hint", hint=reading_hint()),
+            class_="ohm-hint",
+            id="round-hint",
+        ),
         el("output", class_="ohm-answer ohm-round-says", role="status"),
         instruments_fold(context.catalog),
         el(
             "div",
-            el("button", said("round-form.copy-text"), type="button", data_copy="text"),
-            el("button", said("round-form.copy-case"), type="button", data_copy="case"),
-            clear_key(said("round-form.clear")),
+            el("button", in_words("round-form.copy-text"), type="button", data_copy="text"),
+            el("button", in_words("round-form.copy-case"), type="button", data_copy="case"),
+            clear_key(in_words("round-form.clear")),
             class_="ohm-keys",
         ),
         el("div", class_="ohm-cleared", role="status"),
@@ -75,7 +80,7 @@ def _places(context: SiteContext, family: Family, sensors: list[Sensor]) -> list
 def _place(context: SiteContext, key: str, *, number: int, sensors: list[Sensor]) -> Html:
     place = sensors[0].rests_with
     label = sensors[0].label
-    name = capital(place) if place else said("round-form.not-noted", sensor=label)
+    name = capital(place) if place else in_words("round-form.not-noted", sensor=label)
     heading = f"round-place-{number}"
     return el(
         "section",
@@ -83,12 +88,14 @@ def _place(context: SiteContext, key: str, *, number: int, sensors: list[Sensor]
         el("ol", [_row(context, sensor) for sensor in sensors], class_="ohm-round"),
         el(
             "details",
-            el("summary", said("round-form.at-title" if place else "round-form.at-title-alone")),
+            el(
+                "summary", in_words("round-form.at-title" if place else "round-form.at-title-alone")
+            ),
             placed_field(
                 f"round-at-{number}",
-                label=said("round-form.at", place=place)
+                label=in_words("round-form.at", place=place)
                 if place
-                else said("round-form.at-alone", sensor=label),
+                else in_words("round-form.at-alone", sensor=label),
                 how=f"round-how-{number}",
                 ice=False,
             ),

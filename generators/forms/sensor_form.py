@@ -9,7 +9,7 @@ from kb.code_facts import under_codes
 from kb.facts import family_labels, instructions_of, sister_labels, steps_by_code, twin_labels
 from kb.model import Family, Sensor
 from kb.words.catalogue import cautions
-from kb.words.phrase import said
+from kb.words.phrase import in_words
 
 from ..html import Html, el
 from ..site_context import SiteContext
@@ -35,14 +35,14 @@ def sensor_form(context: SiteContext, *, sensor: Sensor) -> Html:
     instructions = {name: getattr(sensor, name) for name in instructions_of(sensor)}
     return el(
         "form",
-        placed_field("at", label=said("sensor-form.at")),
-        plain_field("reading", label=said("form-field.shows"), hint=reading_hint()),
+        placed_field("at", label=in_words("sensor-form.at")),
+        plain_field("reading", label=in_words("form-field.shows"), hint=reading_hint()),
         answer("at", "how", "reading", "meter", "thermometer"),
         el("div", class_="ohm-more"),
         two_ways(
             "when",
-            label=said("form-when.reading"),
-            options=[(way, said(f"form-when.{way}")) for way in ("before", "after")],
+            label=in_words("form-when.reading"),
+            options=[(way, in_words(f"form-when.{way}")) for way in ("before", "after")],
         ),
         el("div", class_="ohm-earlier", hidden=True),
         el("div", again_key(), clear_key(), class_="ohm-keys"),
@@ -67,18 +67,20 @@ def sensor_form(context: SiteContext, *, sensor: Sensor) -> Html:
 def _sister(sensor: Sensor, *, labels: Mapping[str, tuple[str, ...]]) -> Html:
     """Return the fold for a second sensor in the same cup: one more reading, and no temperature."""
     own = labels.get(sensor.curve or "", ())
-    same = ", ".join(own) or said("sensor-form.sister-new")
+    same = ", ".join(own) or in_words("sensor-form.sister-new")
     others = [
-        (curve, said("sensor-form.sister-other", labels=", ".join(named)))
+        (curve, in_words("sensor-form.sister-other", labels=", ".join(named)))
         for curve, named in labels.items()
         if curve != sensor.curve
     ]
     return el(
         "details",
-        el("summary", said("sensor-form.sister-title")),
-        el("p", said("sensor-form.sister-how")),
-        plain_field("sister", label=said("sensor-form.sister"), hint=reading_hint()),
-        choice("sister-curve", label=said("sensor-form.sister-is"), options=[("", same), *others]),
+        el("summary", in_words("sensor-form.sister-title")),
+        el("p", in_words("sensor-form.sister-how")),
+        plain_field("sister", label=in_words("sensor-form.sister"), hint=reading_hint()),
+        choice(
+            "sister-curve", label=in_words("sensor-form.sister-is"), options=[("", same), *others]
+        ),
         data_side="sister",
     )
 
@@ -102,11 +104,13 @@ def _plug_volts(sensor: Sensor) -> Html | None:
         return None
     return el(
         "details",
-        el("summary", said("sensor-form.volts-title")),
+        el("summary", in_words("sensor-form.volts-title")),
         el("p", cautions()["live-work"].words, class_="ohm-caution"),
         el("div", data_unrated=True, aria_live="polite"),
-        plain_field("volts", label=said("sensor-form.volts"), hint=said("sensor-form.volts-hint")),
-        plain_field("supply", label=said("sensor-form.supply")),
+        plain_field(
+            "volts", label=in_words("sensor-form.volts"), hint=in_words("sensor-form.volts-hint")
+        ),
+        plain_field("supply", label=in_words("sensor-form.supply")),
         answer("volts", "supply"),
         data_side="volts",
     )
@@ -116,8 +120,10 @@ def _controller() -> Html:
     """Return the fold for what the controller itself shows."""
     return el(
         "details",
-        el("summary", said("sensor-form.shown-title")),
-        plain_field("shown", label=said("sensor-form.shown"), hint=said("sensor-form.shown-hint")),
+        el("summary", in_words("sensor-form.shown-title")),
+        plain_field(
+            "shown", label=in_words("sensor-form.shown"), hint=in_words("sensor-form.shown-hint")
+        ),
         answer("shown"),
         data_side="controller",
     )

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from kb.model import Family, Part
 from kb.model.part import Setting
-from kb.words.phrase import said
+from kb.words.phrase import in_words
 
 from ..html import Child, Html, bullets, el, join
-from ..said import value_of
+from ..in_words import value_of
 from .fields import choice, plain_field
 
 OTHER = "other"
@@ -47,7 +47,7 @@ def _field(number: int, setting: Setting) -> Html:
     ways = [
         ("", "–"),
         *((way, way) for way in setting.choices),
-        (OTHER, said("settings-form.other")),
+        (OTHER, in_words("settings-form.other")),
     ]
     return join(
         [

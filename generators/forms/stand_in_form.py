@@ -7,7 +7,7 @@ from kb.model.sensor import BoardInput
 from kb.numbers.e_series import SERIES, TOLERANCE
 from kb.numbers.rounding import all_digits, format_plain
 from kb.words.catalogue import cautions
-from kb.words.phrase import said
+from kb.words.phrase import in_words
 
 from ..components import caution_box
 from ..html import Html, el
@@ -24,7 +24,9 @@ def _drawers() -> list[tuple[str, str]]:
     return [
         (
             name,
-            said("stand-in-form.drawer", series=name, percent=format_plain(100 * TOLERANCE[name])),
+            in_words(
+                "stand-in-form.drawer", series=name, percent=format_plain(100 * TOLERANCE[name])
+            ),
         )
         for name in series
     ]
@@ -43,11 +45,11 @@ def stand_in_form(curve_id: str, *, board: BoardInput | None = None) -> Html:
         "form",
         caution_box(
             [cautions()[caution_id].words for caution_id in OWN_CAUTIONS],
-            title=said("stand-in-form.before"),
+            title=in_words("stand-in-form.before"),
         ),
-        el("p", said("stand-in-form.how")),
-        stepped_field("stand-at", label=said("stand-in-form.at"), value="20"),
-        choice("series", label=said("stand-in-form.series"), options=_drawers()),
+        el("p", in_words("stand-in-form.how")),
+        stepped_field("stand-at", label=in_words("stand-in-form.at"), value="20"),
+        choice("series", label=in_words("stand-in-form.series"), options=_drawers()),
         answer("stand-at", "series"),
         class_="ohm-calc",
         data_calc="stand-in",

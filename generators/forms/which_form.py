@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from kb.catalog import reading_order, shown_name
 from kb.model import Curve, Sensor
-from kb.words.phrase import said
+from kb.words.phrase import in_words
 
 from ..html import Html, el
-from ..said import said_around
+from ..in_words import words_around
 from ..site_context import SiteContext
 from .fields import answer, clear_key, how_taken, instruments_fold, ohm_hint, packed, typed_input
 
@@ -28,10 +28,10 @@ def which_form(context: SiteContext) -> Html:
     return el(
         "form",
         el("ol", [_pair(i) for i in range(1, PAIRS + 1)], class_="ohm-pairs"),
-        el("p", said("which-form.hint", hint=ohm_hint()), class_="ohm-hint", id="pair-hint"),
+        el("p", in_words("which-form.hint", hint=ohm_hint()), class_="ohm-hint", id="pair-hint"),
         el(
             "div",
-            el("button", said("which-form.more"), type="button", data_more=True),
+            el("button", in_words("which-form.more"), type="button", data_more=True),
             class_="ohm-keys",
         ),
         how_taken("which-how"),
@@ -54,7 +54,7 @@ def _pair(number: int) -> Html:
             "div",
             el(
                 "label",
-                said_around("which-form.at", unit=el("span", "°C", data_unit=True)),
+                words_around("which-form.at", unit=el("span", "°C", data_unit=True)),
                 for_=f"t-{number}",
             ),
             typed_input(f"t-{number}", as_typed=False),
@@ -62,7 +62,7 @@ def _pair(number: int) -> Html:
         ),
         el(
             "div",
-            el("label", said("which-form.shows"), for_=f"r-{number}"),
+            el("label", in_words("which-form.shows"), for_=f"r-{number}"),
             typed_input(f"r-{number}", described="pair-hint"),
             class_="ohm-field",
         ),

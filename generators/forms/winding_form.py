@@ -8,7 +8,7 @@ from kb.answers.winding_unnamed import UNNAMED, may_be_unnamed
 from kb.model import Part
 from kb.model.windings import Windings
 from kb.part_facts import caution_facts, winding_facts
-from kb.words.phrase import phrase, said
+from kb.words.phrase import in_words, phrase
 
 from ..components import caution_box
 from ..html import Html, el
@@ -25,17 +25,17 @@ def winding_form(context: SiteContext, *, part: Part, windings: Windings) -> Htm
         "form",
         caution_box(
             [phrase(caution) for caution in winding_essentials(dangers)],
-            title=said("winding-form.before"),
+            title=in_words("winding-form.before"),
         ),
         visit_head("winding"),
         placed_field(
-            "winding-at", label=said("form-field.winding-at"), how="winding-how", ice=False
+            "winding-at", label=in_words("form-field.winding-at"), how="winding-how", ice=False
         ),
         el("ol", [_pair(i, pair) for i, pair in enumerate(windings.pairs, 1)], class_="ohm-round"),
-        el("p", said("winding-form.hint"), class_="ohm-hint", id="winding-hint"),
+        el("p", in_words("winding-form.hint"), class_="ohm-hint", id="winding-hint"),
         choice(
             "winding-meter",
-            label=said("form-field.meter"),
+            label=in_words("form-field.meter"),
             options=options(context.catalog.meters()),
         ),
         answer("winding-at", "winding-meter"),
@@ -58,8 +58,8 @@ def _unnamed(facts: WindingFacts) -> Html:
         return Html("")
     return el(
         "details",
-        el("summary", said("winding-form.unnamed")),
-        el("p", said("winding-form.unnamed-how"), class_="ohm-hint"),
+        el("summary", in_words("winding-form.unnamed")),
+        el("p", in_words("winding-form.unnamed-how"), class_="ohm-hint"),
         el(
             "ol",
             [_pair(i, pair) for i, pair in enumerate(UNNAMED, len(facts.pairs) + 1)],

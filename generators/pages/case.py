@@ -10,13 +10,13 @@ from kb.model.case import Cause, Reading
 from kb.numbers.ohm_digits import ohm_digits
 from kb.numbers.rounding import format_ohm
 from kb.words.catalogue import name_of
-from kb.words.phrase import said
+from kb.words.phrase import in_words
 
 from ..components import degrees, draft_badge, other_names, siblings, source_line
 from ..html import Child, Html, bullets, el, facts, join, section, table
+from ..in_words import value_of
 from ..kind_words import list_title
 from ..page import Page
-from ..said import value_of
 from ..site_context import SiteContext
 
 
@@ -31,20 +31,20 @@ def make_case(context: SiteContext, case: Case) -> Page:
             facts(
                 [
                     (
-                        said("case-page.when"),
-                        said("case-page.on-by", on=case.on.isoformat(), by=case.by),
+                        in_words("case-page.when"),
+                        in_words("case-page.on-by", on=case.on.isoformat(), by=case.by),
                     ),
-                    (said("case-page.machine"), _machine(context, family, which=case.machine)),
-                    (said("shared.code"), _code(context, case)),
-                    (said("case-page.cause"), _cause(context, case.cause)),
-                    (said("case-page.cure"), case.cure),
-                    (said("case-page.took"), said("shared.minutes", minutes=case.minutes)),
+                    (in_words("case-page.machine"), _machine(context, family, which=case.machine)),
+                    (in_words("shared.code"), _code(context, case)),
+                    (in_words("case-page.cause"), _cause(context, case.cause)),
+                    (in_words("case-page.cure"), case.cure),
+                    (in_words("case-page.took"), in_words("shared.minutes", minutes=case.minutes)),
                 ]
             ),
             _readings(context, case),
-            section(said("case-page.measured"), bullets(case.measured), id_="also-measured"),
+            section(in_words("case-page.measured"), bullets(case.measured), id_="also-measured"),
             _photos(context, case),
-            section(said("case-page.learnt"), bullets(case.learnt), id_="learnt"),
+            section(in_words("case-page.learnt"), bullets(case.learnt), id_="learnt"),
             source_line(context, case),
             siblings(context, case, entries=context.catalog.of_family(Case, family.id)),
         ]
@@ -65,7 +65,7 @@ def _machine(context: SiteContext, family: Family, *, which: str | None) -> Chil
 
 
 def _code(context: SiteContext, case: Case) -> Child:
-    return context.link_to(Code, case.code) if case.code else said("case-page.no-code")
+    return context.link_to(Code, case.code) if case.code else in_words("case-page.no-code")
 
 
 def _readings(context: SiteContext, case: Case) -> Html | None:
@@ -74,20 +74,20 @@ def _readings(context: SiteContext, case: Case) -> Html | None:
         return None
     rows = [_row(context, reading) for reading in case.readings]
     heads: list[Child] = [
-        said("shared.sensor"),
-        said("shared.read"),
-        said("shared.at"),
-        said("case-page.when"),
+        in_words("shared.sensor"),
+        in_words("shared.read"),
+        in_words("shared.at"),
+        in_words("case-page.when"),
     ]
-    readings = table(said("case-page.readings-table"), heads, rows)
-    return section(said("case-page.readings"), readings, id_="readings")
+    readings = table(in_words("case-page.readings-table"), heads, rows)
+    return section(in_words("case-page.readings"), readings, id_="readings")
 
 
 def _photos(context: SiteContext, case: Case) -> Html:
     """Return what was photographed, each with what it shows."""
     paths = [case_photo_path(case, number=i + 1) for i in range(len(case.photos))]
     return section(
-        said("case-page.photos"),
+        in_words("case-page.photos"),
         [
             el(
                 "figure",
@@ -131,7 +131,7 @@ def _row(context: SiteContext, reading: Reading) -> list[Child]:
         at = join([degrees(reading.t_c), f" {how}" if how else None])
     return [
         context.link_to(Sensor, reading.sensor),
-        said("shared.over-range") if math.isinf(reading.r) else _shown(context, reading),
+        in_words("shared.over-range") if math.isinf(reading.r) else _shown(context, reading),
         at,
         value_of("after", reading.after),
     ]

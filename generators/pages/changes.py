@@ -6,7 +6,7 @@ from itertools import groupby
 
 from kb.release_format.head import Head
 from kb.release_format.record import Record
-from kb.words.phrase import number_of, said
+from kb.words.phrase import in_words, number_of
 
 from ..components import sentence
 from ..html import Child, Html, bullets, el, join
@@ -55,7 +55,8 @@ def _since(record: Record, changes: list[Change], *, first: bool) -> Html:
     return el(
         "details",
         el(
-            "summary", _words("since-count", since=title, changes=number_of("change", len(changes)))
+            "summary",
+            _words("since-count", since=title, changes=number_of("change", count=len(changes))),
         ),
         groups,
         id=f"since-{record.name}",
@@ -77,4 +78,4 @@ def _release(head: Head) -> str:
 
 
 def _words(name: str, /, **figures: object) -> str:
-    return said(f"changes-page.{name}", **figures)
+    return in_words(f"changes-page.{name}", **figures)

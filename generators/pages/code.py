@@ -14,7 +14,7 @@ from kb.numbers.characteristic import Characteristic
 from kb.numbers.ohm_digits import ohm_digits
 from kb.numbers.rounding import format_ohm, format_plain
 from kb.words.catalogue import cautions, name_of
-from kb.words.phrase import capital, phrase, said, sentence
+from kb.words.phrase import capital, in_words, phrase, sentence
 
 from ..blinks import counted_blinks, draw_blinks
 from ..components import (
@@ -29,9 +29,9 @@ from ..components import (
     source_line,
 )
 from ..html import Child, Html, bullets, el, facts, join, section, steps
+from ..in_words import value_of, words_around
 from ..kind_words import list_title
 from ..page import Page
-from ..said import said_around, value_of
 from ..site_context import SiteContext
 
 ORDER = Statement(id="code.order")
@@ -123,7 +123,7 @@ def _ways_on(context: SiteContext, *, code: Code, family: Family, answer: CodeAn
         _to_the_accused(context, code=code, answer=answer),
         el(
             "a",
-            said("code-page.start-job"),
+            in_words("code-page.start-job"),
             href=f"{context.root}jobs/{family.id}.html?code={code.id}",
             class_="ohm-go ohm-go-second",
             **_follows(code),
@@ -142,14 +142,14 @@ def _to_the_accused(context: SiteContext, *, code: Code, answer: CodeAnswer) -> 
     if accused is not None:
         sensor = context.catalog.get(Sensor, accused)
         key = "code-page.measure" if sensor.testable else "code-page.no-test"
-        words = said(key, sensor=shown_name(sensor))
+        words = in_words(key, sensor=shown_name(sensor))
         return el("a", words, href=context.href(sensor), class_="ohm-go", **_follows(code))
     # Among parts a quick look goes before the one that the code is about: the key leads to that.
     blamed = [suspect for suspect in code.suspects if suspect.part]
     if not blamed:
         return None
     part = context.catalog.get(Part, max(blamed, key=lambda suspect: suspect.share).part or "")
-    words = said("code-page.to-part", part=shown_name(part))
+    words = in_words("code-page.to-part", part=shown_name(part))
     return el("a", words, href=context.href(part), class_="ohm-go", **_follows(code))
 
 
@@ -193,7 +193,7 @@ def _afterwards(context: SiteContext, *, code: Code, answer: CodeAnswer) -> Html
 def _past_jobs(context: SiteContext, code: Code) -> Html:
     cases = context.catalog.cases_of(code)
     return fold(
-        said("shared.past-jobs"),
+        in_words("shared.past-jobs"),
         bullets(_past_job(context, case) for case in cases),
         id_="past-jobs",
         open_beside=True,
@@ -201,7 +201,7 @@ def _past_jobs(context: SiteContext, code: Code) -> Html:
 
 
 def _past_job(context: SiteContext, case: Case) -> Html:
-    minutes = said("shared.minutes", minutes=case.minutes)
+    minutes = in_words("shared.minutes", minutes=case.minutes)
     return join([f"{case.on.isoformat()}: ", context.link(case), f" ({minutes})"])
 
 
@@ -215,11 +215,11 @@ def _shown(way: Shown) -> Html:
             class_="ohm-shown-way",
         )
     how = "asked" if way.asked else "shows"
-    where = said(f"code-page.{how}-there", where=way.where) if way.where else ""
+    where = in_words(f"code-page.{how}-there", where=way.where) if way.where else ""
     return el(
         "div",
         el("span", spoken(way), class_="ohm-code"),
-        el("span", capital(where) or said(f"code-page.{how}"), class_="ohm-shown-where"),
+        el("span", capital(where) or in_words(f"code-page.{how}"), class_="ohm-shown-where"),
         class_="ohm-shown-way",
     )
 
@@ -284,7 +284,7 @@ def _check(context: SiteContext, *, code: Code, check: Check) -> Html:
             el("p", entry.look_for) if entry.look_for else None,
             [el("p", "⚠ ", el("strong", cautions()[name].words)) for name in check.cautions],
             el("p", sentence(check.untestable)) if check.untestable else None,
-            el("p", said_around("code-page.how", method=context.link_to(Method, entry.method)))
+            el("p", words_around("code-page.how", method=context.link_to(Method, entry.method)))
             if entry.method
             else None,
             class_="ohm-fold",
@@ -307,14 +307,14 @@ def _trip(context: SiteContext, trip: Trip) -> Html:
     rows: list[tuple[str, Child]] = []
     sensor = context.catalog.get(Sensor, trip.sensor) if trip.sensor else None
     curve = context.catalog.characteristic_of_sensor(sensor) if sensor else None
-    below, above = said("code-page.below"), said("code-page.above")
+    below, above = in_words("code-page.below"), in_words("code-page.above")
     for word, t_c in ((below, trip.below_c), (above, trip.above_c)):
         if t_c is None:
             continue
         limit = degrees(t_c)
         if curve is not None and curve.low_c <= t_c <= curve.high_c:
             shown = _expected(curve, t_c)
-            limit = said_around("code-page.limit-read", limit=limit, shown=shown)
+            limit = words_around("code-page.limit-read", limit=limit, shown=shown)
         rows.append((word, limit))
     limits_c = [t_c for t_c in (trip.below_c, trip.above_c) if t_c is not None]
     for word, r_ohm in ((below, trip.below_ohm), (above, trip.above_ohm)):
@@ -326,14 +326,14 @@ def _trip(context: SiteContext, trip: Trip) -> Html:
             continue
         limit = join(format_ohm(r_ohm, digits=ohm_digits(curve) if curve else 4))
         if t_c is not None:
-            limit = said_around("code-page.limit-as-if", limit=limit, t=degrees(t_c))
+            limit = words_around("code-page.limit-as-if", limit=limit, t=degrees(t_c))
         rows.append((word, limit))
     if trip.for_s is not None:
-        rows.append((said("code-page.for"), f"{format_plain(trip.for_s)} s"))
+        rows.append((in_words("code-page.for"), f"{format_plain(trip.for_s)} s"))
     if trip.off_k is not None:
-        rows.append((said("code-page.takes-off"), kelvin(trip.off_k)))
+        rows.append((in_words("code-page.takes-off"), kelvin(trip.off_k)))
     if sensor:
-        rows.append((said("shared.sensor"), context.link(sensor)))
+        rows.append((in_words("shared.sensor"), context.link(sensor)))
     return join([el("p", trip.words), facts(rows)])
 
 

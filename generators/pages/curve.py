@@ -10,7 +10,7 @@ from kb.numbers.how_known import how_known
 from kb.numbers.rounding import format_k, format_ohm, format_plain
 from kb.numbers.switching_ptc import TEST_VOLTS_MAX, SwitchingPtc
 from kb.words.catalogue import languages, words_of
-from kb.words.phrase import said
+from kb.words.phrase import in_words
 
 from ..components import degrees, draft_badge, other_names, source_line
 from ..expected import expected_table, round_temperatures
@@ -19,10 +19,10 @@ from ..forms.curve_form import compare_form, curve_form, fine_table
 from ..forms.scripts import form_scripts
 from ..forms.stand_in_form import stand_in_form
 from ..html import Child, Html, bullets, el, facts, join, section, table
+from ..in_words import words_around
 from ..meters_fit import meters_section
 from ..own_band import chart_places_c, own_band
 from ..page import Page
-from ..said import said_around
 from ..site_context import SiteContext
 from ..tolerance_words import tolerance_words
 
@@ -46,7 +46,7 @@ def make_curve(
     characteristic = context.catalog.characteristic(curve.id)
     parts = [
         draft_badge(curve),
-        el("p", said("curve-page.lead", law=_law_words(curve)), class_="ohm-lead"),
+        el("p", in_words("curve-page.lead", law=_law_words(curve)), class_="ohm-lead"),
         other_names(curve),
     ]
     law = LAWS[curve.law]
@@ -56,7 +56,7 @@ def make_curve(
         parts.append(_computed(context, curve, characteristic, chart=chart))
         parts.append(
             section(
-                said("curve-page.how-right"),
+                in_words("curve-page.how-right"),
                 _how_right(curve, characteristic, grid_error_k=grid_error_k),
                 fitted_rows(curve, characteristic),
                 id_="how-right-it-is",
@@ -65,9 +65,9 @@ def make_curve(
         scripts = form_scripts(context, forms=["curve", "stand-in"], curve_ids=[curve.id])
         parts += [meters_section(context, curve.id), scripts]
     parts += [
-        section(said("curve-page.worth-knowing"), bullets(curve.notes), id_="worth-knowing"),
+        section(in_words("curve-page.worth-knowing"), bullets(curve.notes), id_="worth-knowing"),
         section(
-            said("curve-page.sensors"),
+            in_words("curve-page.sensors"),
             bullets(context.link(sensor) for sensor in context.catalog.users_of(curve, Sensor)),
             id_="sensors-on-this-curve",
         ),
@@ -77,15 +77,15 @@ def make_curve(
         path=f"curves/{curve.id}.md",
         title=curve.name,
         kind="curve",
-        summary=said("curve-page.summary", law=_law_words(curve)),
-        trail=((said("curve-page.all"), "curves/index.html"),),
+        summary=in_words("curve-page.summary", law=_law_words(curve)),
+        trail=((in_words("curve-page.all"), "curves/index.html"),),
         body=join(parts),
     )
 
 
 def _law_words(curve: Curve) -> str:
     """Return how a resistance of the curve is obtained."""
-    return said(f"law.{curve.law}")
+    return in_words(f"law.{curve.law}")
 
 
 def _computed(
@@ -93,29 +93,31 @@ def _computed(
 ) -> Html:
     """Return what can be worked out from a curve: by the page's scripts, and without them."""
     temperatures_c = round_temperatures(characteristic.low_c, high_c=characteristic.high_c)
-    caption = said("curve-page.caption", curve=curve.name)
-    unmarked = el("a", said("curve-page.unmarked-link"), href=f"{context.root}which.html")
+    caption = in_words("curve-page.caption", curve=curve.name)
+    unmarked = el("a", in_words("curve-page.unmarked-link"), href=f"{context.root}which.html")
     return join(
         [
             curve_form(context, curve=curve),
             section(
-                said("curve-page.table"),
+                in_words("curve-page.table"),
                 expected_table(characteristic, at_c=temperatures_c, caption=caption),
                 fine_table(curve),
                 id_="table",
             ),
             section(
-                said("curve-page.chart"), _figure(characteristic, chart=chart or ""), id_="chart"
+                in_words("curve-page.chart"),
+                _figure(characteristic, chart=chart or ""),
+                id_="chart",
             ),
             _worked_out(
-                said("curve-page.compare"),
+                in_words("curve-page.compare"),
                 compare_form(context, curve=curve),
                 id_="compare-with-another-curve",
             ),
             _worked_out(
-                said("curve-page.stand-ins"), stand_in_form(curve.id), id_="stand-in-resistors"
+                in_words("curve-page.stand-ins"), stand_in_form(curve.id), id_="stand-in-resistors"
             ),
-            el("p", said_around("curve-page.unmarked", link=unmarked)),
+            el("p", words_around("curve-page.unmarked", link=unmarked)),
         ]
     )
 
@@ -124,7 +126,7 @@ def _figure(characteristic: Characteristic, *, chart: str) -> Html:
     """Return the chart, with a word on the dashed band where it has one."""
     caption = None
     if own_band(characteristic, t_c=chart_places_c(characteristic)) is not None:
-        caption = el("figcaption", said("curve-page.dashed"))
+        caption = el("figcaption", in_words("curve-page.dashed"))
     return el("figure", Html(chart), caption, class_="ohm-chart")
 
 
@@ -137,34 +139,34 @@ def _how_right(curve: Curve, characteristic: Characteristic, *, grid_error_k: fl
     low, high = map(degrees, curve.range_c)
     itself = "table-itself" if isinstance(curve, TableCurve) else "law-itself"
     rows: list[tuple[str, Child]] = [
-        (said("curve-page.holds"), said_around("curve-page.span", low=low, high=high)),
-        (said("curve-page.obtained"), _law_words(curve)),
-        (said("curve-page.tolerance"), tolerance_words(curve, characteristic)),
-        (said(f"curve-page.{itself}"), _how_known_words(characteristic)),
+        (in_words("curve-page.holds"), words_around("curve-page.span", low=low, high=high)),
+        (in_words("curve-page.obtained"), _law_words(curve)),
+        (in_words("curve-page.tolerance"), tolerance_words(curve, characteristic)),
+        (in_words(f"curve-page.{itself}"), _how_known_words(characteristic)),
     ]
     if isinstance(curve, BetaCurve) and curve.b_pair_c is not None:
         first, second = map(degrees, curve.b_pair_c)
-        pair = said_around("curve-page.b-pair", first=first, second=second)
-        rows.append((said("curve-page.b-between"), pair))
+        pair = words_around("curve-page.b-pair", first=first, second=second)
+        rows.append((in_words("curve-page.b-between"), pair))
     if grid_error_k is not None:
         error = format_k(grid_error_k, digits=1)
-        rows.append((said("curve-page.phone"), said("curve-page.phone-error", error=error)))
-    return join([facts(rows), el("p", said("curve-page.never-stretched"))])
+        rows.append((in_words("curve-page.phone"), in_words("curve-page.phone-error", error=error)))
+    return join([facts(rows), el("p", in_words("curve-page.never-stretched"))])
 
 
 def _how_known_words(characteristic: Characteristic) -> Html:
     """Return how well the curve itself is known, worst and where."""
     known = how_known(characteristic)
     if known is None:
-        return join(said("curve-page.as-published"))
+        return join(in_words("curve-page.as-published"))
     worst = _own_k(known.worst_k)
     if known.elsewhere_k is None:
-        return join(said("curve-page.within", worst=worst))
+        return join(in_words("curve-page.within", worst=worst))
     low, high = degrees(known.low_c), degrees(known.high_c)
     if known.elsewhere_k > ALIKE_SHARE * known.worst_k:
-        return said_around("curve-page.within-most", worst=worst, low=low, high=high)
+        return words_around("curve-page.within-most", worst=worst, low=low, high=high)
     elsewhere = _own_k(known.elsewhere_k)
-    return said_around(
+    return words_around(
         "curve-page.within-worst", elsewhere=elsewhere, worst=worst, low=low, high=high
     )
 
@@ -179,16 +181,16 @@ def _limits(curve: Curve, loop: SwitchingPtc) -> Html:
         t_c = loop.trip_c + over_k
         least, most = loop.limits_ohm(t_c)
         which, limit = ("least", least) if least else ("most", most)
-        shown = said(f"loop-limits.{which}", limit=format_ohm(limit))
+        shown = in_words(f"loop-limits.{which}", limit=format_ohm(limit))
         rows.append([degrees(t_c), f"{over_k:+d} K".replace("-", "−"), shown])
     return section(
-        said("loop-limits.title", n=loop.in_series),
-        el("p", said("loop-limits.what")),
+        in_words("loop-limits.title", n=loop.in_series),
+        el("p", in_words("loop-limits.what")),
         table(
-            said("loop-limits.caption", curve=curve.name),
-            [said(f"loop-limits.{head}") for head in ("at", "from", "loop")],
+            in_words("loop-limits.caption", curve=curve.name),
+            [in_words(f"loop-limits.{head}") for head in ("at", "from", "loop")],
             rows,
         ),
-        el("p", said("loop-limits.test-voltage", volts=format_plain(TEST_VOLTS_MAX))),
+        el("p", in_words("loop-limits.test-voltage", volts=format_plain(TEST_VOLTS_MAX))),
         id_=f"limits-of-{loop.in_series}-in-series",
     )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from kb.model import Drawing, Family
-from kb.words.phrase import said
+from kb.words.phrase import in_words
 
 from ..components import draft_badge, other_names, source_line
 from ..html import el, join, section, table
@@ -17,7 +17,7 @@ def make_drawing(context: SiteContext, drawing: Drawing) -> Page:
     """Return the page of one drawing."""
     family = context.catalog.get(Family, drawing.family)
     goes = pins_go_to(context, drawing)
-    heads = [said(f"drawing-page.{head}") for head in ("pin", "what", "where")]
+    heads = [in_words(f"drawing-page.{head}") for head in ("pin", "what", "where")]
     rows = [
         [name, el("a", goes[name][1], href=goes[name][0]) if name in goes else "–", pin.where]
         for name, pin in drawing.pins.items()
@@ -28,8 +28,8 @@ def make_drawing(context: SiteContext, drawing: Drawing) -> Page:
             other_names(drawing),
             draw_sketch(drawing, goes_to=goes, photo=photo_of(context, drawing)),
             section(
-                said("drawing-page.pins"),
-                table(said("drawing-page.caption", drawing=drawing.name), heads, rows),
+                in_words("drawing-page.pins"),
+                table(in_words("drawing-page.caption", drawing=drawing.name), heads, rows),
                 id_="pins-in-words",
             ),
             source_line(context, drawing),
@@ -40,6 +40,9 @@ def make_drawing(context: SiteContext, drawing: Drawing) -> Page:
         title=drawing.name,
         kind="drawing",
         summary=drawing.described,
-        trail=((said("drawing-page.families"), "families/index.html"), (family.name, family.href)),
+        trail=(
+            (in_words("drawing-page.families"), "families/index.html"),
+            (family.name, family.href),
+        ),
         body=body,
     )

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from kb.due import Due
 from kb.made_pages import DUE
 from kb.words.catalogue import template
-from kb.words.phrase import number_of, said, sentence
+from kb.words.phrase import in_words, number_of, sentence
 
 from ..components import fold
 from ..html import Html, bullets, el, join
@@ -27,8 +27,8 @@ def make_due(context: SiteContext) -> Page:
     limit = catalog.team.check_again_after_days
     body = join(
         [
-            el("p", said("due-page.lead"), class_="ohm-lead"),
-            el("p", said("due-page.counts-for", days=limit)),
+            el("p", in_words("due-page.lead"), class_="ohm-lead"),
+            el("p", in_words("due-page.counts-for", days=limit)),
             _counts(waiting),
             _lines(context, waiting[:OPEN]),
             _others(context, waiting[OPEN:]),
@@ -36,17 +36,17 @@ def make_due(context: SiteContext) -> Page:
     )
     return Page(
         path=f"{DUE}.md",
-        title=said("due-page.title"),
+        title=in_words("due-page.title"),
         kind="due",
-        summary=said("due-page.summary"),
-        trail=((said("shared.home"), "index.html"),),
+        summary=in_words("due-page.summary"),
+        trail=((in_words("shared.home"), "index.html"),),
         body=body,
     )
 
 
 def _counts(waiting: list[Due]) -> Html:
     if not waiting:
-        return el("p", said("due-page.nothing"))
+        return el("p", in_words("due-page.nothing"))
     reasons = sorted({item.reason for item in waiting})
     return bullets(
         f"{template(f'due-reason.{reason}')}: {sum(item.reason == reason for item in waiting)}"
@@ -55,7 +55,7 @@ def _counts(waiting: list[Due]) -> Html:
 
 
 def _others(context: SiteContext, others: list[Due]) -> Html:
-    title = said("due-page.others", count=len(others))
+    title = in_words("due-page.others", count=len(others))
     return fold(title, _lines(context, others), id_=f"the-other-{len(others)}")
 
 
@@ -65,7 +65,7 @@ def _lines(context: SiteContext, waiting: Iterable[Due]) -> Html:
             [
                 context.link(item.entry),
                 f" ({noun_of(item.entry.kind)}",
-                f", {number_of('past-job', item.jobs)}" if item.jobs else None,
+                f", {number_of('past-job', count=item.jobs)}" if item.jobs else None,
                 f"): {sentence(item.why)}",
             ]
         )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from kb.catalog import plain_name, spoken
 from kb.model import Case, Code, Drawing, Family, Part, Sensor
-from kb.words.phrase import said
+from kb.words.phrase import in_words
 
 from ..blinks import draw_blinks
 from ..components import (
@@ -23,10 +23,10 @@ from ..forms.round_form import round_form
 from ..forms.scripts import form_scripts
 from ..forms.sensor_form import curves_of_family
 from ..html import Html, bullets, el, facts, join, steps, table
+from ..in_words import value_of
 from ..kind_words import list_title
 from ..page import Page
 from ..pins import photo_of, pins_go_to
-from ..said import value_of
 from ..site_context import SiteContext
 from ..sketch import draw_sketch, pin_links
 
@@ -72,12 +72,16 @@ def _jumps(context: SiteContext, family: Family) -> Html:
     ways = [
         ("codes", list_title("codes"), context.catalog.of_family(Code, family.id)),
         ("sensors", list_title("sensors"), context.catalog.of_family(Sensor, family.id)),
-        ("round-of-readings", said("family-page.round-short"), round_form(context, family=family)),
-        ("ask-the-machine", said("family-page.ask-short"), family.controllers),
-        ("where-things-are", said("shared.where"), family.drawings),
+        (
+            "round-of-readings",
+            in_words("family-page.round-short"),
+            round_form(context, family=family),
+        ),
+        ("ask-the-machine", in_words("family-page.ask-short"), family.controllers),
+        ("where-things-are", in_words("shared.where"), family.drawings),
         ("parts", list_title("parts"), context.catalog.of_family(Part, family.id)),
-        ("past-jobs", said("shared.past-jobs"), context.catalog.of_family(Case, family.id)),
-        ("about-the-machine", said("family-page.about-short"), True),
+        ("past-jobs", in_words("shared.past-jobs"), context.catalog.of_family(Case, family.id)),
+        ("about-the-machine", in_words("family-page.about-short"), True),
     ]
     links = [
         # The round needs scripts; without them there is nothing to jump to.
@@ -87,19 +91,21 @@ def _jumps(context: SiteContext, family: Family) -> Html:
     ]
     find = el(
         "button",
-        said("family-page.find"),
+        in_words("family-page.find"),
         type="button",
         class_="ohm-js",
         data_ohm_find_within=family.name,
     )
-    job = el("a", said("family-page.job"), href=f"{context.root}jobs/{family.id}.html")
-    return el("nav", find, job, links, class_="ohm-jumps", aria_label=said("shared.on-this-page"))
+    job = el("a", in_words("family-page.job"), href=f"{context.root}jobs/{family.id}.html")
+    return el(
+        "nav", find, job, links, class_="ohm-jumps", aria_label=in_words("shared.on-this-page")
+    )
 
 
 def _ask(family: Family) -> Html:
     """Return how a machine of this family is asked for more."""
     return fold(
-        said("family-page.ask"),
+        in_words("family-page.ask"),
         [
             join([el("h3", controller.name), el("p", controller.shows), steps(controller.ask)])
             for controller in family.controllers
@@ -118,16 +124,16 @@ def _parts(context: SiteContext, family: Family) -> Html:
 def _about(context: SiteContext, family: Family) -> Html:
     """Return what the plate and the supply say, and where it is written."""
     return fold(
-        said("family-page.about"),
+        in_words("family-page.about"),
         other_names(family),
         facts(
             [
-                (said("family-page.maker"), family.maker),
-                (said("family-page.plate"), ", ".join(family.plate)),
-                (said("family-page.supply"), family.supply.volts),
-                (said("family-page.isolate-at"), family.supply.isolate_at),
-                (said("shared.stored-charge"), charge_words(family)),
-                (said("family-page.refrigerant"), family.refrigerant),
+                (in_words("family-page.maker"), family.maker),
+                (in_words("family-page.plate"), ", ".join(family.plate)),
+                (in_words("family-page.supply"), family.supply.volts),
+                (in_words("family-page.isolate-at"), family.supply.isolate_at),
+                (in_words("shared.stored-charge"), charge_words(family)),
+                (in_words("family-page.refrigerant"), family.refrigerant),
             ]
         ),
         source_line(context, family),
@@ -156,8 +162,8 @@ def _codes(context: SiteContext, family: Family) -> Html:
         )
     if not rows:
         return Html("")
-    heads = [said("family-page.shown"), said("family-page.means")]
-    codes = table(said("family-page.codes-table", family=family.name), heads, rows)
+    heads = [in_words("family-page.shown"), in_words("family-page.means")]
+    codes = table(in_words("family-page.codes-table", family=family.name), heads, rows)
     return fold(list_title("codes"), codes, id_="codes", open_beside=True)
 
 
@@ -169,8 +175,8 @@ def _sensors(context: SiteContext, family: Family) -> Html:
     ]
     if not rows:
         return Html("")
-    heads = [said("shared.sensor"), *[degrees(t_c) for t_c in wanted]]
-    expected = table(said("family-page.sensors-table"), heads, rows, class_="ohm-stacked")
+    heads = [in_words("shared.sensor"), *[degrees(t_c) for t_c in wanted]]
+    expected = table(in_words("family-page.sensors-table"), heads, rows, class_="ohm-stacked")
     return fold(list_title("sensors"), expected, id_="sensors", open_beside=True)
 
 
@@ -182,7 +188,7 @@ def _round(context: SiteContext, family: Family) -> Html:
         [
             el(
                 "div",
-                fold(said("family-page.round"), form, id_="round-of-readings"),
+                fold(in_words("family-page.round"), form, id_="round-of-readings"),
                 class_="ohm-js",
             ),
             form_scripts(
@@ -200,9 +206,9 @@ def _where(context: SiteContext, family: Family) -> Html:
         if drawing.id not in family.drawings
     ]
     return fold(
-        said("family-page.where"),
+        in_words("family-page.where"),
         [_drawing(context, drawing_id) for drawing_id in family.drawings],
-        el("h3", said("family-page.closer")) if others else None,
+        el("h3", in_words("family-page.closer")) if others else None,
         bullets(context.link(drawing) for drawing in others),
         id_="where-things-are",
         open_beside=True,

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from kb.catalog import shown_name
 from kb.model import Entry
-from kb.words.phrase import said
+from kb.words.phrase import in_words
 
 from ..html import el
+from ..in_words import words_around
 from ..kind_words import list_title
 from ..page import Page
-from ..said import said_around
 from ..site_context import SiteContext
 
 
@@ -29,10 +29,10 @@ def make_former(context: SiteContext, entry: Entry, *, path: str) -> Page:
     href = f"{context.root}{folder}/{entry.id}.html"
     return Page(
         path=path,
-        title=said("former-page.title", entry=entry.name),
+        title=in_words("former-page.title", entry=entry.name),
         kind="former",
-        summary=said("former-page.summary", entry=entry.name),
+        summary=in_words("former-page.summary", entry=entry.name),
         trail=((list_title(entry.kind), f"{entry.kind}/index.html"),),
-        body=el("p", said_around("former-page.moved", link=el("a", shown_name(entry), href=href))),
+        body=el("p", words_around("former-page.moved", link=el("a", shown_name(entry), href=href))),
         moved_to=href,
     )

@@ -6,15 +6,15 @@ from kb.catalog import reading_order
 from kb.made_pages import DUE, FIELDS, GUIDE, SECOND_READER, STOP
 from kb.model import KINDS, Case, Family
 from kb.words.catalogue import name_of
-from kb.words.phrase import said
+from kb.words.phrase import in_words
 from kb.words.spoken_blinks import spoken_blinks
 
 from ..components import fold, lines
 from ..forms.fields import packed
 from ..html import Html, bullets, el, join, section
+from ..in_words import words_around
 from ..kind_words import list_title
 from ..page import Page
-from ..said import said_around
 from ..site_context import SiteContext
 from .lists import short_maker
 
@@ -28,7 +28,7 @@ def make_home(context: SiteContext, *, own_pages: list[tuple[str, str]]) -> Page
         [
             el(
                 "p",
-                said_around("home.find", blinks=el("kbd", spoken_blinks(4, short=2))),
+                words_around("home.find", blinks=el("kbd", spoken_blinks(4, short=2))),
                 class_="ohm-hint",
             ),
             # A script fills these with what this phone knows; there is nothing to say without it.
@@ -58,7 +58,7 @@ def make_home(context: SiteContext, *, own_pages: list[tuple[str, str]]) -> Page
         path="index.md",
         title=context.catalog.team.title,
         kind="home",
-        summary=said("home.summary", team=context.catalog.team.name),
+        summary=in_words("home.summary", team=context.catalog.team.name),
         body=body,
     )
 
@@ -81,14 +81,16 @@ def _ways() -> Html:
         ("changes", "changes.html"),
         ("which", "which.html"),
     ]
-    links = [el("a", said(f"home.{way}"), href=href) for way, href in ways]
-    return el("nav", links, class_="ohm-jumps ohm-ways-in", aria_label=said("home.from-anywhere"))
+    links = [el("a", in_words(f"home.{way}"), href=href) for way, href in ways]
+    return el(
+        "nav", links, class_="ohm-jumps ohm-ways-in", aria_label=in_words("home.from-anywhere")
+    )
 
 
 def _everything_else(context: SiteContext) -> Html:
     """Return the way to every other list, with how much is in it."""
     return fold(
-        said("home.everything-else"),
+        in_words("home.everything-else"),
         lines(
             (
                 f"{model.kind}/index.html",
@@ -105,16 +107,16 @@ def _everything_else(context: SiteContext) -> Html:
 def _read(own_pages: list[tuple[str, str]]) -> Html:
     """Return what is there to read through."""
     return fold(
-        said("home.read"),
+        in_words("home.read"),
         bullets(
             el("a", title, href=href)
             for title, href in [
                 *own_pages,
-                (said("home.numbers"), "numbers.html"),
-                (said("home.second-reader"), f"{SECOND_READER}.html"),
-                (said("due-page.title"), f"{DUE}.html"),
+                (in_words("home.numbers"), "numbers.html"),
+                (in_words("home.second-reader"), f"{SECOND_READER}.html"),
+                (in_words("due-page.title"), f"{DUE}.html"),
                 (name_of("guide", name="page", form="title"), f"{GUIDE}.html"),
-                (said("home.fields"), f"{FIELDS}.html"),
+                (in_words("home.fields"), f"{FIELDS}.html"),
             ]
         ),
         id_="read",
@@ -125,7 +127,7 @@ def _newest(context: SiteContext) -> Html:
     """Return the newest past jobs."""
     newest = sorted(context.catalog.all(Case).values(), key=reading_order)[:NEWEST]
     return fold(
-        said("home.newest"),
+        in_words("home.newest"),
         bullets(join([f"{case.on.isoformat()}: ", context.link(case)]) for case in newest),
         id_="newest-jobs",
     )

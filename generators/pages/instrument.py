@@ -5,13 +5,13 @@ from __future__ import annotations
 from kb.catalog import reading_order
 from kb.model import Case, Instrument
 from kb.numbers.rounding import format_ohm, format_plain
-from kb.words.phrase import said
+from kb.words.phrase import in_words
 
 from ..components import caution_box, degrees, draft_badge, kelvin, other_names, source_line
 from ..html import Html, bullets, el, facts, join, section, table
+from ..in_words import value_of, words_around
 from ..meters_fit import curves_section
 from ..page import Page
-from ..said import said_around, value_of
 from ..site_context import SiteContext
 
 
@@ -25,7 +25,7 @@ def make_instrument(context: SiteContext, instrument: Instrument) -> Page:
             draft_badge(instrument),
             el(
                 "p",
-                said(
+                in_words(
                     "instrument-page.lead-carried" if carried else "instrument-page.lead",
                     whose=value_of("instrument-of-team", instrument.is_a),
                 ),
@@ -34,14 +34,18 @@ def make_instrument(context: SiteContext, instrument: Instrument) -> Page:
             other_names(instrument),
             _rated(instrument),
             caution_box(list(instrument.cautions)) if instrument.cautions else None,
-            section(said("instrument-page.resistance"), _resistance(instrument), id_="resistance"),
             section(
-                said("instrument-page.temperature"), _temperature(instrument), id_="temperature"
+                in_words("instrument-page.resistance"), _resistance(instrument), id_="resistance"
             ),
-            section(said("instrument-page.insulation"), _insulation(instrument), id_="insulation"),
+            section(
+                in_words("instrument-page.temperature"), _temperature(instrument), id_="temperature"
+            ),
+            section(
+                in_words("instrument-page.insulation"), _insulation(instrument), id_="insulation"
+            ),
             curves_section(context, instrument),
             section(
-                said("instrument-page.used"),
+                in_words("instrument-page.used"),
                 bullets(_case(context, case) for case in cases),
                 id_="used-in",
             ),
@@ -54,7 +58,7 @@ def make_instrument(context: SiteContext, instrument: Instrument) -> Page:
         title=instrument.name,
         kind="instrument",
         summary=value_of("instrument-of-team", instrument.is_a),
-        trail=((said("instrument-page.all"), "instruments/index.html"),),
+        trail=((in_words("instrument-page.all"), "instruments/index.html"),),
         body=body,
     )
 
@@ -65,14 +69,16 @@ def _rated(instrument: Instrument) -> Html | None:
         return None
     rated, volts_too = instrument.rated, instrument.is_a != "insulation tester"
     yes = instrument.is_a == "voltage tester"
-    proves = said("instrument-page.proves-yes" if yes else "instrument-page.proves-no")
-    held_to = said("instrument-page.held-to-nothing-live") if volts_too else None
+    proves = in_words("instrument-page.proves-yes" if yes else "instrument-page.proves-no")
+    held_to = in_words("instrument-page.held-to-nothing-live") if volts_too else None
     leads = None
     if rated is not None:
-        held_to = said("instrument-page.held-to-volts", volts=rated.volts, category=rated.category)
-        leads = said(f"instrument-page.leads-{'fused' if rated.fused_leads else 'plain'}")
+        held_to = in_words(
+            "instrument-page.held-to-volts", volts=rated.volts, category=rated.category
+        )
+        leads = in_words(f"instrument-page.leads-{'fused' if rated.fused_leads else 'plain'}")
     rows = {"held-to": held_to, "leads": leads, "proves": proves}
-    return facts((said(f"instrument-page.{key}"), value) for key, value in rows.items())
+    return facts((in_words(f"instrument-page.{key}"), value) for key, value in rows.items())
 
 
 def _case(context: SiteContext, case: Case) -> Html:
@@ -86,12 +92,12 @@ def _resistance(instrument: Instrument) -> Html | None:
         [
             format_ohm(reach.span),
             format_ohm(reach.resolution, digits=2),
-            said("instrument-page.ohm-accuracy", percent=reach.percent, digits=reach.digits),
+            in_words("instrument-page.ohm-accuracy", percent=reach.percent, digits=reach.digits),
         ]
         for reach in instrument.resistance
     ]
-    heads = [said(f"instrument-page.{head}") for head in ("up-to", "digit", "accuracy")]
-    return table(said("instrument-page.ohm-caption", instrument=instrument.name), heads, rows)
+    heads = [in_words(f"instrument-page.{head}") for head in ("up-to", "digit", "accuracy")]
+    return table(in_words("instrument-page.ohm-caption", instrument=instrument.name), heads, rows)
 
 
 def _temperature(instrument: Instrument) -> Html | None:
@@ -102,13 +108,13 @@ def _temperature(instrument: Instrument) -> Html | None:
     percent = format_plain(what.percent) if what.percent else None
     low, high = map(degrees, what.range_c)
     rows = {
-        "accuracy": said_around(
+        "accuracy": words_around(
             f"instrument-page.{accuracy}", within=kelvin(within), percent=percent
         ),
         "shows": kelvin(what.resolution_k),
-        "from": said_around("instrument-page.span", low=low, high=high),
+        "from": words_around("instrument-page.span", low=low, high=high),
     }
-    return facts((said(f"instrument-page.{key}"), value) for key, value in rows.items())
+    return facts((in_words(f"instrument-page.{key}"), value) for key, value in rows.items())
 
 
 def _insulation(instrument: Instrument) -> Html | None:
@@ -116,11 +122,11 @@ def _insulation(instrument: Instrument) -> Html | None:
         return None
     rows = [
         [
-            said("instrument-page.volts", volts=test.volts),
+            in_words("instrument-page.volts", volts=test.volts),
             format_ohm(test.max_ohm),
-            said("instrument-page.percent", percent=test.percent),
+            in_words("instrument-page.percent", percent=test.percent),
         ]
         for test in instrument.insulation
     ]
-    heads = [said(f"instrument-page.{head}") for head in ("voltage", "up-to", "accuracy")]
-    return table(said("instrument-page.test-caption", instrument=instrument.name), heads, rows)
+    heads = [in_words(f"instrument-page.{head}") for head in ("voltage", "up-to", "accuracy")]
+    return table(in_words("instrument-page.test-caption", instrument=instrument.name), heads, rows)

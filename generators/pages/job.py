@@ -6,15 +6,15 @@ import json
 
 from kb.catalog import plain_name, shown_name, spoken
 from kb.model import Code, Family, Part, Sensor
-from kb.words.phrase import said
+from kb.words.phrase import in_words
 
 from ..components import caution_line
 from ..forms.fields import choice
 from ..forms.scripts import form_scripts
 from ..forms.sensor_form import curves_of_family
 from ..html import Html, el, join, section
+from ..in_words import words_around
 from ..page import Page
-from ..said import said_around
 from ..site_context import SiteContext
 
 
@@ -117,7 +117,7 @@ def _outcome() -> Html:
             _words("case"),
             el(
                 "p",
-                said_around("job-page.case-how", command=el("kbd", _words("case-command"))),
+                words_around("job-page.case-how", command=el("kbd", _words("case-command"))),
                 class_="ohm-hint",
             ),
             el("p", class_="ohm-case-missing", role="status"),
@@ -218,4 +218,4 @@ def _hint_id(name: str) -> str:
 
 
 def _words(name: str, /, **figures: object) -> str:
-    return said(f"job-page.{name}", **figures)
+    return in_words(f"job-page.{name}", **figures)

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from kb.made_pages import AT_ROOT, written_pages
 from kb.model import KINDS, Lesson
-from kb.words.phrase import said
+from kb.words.phrase import in_words
 
 from ..components import caution_box, draft_badge, other_names, siblings, source_line
 from ..html import Html, el, join, section, steps
+from ..in_words import words_around
 from ..page import Page
-from ..said import said_around
 from ..site_context import SiteContext
 from .own import own_title
 
@@ -22,7 +22,7 @@ def make_lesson(context: SiteContext, lesson: Lesson) -> Page:
             draft_badge(lesson),
             el(
                 "p",
-                said("lesson-page.lead", about=lesson.about, minutes=lesson.minutes),
+                in_words("lesson-page.lead", about=lesson.about, minutes=lesson.minutes),
                 class_="ohm-lead",
             ),
             other_names(lesson),
@@ -38,7 +38,7 @@ def make_lesson(context: SiteContext, lesson: Lesson) -> Page:
         title=lesson.name,
         kind="lesson",
         summary=lesson.about,
-        trail=((said("lesson-page.all"), "lessons/index.html"),),
+        trail=((in_words("lesson-page.all"), "lessons/index.html"),),
         body=body,
     )
 
@@ -46,9 +46,9 @@ def make_lesson(context: SiteContext, lesson: Lesson) -> Page:
 def _read(context: SiteContext, lesson: Lesson) -> Html:
     """Return the pages to read, in order."""
     return section(
-        said("lesson-page.read"),
+        in_words("lesson-page.read"),
         steps(
-            said_around("lesson-page.read-why", link=_page_link(context, read.entry), why=read.why)
+            words_around("lesson-page.read-why", link=_page_link(context, read.entry), why=read.why)
             for read in lesson.read
         ),
         id_="read",
@@ -58,7 +58,7 @@ def _read(context: SiteContext, lesson: Lesson) -> Html:
 def _drills(lesson: Lesson) -> Html:
     """Return the questions, each with its answer folded away."""
     return section(
-        said("lesson-page.drills"),
+        in_words("lesson-page.drills"),
         [
             el(
                 "details",
@@ -82,7 +82,7 @@ def _page_link(context: SiteContext, name: str) -> Html:
 def _root_title(context: SiteContext, name: str) -> str:
     """Return what a page at the site's root is called: a hand-written one has its own heading."""
     if name in AT_ROOT:
-        return said(f"root-page.{name}")
+        return in_words(f"root-page.{name}")
     file = written_pages(context.notes).get(name)
     # Where there is no such page `check` says so; its name is all there is to show.
     return own_title(file.read_text(encoding="utf-8")) if file else name

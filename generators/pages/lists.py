@@ -6,13 +6,13 @@ import re
 
 from kb.catalog import plain_name, reading_order, spoken
 from kb.model import Case, Code, Entry, Family, Instrument, Lesson, Method, Part, Sensor, Source
-from kb.words.phrase import said
+from kb.words.phrase import in_words
 
 from ..components import card, cards
 from ..html import Html, el, join, section
+from ..in_words import value_of
 from ..kind_words import list_lead, list_title, noun_of
 from ..page import Page
-from ..said import value_of
 from ..site_context import SiteContext
 
 
@@ -23,13 +23,13 @@ def make_list(context: SiteContext, kind: str) -> Page:
     body = join(
         [
             el("p", list_lead(kind), class_="ohm-lead"),
-            el("p", el("a", said("lists.which-curve"), href=f"{context.root}which.html"))
+            el("p", el("a", in_words("lists.which-curve"), href=f"{context.root}which.html"))
             if kind == "curves"
             else None,
             [section(name, _cards(context, group)) for name, group in groups]
             if groups
             else _cards(context, entries),
-            None if entries else el("p", said("shared.nothing")),
+            None if entries else el("p", in_words("shared.nothing")),
         ]
     )
     return Page(
@@ -38,7 +38,7 @@ def make_list(context: SiteContext, kind: str) -> Page:
         kind="index",
         summary=list_lead(kind),
         body=body,
-        trail=((said("shared.home"), "index.html"),),
+        trail=((in_words("shared.home"), "index.html"),),
     )
 
 

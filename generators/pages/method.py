@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from kb.catalog import reading_order
 from kb.model import Family, Method, Part, Sensor
-from kb.words.phrase import said
+from kb.words.phrase import in_words
 
 from ..components import (
     draft_badge,
@@ -15,8 +15,8 @@ from ..components import (
     source_line,
 )
 from ..html import Child, Html, bullets, el, facts, join, section, steps
+from ..in_words import value_of
 from ..page import Page
-from ..said import value_of
 from ..site_context import SiteContext
 
 
@@ -27,22 +27,28 @@ def make_method(context: SiteContext, method: Method) -> Page:
             draft_badge(method),
             facts(
                 [
-                    (said("method-page.judges"), value_of("judges", method.judges)),
-                    (said("method-page.machine"), value_of("live", method.live)),
-                    (said("method-page.takes"), _takes(method)),
-                    (said("method-page.people"), _people(method)),
-                    (said("method-page.doors"), method.doors),
+                    (in_words("method-page.judges"), value_of("judges", method.judges)),
+                    (in_words("method-page.machine"), value_of("live", method.live)),
+                    (in_words("method-page.takes"), _takes(method)),
+                    (in_words("method-page.people"), _people(method)),
+                    (in_words("method-page.doors"), method.doors),
                 ]
             ),
             other_names(method),
             method_cautions(context, method),
-            section(said("method-page.not-when"), bullets(method.not_when), id_="not-when"),
+            section(in_words("method-page.not-when"), bullets(method.not_when), id_="not-when"),
             section(
-                said("method-page.in-hand"), bullets(_in_hand(context, method)), id_="have-in-hand"
+                in_words("method-page.in-hand"),
+                bullets(_in_hand(context, method)),
+                id_="have-in-hand",
             ),
-            section(said("method-page.steps"), steps(map(live_marked, method.steps)), id_="steps"),
-            section(said("method-page.how"), el("p", method.judge), id_="how-to-judge"),
-            section(said("method-page.limits"), bullets(method.limits), id_="what-it-cannot-tell"),
+            section(
+                in_words("method-page.steps"), steps(map(live_marked, method.steps)), id_="steps"
+            ),
+            section(in_words("method-page.how"), el("p", method.judge), id_="how-to-judge"),
+            section(
+                in_words("method-page.limits"), bullets(method.limits), id_="what-it-cannot-tell"
+            ),
             _used_on(context, method),
             source_line(context, method),
         ]
@@ -51,8 +57,8 @@ def make_method(context: SiteContext, method: Method) -> Page:
         path=f"methods/{method.id}.md",
         title=method.name,
         kind="method",
-        summary=said("method-page.summary", what=value_of("judges", method.judges)),
-        trail=((said("method-page.all"), "methods/index.html"),),
+        summary=in_words("method-page.summary", what=value_of("judges", method.judges)),
+        trail=((in_words("method-page.all"), "methods/index.html"),),
         body=body,
     )
 
@@ -60,11 +66,11 @@ def make_method(context: SiteContext, method: Method) -> Page:
 def _people(method: Method) -> str | None:
     if method.people < 2:
         return None
-    return said("method-page.people-for-safety", people=method.people)
+    return in_words("method-page.people-for-safety", people=method.people)
 
 
 def _takes(method: Method) -> str | None:
-    return said("method-page.minutes", minutes=method.minutes) if method.minutes else None
+    return in_words("method-page.minutes", minutes=method.minutes) if method.minutes else None
 
 
 def _in_hand(context: SiteContext, method: Method) -> list[Child]:
@@ -81,7 +87,7 @@ def _used_on(context: SiteContext, method: Method) -> Html:
     for entry in (*sensors, *sorted(users(method, Part), key=reading_order)):
         families.setdefault(entry.family_ids[0], []).append(context.link(entry))
     return section(
-        said("method-page.used"),
+        in_words("method-page.used"),
         facts(
             (context.catalog.get(Family, family).name, bullets(links))
             for family, links in families.items()

@@ -6,12 +6,12 @@ from collections.abc import Mapping
 
 from kb.model import Curve
 from kb.numbers.rounding import format_k
-from kb.words.phrase import said
+from kb.words.phrase import in_words
 
 from ..components import degrees
 from ..html import Html, bullets, el, join, section, table
+from ..in_words import words_around
 from ..page import Page
-from ..said import said_around
 from ..site_context import SiteContext
 
 
@@ -67,8 +67,8 @@ def _computed(context: SiteContext, grid_errors_k: Mapping[str, float]) -> Html:
         rows.append(
             [
                 context.link(curve),
-                said_around("numbers-page.holds-from", low=degrees(low_c), high=degrees(high_c)),
-                said(f"law.{curve.law}").partition(";")[0],
+                words_around("numbers-page.holds-from", low=degrees(low_c), high=degrees(high_c)),
+                in_words(f"law.{curve.law}").partition(";")[0],
                 _words("limits") if error_k is None else format_k(error_k, digits=1),
             ]
         )
@@ -91,4 +91,4 @@ def _not_known() -> Html:
 
 
 def _words(name: str, /, **figures: object) -> str:
-    return said(f"numbers-page.{name}", **figures)
+    return in_words(f"numbers-page.{name}", **figures)

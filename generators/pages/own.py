@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from kb.words.phrase import said
+from kb.words.phrase import in_words
 
 from ..components import team_rules
 from ..html import Html, el
@@ -37,7 +37,7 @@ def own_title(markdown: str) -> str:
     for line in markdown.splitlines():
         if line.startswith("# "):
             return line[2:].strip()
-    return said("own-page.untitled")
+    return in_words("own-page.untitled")
 
 
 def _rules(context: SiteContext) -> Html | None:
@@ -45,7 +45,7 @@ def _rules(context: SiteContext) -> Html | None:
     rules = team_rules(context)
     if not rules:
         return None
-    title = said("own-page.rules", team=context.catalog.team.name)
+    title = in_words("own-page.rules", team=context.catalog.team.name)
     return el(
         "aside",
         el("h2", el("span", "⚠", aria_hidden="true"), " ", title),

@@ -9,7 +9,7 @@ from kb.model.insulation import Insulation
 from kb.numbers.rounding import format_ohm
 from kb.part_facts import winding_facts
 from kb.words.catalogue import name_of
-from kb.words.phrase import capital, listed, said, sentence
+from kb.words.phrase import capital, in_words, listed, sentence
 
 from ..components import (
     caution_box,
@@ -28,8 +28,8 @@ from ..forms.scripts import form_scripts
 from ..forms.settings_form import settings_form
 from ..forms.winding_form import winding_form
 from ..html import Child, Html, bullets, el, facts, join, section, steps, table
+from ..in_words import value_of, words_around
 from ..page import Page
-from ..said import said_around, value_of
 from ..site_context import SiteContext
 from .part_refit import part_drawing, proofs, refit_list
 
@@ -38,15 +38,15 @@ def make_part(context: SiteContext, part: Part) -> Page:
     """Return the page of one part, in the order in which it is worked on."""
     family = context.catalog.get(Family, part.families[0])
     work = [
-        section(said("part-page.windings"), _windings(context, part), id_="windings"),
-        section(said("part-page.insulation"), _insulation(context, part), id_="insulation"),
+        section(in_words("part-page.windings"), _windings(context, part), id_="windings"),
+        section(in_words("part-page.insulation"), _insulation(context, part), id_="insulation"),
         section(
-            said("part-page.rule-out"),
+            in_words("part-page.rule-out"),
             bullets(map(live_marked, part.rule_out)),
             id_="rule-out-first-what-would-kill-a-new-one",
         ),
         section(
-            said("part-page.settings"),
+            in_words("part-page.settings"),
             settings_form(part, family=family),
             id_="write-down-before-it-comes-out",
         ),
@@ -70,7 +70,7 @@ def make_part(context: SiteContext, part: Part) -> Page:
         title=part.name,
         kind="part",
         summary=f"{family.name}: {part.does}",
-        trail=((said("part-page.families"), "families/index.html"), (family.name, family.href)),
+        trail=((in_words("part-page.families"), "families/index.html"), (family.name, family.href)),
         body=body,
     )
 
@@ -87,12 +87,12 @@ def _jumps(context: SiteContext, part: Part, *, family: Family) -> Html:
         "to-order": ("order", part.order),
     }
     links = [
-        el("a", said(f"part-page.way-{way}"), href=f"#{name}")
+        el("a", in_words(f"part-page.way-{way}"), href=f"#{name}")
         for name, (way, there) in ways.items()
         if there
     ]
-    job = el("a", said("part-page.way-job"), href=f"{context.root}jobs/{family.id}.html")
-    return el("nav", links, job, class_="ohm-jumps", aria_label=said("part-page.ways"))
+    job = el("a", in_words("part-page.way-job"), href=f"{context.root}jobs/{family.id}.html")
+    return el("nav", links, job, class_="ohm-jumps", aria_label=in_words("part-page.ways"))
 
 
 def _rest(context: SiteContext, part: Part) -> Html:
@@ -101,17 +101,17 @@ def _rest(context: SiteContext, part: Part) -> Html:
     cases = sorted(context.catalog.users_of(part, Case), key=reading_order)
     return join(
         [
-            fold(said("part-page.order"), _order(part), id_="to-order"),
-            fold(said("part-page.methods"), methods, id_="how-to-test-it"),
+            fold(in_words("part-page.order"), _order(part), id_="to-order"),
+            fold(in_words("part-page.methods"), methods, id_="how-to-test-it"),
             _accusing(context, part),
             fold(
-                said("part-page.plugged"),
+                in_words("part-page.plugged"),
                 bullets(_plugged(context, part)),
                 id_="sensors-plugged-into-it",
             ),
             past_jobs(context, cases),
             fold(
-                said("part-page.about"),
+                in_words("part-page.about"),
                 other_names(part),
                 _on(context, part),
                 source_line(context, part),
@@ -135,8 +135,8 @@ def _forms(part: Part) -> list[str]:
 def _dear(part: Part) -> Html | None:
     if not part.dear:
         return None
-    dear = el("strong", said("part-page.dear-first"))
-    return join([" ", said_around("part-page.dear", dear=dear)])
+    dear = el("strong", in_words("part-page.dear-first"))
+    return join([" ", words_around("part-page.dear", dear=dear)])
 
 
 def _replace(part: Part) -> Html | None:
@@ -145,28 +145,28 @@ def _replace(part: Part) -> Html | None:
         return None
     cautions: list[Child] = [*part.cautions]
     return section(
-        said("part-page.replace"),
-        caution_box(cautions, title=said("part-page.while-replacing")) if cautions else None,
+        in_words("part-page.replace"),
+        caution_box(cautions, title=in_words("part-page.while-replacing")) if cautions else None,
         steps(map(live_marked, part.replace)),
         id_="replace-it",
     )
 
 
 def _order(part: Part) -> Html:
-    labour = part.labour_min and said("part-page.minutes", minutes=part.labour_min)
+    labour = part.labour_min and in_words("part-page.minutes", minutes=part.labour_min)
     rows = {"order-text": part.order, "labour": labour or None}
-    return facts((said(f"part-page.{key}"), value) for key, value in rows.items())
+    return facts((in_words(f"part-page.{key}"), value) for key, value in rows.items())
 
 
 def _accusing(context: SiteContext, part: Part) -> Html:
     codes = context.catalog.codes_accusing(part)
     links = bullets(context.link(code) for code in codes)
-    return fold(said("part-page.accusing"), links, id_="codes-that-accuse-it")
+    return fold(in_words("part-page.accusing"), links, id_="codes-that-accuse-it")
 
 
 def _on(context: SiteContext, part: Part) -> Html:
     families = context.links(context.catalog.families_of(part))
-    return el("p", said_around("part-page.on", families=families))
+    return el("p", words_around("part-page.on", families=families))
 
 
 def _windings(context: SiteContext, part: Part) -> Html | None:
@@ -179,24 +179,24 @@ def _windings(context: SiteContext, part: Part) -> Html | None:
         if windings.tolerance_percent:
             a = windings.tolerance_percent / 100
             low, high = format_ohm(r_ohm * (1 - a)), format_ohm(r_ohm * (1 + a))
-            row.append(said("part-windings.span", low=low, high=high))
+            row.append(in_words("part-windings.span", low=low, high=high))
         rows.append(row)
     heads: list[Child] = [
-        said("part-windings.leads"),
-        said_around("part-windings.at", t=degrees(windings.at_c)),
+        in_words("part-windings.leads"),
+        words_around("part-windings.at", t=degrees(windings.at_c)),
     ]
     if windings.tolerance_percent:
-        heads.append(said("part-windings.within"))
-    words = [said("part-windings.of-metal", metal=value_of("metal", windings.metal))]
+        heads.append(in_words("part-windings.within"))
+    words = [in_words("part-windings.of-metal", metal=value_of("metal", windings.metal))]
     if windings.connection != "unknown":
         words.append(f" {capital(name_of('connection', name=windings.connection))}.")
     if windings.balance_percent:
-        words.append(f" {said('part-windings.agree', percent=windings.balance_percent)}")
+        words.append(f" {in_words('part-windings.agree', percent=windings.balance_percent)}")
         held = balance_of_one(winding_facts(part, windings=windings))
         words += [f" {sentence(statement)}" for statement in held]
     return join(
         [
-            table(said("part-windings.caption", part=part.name), heads, rows),
+            table(in_words("part-windings.caption", part=part.name), heads, rows),
             el("p", words),
             winding_form(context, part=part, windings=windings),
         ]
@@ -207,20 +207,20 @@ def _insulation(context: SiteContext, part: Part) -> Html | None:
     limit = part.insulation
     if limit is None:
         return None
-    never = el("strong", said("part-insulation.never-first"))
-    rated = said("part-insulation.volts", volts=limit.rated_v) if limit.rated_v else None
+    never = el("strong", in_words("part-insulation.never-first"))
+    rated = in_words("part-insulation.volts", volts=limit.rated_v) if limit.rated_v else None
     rows: dict[str, Child] = {
         "least": format_ohm(limit.min_ohm),
         "at": degrees(limit.at_c),
-        "test-voltage": said("part-insulation.direct", volts=limit.test_v),
+        "test-voltage": in_words("part-insulation.direct", volts=limit.test_v),
         "rated": rated,
         "wound": _wound(limit),
         "disconnect": limit.disconnect,
     }
     return join(
         [
-            facts((said(f"part-insulation.{key}"), value) for key, value in rows.items()),
-            el("p", said_around("part-insulation.never", never=never)),
+            facts((in_words(f"part-insulation.{key}"), value) for key, value in rows.items()),
+            el("p", words_around("part-insulation.never", never=never)),
             insulation_form(context, part=part, limit=limit),
         ]
     )
@@ -228,12 +228,12 @@ def _insulation(context: SiteContext, part: Part) -> Html | None:
 
 def _wound(limit: Insulation) -> str:
     """Return what the winding is insulated with, how it is wound, where it stands."""
-    words = [said(f"insulation.material-{limit.material}")]
+    words = [in_words(f"insulation.material-{limit.material}")]
     if limit.coils == "form-wound":
         words.append(value_of("coils", limit.coils))
     if limit.hermetic is not None:
         where = "in-refrigerant" if limit.hermetic else "no-refrigerant"
-        words.append(said(f"part-insulation.{where}"))
+        words.append(in_words(f"part-insulation.{where}"))
     return listed(words, joiner="comma")
 
 

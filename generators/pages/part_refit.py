@@ -5,11 +5,11 @@ from __future__ import annotations
 from kb.model import Drawing, Part, Sensor
 from kb.model.part import Refit
 from kb.numbers.rounding import format_plain
-from kb.words.phrase import listed, number_of, said
+from kb.words.phrase import in_words, listed, number_of
 
 from ..html import Child, Html, el, section
+from ..in_words import words_around
 from ..pins import photo_of
-from ..said import said_around
 from ..site_context import SiteContext
 from ..sketch import draw_sketch
 
@@ -27,10 +27,10 @@ def part_drawing(context: SiteContext, part: Part) -> Html:
         only=[*lines, *([own] if own else [])] if lines else None,
         goes_to={mark: (f"#{_box(part, i)}", part.refit[i].what) for mark, i in lines.items()},
         photo=photo_of(context, drawing),
-        caption=said("part-refit.drawn", drawing=drawing.name) if lines else None,
+        caption=in_words("part-refit.drawn", drawing=drawing.name) if lines else None,
     )
     return section(
-        said("part-refit.where"),
+        in_words("part-refit.where"),
         drawn,
         _not_drawn(part, lines=lines),
         _sits(context, part),
@@ -56,8 +56,8 @@ def _not_drawn(part: Part, *, lines: dict[str, int]) -> Html | None:
     ]
     if not missing:
         return None
-    first = el("strong", said("part-refit.not-drawn-first"), " ")
-    words = said_around("part-refit.not-drawn", not_drawn=first, lines="; ".join(missing))
+    first = el("strong", in_words("part-refit.not-drawn-first"), " ")
+    words = words_around("part-refit.not-drawn", not_drawn=first, lines="; ".join(missing))
     return el("p", words, class_="ohm-hint")
 
 
@@ -69,7 +69,7 @@ def _sits(context: SiteContext, part: Part) -> Html | None:
     pin = drawing.pins[part.pinned.pin]
     return el(
         "p",
-        said_around(
+        words_around(
             "part-refit.sits-at",
             pin=el("strong", part.pinned.pin),
             where=pin.where,
@@ -84,12 +84,12 @@ def refit_list(part: Part) -> Html:
     if not part.refit:
         return Html("")
     rows = [_refit_row(part, i, refit) for i, refit in enumerate(part.refit)]
-    things = number_of("refit-thing", len(rows))
+    things = number_of("refit-thing", count=len(rows))
     return section(
-        said("part-refit.title"),
+        in_words("part-refit.title"),
         el(
             "p",
-            said("part-refit.in-order", things=things, sorts=_sorts(part)),
+            in_words("part-refit.in-order", things=things, sorts=_sorts(part)),
             class_="ohm-tick-count",
             data_of=len(rows),
         ),
@@ -98,8 +98,8 @@ def refit_list(part: Part) -> Html:
             rows,
             class_="ohm-tick",
             data_list=f"{part.id}-refit",
-            data_done=said("part-refit.done"),
-            data_finish=said("part-refit.finish"),
+            data_done=in_words("part-refit.done"),
+            data_finish=in_words("part-refit.finish"),
         ),
         id_="put-back",
     )
@@ -110,7 +110,7 @@ def _sorts(part: Part) -> str:
     pieces: dict[str, float] = {}
     for refit in part.refit:
         pieces[refit.is_a] = pieces.get(refit.is_a, 0) + refit.count
-    sorts = [number_of(f"refit-{sort}", count) for sort, count in pieces.items()]
+    sorts = [number_of(f"refit-{sort}", count=count) for sort, count in pieces.items()]
     return listed(sorts, joiner="comma")
 
 
@@ -121,7 +121,7 @@ def _refit_row(part: Part, index: int, refit: Refit) -> Html:
     if refit.count != 1:
         words.append(f" ({format_plain(refit.count)})")
     if refit.earth:
-        words.append(el("span", said("part-refit.earth"), class_="ohm-earth"))
+        words.append(el("span", in_words("part-refit.earth"), class_="ohm-earth"))
     return _tick(_box(part, index), index, words, refit.note)
 
 
@@ -154,17 +154,17 @@ def proofs(context: SiteContext, part: Part) -> Html:
         )
         for i, proof in enumerate(part.prove)
     ]
-    waits = said("part-proof.waits") if part.refit else None
+    waits = in_words("part-proof.waits") if part.refit else None
     return section(
-        said("part-proof.title"),
+        in_words("part-proof.title"),
         el("p", waits, class_="ohm-waits") if waits else None,
         el(
             "ol",
             rows,
             class_="ohm-tick",
             data_list=f"{part.id}-prove",
-            data_done=said("part-proof.done"),
-            data_finish=said("part-proof.finish"),
+            data_done=in_words("part-proof.done"),
+            data_finish=in_words("part-proof.finish"),
             data_waits_for=f"{part.id}-refit" if part.refit else None,
         ),
         id_="prove-it",
@@ -172,4 +172,4 @@ def proofs(context: SiteContext, part: Part) -> Html:
 
 
 def _watch(minutes: float | None) -> str | None:
-    return f"{said('part-proof.watch', minutes=minutes)} " if minutes else None
+    return f"{in_words('part-proof.watch', minutes=minutes)} " if minutes else None

@@ -9,7 +9,7 @@ from kb.catalog import reading_order
 from kb.made_pages import SECOND_READER, STOP, written_pages
 from kb.model import KINDS, Entry, Source
 from kb.words.catalogue import ENGLISH, cautions, languages, speaking, stops, words_of
-from kb.words.phrase import number_of, said
+from kb.words.phrase import in_words, number_of
 
 from ..components import fold, sentence
 from ..html import Child, Html, bullets, el, join
@@ -135,9 +135,9 @@ def _weak_stops() -> Iterator[str]:
         weak = {stop.id for stop in stops() if is_marked(stop.source)}
     for stop in stops():
         if stop.id in weak:
-            count = number_of("line", len(stop.do))
+            count = number_of("line", count=len(stop.do))
             yield _words("stop-line", heading=stop.heading, lines=count, source=stop.source)
 
 
 def _words(name: str, /, **figures: object) -> str:
-    return said(f"second-reader-page.{name}", **figures)
+    return in_words(f"second-reader-page.{name}", **figures)

@@ -13,7 +13,7 @@ from kb.numbers.characteristic import Characteristic
 from kb.numbers.mean_offset import MeanOffset, mean_offset
 from kb.numbers.ohm_digits import ohm_digits
 from kb.numbers.rounding import format_ohm, format_plain
-from kb.words.phrase import number_of, said
+from kb.words.phrase import in_words, number_of
 
 from ..components import (
     caution_line,
@@ -31,11 +31,11 @@ from ..forms.scripts import form_scripts, late_curves, late_script
 from ..forms.sensor_form import sensor_form
 from ..forms.stand_in_form import stand_in_form
 from ..html import Child, Html, bullets, el, facts, join, section, table
+from ..in_words import value_of, words_around
 from ..kind_words import list_title
 from ..meters_fit import meters_section
 from ..page import Page
 from ..pins import photo_of
-from ..said import said_around, value_of
 from ..site_context import SiteContext
 from ..sketch import draw_sketch
 
@@ -87,7 +87,7 @@ def _plug_line(sensor: Sensor) -> Html:
     if plug is None:
         return Html("")
     how_many = "sensor-page.pins" if len(plug.pins) > 1 else "sensor-page.pin"
-    pins = said(how_many, pins=plug.pins) if plug.pins else None
+    pins = in_words(how_many, pins=plug.pins) if plug.pins else None
     words = ", ".join(part for part in (plug.colour, pins) if part)
     return el(
         "p", el("strong", plug.mark, class_="ohm-plug-mark"), el("span", words), class_="ohm-plug"
@@ -127,11 +127,11 @@ def _then(context: SiteContext, sensor: Sensor) -> Html:
     own = {name: getattr(sensor, name) for name in OUTCOMES}
     by_code = steps_by_code(context.catalog, sensor)
     return fold(
-        said("sensor-page.follows"),
+        in_words("sensor-page.follows"),
         _outcomes(own),
         [
             [
-                el("p", said_around("sensor-page.under-code", code=_code(context, code_id))),
+                el("p", words_around("sensor-page.under-code", code=_code(context, code_id))),
                 _outcomes(steps),
             ]
             for code_id, steps in sorted(by_code.items())
@@ -146,7 +146,7 @@ def _code(context: SiteContext, code_id: str) -> Html:
 
 
 def _outcomes(steps: Mapping[str, str | None]) -> Html:
-    return facts((said(f"sensor-page.{name}"), steps.get(name)) for name in OUTCOMES)
+    return facts((in_words(f"sensor-page.{name}"), steps.get(name)) for name in OUTCOMES)
 
 
 def _meters(context: SiteContext, sensor: Sensor) -> Html | None:
@@ -160,7 +160,7 @@ def _meters(context: SiteContext, sensor: Sensor) -> Html | None:
 def _methods(context: SiteContext, sensor: Sensor) -> Html:
     methods = (context.link_to(Method, method_id) for method_id in sensor.methods)
     return fold(
-        said("shared.how-to-test"), bullets(methods), id_="how-to-test-it", open_beside=True
+        in_words("shared.how-to-test"), bullets(methods), id_="how-to-test-it", open_beside=True
     )
 
 
@@ -169,9 +169,9 @@ def _untestable(sensor: Sensor) -> Html:
         return Html("")
     return el(
         "section",
-        el("h2", said("sensor-page.untestable")),
+        el("h2", in_words("sensor-page.untestable")),
         el("p", sensor.untestable.why),
-        el("p", el("strong", said("sensor-page.instead"), " "), sensor.untestable.instead),
+        el("p", el("strong", in_words("sensor-page.instead"), " "), sensor.untestable.instead),
         class_="ohm-untestable",
     )
 
@@ -180,16 +180,16 @@ def _find_it(context: SiteContext, sensor: Sensor) -> Html:
     plug = sensor.plug
     board = _plugged(context, plug) if plug else None
     rows: list[tuple[str, Child]] = [
-        (said("shared.where"), sensor.place),
+        (in_words("shared.where"), sensor.place),
         (
-            said("shared.reach"),
+            in_words("shared.reach"),
             [
                 value_of("reach", sensor.reach),
                 f": {sensor.reach_how}" if sensor.reach_how else None,
             ],
         ),
-        (said("shared.plug"), board),
-        (said("sensor-page.shared-pins"), _pin_sharers(context, sensor)),
+        (in_words("shared.plug"), board),
+        (in_words("sensor-page.shared-pins"), _pin_sharers(context, sensor)),
     ]
     drawn: list[Child] = []
     if sensor.pinned:
@@ -197,34 +197,34 @@ def _find_it(context: SiteContext, sensor: Sensor) -> Html:
         # Its other pins are no ways here: they are too near each other for a thumb in a glove.
         drawn = [
             draw_sketch(drawing, here=sensor.pinned.pin, photo=photo_of(context, drawing)),
-            el("p", context.link(drawing, said("sensor-page.every-pin"))),
+            el("p", context.link(drawing, in_words("sensor-page.every-pin"))),
         ]
-    return section(said("sensor-page.find-it"), drawn, facts(rows), id_="find-it")
+    return section(in_words("sensor-page.find-it"), drawn, facts(rows), id_="find-it")
 
 
 def _plugged(context: SiteContext, plug: Plug) -> Html:
     """Return which socket it is, and on which board."""
     mark, part = el("strong", plug.mark), context.link_to(Part, plug.board)
-    return said_around("sensor-page.plugged", mark=mark, board=part)
+    return words_around("sensor-page.plugged", mark=mark, board=part)
 
 
 def _pin_sharers(context: SiteContext, sensor: Sensor) -> Child:
     """Return the ways to the sensors that the machine has on this sensor's very pins."""
     ids = sensor.plug.shared_with if sensor.plug else []
     links = [context.link_to(Sensor, sensor_id) for sensor_id in ids]
-    return said_around("sensor-page.shared", sensors=join(links, ", ")) if links else None
+    return words_around("sensor-page.shared", sensors=join(links, ", ")) if links else None
 
 
 def _about(sensor: Sensor) -> Html:
     """Return what is asked when it is talked about, or ordered."""
     aka = [name for name in sensor.aka if name.casefold() != sensor.label.casefold()]
     return fold(
-        said("shared.about-it"),
+        in_words("shared.about-it"),
         facts(
             [
-                (said("sensor-page.senses"), sensor.senses),
-                (said("shared.also-called-key"), ", ".join(aka)),
-                (said("shared.to-order"), sensor.order),
+                (in_words("sensor-page.senses"), sensor.senses),
+                (in_words("shared.also-called-key"), ", ".join(aka)),
+                (in_words("shared.to-order"), sensor.order),
             ]
         ),
         id_="about-it",
@@ -234,7 +234,7 @@ def _about(sensor: Sensor) -> Html:
 def _healthy(sensor: Sensor) -> Html:
     """Return what a healthy machine shows, and when."""
     return section(
-        said("sensor-page.healthy"),
+        in_words("sensor-page.healthy"),
         facts((healthy.when, healthy.reads) for healthy in sensor.healthy),
         id_="healthy-values",
     )
@@ -245,25 +245,27 @@ def _expected(context: SiteContext, sensor: Sensor) -> Html:
     parts: list[Child] = [_table(context, sensor)]
     if sensor.meets_c:
         low_c, high_c = sensor.meets_c
-        meets = said_around("sensor-page.meets", low=degrees(low_c), high=degrees(high_c))
+        meets = words_around("sensor-page.meets", low=degrees(low_c), high=degrees(high_c))
         parts.append(el("p", meets))
     if sensor.rests_with:
-        parts.append(el("p", said("sensor-page.rests-with", place=sensor.rests_with)))
+        parts.append(el("p", in_words("sensor-page.rests-with", place=sensor.rests_with)))
     if sensor.curve:
         parts.append(el("p", _curve(context, sensor)))
     board = sensor.board_input
     if board is not None:
         volts, pull_up = format_plain(board.supply_v), format_ohm(board.pull_up_ohm)
-        parts.append(el("p", said("sensor-page.feeds", volts=volts, pull_up=pull_up)))
-    return fold(said("sensor-page.expected"), *parts, id_="what-it-should-read", open_beside=True)
+        parts.append(el("p", in_words("sensor-page.feeds", volts=volts, pull_up=pull_up)))
+    return fold(
+        in_words("sensor-page.expected"), *parts, id_="what-it-should-read", open_beside=True
+    )
 
 
 def _curve(context: SiteContext, sensor: Sensor) -> Html:
     """Return which curve it follows, and how far off the machine lets it be."""
     link = context.link_to(Curve, sensor.curve or "")
     if not sensor.allow_k:
-        return said_around("sensor-page.curve", curve=link)
-    return said_around("sensor-page.curve-allows", curve=link, allow=kelvin(sensor.allow_k))
+        return words_around("sensor-page.curve", curve=link)
+    return words_around("sensor-page.curve-allows", curve=link, allow=kelvin(sensor.allow_k))
 
 
 def _judged_curve(context: SiteContext, sensor: Sensor) -> Characteristic | None:
@@ -282,7 +284,7 @@ def _table(context: SiteContext, sensor: Sensor) -> Html | None:
     temperatures_c = round_temperatures(
         low_c, high_c=high_c, step_c=5.0 if high_c - low_c <= 80 else 10.0
     )
-    caption = said("sensor-page.expected-table", label=sensor.label)
+    caption = in_words("sensor-page.expected-table", label=sensor.label)
     return expected_table(curve, at_c=temperatures_c, caption=caption)
 
 
@@ -293,8 +295,8 @@ def _board_test(context: SiteContext, sensor: Sensor) -> Html:
     stand_ins = el(
         "div",
         fold(
-            said("sensor-page.stand-ins"),
-            el("p", said("sensor-page.stand-ins-test")),
+            in_words("sensor-page.stand-ins"),
+            el("p", in_words("sensor-page.stand-ins-test")),
             stand_in_form(sensor.curve, board=sensor.board_input),
             late_script(context, form="stand-in"),
             id_="stand-in-resistors",
@@ -308,7 +310,7 @@ def _board_test(context: SiteContext, sensor: Sensor) -> Html:
 def _accusing(context: SiteContext, sensor: Sensor) -> Html:
     codes = context.catalog.codes_accusing(sensor)
     return fold(
-        said("shared.codes-accusing"),
+        in_words("shared.codes-accusing"),
         bullets(context.link(code) for code in codes),
         id_="codes-that-accuse-it",
         open_beside=True,
@@ -319,7 +321,7 @@ def _history(context: SiteContext, sensor: Sensor) -> Html:
     """Return the past jobs that it had a part in, and what it read there when it was sound."""
     cases = sorted(context.catalog.users_of(sensor, Case), key=reading_order)
     return fold(
-        said("shared.past-jobs"),
+        in_words("shared.past-jobs"),
         dated(context, cases),
         _field_readings(context, sensor),
         id_="past-jobs",
@@ -343,32 +345,37 @@ def _field_readings(context: SiteContext, sensor: Sensor) -> Html:
         ]
         for good in found
     ]
-    heads = [said("sensor-page.job"), said("shared.read"), said("shared.at"), said("shared.off")]
+    heads = [
+        in_words("sensor-page.job"),
+        in_words("shared.read"),
+        in_words("shared.at"),
+        in_words("shared.off"),
+    ]
     return join(
         [
-            table(said("sensor-page.field-readings", label=sensor.label), heads, rows),
+            table(in_words("sensor-page.field-readings", label=sensor.label), heads, rows),
             _centred(mean_offset([good.error_k for good in found])),
         ]
     )
 
 
 def _centred(offset: MeanOffset) -> Html:
-    readings = number_of("good-reading", offset.count)
+    readings = number_of("good-reading", count=offset.count)
     if offset.half_k is None:
-        return el("p", said("sensor-page.too-few", readings=readings))
-    mean = said_around(
+        return el("p", in_words("sensor-page.too-few", readings=readings))
+    mean = words_around(
         "sensor-page.mean",
         readings=readings,
         mean=kelvin(offset.mean_k),
         half=kelvin(offset.half_k),
     )
     if not offset.off_centre:
-        return el("p", mean, " ", said("sensor-page.on-curve"))
+        return el("p", mean, " ", in_words("sensor-page.on-curve"))
     return el(
         "p",
-        el("strong", said("sensor-page.off-centre"), " "),
+        el("strong", in_words("sensor-page.off-centre"), " "),
         mean,
         " ",
-        said("sensor-page.off-centre-then"),
+        in_words("sensor-page.off-centre-then"),
         class_="ohm-draft",
     )

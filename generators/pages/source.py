@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from kb.model import Entry, Instrument, Source
-from kb.words.phrase import said
+from kb.words.phrase import in_words
 
 from ..components import draft_badge, other_names, source_line
 from ..html import Child, Html, bullets, el, facts, join, section
+from ..in_words import words_around
 from ..kind_words import noun_of
 from ..page import Page
-from ..said import said_around
 from ..site_context import SiteContext
 
 
@@ -18,15 +18,15 @@ def make_source(context: SiteContext, source: Source) -> Page:
     body = join(
         [
             draft_badge(source),
-            el("p", said("source-page.practice-only"), class_="ohm-lead")
+            el("p", in_words("source-page.practice-only"), class_="ohm-lead")
             if source.practice
             else None,
             other_names(source),
             _facts(context, source),
             section(
-                said("source-page.rests"),
+                in_words("source-page.rests"),
                 bullets(
-                    said_around(
+                    words_around(
                         "source-page.rests-entry",
                         noun=noun_of(entry.kind),
                         link=context.link(entry),
@@ -42,8 +42,8 @@ def make_source(context: SiteContext, source: Source) -> Page:
         path=f"sources/{source.id}.md",
         title=source.name,
         kind="source",
-        summary=source.title or source.practice or said("source-page.our-own"),
-        trail=((said("source-page.all"), "sources/index.html"),),
+        summary=source.title or source.practice or in_words("source-page.our-own"),
+        trail=((in_words("source-page.all"), "sources/index.html"),),
         body=body,
     )
 
@@ -67,4 +67,4 @@ def _facts(context: SiteContext, source: Source) -> Html:
             "with": context.link_to(Instrument, measured.instrument),
             "how": measured.how,
         }
-    return facts((said(f"source-page.{key}"), value) for key, value in rows.items())
+    return facts((in_words(f"source-page.{key}"), value) for key, value in rows.items())

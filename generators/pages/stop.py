@@ -8,12 +8,12 @@ from collections.abc import Mapping
 from kb.made_pages import STOP
 from kb.model.team import Ring
 from kb.words.catalogue import ENGLISH, Stop, stops, words_of
-from kb.words.phrase import said
+from kb.words.phrase import in_words
 
 from ..components import sentence
 from ..html import Html, bullets, el, join, section, slug, steps
+from ..in_words import words_around
 from ..page import Page
-from ..said import said_around
 from ..site_context import SiteContext
 
 
@@ -30,7 +30,7 @@ def make_stop(context: SiteContext) -> Page:
                 aria_label=_words("what"),
             ),
             [_stop(stop) for stop in stops()],
-            el("p", said_around("stop-page.first", safety=safety), class_="ohm-hint"),
+            el("p", words_around("stop-page.first", safety=safety), class_="ohm-hint"),
         ]
     )
     return Page(
@@ -49,7 +49,7 @@ def _ring(context: SiteContext) -> Html:
     if not rings:
         return el(
             "p",
-            said_around("stop-page.nobody-then", nobody=el("strong", _words("nobody"))),
+            words_around("stop-page.nobody-then", nobody=el("strong", _words("nobody"))),
             class_="ohm-lead",
         )
     return section(_words("whom"), bullets(map(_whom, rings)), id_="whom-to-ring")
@@ -77,4 +77,4 @@ def _anchor(stop: Stop) -> str:
 
 
 def _words(name: str, /, **figures: object) -> str:
-    return said(f"stop-page.{name}", **figures)
+    return in_words(f"stop-page.{name}", **figures)

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from kb.model import Curve
-from kb.words.phrase import said
+from kb.words.phrase import in_words
 
 from ..forms.scripts import form_scripts
 from ..forms.which_form import which_form
 from ..html import Html, bullets, el, join, section
+from ..in_words import words_around
 from ..page import Page
-from ..said import said_around
 from ..site_context import SiteContext
 
 
@@ -25,7 +25,7 @@ def make_which(context: SiteContext) -> Page:
         [
             el("p", _words("lead"), class_="ohm-lead"),
             which_form(context) if curves else el("p", _words("none")),
-            el("p", said_around("which-page.no-scripts", link=curves_link), class_="ohm-no-js"),
+            el("p", words_around("which-page.no-scripts", link=curves_link), class_="ohm-no-js"),
             _advice(),
             form_scripts(context, forms=["which"], curve_ids=curves),
         ]
@@ -49,4 +49,4 @@ def _advice() -> Html:
 
 
 def _words(name: str) -> str:
-    return said(f"which-page.{name}")
+    return in_words(f"which-page.{name}")

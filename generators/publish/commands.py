@@ -22,7 +22,7 @@ from kb.release_format.record import Snapshot
 from kb.release_format.release_list import NotAList
 from kb.site_folder import WORK, half_written
 from kb.snapshot import take_snapshot
-from kb.words.phrase import counted, said
+from kb.words.phrase import counted, in_words
 
 from ..build import BUILD_REFUSALS, NotesHaveFaults
 from ..interruption import IN_PART, report_what_stands
@@ -259,7 +259,7 @@ def changes_command(old: str, new: str, notes: Path, as_json: bool) -> None:
         for change in group:
             click.echo(f"  {change.text[:1].upper()}{change.text[1:]}")
     if not changes:
-        click.echo(said("changes-page.same"))
+        click.echo(in_words("changes-page.same"))
 
 
 def _snapshot(where: str, *, notes: Path, as_json: bool) -> Snapshot:

@@ -15,7 +15,7 @@ from kb.made_pages import STOP
 from kb.model import Code, Curve, Drawing, Family, Method, Part, Sensor
 from kb.notes.folder import DRESS, carried
 from kb.words.catalogue import template
-from kb.words.phrase import said
+from kb.words.phrase import in_words
 
 from ..find_index import INDEX_SCRIPT, TEXT_SCRIPT, make_find_index
 from ..find_items import find_items
@@ -81,10 +81,10 @@ def make_pocket(
         "CONTENTS": "".join(_line_of_contents(page) for page in pages),
         "DRAWN": spare(drawn),
         "PAGES": "\n".join(_article(page, known=frame.scripts) for page in pages),
-        "INSIDE": html.escape(said("pocket.contents")),
-        "FIRST": html.escape(said("frame.first"), quote=False),
-        "SAFETY": html.escape(said("frame.safety")),
-        "STATUS": html.escape(said("pocket.status", team=team.name, release=release)),
+        "INSIDE": html.escape(in_words("pocket.contents")),
+        "FIRST": html.escape(in_words("frame.first"), quote=False),
+        "SAFETY": html.escape(in_words("frame.safety")),
+        "STATUS": html.escape(in_words("pocket.status", team=team.name, release=release)),
         "SCRIPTS": f"<script>{scripts}</script>",
         "POLICY": _policy([frame.look, scripts], [text for _, text in frame.styles]),
     }

@@ -14,7 +14,7 @@ from kb.notes.problem import nearest
 from kb.release_format.kept import read_history
 from kb.site_folder import WORK, refuse_foreign_pocket, refuse_place
 from kb.words.catalogue import speaking
-from kb.words.phrase import said
+from kb.words.phrase import in_words
 from kb.writer import write_if_changed
 
 from ..build import PUBLISHED, build
@@ -76,8 +76,8 @@ def _called(notes: Notes, *, number: int, date: str) -> str:
     counted = notes.release is not None or bool(read_history(notes.folder / WORK))
     dated = "-of" if date else ""
     if elsewhere and not counted:
-        return said(f"pocket.notes{dated}", date=date)
-    return said(f"pocket.release{dated}", number=number, date=date)
+        return in_words(f"pocket.notes{dated}", date=date)
+    return in_words(f"pocket.release{dated}", number=number, date=date)
 
 
 def _known_families(notes: Notes, named: Sequence[str]) -> Sequence[str]:

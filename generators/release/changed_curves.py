@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from kb.numbers.rounding import format_k, format_ohm
-from kb.words.phrase import said
+from kb.words.phrase import in_words
 
 WORTH_TELLING_K = 0.02
 """A smaller move is arithmetic, such as one more printed digit."""
@@ -37,11 +37,11 @@ def curve_moves(old: Sampled, *, new: Sampled) -> str:
         return ""
     first = min(moves_k, key=lambda t_c: abs(t_c - NAMED_C))
     if abs(moves_k[first][2]) < WORTH_TELLING_K:
-        return said("change.curve-moved-elsewhere", **_move(worst, moves_k), stands_c=first)
+        return in_words("change.curve-moved-elsewhere", **_move(worst, moves_k), stands_c=first)
     if abs(moves_k[worst][2]) > FARTHER * abs(moves_k[first][2]):
         farthest = {"worst_c": worst, "worst": _signed_k(moves_k[worst][2])}
-        return said("change.curve-moved-most", **_move(first, moves_k), **farthest)
-    return said("change.curve-moved", **_move(first, moves_k))
+        return in_words("change.curve-moved-most", **_move(first, moves_k), **farthest)
+    return in_words("change.curve-moved", **_move(first, moves_k))
 
 
 def _move(t_c: float, moves_k: dict[float, tuple[float, float, float]]) -> dict[str, object]:

@@ -9,7 +9,7 @@ from kb.model import CURVE_LAWS, KINDS, Curve
 from kb.model.field_change import Changes, FieldChange
 from kb.numbers.rounding import format_plain
 from kb.words.catalogue import words
-from kb.words.phrase import listed, said
+from kb.words.phrase import in_words, listed
 
 from .changed_tolerance import tolerance_change
 
@@ -234,7 +234,7 @@ def _both(name: str, before: Block, now: Block, shown: Callable[[Block], str]) -
 
 
 def _said(name: str, /, **figures: object) -> str:
-    return said(f"changed.{name}", **figures)
+    return in_words(f"changed.{name}", **figures)
 
 
 def _tolerance(was: object, is_: object, _: Names) -> Iterator[str]:

@@ -7,9 +7,9 @@ from typing import Any
 
 from kb.model.tolerance import KELVIN_FROM_C, PER_CENT_FROM_C
 from kb.numbers.rounding import NARROW, format_plain, format_t
-from kb.words.phrase import said
+from kb.words.phrase import in_words
 
-from ..said import value_of
+from ..in_words import value_of
 
 Block = Mapping[str, Any]
 MOST_PIECES = 3
@@ -67,4 +67,4 @@ def _degrees(t_c: float) -> str:
 
 
 def _said(name: str, /, **figures: object) -> str:
-    return said(f"changed-tolerance.{name}", **figures)
+    return in_words(f"changed-tolerance.{name}", **figures)

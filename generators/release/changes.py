@@ -10,7 +10,7 @@ from kb.model import KINDS
 from kb.model.team import Team
 from kb.release_format.record import Snapshot
 from kb.words.catalogue import languages, words, words_of
-from kb.words.phrase import said
+from kb.words.phrase import in_words
 
 from .changed_curves import curve_moves
 from .changed_fields import field_changes, shown_as
@@ -57,7 +57,7 @@ def tell_changes(old: Snapshot, *, new: Snapshot) -> list[Change]:
 
 def level_name(level: str) -> str:
     """Return what changes of a level are about, as a heading."""
-    return said(f"change-level.{level}")
+    return in_words(f"change-level.{level}")
 
 
 def counts(changes: Iterable[Change]) -> dict[str, int]:
@@ -233,4 +233,4 @@ def _href(kind: str, entry_id: str) -> str:
 
 
 def _said(name: str, /, **figures: object) -> str:
-    return said(f"change.{name}", **figures)
+    return in_words(f"change.{name}", **figures)

@@ -53,7 +53,7 @@ def sentence(statement: Statement, *, voice: Voice = Voice()) -> str:
     return capital(phrase(statement, voice=voice))
 
 
-def said(statement_id: str, /, **figures: object) -> str:
+def in_words(statement_id: str, /, **figures: object) -> str:
     """Return the words of an id, with these figures, as they stand in the catalogue.
 
     Raises
@@ -64,7 +64,7 @@ def said(statement_id: str, /, **figures: object) -> str:
     return phrase(Statement(id=statement_id, figures=figures))
 
 
-def number_of(things: str, /, count: float) -> str:
+def number_of(things: str, /, *, count: float) -> str:
     """Return `1 fault`, `2 faults`: section `count` has the forms of each thing."""
     form = name_of("count", name=things, form="one" if count == 1 else "many")
     return form.replace("{n}", format_plain(count, digits=9))
@@ -73,7 +73,7 @@ def number_of(things: str, /, count: float) -> str:
 def ohm_span(low_ohm: float, *, high_ohm: float, digits: int = 4) -> str:
     """Return a span such as `11.95 to 12.23 kΩ`: the unit once where both ends share it."""
     low, high = format_ohm_ends(low_ohm, high_ohm=high_ohm, digits=digits)
-    return said("span.ohm", low=low, high=high)
+    return in_words("span.ohm", low=low, high=high)
 
 
 def capital(text: str) -> str:

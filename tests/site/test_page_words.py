@@ -130,7 +130,7 @@ def test_every_kind_of_answer_that_is_said_is_among_them() -> None:
     ("text", "ids"),
     [
         ('statement("reading.open", {})', "reading.open"),
-        ("said('reading.cold')", "reading.cold"),
+        ("inWords('reading.cold')", "reading.cold"),
         ("statement(`reading.cold${far}`)", "reading.cold reading.cold-far"),
         ('statement(`reading.${hot ? "hot" : "cold"}`)', "reading.cold reading.hot"),
         ('statement(`reading.cold${far ? "-far" : ""}`)', "reading.cold reading.cold-far"),
@@ -156,17 +156,17 @@ def test_an_id_is_found_however_it_is_written(text: str, ids: str) -> None:
 @pytest.mark.parametrize(
     ("text", "filled"),
     [
-        ('say(said("reading.open"));', 'say("Open.");'),
+        ('say(inWords("reading.open"));', 'say("Open.");'),
         ('say(nameOf("verdict", "within", "shape"));', 'say("●");'),
         ('say(phrase(statement("caution.first")));', 'say("First.");'),
-        ('say(said("reading.hot", { tC }));', None),
-        ('say(said("reading.hot"));', None),
-        ('say(said("reading.unheard"));', None),
+        ('say(inWords("reading.hot", { tC }));', None),
+        ('say(inWords("reading.hot"));', None),
+        ('say(inWords("reading.unheard"));', None),
         ('say(nameOf("verdict", state));', None),
     ],
 )
 def test_words_that_never_change_stand_where_they_are_said(text: str, filled: str | None) -> None:
-    begun = 'import { listed, said, nameOf } from "../words/phrase.js";\nlisted([]);\n'
+    begun = 'import { listed, inWords, nameOf } from "../words/phrase.js";\nlisted([]);\n'
     placed = with_words_in_place({"a.js": begun + text}, words=WORDS)["a.js"]
     if filled is None:
         assert placed == begun + text
@@ -175,7 +175,7 @@ def test_words_that_never_change_stand_where_they_are_said(text: str, filled: st
 
 
 def test_a_script_whose_words_all_stand_in_it_asks_for_nothing() -> None:
-    text = 'import { said } from "../words/phrase.js";\nsay(said("reading.open"));\n'
+    text = 'import { inWords } from "../words/phrase.js";\nsay(inWords("reading.open"));\n'
     placed = with_words_in_place({"a.js": text}, words=WORDS)
     assert placed == {"a.js": 'say("Open.");\n'}
     assert words_needed(placed, words=WORDS) == {"a.js": ()}

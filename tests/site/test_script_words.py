@@ -98,7 +98,7 @@ def test_words_are_found_however_they_are_written(text: str) -> None:
         '// It says "Check now" here.',
         '/** @param {string} words such as "Check now" */',
         'el("p", "ohm-key ohm-tick-finish");',
-        'said("copy.check");',
+        'inWords("copy.check");',
         'if (key !== "Escape") return;',
         "const id = `${section}.${name} `;",
     ],

@@ -3,7 +3,7 @@
 
 import { remember, remembered } from "../look.js";
 import { button, el, link, part } from "../page/element.js";
-import { numberOf, said } from "../words/phrase.js";
+import { numberOf, inWords } from "../words/phrase.js";
 import { ageDays, dayOf } from "./copy-age.js";
 import { copy } from "./install.js";
 import { keptRelease } from "./kept-release.js";
@@ -12,24 +12,24 @@ const DAY_MINUTES = 24 * 60;
 /** Why a download or a check stopped → what to tell of it.
  * @type {Object<string, string>} */
 const TROUBLE = {
-  full: said("copy.no-room"),
-  damaged: said("copy.damaged"),
-  missing: said("copy.missing"),
-  slow: said("copy.slow"),
-  host: said("copy.no-host"),
+  full: inWords("copy.no-room"),
+  damaged: inWords("copy.damaged"),
+  missing: inWords("copy.missing"),
+  slow: inWords("copy.slow"),
+  host: inWords("copy.no-host"),
 };
 
 /** @param {{number: number, date: string}} release */
-function called({ number, date }) { return said(`copy.release${date ? "-of" : ""}`, { number, date }); }
+function called({ number, date }) { return inWords(`copy.release${date ? "-of" : ""}`, { number, date }); }
 
 /** What changed between a copy and another, in a few words.
  * @param {{number: number, since?: Release["since"]}} to
  * @param {{number: number, name: string}} from */
 function difference(to, from) {
   const known = to.since && to.since[from.name];
-  if (!known) return to.number === from.number ? said("copy.same") : said("copy.many");
-  const changes = known.changes ? numberOf("change", known.changes) : said("copy.same");
-  return known.safety ? said("copy.safety", { changes, safety: known.safety }) : changes;
+  if (!known) return to.number === from.number ? inWords("copy.same") : inWords("copy.many");
+  const changes = known.changes ? numberOf("change", known.changes) : inWords("copy.same");
+  return known.safety ? inWords("copy.safety", { changes, safety: known.safety }) : changes;
 }
 
 /** @param {string} kind @param {string} words @param {...HTMLElement} others */
@@ -57,35 +57,35 @@ function statusLine(release) {
     if (!state.checked) return "";
     const minutes = Math.round((Date.now() - state.checked) / 60000);
     if (minutes < 0) return "";
-    if (minutes < 1) return said("copy.just-now");
+    if (minutes < 1) return inWords("copy.just-now");
     if (minutes < 90) return numberOf("minute-ago", minutes);
     if (minutes < 1.5 * DAY_MINUTES) return numberOf("hour-ago", Math.round(minutes / 60));
     return numberOf("day-ago", Math.round(minutes / DAY_MINUTES));
   }
 
   function whereWords() {
-    if (state.cannot === "folder") return said("copy.folder");
-    if (state.cannot === "serving") return said("copy.serving");
-    if (state.cannot) return said("copy.cannot");
-    if (state.freed) return said("copy.freed");
-    if (state.getting) return said("copy.getting", state.getting);
-    if (!state.whole) return said("copy.none");
+    if (state.cannot === "folder") return inWords("copy.folder");
+    if (state.cannot === "serving") return inWords("copy.serving");
+    if (state.cannot) return inWords("copy.cannot");
+    if (state.freed) return inWords("copy.freed");
+    if (state.getting) return inWords("copy.getting", state.getting);
+    if (!state.whole) return inWords("copy.none");
     const { have, of } = state.whole;
-    return have < of ? said("copy.have", { have, of }) : said("copy.whole");
+    return have < of ? inWords("copy.have", { have, of }) : inWords("copy.whole");
   }
 
   function lastingWords() {
     if (!state.whole || state.lasting === null) return "";
-    return state.lasting ? said("copy.lasting") : said("copy.passing");
+    return state.lasting ? inWords("copy.lasting") : inWords("copy.passing");
   }
 
   function sayLine() {
     const whole = state.whole && state.whole.have === state.whole.of;
     const { number, date, name } = release;
     const dated = date ? "-of" : "";
-    short.textContent = said(`copy.short${whole ? "-whole" : dated}`, { number, date });
-    const words = [said(`copy.name${dated}`, { number, date, name }), whereWords(), checkedWords(), lastingWords()];
-    if (state.hostOlder) words.push(said("copy.host-older"));
+    short.textContent = inWords(`copy.short${whole ? "-whole" : dated}`, { number, date });
+    const words = [inWords(`copy.name${dated}`, { number, date, name }), whereWords(), checkedWords(), lastingWords()];
+    if (state.hostOlder) words.push(inWords("copy.host-older"));
     line.textContent = words.filter(Boolean).join(" ");
     checkKey.hidden = Boolean(state.cannot);
   }
@@ -116,15 +116,15 @@ function statusLine(release) {
     const days = ageDays(lastKnown(), Date.now());
     if (days !== null && days <= release.stale_after_days) return null;
     const words = days === null
-      ? said("copy.no-age", { today: dayOf(Date.now()), known: dayOf(lastKnown()) })
+      ? inWords("copy.no-age", { today: dayOf(Date.now()), known: dayOf(lastKnown()) })
       : numberOf("day-old", days);
-    return item("old", words, ...(state.cannot ? [] : [button(said("copy.check"), checkNow)]));
+    return item("old", words, ...(state.cannot ? [] : [button(inWords("copy.check"), checkNow)]));
   }
 
   function readyItem() {
     if (!state.ready) return null;
-    return item("ready", said("copy.ready", { difference: difference(state.ready, release) }),
-      button(said("copy.use"), () => { copy.use(); }));
+    return item("ready", inWords("copy.ready", { difference: difference(state.ready, release) }),
+      button(inWords("copy.use"), () => { copy.use(); }));
   }
 
   function changedItem() {
@@ -136,15 +136,15 @@ function statusLine(release) {
       say();
     };
     return item("changed",
-      said("copy.now", { release: called(release), difference: difference(release, before) }),
-      link(said("copy.see"), changes + (known ? `#since-${before.name}` : "")),
-      button(said("copy.close"), close));
+      inWords("copy.now", { release: called(release), difference: difference(release, before) }),
+      link(inWords("copy.see"), changes + (known ? `#since-${before.name}` : "")),
+      button(inWords("copy.close"), close));
   }
 
   function wantedItem() {
     if (!state.wanted) return null;
-    return item("want", said("copy.wanted"),
-      button(said("copy.keep"), checkNow));
+    return item("want", inWords("copy.wanted"),
+      button(inWords("copy.keep"), checkNow));
   }
 
   /** Having no signal is an ordinary day: only somebody who asked is told. */

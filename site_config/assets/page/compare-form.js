@@ -4,7 +4,7 @@ import { compareCurves } from "../answers/comparison.js";
 import { Refusal } from "../answers/statement.js";
 import { gridOf } from "../numbers/grid.js";
 import { formatOhm } from "../numbers/rounding.js";
-import { phrase, said, saidAround, sentence } from "../words/phrase.js";
+import { phrase, inWords, wordsAround, sentence } from "../words/phrase.js";
 import { bringScript, el, facts, part } from "./element.js";
 import {
   accept, fieldsOf, formOf, openForm, refuse, temperatureField,
@@ -26,9 +26,9 @@ function compareForm(form, grid) {
   function bring(option) {
     bringScript(option.dataset.later || "", {
       load: show,
-      fail() { refuse(answer, said("compare.not-here")); },
+      fail() { refuse(answer, inWords("compare.not-here")); },
     });
-    answer.textContent = said("compare.moment");
+    answer.textContent = inWords("compare.moment");
   }
 
   function show() {
@@ -56,15 +56,15 @@ function compareForm(form, grid) {
   /** @param {Comparison} found @param {string} name of the other curve */
   function showFound({ here, digits, difference, board, furthest }, name) {
     const voice = { unit: unit.now(), digits };
-    const apart = el("strong", "ohm-answer-main", said("compare.apart", { shown: sayApart(here.byK) }));
+    const apart = el("strong", "ohm-answer-main", inWords("compare.apart", { shown: sayApart(here.byK) }));
     answer.replaceChildren(
-      el("p", null, ...saidAround("compare.apart-at", { apart, t_c: sayT(here.atC) })),
+      el("p", null, ...wordsAround("compare.apart-at", { apart, t_c: sayT(here.atC) })),
       facts([
-        [said("compare.this"), formatOhm(here.oneOhm, digits)],
+        [inWords("compare.this"), formatOhm(here.oneOhm, digits)],
         [name, formatOhm(here.otherOhm, digits)],
-        [said("compare.difference"), phrase(difference, voice)],
-        [said("compare.board"), phrase(board, voice)],
-        [said("compare.most"), phrase(furthest, voice)],
+        [inWords("compare.difference"), phrase(difference, voice)],
+        [inWords("compare.board"), phrase(board, voice)],
+        [inWords("compare.most"), phrase(furthest, voice)],
       ]));
   }
 

@@ -1,6 +1,6 @@
 // Hand a text over: copied where that is allowed, and shown, to read or select.
 
-import { said } from "../words/phrase.js";
+import { inWords } from "../words/phrase.js";
 import { el } from "./element.js";
 import { toClipboard } from "./hand-out.js";
 
@@ -25,6 +25,6 @@ export function copyText(place, text, label) {
   place.hidden = false;
   select();
   toClipboard(text, select).then((copied) => {
-    says.textContent = copied ? said("copied.done", { label }) : said("copied.by-hand");
+    says.textContent = copied ? inWords("copied.done", { label }) : inWords("copied.by-hand");
   });
 }

@@ -3,7 +3,7 @@
 import { degreePieces, degreeRows, homePiece } from "../answers/fine-table.js";
 import { gridOf } from "../numbers/grid.js";
 import { formatOhm } from "../numbers/rounding.js";
-import { ohmSpan, said } from "../words/phrase.js";
+import { ohmSpan, inWords } from "../words/phrase.js";
 import { button, el, heading, scrolling } from "./element.js";
 import { sayK } from "./figures.js";
 import { unit } from "./unit.js";
@@ -32,10 +32,10 @@ function fineTable(fold, grid) {
   /** @param {Piece} piece */
   function show(piece) {
     open = true;
-    const caption = said("fine.caption",
+    const caption = inWords("fine.caption",
       { curve: fold.dataset.name, ...ends(piece), sign: `°${unit.now()}` });
-    const heads = [said("fine.at"), said("fine.expect")]
-      .concat(grid.toleranceKnown ? [said("fine.within"), "±"] : []);
+    const heads = [inWords("fine.at"), inWords("fine.expect")]
+      .concat(grid.toleranceKnown ? [inWords("fine.within"), "±"] : []);
     const table = el("table", "ohm-table",
       el("caption", null, caption),
       el("thead", null,
@@ -61,7 +61,7 @@ function signed(degree) { return String(degree).replace("-", "−"); }
 function ends([from, to]) { return { from: signed(from), to: signed(to) }; }
 
 /** @param {Piece} piece */
-function nameOfPiece(piece) { return said("fine.piece", ends(piece)); }
+function nameOfPiece(piece) { return inWords("fine.piece", ends(piece)); }
 
 /** @param {number} degree @param {LookedUp} point */
 function row(degree, { rOhm, lowOhm, highOhm, tolK, digits }) {

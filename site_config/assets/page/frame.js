@@ -1,7 +1,7 @@
 // The frame of every page: °C or °F, light or dark.
 
 import { look } from "../look.js";
-import { said } from "../words/phrase.js";
+import { inWords } from "../words/phrase.js";
 import { part } from "./element.js";
 import { unit } from "./unit.js";
 
@@ -12,14 +12,14 @@ function sayUnit() {
   const shown = unit.now();
   const key = switchKey("unit");
   key.textContent = `°${shown}`;
-  key.setAttribute("aria-label", shown === "C" ? said("frame-key.in-c") : said("frame-key.in-f"));
+  key.setAttribute("aria-label", shown === "C" ? inWords("frame-key.in-c") : inWords("frame-key.in-f"));
 }
 
 function sayLook() {
   const dark = look.dark();
   const key = switchKey("look");
   key.textContent = dark ? "☀" : "☾";
-  key.setAttribute("aria-label", dark ? said("frame-key.light") : said("frame-key.dark"));
+  key.setAttribute("aria-label", dark ? inWords("frame-key.light") : inWords("frame-key.dark"));
 }
 
 switchKey("unit").addEventListener("click", () => {

@@ -1,7 +1,7 @@
 // A round of readings as plain text, and as a case for the notes. Pure: it touches no page.
 
 import { statement } from "../answers/statement.js";
-import { nameOf, phrase, said } from "../words/phrase.js";
+import { nameOf, phrase, inWords } from "../words/phrase.js";
 import { caseYaml } from "./case-yaml.js";
 import { unit } from "./unit.js";
 
@@ -58,18 +58,18 @@ export function roundCase(round) {
   const found = round.places.map(({ name, together }) => `${name}: ${together}`)
     .concat(round.together || []).join(" ");
   return caseYaml({
-    name: edit(said("round-case.name", { day: round.on })),
+    name: edit(inWords("round-case.name", { day: round.on })),
     on: round.on,
-    by: round.by || edit(said("round-case.by")),
+    by: round.by || edit(inWords("round-case.by")),
     family: round.family,
     found: edit(line("case-found", { together: found })).replace(/\u00a0/g, " "),
     readings: round.places.reduce((/** @type {import("./case-yaml.js").CaseReading[]} */ all, place) =>
       all.concat(place.rows.map((row) => caseReading(round, place, row))), []),
-    cause: { what: edit(said("round-case.cause")) },
-    cure: edit(said("round-case.cure")),
+    cause: { what: edit(inWords("round-case.cause")) },
+    cure: edit(inWords("round-case.cure")),
     // A case needs a time; nobody has told it yet.
     minutes: "1",
-    learnt: [edit(said("round-case.learnt"))],
+    learnt: [edit(inWords("round-case.learnt"))],
   });
 }
 

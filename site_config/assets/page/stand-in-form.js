@@ -3,7 +3,7 @@
 import { answerStandIn } from "../answers/stand-in.js";
 import { Refusal } from "../answers/statement.js";
 import { gridOf } from "../numbers/grid.js";
-import { phraseAround, said, sentence } from "../words/phrase.js";
+import { phraseAround, inWords, sentence } from "../words/phrase.js";
 import { el, part } from "./element.js";
 import {
   accept, fieldsOf, formOf, openForm, refuse, temperatureField,
@@ -45,7 +45,7 @@ function standInForm(form, curve) {
     answer.replaceChildren(
       el("p", null, el("strong", null, sentence(headline, voice))),
       ...paragraph(reads), ...paragraph(feeds),
-      ...listOf(said("resistors.one"), singles, voice), ...listOf(said("resistors.two"), pairs, voice),
+      ...listOf(inWords("resistors.one"), singles, voice), ...listOf(inWords("resistors.two"), pairs, voice),
       ...paragraph(spread));
   }
 

@@ -64,18 +64,18 @@ export function phraseAround(statement, name, voice = VOICE) {
 
 /** @param {string} id @param {Object<string, *>} [figures]
  * @returns {string} the words of an id with these figures, as they stand in the catalogue */
-export const said = (id, figures = {}) => phrase({ id, figures });
+export const inWords = (id, figures = {}) => phrase({ id, figures });
 
 /** @param {number} lowOhm @param {number} highOhm @param {number} [digits] 4
  * @returns {string} such as 11.95 to 12.23 kΩ */
 export function ohmSpan(lowOhm, highOhm, digits) {
   const [low, high] = formatOhmEnds(lowOhm, highOhm, digits);
-  return said("span.ohm", { low, high });
+  return inWords("span.ohm", { low, high });
 }
 
 /** @param {string} id @param {Object<string, string|HTMLElement>} inner by placeholder
  * @returns {Array<string|HTMLElement>} the words of an id, with elements where its figures stand */
-export const saidAround = (id, inner) =>
+export const wordsAround = (id, inner) =>
   template(id).split(/\{(\w+)\}/).map((piece, i) => (i % 2 ? inner[piece] : piece));
 
 /** @param {string} things an entry of the catalogue's section count @param {number} count

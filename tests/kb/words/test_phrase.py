@@ -69,7 +69,7 @@ def test_metal_gets_a_digit_more_where_the_voice_says_so(say):
         (["a"], "and", "a"),
         (["a", "b"], "and", "a and b"),
         (["a", "b", "c"], "and", "a, b and c"),
-        (["a", "b", "c"], "or-by", "a; or by b; or by c"),
+        (["a", "b", "c"], "or-else", "a; or b; or c"),
         (["a", "b", "c"], "comma", "a, b, c"),
     ],
 )
@@ -78,7 +78,7 @@ def test_a_list_is_joined_as_the_language_joins_it(items, joiner, words):
 
 
 def test_a_list_in_a_sentence_names_its_joiner_and_may_hold_statements(say):
-    assert say("by {ways:or-by}.", ways=["this", "that"]) == "by this; or by that."
+    assert say("by {ways:or-else}.", ways=["this", "that"]) == "by this; or that."
     assert say("{temperatures_c}", temperatures_c=[1.0, 2.0]) == "1.0 °C and 2.0 °C"
 
 

@@ -7,7 +7,7 @@ from kb.words.catalogue import PLACEHOLDER, template
 from .html import Child, Html, join
 
 
-def said_around(statement_id: str, /, **children: Child) -> Html:
+def words_around(statement_id: str, /, **children: Child) -> Html:
     """Return the words of an id as HTML, each placeholder replaced by a child.
 
     Parameters
