@@ -22,7 +22,7 @@ from tests.unplaced_words import speaking_wide
 GOOD = Path(__file__).resolve().parents[1] / "data" / "entries" / "good"
 CONTEXT = SiteContext(Catalog(load_notes(GOOD)))
 KEPT = re.compile(r'\b(?:id|class|href|for|name|aria-labelledby|data-[\w-]+)="[^"]*"')
-SAID = re.compile(r'data-(?:ohm-shown|done|finish)="')
+SAID = re.compile(r'data-(?:ohm-shown|done|finish|name)="')
 """What of a tag is words all the same."""
 
 
