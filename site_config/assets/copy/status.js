@@ -84,8 +84,8 @@ function statusLine(release) {
     const { number, date, name } = release;
     const dated = date ? "-of" : "";
     short.textContent = inWords(`copy.short${whole ? "-whole" : dated}`, { number, date });
-    const called = inWords(`copy.name${dated}`, { number, date, name });
-    const words = [called, whereWords(), checkedWords(), lastingWords()];
+    const nameLine = inWords(`copy.name${dated}`, { number, date, name });
+    const words = [nameLine, whereWords(), checkedWords(), lastingWords()];
     if (state.hostOlder) words.push(inWords("copy.host-older"));
     line.textContent = words.filter(Boolean).join(" ");
     checkKey.hidden = Boolean(state.cannot);
