@@ -14,6 +14,7 @@ from kb.writer import link_file, write_folder, write_if_changed
 from .dress import Frame
 from .kept_pages import KeptPage
 from .make import Makers
+from .page import Page
 from .page_leads import PageLeads, read_leads
 from .seal import cannot_hold_policy, with_policy
 from .site_context import SiteContext
@@ -84,16 +85,21 @@ def write_pages(
             continue
         traced = TracedCatalog(catalog)
         page = make(SiteContext(cast(Catalog, traced)))
-        questions = traced.questions
-        made_from = _made_from(answers, questions, beside=beside)
-        text = frame.dressed(page)
-        pages.add(page.href, text, made_from=made_from, questions=questions or ())
-    for make_one in makers.from_more.values():
-        page = make_one()
-        # Dressing and sealing are most of the work: the same block in the same frame needs neither.
-        made_from = _sum(f"{page.front()!r}\0{page.body}".encode())
-        if not pages.taken_over(page.href, made_from=made_from):
-            pages.add(page.href, frame.dressed(page), made_from=made_from)
+        made_from = _made_from(answers, traced.questions, beside=beside)
+        if made_from:
+            text = frame.dressed(page)
+            pages.add(page.href, text, made_from=made_from, questions=traced.questions or ())
+        else:
+            _by_content(pages, page, frame=frame)
+    for make_page in makers.from_more.values():
+        _by_content(pages, make_page(), frame=frame)
+
+
+def _by_content(pages: PagesWritten, page: Page, *, frame: Frame) -> None:
+    """Write a page that had to be made: the same block in the same frame need not be dressed."""
+    made_from = _sum(f"{page.front()!r}\0{page.body}".encode())
+    if not pages.taken_over(page.href, made_from=made_from):
+        pages.add(page.href, frame.dressed(page), made_from=made_from)
 
 
 def _made_from(answers: Answers, questions: tuple[str, ...] | None, *, beside: str) -> str:
