@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import datetime
+import hashlib
 import time
 from collections.abc import Callable
 from dataclasses import dataclass, replace
@@ -12,33 +13,42 @@ from pathlib import Path
 from kb.catalog import Catalog
 from kb.check import check_notes
 from kb.check.publishing import refused_by_pack, unknown_number
+from kb.model import Team
 from kb.notes.folder import dress_folder
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
 from kb.release_format.kept import read_history
 from kb.release_format.record import Record
+from kb.release_format.release_list import checksum
 from kb.site_folder import WORK, FolderNotOurs, refuse_foreign, refuse_place
-from kb.words.catalogue import speaking
+from kb.words.catalogue import language, speaking
 from kb.writer import (
     SomebodyElseWrites,
     fresh_folder,
+    make_folder,
     only_writer,
     recover_swap,
     remove_folder,
     swap_folders,
     write_folder,
+    write_if_changed,
 )
 
 from .browser_catalog import page_words, rules_modules
 from .chart_cache import charts_for
-from .dress import PagesNotDressed, dress
-from .make import Made, chart_data, compile_grids, make_site
+from .dress import Frame, PagesNotDressed
+from .kept_pages import kept_file, kept_text, read_kept
+from .make import Makers, chart_data, compile_grids, make_scripts, page_makers
 from .photo_cache import PhotoNotDrawn, photos_for
 from .plan import TwoPagesOneName, plan_site
+from .program_key import folder_key, program_key
 from .release.coming_release import coming_release
 from .release.finished_release import finish_release
 from .seal import SiteNotWhole, seal
 from .site_context import SiteContext
+from .summary import Summary
+from .unchanged_site import inputs_key, remember_site
+from .write_pages import PagesWritten, write_assets, write_pages
 
 Progress = Callable[[str, int, int], None]
 PUBLISHED = "published"
@@ -63,24 +73,10 @@ class NotesHaveFaults(Exception):
 
 
 @dataclass(frozen=True)
-class Summary:
-    """What a build did."""
+class Built(Summary):
+    """What a build did, and what to remember of the release when it is published."""
 
-    entries: int
-    pages: int
-    charts_drawn: int
-    charts_reused: int
-    release: str
-    number: int
-    files: int
-    bytes: int
-    seconds: float
-    worst_grid_error_k: float
-    warnings: int
-    due: int
-    """Things that wait for the keeper."""
     record: Record
-    """What to remember of the release when it is published."""
 
 
 def no_progress(step: str, done: int, of: int) -> None:
@@ -89,7 +85,7 @@ def no_progress(step: str, done: int, of: int) -> None:
 
 def build(
     notes_folder: Path, *, out: Path, progress: Progress = no_progress, after: int = 0
-) -> Summary:
+) -> Built:
     """Turn the notes into a finished site at `out`, or leave `out` as it was.
 
     Parameters
@@ -119,11 +115,17 @@ def build(
     with only_writer(work):
         recover_swap(out)
         refuse_foreign(out)
-        summary = _build(notes_folder, work=work, out=out, progress=progress, after=after)
-    return replace(summary, seconds=time.monotonic() - started)
+        inputs = inputs_key(notes_folder, out=out, after=after)
+        built = _build(notes_folder, work=work, out=out, progress=progress, after=after)
+        built = replace(built, seconds=time.monotonic() - started)
+        # What was changed meanwhile may be in the site or not: the next build looks again.
+        if inputs and inputs == inputs_key(notes_folder, out=out, after=after):
+            with contextlib.suppress(OSError):
+                remember_site(built, work=work, out=out, inputs=inputs)
+    return built
 
 
-def _build(notes_folder: Path, *, work: Path, out: Path, progress: Progress, after: int) -> Summary:
+def _build(notes_folder: Path, *, work: Path, out: Path, progress: Progress, after: int) -> Built:
     # Gather everything.
     progress("check", 0, 1)
     context = SiteContext(Catalog(_sound_notes(notes_folder)))
@@ -141,7 +143,7 @@ def _build_sound(
     out: Path,
     progress: Progress,
     after: int,
-) -> Summary:
+) -> Built:
     plan = plan_site(context.notes)
     progress("make", 0, plan.pages)
     coming = coming_release(context, history=read_history(work), pages=plan.pages, after=after)
@@ -154,20 +156,25 @@ def _build_sound(
     photos = photos_for(
         plan.photos, folder=work / "photos", progress=lambda done, of: progress("photos", done, of)
     )
-    made = make_site(context, plan, charts=charts, grids=grids, coming=coming)
+    makers = page_makers(context, plan, charts=charts, grids=grids, coming=coming)
+    scripts = make_scripts(context, grids)
 
     # Write everything, beside the old site.
     dressing = dress_folder(notes_folder)
-    fresh = _write_pages(context, made, work=work, dressing=dressing, progress=progress)
-    write_folder(fresh, photos, keep_others=True)
+    pages = _write_pages(context, makers, work=work, out=out, dressing=dressing, progress=progress)
+    fresh = pages.fresh
+    write_folder(fresh, {**scripts, **photos}, keep_others=True)
     progress("seal", 0, 1)
-    finished = finish_release(fresh, paths=seal(fresh).paths, coming=coming, dressing=dressing)
+    paths = seal(fresh, known=pages.leads).paths
+    checksums = {path: pages.checksums.get(path) or _checksum(fresh / path) for path in paths}
+    finished = finish_release(fresh, checksums=checksums, coming=coming, dressing=dressing)
     swap_folders(fresh, out=out)
     # The new site stands: the next build clears away what cannot be removed now.
     with contextlib.suppress(OSError):
         remove_folder(fresh)
+        write_if_changed(kept_file(work, out=out), kept_text(pages.keep, key=pages.key))
     progress("done", 1, 1)
-    return Summary(
+    return Built(
         entries=coming.head.entries,
         pages=plan.pages,
         charts_drawn=drawn,
@@ -197,15 +204,48 @@ def _sound_notes(notes_folder: Path) -> Notes:
 
 
 def _write_pages(
-    context: SiteContext, made: Made, *, work: Path, dressing: Path, progress: Progress
-) -> Path:
-    """Write and dress the pages, and put their scripts to them; return the folder."""
+    context: SiteContext,
+    makers: Makers,
+    *,
+    work: Path,
+    out: Path,
+    dressing: Path,
+    progress: Progress,
+) -> PagesWritten:
+    """Write the pages and what dresses them into a fresh folder."""
     progress("write", 0, 1)
-    write_folder(work / "pages", made.pages)
+    team, modules = context.catalog.team, rules_modules()
+    key = _key(team, dressing=dressing)
+    pages = PagesWritten(
+        fresh=fresh_folder(work / "site"),
+        old=out,
+        key=key,
+        kept=read_kept(kept_file(work, out=out), key=key),
+    )
+    frame = _frame(key, make_folder(work / "pages"), pages.fresh, dressing=dressing, team=team)
     progress("dress", 0, 1)
-    fresh = fresh_folder(work / "site")
-    modules = rules_modules()
-    team = context.catalog.team
-    dress(work / "pages", fresh, dressing, team=team, words=page_words(), modules=modules)
-    write_folder(fresh, made.scripts, keep_others=True)
-    return fresh
+    write_pages(pages, makers, frame=frame, catalog=context.catalog, work=work)
+    write_assets(pages, frame=frame, modules=modules, folder=work / "frame")
+    return pages
+
+
+_LAST_FRAME: dict[tuple[str, Path, Path], Frame] = {}
+"""The frame of the last build: `serve` builds again and again, and opening one takes long."""
+
+
+def _frame(key: str, pages: Path, out: Path, *, dressing: Path, team: Team) -> Frame:
+    name = (key, pages, out)
+    if name not in _LAST_FRAME:
+        _LAST_FRAME.clear()
+        _LAST_FRAME[name] = Frame(pages, out, dressing=dressing, team=team, words=page_words())
+    return _LAST_FRAME[name]
+
+
+def _key(team: Team, *, dressing: Path) -> str:
+    """Return what every page depends on: the program, its frame, the language and the team."""
+    parts = (program_key(), folder_key([dressing]), language(), team.model_dump_json())
+    return hashlib.sha256("\0".join(parts).encode("utf-8", "surrogatepass")).hexdigest()
+
+
+def _checksum(path: Path) -> str:
+    return checksum(path.read_bytes())

@@ -8,6 +8,7 @@ import signal
 from collections.abc import Callable, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import asdict
+from functools import cache
 from importlib.metadata import version
 from pathlib import Path
 
@@ -21,9 +22,14 @@ Progress = Callable[[int, int], None]
 def chart_name(data: ChartData) -> str:
     """Return a chart's file name: a hash of its data, of the drawing code, of matplotlib."""
     shown = json.dumps(asdict(data), sort_keys=True)
-    code = Path(__file__).with_name("chart.py").read_text(encoding="utf-8")
-    mixed = "\0".join((shown, code, version("matplotlib")))
+    mixed = "\0".join((shown, *_drawn_by()))
     return hashlib.sha256(mixed.encode()).hexdigest()[:24] + ".svg"
+
+
+@cache
+def _drawn_by() -> tuple[str, str]:
+    code = Path(__file__).with_name("chart.py").read_text(encoding="utf-8")
+    return code, version("matplotlib")
 
 
 def charts_for(

@@ -50,6 +50,8 @@ def _run() -> int:
             file=sys.stderr,
         )
         return 1
+    if _nothing_to_build(sys.argv[1:]):
+        return 0
     with _key_waits():
         import click
 
@@ -73,6 +75,40 @@ def _run() -> int:
             return 1
         disk_refused(error, at="a file", stands="nothing else was changed").show()
         return 1
+
+
+def _nothing_to_build(words: list[str]) -> bool:
+    """Say what `ohmfolio build` would, when its site would be the same; else leave it to it.
+
+    Only its plainest form is understood here, so that nothing else has to be imported.
+    """
+    options = {"--notes": "", "--out": ""}
+    rest = words[1:]
+    if words[:1] != ["build"] or len(rest) % 2 or not options.keys() >= set(rest[::2]):
+        return False
+    with _key_waits():
+        import time
+        from pathlib import Path
+
+        from kb.notes.folder import DATA, NotesNotFound, find_notes
+
+        from .summary import replace_seconds, summary_words
+        from .unchanged_site import unchanged_site
+    began = time.monotonic()
+    options.update(zip(rest[::2], rest[1::2], strict=True))
+    try:
+        named = Path(options["--notes"]).expanduser()
+        notes = find_notes(Path.cwd()) if not options["--notes"] else named.resolve()
+        if not (notes / DATA).is_dir():
+            return False
+        out = Path(options["--out"]).expanduser().resolve() if options["--out"] else notes / "site"
+        summary = unchanged_site(notes, out=out)
+    except (NotesNotFound, OSError, ValueError, KeyError, TypeError):
+        return False
+    if summary is None:
+        return False
+    print(summary_words(replace_seconds(summary, time.monotonic() - began), out=out))
+    return True
 
 
 @contextmanager

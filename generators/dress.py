@@ -4,30 +4,29 @@ from __future__ import annotations
 
 import logging
 import re
-from collections.abc import Mapping
-from functools import partial
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Protocol
 
-from rjsmin import jsmin
+from kb.writer import write_folder
 
-from kb.writer import copy_file, write_if_changed
-
-from .link_scripts import ScriptsNotLinked, Stock, link_scripts
-from .script_words import with_words_in_place, words_module, words_needed
+from .link_scripts import ScriptsNotLinked
+from .page import Page as MadePage
+from .site_assets import AssetsMissing, site_assets
 
 if TYPE_CHECKING:
+    from jinja2 import Template
     from mkdocs.config.defaults import MkDocsConfig
     from mkdocs.plugins import BasePlugin
+    from mkdocs.structure.files import File
+    from mkdocs.structure.nav import Navigation
     from mkdocs.structure.pages import Page
 
     from kb.words.catalogue import Words
 
 READY = re.compile(r"\A\s*<div class=\"ohm[ \"]")
 """A body that starts so is finished HTML and need not be read as Markdown."""
-_STYLE_COMMENT = re.compile(r"/\*.*?\*/", re.DOTALL)
-EVERYWHERE = ("look.js", "every-page.js")
-"""The scripts that every page loads before its others, as overrides/main.html has them."""
 
 
 class Team(Protocol):
@@ -45,128 +44,177 @@ class PagesNotDressed(Exception):
         self.faults = faults
 
 
+class Frame:
+    """What every page of one site is put into.
+
+    Parameters
+    ----------
+    pages : Path
+        The folder of hand-written pages: Markdown, with front matter or without.
+    out : Path
+        Where finished pages stand.
+    dressing : Path
+        `site_config/`: mkdocs.yml, overrides, assets.
+    team : Team
+    words : mapping of section → id → words
+        The catalogue, in the language of the site: what the frame says.
+    """
+
+    def __init__(self, pages: Path, out: Path, *, dressing: Path, team: Team, words: Words) -> None:
+        self._pages, self._out, self._dressing = pages, out, dressing
+        self._team, self._words = team, words
+
+    def dress_folder(self, *, beside: Iterable[str] = ()) -> None:
+        """Write every hand-written page; what its place held is gone afterwards.
+
+        Parameters
+        ----------
+        beside : iterable of str
+            The pages that are made and not written, as a link in a written one names them.
+
+        Raises
+        ------
+        PagesNotDressed
+            With every fault that mkdocs found, in its order.
+        """
+        # Imported here: commands that build nothing need not wait for it.
+        from mkdocs.commands.build import build
+        from mkdocs.exceptions import Abort, ConfigurationError
+
+        heard = _Faults()
+        logger = logging.getLogger("mkdocs")
+        logger.addHandler(heard)
+        try:
+            # A config of its own: mkdocs leaves marks in one that was built with.
+            config = self._loaded()
+            config.plugins["ohmfolio"] = _own_pages_only(
+                frozenset(beside), label=str(self._words["frame"]["table"])
+            )
+            build(config)
+        except (Abort, ConfigurationError) as stopped:
+            raise PagesNotDressed(heard.messages or [str(stopped)]) from stopped
+        finally:
+            logger.removeHandler(heard)
+
+    def dressed(self, made: MadePage) -> str:
+        """Return a made page as finished HTML: the theme's one template, without mkdocs' pass."""
+        from mkdocs.commands.build import get_context
+        from mkdocs.structure.pages import Page
+        from mkdocs.structure.toc import TableOfContents
+
+        file = _file(made.path, config=self._config)
+        page = Page(None, file, self._config)
+        page.markdown, page.meta = "", made.front()
+        page.toc, page.content = TableOfContents([]), f"{made.block()}\n"
+        return self._template.render(get_context(self._nav, [], self._config, page))
+
+    def assets(self, *, modules: Mapping[str, str]) -> dict[str, str | bytes]:
+        """Return every script and style of the frame by path in the site.
+
+        Raises
+        ------
+        PagesNotDressed
+            With every part of a joined file that is not there, or with everything that keeps the
+            scripts from being linked.
+        """
+        try:
+            return site_assets(
+                self._dressing / "assets", self._config.extra, words=self._words, modules=modules
+            )
+        except AssetsMissing as missing:
+            raise PagesNotDressed(missing.faults) from missing
+        except ScriptsNotLinked as loose:
+            faults = [f"site_config/assets/{fault}" for fault in loose.faults]
+            raise PagesNotDressed(faults) from loose
+
+    @cached_property
+    def _config(self) -> MkDocsConfig:
+        return self._loaded()
+
+    def _loaded(self) -> MkDocsConfig:
+        from mkdocs.config import load_config
+        from mkdocs.exceptions import Abort, ConfigurationError
+
+        heard = _Faults()
+        logger = logging.getLogger("mkdocs")
+        logger.addHandler(heard)
+        try:
+            config = load_config(
+                config_file=str(self._dressing / "mkdocs.yml"),
+                docs_dir=str(self._pages),
+                site_dir=str(self._out),
+                site_name=self._team.title,
+                strict=True,
+            )
+        except (Abort, ConfigurationError) as stopped:
+            raise PagesNotDressed(heard.messages or [str(stopped)]) from stopped
+        finally:
+            logger.removeHandler(heard)
+        config.extra.update(team=self._team.name, words=self._words)
+        language: Any = self._words["language"]["code"]
+        config.theme["language"] = language
+        return config
+
+    @cached_property
+    def _template(self) -> Template:
+        return self._config.theme.get_env().get_template("main.html")
+
+    @cached_property
+    def _nav(self) -> Navigation:
+        from mkdocs.structure.files import Files
+        from mkdocs.structure.nav import get_navigation
+
+        home = _file("index.md", config=self._config)
+        return get_navigation(Files([home]), self._config)
+
+
 def dress(
     pages: Path, out: Path, dressing: Path, *, team: Team, words: Words, modules: Mapping[str, str]
 ) -> None:
     """Turn a folder of pages into a folder of finished HTML with its styles and scripts.
 
-    Parameters
-    ----------
-    pages : Path
-        Markdown with front matter: `title`, `kind`, `summary`, `trail`.
-    out : Path
-        What it held is gone afterwards.
-    dressing : Path
-        `site_config/`: mkdocs.yml, overrides, assets.
-    team : Team
-    words : mapping of section → id → words
-        The catalogue, in the language of the site: what the frame says, and the scripts.
-    modules : mapping of path in assets to text
-        Script modules that the build writes: what others there import from them.
+    Parameters are those of `Frame`, and `modules`: script modules that the build writes, by path in
+    assets, which others there import from.
 
     Raises
     ------
     PagesNotDressed
-        With every fault that mkdocs found, in its order; or with every part of a joined file that
-        is not there; or with everything that keeps the scripts from being linked.
     """
-    # Imported here: commands that build nothing need not wait for it.
-    from mkdocs.commands.build import build
-    from mkdocs.config import load_config
-    from mkdocs.exceptions import Abort, ConfigurationError
-
-    heard = _Faults()
-    logger = logging.getLogger("mkdocs")
-    logger.addHandler(heard)
-    try:
-        config = load_config(
-            config_file=str(dressing / "mkdocs.yml"),
-            docs_dir=str(pages),
-            site_dir=str(out),
-            site_name=team.title,
-            strict=True,
-        )
-        config.extra.update(team=team.name, words=words)
-        config.theme["language"] = words["language"]["code"]
-        config.plugins["ohmfolio"] = _own_pages_only(label=str(words["frame"]["table"]))
-        build(config)
-    except (Abort, ConfigurationError) as stopped:
-        raise PagesNotDressed(heard.messages or [str(stopped)]) from stopped
-    finally:
-        logger.removeHandler(heard)
-    _put_assets(dressing / "assets", out / "assets", config.extra, words=words, modules=modules)
+    frame = Frame(pages, out, dressing=dressing, team=team, words=words)
+    frame.dress_folder()
+    write_folder(out / "assets", frame.assets(modules=modules), keep_others=True)
 
 
-def _put_assets(
-    sources: Path, out: Path, extra: Mapping[str, Any], *, words: Words, modules: Mapping[str, str]
-) -> None:
-    """Write what is joined under its own name, and everything that stands alone as it is."""
-    joined: dict[str, list[str]] = extra.get("joined", {})
-    missing = [
-        f"site_config/mkdocs.yml: joined: {name} has the part {part}, which is not in assets/"
-        for name, names in joined.items()
-        for part in names
-        if not (sources / part).is_file()
-    ]
-    if missing:
-        raise PagesNotDressed(missing)
-    texts = {
-        path.relative_to(sources).as_posix(): path.read_text(encoding="utf-8")
-        for path in sorted(sources.rglob("*.js"))
-    }
-    texts = with_words_in_place({**texts, **modules}, words=words)
-    entries = {name: names for name, names in joined.items() if name.endswith(".js")}
-    try:
-        scripts = link_scripts(
-            texts,
-            scripts=entries,
-            everywhere=EVERYWHERE,
-            after=extra.get("after", {}),
-            stock=Stock(
-                needs=words_needed(texts, words=words), source=partial(words_module, words=words)
-            ),
-        )
-    except ScriptsNotLinked as loose:
-        raise PagesNotDressed([f"site_config/assets/{fault}" for fault in loose.faults]) from loose
-    styles = {
-        name: "".join(_style(sources / part) for part in names)
-        for name, names in joined.items()
-        if name not in entries
-    }
-    # What stands between words is for who reads the modules: a phone would be sent it for nothing.
-    # A template inside a template would lose blanks of its own: a test holds that none does.
-    sent = {name: jsmin(text) for name, text in scripts.items()}
-    for name, text in {**styles, **sent}.items():
-        write_if_changed(out / name, text)
-    done = {*texts, *(part for names in joined.values() for part in names)}
-    for path in sorted(sources.iterdir()):
-        if path.name in done or not path.is_file() or path.name.startswith("."):
-            continue
-        if path.suffix == ".css":
-            write_if_changed(out / path.name, _style(path))
-        else:
-            copy_file(path, to=out / path.name)
+def _file(path: str, *, config: MkDocsConfig) -> File:
+    """Return what mkdocs knows of a page that is made: it has no file before it is finished."""
+    from mkdocs.structure.files import File
+
+    return File(path, None, config.site_dir, config.use_directory_urls)
 
 
-def _style(path: Path) -> str:
-    """Return a sheet without what only the eye of its reader needs, as the scripts go too."""
-    bare = _STYLE_COMMENT.sub("", path.read_text(encoding="utf-8"))
-    lines = (line.strip() for line in bare.splitlines())
-    return "\n".join(line for line in lines if line) + "\n"
-
-
-def _own_pages_only(*, label: str) -> BasePlugin[Any]:
+def _own_pages_only(beside: frozenset[str], *, label: str) -> BasePlugin[Any]:
     """Return what steers mkdocs: ready HTML passes untouched, the theme's own files stay out.
 
     A table of a hand-written page is read aloud under the label.
     """
     from mkdocs.plugins import BasePlugin
-    from mkdocs.structure.files import Files
+    from mkdocs.structure.files import Files, InclusionLevel
     from mkdocs.structure.toc import TableOfContents
+
+    class WrittenPages(Files):
+        """Knows every page by its name, and lists those alone that somebody wrote."""
+
+        def documentation_pages(
+            self, *, inclusion: Callable[[InclusionLevel], bool] = InclusionLevel.is_included
+        ) -> Sequence[File]:
+            listed = super().documentation_pages(inclusion=inclusion)
+            return [file for file in listed if file.src_uri not in beside]
 
     class OwnPagesOnly(BasePlugin):
         def on_files(self, files: Files, /, *, config: MkDocsConfig) -> Files:
-            return Files([file for file in files if file.is_documentation_page()])
+            written = [file for file in files if file.is_documentation_page()]
+            made = [_file(path, config=config) for path in sorted(beside)]
+            return WrittenPages([*written, *made])
 
         def on_page_markdown(
             self, markdown: str, /, *, page: Page, config: MkDocsConfig, files: Files

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import lru_cache
 
 from kb.model import Sensor
 from kb.numbers.characteristic import Characteristic
 from kb.numbers.ohm_digits import ohm_digits
 from kb.numbers.rounding import NARROW, format_ohm
+from kb.numbers.same import Same
+from kb.words.catalogue import language
 from kb.words.phrase import in_words, ohm_span
 
 from .components import degrees, kelvin
@@ -36,28 +39,32 @@ def round_temperatures(low_c: float, *, high_c: float, step_c: float = 5.0) -> l
 
 def expected_table(curve: Characteristic, *, at_c: Iterable[float], caption: str) -> Html:
     """Return rows of temperature, resistance, lowest, highest, ± kelvin."""
-    rows = []
-    for t_c in at_c:
-        row: list[Child] = [
-            degrees(t_c),
-            el("strong", format_ohm(curve.r_ohm(t_c), digits=ohm_digits(curve))),
-        ]
-        if curve.tolerance_known:
-            row += [_within(curve, t_c), kelvin(float(curve.tol_k(t_c)))]
-        rows.append(row)
+    rows = [_row(Same(curve), t_c, language()) for t_c in at_c]
     heads: list[Child] = [in_words("shared.at"), in_words("expected.expect")]
     if curve.tolerance_known:
         heads += [in_words("expected.within"), "±"]
     return table(caption, heads, rows)
 
 
-def _within(curve: Characteristic, t_c: float) -> str:
-    """Return the band, without its unit where that stands in the cell before it."""
-    nominal, low, high = (
-        format_ohm(r_ohm(t_c), digits=ohm_digits(curve))
-        for r_ohm in (curve.r_ohm, curve.low_ohm, curve.high_ohm)
+@lru_cache(maxsize=4096)
+def _row(of: Same[Characteristic], t_c: float, _language: str) -> tuple[Child, ...]:
+    # A thousand sensors share a dozen curves, and their tables the same round temperatures.
+    curve = of.it
+    digits = ohm_digits(curve)
+    row: tuple[Child, ...] = (
+        degrees(t_c),
+        el("strong", format_ohm(curve.r_ohm(t_c), digits=digits)),
     )
+    if curve.tolerance_known:
+        row += (_within(curve, t_c, digits=digits), kelvin(float(curve.tol_k(t_c))))
+    return row
+
+
+def _within(curve: Characteristic, t_c: float, *, digits: int) -> str:
+    """Return the band, without its unit where that stands in the cell before it."""
+    bounds = (curve.r_ohm(t_c), curve.low_ohm(t_c), curve.high_ohm(t_c))
+    nominal, low, high = (format_ohm(ohm, digits=digits) for ohm in bounds)
     units = {shown.partition(NARROW)[2] for shown in (nominal, low, high)}
     if len(units) > 1:
-        return ohm_span(curve.low_ohm(t_c), high_ohm=curve.high_ohm(t_c), digits=ohm_digits(curve))
+        return ohm_span(bounds[1], high_ohm=bounds[2], digits=digits)
     return f"{low.partition(NARROW)[0]}–{high.partition(NARROW)[0]}"

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from kb.answers.normal_form import normal_form, words_of
 
@@ -83,10 +84,15 @@ def _text_script(items: Sequence[FindItem]) -> str:
     return f"window.OhmFindText={_packed(index)};\n"
 
 
-def _text_words(text: str) -> set[str]:
+@lru_cache(maxsize=4096)
+def _text_words(text: str) -> frozenset[str]:
     """Return a page's words; what holds a digit also in one piece: `X24-3` is more than a 3."""
-    whole = {normal_form(piece) for piece in text.split() if any(c.isdigit() for c in piece)}
-    return set(words_of(text)) | {piece for piece in whole if piece.isalnum()}
+    whole = {
+        normal_form(piece)
+        for piece in text.split()
+        if not piece.isalpha() and any(c.isdigit() for c in piece)
+    }
+    return frozenset(words_of(text)) | {piece for piece in whole if piece.isalnum()}
 
 
 def _distances(numbers: list[int]) -> str:

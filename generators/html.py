@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from typing import Union
 
@@ -10,6 +11,7 @@ from markupsafe import Markup, escape
 Child = Union[str, "Html", None, Iterable["Child"]]
 
 _EMPTY = {"br", "hr", "img", "input"}
+_SPECIAL = re.compile(r"[&<>'\"]")
 
 
 class Html(Markup):
@@ -31,22 +33,40 @@ def el(tag: str, *children: Child, **attributes: object) -> Html:
         `class_` becomes `class`, `aria_label` becomes `aria-label`; None and False are left out,
         True stands alone.
     """
-    written = "".join(_attribute(name, value) for name, value in attributes.items())
+    written = "".join([_attribute(name, value) for name, value in attributes.items()])
     if tag in _EMPTY:
-        return Html(f"<{tag}{written}>")
-    return Html(f"<{tag}{written}>{join(children)}</{tag}>")
+        return _ready(Html, f"<{tag}{written}>")
+    return _ready(Html, f"<{tag}{written}>{_text(children)}</{tag}>")
 
 
 def join(children: Child, between: str = "") -> Html:
     """Return the children one after the other."""
-    if children is None:
-        return Html("")
     if isinstance(children, Html):
         return children
+    if not between or children is None or isinstance(children, str):
+        return _ready(Html, _text(children))
+    parts = [_text(child) for child in children]
+    return _ready(Html, _escaped(between).join([part for part in parts if part]))
+
+
+_ready = str.__new__
+"""A page is a hundred thousand pieces: the way through Markup would ask each what it is."""
+
+
+def _text(children: Child) -> str:
+    """Return the children as escaped text."""
+    if isinstance(children, Html):
+        # As plain text: what joins it must not ask again whether it is escaped.
+        return str.__str__(children)
+    if children is None:
+        return ""
     if isinstance(children, str):
-        return Html(escape(children))
-    parts = [join(child) for child in children]
-    return Html(between.join(part for part in parts if part))
+        return str.__str__(escape(children)) if _SPECIAL.search(children) else children
+    return "".join([_text(child) for child in children])
+
+
+def _escaped(text: str) -> str:
+    return str.__str__(escape(text)) if _SPECIAL.search(text) else text
 
 
 def _attribute(name: str, value: object) -> str:
@@ -55,7 +75,7 @@ def _attribute(name: str, value: object) -> str:
     name = name.rstrip("_").replace("_", "-")
     if value is True:
         return f" {name}"
-    return f' {name}="{escape(str(value))}"'
+    return f' {name}="{_escaped(str(value))}"'
 
 
 def bullets(items: Iterable[Child], **attributes: object) -> Html:

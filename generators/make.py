@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import Any
 
 import numpy as np
@@ -100,6 +101,25 @@ class Made:
     """Path in the finished site → script, icon or manifest."""
 
 
+@dataclass(frozen=True)
+class Makers:
+    """What makes each page of the site, by path from the root of the pages."""
+
+    from_catalog: dict[str, Callable[[SiteContext], Page]]
+    """Made from nothing but what the catalog answers."""
+    from_more: dict[str, Callable[[], Page]]
+    """Made from charts, grids, the release or everything at once."""
+    written: dict[str, str]
+    """Hand-written: Markdown as the frame takes it in."""
+    beside: dict[str, str]
+    """What a page of `from_catalog` is made from beside the catalog: a curve's chart and grid."""
+
+    @property
+    def made(self) -> set[str]:
+        """The paths of all pages that nobody wrote by hand."""
+        return {*self.from_catalog, *self.from_more}
+
+
 def compile_grids(context: SiteContext) -> dict[str, Grid]:
     """Return every curve that computes, compiled for the browser with its proved error."""
     grids = {}
@@ -169,31 +189,87 @@ def make_site(
     coming : Coming
         The release that is being made.
     """
-    errors_k = {curve_id: grid.worst_error_k for curve_id, grid in grids.items()}
+    makers = page_makers(context, plan, charts=charts, grids=grids, coming=coming)
+    pages = {path: make(context).markdown() for path, make in makers.from_catalog.items()}
+    pages.update({path: make().markdown() for path, make in makers.from_more.items()})
+    return Made(pages={**pages, **makers.written}, scripts=make_scripts(context, grids))
+
+
+def page_makers(
+    context: SiteContext,
+    plan: Plan,
+    *,
+    charts: Mapping[str, str],
+    grids: Mapping[str, Grid],
+    coming: Coming,
+) -> Makers:
+    """Return what makes each page; the arguments are those of `make_site`."""
     at_root = context.at_root()
-    pages = {
-        path: make_entry(context, entry, charts=charts, grids=grids).markdown()
+    written = _own_pages(at_root, plan)
+    titles = [
+        (own_title(text), f"{path.removesuffix('.md')}.html") for path, text in written.items()
+    ]
+    errors_k = {curve_id: grid.worst_error_k for curve_id, grid in grids.items()}
+    from_more: dict[str, Callable[[], Page]] = {}
+    from_more["index.md"] = partial(make_home, at_root, own_pages=titles)
+    from_more["numbers.md"] = partial(make_numbers, at_root, grid_errors_k=errors_k)
+    from_more[f"{SECOND_READER}.md"] = partial(make_second_reader, at_root)
+    from_more[f"{DUE}.md"] = partial(make_due, at_root)
+    from_more["changes.md"] = partial(make_changes, coming)
+    beside = {
+        path: f"{charts.get(entry.id)}\0{errors_k.get(entry.id)!r}"
         for path, entry in plan.entries.items()
+        if isinstance(entry, Curve)
     }
+    return Makers(_from_catalog(plan, charts=charts, grids=grids), from_more, written, beside)
+
+
+def _from_catalog(
+    plan: Plan, *, charts: Mapping[str, str], grids: Mapping[str, Grid]
+) -> dict[str, Callable[[SiteContext], Page]]:
+    makers: dict[str, Callable[[SiteContext], Page]] = {}
+    for path, entry in plan.entries.items():
+        makers[path] = partial(
+            _entry_page, model=KINDS[entry.kind], entry_id=entry.id, charts=charts, grids=grids
+        )
     for path, kind in plan.lists.items():
-        pages[path] = make_list(context, kind).markdown()
+        makers[path] = partial(_list_page, kind=kind)
     for path, entry in plan.former.items():
-        pages[path] = make_former(context, entry, path=path).markdown()
+        makers[path] = partial(_former_page, model=KINDS[entry.kind], entry_id=entry.id, path=path)
     for path, family_id in plan.jobs.items():
-        pages[path] = make_job(context, context.catalog.get(Family, family_id)).markdown()
-    own = _own_pages(at_root, plan)
-    pages.update(own)
-    titles = [(own_title(text), f"{path.removesuffix('.md')}.html") for path, text in own.items()]
-    pages["index.md"] = make_home(at_root, own_pages=titles).markdown()
-    pages["numbers.md"] = make_numbers(at_root, grid_errors_k=errors_k).markdown()
-    pages[f"{STOP}.md"] = make_stop(at_root).markdown()
-    pages[f"{SECOND_READER}.md"] = make_second_reader(at_root).markdown()
-    pages[f"{FIELDS}.md"] = make_fields().markdown()
-    pages[f"{GUIDE}.md"] = make_guide().markdown()
-    pages[f"{DUE}.md"] = make_due(at_root).markdown()
-    pages["which.md"] = make_which(at_root).markdown()
-    pages["changes.md"] = make_changes(coming).markdown()
-    return Made(pages=pages, scripts=_scripts(context, grids))
+        makers[path] = partial(_job_page, family_id=family_id)
+    makers[f"{STOP}.md"] = lambda context: make_stop(context.at_root())
+    makers[f"{FIELDS}.md"] = lambda context: make_fields()
+    makers[f"{GUIDE}.md"] = lambda context: make_guide()
+    makers["which.md"] = lambda context: make_which(context.at_root())
+    return makers
+
+
+# Each asks for its entry, and is not handed it: what is asked is what its page depends on.
+
+
+def _entry_page(
+    context: SiteContext,
+    *,
+    model: type[Entry],
+    entry_id: str,
+    charts: Mapping[str, str],
+    grids: Mapping[str, Grid],
+) -> Page:
+    entry = context.catalog.get(model, entry_id)
+    return make_entry(context, entry, charts=charts, grids=grids)
+
+
+def _former_page(context: SiteContext, *, model: type[Entry], entry_id: str, path: str) -> Page:
+    return make_former(context, context.catalog.get(model, entry_id), path=path)
+
+
+def _list_page(context: SiteContext, *, kind: str) -> Page:
+    return make_list(context, kind)
+
+
+def _job_page(context: SiteContext, *, family_id: str) -> Page:
+    return make_job(context, context.catalog.get(Family, family_id))
 
 
 def _own_pages(context: SiteContext, plan: Plan) -> dict[str, str]:
@@ -204,7 +280,7 @@ def _own_pages(context: SiteContext, plan: Plan) -> dict[str, str]:
     }
 
 
-def _scripts(context: SiteContext, grids: Mapping[str, Grid]) -> dict[str, str | bytes]:
+def make_scripts(context: SiteContext, grids: Mapping[str, Grid]) -> dict[str, str | bytes]:
     """Return what the pages' scripts read, the manifest and the icons, by path in the site."""
     team = context.catalog.team
     return {

@@ -32,9 +32,9 @@ class Page:
         """The finished page, from the site's root."""
         return self.path.removesuffix(".md") + ".html"
 
-    def markdown(self) -> str:
-        """Return the file that the frame takes in."""
-        front = {
+    def front(self) -> dict[str, object]:
+        """Return what the page says to its frame."""
+        front: dict[str, object] = {
             "title": self.title,
             "kind": self.kind,
             "summary": self.summary,
@@ -44,9 +44,16 @@ class Page:
             front["moved_to"] = self.moved_to
         if self.families:
             front["families"] = list(map(_of_bar, self.families))
-        head = yaml.safe_dump(front, sort_keys=True, allow_unicode=True, width=10_000)
-        block = el("div", self.body, class_=f"ohm ohm-{self.kind}")
-        return f"---\n{head}---\n\n{block}\n"
+        return front
+
+    def block(self) -> Html:
+        """Return the block of ready HTML that stands in the frame."""
+        return el("div", self.body, class_=f"ohm ohm-{self.kind}")
+
+    def markdown(self) -> str:
+        """Return the page as one text: front matter, then the block."""
+        head = yaml.safe_dump(self.front(), sort_keys=True, allow_unicode=True, width=10_000)
+        return f"---\n{head}---\n\n{self.block()}\n"
 
 
 def _of_bar(family: Family) -> dict[str, str]:

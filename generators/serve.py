@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import threading
 import time
 from collections.abc import Callable, Iterable
@@ -23,7 +24,9 @@ Build = Callable[[], str | None]
 
 LIVE = "/_ohmfolio/"
 LIVE_FILES = ("live.css", "live.js", "pins.css", "pins.js")
-LOOK_AGAIN_S = 0.4
+LOOK_AGAIN_S = 0.05
+LOOKING_SHARE = 0.1
+"""No more of a processor than this goes into looking: at many files, it looks less often."""
 HOLD_S = 20.0
 _TAGS = "".join(
     f'<link rel="stylesheet" href="{LIVE}{name}">'
@@ -88,9 +91,12 @@ def serve(build: Build, *, notes: Path, out: Path, port: int) -> None:
     threading.Thread(target=server.serve_forever, daemon=True).start()
     print(f"Open http://127.0.0.1:{server.server_port}/ and stop with Ctrl-C.", flush=True)
     try:
+        pause_s = LOOK_AGAIN_S
         while True:
-            time.sleep(LOOK_AGAIN_S)
+            time.sleep(pause_s)
+            began = time.monotonic()
             now = snapshot(notes)
+            pause_s = max(LOOK_AGAIN_S, (time.monotonic() - began) / LOOKING_SHARE)
             if now != before:
                 before = now
                 watch.built(build())
@@ -108,20 +114,21 @@ def snapshot(notes: Path) -> dict[str, tuple[int, int]]:
     Files that an editor writes beside the real one are left out.
     """
     seen = {}
-    for path in _files(notes / name for name in (DATA, CONTENT, DRESS)):
+    for path in _files(str(notes / name) for name in (DATA, CONTENT, DRESS)):
         try:
-            state = path.stat()
+            state = os.stat(path)
         except OSError:  # gone between the listing and the look
             continue
-        seen[path.as_posix()] = (state.st_size, state.st_mtime_ns)
+        seen[path] = (state.st_size, state.st_mtime_ns)
     return seen
 
 
-def _files(folders: Iterable[Path]) -> Iterable[Path]:
+def _files(folders: Iterable[str]) -> Iterable[str]:
     for folder in folders:
-        for path in sorted(folder.rglob("*")):
-            if path.is_file() and not path.name.startswith(".") and not path.name.endswith("~"):
-                yield path
+        for above, _, names in os.walk(folder):
+            for name in names:
+                if not name.startswith(".") and not name.endswith("~"):
+                    yield os.path.join(above, name)
 
 
 def make_server(

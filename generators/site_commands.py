@@ -6,7 +6,6 @@ import contextlib
 import json
 import sys
 from collections.abc import Iterator
-from dataclasses import fields
 from pathlib import Path
 
 import click
@@ -16,11 +15,11 @@ from kb.commands.disk_words import disk_refused
 from kb.commands.editor_files import refresh_schemas
 from kb.commands.options import WholePath, notes_option
 from kb.site_folder import FolderNotOurs, refuse_foreign, refuse_place
-from kb.words.phrase import counted
 
-from .build import BUILD_REFUSALS, NotesHaveFaults, Progress, Summary, build, no_progress
+from .build import BUILD_REFUSALS, NotesHaveFaults, Progress, build, no_progress
 from .interruption import report_what_stands
 from .serve import PortTaken, serve
+from .summary import summary_dict, summary_words
 
 STEPS = ("check", "make", "charts", "photos", "write", "dress", "seal", "done")
 _CLEAR_LINE_ABOVE = "\x1b[1A\x1b[2K"
@@ -91,29 +90,6 @@ def _old(out: Path) -> str:
 def _refused(error: OSError, *, notes: Path, out: Path) -> click.ClickException:
     return disk_refused(
         error, at=f"the site of {notes}", stands=f"nothing was changed, and {_old(out)}"
-    )
-
-
-def summary_dict(summary: Summary, *, out: Path) -> dict[str, object]:
-    """Return what a build did, for machines."""
-    names = (field.name for field in fields(summary) if field.name != "record")
-    return {**{name: getattr(summary, name) for name in names}, "out": str(out)}
-
-
-def summary_words(summary: Summary, *, out: Path) -> str:
-    """Return what a build did, in five lines."""
-    warned = f", {counted(summary.warnings, noun='warning')} (see ohmfolio check)"
-    due = f", {counted(summary.due, noun='thing')} due (see ohmfolio due)"
-    more = (warned if summary.warnings else "") + (due if summary.due else "")
-    return "\n".join(
-        [
-            f"{summary.entries} entries became {summary.pages} pages{more}.",
-            f"Charts: {summary.charts_drawn} drawn, {summary.charts_reused} reused. "
-            f"Worst interpolation error on the phone: {summary.worst_grid_error_k:.4f} K.",
-            f"Release {summary.number} ({summary.release}): {summary.files} files, "
-            f"{summary.bytes / 1e6:.1f} MB, {summary.seconds:.1f} s.",
-            f"Open {out / 'index.html'}",
-        ]
     )
 
 

@@ -14,6 +14,7 @@ from kb.numbers.characteristic import Characteristic
 from kb.numbers.curve_width import FittedWidth, TableWidth
 from kb.numbers.law import KnowsItsError, Law
 from kb.numbers.printed import printed_points
+from kb.numbers.same import once_each
 from kb.numbers.tolerance import (
     KelvinTolerance,
     NoTolerance,
@@ -33,6 +34,10 @@ def characteristic_of(curve: Curve) -> Characteristic | None:
     ValueError
         If the law or the tolerance does not hold over the entry's range (OutOfRange is one).
     """
+    return _ready(curve)
+
+
+def _made(curve: Curve) -> Characteristic | None:
     if LAWS[curve.law].curve is None:
         return None
     low_c, high_c = curve.range_c
@@ -44,6 +49,9 @@ def characteristic_of(curve: Curve) -> Characteristic | None:
         width=width_of(curve),
         id=curve.id,
     )
+
+
+_ready = once_each(_made, most=512)
 
 
 def law_of(curve: Curve) -> Law:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from statistics import median
 
@@ -71,6 +71,9 @@ class Keeping:
     catalog: Catalog
     today: datetime.date
     publishing: Sequence[Problem] = ()
+    _names: dict[tuple[str, str], frozenset[tuple[str, str]]] = field(
+        default_factory=dict, compare=False, repr=False
+    )
 
     def all(self) -> list[Due]:
         """Return everything that is due: what stops a release, then what most past jobs came by."""
@@ -219,21 +222,29 @@ class Keeping:
 
         A family would lead to everything that is on it, so no way goes through one.
         """
-        notes = self.catalog.notes
         jobs: dict[tuple[str, str], set[str]] = defaultdict(set)
-        for case in notes.of(Case).values():
+        for case in self.catalog.all(Case).values():
             seen = {(case.kind, case.id)}
-            ahead: list[Entry] = [case]
+            ahead = [(case.kind, case.id)]
             while ahead:
-                for _, kind, target in references(ahead.pop()):
-                    if (kind, target) in seen or not notes.of_kind(kind).get(target):
-                        continue
-                    seen.add((kind, target))
-                    if kind != Family.kind:
-                        ahead.append(notes.of_kind(kind)[target])
+                for target in self._named_by(ahead.pop()) - seen:
+                    seen.add(target)
+                    if target[0] != Family.kind:
+                        ahead.append(target)
             for key in seen:
                 jobs[key].add(case.id)
         return jobs
+
+    def _named_by(self, key: tuple[str, str]) -> frozenset[tuple[str, str]]:
+        """Return (kind, id) of every entry that an entry names."""
+        # Many jobs come by the same entries.
+        if key not in self._names:
+            notes = self.catalog.notes
+            named = {
+                (kind, target) for _, kind, target in references(notes.of_kind(key[0])[key[1]])
+            }
+            self._names[key] = frozenset(to for to in named if to[1] in notes.of_kind(to[0]))
+        return self._names[key]
 
 
 def waiting_as_built(catalog: Catalog) -> list[Due]:

@@ -10,7 +10,6 @@ from pathlib import Path
 
 from kb.notes.folder import CONTENT, DATA, DRESS
 from kb.release_format.places import LIST, UPLOADED_LAST, is_record_or_pack
-from kb.release_format.release_list import NotAList, read_list
 
 WORK = ".build"
 """Where a build works, in the notes."""
@@ -120,6 +119,9 @@ def refuse_place(out: Path, *, notes: Path) -> None:
 
 def files_of_release(list_content: bytes) -> set[str]:
     """Return the files that a release's list leads to; nothing when it is none of ours."""
+    # Imported here: what only asks whether a site is still the same must not wait for it.
+    from kb.release_format.release_list import NotAList, read_list
+
     try:
         return {*read_list(list_content).files, *UPLOADED_LAST}
     except NotAList:

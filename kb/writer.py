@@ -197,6 +197,15 @@ def copy_file(source: Path, *, to: Path) -> None:
     write_if_changed(to, source.read_bytes())
 
 
+def link_file(source: Path, *, to: Path) -> None:
+    """Let a file stand in a second place too; none is ever written into, so both stay apart."""
+    make_folder(to.parent)
+    try:
+        os.link(source, to)
+    except OSError:
+        copy_file(source, to=to)
+
+
 def copy_tree(source: Path, target: Path) -> None:
     """Copy every file below a folder; hidden files stay behind."""
     for path in sorted(source.rglob("*")):

@@ -333,7 +333,7 @@ def _field_readings(context: SiteContext, sensor: Sensor) -> Html:
     curve = context.catalog.characteristic_of_sensor(sensor)
     if curve is None:
         return Html("")
-    found = good_readings(sensor, curve=curve, cases=context.notes.of(Case).values())
+    found = good_readings(sensor, curve=curve, cases=context.catalog.users_of(sensor, Case))
     if not found:
         return Html("")
     rows: list[list[Child]] = [

@@ -17,7 +17,7 @@ from kb.release_format.places import upload_rank
 from kb.site_folder import WORK, refuse_foreign, refuse_foreign_zip, refuse_place
 from kb.writer import only_writer, write_in_order, write_zip
 
-from ..build import PUBLISHED, Summary, build
+from ..build import PUBLISHED, Built, build
 from ..release.history import remember
 from .numbering import learn_last
 
@@ -38,7 +38,7 @@ EARLIEST = (1980, 1, 1, 0, 0, 0)
 class Packed:
     """What was packed."""
 
-    summary: Summary
+    summary: Built
     to: Path
     files: int
     bytes: int

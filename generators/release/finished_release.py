@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -11,7 +12,7 @@ from kb.release_format.content_pack import step_pack, whole_pack
 from kb.release_format.newest import newest_of
 from kb.release_format.places import LIST, NEWEST, SCRIPT, WORKER, step_pack_path, whole_pack_path
 from kb.release_format.record import Record
-from kb.release_format.release_list import ReleaseList, checksum, list_of
+from kb.release_format.release_list import ReleaseList
 from kb.words.catalogue import words
 from kb.writer import write_folder
 
@@ -34,22 +35,21 @@ class FinishedRelease:
 
 
 def finish_release(
-    site: Path, *, paths: list[str], coming: Coming, dressing: Path
+    site: Path, *, checksums: Mapping[str, str], coming: Coming, dressing: Path
 ) -> FinishedRelease:
     """Add to a sealed site what makes it a release.
 
     Parameters
     ----------
     site : Path
-    paths : list of str
+    checksums : mapping of path → checksum
         Every file of the sealed site.
     coming : Coming
     dressing : Path
         `site_config/`, which holds the worker's source.
     """
-    by_path = {path: (site / path).read_bytes() for path in paths}
-    release = list_of(by_path, head=coming.head)
-    contents = {checksum(content): content for content in by_path.values()}
+    release = ReleaseList(files=dict(checksums), release=coming.head)
+    contents = _Contents(site, {checksum: path for path, checksum in checksums.items()})
     record = Record(release, notes=coming.notes, pack=whole_pack(release, contents=contents))
     steps = {
         old.name: step_pack(
@@ -68,8 +68,24 @@ def finish_release(
         WORKER: worker_text(release, dressing=dressing),
     }
     write_folder(site, files, keep_others=True)
-    size = sum(len(content) for content in by_path.values())
-    return FinishedRelease(name=record.name, files=len(paths), bytes=size, record=record)
+    size = sum((site / path).stat().st_size for path in checksums)
+    return FinishedRelease(name=record.name, files=len(checksums), bytes=size, record=record)
+
+
+class _Contents(Mapping[str, bytes]):
+    """Every content of a site by its checksum, read when it is wanted, not before."""
+
+    def __init__(self, site: Path, paths: Mapping[str, str]) -> None:
+        self._site, self._paths = site, paths
+
+    def __getitem__(self, key: str) -> bytes:
+        return (self._site / self._paths[key]).read_bytes()
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._paths)
+
+    def __len__(self) -> int:
+        return len(self._paths)
 
 
 def _newest_text(record: Record, steps: dict[str, bytes]) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import itertools
 from collections.abc import Mapping
+from functools import cache
 
 import numpy as np
 
@@ -27,6 +28,11 @@ ICONS: Mapping[str, tuple[int, float, float]] = {
 
 def make_icons() -> dict[str, bytes]:
     """Return every icon as PNG, by path in the site."""
+    return dict(_icons())
+
+
+@cache
+def _icons() -> dict[str, bytes]:
     return {
         path: png(draw(pixels, corner=corner, scale=scale))
         for path, (pixels, corner, scale) in ICONS.items()

@@ -22,11 +22,17 @@ SIGNS: Mapping[str, str] = {
 """Signs that mean another one; those with a compatible form, such as full-width, come before."""
 
 _PLAIN_SIGNS = {ord(sign): meant for sign, meant in SIGNS.items()}
+_CONTROLS = dict.fromkeys([*range(33), 127], " ")
+"""ASCII has its own quick way through all three functions below; a test holds both alike."""
+_ASCII_SIGNS = {place: None for place in range(128) if not chr(place).isalnum()}
+_PARTED = re.compile(r"[^\w]|_")
 _LOOKS = {ord(sign): shown for sign, shown in ALIKE.items()}
 
 
 def plain_text(text: str) -> str:
     """Return a text in small plain letters and signs, one space where anything parted words."""
+    if text.isascii():
+        return " ".join(text.lower().translate(_CONTROLS).split())
     folded = unicodedata.normalize("NFKD", text).lower().translate(_PLAIN_SIGNS)
     spaced = "".join(" " if unicodedata.category(sign)[0] in "ZC" else sign for sign in folded)
     return " ".join(piece for piece in spaced.split(" ") if piece)
@@ -35,13 +41,17 @@ def plain_text(text: str) -> str:
 def normal_form(text: str) -> str:
     """Return letters and digits only; a code of other signs only, such as `--`, keeps them."""
     plain = plain_text(text)
-    kept = "".join(sign for sign in plain if unicodedata.category(sign)[0] in "LN")
+    if plain.isascii():
+        kept = plain.translate(_ASCII_SIGNS)
+    else:
+        kept = "".join(sign for sign in plain if unicodedata.category(sign)[0] in "LN")
     return kept or plain.replace(" ", "")
 
 
 def words_of(text: str) -> list[str]:
     """Return the words of a text in normal form, in order; what joins two words parts them too."""
-    return [word for word in re.split(r"[^\w]|_", unmarked(plain_text(text))) if word]
+    plain = plain_text(text)
+    return [word for word in _PARTED.split(plain if plain.isascii() else unmarked(plain)) if word]
 
 
 def unmarked(plain: str) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import re
 from collections.abc import Iterable, Mapping, MutableMapping
 from dataclasses import dataclass, field
@@ -148,8 +149,38 @@ def sound_id(entry_id: str) -> bool:
 
 def load_entry(raw: bytes, *, kind: str, entry_id: str, file: str, notes: Notes) -> Entry | None:
     """Read one entry into `notes`, with its problems; None when it cannot stand."""
+    key = (kind, entry_id, file)
+    loaded = _RECENT.get(key)
+    if loaded is None or loaded.raw != raw:
+        if len(_RECENT) >= _MOST_RECENT:
+            _RECENT.clear()
+        loaded = _RECENT[key] = _loaded(raw, kind=kind, entry_id=entry_id, file=file)
+    notes.texts[(kind, entry_id)] = loaded.read
+    if loaded.entry is None:
+        notes.broken.add((kind, entry_id))
+    else:
+        notes.entries[kind][entry_id] = loaded.entry
+    notes.problems.extend(loaded.problems)
+    return loaded.entry
+
+
+@dataclass(frozen=True)
+class _Loaded:
+    """An entry as one file's bytes gave it."""
+
+    raw: bytes
+    read: YamlText
+    entry: Entry | None
+    problems: tuple[Problem, ...]
+
+
+_RECENT: dict[tuple[str, str, str], _Loaded] = {}
+"""What was read last under each name: while notes are written, one file changes at a time."""
+_MOST_RECENT = 20_000
+
+
+def _loaded(raw: bytes, *, kind: str, entry_id: str, file: str) -> _Loaded:
     read = _read(raw, file=file)
-    notes.texts[(kind, entry_id)] = read
     found = list(read.problems)
     if entry_id == NO_ID:
         found.append(
@@ -170,12 +201,7 @@ def load_entry(raw: bytes, *, kind: str, entry_id: str, file: str, notes: Notes)
         if model is not None:
             entry, found = read_block(model, read, given={"id": entry_id})
         found = _misplaced(kind, read) or found if found else found
-    if entry is None:
-        notes.broken.add((kind, entry_id))
-    else:
-        notes.entries[kind][entry_id] = entry
-    notes.problems.extend([*found, *read.warnings])
-    return entry
+    return _Loaded(raw, read, entry, (*found, *read.warnings))
 
 
 def load_slip(raw: bytes, *, file: str, notes: Notes) -> Slip | None:
@@ -228,7 +254,9 @@ def _read(raw: bytes, *, file: str) -> YamlText:
     text, problems = decoded(raw, file=file)
     if problems:
         return YamlText(file=file, lines=text.splitlines(), problems=problems)
-    return read_yaml(text, file=file)
+    read = read_yaml(text, file=file)
+    read.checksum = hashlib.sha256(raw).hexdigest()
+    return read
 
 
 def _model(kind: str, read: YamlText) -> tuple[type[Entry] | None, list[Problem]]:

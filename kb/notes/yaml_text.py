@@ -46,6 +46,8 @@ class YamlText:
     """What can be read and is hardly meant."""
     empty: bool = False
     """The file holds no entry at all."""
+    checksum: str = ""
+    """SHA-256 of the file's bytes; nothing where it was not read from a file."""
 
     def clear(self) -> None:
         """Forget what was read: another parser reads it, or nobody."""

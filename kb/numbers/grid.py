@@ -13,6 +13,7 @@ from .characteristic import Characteristic
 from .law import Quantity
 from .out_of_range import as_given, within
 from .rounding import format_plain, significant, whole_parts
+from .same import once_each
 from .tolerance_pieces import spans_of
 
 STEPS_K = (5.0, 2.0, 1.0, 0.5, 0.25, 0.125, 0.0625)
@@ -228,8 +229,11 @@ def compile_grid(characteristic: Characteristic, *, max_error_k: float = MAX_ERR
     ValueError
         If even the finest step does not: the table has a kink no real sensor has.
     """
+    grids = _grids(characteristic)
     for step_k in STEPS_K:
-        grid = _compiled(characteristic, step_k=step_k)
+        if step_k not in grids:
+            grids[step_k] = _compiled(characteristic, step_k=step_k)
+        grid = grids[step_k]
         if grid.worst_error_k <= max_error_k:
             return grid
     raise ValueError(
@@ -238,6 +242,14 @@ def compile_grid(characteristic: Characteristic, *, max_error_k: float = MAX_ERR
         f"steps of {format_plain(step_k)} K, more than {format_plain(max_error_k)} K; look for a "
         "kink or a misprint in it"
     )
+
+
+def _none_yet(_curve: Characteristic) -> dict[float, Grid]:
+    return {}
+
+
+_grids = once_each(_none_yet, most=512)
+"""What was compiled of each curve so far, by step: check and build ask the same."""
 
 
 def bends(numbers: np.ndarray) -> list[int]:

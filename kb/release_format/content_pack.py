@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 import gzip
+import itertools
 import json
 import zlib
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from .delta import delta_of, patched
 from .release_list import ReleaseList, checksum
 
 LEVEL = 9
+_GZIP = 16
+"""Asks zlib for gzip's header and end (RFC 1952), without a time."""
 LIST_FRAME = "list"
 """Stands for a checksum at the first content, the release's list."""
 
@@ -60,7 +63,9 @@ def whole_pack(release_list: ReleaseList, *, contents: Mapping[str, bytes]) -> b
     files = release_list.files
     wanted = dict.fromkeys(files[path] for path in sorted(files))
     list_frame = Frame(LIST_FRAME, release_list.text.encode("utf-8"))
-    return _packed([list_frame, *(Frame(each_sum, contents[each_sum]) for each_sum in wanted)])
+    # One after the other: the contents of a large site would fill the memory.
+    frames = (Frame(each_sum, contents[each_sum]) for each_sum in wanted)
+    return _packed(itertools.chain([list_frame], frames))
 
 
 def step_pack(
@@ -129,7 +134,8 @@ def _frame_from(wanted: str, content: bytes, *, base: str, older: bytes) -> Fram
     return Frame(wanted, fresh, base, tuple(steps))
 
 
-def _packed(frames: list[Frame]) -> bytes:
+def _packed(frames: Iterable[Frame]) -> bytes:
     # No time in the header: the same contents are the same bytes.
-    raw = b"".join(frame.raw() for frame in frames)
-    return gzip.compress(raw, compresslevel=LEVEL, mtime=0)
+    pack = zlib.compressobj(LEVEL, wbits=zlib.MAX_WBITS + _GZIP)
+    pieces = [pack.compress(frame.raw()) for frame in frames]
+    return b"".join([*pieces, pack.flush()])

@@ -265,6 +265,9 @@ def test_a_disk_that_is_really_full_keeps_the_old_site(notes: Path, tmp_path: Pa
         first = ohm("build", "--notes", notes, "--out", disk / "site", cwd=tmp_path)
         assert first.returncode == 0
         before = bytes_of(disk / "site")
+        # With nothing changed nothing would be written.
+        safety = notes / "content/safety.md"
+        safety.write_text(safety.read_text(encoding="utf-8") + "\nTwice.\n", encoding="utf-8")
         told = ohm("build", "--notes", notes, "--out", disk / "site", cwd=tmp_path)
         assert told.returncode == 1
         assert "could not be written: " in told.stderr

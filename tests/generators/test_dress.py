@@ -12,7 +12,8 @@ import pytest
 import yaml
 
 from generators.browser_catalog import MODULE, SPELLINGS, catalog_module_text, spellings_module_text
-from generators.dress import EVERYWHERE, PagesNotDressed, dress
+from generators.dress import PagesNotDressed, dress
+from generators.site_assets import EVERYWHERE
 from kb.words.catalogue import words
 from kb.writer import write_folder
 

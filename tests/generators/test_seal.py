@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 
 import pytest
 
+from generators import page_leads
+from generators.page_leads import read_leads
 from generators.seal import POLICY, SiteNotWhole, seal
 
 HEAD = '<!doctype html><html><head><meta charset="utf-8"><link rel="stylesheet" href="{root}a.css">'
@@ -133,3 +136,28 @@ def test_a_page_that_cannot_hold_the_policy_is_refused(site):
         'bare.html: the page must hold <meta charset="utf-8"> once, '
         "for the content policy to follow it"
     ]
+
+
+PLAIN = HEAD.format(root="")
+ODD = (
+    '<p ID="Two" id="three"><svg viewBox="0 0 1 1"><use xlink:href="#a&amp;b"/></svg>',
+    '<a title="id=x href" href="x.html" href="y.html">1 > 0</a><input disabled id>',
+    '<p onclick="x()" style="a">é</p><textarea id="t"></textarea>',
+    '<script src="https://a.example/x.js"></script><img data-later="a b.js">',
+    "<a href='single.html'>q</a>",
+    '<!-- <a href="remark.html"> --><a href=bare.html>b</a>',
+    '<script>if (a < b) "<a href=script.html>"</script>',
+    '<textarea><a href="typed.html"></textarea>',
+    '<style>a { }</style><a href="z.html"',
+    '<a href="x<y.html">',
+)
+
+
+@pytest.mark.parametrize("body", ODD)
+def test_a_page_is_read_the_quick_way_as_the_parser_reads_it(
+    body: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    text = f"{PLAIN}</head><body>{body}</body></html>"
+    quick = read_leads(text, path="codes/k1.html")
+    monkeypatch.setattr(page_leads, "_PLAIN", re.compile(r"(?!)"))
+    assert quick == read_leads(text, path="codes/k1.html")

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import re
+import unicodedata
+
 import pytest
 
-from kb.answers.normal_form import look_of, normal_form, one_slip, words_of
+from kb.answers.normal_form import look_of, normal_form, one_slip, plain_text, words_of
 
 
 @pytest.mark.parametrize(
@@ -79,3 +82,23 @@ def test_one_slip_is_one_wrong_missing_extra_or_swapped_sign(
 ) -> None:
     assert one_slip(form, other=other) is slip
     assert one_slip(other, other=form) is slip
+
+
+@pytest.mark.parametrize(
+    "text", ["K4-2", " a\tB\x1f c\x7f d", "--", "1:30", "no_o", "\x00", "012 E"]
+)
+def test_the_quick_way_for_ascii_gives_what_the_long_way_gives(text: str) -> None:
+    plain = plain_text(_NotPlain(text))
+    kept = "".join(sign for sign in plain if unicodedata.category(sign)[0] in "LN")
+    assert plain_text(text) == plain
+    assert normal_form(text) == (kept or plain.replace(" ", ""))
+    assert words_of(text) == [word for word in re.split(r"[^a-z0-9]", plain) if word]
+
+
+class _NotPlain(str):
+    """A text that says of itself that it is not ASCII, and so goes the long way."""
+
+    __slots__ = ()
+
+    def isascii(self) -> bool:
+        return False

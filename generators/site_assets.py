@@ -1,0 +1,99 @@
+"""Make the frame's scripts and styles: many small files to read become few files to ask for."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from functools import partial
+from pathlib import Path
+from typing import Any
+
+from rjsmin import jsmin
+
+from kb.words.catalogue import Words
+
+from .link_scripts import Stock, link_scripts
+from .script_words import with_words_in_place, words_module, words_needed
+
+EVERYWHERE = ("look.js", "every-page.js")
+"""The scripts that every page loads before its others, as overrides/main.html has them."""
+_STYLE_COMMENT = re.compile(r"/\*.*?\*/", re.DOTALL)
+
+
+class AssetsMissing(Exception):
+    """A joined file has parts that are not there."""
+
+    def __init__(self, faults: list[str]) -> None:
+        super().__init__("\n".join(faults))
+        self.faults = faults
+
+
+def site_assets(
+    sources: Path, extra: Mapping[str, Any], *, words: Words, modules: Mapping[str, str]
+) -> dict[str, str | bytes]:
+    """Return what is joined under its own name, and everything that stands alone as it is.
+
+    Parameters
+    ----------
+    sources : Path
+        The folder of assets.
+    extra : mapping
+        What `extra` in mkdocs.yml says: `joined` and `after`.
+    words : mapping of section → id → words
+        The catalogue, in the language of the site: what the scripts say.
+    modules : mapping of path in assets to text
+        Script modules that the build writes.
+
+    Raises
+    ------
+    AssetsMissing, ScriptsNotLinked
+    """
+    joined: dict[str, list[str]] = extra.get("joined", {})
+    _refuse_missing(sources, joined)
+    texts = {
+        path.relative_to(sources).as_posix(): path.read_text(encoding="utf-8")
+        for path in sorted(sources.rglob("*.js"))
+    }
+    texts = with_words_in_place({**texts, **modules}, words=words)
+    entries = {name: names for name, names in joined.items() if name.endswith(".js")}
+    scripts = link_scripts(
+        texts,
+        scripts=entries,
+        everywhere=EVERYWHERE,
+        after=extra.get("after", {}),
+        stock=Stock(
+            needs=words_needed(texts, words=words), source=partial(words_module, words=words)
+        ),
+    )
+    files: dict[str, str | bytes] = {
+        name: "".join(_style(sources / part) for part in names)
+        for name, names in joined.items()
+        if name not in entries
+    }
+    # What stands between words is for who reads the modules: a phone would be sent it for nothing.
+    # A template inside a template would lose blanks of its own: a test holds that none does.
+    files.update({name: jsmin(text) for name, text in scripts.items()})
+    done = {*texts, *(part for names in joined.values() for part in names)}
+    for path in sorted(sources.iterdir()):
+        if path.name in done or not path.is_file() or path.name.startswith("."):
+            continue
+        files[path.name] = _style(path) if path.suffix == ".css" else path.read_bytes()
+    return files
+
+
+def _refuse_missing(sources: Path, joined: Mapping[str, list[str]]) -> None:
+    missing = [
+        f"site_config/mkdocs.yml: joined: {name} has the part {part}, which is not in assets/"
+        for name, names in joined.items()
+        for part in names
+        if not (sources / part).is_file()
+    ]
+    if missing:
+        raise AssetsMissing(missing)
+
+
+def _style(path: Path) -> str:
+    """Return a sheet without what only the eye of its reader needs, as the scripts go too."""
+    bare = _STYLE_COMMENT.sub("", path.read_text(encoding="utf-8"))
+    lines = (line.strip() for line in bare.splitlines())
+    return "\n".join(line for line in lines if line) + "\n"
