@@ -59,6 +59,9 @@ def _run() -> int:
 
         from .all_commands import ohmfolio
 
+        # A command is imported when it is looked up: here, where the key waits.
+        ohmfolio.commands.get(sys.argv[1] if len(sys.argv) > 1 else "")
+
     try:
         code = ohmfolio.main(prog_name="ohmfolio", standalone_mode=False)
         return code if isinstance(code, int) else 0
