@@ -63,6 +63,7 @@ class Stop:
 _IN_FORCE: ContextVar[str] = ContextVar("language", default=ENGLISH)
 
 
+@cache
 def languages() -> tuple[str, ...]:
     """Return the languages that there are words in."""
     return tuple(sorted(path.name for path in FOLDER.iterdir() if any(path.rglob("*.toml"))))
