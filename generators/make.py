@@ -275,7 +275,7 @@ def _job_page(context: SiteContext, *, family_id: str) -> Page:
 def _own_pages(context: SiteContext, plan: Plan) -> dict[str, str]:
     """Return the hand-written pages by path."""
     return {
-        path: make_own(context, path.removesuffix(".md"), markdown=file.read_text(encoding="utf-8"))
+        path: make_own(context, path.removesuffix(".md"), markdown=file.read_text("utf-8-sig"))
         for path, file in plan.own.items()
     }
 

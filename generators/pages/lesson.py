@@ -85,4 +85,4 @@ def _root_title(context: SiteContext, name: str) -> str:
         return in_words(f"root-page.{name}")
     file = written_pages(context.notes).get(name)
     # Where there is no such page `check` says so; its name is all there is to show.
-    return own_title(file.read_text(encoding="utf-8")) if file else name
+    return own_title(file.read_text(encoding="utf-8-sig")) if file else name

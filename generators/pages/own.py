@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-import re
+import yaml
 
+from kb.notes.front_matter import read_front_matter
 from kb.words.phrase import in_words
 
 from ..components import team_rules
@@ -12,11 +13,15 @@ from ..site_context import SiteContext
 
 SAFETY = "safety"
 """The page that every page which leads to a measurement links to."""
-_FRONT_MATTER = re.compile(r"\A---\n.*?\n---\n", re.DOTALL)
+OWN = "page"
+"""What the frame calls a hand-written page; `dress` reads its text as Markdown, whatever it is."""
 
 
 def make_own(context: SiteContext, name: str, *, markdown: str) -> str:
     """Return the Markdown of a hand-written page as the frame takes it in.
+
+    Its head is written here and never taken over: the frame reads leading lines such as
+    `Warning: never alone.` as words about the page wherever a page has no head, and drops them.
 
     Parameters
     ----------
@@ -26,15 +31,21 @@ def make_own(context: SiteContext, name: str, *, markdown: str) -> str:
     markdown : str
         The page as written.
     """
-    if name != SAFETY:
-        return markdown
-    rules = _rules(context)
-    return _under_heading(markdown, rules) if rules else markdown
+    front = read_front_matter(markdown, file=name)
+    rules = _rules(context) if name == SAFETY else None
+    text = _under_heading(front.text, rules) if rules else front.text
+    head = yaml.safe_dump(
+        {"kind": OWN, **front.words}, sort_keys=True, allow_unicode=True, width=10_000
+    )
+    return f"---\n{head}---\n\n{text}"
 
 
 def own_title(markdown: str) -> str:
-    """Return the first heading of a hand-written page."""
-    for line in markdown.splitlines():
+    """Return what a hand-written page is called: by its head, or by its first heading."""
+    front = read_front_matter(markdown, file="")
+    if "title" in front.words:
+        return front.words["title"]
+    for line in front.text.splitlines():
         if line.startswith("# "):
             return line[2:].strip()
     return in_words("own-page.untitled")
@@ -61,6 +72,4 @@ def _under_heading(markdown: str, box: Html) -> str:
     for number, line in enumerate(lines, start=1):
         if line.startswith("# "):
             return "\n".join([*lines[:number], "", box, "", *lines[number:], ""])
-    front = _FRONT_MATTER.match(markdown)
-    head = front[0] if front else ""
-    return f"{head}\n{box}\n\n{markdown[len(head) :]}"
+    return f"{box}\n\n{markdown}"

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from kb.made_pages import made_pages, photos_of, written_pages
 from kb.notes.file_text import decoded
 from kb.notes.folder import CONTENT
+from kb.notes.front_matter import read_front_matter
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
 
@@ -51,4 +52,5 @@ def pages_can_be_built(notes: Notes) -> Iterator[Problem]:
         text, problems = decoded(path.read_bytes(), file=file)
         yield from problems
         if not problems:
+            yield from read_front_matter(text, file=file).problems
             yield from faults_of_page(text, name=name, file=file, pages=pages, photos=photos)
