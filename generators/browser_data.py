@@ -31,7 +31,9 @@ def team_script_text(catalog: Catalog) -> str:
             if probe.temperature is not None
         },
     }
-    return f"window.OhmTeam={json.dumps(team, ensure_ascii=False, separators=(',', ':'))};\n"
+    # A name with `</script>` would end the script of a file that holds everything.
+    packed = json.dumps(team, ensure_ascii=False, separators=(",", ":")).replace("<", "\\u003c")
+    return f"window.OhmTeam={packed};\n"
 
 
 def _meter(meter: Instrument) -> dict[str, object]:

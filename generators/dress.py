@@ -12,6 +12,8 @@ from typing import TYPE_CHECKING, Any, Protocol
 from kb.writer import write_folder
 
 from .link_scripts import ScriptsNotLinked
+from .own_html import own_html
+from .page import OWN
 from .page import Page as MadePage
 from .site_assets import AssetsMissing, site_assets
 
@@ -220,7 +222,8 @@ def _own_pages_only(beside: frozenset[str], *, label: str) -> BasePlugin[Any]:
             self, markdown: str, /, *, page: Page, config: MkDocsConfig, files: Files
         ) -> str:
             # Reading ready HTML as Markdown would take most of the build and change nothing.
-            ready = READY.match(markdown) is not None
+            # What a keeper wrote is never taken for ready, whatever it begins with.
+            ready = page.meta.get("kind") != OWN and READY.match(markdown) is not None
             self.ready[page.file.src_uri] = markdown if ready else None
             return "" if ready else markdown
 
@@ -232,7 +235,12 @@ def _own_pages_only(beside: frozenset[str], *, label: str) -> BasePlugin[Any]:
             ready = self.ready.pop(page.file.src_uri)
             if ready is not None:
                 return ready
-            return f'<div class="ohm ohm-own">{_scrolling_tables(html, label=label)}</div>'
+            allowed, refused = own_html(html)
+            for name in refused:
+                logging.getLogger("mkdocs").warning(
+                    "%s: <%s> is no tag that a page may hold", page.file.src_uri, name
+                )
+            return f'<div class="ohm ohm-own">{_scrolling_tables(allowed, label=label)}</div>'
 
         def on_config(self, config: MkDocsConfig, /) -> MkDocsConfig:
             self.ready: dict[str, str | None] = {}

@@ -110,9 +110,11 @@ def _base36(number: int) -> str:
 
 
 def _packed(index: object) -> str:
-    # Two signs end a line in old scripts though JSON allows them inside a text.
+    # Two signs end a line in old scripts though JSON allows them inside a text; and a name with
+    # `</script>` would end the script of a file that holds everything.
     return (
         json.dumps(index, ensure_ascii=False, separators=(",", ":"), sort_keys=True)
+        .replace("<", "\\u003c")
         .replace("\u2028", "\\u2028")
         .replace("\u2029", "\\u2029")
     )

@@ -8,6 +8,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from html.parser import HTMLParser
 
+from kb.allowed_html import VOID
+
 
 @dataclass(frozen=True)
 class Tag:
@@ -80,14 +82,10 @@ class _TagReader(HTMLParser):
 
     def handle_startendtag(self, name: str, attributes: list[tuple[str, str | None]]) -> None:
         self.handle_starttag(name, attributes)
-        if name not in _VOID:
+        if name not in VOID:
             end = self.tags[-1].end
             self.tags.append(Tag(name, {}, end, end, closes=True))
 
     def _begin(self) -> int:
         line, column = self.getpos()
         return self._line_begins[line - 1] + column
-
-
-_VOID = {"area", "base", "br", "col", "hr", "img", "input", "link", "meta", "source", "wbr"}
-"""Elements that hold nothing and have no end (HTML, 13.1.2)."""

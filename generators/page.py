@@ -10,6 +10,9 @@ from kb.model import Family
 
 from .html import Html, el
 
+OWN = "page"
+"""The kind of a hand-written page: its text is Markdown, and never ready."""
+
 
 @dataclass(frozen=True)
 class Page:

@@ -9,6 +9,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from urllib.parse import unquote
 
+from kb.allowed_html import forbidden_in_page, may_lead
+
 from .html_tags import read_tags
 
 _LEADS = {"href", "xlink:href", "src", "data-later"}
@@ -32,6 +34,10 @@ _TAG = re.compile(
     rf"<({_NAME})(?=[^>]*\s(?:id|style|on[a-z]*|href|xlink:href|src|data-later)[=\s/>])([^>]*)>",
     re.IGNORECASE,
 )
+_ANY_TAG = re.compile(rf"<({_NAME})", re.IGNORECASE)
+_BENDING_TAG = re.compile(
+    rf"<({_NAME})(?=[^>]*\s(?:http-equiv|srcdoc|formaction)[=\s/>])([^>]*)>", re.IGNORECASE
+)
 _VALUE = re.compile(rf'\s({_NAME})(?:="([^"]*)")?', re.IGNORECASE)
 
 
@@ -49,7 +55,7 @@ def read_leads(text: str, *, path: str) -> PageLeads:
     """Return what the page of this path in the site offers, asks for and must not hold."""
     anchors: set[str] = set()
     leads: dict[tuple[str, str], None] = {}
-    faults: list[str] = []
+    faults = [f"{path}: {why}" for why in dict.fromkeys(_forbidden(text))]
     followed: set[str] = set()
     for tag, name, value in _asked(text):
         if name == "id":
@@ -64,6 +70,8 @@ def read_leads(text: str, *, path: str) -> PageLeads:
         elif not _ELSEWHERE.match(value):
             followed.add(value)
             leads[target_of(value, path=path)] = None
+        elif tag in _MAY_LEAD_ELSEWHERE and not may_lead(value):
+            faults.append(f"{path}: <{tag} {name}> runs something")
         elif tag not in _MAY_LEAD_ELSEWHERE and not value.startswith("data:image/"):
             faults.append(
                 f"{path}: <{tag}> asks another host for {value}: put the file in the notes"
@@ -101,6 +109,21 @@ def _parsed(text: str) -> Iterator[tuple[str, str, str]]:
         for name, value in tag.attributes.items():
             if _matters(name):
                 yield tag.name, name, value or ""
+
+
+def _forbidden(text: str) -> Iterator[str]:
+    """Yield what no page may hold, by the list that hand-written pages are held to as well."""
+    if _PLAIN.fullmatch(text) is None:
+        for tag in read_tags(text):
+            yield from forbidden_in_page(tag.name, tag.attributes)
+        return
+    for name in sorted({name.lower() for name in _ANY_TAG.findall(text)}):
+        yield from forbidden_in_page(name, {})
+    for tag_name, attributes in _BENDING_TAG.findall(text):
+        given: dict[str, str | None] = {}
+        for name, value in _VALUE.findall(attributes):
+            given.setdefault(name.lower(), html.unescape(value))
+        yield from forbidden_in_page(tag_name.lower(), given)
 
 
 def _matters(name: str) -> bool:

@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-import yaml
+import json
 
 from kb.notes.front_matter import read_front_matter
 from kb.words.phrase import in_words
 
 from ..components import team_rules
 from ..html import Html, el
+from ..page import OWN
 from ..site_context import SiteContext
 
 SAFETY = "safety"
 """The page that every page which leads to a measurement links to."""
-OWN = "page"
-"""What the frame calls a hand-written page; `dress` reads its text as Markdown, whatever it is."""
 
 
 def make_own(context: SiteContext, name: str, *, markdown: str) -> str:
@@ -34,9 +33,12 @@ def make_own(context: SiteContext, name: str, *, markdown: str) -> str:
     front = read_front_matter(markdown, file=name)
     rules = _rules(context) if name == SAFETY else None
     text = _under_heading(front.text, rules) if rules else front.text
-    head = yaml.safe_dump(
-        {"kind": OWN, **front.words}, sort_keys=True, allow_unicode=True, width=10_000
+    # What JSON quotes, YAML reads as it was.
+    words = (
+        f"{key}: {json.dumps(written, ensure_ascii=False)}\n"
+        for key, written in front.words.items()
     )
+    head = "".join([f"kind: {OWN}\n", *words])
     return f"---\n{head}---\n\n{text}"
 
 

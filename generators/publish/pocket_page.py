@@ -133,7 +133,10 @@ class _Taking:
             taken.append(text[done : tag.begin])
             done = tag.end
             if tag.closes:
-                taken.append(f"</{links.pop()}>" if tag.name == "a" else text[tag.begin : done])
+                if tag.name != "a":
+                    taken.append(text[tag.begin : done])
+                elif links:
+                    taken.append(f"</{links.pop()}>")
             elif _left_out(tag):
                 done = tags[closing(tags, i)].end
             else:

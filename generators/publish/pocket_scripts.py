@@ -36,7 +36,7 @@ def script_text(site: Path, *, name: str) -> str:
         When the script would end the file's own.
     """
     text = (site / f"assets/{name}.js").read_text(encoding="utf-8")
-    if "</script" in text:
+    if "</script" in text.lower():
         raise ValueError(f"{name} would end the file's script")
     return text.strip("\n") + "\n"
 

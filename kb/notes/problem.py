@@ -52,7 +52,8 @@ def nearest(word: str, allowed: Iterable[str], *, lead: str = "did you mean") ->
     names = sorted(set(allowed))
     if not names:
         return ""
-    close = difflib.get_close_matches(word, names, n=1, cutoff=0.6)
+    # Comparing takes as long as the word times all names, and no name is so long.
+    close = difflib.get_close_matches(word, names, n=1, cutoff=0.6) if len(word) < 200 else []
     if not close:
         folded = {name.casefold(): name for name in names}
         close = [folded[word.casefold()]] if word.casefold() in folded else []

@@ -27,8 +27,8 @@ BrokenAt = tuple[int, int, str, str]
 """Line and column, both from 1, what is wrong, and what would mend it."""
 
 _WIDE = "\u00a0\u1680\u2000-\u200a\u202f\u205f\u3000"
-_WIDE_INDENT = re.compile(rf"[ ]*(?:- +)?(?P<at>[{_WIDE}])")
-_WIDE_AFTER = re.compile(rf"[ ]*(?:- +)?[\w .,°+−-]+:(?P<at>[{_WIDE}])")
+_WIDE_INDENT = re.compile(rf"[ ]*+(?:- ++)?(?P<at>[{_WIDE}])")
+_WIDE_AFTER = re.compile(rf"[ ]*+(?:- ++)?[\w .,°+−-]++:(?P<at>[{_WIDE}])")
 _NO_SPACE = re.compile(r"[ ]*(?:- +)?(?P<key>[\w.,°+−-][\w .,°+−-]*?):(?P<at>[^\s:/][^\s]*.*)")
 _KEY_LINE = re.compile(r"(?P<indent>[ ]*)(?:- +)?[^\s#'\"\[{][^#]*?:(?P<value>\s+[^\s#].*)?\s*")
 
@@ -90,6 +90,8 @@ def _quote(text: str, mark: yaml.Mark) -> BrokenAt | None:
     """Return the opening quote whose text ends just where the parser stumbled."""
     stumbled = _index(text, mark.line, mark.column)
     for token in _tokens(text):
+        if token.start_mark.index > stumbled:
+            break
         if not isinstance(token, yaml.ScalarToken) or token.style not in ("'", '"'):
             continue
         start, end = token.start_mark, token.end_mark

@@ -40,7 +40,7 @@ BOX = (
         ("Isolate.\n", f"{HEAD}{BOX}\n\nIsolate.\n"),
         (
             "---\ntitle: Safety\n---\nIsolate.\n",
-            f"---\nkind: page\ntitle: Safety\n---\n\n{BOX}\n\nIsolate.\n",
+            f'---\nkind: page\ntitle: "Safety"\n---\n\n{BOX}\n\nIsolate.\n',
         ),
     ],
     ids=["under its heading", "without a heading", "after its front matter"],

@@ -161,3 +161,27 @@ def test_a_page_is_read_the_quick_way_as_the_parser_reads_it(
     quick = read_leads(text, path="codes/k1.html")
     monkeypatch.setattr(page_leads, "_PLAIN", re.compile(r"(?!)"))
     assert quick == read_leads(text, path="codes/k1.html")
+
+
+@pytest.mark.parametrize(
+    ("piece", "fault"),
+    [
+        (
+            "<meta http-equiv=refresh content='0;url=https://example.org'>",
+            "<meta http-equiv=refresh> leaves the site by itself",
+        ),
+        (
+            "<meta/http-equiv=REFRESH content='0;URL=//example.org'>",
+            "<meta http-equiv=refresh> leaves the site by itself",
+        ),
+        ("<meta http-equiv=set-cookie content=a>", "<meta http-equiv> bends how the page is read"),
+        ("<iframe srcdoc=a></iframe>", "<iframe> is not among the elements that a page may hold"),
+        ("<base href=x>", "<base> is not among the elements that a page may hold"),
+        ("<a href='&#106;avascript:x'>a</a>", "<a href> runs something"),
+    ],
+)
+def test_what_no_page_may_hold_is_refused(tmp_path, piece, fault):
+    (tmp_path / "a.html").write_text(f'<meta charset="utf-8">{piece}')
+    with pytest.raises(SiteNotWhole) as stopped:
+        seal(tmp_path)
+    assert f"a.html: {fault}" in stopped.value.faults

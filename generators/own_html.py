@@ -1,0 +1,78 @@
+"""Write a hand-written page's HTML anew: what a page may hold, closed and escaped, nothing else.
+
+Whatever two readers of HTML would take for different things is written here in one way that all
+of them take alike, so what was checked is what a browser shows.
+"""
+
+from __future__ import annotations
+
+import html
+from html.parser import HTMLParser
+
+from kb.allowed_html import IN_TEXT, VOID, in_text, may_lead, may_show
+
+
+def own_html(rendered: str) -> tuple[str, list[str]]:
+    """Return a page's HTML as it may stand in the frame, and the elements that it may not have.
+
+    Remarks are left out, attributes that nobody allows too; no word of the text is.
+    """
+    writer = _Writer()
+    writer.feed(rendered)
+    writer.close()
+    return writer.whole(), list(dict.fromkeys(writer.refused))
+
+
+class _Writer(HTMLParser):
+    def __init__(self) -> None:
+        super().__init__(convert_charrefs=False)
+        self.pieces: list[str] = []
+        self.opened: list[str] = []
+        self.refused: list[str] = []
+
+    def whole(self) -> str:
+        """Return what was written, with an end to all that is open."""
+        return "".join([*self.pieces, *(f"</{name}>" for name in reversed(self.opened))])
+
+    def handle_starttag(self, name: str, attributes: list[tuple[str, str | None]]) -> None:
+        if name not in IN_TEXT:
+            self.refused.append(name)
+            return
+        # Of a repeated attribute browsers take the first.
+        kept = {
+            key: value or "" for key, value in reversed(attributes) if _may_stay(name, key, value)
+        }
+        ordered = [key for key in dict.fromkeys(key for key, _ in attributes) if key in kept]
+        written = "".join(f' {key}="{html.escape(kept[key])}"' for key in ordered)
+        self.pieces.append(f"<{name}{written}>")
+        if name not in VOID:
+            self.opened.append(name)
+
+    def handle_startendtag(self, name: str, attributes: list[tuple[str, str | None]]) -> None:
+        # A browser does not take `<b/>` for the end of a <b>.
+        self.handle_starttag(name, attributes)
+
+    def handle_endtag(self, name: str) -> None:
+        if name in self.opened:
+            while self.opened:
+                last = self.opened.pop()
+                self.pieces.append(f"</{last}>")
+                if last == name:
+                    break
+
+    def handle_data(self, words: str) -> None:
+        self.pieces.append(html.escape(words, quote=False))
+
+    def handle_entityref(self, name: str) -> None:
+        self.pieces.append(f"&{name};")
+
+    def handle_charref(self, name: str) -> None:
+        self.pieces.append(f"&#{name};")
+
+
+def _may_stay(name: str, attribute: str, value: str | None) -> bool:
+    if attribute == "href":
+        return name == "a" and may_lead(value or "")
+    if attribute == "src":
+        return name == "img" and may_show(value or "")
+    return in_text(name, attribute)
