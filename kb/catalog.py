@@ -259,8 +259,9 @@ def reading_order(entry: Entry) -> tuple[object, ...]:
     """Sort codes by how they are shown, sensors by label, parts by name: numbers as numbers."""
     if isinstance(entry, Case):
         return (-entry.on.toordinal(), entry.id)
-    pieces = re.split(r"(\d+)", shown_name(entry).casefold())
-    return tuple((1, int(p), "") if p.isdigit() else (0, 0, p) for p in pieces), entry.id
+    # Figures alone count: `²` is a digit to some and no number, and more than 18 are none either.
+    pieces = re.split(r"(?<![0-9])([0-9]{1,18})(?![0-9])", shown_name(entry).casefold())
+    return tuple((1, int(p), "") if i % 2 else (0, 0, p) for i, p in enumerate(pieces)), entry.id
 
 
 def _led_by(mark: str, *, name: str, between: str) -> str:

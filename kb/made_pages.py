@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from kb.model import KINDS, Case, Drawing, Entry, Family
-from kb.notes.folder import CONTENT
+from kb.notes.folder import CONTENT, readable_name
 from kb.notes.load import NO_ID, Notes
 
 FIELDS = "fields"
@@ -57,7 +57,7 @@ def written_pages(notes: Notes) -> dict[str, Path]:
     return {
         path.relative_to(folder).with_suffix("").as_posix(): path
         for path in sorted(folder.rglob("*.md"))
-        if path.is_file()
+        if path.is_file() and readable_name(path.relative_to(folder).as_posix())
     }
 
 

@@ -31,7 +31,8 @@ class NotToPublish(Exception):
 
 
 EARLIEST = (1980, 1, 1, 0, 0, 0)
-"""No zip file can name an earlier day."""
+LATEST = (2107, 12, 31, 23, 59, 58)
+"""No zip file can name an earlier day, or a later one."""
 
 
 @dataclass(frozen=True)
@@ -163,4 +164,4 @@ def zipped(files: list[tuple[str, bytes]], *, head: Head) -> bytes:
 def _zip_date(head: Head) -> tuple[int, int, int, int, int, int]:
     day = date.fromisoformat(head.date) if head.date else date.min
     hours, minutes = divmod(head.number % (24 * 60), 60)
-    return max((day.year, day.month, day.day, hours, minutes, 0), EARLIEST)
+    return min(max((day.year, day.month, day.day, hours, minutes, 0), EARLIEST), LATEST)

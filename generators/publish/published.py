@@ -5,6 +5,7 @@ from __future__ import annotations
 import urllib.error
 import urllib.request
 import zipfile
+from http.client import HTTPException
 from pathlib import Path
 from typing import Protocol
 from urllib.parse import quote
@@ -94,7 +95,7 @@ class HostCopy:
             if refused.code in _GONE:
                 return None
             raise NoCopyThere(f"{self.where}{path}: the host answers {refused.code}") from None
-        except (urllib.error.URLError, OSError, ValueError) as failed:
+        except (urllib.error.URLError, OSError, ValueError, HTTPException) as failed:
             reason = getattr(failed, "reason", failed)
             raise NoCopyThere(f"{self.where} cannot be reached: {reason}") from None
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from kb.made_pages import made_pages, photos_of, written_pages
 from kb.notes.file_text import decoded
-from kb.notes.folder import CONTENT
+from kb.notes.folder import CONTENT, NOT_UTF_8, readable_name, shown_path
 from kb.notes.front_matter import read_front_matter
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
@@ -44,6 +44,7 @@ def pages_keep_their_names(notes: Notes) -> Iterator[Problem]:
 
 def pages_can_be_built(notes: Notes) -> Iterator[Problem]:
     """Yield what the build would refuse in a hand-written page: dead links, handlers, no text."""
+    yield from _nameless(notes)
     written = written_pages(notes)
     pages = {*written, *made_pages(notes)}
     photos = set(photos_of(notes))
@@ -54,3 +55,12 @@ def pages_can_be_built(notes: Notes) -> Iterator[Problem]:
         if not problems:
             yield from read_front_matter(text, file=file).problems
             yield from faults_of_page(text, name=name, file=file, pages=pages, photos=photos)
+
+
+def _nameless(notes: Notes) -> Iterator[Problem]:
+    """Yield each hand-written page whose name no link could say."""
+    for path in sorted((notes.folder / CONTENT).rglob("*.md")):
+        if not readable_name(path.relative_to(notes.folder).as_posix()):
+            file = shown_path(path, notes=notes.folder)
+            hint = "give it a name of letters that a keyboard has"
+            yield Problem(file, 1, 1, "file-name", NOT_UTF_8, hint)

@@ -7,8 +7,8 @@ import re
 from collections.abc import Iterator
 
 from kb.catalog import Catalog
+from kb.made_pages import written_pages
 from kb.notes.file_text import decoded
-from kb.notes.folder import CONTENT
 from kb.notes.load import RELEASE_FILE, TEAM_FILE, Notes
 from kb.notes.problem import Problem
 from kb.notes.yaml_text import YamlText
@@ -73,9 +73,8 @@ def private_words(notes: Notes) -> Iterator[Problem]:
     says about somebody is a fault of the notes, and told as one.
     """
     allowed = notes.release.may_be_published if notes.release else []
-    pages = sorted((notes.folder / CONTENT).rglob("*.md"))
     files = [TEAM_FILE, RELEASE_FILE]
-    files += [page.relative_to(notes.folder).as_posix() for page in pages]
+    files += [page.relative_to(notes.folder).as_posix() for page in written_pages(notes).values()]
     files += [notes.texts[key].file for key in sorted(notes.texts) if key[0] != "cases"]
     for file in files:
         path = notes.folder / file

@@ -10,7 +10,7 @@ from .entry import Entry
 from .field_change import Changes, told_as
 from .rows import FittedRow, Point, fitted_rows, point_rows, require_rising, require_within
 from .tolerance import Tolerance
-from .words import Fault, Lines, Number, Ohm, TempC, Whole
+from .words import GREATEST_B_K, Fault, Lines, Number, Ohm, TempC, Whole
 
 WITHOUT_A_FIT = ("table", "switching-ptc")
 """Laws that no rows are fitted by: one is its rows, the other has limits and no curve."""
@@ -149,7 +149,7 @@ class BetaCurve(Curve):
     """Resistance at `at_c`."""
     at_c: TempC = 25.0
     """The reference temperature."""
-    b_k: Number = Field(gt=0)
+    b_k: Number = Field(gt=0, le=GREATEST_B_K)
     """The B value in kelvin."""
     b_pair_c: tuple[TempC, TempC] | None = None
     """The two temperatures the B value was taken between, such as [25, 85]."""

@@ -8,7 +8,7 @@ from typing import ClassVar, Literal
 from pydantic import Field, model_validator
 
 from .entry import Block
-from .words import Fault, Number, TempC
+from .words import GREATEST_B_K, Fault, Number, TempC
 
 PER_CENT_FROM_C, KELVIN_FROM_C = 25.0, 0.0
 """Where the one holds and the other grows from when nothing is written: as makers print them."""
@@ -92,7 +92,7 @@ class Tolerance(Promise):
     """Kelvin more for each °C below 0 °C, where that is another figure than above."""
     b_percent: Number | None = Field(default=None, gt=0)
     """± per cent of the B value."""
-    b_k: Number | None = Field(default=None, gt=0)
+    b_k: Number | None = Field(default=None, gt=0, le=GREATEST_B_K)
     """The B value that `b_percent` is of, in kelvin."""
     platinum_class: Literal["AA", "A", "B", "C"] | None = None
     """IEC 60751 class."""

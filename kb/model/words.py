@@ -66,6 +66,10 @@ class Ref:
         return {**handler(schema), REF_MARK: self.kind}
 
 
+GREATEST = 1e15
+"""No quantity of the trade comes near it; squares of more overflow, and days, and exponents."""
+GREATEST_B_K = 20_000.0
+"""No NTC has a third of it: more is a slip of the pen. Common practice, no source."""
 _SOME_OHM = "a resistance such as 480, 6.32k, 6k32 or 1.2M"
 
 
@@ -113,8 +117,8 @@ def _number(value: object) -> object:
 
 
 def _finite(number: float, value: str) -> float:
-    """Refuse `1e999`, which is written as a number and is none."""
-    if not math.isfinite(number):
+    """Refuse `1e999`, and whatever no formula of ours can compute with."""
+    if not math.isfinite(number) or abs(number) > GREATEST:
         raise Fault(
             f"'{value}' is too large to be a number", hint="look for a slip of the exponent"
         )
@@ -194,12 +198,14 @@ YesNo = Annotated[
 Lines = Annotated[list[Text], BeforeValidator(_listed, json_schema_input_type=list[Text] | Text)]
 """Steps, cautions, other names: a list of lines, or one line."""
 
-DrawingId = Annotated[str, Ref("drawings")]
-FamilyId = Annotated[str, Ref("families")]
-CurveId = Annotated[str, Ref("curves")]
-SensorId = Annotated[str, Ref("sensors")]
-CodeId = Annotated[str, Ref("codes")]
-PartId = Annotated[str, Ref("parts")]
-MethodId = Annotated[str, Ref("methods")]
-InstrumentId = Annotated[str, Ref("instruments")]
-SourceId = Annotated[str, Ref("sources")]
+_Named = StringConstraints(min_length=1)
+# `source: ""` names nothing: it would be looked up, or pass for a field that is not there.
+DrawingId = Annotated[str, _Named, Ref("drawings")]
+FamilyId = Annotated[str, _Named, Ref("families")]
+CurveId = Annotated[str, _Named, Ref("curves")]
+SensorId = Annotated[str, _Named, Ref("sensors")]
+CodeId = Annotated[str, _Named, Ref("codes")]
+PartId = Annotated[str, _Named, Ref("parts")]
+MethodId = Annotated[str, _Named, Ref("methods")]
+InstrumentId = Annotated[str, _Named, Ref("instruments")]
+SourceId = Annotated[str, _Named, Ref("sources")]

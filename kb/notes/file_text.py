@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import codecs
 import re
 import unicodedata
 
@@ -59,6 +60,8 @@ def decoded(raw: bytes, *, file: str) -> tuple[str, list[Problem]]:
 
 
 def _no_utf_8(raw: bytes, at: int, *, file: str) -> Problem:
+    # The decoder counts from behind a byte order mark.
+    raw = raw.removeprefix(codecs.BOM_UTF8)
     line_start = raw.rfind(b"\n", 0, at) + 1
     line = raw[:at].count(b"\n") + 1
     before = raw[line_start:at].decode("utf-8")

@@ -9,6 +9,7 @@ DATA = "docs_data"
 CONTENT = "content"
 DRESS = "site_config"
 YAML_SUFFIXES = (".yaml", ".yml")
+NOT_UTF_8 = "this name is no UTF-8 text"
 PHOTO_SUFFIXES = (".jpg", ".jpeg", ".png", ".webp", ".heic", ".heif")
 
 
@@ -48,6 +49,17 @@ def dress_folder(notes: Path) -> Path:
     """Return the notes' own `site_config/` when it is whole, else the one we carry."""
     own = notes / DRESS
     return own if (own / "mkdocs.yml").is_file() else carried(DRESS)
+
+
+def readable_name(name: str) -> bool:
+    """True for a file's name that is text: some disks and zips keep bytes that are none."""
+    return not any("\ud800" <= letter <= "\udfff" for letter in name)
+
+
+def shown_path(path: Path, *, notes: Path) -> str:
+    """Return a path from the folder of the notes; bytes that are no text as `\\xe9`."""
+    raw = os.fsencode(path.relative_to(notes).as_posix())
+    return raw.decode("utf-8", "backslashreplace")
 
 
 def entry_files(notes: Path, kind: str) -> list[Path]:
@@ -92,6 +104,9 @@ def _walked(notes: Path, kind: str) -> tuple[list[Path], list[tuple[Path, str]]]
             for found in os.scandir(folder):
                 path = folder / found.name
                 if found.name.startswith("."):
+                    continue
+                if not readable_name(found.name):
+                    passed.append((path, NOT_UTF_8))
                     continue
                 if found.is_dir():
                     waiting.append((path, above | {real}))

@@ -15,7 +15,7 @@ from kb.model.words import ID_PATTERN, tidy_id
 
 from .field_faults import read_block
 from .file_text import decoded
-from .folder import DATA, PHOTO_SUFFIXES, entry_files, left_out, other_files
+from .folder import DATA, NOT_UTF_8, PHOTO_SUFFIXES, entry_files, left_out, other_files, shown_path
 from .problem import Problem, nearest
 from .yaml_text import Path as YamlPath
 from .yaml_text import YamlText, read_yaml
@@ -305,7 +305,7 @@ def _strangers(folder: Path) -> list[Problem]:
     found = []
     data = folder / DATA
     for path in sorted(data.iterdir()) if data.is_dir() else []:
-        shown = path.relative_to(folder).as_posix()
+        shown = shown_path(path, notes=folder)
         if path.name.startswith(".") or shown in (TEAM_FILE, RELEASE_FILE):
             continue
         if path.name in (*KINDS, SLIPS):
@@ -313,11 +313,11 @@ def _strangers(folder: Path) -> list[Problem]:
         hint = "move it out of docs_data/, or into the folder of its kind"
         if path.is_dir():
             hint = nearest(path.name, KINDS)
-        found.append(_stranger(shown, path.name, hint))
+        found.append(_stranger(shown, shown.rpartition("/")[2], hint))
     for kind in (*KINDS, SLIPS):
         for path, why in left_out(folder, kind):
-            shown = path.relative_to(folder).as_posix()
-            hint = _LINK if "link" in why else _FOLDER
+            shown = shown_path(path, notes=folder)
+            hint = _NAME if why == NOT_UTF_8 else _LINK if "link" in why else _FOLDER
             found.append(Problem(shown, 1, 1, "stranger", why, hint, warning=True))
         for path in other_files(folder, kind):
             if kind in WITH_PHOTOS and path.suffix.lower() in PHOTO_SUFFIXES:
@@ -327,6 +327,7 @@ def _strangers(folder: Path) -> list[Problem]:
     return found
 
 
+_NAME = "nothing reads it: give it a name of letters that a keyboard has"
 _LINK = "put what it leads to itself here, or a link to one inside the notes"
 _FOLDER = "an entry is a file that ends in .yaml; give the folder another name"
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import re
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
@@ -15,6 +16,7 @@ from .text_traps import traps
 from .yaml_faults import why_broken
 
 Path = tuple[str | int, ...]
+_HALF_LETTER = re.compile("[\ud800-\udfff]")
 
 DEEPEST = 20
 """Lists and blocks inside each other: no entry needs a third of it."""
@@ -228,8 +230,7 @@ class _Building:
             self.read.warnings.extend(_warned(event, self.read))
             if event.value in ("", "~"):
                 return None
-        text: str = event.value
-        return text
+        return self._whole_letters(event)
 
     def _block(self, path: Path) -> dict[str, object]:
         """Return the pairs of a block, each key once."""
@@ -265,10 +266,29 @@ class _Building:
         """Return a key that is a word; None for another, which is passed over whole."""
         if isinstance(event, yaml.ScalarEvent):
             self._refuse_sign(event)
-            word: str = event.value
-            return word
+            return self._whole_letters(event)
         self._pass(event)
         return None
+
+    def _whole_letters(self, event: yaml.ScalarEvent) -> str:
+        """Return a text; half a letter, as `\\ud800` writes it, can stand in no file."""
+        text: str = event.value
+        if text.isascii() or not _HALF_LETTER.search(text):
+            return text
+        try:
+            # An editor may write one letter beyond the first 65,536 as its two halves.
+            return text.encode("utf-16", "surrogatepass").decode("utf-16")
+        except UnicodeDecodeError:
+            half = ord(_HALF_LETTER.findall(text)[0])
+            self.refused.append(
+                self.read.problem_at(
+                    _mark(event),
+                    "half-letter",
+                    f"'\\u{half:04x}' is half a letter, and stands for nothing",
+                    hint="type the letter itself, or take it out",
+                )
+            )
+            return ""
 
     def _pass(self, event: yaml.Event) -> None:
         """Pass over what begins with an event; what is refused in it is refused all the same."""

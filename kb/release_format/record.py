@@ -71,8 +71,40 @@ def read_record(content: bytes, *, pack: bytes = b"") -> Record | None:
         fields = json.loads(content)
         release_list = read_list(fields["list"])
         notes = fields["notes"]
-        if not Snapshot.__required_keys__ <= notes.keys():
+        if not _is_snapshot(notes):
             return None
-    except (ValueError, KeyError, TypeError, AttributeError, NotAList):
+    except (ValueError, KeyError, TypeError, AttributeError, RecursionError, NotAList):
         return None
     return Record(release_list=release_list, notes=notes, pack=pack)
+
+
+def _is_snapshot(notes: object) -> bool:
+    """True when what notes said has the shape that a build counts on: a host may answer anything.
+
+    Called before a record is believed: once kept, a wrong one would break every later build.
+    """
+    if not isinstance(notes, dict) or not notes.keys() >= Snapshot.__required_keys__:
+        return False
+    entries, numbers = notes["entries"], notes["numbers"]
+    sums = [notes["own"], notes.get("photos", {})]
+    return (
+        isinstance(notes["team"], dict)
+        and isinstance(entries, dict)
+        and all(_of(dict, of_kind) for of_kind in entries.values())
+        and isinstance(numbers, dict)
+        and all(isinstance(rows, list) and all(map(_is_row, rows)) for rows in numbers.values())
+        and all(_of(str, each) for each in sums)
+    )
+
+
+def _of(what: type, block: object) -> bool:
+    return isinstance(block, dict) and all(isinstance(value, what) for value in block.values())
+
+
+def _is_row(row: object) -> bool:
+    """True for temperature, resistance and slope."""
+    return (
+        isinstance(row, list)
+        and len(row) == 3
+        and all(isinstance(x, float | int) and not isinstance(x, bool) for x in row)
+    )
