@@ -98,7 +98,7 @@ def read_points(raw: bytes, *, file: str, decimal: str = "") -> Points:
     decimal : str
         The sign before decimals; empty where the whole column decides.
     """
-    text, unreadable = decoded(raw, file=file)
+    text, unreadable = decoded(raw, file=file, rows=True)
     if unreadable:
         return Points(problems=tuple(_as_csv(problem) for problem in unreadable))
     lines = _lines(text, file=file)

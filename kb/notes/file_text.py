@@ -13,10 +13,15 @@ from .problem import Problem
 # What no YAML and no page may hold: control characters but tab and the ends of lines.
 _CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\x80-\x84\x86-\x9f\ufffe\uffff]")
 
+LONGEST_WORD = 1000
+"""Letters without a blank: no word has so many, and some readers of pages take the square of it.
+A picture that is written into a page has more."""
+_PICTURE = "data:image/"
+
 UTF_16 = "the file is UTF-16, which some editors call 'Unicode', not UTF-8 text"
 
 
-def decoded(raw: bytes, *, file: str) -> tuple[str, list[Problem]]:
+def decoded(raw: bytes, *, file: str, rows: bool = False) -> tuple[str, list[Problem]]:
     """Return the text of a file, and what is wrong with its characters.
 
     Parameters
@@ -25,6 +30,8 @@ def decoded(raw: bytes, *, file: str) -> tuple[str, list[Problem]]:
         The file; a byte order mark of UTF-8 at its start is no fault.
     file : str
         The name to show in problems.
+    rows : bool
+        Rows of figures, which need no blank between them.
 
     Returns
     -------
@@ -40,6 +47,9 @@ def decoded(raw: bytes, *, file: str) -> tuple[str, list[Problem]]:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         return "", [_no_utf_8(raw, error.start, file=file)]
+    endless = None if rows else _endless_word(text, file=file)
+    if endless is not None:
+        return "", [endless]
     found = _CONTROL.search(text)
     if found is None:
         return text, list(conflicts(text.splitlines(), file=file))
@@ -57,6 +67,24 @@ def decoded(raw: bytes, *, file: str) -> tuple[str, list[Problem]]:
             text=_CONTROL.sub("␀", shown),
         )
     ]
+
+
+def _endless_word(text: str, *, file: str) -> Problem | None:
+    """Return the problem of the first word that nobody can have meant; None where there is none."""
+    for number, line in enumerate(text.split("\n"), start=1):
+        if len(line) <= LONGEST_WORD:
+            continue
+        for word in line.split():
+            if len(word) > LONGEST_WORD and _PICTURE not in word:
+                return Problem(
+                    file,
+                    number,
+                    line.index(word) + 1,
+                    "endless-word",
+                    f"a word of {len(word)} letters begins here: '{word[:20]}…'",
+                    "something was pasted that is no text: take it out",
+                )
+    return None
 
 
 def _no_utf_8(raw: bytes, at: int, *, file: str) -> Problem:
