@@ -20,7 +20,7 @@ from kb.allowed_html import (
 )
 from kb.notes.problem import Problem, nearest
 
-from .shown_text import links, without_typed
+from .shown_text import DEEPEST_LIST, MOST_OPEN, links, lists_too_deep, never_closed, without_typed
 from .source_tags import SourceAttribute, source_tags
 
 _REFERENCE = re.compile(r"^ {0,3}\[[^\]\n]++\]:[ \t]*+<?(?P<bare>[^\s<>]++)", re.MULTILINE)
@@ -70,6 +70,7 @@ def faults_of_page(
         *_faults_of_links(shown, name=name, pages=pages, photos=photos),
         *_faults_of_tags(shown, name=name, pages=pages, photos=photos),
         *_faults_of_braces(shown),
+        *_faults_of_piles(shown),
     ]
     for at, (rule, message, hint) in faults:
         line = shown.count("\n", 0, at) + 1
@@ -113,6 +114,16 @@ def _faults_of_tags(
                 fault = _attribute(found, tag.name, name, pages, photos)
                 if fault:
                     yield found.at, fault
+
+
+def _faults_of_piles(shown: str) -> Iterator[tuple[int, Fault]]:
+    tags = sum(1 for _ in source_tags(shown))
+    for at, sign in never_closed(shown, tags=tags):
+        message = f"more than {MOST_OPEN} '{sign}' on this page are never closed"
+        yield at, ("never-closed", message, "take them out, or put them in backticks")
+    for at in lists_too_deep(shown):
+        message = f"more than {DEEPEST_LIST} lists begin in each other here"
+        yield at, ("too-deep", message, "take signs away from the beginning of the line")
 
 
 def _faults_of_braces(shown: str) -> Iterator[tuple[int, Fault]]:

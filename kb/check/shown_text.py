@@ -8,6 +8,14 @@ from collections.abc import Iterator
 
 _BEGINS = re.compile(r"^(?:`{3,}+|~{3,}+)|`++|<!--", re.MULTILINE)
 _TICKS = re.compile(r"`++")
+MOST_OPEN = 100
+"""So many signs stand open in no page; what renders it takes the square of them."""
+DEEPEST_LIST = 20
+_LIST_IN_LIST = re.compile(
+    rf"^[ \t]*+(?:(?:[0-9]++[.)]|[-*+>])[ \t]++){{{DEEPEST_LIST + 1}}}", re.MULTILINE
+)
+_LINK_BEGINS = re.compile(r"\]\(")
+_TAG_BEGINS = re.compile(r"</?[a-zA-Z]")
 _BRACKET = re.compile(r"[\[\]]")
 _TARGET = re.compile(r"\(\s*+(?:<(?P<angled>[^<>\n]*+)>|(?P<bare>[^\s()<>]++))")
 
@@ -63,3 +71,33 @@ def links(text: str) -> Iterator[tuple[int, str, bool]]:
             if target:
                 group = "bare" if target["angled"] is None else "angled"
                 yield target.start(group), target[group], text[max(begin - 1, 0)] == "!"
+
+
+def never_closed(text: str, *, tags: int) -> Iterator[tuple[int, str]]:
+    """Yield (where, the sign) of the first sign too many of a kind that nothing closes.
+
+    Parameters
+    ----------
+    text : str
+    tags : int
+        How many tags of the text have an end.
+    """
+    opened: list[int] = []
+    for bracket in _BRACKET.finditer(text):
+        if bracket[0] == "[":
+            opened.append(bracket.start())
+        elif opened:
+            opened.pop()
+    begun = [found.start() for found in _LINK_BEGINS.finditer(text)]
+    ends = [*begun, len(text)][1:]
+    links_open = [at for at, end in zip(begun, ends, strict=True) if text.find(")", at, end) < 0]
+    tags_begun = [found.start() for found in _TAG_BEGINS.finditer(text)]
+    for sign, places, closed in (("[", opened, 0), ("](", links_open, 0), ("<", tags_begun, tags)):
+        if len(places) - closed > MOST_OPEN:
+            yield places[MOST_OPEN], sign
+
+
+def lists_too_deep(text: str) -> Iterator[int]:
+    """Yield where a line begins more lists in each other than anybody means."""
+    for found in _LIST_IN_LIST.finditer(text):
+        yield found.start()

@@ -77,3 +77,19 @@ def test_a_word_of_100_kb_is_read_in_a_moment(atom):
     ):
         pass
     assert time.process_time() - began < 2
+
+
+@pytest.mark.parametrize(
+    ("atom", "words"),
+    [
+        ("[ ", "never-closed: more than 100 '[' on"),
+        ("![ ", "never-closed: more than 100 '[' on"),
+        ("[a]( ", "never-closed: more than 100 '](' on"),
+        ("<a ", "never-closed: more than 100 '<' on"),
+        ("1. ", "too-deep: more than 20 lists begin in each other here"),
+        ("> ", "too-deep: more than 20 lists begin in each other here"),
+    ],
+)
+def test_piles_that_would_stop_a_build_are_named(atom, words):
+    assert [words in each for each in faults(f"# A\n\n{atom * 150}\n")].count(True) == 1
+    assert not any("never-closed" in each or "too-deep" in each for each in faults(atom * 15))
