@@ -235,11 +235,7 @@ def _own_pages_only(beside: frozenset[str], *, label: str) -> BasePlugin[Any]:
             ready = self.ready.pop(page.file.src_uri)
             if ready is not None:
                 return ready
-            allowed, refused = own_html(html)
-            for name in refused:
-                logging.getLogger("mkdocs").warning(
-                    "%s: <%s> is no tag that a page may hold", page.file.src_uri, name
-                )
+            allowed = _allowed(html, path=page.file.src_uri)
             return f'<div class="ohm ohm-own">{_scrolling_tables(allowed, label=label)}</div>'
 
         def on_config(self, config: MkDocsConfig, /) -> MkDocsConfig:
@@ -249,6 +245,14 @@ def _own_pages_only(beside: frozenset[str], *, label: str) -> BasePlugin[Any]:
             return config
 
     return OwnPagesOnly()
+
+
+def _allowed(html: str, *, path: str) -> str:
+    """Return a hand-written page's HTML as it may stand; warn, and so stop, of what may not."""
+    allowed, refused = own_html(html)
+    for name in refused:
+        logging.getLogger("mkdocs").warning("%s: <%s> is no tag that a page may hold", path, name)
+    return allowed
 
 
 def _scrolling_tables(html: str, *, label: str) -> str:
