@@ -221,8 +221,7 @@ def _own_pages_only(beside: frozenset[str], *, label: str) -> BasePlugin[Any]:
         def on_page_markdown(
             self, markdown: str, /, *, page: Page, config: MkDocsConfig, files: Files
         ) -> str:
-            # Reading ready HTML as Markdown would take most of the build and change nothing.
-            # What a keeper wrote is never taken for ready, whatever it begins with.
+            # Ready HTML is not read as Markdown; what a keeper wrote is never taken for ready.
             ready = page.meta.get("kind") != OWN and READY.match(markdown) is not None
             self.ready[page.file.src_uri] = markdown if ready else None
             return "" if ready else markdown
