@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from functools import partial
 from pathlib import Path
 from typing import Any
@@ -74,11 +74,16 @@ def site_assets(
     # A template inside a template would lose blanks of its own: a test holds that none does.
     files.update({name: jsmin(text) for name, text in scripts.items()})
     done = {*texts, *(part for names in joined.values() for part in names)}
-    for path in sorted(sources.iterdir()):
-        if path.name in done or not path.is_file() or path.name.startswith("."):
-            continue
-        files[path.name] = _style(path) if path.suffix == ".css" else path.read_bytes()
-    return files
+    return {**files, **_alone(sources, done=done)}
+
+
+def _alone(sources: Path, *, done: Collection[str]) -> dict[str, str | bytes]:
+    """Return each file that is joined to no other, as it stands; a sheet of style without remarks."""
+    return {
+        path.name: _style(path) if path.suffix == ".css" else path.read_bytes()
+        for path in sorted(sources.iterdir())
+        if path.is_file() and path.name not in done and not path.name.startswith(".")
+    }
 
 
 def _refuse_missing(sources: Path, joined: Mapping[str, list[str]]) -> None:

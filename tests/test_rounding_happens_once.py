@@ -25,7 +25,8 @@ EXCEPTIONS = {
     "generators/chart.py": "places in a drawing",
     "kb/photos.py": "megabytes",
     "generators/release/icons.py": "colours",
-    "generators/site_commands.py": "seconds, megabytes and the length of a bar",
+    "generators/site_commands.py": "seconds and the length of a bar",
+    "generators/summary.py": "seconds, megabytes and the error of a grid",
     "generators/publish/commands.py": "kilobytes and megabytes",
 }
 """File or room → what it rounds instead of a quantity."""
