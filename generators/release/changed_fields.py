@@ -48,7 +48,8 @@ def field_changes(
             for text in special(was, is_, names):
                 yield change.level, text
         else:
-            yield change.level, _plain(field, _called(kind, field, change), was, is_)
+            called = _called(kind, field, change)
+            yield change.level, _plain(kind, field, called=called, was=was, is_=is_)
 
 
 def _changes_of(kind: str) -> Changes:
@@ -65,8 +66,9 @@ def _called(kind: str, field: str, change: FieldChange) -> str:
     return str(names.get(f"{kind}-{field}", names.get(field, change.called)))
 
 
-def _plain(field: str, called: str, was: object, is_: object) -> str:
+def _plain(kind: str, field: str, *, called: str, was: object, is_: object) -> str:
     unit = next((unit for ending, unit in UNITS.items() if field.endswith(ending)), "")
+    was, is_ = (_chosen(kind, field, side) for side in (was, is_))
     if isinstance(was, list) or isinstance(is_, list):
         return _list_change(called, _items(was), _items(is_))
     if was is None:
@@ -81,6 +83,15 @@ def _plain(field: str, called: str, was: object, is_: object) -> str:
     if isinstance(is_, str) and len(is_) <= SENTENCE:
         return _said("reworded-to", called=called, text=is_)
     return _said("reworded", called=called)
+
+
+def _chosen(kind: str, field: str, value: object) -> object:
+    """Return the words for what a field of choice says; any other value as it is.
+
+    What the team's language has no words for is of older notes, and stands as it stood there.
+    """
+    section = CHOSEN.get((kind, field))
+    return words()[section].get(str(value), value) if section else value
 
 
 def _list_change(called: str, was: list, is_: list) -> str:
@@ -241,6 +252,17 @@ def _tolerance(was: object, is_: object, _: Names) -> Iterator[str]:
     yield from tolerance_change(_block(was), now=_block(is_))
 
 
+CHOSEN = {
+    ("sensors", "reach"): "value-reach",
+    ("codes", "stops"): "short-stops",
+    ("methods", "judges"): "value-judges",
+    ("methods", "live"): "short-live",
+    ("instruments", "is_a"): "value-instrument",
+    ("parts", "is_a"): "value-part",
+    ("curves", "law"): "short-law",
+}
+"""(kind, field that chooses from words) → the section that says them in a few words."""
+
 SPECIAL: dict[tuple[str, str], Callable[[object, object, Names], Iterator[str]]] = {
     ("sensors", "plug"): _plug,
     ("sensors", "curve"): _curve,
@@ -252,6 +274,6 @@ SPECIAL: dict[tuple[str, str], Callable[[object, object, Names], Iterator[str]]]
 }
 """Fields that are told in words of their own."""
 
-for _kind, _field in SPECIAL:
+for _kind, _field in [*SPECIAL, *CHOSEN]:
     if _field not in KINDS[_kind].model_fields:
-        raise ImportError(f"{__name__}: SPECIAL words '{_field}' of {_kind}, which is no field")
+        raise ImportError(f"{__name__} words '{_field}' of {_kind}, which is no field")

@@ -5,7 +5,7 @@ import { ohmAt, temperatureOf } from "../answers/curve-lookup.js";
 import { Refusal } from "../answers/statement.js";
 import { gridOf } from "../numbers/grid.js";
 import { formatOhm } from "../numbers/rounding.js";
-import { sentence } from "../words/phrase.js";
+import { inWords, sentence } from "../words/phrase.js";
 import { mark, unmark } from "./chart-marker.js";
 import { el, part } from "./element.js";
 import {
@@ -54,7 +54,7 @@ function curveForm(form, grid) {
     const [main, at] = turned ? [sayT(tC), formatOhm(rOhm, digits)]
       : [formatOhm(rOhm, digits), sayT(tC)];
     answer.replaceChildren(
-      el("strong", "ohm-answer-main", main), el("span", null, ` at ${at}`),
+      el("strong", "ohm-answer-main", main), " ", el("span", null, inWords("curve.at", { shown: at })),
       ...statements.map((finding) => el("p", null, sentence(finding, { unit: unit.now(), digits }))));
   }
 

@@ -56,7 +56,7 @@ function whatWords(what) {
 
 /** What is no reading: how and with what it was taken. */
 const ABOUT = ["at", "how", "meter", "thermometer", "tester", "place", "surface", "air", "humidity",
-  "trend", "at15s", "at30s", "at10min", "sister", "sister_curve"];
+  "trend", "at15s", "at30s", "at10min", "sister", "sister_curve", "round"];
 
 /** @param {Measurement} measured @returns {Statement} as it was typed */
 function readWords({ what, typed }) {
@@ -98,11 +98,14 @@ function judged(family, { of, typed, after }) {
   }
 }
 
+/** @param {string} text @returns {string} for inside a sentence; its nouns stay as they are */
+export const small = (text) => text.charAt(0).toLowerCase() + text.slice(1);
+
 /** @param {MeasuredLine} line @returns {string} with when and with what it was taken */
 export function measuredWords({ measured, name, read, state, refusal, instruments }) {
   const figures = {
     time: clockTime(measured.time), name, read, refusal,
-    verdict: state && nameOf("verdict", state).toLowerCase(),
+    verdict: state && small(nameOf("verdict", state)),
   };
   const kind = state ? "judged" : refusal ? "refused" : "plain";
   const words = phrase(statement(`job.measured-${kind}-${measured.after ? "after" : "before"}`, figures),

@@ -3,6 +3,7 @@
 import { nameOf } from "../words/phrase.js";
 import { clockTime } from "./clock.js";
 import { el, heading } from "./element.js";
+import { small } from "./job-measured.js";
 import { jobHeads, jobParts } from "./job-text.js";
 
 /** @typedef {import("./job-measured.js").MeasuredLine} MeasuredLine */
@@ -24,7 +25,7 @@ function table(measured) {
   const head = el("tr", null, ...columns.map((name) => heading("col", nameOf("job-column", name))));
   const rows = measured.map(({ measured: { time, after }, name, read, state, instruments }) =>
     el("tr", null, heading("row", clockTime(time)),
-      el("td", null, after ? `${name}, ${nameOf("job-column", "after").toLowerCase()}` : name),
+      el("td", null, after ? `${name}, ${small(nameOf("job-column", "after"))}` : name),
       el("td", null, read),
       el("td", null, state ? `${nameOf("verdict", state, "shape")} ${nameOf("verdict", state)}` : "–"),
       el("td", null, instruments.join(", "))));
