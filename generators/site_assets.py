@@ -78,7 +78,7 @@ def site_assets(
 
 
 def _alone(sources: Path, *, done: Collection[str]) -> dict[str, str | bytes]:
-    """Return each file that is joined to no other, as it stands; a sheet of style without remarks."""
+    """Return each file that is joined to no other as it stands; a sheet without its remarks."""
     return {
         path.name: _style(path) if path.suffix == ".css" else path.read_bytes()
         for path in sorted(sources.iterdir())
