@@ -75,24 +75,17 @@ def private_words(notes: Notes) -> Iterator[Problem]:
     says about somebody is a fault of the notes, and told as one.
     """
     allowed = notes.release.may_be_published if notes.release else []
-    for file in _published_files(notes):
-        text, problems = decoded((notes.folder / file).read_bytes(), file=file)
-        if not problems:
-            yield from private_in_file(text, file=file, allowed=allowed)
-    for read in _published_entries(notes):
-        yield from _spread_out(read, allowed=allowed)
-
-
-def _published_files(notes: Notes) -> Iterator[str]:
+    entries = {
+        notes.texts[key].file: notes.texts[key] for key in sorted(notes.texts) if key[0] != "cases"
+    }
     pages = [path.relative_to(notes.folder).as_posix() for path in written_pages(notes).values()]
-    for file in (TEAM_FILE, RELEASE_FILE, *pages):
-        if (notes.folder / file).is_file():
-            yield file
-    yield from (read.file for read in _published_entries(notes))
-
-
-def _published_entries(notes: Notes) -> list[YamlText]:
-    return [notes.texts[key] for key in sorted(notes.texts) if key[0] != "cases"]
+    own = [file for file in (TEAM_FILE, RELEASE_FILE) if (notes.folder / file).is_file()]
+    for file in (*own, *pages, *entries):
+        text, problems = decoded((notes.folder / file).read_bytes(), file=file)
+        found = [] if problems else list(private_in_file(text, file=file, allowed=allowed))
+        yield from found
+        if file in entries:
+            yield from _spread_out(entries[file], allowed=allowed, known=found)
 
 
 def private_in_file(text: str, *, file: str, allowed: Sequence[str] = ()) -> Iterator[Problem]:
@@ -133,16 +126,18 @@ def _without(text: str, words: Sequence[str]) -> str:
     return text
 
 
-def _spread_out(read: YamlText, *, allowed: Sequence[str]) -> Iterator[Problem]:
+def _spread_out(
+    read: YamlText, *, allowed: Sequence[str], known: Sequence[Problem]
+) -> Iterator[Problem]:
     """Warn of what an entry says over several lines, or in signs that only YAML reads."""
     for path, text in read.texts():
         for what, start, end in private_in(_without(text, allowed)):
-            words = text[start:end]
-            if not any(words in line for line in read.lines):
-                mark = read.place(path)
-                line = read.lines[mark.line - 1] if mark.line <= len(read.lines) else ""
-                words = " ".join(words.split())
-                yield _private(what, words, file=read.file, at=mark, line=line)
+            words = " ".join(text[start:end].split())
+            mark = read.place(path)
+            line = read.lines[mark.line - 1] if mark.line <= len(read.lines) else ""
+            found = _private(what, words, file=read.file, at=mark, line=line)
+            if all(found.message != other.message for other in known):
+                yield found
 
 
 def _comments(text: str, *, file: str) -> Iterator[Problem]:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from itertools import pairwise
 
 _KEY = re.compile(
     r"-{2,5} ?BEGIN [A-Z0-9 ]{0,40}PRIVATE KEY(?: BLOCK)?(?: ?-{2,5})?", re.IGNORECASE
@@ -50,7 +51,7 @@ _LONG = re.compile(r"[A-Za-z0-9+/_=.-]{20,}")
 _HEX = re.compile(r"(?<![0-9A-Za-z])(?=[a-f]{0,64}\d)(?=\d{0,64}[a-f])[0-9a-f]{32,}(?![0-9A-Za-z])")
 _CAPITALS = re.compile(r"(?<![\w-])[A-Z0-9]{20,}(?![\w-])")
 _LEAST_MIXED = 0.4
-"""Changes between small, capital and digit, to the letter: random text has 0.6, names 0.1 to 0.3."""
+"""Changes between small, capital and digit, to the letter: drawn text has 0.6, names 0.3."""
 _LEAST_MIXED_CAPITALS = 0.25
 _NO_SECRET = re.compile(
     r"(?:see|ask|none|no|not|stands|is|are|in|on|the|from|of|with|given|unknown|siehe|steht|keins?|"
@@ -116,5 +117,5 @@ def _sorts(word: str) -> str:
 
 
 def _changes(sorts: str) -> float:
-    changes = sum(one != other for one, other in zip(sorts, sorts[1:], strict=False))
+    changes = sum(one != other for one, other in pairwise(sorts))
     return changes / max(len(sorts), 1)

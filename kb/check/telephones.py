@@ -9,7 +9,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
-_UNIT = r"(?! ?(?:[°%ΩµV]|(?:ohms?|k|kΩ|M|A|mA|mV|W|kW|VA|mm|cm|m|bar|Hz|K|s|min|h|Nm|kg|g|l|Pa|kPa)\b))"
+_UNIT = (
+    r"(?! ?(?:[°%ΩµV]|"
+    r"(?:ohms?|k|kΩ|M|A|mA|mV|W|kW|VA|mm|cm|m|bar|Hz|K|s|min|h|Nm|kg|g|l|Pa|kPa)\b))"
+)
 _RUN = re.compile(r"(?<![^\W_])(?<![^\W_][-.,/])[+(]{0,2}\d(?:[ ()./\n-]{0,4}\d)*")
 _GROUP = re.compile(r"[+(]{0,2}\d+")
 _DATE = re.compile(
@@ -31,7 +34,8 @@ _NAMED = re.compile(
 )
 _EXTENSION = re.compile(
     r"(?:\b(?:ext(?:ension)?|durchwahl|nebenstelle|app(?:arat)?|dw)\b[.:]{0,2} ?"
-    rf"|\b(?:switchboard|reception|office|desk|zentrale)\b[^\n]{{0,12}}\bx ?)\d{{2,5}}(?!\w)(?![.,]\d){_UNIT}",
+    rf"|\b(?:switchboard|reception|office|desk|zentrale)\b[^\n]{{0,12}}\bx ?)"
+    rf"\d{{2,5}}(?!\w)(?![.,]\d){_UNIT}",
     re.IGNORECASE,
 )
 _PART = re.compile(
@@ -55,7 +59,7 @@ def telephones(text: str) -> Iterator[tuple[int, int]]:
 
 
 def _in_run(text: str, run: re.Match[str]) -> Iterator[tuple[int, int]]:
-    """Yield the numbers in a run of digits: readings may stand before one, or a second one after."""
+    """Yield the numbers in a run of digits: readings may stand before one."""
     groups = list(_GROUP.finditer(text, run.start(), run.end()))
     after = text[run.end() : run.end() + 1]
     if after.isalnum() and after not in "xX":
