@@ -12,7 +12,7 @@ from pathlib import Path
 
 from kb.catalog import Catalog
 from kb.check import check_notes
-from kb.check.publishing import refused_by_pack, unknown_number
+from kb.check.publishing import refused_by_pack, unfit_to_leave, unknown_number
 from kb.model import Team
 from kb.notes.folder import dress_folder
 from kb.notes.load import Notes
@@ -187,6 +187,7 @@ def _build_sound(
         worst_grid_error_k=max((grid.worst_error_k for grid in grids.values()), default=0.0),
         warnings=len(context.notes.problems),
         due=len(context.waiting) + len(_unpublished(context.notes)),
+        unfit=len(unfit_to_leave(context.notes, today=datetime.date.max)),
         record=finished.record,
     )
 

@@ -12,6 +12,7 @@ from kb.model import Case, Code
 from kb.notes.folder import DATA
 from kb.notes.load import Notes, load_entry, load_notes
 from kb.past_jobs import counted_once, same_jobs
+from kb.site_folder import refuse_way_out
 from kb.words.phrase import counted
 from kb.writer import remove_file, write_if_changed
 
@@ -71,6 +72,10 @@ def add(
     arrived.refuse_unnamed(added)
     folder = notes / DATA / "cases" / added.family
     target = folder / f"{added.id}.yaml"
+    try:
+        refuse_way_out(target, notes=notes)
+    except OSError as error:
+        raise disk_refused(error, at=target, stands="nothing was changed") from None
     _refuse_taken(folder, arrived)
     try:
         # The case last: a photo that nobody names harms nothing, a name without a photo would.
