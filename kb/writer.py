@@ -115,9 +115,8 @@ def write_folder(
 def write_in_order(folder: Path, files: Sequence[tuple[str, bytes]]) -> int:
     """Write files one after the other, and only then remove what is no longer wanted.
 
-    For a folder that a web server hands out meanwhile: what leads to the others is named last, and
-    nothing goes before its successor stands. Until it is whole the folder says so in a file of its
-    own, by which the next run knows what an earlier one left half done.
+    For a folder that a web server hands out: what leads to the others is named last, and nothing
+    goes before its successor stands. Until then a file says so, by which the next run knows.
 
     Parameters
     ----------
@@ -239,7 +238,7 @@ def fill_folder(
     """
     refuse_filled(target, parts=parts, beside=beside)
     filled = target.exists()
-    # On the same disk what follows are renames. Somebody's shell may stand in a folder that is there.
+    # On one disk what follows are renames; somebody's shell may stand in a folder that is there.
     arriving = _aside(target.resolve(), "arriving", into=target if filled else target.parent)
     try:
         fresh_folder(arriving)
