@@ -28,7 +28,7 @@ class PlainText:
     starts: list[int] | None = None
     """None where both are the same."""
 
-    def original_span(self, start: int, end: int) -> tuple[int, int]:
+    def original_span(self, start: int, *, end: int) -> tuple[int, int]:
         """Return from where to where in the original a piece of the plain text stands."""
         if self.starts is None:
             return start, end

@@ -49,7 +49,7 @@ def private_in(text: str) -> list[tuple[str, int, int]]:
     covered = bytearray(len(text))
     for plain in filter(None, (as_written(text), as_read(text))):
         for what, start, end in _private(plain):
-            begins, ends = plain.original_span(start, end)
+            begins, ends = plain.original_span(start, end=end)
             if not any(covered[begins:ends]):
                 found.append((what, begins, ends))
                 covered[begins:ends] = b"\x01" * (ends - begins)

@@ -66,8 +66,8 @@ def secrets_in(text: str) -> Found:
     """Yield (what it looks like, start, end) for whatever in a text opens something."""
     for key in _KEY.finditer(text):
         yield "a private key", *key.span()
-    for said in (_SAID, _LOGIN, _WIRELESS):
-        for found in said.finditer(text):
+    for pattern in (_SAID, _LOGIN, _WIRELESS):
+        for found in pattern.finditer(text):
             if not _NO_SECRET.match(found["value"]):
                 yield "a password", *found.span()
     for found in _IS_SAID.finditer(text):
@@ -117,5 +117,5 @@ def _sorts(word: str) -> str:
 
 
 def _changes(sorts: str) -> float:
-    changes = sum(one != other for one, other in pairwise(sorts))
+    changes = sum(before != after for before, after in pairwise(sorts))
     return changes / max(len(sorts), 1)

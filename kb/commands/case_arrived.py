@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import re
 import stat
 import sys
@@ -99,13 +98,13 @@ def _read(file: Path) -> bytes:
         When it is a pipe or a device: either may never end, or never begin.
     OSError
     """
-    # Without waiting: a pipe would be opened only once somebody writes into it.
-    with open(os.open(file, os.O_RDONLY | os.O_NONBLOCK), "rb") as opened:
-        if not stat.S_ISREG(os.fstat(opened.fileno()).st_mode):
-            raise NotUnderstood(
-                f"{file} is a pipe or a device, and no file; name the file that holds the case, or "
-                "pipe it in: - and a name with --id"
-            )
+    # Before it is opened: that would wait until somebody writes into a pipe.
+    if not stat.S_ISREG(file.stat().st_mode):
+        raise NotUnderstood(
+            f"{file} is a pipe or a device, and no file; name the file that holds the case, or "
+            "pipe it in: - and a name with --id"
+        )
+    with open(file, "rb") as opened:
         return opened.read(ZIP_BYTES + 1)
 
 
