@@ -81,7 +81,7 @@ def write_if_changed(path: Path, content: str | bytes) -> bool:
 
 
 def write_zip(path: Path, content: bytes) -> bool:
-    """Write a packed release unless it stands there, or another file; say whether it was written."""
+    """Write a packed release unless it, or another file, stands there; say whether it was."""
     refuse_foreign_zip(path)
     return write_if_changed(path, content)
 
@@ -116,25 +116,24 @@ def write_in_order(folder: Path, files: Sequence[tuple[str, bytes]]) -> int:
     """Write files one after the other, and only then remove what is no longer wanted.
 
     For a folder that a web server hands out: what leads to the others is named last, and nothing
-    goes before its successor stands. Until then a file says so, by which the next run knows.
+    goes before its successor stands. Until then a file says so to the next run.
 
     Parameters
     ----------
     folder : Path
-        Empty, new, or an older copy.
     files : sequence of (path below the folder, content)
 
     Raises
     ------
     FolderNotOurs
-        When `folder` holds something else; nothing has been written then.
+        When `folder` is not empty, new, or an older copy; nothing has been written then.
     """
     refuse_foreign(folder)
     before = set(files_in(folder)) if folder.is_dir() else set()
     _open_folder(folder)
     write_if_changed(folder / ARRIVING, arriving_text(before | {path for path, _ in files}))
-    for above in {(folder / path).parent for path, _ in files}:
-        _open_folder(above)
+    for path, _ in files:
+        _open_folder((folder / path).parent)
     written = sum(write_if_changed(folder / path, content) for path, content in files)
     _remove_others(folder, wanted={ARRIVING, *(path for path, _ in files)})
     remove_file(folder / ARRIVING)
@@ -228,8 +227,7 @@ def fill_folder(
     target : Path
     parts : mapping of name in `target` → folder to copy
     texts : mapping of name in `target` → text, each left out when `target` has that name
-    beside : callable
-        Says of a name whether it may stand in `target` already; it is left alone.
+    beside : callable, says of a name whether it may stand in `target` already
 
     Raises
     ------
@@ -283,7 +281,7 @@ def make_folder(path: Path) -> Path:
 def _open_folder(path: Path) -> None:
     """Make a folder, and those above it that are missing, such that a web server may enter them.
 
-    Notes stay as closed as their keeper's umask makes them; what is published is for everybody.
+    Notes stay as closed as their keeper's umask makes them.
     """
     for above in [above for above in (path, *path.parents) if not above.exists()][::-1]:
         above.mkdir(exist_ok=True)
@@ -318,8 +316,7 @@ def remove_file(path: Path) -> None:
 def swap_folders(fresh: Path, *, out: Path) -> None:
     """Put a finished site in place of the old one; the old one is then at `fresh`, if any was.
 
-    Where the system can exchange two folders at once, nobody ever sees neither of them. Elsewhere
-    the old one steps aside and the new one takes its place; when that fails, it is undone.
+    Where the system can, both are exchanged at once. Elsewhere the old one steps aside first.
 
     Raises
     ------
