@@ -12,7 +12,7 @@ from pathlib import Path
 
 from kb.catalog import Catalog
 from kb.check import check_notes
-from kb.check.publishing import refused_by_pack, unfit_to_leave, unknown_number
+from kb.check.publishing import PRIVATE, refused_by_pack, unknown_number
 from kb.model import Team
 from kb.notes.folder import dress_folder
 from kb.notes.load import Notes
@@ -174,6 +174,7 @@ def _build_sound(
         remove_folder(fresh)
         write_if_changed(kept_file(work, out=out), kept_text(pages.keep, key=pages.key))
     progress("done", 1, 1)
+    unpublished = _unpublished(context.notes)
     return Built(
         entries=coming.head.entries,
         pages=plan.pages,
@@ -186,8 +187,8 @@ def _build_sound(
         seconds=0.0,
         worst_grid_error_k=max((grid.worst_error_k for grid in grids.values()), default=0.0),
         warnings=len(context.notes.problems),
-        due=len(context.waiting) + len(_unpublished(context.notes)),
-        unfit=len(unfit_to_leave(context.notes, today=datetime.date.max)),
+        due=len(context.waiting) + len(unpublished),
+        unfit=sum(problem.rule == PRIVATE for problem in unpublished),
         record=finished.record,
     )
 

@@ -24,6 +24,8 @@ _AS_TYPED = re.compile(
     r"^(?P<fence>```+|~~~+)[^\n]*\n(?:(?!(?P=fence))[^\n]*\n)*|`[^`\n]{1,400}`", re.MULTILINE
 )
 """What a page shows as it is typed: a comment there is text that everybody sees."""
+PRIVATE = "private"
+"""The rule of words that must not leave the house."""
 NO_NUMBER = "no-number"
 """The rule of what `due` alone says: that nobody knows the next release's number."""
 
@@ -130,7 +132,10 @@ def _spread_out(
     read: YamlText, *, allowed: Sequence[str], known: Sequence[Problem]
 ) -> Iterator[Problem]:
     """Warn of what an entry says over several lines, or in signs that only YAML reads."""
+    whole = "\n".join(read.lines)
     for path, text in read.texts():
+        if "\n" not in text and text in whole:
+            continue  # searched with its line
         for what, start, end in private_in(_without(text, allowed)):
             words = " ".join(text[start:end].split())
             mark = read.place(path)
@@ -150,7 +155,7 @@ def _comments(text: str, *, file: str) -> Iterator[Problem]:
             file,
             number,
             comment.start() - (before.rfind("\n") + 1) + 1,
-            "private",
+            PRIVATE,
             "a comment is published with its page, and whoever looks at the source reads it",
             f"take it out, or add its words to may_be_published in {RELEASE_FILE}",
             warning=True,
@@ -162,7 +167,7 @@ def _private(what: str, words: str, *, file: str, at: tuple[int, int], line: str
     return Problem(
         file,
         *at,
-        "private",
+        PRIVATE,
         f"'{words}' looks like {what}, and is not published",
         f"take it out, or add it to may_be_published in {RELEASE_FILE}",
         warning=True,
