@@ -174,7 +174,7 @@ def _build_sound(
         remove_folder(fresh)
         write_if_changed(kept_file(work, out=out), kept_text(pages.keep, key=pages.key))
     progress("done", 1, 1)
-    unpublished = _unpublished(context.notes)
+    waiting = _unpublished(context.notes)
     return Built(
         entries=coming.head.entries,
         pages=plan.pages,
@@ -187,8 +187,8 @@ def _build_sound(
         seconds=0.0,
         worst_grid_error_k=max((grid.worst_error_k for grid in grids.values()), default=0.0),
         warnings=len(context.notes.problems),
-        due=len(context.waiting) + len(unpublished),
-        unfit=sum(problem.rule == PRIVATE for problem in unpublished),
+        due=len(context.waiting) + len(waiting),
+        unfit=sum(problem.rule == PRIVATE for problem in waiting),
         record=finished.record,
     )
 
