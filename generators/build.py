@@ -12,7 +12,7 @@ from pathlib import Path
 
 from kb.catalog import Catalog
 from kb.check import check_notes
-from kb.check.publishing import refused_by_pack, unknown_number
+from kb.check.publishing import PRIVATE, refused_by_pack, unknown_number
 from kb.model import Team
 from kb.notes.folder import dress_folder
 from kb.notes.load import Notes
@@ -40,7 +40,7 @@ from .dress import Frame, PagesNotDressed
 from .kept_pages import kept_file, kept_text, read_kept
 from .make import Makers, chart_data, compile_grids, make_scripts, page_makers
 from .photo_cache import PhotoNotDrawn, photos_for
-from .plan import TwoPagesOneName, plan_site
+from .plan import Plan, TwoPagesOneName, plan_site
 from .program_key import folder_key, program_key
 from .release.coming_release import coming_release
 from .release.finished_release import finish_release
@@ -148,14 +148,7 @@ def _build_sound(
     progress("make", 0, plan.pages)
     coming = coming_release(context, history=read_history(work), pages=plan.pages, after=after)
     grids = compile_grids(context)
-    charts, drawn = charts_for(
-        chart_data(context),
-        folder=work / "charts",
-        progress=lambda done, of: progress("charts", done, of),
-    )
-    photos = photos_for(
-        plan.photos, folder=work / "photos", progress=lambda done, of: progress("photos", done, of)
-    )
+    charts, drawn, photos = _pictures(context, plan, work=work, progress=progress)
     makers = page_makers(context, plan, charts=charts, grids=grids, coming=coming)
     scripts = make_scripts(context, grids)
 
@@ -174,6 +167,7 @@ def _build_sound(
         remove_folder(fresh)
         write_if_changed(kept_file(work, out=out), kept_text(pages.keep, key=pages.key))
     progress("done", 1, 1)
+    waiting = _unpublished(context.notes)
     return Built(
         entries=coming.head.entries,
         pages=plan.pages,
@@ -186,9 +180,25 @@ def _build_sound(
         seconds=0.0,
         worst_grid_error_k=max((grid.worst_error_k for grid in grids.values()), default=0.0),
         warnings=len(context.notes.problems),
-        due=len(context.waiting) + len(_unpublished(context.notes)),
+        due=len(context.waiting) + len(waiting),
+        unfit=sum(problem.rule == PRIVATE for problem in waiting),
         record=finished.record,
     )
+
+
+def _pictures(
+    context: SiteContext, plan: Plan, *, work: Path, progress: Progress
+) -> tuple[dict[str, str], int, dict[str, bytes]]:
+    """Return the charts by curve, how many were drawn, and the photos by path in the site."""
+    charts, drawn = charts_for(
+        chart_data(context),
+        folder=work / "charts",
+        progress=lambda done, of: progress("charts", done, of),
+    )
+    photos = photos_for(
+        plan.photos, folder=work / "photos", progress=lambda done, of: progress("photos", done, of)
+    )
+    return charts, drawn, photos
 
 
 def _unpublished(notes: Notes) -> list[Problem]:

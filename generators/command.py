@@ -71,6 +71,13 @@ def _run() -> int:
     except click.ClickException as fault:
         fault.show()
         return fault.exit_code
+    except MemoryError:
+        print(
+            "Error: this computer has no memory left for that; nothing was changed by it. Close "
+            "other programs, or look whether a photo or a sheet is far too large",
+            file=sys.stderr,
+        )
+        return 1
     except OSError as error:
         if error.errno == errno.EPIPE:
             # Who reads has heard enough (as `head` does); there is nobody to tell anything.

@@ -164,7 +164,7 @@ class _Handler(SimpleHTTPRequestHandler):
 
     def do_GET(self) -> None:
         """Answer with a file, a page, or the news."""
-        if self._refused_host():
+        if self._refused_host() or self._refused_page():
             return
         address = urlsplit(self.path)
         if address.path == LIVE + "changes":
@@ -214,6 +214,24 @@ class _Handler(SimpleHTTPRequestHandler):
         self._send(HTTPStatus.FORBIDDEN, b"Loopback only.", "text/plain; charset=utf-8")
         return True
 
+    def _refused_page(self) -> bool:
+        """Refuse what another page asks for; return whether it was refused.
+
+        Whoever follows a link hither looks at the page; no page of another address may take a
+        script, and with it the notes' index, into itself.
+        """
+        asks = self.headers.get("Sec-Fetch-Site", "none")
+        looks = (
+            self.headers.get("Sec-Fetch-Mode") == "navigate"
+            and self.headers.get("Sec-Fetch-Dest") == "document"
+        )
+        ours = f"http://{self.headers.get('Host', '')}"
+        known = asks in ("same-origin", "none") or looks
+        if known and self.headers.get("Origin", ours) == ours:
+            return False
+        self._send(HTTPStatus.FORBIDDEN, b"Only for this address.", "text/plain; charset=utf-8")
+        return True
+
     def _send_changes(self, query: str) -> None:
         since = parse_qs(query).get("since", ["0"])[0]
         state = self.watch.after(int(since) if since.isdecimal() else 0)
@@ -246,6 +264,10 @@ class _Handler(SimpleHTTPRequestHandler):
             self.send_header("Cache-Control", "no-store")
             # Nobody may be led to drag a pin through a page laid over ours.
             self.send_header("X-Frame-Options", "DENY")
+            self.send_header("Content-Security-Policy", "frame-ancestors 'none'")
+            # For browsers that do not say who asks: they take nothing of ours into other pages.
+            self.send_header("Cross-Origin-Resource-Policy", "same-origin")
+            self.send_header("Cross-Origin-Opener-Policy", "same-origin")
             self.end_headers()
             self.wfile.write(content)
         except ConnectionError:  # the page was closed or reloaded meanwhile

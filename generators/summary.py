@@ -23,6 +23,8 @@ class Summary:
     warnings: int
     due: int
     """Things that wait for the keeper."""
+    unfit: int
+    """Things in the notes that must not be published: `pack` would refuse them."""
 
 
 def replace_seconds(summary: Summary, seconds: float) -> Summary:
@@ -36,8 +38,19 @@ def summary_dict(summary: Summary, *, out: Path) -> dict[str, object]:
     return {**{name: getattr(summary, name) for name in names}, "out": str(out)}
 
 
+def _not_to_publish(summary: Summary) -> list[str]:
+    """Return why this site must stay in the house, if it must: nothing is held back from it."""
+    if not summary.unfit:
+        return []
+    things = _counted(summary.unfit, noun="thing")
+    return [
+        f"Do not upload it: {things} in it must not be published (see ohmfolio check). "
+        "ohmfolio pack makes what may be."
+    ]
+
+
 def summary_words(summary: Summary, *, out: Path) -> str:
-    """Return what a build did, in five lines."""
+    """Return what a build did, in a few lines."""
     warned = f", {_counted(summary.warnings, noun='warning')} (see ohmfolio check)"
     due = f", {_counted(summary.due, noun='thing')} due (see ohmfolio due)"
     more = (warned if summary.warnings else "") + (due if summary.due else "")
@@ -49,6 +62,7 @@ def summary_words(summary: Summary, *, out: Path) -> str:
             f"Release {summary.number} ({summary.release}): {summary.files} files, "
             f"{summary.bytes / 1e6:.1f} MB, {summary.seconds:.1f} s.",
             f"Open {out / 'index.html'}",
+            *_not_to_publish(summary),
         ]
     )
 

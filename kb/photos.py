@@ -27,13 +27,14 @@ PNG; the notes are copied to every keeper, and more helps nobody (common practic
 MOST_PX = 60_000_000
 """Pixels of the largest picture that is unpacked: a phone's finest has some fifty million (from
 memory), and each pixel takes four bytes of memory. A small file can claim any number of them."""
+MOST_PX_WHOLE = 30_000_000
+"""The same of PNG and WebP, which are unpacked in one piece; a JPEG is shrunk while it is read."""
 _KINDS = ("JPEG", "PNG", "WEBP")
 _BEGINNINGS = (b"\xff\xd8\xff", b"\x89PNG", b"RIFF")
 """How a JPEG, PNG or WebP begins: what begins so and cannot be read has not come whole."""
 _HEIC_BRANDS = (b"heic", b"heix", b"heim", b"heis", b"hevc", b"hevx", b"mif1", b"msf1")
 """What a file of this kind may call itself after `ftyp` (ISO/IEC 23008-12)."""
 _AGAIN = "copy the photo from the camera again"
-_AT_MOST = f"{MOST_PX // 1_000_000} million at most are read"
 _SMALLER = f"save it smaller: {EDGE_PX} pixels on its longer side are all that is shown"
 _TURNS = {
     2: "FLIP_LEFT_RIGHT",
@@ -156,7 +157,7 @@ def _of_picture(raw: bytes, asked: Callable[[Image.Image], T]) -> T:
         raise
     except Image.DecompressionBombError:
         raise PhotoRefused(
-            f"claims more pixels than any camera takes; {_AT_MOST}", hint=_SMALLER
+            f"claims more pixels than any camera takes; {_at_most(MOST_PX)}", hint=_SMALLER
         ) from None
     # A decoder raises whatever it trips over: a photo is bytes of somebody else's.
     except Exception as error:
@@ -193,8 +194,13 @@ def _kinds(raw: bytes) -> tuple[str, ...]:
 
 def _refuse_vast(image: Image.Image) -> None:
     wide, high = image.size
-    if wide * high > MOST_PX:
-        raise PhotoRefused(f"has {wide} by {high} pixels, and {_AT_MOST}", hint=_SMALLER)
+    most = MOST_PX_WHOLE if image.format in ("PNG", "WEBP") else MOST_PX
+    if wide * high > most:
+        raise PhotoRefused(f"has {wide} by {high} pixels, and {_at_most(most)}", hint=_SMALLER)
+
+
+def _at_most(pixels: int) -> str:
+    return f"{pixels // 1_000_000} million at most are read"
 
 
 def _orientation(image: Image.Image) -> int:
@@ -215,7 +221,8 @@ def _shrunk(image: Image.Image, *, edge_px: int) -> Image.Image:
         image = image.convert("I").point(lambda grey: grey * (1 / 256)).convert("L")
     see_through = image.has_transparency_data
     if see_through or image.mode in ("1", "P"):
-        image = image.convert("RGBA" if see_through else "RGB")
+        mode = "RGBA" if see_through else "RGB"
+        image = image if image.mode == mode else image.convert(mode)
     image.thumbnail((edge_px, edge_px), Image.Resampling.LANCZOS)
     if not see_through:
         return image

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import errno
 import json
 import os
 import zipfile
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 
-from kb.notes.folder import CONTENT, DATA, DRESS
+from kb.notes.folder import CONTENT, DATA, DRESS, leads_out
 from kb.release_format.places import LIST, UPLOADED_LAST, is_record_or_pack
 
 WORK = ".build"
@@ -126,6 +127,35 @@ def files_of_release(list_content: bytes) -> set[str]:
         return {*read_list(list_content).files, *UPLOADED_LAST}
     except NotAList:
         return set()
+
+
+def refuse_way_out(path: Path, *, notes: Path) -> None:
+    """Raise OSError when a link on the way to a file of the notes leads out of them.
+
+    Whatever stands there is somebody else's: it is neither changed nor removed.
+    """
+    if leads_out(path.parent, inside=notes):
+        raise OSError(errno.EXDEV, "a link on the way leads out of the notes", str(path))
+
+
+def refuse_filled(target: Path, *, parts: Iterable[str], beside: Callable[[str], bool]) -> None:
+    """Raise FileExistsError when a folder that is to be filled is a file, or holds other things.
+
+    Parameters
+    ----------
+    target : Path
+    parts : iterable of str
+        The names that come.
+    beside : callable
+        Says of a name whether it may stand there already.
+    """
+    if not target.exists():
+        return
+    if not target.is_dir():
+        raise FileExistsError(f"{target} is a file")
+    there = {path.name for path in target.iterdir()}
+    if not all(beside(name) for name in there) or there & set(parts):
+        raise FileExistsError(f"{target} is not an empty folder")
 
 
 def files_in(folder: Path) -> Iterator[str]:

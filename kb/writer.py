@@ -17,8 +17,10 @@ from .site_folder import (
     CRUMB,
     arriving_text,
     files_in,
+    refuse_filled,
     refuse_foreign,
     refuse_foreign_zip,
+    refuse_way_out,
 )
 
 _EXCHANGE = 2  # RENAME_EXCHANGE of renameat2(2)
@@ -79,13 +81,7 @@ def write_if_changed(path: Path, content: str | bytes) -> bool:
 
 
 def write_zip(path: Path, content: bytes) -> bool:
-    """Write a packed release unless it stands there; return whether it was written.
-
-    Raises
-    ------
-    FolderNotOurs
-        When another file stands there: it is left alone.
-    """
+    """Write a packed release unless it, or another file, stands there; say whether it was."""
     refuse_foreign_zip(path)
     return write_if_changed(path, content)
 
@@ -119,24 +115,25 @@ def write_folder(
 def write_in_order(folder: Path, files: Sequence[tuple[str, bytes]]) -> int:
     """Write files one after the other, and only then remove what is no longer wanted.
 
-    For a folder that a web server hands out meanwhile: what leads to the others is named last, and
-    nothing goes before its successor stands. Until it is whole the folder says so in a file of its
-    own, by which the next run knows what an earlier one left half done.
+    For a folder that a web server hands out: what leads to the others is named last, and nothing
+    goes before its successor stands. Until then a file says so to the next run.
 
     Parameters
     ----------
     folder : Path
-        Empty, new, or an older copy.
     files : sequence of (path below the folder, content)
 
     Raises
     ------
     FolderNotOurs
-        When `folder` holds something else; nothing has been written then.
+        When `folder` is not empty, new, or an older copy; nothing has been written then.
     """
     refuse_foreign(folder)
     before = set(files_in(folder)) if folder.is_dir() else set()
+    _open_folder(folder)
     write_if_changed(folder / ARRIVING, arriving_text(before | {path for path, _ in files}))
+    for path, _ in files:
+        _open_folder((folder / path).parent)
     written = sum(write_if_changed(folder / path, content) for path, content in files)
     _remove_others(folder, wanted={ARRIVING, *(path for path, _ in files)})
     remove_file(folder / ARRIVING)
@@ -167,8 +164,10 @@ def change_together(folder: Path, files: Mapping[str, str | None]) -> None:
     Raises
     ------
     OSError
-        When the disk refuses; every file stands as it stood.
+        When the disk refuses, or a link leads out of the folder; every file stands as it stood.
     """
+    for path in files:
+        refuse_way_out(folder / path, notes=folder)
     paths = [folder / path for path in files]
     before = {path: path.read_bytes() if path.is_file() else None for path in paths}
     try:
@@ -228,18 +227,16 @@ def fill_folder(
     target : Path
     parts : mapping of name in `target` → folder to copy
     texts : mapping of name in `target` → text, each left out when `target` has that name
-    beside : callable
-        Says of a name whether it may stand in `target` already; it is left alone.
+    beside : callable, says of a name whether it may stand in `target` already
 
     Raises
     ------
     FileExistsError
         When `target` is a file or holds anything else.
     """
-    _refuse_filled(target, parts=parts, beside=beside)
+    refuse_filled(target, parts=parts, beside=beside)
     filled = target.exists()
-    # Gathered on the same disk, so that what follows are renames. A folder that is there is filled
-    # and not replaced: somebody's shell may stand in it.
+    # On one disk what follows are renames; somebody's shell may stand in a folder that is there.
     arriving = _aside(target.resolve(), "arriving", into=target if filled else target.parent)
     try:
         fresh_folder(arriving)
@@ -254,18 +251,6 @@ def fill_folder(
             os.rename(arriving, target)
     finally:
         remove_folder(arriving)
-
-
-def _refuse_filled(
-    target: Path, *, parts: Mapping[str, Path], beside: Callable[[str], bool]
-) -> None:
-    if not target.exists():
-        return
-    if not target.is_dir():
-        raise FileExistsError(f"{target} is a file")
-    there = {path.name for path in target.iterdir()}
-    if not all(beside(name) for name in there) or there & set(parts):
-        raise FileExistsError(f"{target} is not an empty folder")
 
 
 def _move_all(folder: Path, *, into: Path) -> None:
@@ -293,6 +278,22 @@ def make_folder(path: Path) -> Path:
     return path
 
 
+def _open_folder(path: Path) -> None:
+    """Make a folder, and those above it that are missing, such that a web server may enter them.
+
+    Notes stay as closed as their keeper's umask makes them.
+    """
+    for above in [above for above in (path, *path.parents) if not above.exists()][::-1]:
+        above.mkdir(exist_ok=True)
+        above.chmod(0o755)
+
+
+def _open_site(site: Path) -> None:
+    """Let a web server read every file of a site, and enter every folder."""
+    for path in (site, *site.rglob("*")):
+        path.chmod(0o755 if path.is_dir() else 0o644)
+
+
 def fresh_folder(path: Path) -> Path:
     """Return an empty folder at this path; what was there is gone."""
     remove_folder(path)
@@ -315,9 +316,7 @@ def remove_file(path: Path) -> None:
 def swap_folders(fresh: Path, *, out: Path) -> None:
     """Put a finished site in place of the old one; the old one is then at `fresh`, if any was.
 
-    Where the system can exchange two folders at once, nobody ever sees neither of them. Elsewhere
-    the old one steps aside by one rename and the new one takes its place by another; when the
-    second fails, the first is undone.
+    Where the system can, both are exchanged at once. Elsewhere the old one steps aside first.
 
     Raises
     ------
@@ -329,7 +328,8 @@ def swap_folders(fresh: Path, *, out: Path) -> None:
     refuse_foreign(out)
     # A link at `out` stays a link: what it leads to is replaced.
     out = out.resolve()
-    make_folder(out.parent)
+    _open_folder(out.parent)
+    _open_site(fresh)
     if os.stat(fresh).st_dev != os.stat(out.parent).st_dev:
         _swap_from_another_disk(fresh, out)
     else:

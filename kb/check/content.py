@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from kb.made_pages import made_pages, photos_of, written_pages
 from kb.notes.file_text import decoded
-from kb.notes.folder import CONTENT, NOT_UTF_8, readable_name, shown_path
+from kb.notes.folder import CONTENT, NOT_UTF_8, leads_out, readable_name, shown_path
 from kb.notes.front_matter import read_front_matter
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
@@ -50,6 +50,16 @@ def pages_can_be_built(notes: Notes) -> Iterator[Problem]:
     photos = set(photos_of(notes))
     for name, path in written.items():
         file = f"{CONTENT}/{name}.md"
+        if leads_out(path, inside=notes.folder):
+            yield Problem(
+                file,
+                1,
+                1,
+                "link-out",
+                "this link leads out of the notes, and what it leads to would be published",
+                "put the page itself here, or a link to one inside the notes",
+            )
+            continue
         text, problems = decoded(path.read_bytes(), file=file)
         yield from problems
         if not problems:

@@ -10,17 +10,15 @@ from kb.notes.load import Notes
 from kb.notes.problem import Problem
 from kb.notes.yaml_text import YamlText
 
-# Possessive, from a word's beginning only: one of 40 kB would be tried at each of its letters.
-_MAIL = re.compile(r"(?<![\w.+-])[\w.+-]++@[\w-]++(\.[\w-]++)++")
-_DATE = re.compile(r"\d{4}-\d{2}-\d{2}")
-# As people write them: +44 161 496 0000, 0161 496 0000, (0161) 4960000, 555-010-0199.
-_PHONE = re.compile(
-    r"(?<![\w.,-])(\+\d|\(?0\d|\(\d{3}\)|\d{3}-\d{3}-\d{4}(?!\w))(?:[ /()-]{0,2}\d)*(?![\w-])"
-)
-_PHONE_DIGITS = 9
-_TITLED = re.compile(r"\b(Mr|Mrs|Ms|Miss|Herr|Frau|Mme)\b\.? [A-Z]\w+")
+from .private_words import private_in
+
+_TITLED = re.compile(r"\b(Mr|Mrs|Ms|Miss|Dr|Prof|Herrn?|Frau|Mme)\b\.? [A-ZÀ-Þ][\w'’-]{1,60}")
 _STREET = re.compile(
-    r"\b\d+[a-z]? ([A-Z]\w+ )+(Street|Road|Avenue|Lane|Close|Drive|Square|Terrace)\b"
+    r"\b\d{1,5}[a-z]? (?:[A-Z][\w'’-]{0,40} ){1,4}"
+    r"(?:Street|Road|Avenue|Lane|Close|Drive|Square|Terrace)\b"
+)
+_STREET_DE = re.compile(
+    r"\b[A-ZÄÖÜ][\wäöüß-]{2,40}?(?:straße|strasse|str\.|weg|gasse|platz|allee) \d{1,4}[a-z]?\b"
 )
 
 
@@ -45,12 +43,10 @@ def named_in(read: YamlText, *, why: str, hint: str) -> Iterator[Problem]:
 
 def personal(text: str) -> Iterator[tuple[str, str]]:
     """Yield (what it looks like, the words) for whatever in a text is about somebody."""
-    for found in _MAIL.finditer(text):
-        yield "an e-mail address", found[0]
-    for found in _PHONE.finditer(_DATE.sub("", text)):
-        if sum(sign.isdigit() for sign in found[0]) >= _PHONE_DIGITS:
-            yield "a telephone number", found[0].strip()
+    for what, start, end in private_in(text):
+        yield what, text[start:end]
     for found in _TITLED.finditer(text):
         yield "a person's name", found[0]
-    for found in _STREET.finditer(text):
-        yield "a street address", found[0]
+    for street in (_STREET, _STREET_DE):
+        for found in street.finditer(text):
+            yield "a street address", found[0]

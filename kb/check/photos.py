@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from kb.model import Case, Drawing, Entry
-from kb.notes.folder import PHOTO_SUFFIXES
+from kb.notes.folder import PHOTO_SUFFIXES, leads_out
 from kb.notes.load import Notes
 from kb.notes.problem import Problem, nearest
 from kb.photos import PhotoRefused, upright_size
@@ -42,13 +42,13 @@ def _faults(
     notes: Notes, entry: Entry, *, path: tuple[str | int, ...], photo: str
 ) -> Iterator[Problem]:
     beside = (notes.folder / notes.texts[(entry.kind, entry.id)].file).parent
-    fault = _fault(photo, beside=beside)
+    fault = _fault(photo, beside=beside, notes=notes.folder)
     if fault is not None:
         message, hint = fault
         yield notes.problem(entry, path, "photo", message, hint=hint)
 
 
-def _fault(photo: str, *, beside: Path) -> tuple[str, str] | None:
+def _fault(photo: str, *, beside: Path, notes: Path) -> tuple[str, str] | None:
     """Return what is wrong with a photo and what would work; None when nothing is."""
     if Path(photo).suffix.lower() not in PHOTO_SUFFIXES:
         return f"'{photo}' is no photo that is read here", "save it as JPEG, PNG or WebP"
@@ -56,6 +56,11 @@ def _fault(photo: str, *, beside: Path) -> tuple[str, str] | None:
         return (
             f"'{photo}' is not beside the entry",
             "put the photo in the entry's own folder and write its file name only",
+        )
+    if leads_out(beside / photo, inside=notes):
+        return (
+            f"'{photo}' is a link that leads out of the notes, and would be published",
+            "put the photo itself beside the entry",
         )
     if not (beside / photo).is_file():
         # `add` asks before the entry's folder is there.

@@ -12,6 +12,7 @@ from kb.model import Case, Code
 from kb.notes.folder import DATA
 from kb.notes.load import Notes, load_entry, load_notes
 from kb.past_jobs import counted_once, same_jobs
+from kb.site_folder import refuse_way_out
 from kb.words.phrase import counted
 from kb.writer import remove_file, write_if_changed
 
@@ -71,15 +72,15 @@ def add(
     arrived.refuse_unnamed(added)
     folder = notes / DATA / "cases" / added.family
     target = folder / f"{added.id}.yaml"
-    _refuse_taken(folder, arrived)
+    _refuse_taken(folder, arrived=arrived, notes=notes)
     try:
         # The case last: a photo that nobody names harms nothing, a name without a photo would.
         for name, photo in arrived.photos.items():
             write_if_changed(folder / name, photo)
         write_if_changed(target, arrived.yaml)
     except OSError as error:
-        for path in [*(folder / name for name in arrived.photos), target]:
-            remove_file(path)
+        for name in (*arrived.photos, target.name):
+            remove_file(folder / name)
         raise disk_refused(error, at=target, stands="nothing was changed") from None
     refresh_schemas(notes)
     written = target.relative_to(notes).as_posix()
@@ -147,8 +148,12 @@ def _refuse_told(added: Case, *, notes: Notes) -> None:
         )
 
 
-def _refuse_taken(folder: Path, arrived: ArrivedCase) -> None:
-    """Refuse to write a photo over another one that happens to have its name."""
+def _refuse_taken(folder: Path, *, arrived: ArrivedCase, notes: Path) -> None:
+    """Refuse to write a photo over another one of its name, or anything out of the notes."""
+    try:
+        refuse_way_out(folder / arrived.file, notes=notes)
+    except OSError as error:
+        raise disk_refused(error, at=folder, stands="nothing was changed") from None
     taken = [name for name in sorted(arrived.photos) if (folder / name).exists()]
     if taken:
         raise NotUnderstood(

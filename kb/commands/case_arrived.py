@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import re
+import stat
 import sys
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from kb.case_zip import ZipRefused, read_zip
+from kb.case_zip import YAML_BYTES, ZIP_BYTES, ZipRefused, read_zip
 from kb.model import Case
 from kb.model.words import ID_PATTERN
 from kb.notes.foreign_file import ZIP, foreign
@@ -56,14 +57,18 @@ def read_arrived(file: Path, *, case_id: str | None) -> ArrivedCase:
     if str(file) == "-":
         if case_id is None:
             raise NotUnderstood("what is piped in has no name; give it one with --id")
-        raw = sys.stdin.buffer.read()
+        raw = sys.stdin.buffer.read(ZIP_BYTES + 1)
     else:
         try:
-            raw = file.read_bytes()
+            raw = _read(file)
         except OSError as error:
             raise NotUnderstood(
                 f"{file} cannot be read: {error.strerror}; name the file that holds the case"
             ) from None
+    if len(raw) > ZIP_BYTES:
+        raise NotUnderstood(
+            f"{file} is larger than any case: {ZIP_BYTES / 1e6:.0f} MB at most are read"
+        )
     name = case_id or file.stem
     if not re.fullmatch(ID_PATTERN, name):
         raise NotUnderstood(
@@ -76,8 +81,31 @@ def read_arrived(file: Path, *, case_id: str | None) -> ArrivedCase:
             f"{shown} is {what}, and no case; take the .yaml or .zip file that the phone saved"
         )
     if not raw.startswith(b"PK"):
+        if len(raw) > YAML_BYTES:
+            raise NotUnderstood(
+                f"{shown} is longer than any case: {YAML_BYTES // 1000} kB at most are read"
+            )
         return ArrivedCase(case_id=name, file=shown, yaml=raw)
     return _unzipped(raw, case_id=name, shown=shown)
+
+
+def _read(file: Path) -> bytes:
+    """Return what a file holds, or as much of it as shows that it is too long.
+
+    Raises
+    ------
+    NotUnderstood
+        When it is a pipe or a device: either may never end, or never begin.
+    OSError
+    """
+    # Before it is opened: that would wait until somebody writes into a pipe.
+    if not stat.S_ISREG(file.stat().st_mode):
+        raise NotUnderstood(
+            f"{file} is a pipe or a device, and no file; name the file that holds the case, or "
+            "pipe it in: - and a name with --id"
+        )
+    with open(file, "rb") as opened:
+        return opened.read(ZIP_BYTES + 1)
 
 
 def _unzipped(raw: bytes, *, case_id: str, shown: str) -> ArrivedCase:

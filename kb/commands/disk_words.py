@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import errno
+import os
 import shutil
 from pathlib import Path
 
@@ -25,7 +27,19 @@ def disk_refused(error: OSError, *, at: Path | str, stands: str) -> DiskRefused:
     stands : str
         What is still true.
     """
-    return DiskRefused(f"{error.filename or at} could not be written: {why(error)}; {stands}")
+    done = "read" if _cannot_be_read(error) else "written"
+    return DiskRefused(f"{error.filename or at} could not be {done}: {why(error)}; {stands}")
+
+
+def _cannot_be_read(error: OSError) -> bool:
+    """Return whether what the disk refused was a look: what stands there is closed to us."""
+    named = error.filename
+    return (
+        error.errno == errno.EACCES
+        and isinstance(named, str | bytes | os.PathLike)
+        and os.path.lexists(named)
+        and not os.access(named, os.R_OK)
+    )
 
 
 def why(error: OSError) -> str:

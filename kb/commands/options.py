@@ -78,14 +78,18 @@ class NamedPath(click.Path):
         if not os.fspath(value).strip():
             self.fail("the name is empty; name a folder, such as our-notes", param, ctx)
         try:
-            named = self.meant(Path(value))
+            at_home = Path(value).expanduser()
         except RuntimeError:
             self.fail(f"nobody here has the home folder '{value}'; write it out", param, ctx)
+        try:
+            named = self.meant(at_home)
+        except (RuntimeError, OSError):
+            self.fail(f"'{value}' leads in a circle: links point at each other", param, ctx)
         return Path(os.fsdecode(super().convert(named, param, ctx)))
 
     def meant(self, path: Path) -> Path:
         """Return where the path leads."""
-        return path.expanduser()
+        return path
 
 
 class WholePath(NamedPath):
@@ -93,7 +97,7 @@ class WholePath(NamedPath):
 
     def meant(self, path: Path) -> Path:
         """Return where the path leads."""
-        return path.expanduser().resolve()
+        return path.resolve()
 
 
 def notes_option(command: Command) -> Command:

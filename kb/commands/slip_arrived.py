@@ -10,6 +10,7 @@ from kb.check import problems_of
 from kb.model import SLIPS
 from kb.notes.folder import DATA
 from kb.notes.load import Notes, load_slip
+from kb.site_folder import refuse_way_out
 from kb.words.catalogue import template
 from kb.writer import write_if_changed
 
@@ -45,6 +46,7 @@ def add_slip(arrived: ArrivedCase, *, notes: Notes, as_json: bool) -> None:
     if faults or slip is None:
         refuse(faults, as_json=as_json, outcome="Nothing was written.")
     try:
+        refuse_way_out(target, notes=notes.folder)
         write_if_changed(target, arrived.yaml)
     except OSError as error:
         raise disk_refused(error, at=target, stands="nothing was changed") from None

@@ -81,6 +81,15 @@ def left_out(notes: Path, kind: str) -> list[tuple[Path, str]]:
     return sorted(_walked(notes, kind)[1])
 
 
+def leads_out(path: Path, *, inside: Path) -> bool:
+    """Return whether a path, or a link on its way, leads out of a folder.
+
+    What it leads to is not part of the notes: nobody meant to publish or to change it.
+    """
+    # realpath and not resolve: links in a circle are no fault here.
+    return not Path(os.path.realpath(path)).is_relative_to(os.path.realpath(inside))
+
+
 def _walked(notes: Path, kind: str) -> tuple[list[Path], list[tuple[Path, str]]]:
     """Return every file below a kind's folder, and what was not entered and why.
 
@@ -112,6 +121,8 @@ def _walked(notes: Path, kind: str) -> tuple[list[Path], list[tuple[Path, str]]]
                     waiting.append((path, above | {real}))
                     if path.suffix.lower() in YAML_SUFFIXES:
                         passed.append((path, "this is a folder and no entry"))
+                elif found.is_symlink() and path.exists() and leads_out(path, inside=inside):
+                    passed.append((path, "this link leads out of the notes"))
                 elif found.is_file():
                     files.append(path)
                 elif found.is_symlink() and not path.exists():

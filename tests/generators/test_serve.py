@@ -85,6 +85,57 @@ def test_a_name_that_somebody_points_at_this_machine_is_refused(port):
     assert get(port, "/", host=f"evil.invalid:{port}") == (403, "Loopback only.")
 
 
+def asked_by(port: int, path: str, **headers: str) -> tuple[int, str, http.client.HTTPMessage]:
+    """Ask as a browser does that says who asks; `fetch_site` names `Sec-Fetch-Site`."""
+    connection = http.client.HTTPConnection("127.0.0.1", port, timeout=10)
+    named = {
+        f"Sec-{name.title().replace('_', '-')}" if "fetch" in name else name: value
+        for name, value in headers.items()
+    }
+    connection.request("GET", path, headers=named)
+    answer = connection.getresponse()
+    heard = answer.status, answer.read().decode("utf-8"), answer.headers
+    connection.close()
+    return heard
+
+
+@pytest.mark.parametrize(
+    "headers",
+    [
+        {"fetch_site": "cross-site", "fetch_mode": "no-cors", "fetch_dest": "script"},
+        {"fetch_site": "same-site", "fetch_mode": "no-cors", "fetch_dest": "script"},
+        {"fetch_site": "cross-site", "fetch_mode": "navigate", "fetch_dest": "iframe"},
+        {"fetch_site": "cross-site", "fetch_mode": "navigate", "fetch_dest": "object"},
+        {"fetch_site": "same-site", "fetch_mode": "cors", "fetch_dest": "empty"},
+        {"Origin": "http://localhost:1"},
+    ],
+)
+@pytest.mark.parametrize("path", ["/a.css", "/codes/", "/_ohmfolio/changes?since=0"])
+def test_another_page_of_the_browser_gets_nothing(port, path, headers):
+    status, text, _ = asked_by(port, path, **headers)
+    assert (status, text) == (403, "Only for this address.")
+
+
+@pytest.mark.parametrize(
+    "headers",
+    [
+        {"fetch_site": "same-origin", "fetch_mode": "no-cors", "fetch_dest": "script"},
+        {"fetch_site": "none", "fetch_mode": "navigate", "fetch_dest": "document"},
+        {"fetch_site": "cross-site", "fetch_mode": "navigate", "fetch_dest": "document"},
+    ],
+)
+def test_our_own_pages_and_whoever_comes_to_look_get_all(port, headers):
+    assert asked_by(port, "/a.css", **headers)[0] == 200
+
+
+def test_a_browser_that_does_not_say_who_asks_is_told_to_keep_it_to_itself(port):
+    _, _, headers = asked_by(port, "/codes/")
+    assert headers["Cross-Origin-Resource-Policy"] == "same-origin"
+    assert headers["Cross-Origin-Opener-Policy"] == "same-origin"
+    assert headers["X-Frame-Options"] == "DENY"
+    assert headers["Content-Security-Policy"] == "frame-ancestors 'none'"
+
+
 def test_the_news_come_at_once_to_whoever_waits(port, watch):
     _, first = get(port, LIVE + "changes?since=0")
     number = json.loads(first)["number"]

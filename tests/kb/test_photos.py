@@ -125,7 +125,7 @@ def claiming(*, wide: int, high: int) -> bytes:
 @pytest.mark.parametrize(
     ("edge", "words"),
     [
-        (7_750, "has 7750 by 7750 pixels, and 60 million at most are read"),
+        (5_500, "has 5500 by 5500 pixels, and 30 million at most are read"),
         (30_000, "claims more pixels than any camera takes; 60 million at most are read"),
     ],
 )

@@ -16,6 +16,7 @@ from generators.publish.commands import changes_command, verify_command
 from generators.publish.pack import NotToPublish, pack
 from generators.publish.published import FolderCopy, NoCopyThere, ZipCopy, open_copy
 from generators.publish.verify import verify
+from generators.site_commands import build_command
 from kb.commands.check import check
 from kb.release_format.kept import read_history
 from kb.release_format.places import UPLOADED_LAST
@@ -179,6 +180,17 @@ def test_a_used_number_is_refused_with_the_next_one(notes: Path, tmp_path: Path)
         f"(release 7, {name})\n    number: 7\n            ^\n    hint: write number: 8"
     ]
     assert verify(FolderCopy(tmp_path / "host")).release_list.name == name
+
+
+def test_a_build_says_that_its_site_is_not_to_be_uploaded(notes: Path) -> None:
+    page = notes / "content/safety.md"
+    page.write_text(page.read_text(encoding="utf-8") + "\nThe Wi-Fi key: roof2026\n", "utf-8")
+    built = CliRunner().invoke(build_command, ["--notes", str(notes)])
+    assert built.exit_code == 0, built.output
+    assert built.output.endswith(
+        "Do not upload it: 1 thing in it must not be published (see ohmfolio check). "
+        "ohmfolio pack makes what may be.\n"
+    )
 
 
 @pytest.mark.parametrize(

@@ -1,0 +1,114 @@
+"""What in a text must not be read by strangers, however it is written."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from .plain_text import PlainText, as_read, as_written
+from .secrets_in_text import secrets_in
+from .telephones import telephones
+
+Found = Iterator[tuple[str, int, int]]
+
+_LOCAL, _DOMAIN = 64, 255
+"""The longest parts of an address (RFC 5321, 4.5.3.1)."""
+_OPEN, _CLOSE = r" ?[(\[{<] ?", r" ?[)\]}>] ?"
+_AT = re.compile(rf" ?@ ?|{_OPEN}(?:at|ät|@){_CLOSE}| (?:at|ät) ", re.IGNORECASE)
+_LABEL = r"[^\W_][\w-]{0,62}"
+_HIDDEN_DOT = rf"{_OPEN}(?:dot|punkt|\.){_CLOSE}| (?:dot|punkt) "
+_HOST = re.compile(
+    rf"{_LABEL}(?:(?:\.|{_HIDDEN_DOT}){_LABEL}){{0,8}}|\[[\d.:a-f]{{3,40}}\]", re.IGNORECASE
+)
+_HIDDEN = re.compile(_HIDDEN_DOT, re.IGNORECASE)
+_ENDS = re.compile(rf"(?:\.|{_HIDDEN_DOT})(?:[^\W\d_]{{2,24}}|xn--[\w-]+)$", re.IGNORECASE)
+_ROOM = re.compile(r"[^\W\d_][\w-]{2,62}")
+"""A host without a dot, of one's own network."""
+_NORTH, _EAST = r"(?:N|S|North|South|Nord|Süd)", r"(?:E|W|O|East|West|Ost)"
+_FINE = r"-?\d{1,3}\.\d{4,10}"
+_PLACES = (
+    re.compile(rf"\bgeo:{_FINE},{_FINE}"),  # RFC 5870
+    re.compile(rf"{_FINE} ?°? ?{_NORTH}\b[ ,;]{{0,3}}{_FINE} ?°? ?{_EAST}\b", re.IGNORECASE),
+    re.compile(rf"\b{_NORTH} ?{_FINE}°?[ ,;]{{0,3}}{_EAST} ?{_FINE}", re.IGNORECASE),
+    re.compile(r"\d{1,2}° ?\d{1,2} ?['′’][^\n]{0,10}?[NS]\b[ ,;]{0,3}\d{1,3}° ?\d{1,2} ?['′’]"),
+    re.compile(
+        rf"\blat\w{{0,5}}[:= ]{{1,3}}{_FINE}[ ,;]{{0,3}}lon\w{{0,6}}[:= ]{{1,3}}{_FINE}", re.I
+    ),
+    re.compile(rf"://\S{{3,200}}?[=@/:]{_FINE},{_FINE}"),
+)
+_IBAN = re.compile(r"\b[A-Z]{2}\d{2}(?: ?[A-Z0-9]{4}){2,7}(?: ?[A-Z0-9]{1,3})?\b")
+_CARD = re.compile(r"(?<![\d-])\d{4}([ -])\d{4}\1\d{4}\1\d{4}(?![\d-])")
+
+
+def private_in(text: str) -> list[tuple[str, int, int]]:
+    """Return (what it looks like, start, end) for all that is private in a text, in its order.
+
+    Both are searched: the text as it is written, and as a browser shows it.
+    """
+    found: list[tuple[str, int, int]] = []
+    covered = bytearray(len(text))
+    for plain in filter(None, (as_written(text), as_read(text))):
+        for what, start, end in _private(plain):
+            begins, ends = plain.original_span(start, end=end)
+            if not any(covered[begins:ends]):
+                found.append((what, begins, ends))
+                covered[begins:ends] = b"\x01" * (ends - begins)
+    return sorted(found, key=lambda item: item[1:])
+
+
+def _private(plain: PlainText) -> Found:
+    text = plain.text
+    yield from secrets_in(text)
+    yield from _mails(text)
+    for place in _PLACES:
+        for found in place.finditer(text):
+            yield "a place on the map", *found.span()
+    for found in _IBAN.finditer(text):
+        if _is_iban(found[0].replace(" ", "")):
+            yield "a bank account", *found.span()
+    for found in _CARD.finditer(text):
+        if _is_card(re.sub(r"\D", "", found[0])):
+            yield "a card's number", *found.span()
+    for start, end in telephones(text):
+        yield "a telephone number", start, end
+
+
+def _mails(text: str) -> Found:
+    # From each sign outwards, no further than an address goes: a long word is not gone over twice.
+    for at in _AT.finditer(text):
+        before = text[max(0, at.start() - _LOCAL) : at.start()]
+        local = _local(before)
+        host = _HOST.match(text, at.end(), at.end() + _DOMAIN)
+        if local and host and _leads_to(host[0].rstrip(".-"), at=at[0], local=local):
+            yield "an e-mail address", at.start() - len(local), host.end()
+
+
+def _local(before: str) -> str:
+    """Return what stands before the sign: signs of a name, or anything within quotes."""
+    if before.endswith('"') and before.count('"') >= 2:
+        return before[before[:-1].rindex('"') :]
+    kept = len(before)
+    while kept and (before[kept - 1].isalnum() or before[kept - 1] in "._+-%'!#$&*/=?^{|}~"):
+        kept -= 1
+    return before[kept:]
+
+
+def _leads_to(host: str, *, at: str, local: str) -> bool:
+    """Return whether what follows the sign is a host; words alone are none."""
+    if at.strip().lower() in ("at", "ät"):
+        return bool(_HIDDEN.search(host) and _ENDS.search(host))
+    if _ENDS.search(host) or (at == "@" and host.startswith("[")):
+        return True
+    return at == "@" and local[0].isalpha() and bool(_ROOM.fullmatch(host))
+
+
+def _is_iban(account: str) -> bool:
+    """Return whether its check digits are right (ISO 13616)."""
+    turned = account[4:] + account[:4]
+    return int("".join(str(int(sign, 36)) for sign in turned)) % 97 == 1
+
+
+def _is_card(digits: str) -> bool:
+    """Return whether its check digit is right (ISO/IEC 7812-1, annex B)."""
+    doubled = [int(sign) * (2 if i % 2 else 1) for i, sign in enumerate(reversed(digits))]
+    return sum(digit - 9 if digit > 9 else digit for digit in doubled) % 10 == 0

@@ -1,0 +1,121 @@
+"""Find in plain text what opens something: keys, tokens, words to log in, codes of doors.
+
+Every pattern is bounded or goes over a text once. How people name these things is common practice,
+no source.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from itertools import pairwise
+
+_KEY = re.compile(
+    r"-{2,5} ?BEGIN [A-Z0-9 ]{0,40}PRIVATE KEY(?: BLOCK)?(?: ?-{2,5})?", re.IGNORECASE
+)
+_IS = r"\s{0,3}(?:[:=]|=>)\s{0,3}"
+_VALUE = r"""["'(]?(?P<value>[^\s"'(),;]{3,128})"""
+_PASS = r"(?:pass(?:wor[dt]|wd|phrase|code)|pwd|pw|kennwort|zugangscode|zugangsdaten)"
+_SAID = re.compile(rf"\b{_PASS}\b[\"']?{_IS}{_VALUE}", re.IGNORECASE)
+_IS_SAID = re.compile(rf"\b(?:{_PASS}|pass)\b(?: (?:is|ist|lautet))? {_VALUE}", re.IGNORECASE)
+_LOGIN = re.compile(
+    rf"\b(?:login|log-in|anmeldung|zugang|user|username|benutzer)\b{_IS}\S{{1,40}} ?/ ?{_VALUE}",
+    re.IGNORECASE,
+)
+_WIRELESS = re.compile(
+    rf"\b(?:wi-?fi|wlan|wpa\d?|network|netzwerk)[ -]?(?:key|code|schlüssel|{_PASS})\b{_IS}{_VALUE}",
+    re.IGNORECASE,
+)
+_DIGITS = r"(?:\s{0,2}[:=]\s{0,2}| is | ist | )#?\d{4,8}(?!\w)(?![.,]\d)(?! ?(?:mm|m|cm|V|Ω)\b)"
+_PIN = re.compile(rf"\bPIN(?:-?[Cc]ode)?{_DIGITS}")
+_LOCK = "door|gate|entry|entrance|access|lock|safe|garage|keypad|key ?safe|key ?box|building|house"
+_LOCK_DE = "tür|tor|zugangs|eingangs|haus|schloss|schlüsseltresor|schlüsselkasten"
+_CODE = re.compile(
+    rf"\b(?:(?:{_LOCK}|{_LOCK_DE})[ -]?(?:code|combination|kombination|pin)"
+    r"|key ?safe|key ?box|schlüsseltresor|schlüsselkasten"
+    rf"|code (?:for|of|to|für) (?:the |das |die |den )?(?:{_LOCK}|alarm|{_LOCK_DE})){_DIGITS}",
+    re.IGNORECASE,
+)
+_TOKEN_NAMED = re.compile(
+    r"(?<![^\W_])(?:(?:api|access|auth|client|private|secret|license|encryption|shared)[ _-]?)?"
+    rf"(?:token|secret|(?<=[ _-])key|apikey|privatekey)\b[\"']?{_IS}[\"']?"
+    r"(?P<value>[A-Za-z0-9+/_.=-]{8,512})",
+    re.IGNORECASE,
+)
+_HEADER = re.compile(r"\b(?:Bearer|Basic) (?P<value>[A-Za-z0-9+/_.=-]{16,2048})")
+_SIGNED = re.compile(r"\beyJ[\w-]{8,2048}\.[\w-]{8,4096}\.[\w-]{0,2048}")
+"""A signed token (RFC 7519): its head is JSON in base 64."""
+_USER_INFO = re.compile(r"://[^\s/@:]{1,64}:[^\s/@]{1,128}@")
+"""Name and password in an address (RFC 3986, 3.2.1)."""
+_LONG = re.compile(r"[A-Za-z0-9+/_=.-]{20,}")
+_HEX = re.compile(r"(?<![0-9A-Za-z])(?=[a-f]{0,64}\d)(?=\d{0,64}[a-f])[0-9a-f]{32,}(?![0-9A-Za-z])")
+_CAPITALS = re.compile(r"(?<![\w-])[A-Z0-9]{20,}(?![\w-])")
+_LEAST_MIXED = 0.4
+"""Changes between small, capital and digit, to the letter: drawn text has 0.6, names 0.3."""
+_LEAST_MIXED_CAPITALS = 0.25
+_NO_SECRET = re.compile(
+    r"(?:see|ask|none|no|not|stands|is|are|in|on|the|from|of|with|given|unknown|siehe|steht|keins?|"
+    r"keines?|beim|im|auf|vom|was|\.+|…|\*+|_+|-+|<.*|\{.*)$",
+    re.IGNORECASE,
+)
+
+Found = Iterator[tuple[str, int, int]]
+
+
+def secrets_in(text: str) -> Found:
+    """Yield (what it looks like, start, end) for whatever in a text opens something."""
+    for key in _KEY.finditer(text):
+        yield "a private key", *key.span()
+    for pattern in (_SAID, _LOGIN, _WIRELESS):
+        for found in pattern.finditer(text):
+            if not _NO_SECRET.match(found["value"]):
+                yield "a password", *found.span()
+    for found in _IS_SAID.finditer(text):
+        if _drawn(found["value"]):
+            yield "a password", *found.span()
+    for code in (_PIN, _CODE):
+        for found in code.finditer(text):
+            yield "a code that opens something", *found.span()
+    for found in _USER_INFO.finditer(text):
+        yield "a password", *found.span()
+    yield from _tokens(text)
+
+
+def _tokens(text: str) -> Found:
+    for named in (_TOKEN_NAMED, _HEADER):
+        for found in named.finditer(text):
+            if _drawn(found["value"]):
+                yield "a token or key", *found.span()
+    for found in (*_SIGNED.finditer(text), *_HEX.finditer(text)):
+        yield "a token or key", *found.span()
+    for found in _LONG.finditer(text):
+        if _random(found[0]):
+            yield "a token or key", *found.span()
+    for found in _CAPITALS.finditer(text):
+        sorts = _sorts(found[0])
+        both = min(sorts.count("d"), sorts.count("u"))
+        if both >= 4 and _changes(sorts) >= _LEAST_MIXED_CAPITALS:
+            yield "a token or key", *found.span()
+
+
+def _drawn(word: str) -> bool:
+    """Return whether a word holds a digit, or a capital after a small letter: hardly prose."""
+    return bool(re.search(r"\d|[a-z][A-Z]", word))
+
+
+def _random(word: str) -> bool:
+    """Return whether a long word is mixed as only a machine mixes them."""
+    sorts = _sorts(word)
+    return len(sorts) >= 18 and set(sorts) == set("lud") and _changes(sorts) >= _LEAST_MIXED
+
+
+def _sorts(word: str) -> str:
+    """Return l, u or d for each small letter, capital and digit of a word."""
+    return "".join(
+        "d" if sign.isdigit() else "u" if sign.isupper() else "l" for sign in word if sign.isalnum()
+    )
+
+
+def _changes(sorts: str) -> float:
+    changes = sum(before != after for before, after in pairwise(sorts))
+    return changes / max(len(sorts), 1)
