@@ -53,7 +53,7 @@ function addReadings(job, sensors, parts) {
   };
   Object.keys(sensors).sort().forEach((key) => {
     const [of, after] = key.split("@");
-    if (sensors[key].reading) add("reading", of, after === "after", sensors[key]);
+    if (sensors[key] && sensors[key].reading) add("reading", of, after === "after", sensors[key]);
   });
   parts.forEach((of) => {
     const kept = record(`ohm.typed.part.${of}`);

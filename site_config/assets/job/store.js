@@ -59,7 +59,7 @@ function record(key) {
 
 /** What of a job its pages rely on; one that is spoilt stays on the phone, and is not shown. */
 const JOB = {
-  id: "", version: JOB_VERSION, family: "", mark: "", codes: [{ code: "", shown: "" }], opened: "",
+  id: "", version: JOB_VERSION, family: "", mark: "", plate: "", codes: [{ code: "", shown: "" }], opened: "",
   touched: "", closed: "", temperatures: { "*": {} }, measurements: [{ what: "", of: "", typed: {} }],
   ticks: { "*": { ticked: [""] } }, proofs: { "*": { "*": "" } }, settings: { "*": { "*": "" } },
   words: { "*": "" }, photos: [{ id: "" }],
