@@ -10,9 +10,6 @@ import { sumOf } from "./unpack.js";
 
 const ASK_AGAIN_MS = 10 * 60 * 1000;
 const ANSWER_MS = 3000;
-/** What is kept is held against its checksums so often. */
-const PROVE_MS = 24 * 60 * 60 * 1000;
-const PROVED = `ohm.proved ${keptRelease.scope}`;
 const NEWEST_KEPT = 3;
 /** What a kept list is called before its release's name. */
 const LIST = "list-";
@@ -165,7 +162,7 @@ async function newestLists() {
 /** @param {Newest} newest */
 async function bring(newest) {
   const name = await serving();
-  const known = await keptRelease.list(newest.name);
+  const known = await keptRelease.proved(newest.name);
   if (known) holdTo(newest, known);
   const whole = await keptRelease.whole(newest.name);
   if (!whole || whole.have < whole.of) {
@@ -211,11 +208,6 @@ function settled(registration, later) {
 async function check(forced) {
   if (state.cannot || !own) return;
   await look();
-  if (forced || Math.abs(Date.now() - Number(remembered(PROVED))) > PROVE_MS) {
-    await keptRelease.prove(ownName);
-    remember(PROVED, String(Date.now()));
-    await look();
-  }
   const whole = state.whole && state.whole.have === state.whole.of;
   // A check that lies ahead was told by a wrong clock: it must not keep the phone from asking.
   const sinceMs = Date.now() - state.checked;

@@ -71,15 +71,15 @@ export const keptRelease = {
   list,
   whole,
   content,
-  /** Throw away what is no longer what its checksum says.
-   * @param {string} name */
-  async prove(name) {
+  /** A list that is kept, once all that is no longer what it says is thrown away.
+   * @param {string} name @returns {Promise<?ReleaseList>} */
+  async proved(name) {
     const known = await list(name);
-    const store = await open();
-    for (const sum of new Set(Object.values(known ? known.files : {}))) {
+    for (const sum of Object.values(known ? known.files : {})) {
       const found = await content(sum);
-      if (found && (await sumOf(found)) !== sum) await store.delete(address(sum));
+      if (found && (await sumOf(found)) !== sum) await (await open()).delete(address(sum));
     }
+    return known;
   },
   /** Keep a content, if it has its checksum.
    * @param {string} sum @param {Uint8Array} content */
@@ -100,10 +100,11 @@ export const keptRelease = {
    * @param {string} name */
   async commit(name) {
     const raw = await content(`begun-${name}`);
-    if (!raw || !(await named(raw, name))) throw new Refused("missing");
+    const known = await list(name, "begun");
     const here = await all();
-    const { files } = read(raw);
-    if (!Object.keys(files).every((path) => here.has(files[path]))) throw new Refused("missing");
+    if (!raw || !known || !Object.values(known.files).every((sum) => here.has(sum))) {
+      throw new Refused("missing");
+    }
     await put(`list-${name}`, raw);
   },
   /** Throw away what none of these releases needs.
