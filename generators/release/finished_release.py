@@ -20,7 +20,7 @@ from kb.release_format.places import (
     worker_path,
 )
 from kb.release_format.record import Record
-from kb.release_format.release_list import ReleaseList
+from kb.release_format.release_list import ReleaseList, checksum
 from kb.words.catalogue import words
 from kb.writer import write_folder
 
@@ -57,7 +57,7 @@ def finish_release(
         `site_config/`, which holds the worker's source.
     """
     release = ReleaseList(files=dict(checksums), release=coming.head)
-    contents = _Contents(site, {checksum: path for path, checksum in checksums.items()})
+    contents = _Contents(site, {each_sum: path for path, each_sum in checksums.items()})
     record = Record(release, notes=coming.notes, pack=whole_pack(release, contents=contents))
     steps = {
         old.name: step_pack(

@@ -22,9 +22,10 @@ export function putBack() {
   try {
     const typed = JSON.parse(sessionStorage.getItem(KEY) || "[]");
     sessionStorage.removeItem(KEY);
-    fields().forEach((field, i) => {
-      // A later release may have other fields: what stands there is none of its own.
-      if (typeof typed[i] !== "string" || field.value === typed[i]) return;
+    const there = fields();
+    there.forEach((field, i) => {
+      // A later release may have other fields: what stood where cannot be told then.
+      if (there.length !== typed.length || field.value === typed[i]) return;
       field.value = typed[i];
       unfold(field);
       ["input", "change"].forEach((kind) => { field.dispatchEvent(new Event(kind)); });
