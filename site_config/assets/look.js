@@ -16,10 +16,10 @@ export function remembered(key) {
 export function alike(value, shape) {
   if (typeof value !== typeof shape || value === null) return false;
   if (typeof shape !== "object") return true;
-  if (Array.isArray(value) !== Array.isArray(shape)) return false;
-  if (Array.isArray(shape)) return value.every((/** @type {any} */ item) => alike(item, shape[0]));
-  return Object.keys(shape).every((key) => (key === "*"
-    ? Object.keys(value).every((name) => alike(value[name], shape[key])) : alike(value[key], shape[key])));
+  const list = Array.isArray(shape), each = shape[list ? 0 : "*"];
+  return list === Array.isArray(value) && (each === undefined
+    ? Object.keys(shape).every((key) => alike(value[key], shape[key]))
+    : Object.values(value).every((item) => alike(item, each)));
 }
 
 /** What was remembered may be of another release, or spoilt: it has the wanted shape, or is nothing.

@@ -23,7 +23,7 @@ const SINGLE_FILES_BELOW = 0.5;
  * @typedef {{response: Response, again: function(): void, done: function(): void}} Arriving
  */
 
-const NEWEST = { name: "", number: 0, date: "", files: 0, packs: { all: 0, from: { "*": 0 } } };
+const NEWEST = { name: "", number: 0, date: "", files: 0, packs: { from: {} } };
 
 /** @param {string} path @returns {Promise<Arriving>} from the host itself, never from a cache */
 async function asked(path) {
@@ -46,19 +46,27 @@ async function asked(path) {
   }
 }
 
+/** @param {?ReadableStream<Uint8Array>} stream @param {function(Uint8Array): unknown} take */
+async function eachPiece(stream, take) {
+  if (!stream) throw new Refused("host");
+  const reader = stream.getReader();
+  for (;;) {
+    const { value } = await reader.read();
+    if (!value) return;
+    await take(value);
+  }
+}
+
 /** @param {string} path */
 export async function bytes(path) {
   const { response, again, done } = await asked(path);
   try {
     /** @type {Uint8Array[]} */
     const pieces = [];
-    const reader = response.body && response.body.getReader();
-    for (;;) {
-      const { value } = reader ? await reader.read() : { value: null };
-      if (!value) break;
-      pieces.push(value);
+    await eachPiece(response.body, (piece) => {
       again();
-    }
+      pieces.push(piece);
+    });
     return new Uint8Array(await new Response(new Blob(pieces)).arrayBuffer());
   } catch (failed) {
     throw refusal(failed);
@@ -178,16 +186,13 @@ async function unpack(newest, older, progress) {
   const of = newest.files;
   let done = 0;
   try {
-    const reader = (await plain(arriving.response)).getReader();
-    for (;;) {
-      const piece = await reader.read();
-      if (piece.done) break;
+    await eachPiece(await plain(arriving.response), async (piece) => {
       arriving.again();
-      for (const frame of frames.take(piece.value)) {
+      for (const frame of frames.take(piece)) {
         await take(newest, frame, older);
         progress(Math.min(done++, of), of);
       }
-    }
+    });
     if (!frames.done()) throw new Refused("damaged");
   } finally {
     arriving.done();

@@ -93,13 +93,10 @@ async function takeWorker({ name, worker }) {
   const { scope } = keptRelease;
   const path = `worker-${name}.js`;
   const before = await registered();
-  for (const there of before ? [before.active, before.waiting] : []) {
-    if (there && there.scriptURL.startsWith(scope + path) && await which(there) === name) {
-      return before || null;
-    }
-  }
+  const there = before && (before.waiting || before.active);
+  if (there && there.scriptURL.includes(path) && await which(there) === name) return before || null;
   // Half uploaded: the release is here, its worker is not at the host yet.
-  const content = worker ? await bytes(path).catch(() => null) : null;
+  const content = worker && await bytes(path).catch(() => null);
   if (!content) return null;
   if ((await sumOf(content)) !== worker) throw new Refused("damaged");
   // One that does not answer has to make room: only another address is another worker.
