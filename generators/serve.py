@@ -15,7 +15,7 @@ from typing import Any
 from urllib.parse import parse_qs, urlsplit
 
 from kb.notes.folder import CONTENT, DATA, DRESS, carried
-from kb.release_format.places import WORKER
+from kb.release_format.places import WORKER, is_worker
 
 from .pin_moves import MOST_BYTES, answer_move, stranger
 
@@ -174,7 +174,7 @@ class _Handler(SimpleHTTPRequestHandler):
             kind = "text/javascript" if name.endswith(".js") else "text/css"
             content = (carried(DRESS) / "live" / name).read_bytes()
             self._send(HTTPStatus.OK, content, f"{kind}; charset=utf-8")
-        elif address.path == "/" + WORKER:
+        elif address.path == "/" + WORKER or is_worker(address.path[1:]):
             # A browser that keeps a release of this address must show the notes as they are now.
             content = (carried(DRESS) / "worker" / "freeing.js").read_bytes()
             self._send(HTTPStatus.OK, content, "text/javascript; charset=utf-8")

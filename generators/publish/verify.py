@@ -15,8 +15,10 @@ from kb.release_format.places import (
     SCRIPT,
     UPLOADED_LAST,
     WORKER,
+    is_worker,
     step_pack_path,
     whole_pack_path,
+    worker_path,
 )
 from kb.release_format.release_list import ReleaseList, checksum, read_list
 
@@ -101,11 +103,17 @@ def _script(copy: Copy, release_list: ReleaseList) -> Iterator[str]:
 
 
 def _worker(copy: Copy, release_list: ReleaseList) -> Iterator[str]:
-    worker = copy.read(WORKER)
-    if worker is None:
-        yield f"{WORKER} is missing: phones keep what they have"
-    elif release_list.release.offline and release_list.name.encode() not in worker:
-        yield f"{WORKER} is of another release: phones keep what they have"
+    """Yield what is wrong with the worker, at its own name and at the one all releases share."""
+    newest = read_newest(copy.read(NEWEST) or b"")
+    wanted = newest.worker if newest is not None and newest.name == release_list.name else ""
+    for path in [WORKER, *([worker_path(release_list.name)] if wanted else [])]:
+        worker = copy.read(path)
+        if worker is None:
+            yield f"{path} is missing: phones keep what they have"
+        elif release_list.release.offline and release_list.name.encode() not in worker:
+            yield f"{path} is of another release: phones keep what they have"
+        elif wanted and checksum(worker) != wanted:
+            yield f"{path} differs: it is not what {NEWEST} says; phones keep what they have"
 
 
 def _ways_to_it(copy: Copy, release_list: ReleaseList) -> Iterator[str]:
@@ -145,4 +153,5 @@ def _strays(copy: Copy, release_list: ReleaseList) -> list[str]:
     if there is None:
         return []
     known = {*release_list.files, *UPLOADED_LAST}
-    return sorted(path for path in there - known if not path.startswith(f"{RELEASES}/"))
+    unknown = (path for path in there - known if not is_worker(path))
+    return sorted(path for path in unknown if not path.startswith(f"{RELEASES}/"))

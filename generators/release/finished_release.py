@@ -10,9 +10,17 @@ from pathlib import Path
 from kb.notes.folder import DRESS, carried
 from kb.release_format.content_pack import step_pack, whole_pack
 from kb.release_format.newest import newest_of
-from kb.release_format.places import LIST, NEWEST, SCRIPT, WORKER, step_pack_path, whole_pack_path
+from kb.release_format.places import (
+    LIST,
+    NEWEST,
+    SCRIPT,
+    WORKER,
+    step_pack_path,
+    whole_pack_path,
+    worker_path,
+)
 from kb.release_format.record import Record
-from kb.release_format.release_list import ReleaseList
+from kb.release_format.release_list import ReleaseList, checksum
 from kb.words.catalogue import words
 from kb.writer import write_folder
 
@@ -49,7 +57,7 @@ def finish_release(
         `site_config/`, which holds the worker's source.
     """
     release = ReleaseList(files=dict(checksums), release=coming.head)
-    contents = _Contents(site, {checksum: path for path, checksum in checksums.items()})
+    contents = _Contents(site, {each_sum: path for path, each_sum in checksums.items()})
     record = Record(release, notes=coming.notes, pack=whole_pack(release, contents=contents))
     steps = {
         old.name: step_pack(
@@ -58,14 +66,15 @@ def finish_release(
         for old in coming.history
         if old.contents and old.name != record.name
     }
+    worker = worker_text(release, dressing=dressing)
     files: dict[str, str | bytes] = {
         **published_records(record, earlier=coming.before),
         whole_pack_path(record.name): record.pack,
         **{step_pack_path(record.name, older=older): step for older, step in steps.items()},
         SCRIPT: release.script_text,
         LIST: release.text,
-        NEWEST: _newest_text(record, steps),
-        WORKER: worker_text(release, dressing=dressing),
+        NEWEST: _newest_text(record, steps, worker),
+        **_workers(worker, coming=coming, release=release),
     }
     write_folder(site, files, keep_others=True)
     size = sum((site / path).stat().st_size for path in checksums)
@@ -88,9 +97,26 @@ class _Contents(Mapping[str, bytes]):
         return len(self._paths)
 
 
-def _newest_text(record: Record, steps: dict[str, bytes]) -> str:
+def _workers(worker: str, *, coming: Coming, release: ReleaseList) -> dict[str, str]:
+    """Return the worker at each of its names.
+
+    One that lets phones go also stands where those of earlier releases stood: a browser asks
+    there by itself, even when no script of a page runs any more.
+    """
+    names = [release.name]
+    if not release.release.offline:
+        names += [old.name for old in (*coming.history, *coming.before)]
+    return {**{worker_path(name): worker for name in names}, WORKER: worker}
+
+
+def _newest_text(record: Record, steps: dict[str, bytes], worker: str) -> str:
     sizes = {older: len(step) for older, step in steps.items()}
-    return newest_of(record.release_list, whole=len(record.pack), steps=sizes).text
+    return newest_of(
+        record.release_list,
+        whole=len(record.pack),
+        steps=sizes,
+        worker=checksum(worker.encode("utf-8")),
+    ).text
 
 
 def worker_text(release_list: ReleaseList, *, dressing: Path) -> str:

@@ -27,6 +27,8 @@ class Newest(Head):
     name: str
     files: int
     packs: PackSizes
+    worker: str = ""
+    """Checksum of the worker that serves it: a phone takes no other. Earlier versions gave none."""
 
     @property
     def text(self) -> str:
@@ -35,14 +37,27 @@ class Newest(Head):
         return json.dumps(facts, ensure_ascii=False, sort_keys=True, separators=(",", ":")) + "\n"
 
 
-def newest_of(release_list: ReleaseList, *, whole: int, steps: Mapping[str, int]) -> Newest:
-    """Return what a phone asks first about this release."""
+def newest_of(
+    release_list: ReleaseList, *, whole: int, steps: Mapping[str, int], worker: str
+) -> Newest:
+    """Return what a phone asks first about this release.
+
+    Parameters
+    ----------
+    release_list : ReleaseList
+    whole : int
+        Bytes of the whole pack.
+    steps : mapping of older release → bytes of the pack that leads from it
+    worker : str
+        Checksum of the worker that serves it.
+    """
     head = release_list.release
     return Newest(
         **{field: getattr(head, field) for field in head.model_fields_set},
         name=release_list.name,
         files=len(release_list.files),
         packs=PackSizes(whole=whole, steps=dict(steps)),
+        worker=worker,
     )
 
 

@@ -11,6 +11,8 @@ NEWEST = "newest.json"
 SCRIPT = "assets/release.js"
 """Tells a page its release; it cannot be in the list whose hash it names."""
 WORKER = "worker.js"
+"""The worker at the name that all releases share: for phones whose worker stands there since an
+earlier version of the program. What a host puts in its place, a browser takes by itself."""
 RELEASES = "releases"
 """The folder of compressed packs for phones, and of what earlier releases said."""
 PACK_SUFFIX = ".pack"
@@ -21,7 +23,9 @@ uploaded last, in this order: the list only when every file stands, the news of 
 list does, the worker that serves it at the very end."""
 
 _NAME = r"[0-9a-f]{12}"
-_BESIDE_SITE = re.compile(rf"{RELEASES}/{_NAME}/(record\.json|all\.pack|from-{_NAME}\.pack)")
+_BESIDE_SITE = re.compile(
+    rf"{RELEASES}/{_NAME}/(record\.json|all\.pack|from-{_NAME}\.pack)|worker-{_NAME}\.js"
+)
 
 
 def record_path(release: str) -> str:
@@ -39,13 +43,27 @@ def step_pack_path(release: str, *, older: str) -> str:
     return f"{RELEASES}/{release}/from-{older}{PACK_SUFFIX}"
 
 
+def worker_path(release: str) -> str:
+    """Return where the worker stands that serves one release, and no other ever.
+
+    A browser asks for its worker again whenever it likes. At a name of its own it finds the same
+    bytes or nothing: no cut, empty or older file can take the place of one that works.
+    """
+    return f"worker-{release}.js"
+
+
+def is_worker(path: str) -> bool:
+    """Return whether the worker of some release stands at this path."""
+    return re.fullmatch(rf"worker-{_NAME}\.js", path) is not None
+
+
 def is_record_or_pack(path: str) -> bool:
-    """Return whether a release puts a file of this path beside its site."""
+    """Return whether a release puts a file of this path beside its site: record, pack, worker."""
     return _BESIDE_SITE.fullmatch(path) is not None
 
 
 def upload_rank(path: str) -> tuple[int, str]:
-    """Sort files for uploading: pages, then records and packs, then what leads to them."""
+    """Sort files for uploading: pages, then records, packs and worker, then what leads to them."""
     if path in UPLOADED_LAST:
         return 2 + UPLOADED_LAST.index(path), path
-    return int(path.startswith(f"{RELEASES}/")), path
+    return int(is_record_or_pack(path)), path

@@ -11,6 +11,28 @@ export function remembered(key) {
   try { return localStorage.getItem(key); } catch (refused) { return null; }
 }
 
+/** Whether a value has a shape: [x] a list of x, {a: x} at least these, {"*": x} x by any name.
+ * @param {any} value @param {any} shape @returns {boolean} */
+export function alike(value, shape) {
+  if (typeof value !== typeof shape || value === null) return false;
+  if (typeof shape !== "object") return true;
+  const list = Array.isArray(shape), each = shape[list ? 0 : "*"];
+  return list === Array.isArray(value) && (each === undefined
+    ? Object.keys(shape).every((key) => alike(value[key], shape[key]))
+    : Object.values(value).every((item) => alike(item, each)));
+}
+
+/** What was remembered may be of another release, or spoilt: it has the wanted shape, or is nothing.
+ * @param {string} key @param {any} shape @returns {any} */
+export function rememberedAs(key, shape) {
+  try {
+    const found = JSON.parse(remembered(key) || "null");
+    return alike(found, shape) ? found : null;
+  } catch (broken) {
+    return null;
+  }
+}
+
 /** @param {string} key @param {?string} value null forgets it */
 export function remember(key, value) {
   try {

@@ -218,6 +218,7 @@ def test_a_change_of_the_notes_builds_again_and_a_fault_reaches_the_page(tmp_pat
 
 
 def test_a_browser_that_keeps_an_older_release_of_this_address_is_freed(port: int) -> None:
-    status, worker = get(port, "/worker.js")
-    assert status == 200
-    assert "registration.unregister()" in worker
+    for place in ("/worker.js", "/worker-0123456789ab.js"):
+        status, worker = get(port, place)
+        assert status == 200
+        assert "registration.unregister()" in worker

@@ -197,7 +197,7 @@ def test_a_release_list_of_somebody_else_is_no_mark(tmp_path, text):
 
 
 @pytest.mark.parametrize(
-    "stray", ["letters.txt", ".git/config", "assets/mine.js", "releases/a.pdf"]
+    "stray", ["letters.txt", ".git/config", "assets/mine.js", "releases/a.pdf", "worker-mine.js"]
 )
 def test_a_file_that_the_list_does_not_know_keeps_its_folder(tmp_path, stray):
     out = site(tmp_path / "site", "old")
@@ -222,6 +222,7 @@ def test_what_a_release_and_a_desktop_put_beside_the_list_is_known(tmp_path):
     for path in (
         "newest.json",
         "worker.js",
+        "worker-0123456789ab.js",
         "assets/release.js",
         "releases/0123456789ab/record.json",
         "releases/0123456789ab/all.pack",

@@ -51,6 +51,21 @@ def without_steps(release: Release, to: Path) -> Path:
     return folder
 
 
+def worker_of(release: Release) -> str:
+    """Return where the worker stands that serves only this release."""
+    return f"worker-{release.name}.js"
+
+
+def by_itself(phone: Phone) -> list[bool]:
+    """Let the browser ask for its worker, as it does when it likes; return which it has then."""
+    return phone.page.evaluate("""async () => {
+      const found = await navigator.serviceWorker.getRegistration();
+      await found.update().catch(() => {});
+      await new Promise((done) => { setTimeout(done, 300); });
+      return [found.active, found.waiting, found.installing].map(Boolean);
+    }""")
+
+
 def test_a_server_killed_at_every_tenth_request_of_an_update(
     phone: Phone, host: Host, releases: Releases, tmp_path: Path, tell: Tell
 ) -> None:
@@ -137,11 +152,9 @@ def test_a_half_uploaded_release(
     assert (state["trouble"], state["ready"]) == ("", None)
     stands(phone, old)
     # Everything but the worker: the release is fetched and waits for it.
-    host.publish(
-        changed_copy(
-            new, tmp_path / "no-worker", **{"worker.js": (old.folder / "worker.js").read_bytes()}
-        )
-    )
+    old_worker = (old.folder / "worker.js").read_bytes()
+    no_worker: dict[str, bytes | None] = {"worker.js": old_worker, worker_of(new): None}
+    host.publish(changed_copy(new, tmp_path / "no-worker", **no_worker))
     state = phone.check()
     assert (state["trouble"], state["ready"]) == ("", None)
     stands(phone, old)
@@ -149,27 +162,28 @@ def test_a_half_uploaded_release(
     host.forget()
     phone.check()
     phone.until(lambda state: state["ready"])
-    assert [one for one in host.asked if one not in ("newest.json", "worker.js")] == []
+    assert [one.partition("?")[0] for one in host.asked] == [
+        "newest.json",
+        worker_of(new),
+        worker_of(new),
+    ]
     stands(phone, new)
     tell("half uploaded: list first / files first / no worker", "old release whole each time")
 
 
-def test_a_worker_that_came_by_itself_needs_no_answer_of_the_host(
+def test_a_browser_that_asks_by_itself_finds_no_other_worker(
     phone: Phone, host: Host, releases: Releases, tmp_path: Path
 ) -> None:
-    new = releases[4]
-    old_worker = (releases[1].folder / "worker.js").read_bytes()
-    host.publish(changed_copy(new, tmp_path / "no-worker", **{"worker.js": old_worker}))
-    assert phone.check()["trouble"] == ""
+    old, new = releases[1], releases[4]
+    for number, held in enumerate((b"", b"// nothing", (new.folder / "worker.js").read_bytes())):
+        host.publish(changed_copy(old, tmp_path / str(number), **{"worker.js": held}))
+        assert by_itself(phone) == [True, False, False]
+        assert phone.check()["trouble"] == ""
+    # The folder was swapped for that of the new release: the old worker's place is empty.
     host.publish(new.folder)
-    # As the browser does when a page is opened, in its own time.
-    phone.page.evaluate("async () => (await navigator.serviceWorker.getRegistration()).update()")
-    assert phone.check()["ready"]
-    host.forget()
-    host.dies_at = 3
-    state = phone.check()
-    assert host.asked[:3] == ["newest.json", "worker.js", "worker.js"] and not host.alive
-    assert state["trouble"] == "" and state["ready"]["name"] == new.name
+    assert by_itself(phone) == [True, False, False]
+    host.kill()
+    stands(phone, old)
 
 
 def test_a_full_disk(phone: Phone, host: Host, releases: Releases, tell: Tell) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gzip
 import json
+import subprocess
 import zipfile
 from pathlib import Path
 
@@ -21,10 +22,12 @@ from kb.release_format.newest import newest_of, read_newest
 from kb.release_format.places import (
     UPLOADED_LAST,
     is_record_or_pack,
+    is_worker,
     record_path,
     step_pack_path,
     upload_rank,
     whole_pack_path,
+    worker_path,
 )
 from kb.release_format.record import Record, Snapshot, read_record
 from kb.release_format.release_list import ReleaseList, checksum, list_of
@@ -59,12 +62,15 @@ class MemoryCopy:
     def __init__(self, release: ReleaseList, *, lists_files: bool = True) -> None:
         self.lists_files = lists_files
         pack = whole_pack(release, contents=contents_of(FILES))
+        worker = f'"{release.name}"'.encode()
+        newest = newest_of(release, whole=len(pack), steps={OLDER: 7}, worker=checksum(worker))
         self.files = {
             **FILES,
             "release.json": release.text.encode(),
             "assets/release.js": release.script_text.encode(),
-            "worker.js": f'"{release.name}"'.encode(),
-            "newest.json": newest_of(release, whole=len(pack), steps={OLDER: 7}).text.encode(),
+            "worker.js": worker,
+            f"worker-{release.name}.js": worker,
+            "newest.json": newest.text.encode(),
             whole_pack_path(release.name): pack,
             step_pack_path(release.name, older=OLDER): b"a step",
         }
@@ -89,6 +95,7 @@ def test_what_leads_to_a_release_is_uploaded_last_and_the_worker_at_the_very_end
         "z.html",
         f"{PLACE}/all.pack",
         f"{PLACE}/record.json",
+        worker_path(RELEASE.name),
         "assets/release.js",
         "release.json",
         "newest.json",
@@ -99,6 +106,8 @@ def test_what_leads_to_a_release_is_uploaded_last_and_the_worker_at_the_very_end
 
 
 def test_a_release_knows_its_own_packs_and_records_by_their_paths():
+    assert is_record_or_pack(worker_path(OLDER)) and is_worker(worker_path(OLDER))
+    assert not is_worker("worker.js") and not is_worker(f"a/{worker_path(OLDER)}")
     assert record_path("a") == "releases/a/record.json"
     assert whole_pack_path("a") == "releases/a/all.pack"
     assert step_pack_path("a", older="b") == "releases/a/from-b.pack"
@@ -117,12 +126,13 @@ def test_a_release_knows_its_own_packs_and_records_by_their_paths():
 
 
 def test_what_a_phone_asks_first_reads_back_as_it_was():
-    newest = newest_of(RELEASE, whole=90, steps={OLDER: 7})
+    newest = newest_of(RELEASE, whole=90, steps={OLDER: 7}, worker="ab")
     assert json.loads(newest.text) == {
         **head().as_dict(),
         "name": RELEASE.name,
         "files": 3,
         "packs": {"all": 90, "from": {OLDER: 7}},
+        "worker": "ab",
     }
     assert newest.text.endswith("}\n")
     assert read_newest(newest.text.encode()) == newest
@@ -232,8 +242,19 @@ def test_a_whole_copy_has_no_fault_and_no_stray():
         ),
         (
             "newest.json",
-            newest_of(list_of({}, head=head()), whole=1, steps={}).text.encode(),
+            newest_of(list_of({}, head=head()), whole=1, steps={}, worker="").text.encode(),
             f"newest.json names release {list_of({}, head=head()).name}, the list is {RELEASE.name}",
+        ),
+        (
+            worker_path(RELEASE.name),
+            f'"{RELEASE.name}'.encode(),
+            f"{worker_path(RELEASE.name)} differs: it is not what newest.json says; phones keep what "
+            "they have",
+        ),
+        (
+            worker_path(RELEASE.name),
+            None,
+            f"{worker_path(RELEASE.name)} is missing: phones keep what they have",
         ),
         ("newest.json", None, "newest.json is missing or damaged: phones learn of nothing"),
     ],
@@ -251,7 +272,10 @@ def test_each_fault_of_a_copy_is_named(path, content, fault):
 def test_a_copy_that_lets_phones_go_needs_no_name_in_its_worker():
     freeing = list_of(FILES, head=head(offline=False))
     copy = MemoryCopy(freeing)
-    copy.files["worker.js"] = b"unregister"
+    worker = b"unregister"
+    copy.files |= {"worker.js": worker, worker_path(freeing.name): worker}
+    news = newest_of(freeing, whole=1, steps={OLDER: 7}, worker=checksum(worker))
+    copy.files["newest.json"] = news.text.encode()
     assert verify(copy).faults == []
 
 
@@ -335,3 +359,29 @@ def test_the_worker_carries_the_release_or_lets_the_phone_go(tmp_path: Path):
     (tmp_path / "worker").mkdir()
     (tmp_path / "worker/worker.js").write_text("ours: @RELEASE@")
     assert worker_text(RELEASE, dressing=tmp_path) == f"ours: {RELEASE.name}"
+
+
+SCRIPTS_AMONG_BEGINNINGS = """
+const { Script } = require("vm");
+const text = require("fs").readFileSync(0, "utf8");
+const cuts = [];
+for (let end = 1; end <= text.length; end++) {
+  try { new Script(text.slice(0, end)); cuts.push(text.slice(end)); } catch (broken) { /* no script */ }
+}
+console.log(JSON.stringify(cuts));
+"""
+
+
+@pytest.mark.parametrize("offline", [True, False])
+def test_no_beginning_of_a_worker_is_a_script(tmp_path: Path, offline: bool):
+    release = list_of(FILES, head=head(offline=offline))
+    text = worker_text(release, dressing=tmp_path)
+    ran = subprocess.run(
+        ["/usr/bin/node", "-e", SCRIPTS_AMONG_BEGINNINGS],
+        input=text,
+        capture_output=True,
+        encoding="utf-8",
+        check=True,
+    )
+    # Whole is what lacks no more than the mark at its end.
+    assert json.loads(ran.stdout) == [";\n", "\n", ""]

@@ -19,7 +19,7 @@ from generators.publish.verify import verify
 from generators.site_commands import build_command
 from kb.commands.check import check
 from kb.release_format.kept import read_history
-from kb.release_format.places import UPLOADED_LAST
+from kb.release_format.places import UPLOADED_LAST, is_record_or_pack
 from kb.site_folder import FolderNotOurs
 
 STARTER = Path(__file__).resolve().parents[2] / "kb" / "starter"
@@ -57,7 +57,7 @@ def test_the_files_come_first_and_what_leads_to_them_last(notes: Path) -> None:
     with zipfile.ZipFile(pack(notes).to) as packed:
         names = packed.namelist()
     assert names[-4:] == ["assets/release.js", "release.json", "newest.json", "worker.js"]
-    listed = [one for one in names[:-4] if not one.startswith("releases/")]
+    listed = [one for one in names[:-4] if not is_record_or_pack(one)]
     assert names[: len(listed)] == listed
     assert set(names[-4:]) == set(UPLOADED_LAST)
 

@@ -1,11 +1,13 @@
 // Brings a release onto this phone: verified byte by byte, a retry fetches only what is missing.
 
+import { alike } from "../look.js";
 import { Refused, keptRelease } from "./kept-release.js";
 import { patched, unpacker } from "./unpack.js";
 
 /** @typedef {import("./kept-release.js").Head} Head */
 /** @typedef {import("./kept-release.js").ReleaseList} ReleaseList */
 
+/** So long may a host keep silent; a slow line may take as long as it likes. */
 const TIMEOUT_MS = 20000;
 const AT_ONCE = 6;
 // Below this share of missing files, single files are less than the whole pack.
@@ -14,11 +16,14 @@ const SINGLE_FILES_BELOW = 0.5;
 /**
  * What the host has, in a few hundred bytes.
  * @typedef {Head & {name: string, files: number,
- *   packs: {all: number, from: Object<string, number>}}} Newest packs: the bytes of each way
+ *   packs: {all: number, from: Object<string, number>}, worker?: string}} Newest packs: the bytes of
+ *   each way; worker: the checksum of the worker that serves it
  * @typedef {function(number, number): void} Progress how many of how many files are here
  * An answer that is still arriving: each piece gives it time again.
  * @typedef {{response: Response, again: function(): void, done: function(): void}} Arriving
  */
+
+const NEWEST = { name: "", number: 0, date: "", files: 0, packs: { from: {} } };
 
 /** @param {string} path @returns {Promise<Arriving>} from the host itself, never from a cache */
 async function asked(path) {
@@ -41,11 +46,28 @@ async function asked(path) {
   }
 }
 
+/** @param {?ReadableStream<Uint8Array>} stream @param {function(Uint8Array): unknown} take */
+async function eachPiece(stream, take) {
+  if (!stream) throw new Refused("host");
+  const reader = stream.getReader();
+  for (;;) {
+    const { value } = await reader.read();
+    if (!value) return;
+    await take(value);
+  }
+}
+
 /** @param {string} path */
-async function bytes(path) {
-  const { response, done } = await asked(path);
+export async function bytes(path) {
+  const { response, again, done } = await asked(path);
   try {
-    return new Uint8Array(await response.arrayBuffer());
+    /** @type {Uint8Array[]} */
+    const pieces = [];
+    await eachPiece(response.body, (piece) => {
+      again();
+      pieces.push(piece);
+    });
+    return new Uint8Array(await new Response(new Blob(pieces)).arrayBuffer());
   } catch (failed) {
     throw refusal(failed);
   } finally {
@@ -64,7 +86,9 @@ function refusal(failed) {
 /** @returns {Promise<Newest>} */
 export async function askNewest() {
   try {
-    return JSON.parse(new TextDecoder().decode(await bytes("newest.json")));
+    const newest = JSON.parse(new TextDecoder().decode(await bytes("newest.json")));
+    if (!alike(newest, NEWEST) || !/^[0-9a-f]{12}$/.test(newest.name)) throw new Refused("host");
+    return newest;
   } catch (failed) {
     throw refusal(failed);
   }
@@ -99,7 +123,7 @@ async function bring(newest, older, progress) {
     }
   }
   if (!(await keptRelease.begun(newest.name))) {
-    await keptRelease.begin(newest.name, await bytes("release.json"));
+    await keptRelease.begin(newest, await bytes("release.json"));
   }
   const list = await keptRelease.begun(newest.name);
   if (!list) throw new Refused("missing");
@@ -162,16 +186,13 @@ async function unpack(newest, older, progress) {
   const of = newest.files;
   let done = 0;
   try {
-    const reader = (await plain(arriving.response)).getReader();
-    for (;;) {
-      const piece = await reader.read();
-      if (piece.done) break;
+    await eachPiece(await plain(arriving.response), async (piece) => {
       arriving.again();
-      for (const frame of frames.take(piece.value)) {
+      for (const frame of frames.take(piece)) {
         await take(newest, frame, older);
         progress(Math.min(done++, of), of);
       }
-    }
+    });
     if (!frames.done()) throw new Refused("damaged");
   } finally {
     arriving.done();
@@ -194,16 +215,11 @@ async function plain(response) {
 async function take(newest, { head, body }, older) {
   let content = body;
   if (head.from) {
-    const old = head.from === "list" ? await listText(older) : await keptRelease.content(head.from);
+    const from = head.from === "list" ? `list-${older}` : head.from;
+    const old = await keptRelease.content(from);
     if (!old) throw new Refused("missing");
     content = patched(old, head.steps || [], body);
   }
-  if (head.sum === "list") await keptRelease.begin(newest.name, content);
+  if (head.sum === "list") await keptRelease.begin(newest, content);
   else await keptRelease.keep(head.sum, content);
-}
-
-/** @param {?string} older @returns {Promise<?Uint8Array>} */
-async function listText(older) {
-  const text = await keptRelease.text(`list-${older}`);
-  return text === null ? null : new TextEncoder().encode(text);
 }

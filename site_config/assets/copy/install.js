@@ -1,10 +1,11 @@
 // Keeps a whole release on this phone: asks the host, downloads, hands over to the worker. Says
 // nothing by itself.
 
-import { remember, remembered } from "../look.js";
+import { remember, remembered, rememberedAs } from "../look.js";
 import { el } from "../page/element.js";
-import { askNewest, download } from "./download.js";
-import { Refused, keptRelease } from "./kept-release.js";
+import { askNewest, bytes, download } from "./download.js";
+import { Refused, holdTo, keptRelease } from "./kept-release.js";
+import { sumOf } from "./unpack.js";
 
 const ASK_AGAIN_MS = 10 * 60 * 1000;
 const ANSWER_MS = 3000;
@@ -53,9 +54,7 @@ else if (!("serviceWorker" in navigator && "caches" in globalThis && crypto.subt
 function confirmed() { return (ownName && confirmations()[ownName]) || 0; }
 
 /** @returns {Object<string, number>} by release, in ms since 1970 */
-function confirmations() {
-  try { return JSON.parse(remembered(CONFIRMED) || "{}") || {}; } catch (broken) { return {}; }
-}
+function confirmations() { return rememberedAs(CONFIRMED, { "*": 0 }) || {}; }
 
 /** @param {Newest} newest @param {Release} release this page's */
 function confirm(newest, release) {
@@ -82,23 +81,31 @@ function isOlder(release, other) {
   return release.number < other.number || (release.number === other.number && release.date < other.date);
 }
 
-/**
- * Bring the host's worker past every cache. A host that goes by date and size takes one worker for
- * another, and the browser's own question would then be answered "not modified".
- */
-async function refreshWorker() {
-  const answer = await fetch(`${keptRelease.scope}worker.js`, { cache: "reload" });
-  return answer.ok ? answer.text() : "";
-}
+function registered() { return navigator.serviceWorker.getRegistration(keptRelease.scope); }
 
-function register() {
+/**
+ * Take the worker of a release, once it is known to be whole. It stands at a name of its own: whatever
+ * a browser finds there later by itself is the same worker, or none.
+ * @param {Newest} newest @returns {Promise<?ServiceWorkerRegistration>} null where the host has none yet
+ */
+async function takeWorker({ name, worker }) {
   const { scope } = keptRelease;
-  return navigator.serviceWorker.register(`${scope}worker.js`, { scope, updateViaCache: "none" });
+  const path = `worker-${name}.js`;
+  const before = await registered();
+  const there = before && (before.waiting || before.active);
+  if (there && there.scriptURL.includes(path) && await which(there) === name) return before || null;
+  // Half uploaded: the release is here, its worker is not at the host yet.
+  const content = worker && await bytes(path).catch(() => null);
+  if (!content) return null;
+  if ((await sumOf(content)) !== worker) throw new Refused("damaged");
+  // One that does not answer has to make room: only another address is another worker.
+  const address = `${scope}${path}?${Date.now()}`;
+  return navigator.serviceWorker.register(address, { scope, updateViaCache: "none" });
 }
 
 /** @returns {Promise<?string>} the release that the worker hands out, if its list is still here */
 async function serving() {
-  const registration = await navigator.serviceWorker.getRegistration(keptRelease.scope);
+  const registration = await registered();
   const name = registration && registration.active ? await which(registration.active) : null;
   return name && await keptRelease.list(name) ? name : null;
 }
@@ -127,15 +134,12 @@ async function look() {
 /** @param {?string} name the release that the worker hands out
  * @returns {Promise<?Named>} a newer one that is whole here and waits to be used */
 async function waiting(name) {
-  const registration = await navigator.serviceWorker.getRegistration(keptRelease.scope);
-  if (registration && registration.waiting) {
-    const lists = await newestLists();
-    return lists.find((list) => list.name !== name && list.name !== ownName) || null;
-  }
-  if (!name || name === ownName || navigator.serviceWorker.controller) return null;
-  // This page came past the worker, which has a newer release by now.
-  const list = await keptRelease.list(name);
-  return list && { name, ...list.release };
+  const registration = await registered();
+  const later = registration && registration.waiting ? await which(registration.waiting) : null;
+  // Or this page came past the worker, which has a newer release by now.
+  const next = later && later !== name ? later : navigator.serviceWorker.controller ? null : name;
+  const list = next && next !== ownName ? await keptRelease.list(next) : null;
+  return list && next ? { ...list.release, name: next } : null;
 }
 
 /** @returns {Promise<Named[]>} the releases whose lists are here, the newest first */
@@ -154,6 +158,8 @@ async function newestLists() {
 /** @param {Newest} newest */
 async function bring(newest) {
   const name = await serving();
+  const known = await keptRelease.proved(newest.name);
+  if (known) holdTo(newest, known);
   const whole = await keptRelease.whole(newest.name);
   if (!whole || whole.have < whole.of) {
     const older = name && name !== newest.name ? name : null;
@@ -164,10 +170,8 @@ async function bring(newest) {
 
 /** @param {Newest} newest @param {?string} name the release that the worker hands out */
 async function handOver(newest, name) {
-  // Half uploaded: the release is here, its worker is not at the host yet.
-  if (name !== newest.name && !(await refreshWorker()).includes(newest.name)) return;
-  const registration = await register();
-  if (name !== newest.name && registration.active) await takeWorker(registration, newest.name);
+  const registration = await takeWorker(newest);
+  if (!registration) return;
   await settled(registration, Boolean(registration.active));
   const { active } = registration;
   if (!navigator.serviceWorker.controller && active && await serving() === ownName) {
@@ -179,20 +183,6 @@ async function handOver(newest, name) {
   if (name !== newest.name || !(await keptRelease.begun(newest.name))) return;
   const names = (await newestLists()).slice(0, NEWEST_KEPT).map((list) => list.name);
   await keptRelease.tidy(names.concat(name));
-}
-
-/** Ask for a later worker. The browser asks by itself too, as a page opens: a host that fails at
- * this question alone keeps nothing from a phone whose worker has come already.
- * @param {ServiceWorkerRegistration} registration @param {string} wanted its release */
-async function takeWorker(registration, wanted) {
-  try {
-    await registration.update();
-  } catch (failed) {
-    await settled(registration, true);
-    if (!registration.waiting || await which(registration.waiting) !== wanted) {
-      throw new Refused("host");
-    }
-  }
 }
 
 /** A first worker is waited for until it works; a later one until it waits for its turn.
@@ -223,7 +213,7 @@ async function check(forced) {
     remember(CHECKED, String(Date.now()));
     confirm(newest, own);
     changed({
-      checked: Date.now(), confirmed: confirmed(), freed: !newest.offline, hostOlder: false,
+      checked: Date.now(), confirmed: confirmed(), freed: newest.offline === false, hostOlder: false,
       trouble: "",
     });
     if (!(await follow(newest, forced))) return;
@@ -237,8 +227,8 @@ async function check(forced) {
 /** @param {Newest} newest @param {boolean} forced
  * @returns {Promise<boolean>} whether there is anything new to look at */
 async function follow(newest, forced) {
-  if (!newest.offline) {
-    await letGo();
+  if (newest.offline === false) {
+    await letGo(newest);
     return false;
   }
   const name = await serving();
@@ -253,15 +243,11 @@ async function follow(newest, forced) {
   return !wanted;
 }
 
-/** The host lets phones go: so does its worker, and where there is none, this page. */
-async function letGo() {
-  const registration = await navigator.serviceWorker.getRegistration(keptRelease.scope);
-  if (!registration) {
-    await keptRelease.forget();
-    return;
-  }
-  await refreshWorker();
-  await registration.update();
+/** The host lets phones go: so does its worker, and where there is none, this page.
+ * @param {Newest} newest */
+async function letGo(newest) {
+  if (await registered()) await takeWorker(newest);
+  else await keptRelease.forget();
 }
 
 /** @type {?Promise<void>} */
@@ -287,7 +273,7 @@ export const copy = {
   },
   /** Use the newer release: the worker changes, and every window loads again. */
   async use() {
-    const registration = await navigator.serviceWorker.getRegistration(keptRelease.scope);
+    const registration = await registered();
     if (registration && registration.waiting) registration.waiting.postMessage("switch");
     else location.reload();
   },

@@ -22,10 +22,10 @@ function open() { return caches.open(STORE); }
 /** @param {string} name */
 function address(name) { return `${scope}.kept/${name}`; }
 
-/** @param {string} name @returns {Promise<?string>} */
-async function text(name) {
+/** @param {string} name @returns {Promise<?Uint8Array>} */
+async function content(name) {
   const found = await (await open()).match(address(name));
-  return found ? found.text() : null;
+  return found ? new Uint8Array(await found.arrayBuffer()) : null;
 }
 /** @param {string} name @param {string|Uint8Array} content */
 async function put(name, content) { await (await open()).put(address(name), new Response(content)); }
@@ -36,10 +36,18 @@ async function all() {
   return new Set(keys.map((key) => key.url.slice(address("").length)));
 }
 
-/** @param {string} name @returns {Promise<?ReleaseList>} */
-async function list(name) {
-  const raw = await text(`list-${name}`);
-  return raw ? JSON.parse(raw) : null;
+/** @param {Uint8Array} raw @returns {ReleaseList} */
+function read(raw) { return JSON.parse(new TextDecoder().decode(raw)); }
+
+/** @param {Uint8Array} raw @param {string} name
+ * @returns {Promise<boolean>} whether it is that release's list */
+async function named(raw, name) { return (await sumOf(raw)).slice(0, NAME_LENGTH) === name; }
+
+/** A list that is kept; one that is spoilt is none, and comes anew.
+ * @param {string} name @param {string} [kind] @returns {Promise<?ReleaseList>} */
+async function list(name, kind = "list") {
+  const raw = await content(`${kind}-${name}`);
+  return raw && await named(raw, name) ? read(raw) : null;
 }
 
 /** @param {string} name @returns {Promise<?Share>} how much of a release is here */
@@ -51,15 +59,27 @@ async function whole(name) {
   return { have: paths.filter((path) => here.has(known.files[path])).length, of: paths.length };
 }
 
+/** A release is what its own list says: news of it that say otherwise are forged or damaged.
+ * @param {Head} newest @param {ReleaseList} known */
+export function holdTo(newest, { release }) {
+  if (release.number !== newest.number || release.date !== newest.date) throw new Refused("damaged");
+}
+
 export const keptRelease = {
   scope,
   all,
   list,
   whole,
-  /** @param {string} sum @returns {Promise<?Uint8Array>} */
-  async content(sum) {
-    const found = await (await open()).match(address(sum));
-    return found ? new Uint8Array(await found.arrayBuffer()) : null;
+  content,
+  /** A list that is kept, once all that is no longer what it says is thrown away.
+   * @param {string} name @returns {Promise<?ReleaseList>} */
+  async proved(name) {
+    const known = await list(name);
+    for (const sum of Object.values(known ? known.files : {})) {
+      const found = await content(sum);
+      if (found && (await sumOf(found)) !== sum) await (await open()).delete(address(sum));
+    }
+    return known;
   },
   /** Keep a content, if it has its checksum.
    * @param {string} sum @param {Uint8Array} content */
@@ -69,24 +89,22 @@ export const keptRelease = {
   },
   /** A list that is known but not committed: a retry then needs no more than what is missing.
    * @param {string} name @returns {Promise<?ReleaseList>} */
-  async begun(name) {
-    const raw = await text(`begun-${name}`);
-    return raw ? JSON.parse(raw) : null;
-  },
-  /** @param {string} name @param {Uint8Array} raw the list */
-  async begin(name, raw) {
-    if ((await sumOf(raw)).slice(0, NAME_LENGTH) !== name) throw new Refused("damaged");
-    await put(`begun-${name}`, raw);
+  begun(name) { return list(name, "begun"); },
+  /** @param {Head & {name: string}} newest what the host said of it @param {Uint8Array} raw the list */
+  async begin(newest, raw) {
+    if (!(await named(raw, newest.name))) throw new Refused("damaged");
+    holdTo(newest, read(raw));
+    await put(`begun-${newest.name}`, raw);
   },
   /** The last write of a download, and the one that counts.
    * @param {string} name */
   async commit(name) {
-    const raw = await text(`begun-${name}`);
-    if (raw === null) throw new Refused("missing");
+    const raw = await content(`begun-${name}`);
+    const known = await list(name, "begun");
     const here = await all();
-    /** @type {ReleaseList} */
-    const { files } = JSON.parse(raw);
-    if (!Object.keys(files).every((path) => here.has(files[path]))) throw new Refused("missing");
+    if (!raw || !known || !Object.values(known.files).every((sum) => here.has(sum))) {
+      throw new Refused("missing");
+    }
     await put(`list-${name}`, raw);
   },
   /** Throw away what none of these releases needs.
@@ -102,6 +120,5 @@ export const keptRelease = {
     const store = await open();
     for (const name of await all()) if (!wanted.has(name)) await store.delete(address(name));
   },
-  text,
   forget() { return caches.delete(STORE); },
 };

@@ -1,7 +1,7 @@
 // Says on every page which release this is, whether it is whole on this phone, how old it is, and
 // what is new.
 
-import { remember, remembered } from "../look.js";
+import { remember, rememberedAs } from "../look.js";
 import { button, el, link, part } from "../page/element.js";
 import { numberOf, inWords } from "../words/phrase.js";
 import { ageDays, dayOf } from "./copy-age.js";
@@ -92,9 +92,7 @@ function statusLine(release) {
   }
 
   /** @returns {?{name: string, number: number}} the release that was read here before */
-  function seen() {
-    try { return JSON.parse(remembered(SEEN) || "null"); } catch (broken) { return null; }
-  }
+  function seen() { return rememberedAs(SEEN, { name: "", number: 0 }); }
   function see() { remember(SEEN, JSON.stringify({ name: release.name, number: release.number })); }
 
   function checkNow() {

@@ -1,7 +1,7 @@
 // The jobs on this phone. A job is one machine: what it showed, what was measured, ticked, written
 // down and photographed there. Several may be open; each family has at most one that is current.
 
-import { remember, remembered } from "../look.js";
+import { remember, remembered, rememberedAs } from "../look.js";
 import { aloud } from "./changed.js";
 import { JOB_VERSION, store } from "./store.js";
 
@@ -44,7 +44,7 @@ export function timeNow() { return new Date().toISOString(); }
 /** @returns {Object<string, string>} job by family */
 function current() {
   if (held) return { ...held };
-  try { return JSON.parse(remembered(CURRENT) || "{}") || {}; } catch (broken) { return {}; }
+  return rememberedAs(CURRENT, { "*": "" }) || {};
 }
 
 /** @param {string} family @param {?string} id null for none */

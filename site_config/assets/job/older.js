@@ -1,19 +1,14 @@
 // What an earlier release kept on this phone, family by family and part by part: put into one closed
 // job, so that nothing of it is lost and nothing of it is taken for the machine at hand.
 
-import { remember, remembered } from "../look.js";
+import { remember, remembered, rememberedAs } from "../look.js";
 import { changeJob, closeJob, currentJob, chooseJob, startJob, timeNow } from "./jobs.js";
 
 /** @typedef {import("./jobs.js").Job} Job */
 
 /** @param {string} key @returns {Object<string, any>} */
 function record(key) {
-  try {
-    const found = JSON.parse(remembered(key) || "{}");
-    return found && typeof found === "object" ? found : {};
-  } catch (broken) {
-    return {};
-  }
+  return rememberedAs(key, {}) || {};
 }
 
 /** Readings, ticks and words of an earlier release. It kept no times: those say when it was taken over.
@@ -58,7 +53,7 @@ function addReadings(job, sensors, parts) {
   };
   Object.keys(sensors).sort().forEach((key) => {
     const [of, after] = key.split("@");
-    if (sensors[key].reading) add("reading", of, after === "after", sensors[key]);
+    if (sensors[key] && sensors[key].reading) add("reading", of, after === "after", sensors[key]);
   });
   parts.forEach((of) => {
     const kept = record(`ohm.typed.part.${of}`);

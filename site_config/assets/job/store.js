@@ -1,6 +1,7 @@
 // Where the jobs of this phone stand: one record each in its storage. Where the phone refuses to
 // keep them, or has no more room, they go on in this page's memory, and the page can say so.
 
+import { alike } from "../look.js";
 import { aloud } from "./changed.js";
 
 const PREFIX = "ohm.job.";
@@ -56,18 +57,32 @@ function record(key) {
   }
 }
 
+/** What of a job its pages rely on; one that is spoilt stays on the phone, and is not shown. */
+const JOB = {
+  id: "", version: JOB_VERSION, family: "", mark: "", plate: "", codes: [{ code: "", shown: "" }], opened: "",
+  touched: "", closed: "", temperatures: { "*": {} }, measurements: [{ what: "", of: "", typed: {} }],
+  ticks: { "*": { ticked: [""] } }, proofs: { "*": { "*": "" } }, settings: { "*": { "*": "" } },
+  words: { "*": "" }, photos: [{ id: "" }],
+};
+
+/** @param {string} key @returns {?Job} */
+function jobAt(key) {
+  const found = record(key);
+  if (!found || found.version !== JOB_VERSION || !alike(found, JOB)) return null;
+  const job = /** @type {Job} */ (/** @type {unknown} */ (found));
+  return PREFIX + job.id === key && Date.parse(job.touched) ? job : null;
+}
+
 export const store = {
   /** @returns {Job[]} */
   all() {
-    return keys().map(record).filter((found) => found !== null && found.version === JOB_VERSION)
-      .map((found) => /** @type {Job} */ (/** @type {unknown} */ (found)));
+    /** @type {Job[]} */
+    const found = [];
+    keys().map(jobAt).forEach((job) => { if (job) found.push(job); });
+    return found;
   },
   /** @param {string} id @returns {?Job} */
-  of(id) {
-    const found = record(PREFIX + id);
-    if (!found || found.version !== JOB_VERSION) return null;
-    return /** @type {Job} */ (/** @type {unknown} */ (found));
-  },
+  of(id) { return jobAt(PREFIX + id); },
   /** @param {Job} job */
   keep(job) {
     put(PREFIX + job.id, JSON.stringify(job));

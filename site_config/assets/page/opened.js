@@ -1,6 +1,6 @@
 // The pages that were opened last, for home to lead back to: their titles and nothing else.
 
-import { remember, remembered } from "../look.js";
+import { remember, rememberedAs } from "../look.js";
 
 /** @typedef {{title: string, url: string}} OpenedPage url: from the site's root */
 
@@ -8,14 +8,7 @@ const KEY = "ohm.opened";
 const MOST = 5;
 
 /** @returns {OpenedPage[]} the newest first */
-export function lastOpened() {
-  try {
-    const found = JSON.parse(remembered(KEY) || "[]");
-    return Array.isArray(found) ? found : [];
-  } catch (broken) {
-    return [];
-  }
-}
+export function lastOpened() { return rememberedAs(KEY, [{ title: "", url: "" }]) || []; }
 
 function noteThisPage() {
   const heading = document.querySelector("h1");

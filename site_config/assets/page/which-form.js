@@ -2,7 +2,7 @@
 
 import { statement } from "../answers/statement.js";
 import { answerWhich } from "../answers/which.js";
-import { remember, remembered } from "../look.js";
+import { remember, rememberedAs } from "../look.js";
 import { gridOf } from "../numbers/grid.js";
 import { parseTemperature } from "../numbers/notation.js";
 import { capital, phrase, sentence } from "../words/phrase.js";
@@ -58,10 +58,9 @@ function whichForm(form) {
   function filled({ at, reading }) { return Boolean(at.value.trim() || reading.value.trim()); }
 
   function recall() {
-    /** @type {Array<[string, string]>} */
-    let typedBefore = [];
-    try { typedBefore = JSON.parse(remembered(KEY) || "[]") || []; } catch (broken) { /* begin anew */ }
-    typedBefore.slice(0, pairs.length).forEach(([at, reading], i) => {
+    /** @type {string[][]} */
+    const typedBefore = rememberedAs(KEY, [[""]]) || [];
+    typedBefore.slice(0, pairs.length).forEach(([at = "", reading = ""], i) => {
       pairs[i].at.value = at;
       pairs[i].reading.value = reading;
       pairs[i].li.hidden = false;
