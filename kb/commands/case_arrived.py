@@ -67,7 +67,7 @@ def read_arrived(file: Path, *, case_id: str | None) -> ArrivedCase:
             ) from None
     if len(raw) > ZIP_BYTES:
         raise NotUnderstood(
-            f"{file} is larger than any case: {ZIP_BYTES / 1e6:.0f} MB at most are read"
+            f"{file} is larger than any case: {ZIP_BYTES // 1_000_000} MB at most are read"
         )
     name = case_id or file.stem
     if not re.fullmatch(ID_PATTERN, name):
