@@ -84,6 +84,9 @@ def test_a_server_killed_at_every_tenth_request_of_an_update(
         stands(phone, releases[1], every=37)
         assert kills < 60
     assert kills >= 5
+    # The tenth request of the last round may have been for the worker, which comes after all else.
+    host.start()
+    phone.check()
     state = phone.until(lambda state: state["ready"])
     assert state["ready"]["name"] == releases[4].name
     pages = [one for one in fetched if one.startswith(("codes/", "sensors/"))]
@@ -162,11 +165,11 @@ def test_a_half_uploaded_release(
     host.forget()
     phone.check()
     phone.until(lambda state: state["ready"])
-    assert [one.partition("?")[0] for one in host.asked] == [
-        "newest.json",
-        worker_of(new),
-        worker_of(new),
-    ]
+    asked = [one.partition("?")[0] for one in host.asked]
+    # The page asks for the worker's text, the browser for the worker; of the old one it may ask too.
+    assert asked[0] == "newest.json"
+    assert asked.count(worker_of(new)) >= 2
+    assert set(asked) <= {"newest.json", worker_of(new), worker_of(old)}
     stands(phone, new)
     tell("half uploaded: list first / files first / no worker", "old release whole each time")
 

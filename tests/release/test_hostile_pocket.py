@@ -21,7 +21,7 @@ PAGE = """Warning: never work alone on the roof.
 
 # Safety
 
-Words </p></div></div> after <!-- our key --> it.
+Words </p></div></div> after it.
 """
 
 
@@ -36,7 +36,6 @@ def test_a_name_that_ends_scripts_and_a_page_that_ends_its_frame_stay_words(tmp_
     (path, _), *_ = write_pockets(notes, families=("unit-a",), to=tmp_path / "pocket")
     text = path.read_text()
     assert "never work alone on the roof." in text
-    assert "our key" not in text
     assert text.lower().count("<script") == text.lower().count("</script>")
     assert [tag for tag in read_tags(text) if "onerror" in tag.attributes] == []
 
