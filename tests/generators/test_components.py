@@ -99,7 +99,7 @@ def test_the_five_rules_are_said_in_german_as_the_trade_says_them(good_copy):
         "Freischalten, gegen Wiedereinschalten sichern, Spannungsfreiheit feststellen.",
         "5 Minuten warten, dann messen.",
         "Unter 30 V müssen es sein, bevor du etwas berührst.",
-        "nie an Fühler oder Platinen",
+        "nie an Fühlern oder Platinen",
         "Unter Spannung misst nur, wer dazu befugt ist.",
     ):
         assert words in shown

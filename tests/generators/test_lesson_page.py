@@ -33,4 +33,4 @@ def test_a_hand_written_page_is_called_by_its_own_heading(lesson_page):
 
 
 def test_a_made_page_is_called_in_the_language_of_the_site(lesson_page):
-    assert '<a href="../numbers.html">Die Zahlen</a>' in lesson_page
+    assert '<a href="../numbers.html">Zu den Zahlen</a>' in lesson_page

@@ -43,6 +43,8 @@ OTHERWISE = (
     "{l} lang {s} kurz", "{l}L{s}K", "{s}k, {l}l", "{lg}mal lang, {sg}mal kurz", "Gerät: {l}mal lange {s}mal kurze",
     "die rote Lampe blinkt {l}x lang, dann {s}x kurz", "{lg} lange und {sg} kurze Impulse", "L{l} K{s}",
 )  # fmt: skip
+NO_BLINKS = ("L{l} K{s}",)
+"""Of these: K5 is what a relay or a code is called, so nobody takes it for five short."""
 ONE_KIND = (
     "{n}", "{n}x", "{n} ×", "x{n}", "{n} blinks", "{nw} blinks", "flashes {n} times", "0{n}",
     "the lamp blinks {n} times", "{n} short", "{n}S", "s{n}", "0-{n}", "{n} long", "{n}L",
