@@ -286,8 +286,8 @@ def test_a_kind_without_a_piece_says_which_and_what_it_is(workshop, piece, what)
         ),
         (
             "kb/model/words.py",
-            'InstrumentId = Annotated[str, Ref("instruments")]',
-            'InstrumentId = Annotated[str, Ref("instrumnets")]',
+            'InstrumentId = Annotated[str, _Named, Ref("instruments")]',
+            'InstrumentId = Annotated[str, _Named, Ref("instrumnets")]',
             "kb.model.source: Source.measured.instrument is an id of 'instrumnets', and there is no "
             "such kind: mend its Ref in kb/model/words.py",
         ),

@@ -20,7 +20,15 @@ from kb.check import check_notes
 from kb.code_facts import known_codes, known_families
 from kb.model import Family
 from tests.site.node_answers import ROOT, copy_scripts, run_node
-from tests.site.vector_codes import COUNTS_IN_GERMAN, ONE_KIND, OTHERWISE, SIXTEEN, WIDE, written
+from tests.site.vector_codes import (
+    COUNTS_IN_GERMAN,
+    NO_BLINKS,
+    ONE_KIND,
+    OTHERWISE,
+    SIXTEEN,
+    WIDE,
+    written,
+)
 
 NOTES = {"demo": ROOT, "good": ROOT / "tests" / "data" / "entries" / "good"}
 ANYWHERE = """
