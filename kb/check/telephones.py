@@ -20,6 +20,8 @@ _DATE = re.compile(
 )
 _FEWEST, _MOST, _MOST_WITH_00 = 9, 15, 18
 _FEWEST_NAMED = 6
+_FEWEST_OF_EXTENSION = 2
+_DIGIT = re.compile(r"\d")
 _PART_SIGN = r" ?[-./ \n] ?"
 _AMERICAN = re.compile(
     rf"(?:1[-. ])?(?:\(\d{{3}}\)[-./ \n]{{0,3}}|\d{{3}}{_PART_SIGN})\d{{3}}{_PART_SIGN}\d{{4}}"
@@ -48,10 +50,13 @@ _PART_WORD = 24
 
 def telephones(text: str) -> Iterator[tuple[int, int]]:
     """Yield (start, end) of what looks like a telephone number or an extension."""
+    digits = len(_DIGIT.findall(text))
+    if digits < _FEWEST_OF_EXTENSION:
+        return
     undated = _DATE.sub(lambda date: "D" * len(date[0]), text)
-    for run in _RUN.finditer(undated):
+    for run in _RUN.finditer(undated) if digits >= _FEWEST else ():
         yield from _in_run(undated, run)
-    for named in _NAMED.finditer(undated):
+    for named in _NAMED.finditer(undated) if digits >= _FEWEST_NAMED else ():
         if sum(sign.isdigit() for sign in named[1]) >= _FEWEST_NAMED:
             yield named.span(1)
     for extension in _EXTENSION.finditer(undated):
