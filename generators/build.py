@@ -19,7 +19,6 @@ from kb.notes.load import Notes
 from kb.notes.problem import Problem
 from kb.release_format.kept import read_history
 from kb.release_format.record import Record
-from kb.release_format.release_list import checksum
 from kb.site_folder import WORK, FolderNotOurs, refuse_foreign, refuse_place
 from kb.words.catalogue import language, speaking
 from kb.writer import (
@@ -41,7 +40,7 @@ from .kept_pages import kept_file, kept_text, read_kept
 from .make import Makers, chart_data, compile_grids, make_scripts, page_makers
 from .photo_cache import PhotoNotDrawn, photos_for
 from .plan import Plan, TwoPagesOneName, plan_site
-from .program_key import folder_key, program_key
+from .program_key import file_sum, folder_key, program_key
 from .release.coming_release import coming_release
 from .release.finished_release import finish_release
 from .seal import SiteNotWhole, seal
@@ -159,7 +158,7 @@ def _build_sound(
     write_folder(fresh, {**scripts, **photos}, keep_others=True)
     progress("seal", 0, 1)
     paths = seal(fresh, known=pages.leads).paths
-    checksums = {path: pages.checksums.get(path) or _checksum(fresh / path) for path in paths}
+    checksums = {path: pages.checksums.get(path) or file_sum(fresh / path) for path in paths}
     finished = finish_release(fresh, checksums=checksums, coming=coming, dressing=dressing)
     swap_folders(fresh, out=out)
     # The new site stands: the next build clears away what cannot be removed now.
@@ -255,7 +254,3 @@ def _key(team: Team, *, dressing: Path) -> str:
     """Return what every page depends on: the program, its frame, the language and the team."""
     parts = (program_key(), folder_key([dressing]), language(), team.model_dump_json())
     return hashlib.sha256("\0".join(parts).encode("utf-8", "surrogatepass")).hexdigest()
-
-
-def _checksum(path: Path) -> str:
-    return checksum(path.read_bytes())

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import cast
 
 from kb.catalog import Catalog
+from kb.release_format.release_list import checksum
 from kb.writer import link_file, write_folder, write_if_changed
 
 from .dress import Frame
@@ -45,7 +45,7 @@ class PagesWritten:
         file = (source or self.old) / path
         if known is None or not made_from or known.made_from != made_from:
             return False
-        if not file.is_file() or file.is_symlink() or _sum(file.read_bytes()) != known.checksum:
+        if not file.is_file() or file.is_symlink() or checksum(file.read_bytes()) != known.checksum:
             return False
         link_file(file, to=self.fresh / path)
         self._note(path, known)
@@ -61,7 +61,7 @@ class PagesWritten:
         )
         raw = with_policy(text).encode("utf-8")
         write_if_changed(self.fresh / path, raw)
-        self._note(path, KeptPage(_sum(raw), made_from, questions, leads))
+        self._note(path, KeptPage(checksum(raw), made_from, questions, leads))
 
     def _note(self, path: str, page: KeptPage) -> None:
         self.checksums[path] = page.checksum
@@ -97,7 +97,7 @@ def write_pages(
 
 def _by_content(pages: PagesWritten, page: Page, *, frame: Frame) -> None:
     """Write a page that had to be made: the same block in the same frame need not be dressed."""
-    made_from = _sum(f"{page.front()!r}\0{page.body}".encode())
+    made_from = checksum(f"{page.front()!r}\0{page.body}".encode())
     if not pages.taken_over(page.href, made_from=made_from):
         pages.add(page.href, frame.dressed(page), made_from=made_from)
 
@@ -105,13 +105,13 @@ def _by_content(pages: PagesWritten, page: Page, *, frame: Frame) -> None:
 def _made_from(answers: Answers, questions: tuple[str, ...] | None, *, beside: str) -> str:
     """Return the checksum of all that a page is made from; nothing when it cannot be told."""
     answered = answers.to_all(questions) if questions is not None else ""
-    return _sum(f"{answered}\0{beside}".encode()) if answered else ""
+    return checksum(f"{answered}\0{beside}".encode()) if answered else ""
 
 
 def _written_by_hand(pages: PagesWritten, makers: Makers, *, frame: Frame, work: Path) -> None:
     """Write the hand-written pages: all of them when one is new, since they may name each other."""
     names = sorted(makers.made)
-    made_from = _sum(repr((sorted(makers.written.items()), names)).encode())
+    made_from = checksum(repr((sorted(makers.written.items()), names)).encode())
     paths = [_finished(path) for path in makers.written]
     if all(pages.taken_over(path, made_from=made_from) for path in paths):
         return
@@ -125,7 +125,7 @@ def write_assets(
     pages: PagesWritten, *, frame: Frame, modules: Mapping[str, str], folder: Path
 ) -> None:
     """Write the frame's scripts and styles; all of them stay in `folder`, wanted today or not."""
-    made_from = _sum(repr(sorted(modules.items())).encode())
+    made_from = checksum(repr(sorted(modules.items())).encode())
     kept = [path for path in pages.kept if path.startswith("assets/")]
     if kept and all(pages.taken_over(p, made_from=made_from, source=folder) for p in kept):
         return
@@ -134,13 +134,9 @@ def write_assets(
     for path, content in contents.items():
         write_if_changed(pages.fresh / path, content)
         raw = content.encode("utf-8") if isinstance(content, str) else content
-        pages.checksums[path] = _sum(raw)
-        pages.keep[path] = KeptPage(_sum(raw), made_from, (), NO_LEADS)
+        pages.checksums[path] = checksum(raw)
+        pages.keep[path] = KeptPage(checksum(raw), made_from, (), NO_LEADS)
 
 
 def _finished(path: str) -> str:
     return path.removesuffix(".md") + ".html"
-
-
-def _sum(raw: bytes) -> str:
-    return hashlib.sha256(raw).hexdigest()

@@ -108,9 +108,7 @@ class Entry(Block):
     """What people also call it: Find finds these too."""
     source: Sources
     """Where the facts come from: an id, or `{id: …, at: page or table}`, or a list."""
-    was: Annotated[
-        list[Id], BeforeValidator(_one_or_more, json_schema_input_type=list[Id] | Id)
-    ] = []
+    was: FormerIds = []
     """Ids that it had before: their addresses lead to it. `ohmfolio rename` writes them."""
     checked: Checked | None = None
     """Who checked it when; without it the entry is a draft and looks like one. Words that are
