@@ -5,8 +5,9 @@ from __future__ import annotations
 import html
 import posixpath
 import re
-from collections.abc import Iterator
+from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from urllib.parse import unquote
 
 from kb.allowed_html import forbidden_in_page, may_lead
@@ -20,25 +21,21 @@ _MAY_LEAD_ELSEWHERE = {"a", "area"}
 _NAME = r"[a-z][a-z0-9:-]*+"
 _ATTRIBUTE = rf'\s++{_NAME}(?:="[^"<>]*+")?+(?=[\s/>])'
 _RAW = "script|style|title|textarea|xmp|iframe|noembed|noframes|noscript|plaintext"
-_PLAIN = re.compile(
-    rf"\s*+<!doctype html>(?:[^<]++"
-    rf"|<(?!(?:{_RAW})[\s/>]){_NAME}(?:{_ATTRIBUTE})*+\s*+/?+>"
-    rf"|<script(?:{_ATTRIBUTE})*+\s*+></script>"
-    rf"|<textarea(?:{_ATTRIBUTE})*+\s*+></textarea>"
-    rf"|<title>[^<]*+</title>"
-    rf"|</{_NAME}>)*+",
+_BEGIN = re.compile(r"\s*+<!doctype html>", re.IGNORECASE)
+_TAG = re.compile(r"<[^>]*+>")
+_PLAIN_TAG = re.compile(
+    rf"<(?!(?:{_RAW})[\s/>])({_NAME})(?:{_ATTRIBUTE})*+\s*+/?+>|</{_NAME}>", re.IGNORECASE
+)
+"""A tag as we write it: its values in double quotes; no script, no remark."""
+_RAW_TAG = re.compile(rf"<(?:(script|textarea)(?:{_ATTRIBUTE})*+\s*+>|(title)>)", re.IGNORECASE)
+_RAW_WHOLE = re.compile(
+    rf"<script(?:{_ATTRIBUTE})*+\s*+></script>|<textarea(?:{_ATTRIBUTE})*+\s*+></textarea>"
+    r"|<title>[^<]*+</title>",
     re.IGNORECASE,
 )
-"""A page that is text and tags, their values in double quotes: no remark, no script of its own."""
-_TAG = re.compile(
-    rf"<({_NAME})(?=[^>]*\s(?:id|style|on[a-z]*|href|xlink:href|src|data-later)[=\s/>])([^>]*)>",
-    re.IGNORECASE,
-)
-_ANY_TAG = re.compile(rf"<({_NAME})", re.IGNORECASE)
-_BENDING_TAG = re.compile(
-    rf"<({_NAME})(?=[^>]*\s(?:http-equiv|srcdoc|formaction)[=\s/>])([^>]*)>", re.IGNORECASE
-)
+"""What holds no tags, with its end: a script of its own file, an empty field, the title."""
 _VALUE = re.compile(rf'\s({_NAME})(?:="([^"]*)")?', re.IGNORECASE)
+_KNOWN_AT_MOST = 20_000
 
 
 @dataclass(frozen=True)
@@ -51,79 +48,118 @@ class PageLeads:
     faults: tuple[str, ...]
 
 
+@dataclass(frozen=True, eq=False)
+class _Read:
+    """What one tag says that matters here."""
+
+    anchors: tuple[str, ...] = ()
+    ways: tuple[str, ...] = ()
+    """Addresses within the site, as they are written."""
+    faults: tuple[str, ...] = ()
+    forbidden: tuple[str, ...] = ()
+    raw: bool = False
+    """Whether a parser takes what follows for no tags."""
+
+
+_NOTHING = _Read()
+_known: dict[str, _Read | None] = {}
+"""Tags that were read before: most of a page's stand on thousands of others letter by letter."""
+
+
 def read_leads(text: str, *, path: str) -> PageLeads:
     """Return what the page of this path in the site offers, asks for and must not hold."""
-    anchors: set[str] = set()
-    leads: dict[tuple[str, str], None] = {}
-    faults = [f"{path}: {why}" for why in dict.fromkeys(_forbidden(text))]
-    followed: set[str] = set()
-    for tag, name, value in _asked(text):
-        if name == "id":
-            anchors.add(value)
-        elif name not in _LEADS:
-            faults.append(
-                f"{path}: <{tag} {name}>: the content policy allows no style or handler "
-                "inside a page; give it a class and a rule in site_config/assets"
-            )
-        elif value in followed:
-            continue
-        elif not _ELSEWHERE.match(value):
-            followed.add(value)
-            leads[target_of(value, path=path)] = None
-        elif tag in _MAY_LEAD_ELSEWHERE and not may_lead(value):
-            faults.append(f"{path}: <{tag} {name}> runs something")
-        elif tag not in _MAY_LEAD_ELSEWHERE and not value.startswith("data:image/"):
-            faults.append(
-                f"{path}: <{tag}> asks another host for {value}: put the file in the notes"
-            )
-    return PageLeads(frozenset(anchors), tuple(leads), tuple(faults))
+    tags = _plain_tags(text)
+    if tags is None:
+        tags = [_read(tag.name, tag.attributes) for tag in read_tags(text)]
+    said = [*dict.fromkeys(why for tag in tags for why in tag.forbidden)]
+    said += [why for tag in tags for why in tag.faults]
+    ways = dict.fromkeys(way for tag in tags for way in tag.ways)
+    leads = dict.fromkeys(target_of(way, path=path) for way in ways)
+    anchors = frozenset(anchor for tag in tags for anchor in tag.anchors)
+    return PageLeads(anchors, tuple(leads), tuple(f"{path}: {why}" for why in said))
+
+
+@lru_cache(maxsize=20_000)
+def _way_from(folder: str, way: str) -> str:
+    return posixpath.normpath(posixpath.join(folder, unquote(way)))
 
 
 def target_of(value: str, *, path: str) -> tuple[str, str]:
     """Return (path in the site, anchor or nothing) of an address that stands in a file there."""
     way, _, anchor = value.partition("#")
-    way = unquote(way.partition("?")[0])
-    if not way:
-        return path, unquote(anchor)
-    return posixpath.normpath(posixpath.join(posixpath.dirname(path), way)), unquote(anchor)
+    way = way.partition("?")[0]
+    # Every page of a folder leads to some hundred others by the same ways.
+    target = _way_from(path.rpartition("/")[0], way) if unquote(way) else path
+    return target, unquote(anchor) if "%" in anchor else anchor
 
 
-def _asked(text: str) -> Iterator[tuple[str, str, str]]:
-    """Yield (tag, attribute, value) of all that matters here, in the page's order."""
-    # What we make ourselves is plain, and patterns read it thirty times as fast as a parser.
-    if _PLAIN.fullmatch(text) is None:
-        yield from _parsed(text)
-        return
-    for tag, attributes in _TAG.findall(text):
-        given: dict[str, str] = {}
-        for name, value in _VALUE.findall(attributes):
-            # Of a repeated attribute browsers take the first.
-            given.setdefault(name.lower(), value)
-        for name, value in given.items():
-            if _matters(name):
-                yield tag.lower(), name, html.unescape(value) if "&" in value else value
+def _plain_tags(text: str) -> list[_Read] | None:
+    """Return every tag of a page that is written as we write; None for any other page.
+
+    What we make ourselves is plain, and patterns read it thirty times as fast as a parser.
+    """
+    if _BEGIN.match(text) is None:
+        return None
+    _, *found = _TAG.findall(text)
+    if len(found) + 1 != text.count("<"):
+        return None
+    if len(_known) > _KNOWN_AT_MOST:
+        _known.clear()
+    each = dict.fromkeys(found)
+    for tag in [tag for tag in each if tag not in _known]:
+        _known[tag] = _plain_tag(tag)
+    read = {tag: _known[tag] for tag in each}
+    tags = [tag for tag in read.values() if tag is not None and tag is not _NOTHING]
+    if None in read.values() or _raw_in(found, read) != len(_RAW_WHOLE.findall(text)):
+        return None
+    if any(tag.faults for tag in tags):
+        # A fault is said as often as it is there.
+        return [tag for tag in map(read.get, found) if tag is not None]
+    return tags
 
 
-def _parsed(text: str) -> Iterator[tuple[str, str, str]]:
-    for tag in read_tags(text):
-        for name, value in tag.attributes.items():
-            if _matters(name):
-                yield tag.name, name, value or ""
+def _raw_in(found: list[str], read: Mapping[str, _Read | None]) -> int:
+    """Return how many tags begin what a parser takes for no tags."""
+    return sum(found.count(tag) for tag, known in read.items() if known is not None and known.raw)
 
 
-def _forbidden(text: str) -> Iterator[str]:
-    """Yield what no page may hold, by the list that hand-written pages are held to as well."""
-    if _PLAIN.fullmatch(text) is None:
-        for tag in read_tags(text):
-            yield from forbidden_in_page(tag.name, tag.attributes)
-        return
-    for name in sorted({name.lower() for name in _ANY_TAG.findall(text)}):
-        yield from forbidden_in_page(name, {})
-    for tag_name, attributes in _BENDING_TAG.findall(text):
-        given: dict[str, str | None] = {}
-        for name, value in _VALUE.findall(attributes):
-            given.setdefault(name.lower(), html.unescape(value))
-        yield from forbidden_in_page(tag_name.lower(), given)
+def _plain_tag(tag: str) -> _Read | None:
+    raw = _RAW_TAG.fullmatch(tag)
+    plain = raw or _PLAIN_TAG.fullmatch(tag)
+    if plain is None:
+        return None
+    if tag.startswith("</"):
+        return _NOTHING
+    name = (raw[1] or raw[2] if raw else plain[1]).lower()
+    given: dict[str, str | None] = {}
+    for match in _VALUE.finditer(tag):
+        # Of a repeated attribute browsers take the first.
+        value = match[2]
+        given.setdefault(match[1].lower(), html.unescape(value) if value else value)
+    return _read(name, given, raw=raw is not None)
+
+
+def _read(name: str, attributes: Mapping[str, str | None], *, raw: bool = False) -> _Read:
+    anchors, ways, faults = [], [], []
+    for key in filter(_matters, attributes):
+        value = attributes[key] or ""
+        if key == "id":
+            anchors.append(value)
+        elif key not in _LEADS:
+            faults.append(
+                f"<{name} {key}>: the content policy allows no style or handler "
+                "inside a page; give it a class and a rule in site_config/assets"
+            )
+        elif not _ELSEWHERE.match(value):
+            ways.append(value)
+        elif name in _MAY_LEAD_ELSEWHERE:
+            faults += [] if may_lead(value) else [f"<{name} {key}> runs something"]
+        elif not value.startswith("data:image/"):
+            faults.append(f"<{name}> asks another host for {value}: put the file in the notes")
+    forbidden = tuple(forbidden_in_page(name, attributes))
+    if not (anchors or ways or faults or forbidden or raw):
+        return _NOTHING
+    return _Read(tuple(anchors), tuple(ways), tuple(faults), forbidden, raw)
 
 
 def _matters(name: str) -> bool:

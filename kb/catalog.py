@@ -93,10 +93,23 @@ class Catalog:
         # Every page of a family asks, and sorting a thousand sensors a thousand times takes long.
         key = (model.kind, family_id)
         if key not in self._of_family:
-            named = self._naming(model, family_id)
-            own = [entry for entry in named if family_id in entry.family_ids]
-            self._of_family[key] = sorted(own, key=reading_order)
+            self._of_family[key] = sorted(self._in_family(model, family_id), key=reading_order)
         return [entry for entry in self._of_family[key] if isinstance(entry, model)]
+
+    def _in_family(self, model: type[E], family_id: str) -> Iterable[Entry]:
+        if isinstance(self.notes, LateNotes):
+            named = self._naming(model, family_id)
+            return [entry for entry in named if family_id in entry.family_ids]
+        return self._by_family.get((model.kind, family_id), [])
+
+    @cached_property
+    def _by_family(self) -> dict[tuple[str, str], list[Entry]]:
+        found: dict[tuple[str, str], list[Entry]] = defaultdict(list)
+        for kind in self.notes.entries:
+            for entry in self.notes.of_kind(kind).values():
+                for family_id in dict.fromkeys(entry.family_ids):
+                    found[(kind, family_id)].append(entry)
+        return found
 
     def family_of(self, entry: Sensor | Code | Case) -> Family:
         """Return the family that an entry belongs to."""
@@ -153,7 +166,7 @@ class Catalog:
     def cases_of(self, code: Code) -> list[Case]:
         """Return the past jobs of a code, newest first."""
         return sorted(
-            (case for case in self._naming(Case, code.id) if case.code == code.id),
+            (case for case in self.users_of(code, Case) if case.code == code.id),
             key=lambda case: (case.on, case.id),
             reverse=True,
         )
