@@ -8,6 +8,7 @@ import hashlib
 import time
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 
 from kb.catalog import Catalog
@@ -47,7 +48,8 @@ from .seal import SiteNotWhole, seal
 from .site_context import SiteContext
 from .summary import Summary
 from .unchanged_site import inputs_key, remember_site
-from .write_pages import PagesWritten, write_assets, write_pages
+from .workers import meanwhile
+from .write_pages import FEW, PagesWritten, write_assets, write_pages
 
 Progress = Callable[[str, int, int], None]
 PUBLISHED = "published"
@@ -149,13 +151,20 @@ def _build_sound(
     grids = compile_grids(context)
     charts, drawn, photos = _pictures(context, plan, work=work, progress=progress)
     makers = page_makers(context, plan, charts=charts, grids=grids, coming=coming)
-    scripts = make_scripts(context, grids)
 
     # Write everything, beside the old site.
     dressing = dress_folder(notes_folder)
-    pages = _write_pages(context, makers, work=work, out=out, dressing=dressing, progress=progress)
-    fresh = pages.fresh
-    write_folder(fresh, {**scripts, **photos}, keep_others=True)
+    many = plan.pages >= FEW
+    with (
+        meanwhile(partial(make_scripts, context, grids), worth=many) as scripts,
+        meanwhile(partial(_unpublished, context.notes), worth=many) as unpublished,
+    ):
+        pages = _write_pages(
+            context, makers, work=work, out=out, dressing=dressing, progress=progress
+        )
+        fresh = pages.fresh
+        write_folder(fresh, {**scripts(), **photos}, keep_others=True)
+        waiting = unpublished()
     progress("seal", 0, 1)
     paths = seal(fresh, known=pages.leads).paths
     checksums = {path: pages.checksums.get(path) or file_sum(fresh / path) for path in paths}
@@ -166,7 +175,6 @@ def _build_sound(
         remove_folder(fresh)
         write_if_changed(kept_file(work, out=out), kept_text(pages.keep, key=pages.key))
     progress("done", 1, 1)
-    waiting = _unpublished(context.notes)
     return Built(
         entries=coming.head.entries,
         pages=plan.pages,
@@ -233,7 +241,14 @@ def _write_pages(
     )
     frame = _frame(key, make_folder(work / "pages"), pages.fresh, dressing=dressing, team=team)
     progress("dress", 0, 1)
-    write_pages(pages, makers, frame=frame, catalog=context.catalog, work=work)
+    write_pages(
+        pages,
+        makers,
+        frame=frame,
+        catalog=context.catalog,
+        work=work,
+        progress=lambda done, of: progress("dress", done, of),
+    )
     write_assets(pages, frame=frame, modules=modules, folder=work / "frame")
     return pages
 

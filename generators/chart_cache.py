@@ -4,17 +4,16 @@ from __future__ import annotations
 
 import hashlib
 import json
-import signal
-from collections.abc import Callable, Sequence
-from concurrent.futures import ProcessPoolExecutor
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import asdict
-from functools import cache
+from functools import cache, partial
 from importlib.metadata import version
 from pathlib import Path
 
 from kb.writer import write_if_changed
 
 from .chart import ChartData, draw_chart
+from .workers import on_all_cores
 
 Progress = Callable[[int, int], None]
 
@@ -61,15 +60,7 @@ def charts_for(
     return charts, len(missing)
 
 
-def _drawn(missing: Sequence[ChartData]) -> Sequence[str]:
+def _drawn(missing: Sequence[ChartData]) -> Iterator[str]:
+    jobs = [partial(draw_chart, data) for data in missing]
     # A worker's start costs as much as a dozen charts: below that one process is quicker.
-    if len(missing) < 12:
-        return [draw_chart(data) for data in missing]
-    with ProcessPoolExecutor() as pool:
-        # A terminal sends Ctrl-C to the workers too; they are born deaf to it and stop with us.
-        before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
-        try:
-            drawn = pool.map(draw_chart, missing, chunksize=2)
-        finally:
-            signal.pthread_sigmask(signal.SIG_SETMASK, before)
-        return list(drawn)
+    return on_all_cores(jobs, share=2, least=12)

@@ -98,6 +98,15 @@ class Frame:
         finally:
             logger.removeHandler(heard)
 
+    def open(self) -> None:
+        """Read the settings and the template, which otherwise waits for the first page.
+
+        Raises
+        ------
+        PagesNotDressed
+        """
+        assert self._config and self._nav and self._template
+
     def dressed(self, made: MadePage) -> str:
         """Return a made page as finished HTML: the theme's one template, without mkdocs' pass."""
         from mkdocs.commands.build import get_context

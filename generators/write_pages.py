@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from functools import cached_property, partial
 from pathlib import Path
 from typing import cast
 
 from kb.catalog import Catalog
 from kb.release_format.release_list import checksum
-from kb.writer import link_file, write_folder, write_if_changed
+from kb.writer import link_file, write_folder, write_fresh, write_if_changed
 
 from .dress import Frame
 from .kept_pages import KeptPage
@@ -19,7 +20,12 @@ from .page_leads import PageLeads, read_leads
 from .seal import cannot_hold_policy, with_policy
 from .site_context import SiteContext
 from .traced_catalog import Answers, TracedCatalog
+from .workers import Job, on_all_cores
 
+Progress = Callable[[int, int], None]
+FEW = 48
+"""Fewer new pages are made sooner than workers are started."""
+SHARE = 16
 NO_LEADS = PageLeads(frozenset(), (), ())
 
 
@@ -39,31 +45,33 @@ class PagesWritten:
     keep: dict[str, KeptPage] = field(default_factory=dict)
     """What to remember of the new one."""
 
-    def taken_over(self, path: str, *, made_from: str, source: Path | None = None) -> bool:
+    def taken_over(
+        self, path: str, *, made_from: str, source: Path | None = None
+    ) -> KeptPage | None:
         """Take a file of the old site, if it was made from the same and is as it was."""
         known = self.kept.get(path)
         file = (source or self.old) / path
         if known is None or not made_from or known.made_from != made_from:
-            return False
+            return None
         if not file.is_file() or file.is_symlink() or checksum(file.read_bytes()) != known.checksum:
-            return False
+            return None
         link_file(file, to=self.fresh / path)
-        self._note(path, known)
-        return True
+        return known
 
-    def add(
+    def finish(
         self, path: str, text: str, *, made_from: str = "", questions: tuple[str, ...] = ()
-    ) -> None:
+    ) -> KeptPage:
         """Write a page that is finished but for the content policy."""
         leads = read_leads(text, path=path)
         leads = PageLeads(
             leads.anchors, leads.leads, (*leads.faults, *cannot_hold_policy(path, text))
         )
         raw = with_policy(text).encode("utf-8")
-        write_if_changed(self.fresh / path, raw)
-        self._note(path, KeptPage(checksum(raw), made_from, questions, leads))
+        write_fresh(self.fresh / path, raw)
+        return KeptPage(checksum(raw), made_from, questions, leads)
 
-    def _note(self, path: str, page: KeptPage) -> None:
+    def note(self, path: str, page: KeptPage) -> None:
+        """Remember a file that stands."""
         self.checksums[path] = page.checksum
         if path.endswith(".html"):
             self.leads[path] = page.leads
@@ -72,53 +80,105 @@ class PagesWritten:
 
 
 def write_pages(
-    pages: PagesWritten, makers: Makers, *, frame: Frame, catalog: Catalog, work: Path
+    pages: PagesWritten,
+    makers: Makers,
+    *,
+    frame: Frame,
+    catalog: Catalog,
+    work: Path,
+    progress: Progress,
 ) -> None:
-    """Write every page of a site into its folder, which is empty."""
+    """Write every page of a site into its folder, which is empty; tell how many are done."""
     _written_by_hand(pages, makers, frame=frame, work=work)
-    answers = Answers(catalog)
+    making = _Making(pages, frame, catalog, makers.beside)
+    new: dict[str, Job[KeptPage]] = {}
     for path, make in makers.from_catalog.items():
-        known = pages.kept.get(_finished(path))
-        beside = makers.beside.get(path, "")
-        made_from = _made_from(answers, known.questions, beside=beside) if known else ""
-        if pages.taken_over(_finished(path), made_from=made_from):
-            continue
-        traced = TracedCatalog(catalog)
-        page = make(SiteContext(cast(Catalog, traced)))
-        made_from = _made_from(answers, traced.questions, beside=beside)
-        if made_from:
-            text = frame.dressed(page)
-            pages.add(page.href, text, made_from=made_from, questions=traced.questions or ())
+        taken = making.taken_over(path)
+        if taken:
+            pages.note(finished(path), taken)
         else:
-            _by_content(pages, page, frame=frame)
-    for make_page in makers.from_more.values():
-        _by_content(pages, make_page(), frame=frame)
+            new[path] = partial(making.from_catalog, path, make=make)
+    for path, make_page in makers.from_more.items():
+        new[path] = partial(making.from_more, make_page)
+    if len(new) >= FEW:
+        # What every page needs is there before there are workers, so none of them makes its own.
+        frame.open()
+        catalog.named()
+    for path, page in zip(
+        new, on_all_cores(list(new.values()), share=SHARE, least=FEW), strict=True
+    ):
+        pages.note(finished(path), page)
+        progress(len(pages.checksums), len(makers.made) + len(makers.written))
 
 
-def _by_content(pages: PagesWritten, page: Page, *, frame: Frame) -> None:
-    """Write a page that had to be made: the same block in the same frame need not be dressed."""
-    made_from = checksum(f"{page.front()!r}\0{page.body}".encode())
-    if not pages.taken_over(page.href, made_from=made_from):
-        pages.add(page.href, frame.dressed(page), made_from=made_from)
+@dataclass(frozen=True)
+class _Making:
+    """How a page of a site in the making comes to stand; every core makes some."""
 
+    pages: PagesWritten
+    frame: Frame
+    catalog: Catalog
+    beside: Mapping[str, str]
 
-def _made_from(answers: Answers, questions: tuple[str, ...] | None, *, beside: str) -> str:
-    """Return the checksum of all that a page is made from; nothing when it cannot be told."""
-    answered = answers.to_all(questions) if questions is not None else ""
-    return checksum(f"{answered}\0{beside}".encode()) if answered else ""
+    @cached_property
+    def answers(self) -> Answers:
+        """What the notes answer now."""
+        return Answers(self.catalog)
+
+    def taken_over(self, path: str) -> KeptPage | None:
+        """Take over a page whose questions are answered as they were."""
+        known = self.pages.kept.get(finished(path))
+        if known is None:
+            return None
+        return self.pages.taken_over(
+            finished(path), made_from=self._made_from(known.questions, path=path)
+        )
+
+    def from_catalog(self, path: str, *, make: Callable[[SiteContext], Page]) -> KeptPage:
+        """Make and write a page that is made from nothing but what the catalog answers."""
+        traced = TracedCatalog(self.catalog)
+        page = make(SiteContext(cast(Catalog, traced)))
+        made_from = self._made_from(traced.questions, path=path)
+        if not made_from:
+            return self._by_content(page)
+        text = self.frame.dressed(page)
+        return self.pages.finish(
+            page.href, text, made_from=made_from, questions=traced.questions or ()
+        )
+
+    def from_more(self, make: Callable[[], Page]) -> KeptPage:
+        """Make and write a page that is made from more than the catalog answers."""
+        return self._by_content(make())
+
+    def _by_content(self, page: Page) -> KeptPage:
+        """Write a page that had to be made: the same block in the same frame is not dressed."""
+        made_from = checksum(f"{page.front()!r}\0{page.body}".encode())
+        taken = self.pages.taken_over(page.href, made_from=made_from)
+        return taken or self.pages.finish(page.href, self.frame.dressed(page), made_from=made_from)
+
+    def _made_from(self, questions: tuple[str, ...] | None, *, path: str) -> str:
+        """Return the checksum of all that a page is made from; nothing when it cannot be told."""
+        answered = self.answers.to_all(questions) if questions is not None else ""
+        if not answered:
+            return ""
+        return checksum(f"{answered}\0{self.beside.get(path, '')}".encode())
 
 
 def _written_by_hand(pages: PagesWritten, makers: Makers, *, frame: Frame, work: Path) -> None:
     """Write the hand-written pages: all of them when one is new, since they may name each other."""
     names = sorted(makers.made)
     made_from = checksum(repr((sorted(makers.written.items()), names)).encode())
-    paths = [_finished(path) for path in makers.written]
-    if all(pages.taken_over(path, made_from=made_from) for path in paths):
-        return
-    write_folder(work / "pages", makers.written)
-    frame.dress_folder(beside=names)
-    for path in paths:
-        pages.add(path, (pages.fresh / path).read_text(encoding="utf-8"), made_from=made_from)
+    paths = [finished(path) for path in makers.written]
+    taken = {path: pages.taken_over(path, made_from=made_from) for path in paths}
+    if not all(taken.values()):
+        write_folder(work / "pages", makers.written)
+        frame.dress_folder(beside=names)
+    for path, known in taken.items():
+        if not all(taken.values()):
+            text = (pages.fresh / path).read_text(encoding="utf-8")
+            known = pages.finish(path, text, made_from=made_from)
+        if known:
+            pages.note(path, known)
 
 
 def write_assets(
@@ -127,16 +187,20 @@ def write_assets(
     """Write the frame's scripts and styles; all of them stay in `folder`, wanted today or not."""
     made_from = checksum(repr(sorted(modules.items())).encode())
     kept = [path for path in pages.kept if path.startswith("assets/")]
-    if kept and all(pages.taken_over(p, made_from=made_from, source=folder) for p in kept):
+    taken = {p: pages.taken_over(p, made_from=made_from, source=folder) for p in kept}
+    if kept and all(taken.values()):
+        for path, known in taken.items():
+            if known:
+                pages.note(path, known)
         return
     contents = {f"assets/{name}": text for name, text in frame.assets(modules=modules).items()}
     write_folder(folder, contents)
     for path, content in contents.items():
         write_if_changed(pages.fresh / path, content)
         raw = content.encode("utf-8") if isinstance(content, str) else content
-        pages.checksums[path] = checksum(raw)
-        pages.keep[path] = KeptPage(checksum(raw), made_from, (), NO_LEADS)
+        pages.note(path, KeptPage(checksum(raw), made_from, (), NO_LEADS))
 
 
-def _finished(path: str) -> str:
+def finished(path: str) -> str:
+    """Return where the page stands when it is finished."""
     return path.removesuffix(".md") + ".html"

@@ -80,6 +80,17 @@ def write_if_changed(path: Path, content: str | bytes) -> bool:
     return True
 
 
+def write_fresh(path: Path, content: bytes) -> None:
+    """Write a file below a folder that nobody reads yet; what stood there is gone."""
+    make_folder(path.parent)
+    remove_file(path)
+    try:
+        path.write_bytes(content)
+    except OSError as error:
+        error.filename = str(path)
+        raise
+
+
 def write_zip(path: Path, content: bytes) -> bool:
     """Write a packed release unless it, or another file, stands there; say whether it was."""
     refuse_foreign_zip(path)
