@@ -68,7 +68,7 @@ def test_each_icon_is_a_png_of_its_size():
 def test_the_icons_and_the_mark_in_a_page_are_one_drawing():
     mark = (Path(__file__).parents[2] / "site_config/assets/mark.svg").read_text(encoding="utf-8")
     course = re.search(r'd="M(3 20[ \d]*)"', mark)[1].split()
-    assert tuple(itertools.batched(map(int, course), 2)) == MARK
+    assert tuple(zip(map(int, course[::2]), map(int, course[1::2]), strict=True)) == MARK
     for colour in (GROUND, LINE):
         assert "#{:02x}{:02x}{:02x}".format(*colour) in mark
     assert f'stroke-width="{STROKE}"' in mark

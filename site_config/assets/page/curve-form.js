@@ -7,7 +7,7 @@ import { gridOf } from "../numbers/grid.js";
 import { formatOhm } from "../numbers/rounding.js";
 import { inWords, sentence } from "../words/phrase.js";
 import { mark, unmark } from "./chart-marker.js";
-import { el, part } from "./element.js";
+import { el, mainFigure, part } from "./element.js";
 import {
   accept, fieldsOf, formOf, openForm, refuse, temperatureField,
 } from "./fields.js";
@@ -55,7 +55,7 @@ function curveForm(form, grid) {
     const [main, at] = turned ? [sayT(tC), formatOhm(rOhm, digits)]
       : [formatOhm(rOhm, digits), sayT(tC)];
     answer.replaceChildren(
-      el("strong", "ohm-answer-main", main), " ", el("span", null, inWords("curve.at", { shown: at })),
+      mainFigure(main), " ", el("span", null, inWords("curve.at", { shown: at })),
       ...statements.map((finding) => el("p", null, sentence(finding, { unit: unit.now(), digits }))));
   }
 
