@@ -98,12 +98,14 @@ def draw_chart(data: ChartData) -> str:
         _draw_fahrenheit(resistance)
         if data.has_kelvin:
             _draw_kelvin(lowest, data)
-        lowest.set_xlabel("°C", color=_INK, labelpad=2)
+        lowest.set_xlabel("°C", color=_INK, labelpad=1, loc="right")
         # Fixed margins: a layout solver would move with every change of a label's width.
-        figure.subplots_adjust(left=0.155, right=0.965, top=0.895, bottom=0.09, hspace=0.09)
+        figure.subplots_adjust(left=0.115, right=0.955, top=0.895, bottom=0.095, hspace=0.13)
         raw = io.BytesIO()
         figure.savefig(raw, format="svg", metadata={"Date": None, "Creator": None})
         plot_area = _plot_area(figure, resistance, data)
+        if data.has_kelvin:
+            plot_area["kelvin"] = _kelvin_area(figure, lowest)
     return _undress(raw.getvalue().decode("utf-8"), data, plot_area)
 
 
@@ -119,11 +121,12 @@ def _settings(data: ChartData) -> dict[Any, Any]:
 
 def _draw_frame(plot: Axes, data: ChartData) -> None:
     plot.patch.set_alpha(0)
+    # No box: the grid is frame enough, and thinner than anything that is read.
     plot.grid(True, color=_GRID, linewidth=0.5)
     plot.set_axisbelow(True)
     for spine in plot.spines.values():
-        spine.set_color(_INK)
-    plot.tick_params(colors=_INK, width=0.8, length=3)
+        spine.set_visible(False)
+    plot.tick_params(colors=_INK, length=0, pad=3)
     plot.set_xlim(data.t_c[0], data.t_c[-1])
 
 
@@ -134,13 +137,20 @@ def _draw_resistance(plot: Axes, data: ChartData) -> None:
         _draw_own(plot, data.t_c, data.own_low_ohm, data.own_high_ohm)
     if data.tol_k:
         plot.fill_between(data.t_c, data.low_ohm, data.high_ohm, color=_BAND, linewidth=0)
-    plot.plot(data.t_c, data.r_ohm, color=_INK, linewidth=1.6)
+    plot.plot(data.t_c, data.r_ohm, color=_INK, linewidth=2)
     if data.falling:
         plot.set_yscale("log")
         plot.yaxis.set_major_locator(LogLocator(subs=(1.0, 2.0, 5.0)))
         plot.yaxis.set_minor_locator(NullLocator())
     plot.yaxis.set_major_formatter(FuncFormatter(lambda r_ohm, _: _short_ohm(r_ohm)))
-    plot.set_ylabel(data.axis, color=_INK)
+    # Where the curve is not: a falling one leaves the right upper corner, a rising one the left.
+    _draw_name(plot, data.axis, right=data.falling)
+
+
+def _draw_name(plot: Axes, words: str, *, right: bool) -> None:
+    """Say in the plot itself what it shows: no legend, and no words that stand on their side."""
+    x, side = (0.985, "right") if right else (0.015, "left")
+    plot.text(x, 0.96, words, transform=plot.transAxes, ha=side, va="top", color=_INK)
 
 
 def _draw_fahrenheit(plot: Axes) -> None:
@@ -152,9 +162,9 @@ def _draw_fahrenheit(plot: Axes) -> None:
         ),
     )
     scale.patch.set_visible(False)
-    scale.tick_params(colors=_INK, width=0.8, length=3)
-    scale.spines["top"].set_color(_INK)
-    scale.set_xlabel("°F", color=_INK, labelpad=2)
+    scale.tick_params(colors=_INK, length=0, pad=2)
+    scale.spines["top"].set_visible(False)
+    scale.set_xlabel("°F", color=_INK, labelpad=2, loc="right")
 
 
 def _draw_own(
@@ -169,14 +179,19 @@ def _draw_own(
 def _draw_kelvin(plot: Axes, data: ChartData) -> None:
     from matplotlib.ticker import MaxNLocator
 
+    # To both sides: a good part reads warm as well as cold.
     if data.tol_k:
-        plot.fill_between(data.t_c, 0, data.tol_k, color=_BAND, linewidth=0)
-        plot.plot(data.t_c, data.tol_k, color=_INK, linewidth=1.2)
+        below = [-tol_k for tol_k in data.tol_k]
+        plot.fill_between(data.t_c, below, data.tol_k, color=_BAND, linewidth=0)
+        for edge in (below, data.tol_k):
+            plot.plot(data.t_c, edge, color=_INK, linewidth=1)
     if data.own_k:
-        _draw_own(plot, data.t_c, [0.0] * len(data.t_c), data.own_k)
-    plot.set_ylim(0, max((*data.tol_k, *data.own_k)) * 1.15)
-    plot.yaxis.set_major_locator(MaxNLocator(3))
-    plot.set_ylabel("± K", color=_INK)
+        _draw_own(plot, data.t_c, [-own_k for own_k in data.own_k], data.own_k)
+    plot.axhline(0, color=_INK, linewidth=0.8)
+    most_k = max((*data.tol_k, *data.own_k)) * 1.5
+    plot.set_ylim(-most_k, most_k)
+    plot.yaxis.set_major_locator(MaxNLocator(4, symmetric=True))
+    _draw_name(plot, "± K", right=False)
 
 
 def _short_ohm(r_ohm: float) -> str:
@@ -202,6 +217,17 @@ def _plot_area(figure: Figure, plot: Axes, data: ChartData) -> dict[str, object]
         "bottom_ohm": significant(bottom_ohm, digits=6),
         "top_ohm": significant(top_ohm, digits=6),
         "log": data.falling,
+    }
+
+
+def _kelvin_area(figure: Figure, plot: Axes) -> dict[str, float]:
+    """Return where zero lies in the plot of the tolerance, and how high one kelvin is."""
+    box = plot.get_window_extent()
+    scale = 72 / figure.dpi
+    high = figure.get_figheight() * 72
+    return {
+        "zero": round(high - (box.y0 + box.y1) / 2 * scale, 2),
+        "each": round(box.height * scale / 2 / plot.get_ylim()[1], 3),
     }
 
 

@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from kb.made_pages import DUE, FIELDS, GUIDE, SECOND_READER, STOP
+from kb.made_pages import DUE, FIELDS, GUIDE, SECOND_READER, STOP, STYLE
 from kb.model import (
     KINDS,
     Case,
@@ -62,6 +62,7 @@ from .pages.sensor import make_sensor
 from .pages.slip import slip_fold
 from .pages.source import make_source
 from .pages.stop import make_stop
+from .pages.style import make_style
 from .pages.which import make_which
 from .plan import Plan
 from .release.coming_release import Coming
@@ -241,6 +242,7 @@ def _from_catalog(
     makers[f"{STOP}.md"] = lambda context: make_stop(context.at_root())
     makers[f"{FIELDS}.md"] = lambda context: make_fields()
     makers[f"{GUIDE}.md"] = lambda context: make_guide()
+    makers[f"{STYLE}.md"] = lambda context: make_style()
     makers["which.md"] = lambda context: make_which(context.at_root())
     return makers
 

@@ -11,12 +11,17 @@ from kb.model import Drawing
 from kb.model.drawing import Pin, Shape
 
 from .html import Html, bullets, el
+from .pin_places import PIN_TEXT, pin_size, place_names, word_box
 
 WIDE = 400
 """Width of every sketch in its own units; the height follows its proportion."""
 
 THUMB = 25.0
 """Half of what a thumb in a glove needs, in the sketch's units: 45 pixels on a page of 390."""
+
+
+LEAST_LEADER = 4.0
+"""A name that stands nearer to its pin's place needs no line to it."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -48,7 +53,7 @@ def draw_sketch(
     drawing : Drawing
         Shapes or a photo, with pins in percent.
     here : str, optional
-        The pin that the page is about: drawn larger, with a ring and an arrow.
+        The pin that the page is about: filled, and with a ring.
     goes_to : mapping of pin → (href, name), optional
         Where a tap on a pin leads.
     photo : Photo, optional
@@ -61,13 +66,17 @@ def draw_sketch(
     scale = _scale(photo or drawing)
     inner = _ground(drawing, scale=scale, photo=photo)
     drawn = [name for name in drawing.pins if only is None or name in only]
+    places = _name_places(drawing, scale=scale)
     # The pin in question comes last, so that nothing covers it.
     for name in sorted(drawn, key=lambda pin: pin == here):
         is_here = name == here
         way = (goes_to or {}).get(name) if not is_here else None
-        reach = _reach(drawing, name, among=drawn, scale=scale) if way else None
+        reach = _reach(name, places={other: places[other] for other in drawn}) if way else None
         pin = drawing.pins[name]
-        inner.append(_pin(name, pin, scale=scale, is_here=is_here, reach=reach, way=way))
+        at = (pin.x * scale[0], pin.y * scale[1])
+        inner.append(
+            _pin(name, pin, at=at, stands=places[name], is_here=is_here, reach=reach, way=way)
+        )
     there = drawing.pins.get(here) if here is not None else None
     what = f": {here}, {there.where}" if there else f". {drawing.described}"
     words = [el("strong", here), f": {there.where}"] if there else caption or drawing.described
@@ -105,7 +114,7 @@ def _ground(drawing: Drawing, *, scale: Scale, photo: Photo | None) -> list[Html
         )
         for kind, alike in itertools.groupby(drawing.shapes, key=_kind)
     ]
-    return [*drawn, *(_words(shape, scale=scale) for shape in drawing.shapes)]
+    return [*drawn, *(_label(*_words(shape, scale=scale)) for shape in drawing.shapes)]
 
 
 def _kind(shape: Shape) -> tuple[str, str | None]:
@@ -137,16 +146,16 @@ def _outline(shape: Shape, *, scale: Scale) -> str:
     return ""
 
 
-def _words(shape: Shape, *, scale: Scale) -> Html:
-    """Return what is written at a shape."""
+def _words(shape: Shape, *, scale: Scale) -> tuple[str | None, float, float]:
+    """Return what is written at a shape, and where its line has its middle."""
     x, y = scale
     if shape.box is not None:
-        return _label(shape.box.words, (shape.box.x + shape.box.w / 2) * x, shape.box.y * y + 12)
+        return shape.box.words, (shape.box.x + shape.box.w / 2) * x, shape.box.y * y + 14
     if shape.circle is not None:
-        return _label(shape.circle.words, shape.circle.x * x, shape.circle.y * y + 4)
+        return shape.circle.words, shape.circle.x * x, shape.circle.y * y + 4.5
     if shape.words is not None:
-        return _label(shape.words.say, shape.words.x * x, shape.words.y * y)
-    return Html("")
+        return shape.words.say, shape.words.x * x, shape.words.y * y
+    return None, 0.0, 0.0
 
 
 def _label(words: str | None, x: float, y: float) -> Html:
@@ -155,9 +164,14 @@ def _label(words: str | None, x: float, y: float) -> Html:
     return el("text", words, x=_n(x), y=_n(y))
 
 
-def pin_size(name: str) -> tuple[float, float]:
-    """Return how wide and high a pin is drawn, in the sketch's units."""
-    return max(18.0, 7.2 * len(name) + 8), 18.0
+def _name_places(drawing: Drawing, *, scale: Scale) -> dict[str, tuple[float, float]]:
+    """Return where each pin's name stands: alike on every page, whichever pins it shows."""
+    written = (_words(shape, scale=scale) for shape in drawing.shapes)
+    return place_names(
+        {name: (pin.x * scale[0], pin.y * scale[1]) for name, pin in drawing.pins.items()},
+        words=[word_box(words, x=x, y=y) for words, x, y in written if words],
+        size=(100 * scale[0], 100 * scale[1]),
+    )
 
 
 def pin_links(drawing: Drawing, goes_to: Mapping[str, tuple[str, str]]) -> Html:
@@ -183,13 +197,9 @@ def _without(name: str, to: str) -> str:
     return to.removeprefix(name).lstrip() or to
 
 
-def _reach(drawing: Drawing, name: str, *, among: Collection[str], scale: Scale) -> float:
-    """Return how far round a pin a tap still means it: up to a thumb, or half way to the next."""
-    pin = drawing.pins[name]
-    apart = [
-        math.hypot((pin.x - other.x) * scale[0], (pin.y - other.y) * scale[1])
-        for other in (drawing.pins[other_name] for other_name in among if other_name != name)
-    ]
+def _reach(name: str, *, places: Mapping[str, tuple[float, float]]) -> float:
+    """Return how far round a name a tap still means it: up to a thumb, or half way to the next."""
+    apart = [math.dist(places[name], place) for other, place in places.items() if other != name]
     return min([THUMB, *(distance / 2 for distance in apart)])
 
 
@@ -197,15 +207,13 @@ def _pin(
     name: str,
     pin: Pin,
     *,
-    scale: Scale,
+    at: tuple[float, float],
+    stands: tuple[float, float],
     is_here: bool,
     reach: float | None,
     way: tuple[str, str] | None,
 ) -> Html:
-    px, py = pin.x * scale[0], pin.y * scale[1]
-    wide, high = pin_size(name)
-    if is_here:
-        wide, high = wide + 6, high + 6
+    (px, py), (wide, high) = stands, pin_size(name)
     parts = [
         # A way has a name of its own, and the sketch says of itself where the pin in question is.
         None if way or is_here else el("title", f"{name}: {pin.where}"),
@@ -214,18 +222,21 @@ def _pin(
         el("circle", cx=_n(px), cy=_n(py), r=_n(wide / 2 + 7), class_="ohm-pin-ring")
         if is_here
         else None,
-        el(
-            "rect",
-            x=_n(px - wide / 2),
-            y=_n(py - high / 2),
-            width=_n(wide),
-            height=_n(high),
-            rx=_n(high / 2),
-        ),
-        el("text", name, x=_n(px), y=_n(py + 4)),
+        _leader(at, to=stands) if math.dist(at, stands) > LEAST_LEADER else None,
+        el("rect", x=_n(px - wide / 2), y=_n(py - high / 2), width=_n(wide), height=_n(high), rx=3),
+        el("text", name, x=_n(px), y=_n(py + PIN_TEXT * 0.36)),
     ]
     group = el("g", parts, class_="ohm-pin ohm-pin-here" if is_here else "ohm-pin")
     return el("a", group, href=way[0], aria_label=f"{name}: {way[1]}") if way else group
+
+
+def _leader(at: tuple[float, float], *, to: tuple[float, float]) -> Html:
+    """Return the line from a pin's place to its name, and the dot that it begins at."""
+    (x, y), (to_x, to_y) = at, to
+    return Html(
+        el("circle", cx=_n(x), cy=_n(y), r=3, class_="ohm-pin-at")
+        + el("path", d=f"M{_n(x)},{_n(y)}L{_n(to_x)},{_n(to_y)}", class_="ohm-pin-leader")
+    )
 
 
 def _n(value: float) -> str:

@@ -11,9 +11,12 @@ from kb.notes.load import NO_ID, Notes
 FIELDS = "fields"
 GUIDE = "keeping"
 STOP = "stop"
+STYLE = "style"
 SECOND_READER = "second-reader"
 DUE = "due"
-AT_ROOT = ("changes", DUE, FIELDS, "index", GUIDE, "numbers", SECOND_READER, STOP, "which")
+AT_ROOT = (
+    *("changes", DUE, FIELDS, "index", GUIDE, "numbers", SECOND_READER, STOP, STYLE, "which"),
+)
 """Made pages at the site's root, without their ending."""
 LIST = NO_ID
 """The name of the list of a kind, in the kind's folder: no entry can have it as its id."""

@@ -21,6 +21,7 @@ EXCEPTIONS = {
     "kb/numbers/misprint.py": "counts in units of the last printed digit",
     "kb/numbers/switching_ptc.py": "a limit holds at its very temperature, last binary digit or not",
     "generators/blinks.py": "places in a drawing",
+    "generators/stair.py": "places in a drawing",
     "generators/sketch.py": "places in a drawing",
     "generators/chart.py": "places in a drawing",
     "kb/photos.py": "megabytes",

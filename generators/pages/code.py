@@ -33,6 +33,7 @@ from ..in_words import value_of, words_around
 from ..kind_words import list_title
 from ..page import Page
 from ..site_context import SiteContext
+from ..stair import draw_stair
 
 ORDER = Statement(id="code.order")
 """Why the checks stand in their order."""
@@ -245,6 +246,7 @@ def _step(context: SiteContext, *, code: Code, field: str) -> Html:
 def _checks(context: SiteContext, *, code: Code, answer: CodeAnswer) -> Html:
     return section(
         _heading("checks"),
+        draw_stair(answer),
         el(
             "ol",
             [_check(context, code=code, check=check) for check in answer.checks],
@@ -269,17 +271,7 @@ def _check(context: SiteContext, *, code: Code, check: Check) -> Html:
         el("h3", name, _live() if check.suspect.live else None),
         el(
             "details",
-            el(
-                "summary",
-                el(
-                    "meter",
-                    min=0,
-                    max=1,
-                    value=format_plain(check.suspect.share, digits=3),
-                    aria_hidden="true",
-                ),
-                el("span", phrase(_in_short(check))),
-            ),
+            el("summary", el("span", phrase(_in_short(check)))),
             el("p", f"{sentence(check.likely)}."),
             el("p", entry.look_for) if entry.look_for else None,
             [el("p", "⚠ ", el("strong", cautions()[name].words)) for name in check.cautions],

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from kb.catalog import reading_order
-from kb.made_pages import DUE, FIELDS, GUIDE, SECOND_READER, STOP
+from kb.made_pages import DUE, FIELDS, GUIDE, SECOND_READER, STOP, STYLE
 from kb.model import KINDS, Case, Family
 from kb.words.catalogue import name_of
 from kb.words.phrase import in_words
@@ -13,6 +13,7 @@ from ..components import fold, lines
 from ..forms.fields import packed
 from ..html import Html, bullets, el, join, section
 from ..in_words import words_around
+from ..kind_signs import kind_sign
 from ..kind_words import list_title
 from ..page import Page
 from ..site_context import SiteContext
@@ -94,7 +95,7 @@ def _everything_else(context: SiteContext) -> Html:
         lines(
             (
                 f"{model.kind}/index.html",
-                list_title(model.kind),
+                join([kind_sign(model.kind), list_title(model.kind)]),
                 str(len(context.catalog.all(model))),
             )
             for model in sorted(KINDS.values(), key=lambda kind: kind.home_place)
@@ -117,6 +118,7 @@ def _read(own_pages: list[tuple[str, str]]) -> Html:
                 (in_words("due-page.title"), f"{DUE}.html"),
                 (name_of("guide", name="page", form="title"), f"{GUIDE}.html"),
                 (in_words("home.fields"), f"{FIELDS}.html"),
+                (in_words("home.style"), f"{STYLE}.html"),
             ]
         ),
         id_="read",

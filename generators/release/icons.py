@@ -9,12 +9,12 @@ from functools import cache
 
 import numpy as np
 
-GROUND = (15, 58, 64)
-LINE = (244, 178, 102)
+GROUND = (10, 85, 96)
+LINE = (255, 217, 168)
 BOX = 32.0
 """The mark is drawn in a box of this size, as in site_config/assets/mark.svg."""
 MARK = ((3, 20), (7, 20), (10, 11), (16, 24), (22, 11), (25, 20), (29, 20))
-STROKE = 2.6
+STROKE = 2.8
 CORNER = 6.0
 ICONS: Mapping[str, tuple[int, float, float]] = {
     "assets/icon-192.png": (192, CORNER, 1.0),
@@ -23,7 +23,7 @@ ICONS: Mapping[str, tuple[int, float, float]] = {
     "assets/icon-cut-512.png": (512, 0.0, 0.72),
     "assets/icon-180.png": (180, 0.0, 0.86),
 }
-"""Path → (pixels, radius of the corners, size of the mark within the box)."""
+"""Path → (pixels, how much of the corners is cut, size of the mark within the box)."""
 
 
 def make_icons() -> dict[str, bytes]:
@@ -71,11 +71,10 @@ def _cover(outside: np.ndarray, width: float) -> np.ndarray:
 
 
 def _outside_box(x: np.ndarray, y: np.ndarray, corner: float) -> np.ndarray:
-    """Return how far a place lies outside the box with rounded corners; negative inside."""
-    half = BOX / 2 - corner
-    dx, dy = np.abs(x - BOX / 2) - half, np.abs(y - BOX / 2) - half
-    past = np.hypot(np.maximum(dx, 0), np.maximum(dy, 0))
-    return past + np.minimum(np.maximum(dx, dy), 0) - corner
+    """Return how far a place lies outside the plate with cut corners; negative inside."""
+    dx, dy = np.abs(x - BOX / 2), np.abs(y - BOX / 2)
+    cut = (dx + dy - (BOX - corner)) / np.sqrt(2)
+    return np.maximum(np.maximum(dx, dy) - BOX / 2, cut)
 
 
 def _from_line(x: np.ndarray, y: np.ndarray) -> np.ndarray:

@@ -29,8 +29,9 @@
     return { x: tenth((100 * x) / width), y: tenth((100 * y) / height) };
   }
 
+  /** Where a pin is: its dot, where its name stands beside it. */
   function placeOf(pin) {
-    const { x, y, width, height } = pin.querySelector("rect").getBBox();
+    const { x, y, width, height } = pin.querySelector(".ohm-pin-at, rect").getBBox();
     return { x: x + width / 2, y: y + height / 2 };
   }
 

@@ -104,7 +104,10 @@ def test_no_script_or_style_of_the_theme_nor_any_inside_the_page(out):
 
 
 def bare(style: str) -> str:
-    return " ".join(re.sub(r"/\*.*?\*/", "", style, flags=re.DOTALL).split())
+    """Return each selector, in words, and each declaration without any blank."""
+    style = re.sub(r"/\*.*?\*/", "", style, flags=re.DOTALL)
+    pieces = [" ".join(piece.split()) for piece in re.findall(r"[^{};]+|[{}]", style)]
+    return "\n".join(re.sub(r"([:,]) ", r"\1", piece) for piece in pieces if piece)
 
 
 def test_a_joined_style_holds_its_parts_in_their_order_without_their_comments(out):

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import io
 import itertools
+import re
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -47,12 +49,12 @@ def test_the_line_is_as_wide_as_its_stroke_and_ground_lies_beside_it(scale: floa
     assert at(pixels, x, y - half - 0.2) == at(pixels, x, y + half + 0.2) == [*GROUND, 255]
 
 
-def test_rounded_corners_let_the_screen_through_and_square_ones_do_not():
-    round_ones = draw(PIXELS, corner=CORNER, scale=1.0)
-    inside, outside = CORNER * (1 - 0.5**0.5) + 0.2, CORNER * (1 - 0.5**0.5) - 0.2
-    assert at(round_ones, outside, outside) == [*GROUND, 0]
-    assert at(round_ones, inside, inside) == [*GROUND, 255]
-    assert at(round_ones, CORNER, 0.2) == at(round_ones, 0.2, CORNER) == [*GROUND, 255]
+def test_cut_corners_let_the_screen_through_and_whole_ones_do_not():
+    cut = draw(PIXELS, corner=CORNER, scale=1.0)
+    inside, outside = CORNER / 2 + 0.2, CORNER / 2 - 0.2
+    for x, y in ((inside, inside), (BOX - inside, inside), (CORNER, 0.2), (0.2, CORNER)):
+        assert at(cut, x, y) == [*GROUND, 255]
+    assert at(cut, outside, outside) == at(cut, BOX - outside, outside) == [*GROUND, 0]
     assert draw(PIXELS, corner=0.0, scale=1.0)[..., 3].min() == 255
 
 
@@ -61,3 +63,13 @@ def test_each_icon_is_a_png_of_its_size():
         with Image.open(io.BytesIO(raw)) as image:
             assert (image.format, image.size) == ("PNG", (ICONS[path][0],) * 2)
             assert image.mode == "RGBA"
+
+
+def test_the_icons_and_the_mark_in_a_page_are_one_drawing():
+    mark = (Path(__file__).parents[2] / "site_config/assets/mark.svg").read_text(encoding="utf-8")
+    course = re.search(r'd="M(3 20[ \d]*)"', mark)[1].split()
+    assert tuple(zip(map(int, course[::2]), map(int, course[1::2]), strict=True)) == MARK
+    for colour in (GROUND, LINE):
+        assert "#{:02x}{:02x}{:02x}".format(*colour) in mark
+    assert f'stroke-width="{STROKE}"' in mark
+    assert f"M{CORNER:g} 0H" in mark

@@ -86,7 +86,7 @@ def test_the_policy_is_broken_by_nothing_and_really_holds(phone, folder, loopbac
         phone.page.locator(".ohm-find-field").tap()
     assert phone.page.evaluate("Boolean(window.Ohm.matchItems)")
     ground = "getComputedStyle(document.querySelector('.ohm-header')).backgroundColor"
-    assert phone.page.evaluate(ground) == "rgb(15, 58, 64)"
+    assert phone.page.evaluate(ground) == "rgb(250, 249, 245)"
     assert [one for one in phone.complaints if "Content Security Policy" in one] == []
     assert phone.asked_elsewhere(home) == []
     phone.page.evaluate("""() => {
@@ -197,7 +197,7 @@ def contrast(one: str, other: str) -> float:
     return (high + 0.05) / (low + 0.05)
 
 
-@pytest.mark.parametrize("sheets", [("frame.css",), ("frame.css", "dark.css")])
+@pytest.mark.parametrize("sheets", [("tokens.css",), ("tokens.css", "dark.css")])
 def test_every_word_stands_out_by_seven_to_one(sheets):
     colours: dict[str, str] = {}
     for name in sheets:

@@ -7,11 +7,11 @@ import { gridOf } from "../numbers/grid.js";
 import { formatOhm } from "../numbers/rounding.js";
 import { inWords, sentence } from "../words/phrase.js";
 import { mark, unmark } from "./chart-marker.js";
-import { el, part } from "./element.js";
+import { el, mainFigure, part } from "./element.js";
 import {
   accept, fieldsOf, formOf, openForm, refuse, temperatureField,
 } from "./fields.js";
-import { sayT } from "./figures.js";
+import { sayApart, sayT } from "./figures.js";
 import { unit } from "./unit.js";
 
 /** @typedef {import("../numbers/grid.js").Grid} Grid */
@@ -39,7 +39,8 @@ function curveForm(form, grid) {
     try {
       const point = turned ? temperatureOf(field.reading.value, on) : ohmAt(field.at.value, on);
       showPoint(point, turned);
-      mark(point.tC, point.rOhm);
+      const words = `${formatOhm(point.rOhm, point.digits)}, ${sayT(point.tC)}`;
+      mark(point, words, `± ${sayApart(point.tolK || 0)}`);
     } catch (refused) {
       if (!(refused instanceof Refusal)) throw refused;
       const asked = turned ? field.reading : field.at;
@@ -54,7 +55,7 @@ function curveForm(form, grid) {
     const [main, at] = turned ? [sayT(tC), formatOhm(rOhm, digits)]
       : [formatOhm(rOhm, digits), sayT(tC)];
     answer.replaceChildren(
-      el("strong", "ohm-answer-main", main), " ", el("span", null, inWords("curve.at", { shown: at })),
+      mainFigure(main), " ", el("span", null, inWords("curve.at", { shown: at })),
       ...statements.map((finding) => el("p", null, sentence(finding, { unit: unit.now(), digits }))));
   }
 

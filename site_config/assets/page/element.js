@@ -39,6 +39,13 @@ export function button(words, press, className) {
   return made;
 }
 
+/** @param {string} shown a figure with what it is in, which is set smaller
+ * @returns {HTMLElement} */
+export function mainFigure(shown) {
+  const at = shown.search(/\s\S*$/);
+  return el("strong", "ohm-answer-main", shown.slice(0, at), el("span", "ohm-in", shown.slice(at)));
+}
+
 /** @param {string} words @param {string} href @returns {HTMLAnchorElement} */
 export function link(words, href) {
   const made = el("a", null, words);

@@ -8,7 +8,7 @@ import { SISTER } from "../answers/typed.js";
 import { gridOf } from "../numbers/grid.js";
 import { phraseAround, sentence } from "../words/phrase.js";
 import { boardSides } from "./board-sides.js";
-import { el, part } from "./element.js";
+import { el, mainFigure, part } from "./element.js";
 import {
   accept, askWhich, fieldsOf, formOf, openForm, refuse, rememberedChoice,
 } from "./fields.js";
@@ -156,7 +156,7 @@ function judgeForm(form, judged) {
     const [first, ...others] = expected.statements;
     const [before, figure, behind] = phraseAround(first, "r_ohm", voice);
     answer.replaceChildren(
-      el("p", "ohm-expect", before, el("strong", "ohm-answer-main", figure), behind),
+      el("p", "ohm-expect", before, mainFigure(figure), behind),
       ...others.map((finding) => el("p", null, sentence(finding, voice))));
   }
 
