@@ -8,8 +8,6 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
-from rjsmin import jsmin
-
 from kb.words.catalogue import Words
 
 from .link_scripts import Stock, link_scripts
@@ -38,7 +36,7 @@ def site_assets(
     sources : Path
         The folder of assets.
     extra : mapping
-        What `extra` in mkdocs.yml says: `joined` and `after`.
+        What `extra` in mkdocs.yml says: `joined`, `after` and `handed_on`.
     words : mapping of section → id → words
         The catalogue, in the language of the site: what the scripts say.
     modules : mapping of path in assets to text
@@ -64,15 +62,15 @@ def site_assets(
         stock=Stock(
             needs=words_needed(texts, words=words), source=partial(words_module, words=words)
         ),
+        handed_on=extra.get("handed_on", ()),
+        shorter=True,
     )
     files: dict[str, str | bytes] = {
         name: "".join(_style(sources / part) for part in names)
         for name, names in joined.items()
         if name not in entries
     }
-    # What stands between words is for who reads the modules: a phone would be sent it for nothing.
-    # A template inside a template would lose blanks of its own: a test holds that none does.
-    files.update({name: jsmin(text) for name, text in scripts.items()})
+    files.update(scripts)
     done = {*texts, *(part for names in joined.values() for part in names)}
     return {**files, **_alone(sources, done=done)}
 
