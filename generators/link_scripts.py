@@ -111,8 +111,7 @@ def link_scripts(
     ------
     ScriptsNotLinked
         With every file that is missing, name that nobody exports or two do, statement in another
-        form, circle of imports, and module that would run twice or where it is not wanted; or with
-        the first place that cannot be read, or stand in one scope with the others.
+        form, circle, module that would run twice or where it is not wanted, or cannot be read.
     """
     modules = _modules(sources, scripts=scripts, stock=stock)
     paths = _carried(modules, scripts, everywhere, after=after or {})
@@ -121,17 +120,27 @@ def link_scripts(
         for name in scripts
     }
     try:
-        texts = {
-            name: classic_script(
-                [_part(module, shorter=shorter) for module in carried[name]],
-                wanted=_wanted(carried, of=name, entries=scripts[name]).union(handed_on),
-                shorter=shorter,
-            )
-            for name in scripts
-        }
+        texts = _texts(carried, scripts=scripts, handed_on=handed_on, shorter=shorter)
     except NotOneScope as fault:
         raise ScriptsNotLinked([fault.placed(sources.get(fault.path, ""))]) from fault
     return {name: jsmin(text) if shorter else text for name, text in texts.items()}
+
+
+def _texts(
+    carried: Mapping[str, Sequence[Module]],
+    *,
+    scripts: Mapping[str, Sequence[str]],
+    handed_on: Collection[str],
+    shorter: bool,
+) -> dict[str, str]:
+    return {
+        name: classic_script(
+            [_part(module, shorter=shorter) for module in carried[name]],
+            wanted=_wanted(carried, of=name, entries=scripts[name]).union(handed_on),
+            shorter=shorter,
+        )
+        for name in scripts
+    }
 
 
 def _modules(
@@ -366,7 +375,6 @@ def _in_order(modules: Mapping[str, Module], entries: Sequence[str]) -> list[str
 
 
 def _part(module: Module, *, shorter: bool) -> Part:
-    # What stands between words is for who reads the modules: a phone would be sent it for nothing.
     # A template inside a template would lose blanks of its own: a test holds that none does.
     return Part(
         path=module.path,
