@@ -16,6 +16,10 @@ from .script_words import with_words_in_place, words_module, words_needed
 EVERYWHERE = ("look.js", "every-page.js")
 """The scripts that every page loads before its others, as overrides/main.html has them."""
 _STYLE_COMMENT = re.compile(r"/\*.*?\*/", re.DOTALL)
+_STYLE_BLANK = re.compile(
+    r"""(?P<text>"[^"]*"|'[^']*')|(?P<ends>;?\s*\}\s*)|\s*(?P<sign>[{;,>~])\s*|(?P<colon>:)\s+|\s+"""
+)
+"""Blanks that say nothing; those around + and before a colon do, in calc() and in selectors."""
 
 
 class AssetsMissing(Exception):
@@ -98,5 +102,9 @@ def _refuse_missing(sources: Path, joined: Mapping[str, list[str]]) -> None:
 def _style(path: Path) -> str:
     """Return a sheet without what only the eye of its reader needs, as the scripts go too."""
     bare = _STYLE_COMMENT.sub("", path.read_text(encoding="utf-8"))
-    lines = (line.strip() for line in bare.splitlines())
-    return "\n".join(line for line in lines if line) + "\n"
+    return _STYLE_BLANK.sub(_as_sent, bare).strip() + "\n"
+
+
+def _as_sent(found: re.Match[str]) -> str:
+    """Return a text as it is, a sign alone, and other blanks as one."""
+    return found["text"] or ("}" if found["ends"] else found["sign"] or found["colon"] or " ")
