@@ -3,18 +3,23 @@
 Every source names what it takes from its neighbours (`import { formatOhm } from "./rounding.js";`)
 and what it hands on (`export function`, `export const`, `export class`), each at the beginning of a
 line. From these names alone follow the order and what belongs to which script; nothing else of the
-language is read. In the page each module becomes a block of its own, and what it exports stands on
-one global, `Ohm`. Comments that have lines of their own stay in the sources: an old phone reads
-every byte that it is sent.
+language is read here. In the page all modules of a script stand in one scope (`script_scope`), and
+what another script takes from it stands on one global, `Ohm`. Comments that have lines of their own
+stay in the sources: an old phone reads every byte that it is sent.
 """
 
 from __future__ import annotations
 
 import posixpath
 import re
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fnmatch import fnmatchcase
+
+from rjsmin import jsmin
+
+from .script_scope.classic import classic_script
+from .script_scope.join import NotOneScope, Part
 
 _IMPORT = re.compile(r'^import\s*\{([^{}]*)\}\s*from\s*"([^"\n]+)";[ \t]*\n?', re.MULTILINE)
 _EXPORT = re.compile(
@@ -22,9 +27,7 @@ _EXPORT = re.compile(
 )
 _STATEMENT = re.compile(r"^(import|export)\b.*", re.MULTILINE)
 _NAME = re.compile(r"[A-Za-z_$][\w$]*")
-_COMMENT = re.compile(
-    r"^[ \t]*(?:/\*\*(?:(?!\*/).)*\*/|//[^\n]*)[ \t]*\n", re.MULTILINE | re.DOTALL
-)
+_COMMENT = re.compile(r"^[ \t]*(?:/\*\*[^*]*\*+(?:[^/*][^*]*\*+)*/|//[^\n]*)[ \t]*\n", re.MULTILINE)
 """A comment on lines of its own: no template literal goes over lines, so none stands inside one."""
 
 
@@ -79,6 +82,8 @@ def link_scripts(
     everywhere: Sequence[str] = (),
     after: Mapping[str, str] | None = None,
     stock: Stock | None = None,
+    handed_on: Collection[str] = (),
+    shorter: bool = False,
 ) -> dict[str, str]:
     """Return the text of each script.
 
@@ -96,14 +101,61 @@ def link_scripts(
         nearest base of both, so that a page runs each once, whichever of the scripts it has.
     stock : Stock, optional
         Pieces that are carried as modules are, and may come twice to a page.
+    handed_on : collection of names, optional
+        Those that stand on the global too, though no other script takes them.
+    shorter : bool
+        Whether what is there for readers goes: blanks, comments, and names that modules keep to
+        themselves, which become short ones.
 
     Raises
     ------
     ScriptsNotLinked
         With every file that is missing, name that nobody exports or two do, statement in another
-        form, circle of imports, and module that would run twice or where it is not wanted.
+        form, circle, module that would run twice or where it is not wanted, or cannot be read.
     """
-    modules, faults = _modules(sources, stock=stock)
+    modules = _modules(sources, scripts=scripts, stock=stock)
+    paths = _carried(modules, scripts, everywhere, after=after or {})
+    carried = {
+        name: _pieces_together([modules[path] for path in paths[name]], stock=stock)
+        for name in scripts
+    }
+    try:
+        texts = _texts(carried, scripts=scripts, handed_on=handed_on, shorter=shorter)
+    except NotOneScope as fault:
+        raise ScriptsNotLinked([fault.placed(sources.get(fault.path, ""))]) from fault
+    return {name: jsmin(text) if shorter else text for name, text in texts.items()}
+
+
+def _texts(
+    carried: Mapping[str, Sequence[Module]],
+    *,
+    scripts: Mapping[str, Sequence[str]],
+    handed_on: Collection[str],
+    shorter: bool,
+) -> dict[str, str]:
+    return {
+        name: classic_script(
+            [_part(module, shorter=shorter) for module in carried[name]],
+            wanted=_wanted(carried, of=name, entries=scripts[name]).union(handed_on),
+            shorter=shorter,
+        )
+        for name in scripts
+    }
+
+
+def _modules(
+    sources: Mapping[str, str], *, scripts: Mapping[str, Sequence[str]], stock: Stock | None
+) -> dict[str, Module]:
+    """Return every source and piece by its path; refuse what does not fit together."""
+    modules: dict[str, Module] = {}
+    faults: list[str] = []
+    for path, text in sources.items():
+        needs = stock.needs.get(path, ()) if stock else ()
+        modules[path], wrong = _module(path, text, needs=needs)
+        faults += wrong
+    modules.update(_pieces(stock) if stock else {})
+    for module in modules.values():
+        faults += _loose_ends(module, modules)
     faults += _names_twice(modules)
     faults += [
         f"{name}: there is no script {path}"
@@ -115,27 +167,7 @@ def link_scripts(
         faults += _circles(modules)
     if faults:
         raise ScriptsNotLinked(faults)
-    carried = _carried(modules, scripts, everywhere, after=after or {})
-    return {
-        name: _classic(_pieces_together([modules[path] for path in carried[name]], stock=stock))
-        for name in scripts
-    }
-
-
-def _modules(
-    sources: Mapping[str, str], *, stock: Stock | None
-) -> tuple[dict[str, Module], list[str]]:
-    """Return every source and piece by its path, and what does not fit of each."""
-    modules: dict[str, Module] = {}
-    faults: list[str] = []
-    for path, text in sources.items():
-        needs = stock.needs.get(path, ()) if stock else ()
-        modules[path], wrong = _module(path, text, needs=needs)
-        faults += wrong
-    modules.update(_pieces(stock) if stock else {})
-    for module in modules.values():
-        faults += _loose_ends(module, modules)
-    return modules, faults
+    return modules
 
 
 def _pieces(stock: Stock) -> dict[str, Module]:
@@ -342,30 +374,26 @@ def _in_order(modules: Mapping[str, Module], entries: Sequence[str]) -> list[str
     return list(ordered)
 
 
-def _classic(modules: Sequence[Module]) -> str:
-    """Return modules as one classic script: what each keeps to itself stays in a block of its own.
-
-    In strict mode a function belongs to its block, like a constant.
-    """
-    return "\n".join(
-        [
-            "(function (Ohm) {",
-            '"use strict";',
-            *(_block(module) for module in modules),
-            "})(globalThis.Ohm = globalThis.Ohm || {});\n",
-        ]
+def _part(module: Module, *, shorter: bool) -> Part:
+    # A template inside a template would lose blanks of its own: a test holds that none does.
+    return Part(
+        path=module.path,
+        text=jsmin(module.body) if shorter else module.body,
+        takes=frozenset(name for wanted in module.imports for name in wanted.names),
+        hands_on=frozenset(module.exports),
     )
 
 
-def _block(module: Module) -> str:
-    """Return a module between the names that it takes and those that it hands on."""
-    taken = sorted({name for wanted in module.imports for name in wanted.names})
-    handed_on = sorted(module.exports)
-    lines = [
-        "{",
-        *([f"const {{ {', '.join(taken)} }} = Ohm;"] if taken else []),
-        module.body,
-        *([f"Object.assign(Ohm, {{ {', '.join(handed_on)} }});"] if handed_on else []),
-        "}",
-    ]
-    return "\n".join(lines)
+def _wanted(
+    carried: Mapping[str, Sequence[Module]], *, of: str, entries: Collection[str]
+) -> set[str]:
+    """Return the names that other scripts take, and those of modules that nobody has to import."""
+    wanted = {
+        name
+        for script, modules in carried.items()
+        if script != of
+        for module in modules
+        for taken in module.imports
+        for name in taken.names
+    }
+    return wanted.union(*(module.exports for module in carried[of] if module.path in entries))

@@ -16,22 +16,27 @@ from kb.words.catalogue import PLACEHOLDER, Words
 
 _ID = r"[a-z][a-z0-9-]*"
 _INNER = r"\$\{(?:[^{}`]|\{[^{}]*\})*\}"
+# Each begins with the letters that it may begin with: everything else is passed over at once.
 _WRITTEN = re.compile(
-    rf"""["'](?P<section>{_ID})\.(?P<id>{_ID})["']"""  # "reading.open"
-    rf"""|`(?P<of>{_ID})\.(?P<shape>(?:[a-z0-9-]|{_INNER})+)`"""  # `reading.${why}-hot`
-    rf"""|\bnameOf\(\s*["'](?P<named>{_ID})["'](?:,\s*["'](?P<name>{_ID})["'])?"""
-    rf"""|\bnumberOf\(\s*["'](?P<thing>{_ID})["']"""
-    rf"""|\bWORDS(?:\.(?P<words>[a-z]\w*)|\[["'](?P<quoted>{_ID})["']\])"""
+    rf"""["'`nW](?:"""
+    rf"""(?<=["'])(?P<section>{_ID})\.(?P<id>{_ID})["']"""  # "reading.open"
+    rf"""|(?<=`)(?P<of>{_ID})\.(?P<shape>(?:[a-z0-9-]|{_INNER})+)`"""  # `reading.${why}-hot`
+    rf"""|(?<=\bn)ameOf\(\s*["'](?P<named>{_ID})["'](?:,\s*["'](?P<name>{_ID})["'])?"""
+    rf"""|(?<=\bn)umberOf\(\s*["'](?P<thing>{_ID})["']"""
+    rf"""|(?<=\bW)ORDS(?:\.(?P<words>[a-z]\w*)|\[["'](?P<quoted>{_ID})["']\])"""
     rf"""(?:\.(?P<entry>[a-z]\w*)|\[["'](?P<key>{_ID})["']\])?"""
+    r")"
 )
 _CHOICE = re.compile(
     r"""\$\{[^?{}]*\?\s*["'](?P<yes>[a-z0-9-]*)["']\s*:\s*["'](?P<no>[a-z0-9-]*)["']\}"""
 )
 _FIXED = re.compile(
-    rf"""\binWords\(\s*["'](?P<id>{_ID}\.{_ID})["']\s*\)"""
-    rf"""|\bphrase\(statement\(\s*["'](?P<phrased>{_ID}\.{_ID})["']\s*\)\)"""
-    rf"""|\bnameOf\(\s*["'](?P<section>{_ID})["'],\s*["'](?P<name>{_ID})["']"""
+    r"[ipn](?:"
+    rf"""(?<=\bi)nWords\(\s*["'](?P<id>{_ID}\.{_ID})["']\s*\)"""
+    rf"""|(?<=\bp)hrase\(statement\(\s*["'](?P<phrased>{_ID}\.{_ID})["']\s*\)\)"""
+    rf"""|(?<=\bn)ameOf\(\s*["'](?P<section>{_ID})["'],\s*["'](?P<name>{_ID})["']"""
     rf"""(?:,\s*["'](?P<form>{_ID})["'])?\s*\)"""
+    r")"
 )
 _GLUED = re.compile(r"`\$\{\w+\}-")
 """Whoever lengthens an id handed over: `` `${id}-volts` ``."""

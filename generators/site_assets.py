@@ -8,8 +8,6 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
-from rjsmin import jsmin
-
 from kb.words.catalogue import Words
 
 from .link_scripts import Stock, link_scripts
@@ -17,8 +15,11 @@ from .script_words import with_words_in_place, words_module, words_needed
 
 EVERYWHERE = ("look.js", "every-page.js")
 """The scripts that every page loads before its others, as overrides/main.html has them."""
-_STYLE_BLANK = re.compile(r" ?([{};,]) ?")
 _STYLE_COMMENT = re.compile(r"/\*.*?\*/", re.DOTALL)
+_STYLE_BLANK = re.compile(
+    r"""(?P<text>"[^"]*"|'[^']*')|(?P<ends>;?\s*\}\s*)|\s*(?P<sign>[{;,>~])\s*|(?P<colon>:)\s+|\s+"""
+)
+"""Blanks that say nothing; those around + and before a colon do, in calc() and in selectors."""
 
 
 class AssetsMissing(Exception):
@@ -39,7 +40,7 @@ def site_assets(
     sources : Path
         The folder of assets.
     extra : mapping
-        What `extra` in mkdocs.yml says: `joined` and `after`.
+        What `extra` in mkdocs.yml says: `joined`, `after` and `handed_on`.
     words : mapping of section → id → words
         The catalogue, in the language of the site: what the scripts say.
     modules : mapping of path in assets to text
@@ -65,15 +66,15 @@ def site_assets(
         stock=Stock(
             needs=words_needed(texts, words=words), source=partial(words_module, words=words)
         ),
+        handed_on=extra.get("handed_on", ()),
+        shorter=True,
     )
     files: dict[str, str | bytes] = {
         name: "".join(_style(sources / part) for part in names)
         for name, names in joined.items()
         if name not in entries
     }
-    # What stands between words is for who reads the modules: a phone would be sent it for nothing.
-    # A template inside a template would lose blanks of its own: a test holds that none does.
-    files.update({name: jsmin(text) for name, text in scripts.items()})
+    files.update(scripts)
     done = {*texts, *(part for names in joined.values() for part in names)}
     return {**files, **_alone(sources, done=done)}
 
@@ -101,9 +102,12 @@ def _refuse_missing(sources: Path, joined: Mapping[str, list[str]]) -> None:
 def _style(path: Path) -> str:
     """Return a sheet without what only the eye of its reader needs, as the scripts go too.
 
-    A blank before a colon or a bracket of a selector means something and stays; those round braces
-    and semicolons, after commas and after the colon of a declaration mean nothing.
+    A blank before a colon or a bracket of a selector means something and stays.
     """
     bare = _STYLE_COMMENT.sub("", path.read_text(encoding="utf-8"))
-    close = _STYLE_BLANK.sub(r"\1", " ".join(bare.split()))
-    return close.replace(": ", ":").replace(";}", "}").replace("}", "}\n")
+    return _STYLE_BLANK.sub(_as_sent, bare).strip() + "\n"
+
+
+def _as_sent(found: re.Match[str]) -> str:
+    """Return a text as it is, a sign alone, and other blanks as one."""
+    return found["text"] or ("}" if found["ends"] else found["sign"] or found["colon"] or " ")

@@ -27,25 +27,78 @@ def faults_of(
     return stopped.value.faults
 
 
-def test_a_module_becomes_a_block_of_its_own_between_what_it_takes_and_hands_on():
+def test_modules_stand_in_one_scope_one_after_the_other():
     assert linked(SOURCES, "page/page.js") == (
         "(function (Ohm) {\n"
         '"use strict";\n'
-        "{\n"
         "const FIRST = 1;\n"
-        "Object.assign(Ohm, { FIRST });\n"
-        "}\n"
-        "{\n"
-        "const { FIRST } = Ohm;\n"
         "function sum(n) {\n  return n + FIRST;\n}\n"
-        "Object.assign(Ohm, { sum });\n"
-        "}\n"
-        "{\n"
-        "const { sum } = Ohm;\n"
         "document.title = sum(1);\n"
-        "}\n"
         "})(globalThis.Ohm = globalThis.Ohm || {});\n"
     )
+
+
+def test_a_script_takes_what_another_carries_and_hands_on_what_another_takes():
+    scripts = {"base.js": [], "form-a.js": ["a.js"], "form-b.js": ["b.js"]}
+    sources = {
+        "a.js": 'import { shared } from "./shared.js";\nshared();\n',
+        "b.js": 'import { shared } from "./shared.js";\nexport function b() { shared(); }\n',
+        "shared.js": "export function shared() {}\nexport function unwanted() {}\n",
+    }
+    texts = link_scripts(sources, scripts=scripts, after={"*.js": "base.js"}, handed_on=["gone"])
+    assert "Object.assign(Ohm, { shared });" in texts["base.js"]
+    for form in ("form-a.js", "form-b.js"):
+        assert texts[form].splitlines()[2] == "const { shared } = Ohm;"
+    assert "Object.assign" not in texts["form-a.js"]
+    assert "Object.assign(Ohm, { b });" in texts["form-b.js"]
+    asked = link_scripts(
+        sources, scripts=scripts, after={"*.js": "base.js"}, handed_on=["unwanted"]
+    )
+    assert "Object.assign(Ohm, { shared, unwanted });" in asked["base.js"]
+
+
+def test_a_private_name_that_two_modules_have_gets_a_number_in_the_second():
+    sources = {
+        "a.js": "const LIMIT = 1;\nexport function a() { return { LIMIT, at: x.LIMIT }; }\n",
+        "b.js": 'import { a } from "./a.js";\nconst LIMIT = 2;\nconst LIMIT2 = `${LIMIT} LIMIT`;\n'
+        "a(LIMIT, LIMIT2);\n",
+    }
+    text = linked(sources, "b.js")
+    assert "function a() { return { LIMIT, at: x.LIMIT }; }" in text
+    assert "const LIMIT3 = 2;\nconst LIMIT2 = `${LIMIT3} LIMIT`;\na(LIMIT3, LIMIT2);" in text
+
+
+def test_names_that_a_module_keeps_become_short_and_others_stay():
+    sources = {
+        "page/page.js": 'import { twice } from "../twice.js";\n'
+        "const LIMIT = 3;\n"
+        "for (const part of document.all) twice({ part, LIMIT: LIMIT });\n",
+        "twice.js": "export function twice({ part, factor = 2 }) {\n  return part * factor;\n}\n",
+    }
+    text = link_scripts(sources, scripts={"all.js": ["page/page.js"]}, shorter=True)["all.js"]
+    assert text == (
+        '(function(Ohm){"use strict";function twice({part:e,factor:t=2}){return e*t;}\n'
+        "const e=3;for(const t of document.all)twice({part:t,LIMIT:e});})"
+        "(globalThis.Ohm=globalThis.Ohm||{});"
+    )
+
+
+@pytest.mark.parametrize(
+    ("text", "fault"),
+    [
+        ("// A.\n\nconst of = 1;\n", "a.js:3: of has a meaning of its own in the language"),
+        ("/* A. */\nb();\n", "a.js:2: b is not imported, and in a script it is what another"),
+        ("\n\nconst a = 'never\n';\n", "a.js:3: what begins with 'never has no end"),
+        (
+            "const a = 1;\nconst b = `${`${`x`}`}`;\n",
+            "a.js:2: what begins with `${`${`x`}`}`; has no",
+        ),
+    ],
+)
+def test_what_cannot_stand_in_one_scope_is_named_with_file_and_line(text, fault):
+    sources = {"a.js": text, "b.js": "export function b() {}\n"}
+    (found,) = faults_of(sources, {"all.js": ["a.js", "b.js"]})
+    assert found.startswith(fault)
 
 
 def test_comments_on_lines_of_their_own_stay_in_the_sources_and_nothing_else_does():
@@ -60,11 +113,9 @@ def test_comments_on_lines_of_their_own_stay_in_the_sources_and_nothing_else_doe
     assert linked(sources, "page/page.js") == (
         "(function (Ohm) {\n"
         '"use strict";\n'
-        "{\n"
         'const address = "https://a.example/*"; // kept: it shares its line\n'
         "const two = `/** ${address} */`;\n"
         "const three = 3 /* kept */ + 4;\n"
-        "}\n"
         "})(globalThis.Ohm = globalThis.Ohm || {});\n"
     )
 

@@ -1,4 +1,4 @@
-"""Scripts are sent without blanks and comments, and say every word that their modules say."""
+"""Scripts and styles are sent without blanks and comments, and say all that their sources say."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ import json
 import subprocess
 from pathlib import Path
 
+import yaml
 from rjsmin import jsmin
 
 from tests.site.node_answers import ASSETS
@@ -42,3 +43,25 @@ def test_a_template_inside_a_template_is_what_would_lose_one():
     nested = "const words = `release ${1}${day ? ` of ${day}` : ''}`;"
     whole, sent = leaves_of(nested, jsmin(nested))
     assert whole != sent
+
+
+RULES = """(text) => {
+  const sheet = new CSSStyleSheet();
+  sheet.replaceSync(text);
+  // A property of our own is kept to the letter, also between the families of letters that it lists.
+  return Array.from(sheet.cssRules, (rule) => rule.cssText.replace(/, /g, ","));
+}"""
+
+
+def test_a_sheet_as_sent_has_the_rules_of_its_sources(browser: object, site: Path) -> None:
+    joined = yaml.safe_load((ASSETS.parent / "mkdocs.yml").read_text("utf-8"))["extra"]["joined"]
+    sheets = {"ohmfolio.css": joined["ohmfolio.css"], "dark.css": ["dark.css"]}
+    page = browser.new_page()
+    for name, parts in {**sheets, "print.css": ["print.css"]}.items():
+        written = "".join((ASSETS / part).read_text("utf-8") for part in parts)
+        sent = (site / "assets" / name).read_text("utf-8")
+        rules = page.evaluate(RULES, written)
+        assert rules == page.evaluate(RULES, sent)
+        assert len(rules) > 1
+        assert rules != page.evaluate(RULES, sent.replace(":", ": x", 3))
+    page.close()
