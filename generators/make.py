@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from kb.made_pages import DUE, FIELDS, GUIDE, SECOND_READER, STOP
+from kb.made_pages import DRILLS, DUE, FIELDS, GUIDE, SECOND_READER, STOP
 from kb.model import (
     KINDS,
     Case,
@@ -43,6 +43,7 @@ from .pages.changes import make_changes
 from .pages.code import make_code
 from .pages.curve import make_curve
 from .pages.drawing import make_drawing
+from .pages.drills import make_drills
 from .pages.due import make_due
 from .pages.family import make_family
 from .pages.fields import make_fields
@@ -241,6 +242,7 @@ def _from_catalog(
     makers[f"{STOP}.md"] = lambda context: make_stop(context.at_root())
     makers[f"{FIELDS}.md"] = lambda context: make_fields()
     makers[f"{GUIDE}.md"] = lambda context: make_guide()
+    makers[f"{DRILLS}.md"] = lambda context: make_drills(context.at_root())
     makers["which.md"] = lambda context: make_which(context.at_root())
     return makers
 

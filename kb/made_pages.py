@@ -13,7 +13,8 @@ GUIDE = "keeping"
 STOP = "stop"
 SECOND_READER = "second-reader"
 DUE = "due"
-AT_ROOT = ("changes", DUE, FIELDS, "index", GUIDE, "numbers", SECOND_READER, STOP, "which")
+DRILLS = "drills"
+AT_ROOT = ("changes", DRILLS, DUE, FIELDS, "index", GUIDE, "numbers", SECOND_READER, STOP, "which")
 """Made pages at the site's root, without their ending."""
 LIST = NO_ID
 """The name of the list of a kind, in the kind's folder: no entry can have it as its id."""

@@ -35,6 +35,7 @@ import {
   formatDeparture, formatK, formatOhm, formatOhmEnds, formatOhmTo, formatPercent, formatT,
   formatVolts, significant,
 } from "../../site_config/assets/numbers/rounding.js";
+import { Seeded } from "../../site_config/assets/numbers/seeded.js";
 import { standIns } from "../../site_config/assets/numbers/stand-in.js";
 import { judge } from "../../site_config/assets/numbers/verdict.js";
 import { whichCurve } from "../../site_config/assets/numbers/which-curve.js";
@@ -135,6 +136,15 @@ const ANSWERS = {
     return whichCurve(chosen(curves), { readings: measured });
   },
   "stand-in": ({ grid, wanted }) => standIns(grids[grid], wanted),
+  seeded({ seed, stream, count, weights }) {
+    const draw = new Seeded(seed, stream);
+    const times = Array.from({ length: 12 });
+    return {
+      below: times.map(() => draw.below(count)), share: draw.share(),
+      between: draw.between(-20, 35.5), order: draw.shuffled([0, 1, 2, 3, 4, 5, 6, 7, 8]),
+      weighted: times.map(() => draw.weighted(weights)), chosen: draw.chosen([..."abcde"]),
+    };
+  },
   divider: ({ name, first, board }) => FUNCTIONS[name](first, board),
   winding({ readings, how, meter }) {
     const leads = Object.keys(readings);

@@ -234,6 +234,8 @@ BREAKS = (
     ("../answers/controller-figure", "BOARD_K = 1", "BOARD_K = 2", "answer-controller"),
     ("../answers/judged", "ways.length - 1", "ways.length - 2", "answer-reading"),
     ("../answers/reading-next", "ofCode.includes(instruction)", "false", "answer-reading"),
+    ("seeded", "drawn >= whole", "drawn > OUTPUTS", "seeded"),
+    ("seeded", "x >>> 17", "x >> 17", "seeded"),
     ("out-of-range", "SLACK = 1e-9", "SLACK = 1e-2", "grid"),
     ("../answers/normal-form", "other.slice(i + 1, i + 2)", "other[i]", "spelling"),
     ("../answers/normal-form", '"NFKD"', '"NFC"', "spelling"),

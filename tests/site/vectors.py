@@ -29,6 +29,7 @@ from .vector_readings import (
     which,
 )
 from .vector_rounds import directed_rounds, round_asked, which_asked
+from .vector_seeded import seeded_draws
 from .vector_sensors import loop_asked, reading_asked
 from .vector_texts import notation, rounding
 
@@ -67,6 +68,7 @@ COUNTS = {
     "answer-volts": 1300,
     "answer-controller": 1300,
     "live-rating": 400,
+    "seeded": 400,
 }
 
 
@@ -115,6 +117,7 @@ def vectors(grids: dict[str, Grid]) -> list[Vector]:
         "answer-volts": volts_asked,
         "answer-controller": controller_asked,
         "live-rating": rating_asked,
+        "seeded": seeded_draws,
     }
     return [
         vector
