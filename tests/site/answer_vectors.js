@@ -6,6 +6,10 @@ import { findCodes } from "../../site_config/assets/answers/code-lookup.js";
 import { compareCurves } from "../../site_config/assets/answers/comparison.js";
 import { ohmAt, temperatureOf } from "../../site_config/assets/answers/curve-lookup.js";
 import { familiesNamed, readyNames } from "../../site_config/assets/answers/family-words.js";
+import {
+  markChoice, markDisplay, markOrder, markResistance, markTap, markTemperature,
+} from "../../site_config/assets/answers/drill-marked.js";
+import { DrillPool } from "../../site_config/assets/answers/drill-set.js";
 import { answerController } from "../../site_config/assets/answers/controller-figure.js";
 import { unratedMeter } from "../../site_config/assets/answers/live-rating.js";
 import { answerPlugVolts } from "../../site_config/assets/answers/plug-volts.js";
@@ -114,6 +118,26 @@ function roundAnswer(asked) {
   return { answer, said: said(answer) };
 }
 
+/** @param {*} drill @param {*} answers @param {string} unit */
+function markOf(drill, answers, unit) {
+  const [first, second] = answers;
+  /** @type {Object<string, function(): *>} */
+  const by = {
+    ohm: () => markResistance(first, drill, grids[drill.curveId]),
+    temperature: () => markTemperature(first, drill, unit),
+    choice: () => markChoice(first, drill),
+    tap: () => markTap(first, drill),
+    order: () => markOrder(first, drill),
+    display: () => markDisplay(first, second, drill),
+  };
+  try {
+    return by[drill.form]();
+  } catch (error) {
+    if (!(error instanceof Refusal)) throw error;
+    return { refused: error.statement.id };
+  }
+}
+
 /** @type {Object<string, function(*): *>} */
 const ANSWERS = {
   grid({ grid, method, value }) {
@@ -144,6 +168,10 @@ const ANSWERS = {
       between: draw.between(-20, 35.5), order: draw.shuffled([0, 1, 2, 3, 4, 5, 6, 7, 8]),
       weighted: times.map(() => draw.weighted(weights)), chosen: draw.chosen([..."abcde"]),
     };
+  },
+  drills({ notes, answers, unit, ...asked }) {
+    const drills = new DrillPool({ ...notes, curves: chosen(notes.curves) }).drills(asked);
+    return { drills, marks: drills.map((drill, i) => markOf(drill, answers[i], unit)) };
   },
   divider: ({ name, first, board }) => FUNCTIONS[name](first, board),
   winding({ readings, how, meter }) {

@@ -15,6 +15,7 @@ from kb.numbers.out_of_range import OutOfRange
 from .page_names import page_names
 from .vector_board_sides import controller_asked, rating_asked, volts_asked
 from .vector_codes import blinks_written, codes_asked, families_asked, spelling
+from .vector_drills import drills_asked
 from .vector_lookups import directed_lookups, lookup_asked, pair_asked, stand_in_asked
 from .vector_part_answers import insulation_asked, windings_asked
 from .vector_parts import divider, insulation, winding, winding_beside_maker, winding_corrected
@@ -69,6 +70,7 @@ COUNTS = {
     "answer-controller": 1300,
     "live-rating": 400,
     "seeded": 400,
+    "drills": 350,
 }
 
 
@@ -118,6 +120,7 @@ def vectors(grids: dict[str, Grid]) -> list[Vector]:
         "answer-controller": controller_asked,
         "live-rating": rating_asked,
         "seeded": seeded_draws,
+        "drills": drills_asked,
     }
     return [
         vector
