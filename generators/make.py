@@ -33,6 +33,8 @@ from kb.words.phrase import in_words
 
 from .browser_data import curve_script_text, team_script_text
 from .chart import ChartData
+from .drill_data import SCRIPT as DRILL_SCRIPT
+from .drill_data import drill_script_text
 from .find_index import make_find_index
 from .find_items import find_items
 from .html import join
@@ -291,6 +293,7 @@ def make_scripts(context: SiteContext, grids: Mapping[str, Grid]) -> dict[str, s
             for curve_id, grid in grids.items()
         },
         "assets/team.js": team_script_text(context.catalog),
+        f"assets/{DRILL_SCRIPT}.js": drill_script_text(context.catalog),
         **make_find_index(find_items(context)),
         MANIFEST: manifest_text(title=team.title, team=team.name),
         **make_icons(),

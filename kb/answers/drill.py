@@ -7,7 +7,6 @@ from dataclasses import dataclass, field
 
 from kb.numbers.seeded import Seeded
 
-from .normal_form import normal_form
 from .statement import Statement
 
 KINDS = (
@@ -39,6 +38,8 @@ class Drill:
     family, about : str
         Family's id, "" for none; the entry that it asks about, as `sensors/r4`.
     ask : Statement
+    given : tuple of Statement
+        What the answer has to go by.
     choices : tuple of Statement
         What there is to choose from, or to put in order.
     right : tuple of int
@@ -64,6 +65,7 @@ class Drill:
     family: str
     about: str
     ask: Statement
+    given: tuple[Statement, ...] = ()
     choices: tuple[Statement, ...] = ()
     right: tuple[int, ...] = ()
     curve_id: str = ""
@@ -74,6 +76,11 @@ class Drill:
     shown: tuple[str, ...] = ()
     figures: Mapping[str, float] = field(default_factory=dict)
     because: tuple[Statement, ...] = ()
+
+
+def bare(words: str) -> str:
+    """Return letters and figures alone, small: capitals, blanks and signs make no other answer."""
+    return "".join(sign for sign in words.lower() if sign.isalnum())
 
 
 def own_words(words: str) -> Statement:
@@ -91,8 +98,8 @@ def choices_of(
     """
     different: dict[str, str] = {}
     for other in others:
-        different.setdefault(normal_form(other), other)
-    different.pop(normal_form(right), None)
+        different.setdefault(bare(other), other)
+    different.pop(bare(right), None)
     drawn = draw.shuffled(list(different.values()))[: MOST_CHOICES - 1]
     order = draw.shuffled([right, *drawn])
     return tuple(own_words(words) for words in order), (order.index(right),)
@@ -100,4 +107,4 @@ def choices_of(
 
 def different_words(right: str, *, others: Sequence[str]) -> int:
     """Return how many of the others are a choice beside the right one."""
-    return len({normal_form(other) for other in others} - {normal_form(right)})
+    return len({bare(other) for other in others} - {bare(right)})

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from kb.numbers.seeded import Seeded
 
-from .drill import Drill, choices_of, different_words
+from .drill import Drill, bare, choices_of, different_words
 from .drill_notes import DrillCode, DrillNotes, DrillPart, DrillSensor
-from .normal_form import normal_form
 from .statement import Statement
 
 
@@ -73,7 +72,7 @@ def with_plugs(notes: DrillNotes) -> list[DrillSensor]:
         sensor
         for sensor in notes.sensors
         if sensor.plug
-        and normal_form(sensor.plug) not in normal_form(sensor.name)
+        and bare(sensor.plug) not in bare(sensor.name)
         and different_words(sensor.plug, others=_plugs(sensor, notes=notes))
     ]
 
@@ -133,7 +132,7 @@ def _other_codes(code: DrillCode, *, notes: DrillNotes) -> list[str]:
         if other.family == code.family
         and other.id != code.id
         and not own & {(lamp.long, lamp.short) for lamp in other.lamps}
-        and normal_form(other.name) != normal_form(code.name)
+        and bare(other.name) != bare(code.name)
     ]
 
 
@@ -144,19 +143,17 @@ def _taps(drawing: str, *, pin: str, notes: DrillNotes) -> bool:
 def _places(sensor: DrillSensor, *, notes: DrillNotes) -> list[str]:
     """Return where the drawing's other pins are; none where the words name the sensor itself."""
     pins = notes.pins[sensor.drawing]
-    where = normal_form(pins[sensor.pin])
-    if normal_form(sensor.label) in where:
+    where = bare(pins[sensor.pin])
+    if bare(sensor.label) in where:
         return []
-    return [words for words in pins.values() if normal_form(words) != where]
+    return [words for words in pins.values() if bare(words) != where]
 
 
 def _plugs(sensor: DrillSensor, *, notes: DrillNotes) -> list[str]:
     return [
         other.plug
         for other in notes.sensors
-        if other.family == sensor.family
-        and other.plug
-        and normal_form(other.plug) != normal_form(sensor.plug)
+        if other.family == sensor.family and other.plug and bare(other.plug) != bare(sensor.plug)
     ]
 
 
@@ -165,7 +162,7 @@ def _afterwards(part: DrillPart, *, notes: DrillNotes) -> list[str]:
 
     What would kill it is left out, wherever it stands as well.
     """
-    kills = {normal_form(words) for words in part.kills}
+    kills = {bare(words) for words in part.kills}
     others = [other for other in notes.parts if set(other.families) & set(part.families)]
     lines = [*part.afterwards, *(words for other in others for words in other.afterwards)]
-    return [words for words in dict.fromkeys(lines) if normal_form(words) not in kills]
+    return [words for words in dict.fromkeys(lines) if bare(words) not in kills]

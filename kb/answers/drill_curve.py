@@ -92,7 +92,6 @@ def verdict_of_reading(sensor: DrillSensor, *, notes: DrillNotes, draw: Seeded) 
         shown_ohm = math.inf
         measured, verdict = _judged(shown_ohm, sensor=sensor, notes=notes, t_c=t_c, tools=tools)
     asked: dict[str, object] = {
-        "sensor": sensor.name,
         "t_c": t_c,
         "how": Statement(id=f"drill.how-{placement}"),
         "meter": named.name,
@@ -104,7 +103,8 @@ def verdict_of_reading(sensor: DrillSensor, *, notes: DrillNotes, draw: Seeded) 
         form="choice",
         family=sensor.family,
         about=f"sensors/{sensor.id}",
-        ask=Statement(id="drill.ask-verdict", figures=asked),
+        ask=Statement(id="drill.ask-verdict", figures={"sensor": sensor.name}),
+        given=(Statement(id="drill.given-verdict", figures=asked),),
         choices=tuple(Statement(id=f"drill.is-{name}") for name in VERDICT_CHOICES),
         right=(VERDICT_CHOICES.index(verdict.verdict),),
         curve_id=sensor.curve_id,

@@ -38,7 +38,6 @@ def display_of_meter(named: NamedMeter, *, notes: DrillNotes, draw: Seeded) -> D
     half_ohm = float(used.half_width_ohm(shown_ohm))
     figures = {"shown_ohm": shown_ohm, "half_ohm": half_ohm, "digit_ohm": used.resolution_ohm}
     accuracy = {
-        "meter": named.name,
         "span": " ".join(
             meter_display(used.span_ohm, span_ohm=used.span_ohm, digit_ohm=used.span_ohm)
         ),
@@ -54,7 +53,8 @@ def display_of_meter(named: NamedMeter, *, notes: DrillNotes, draw: Seeded) -> D
         form="display",
         family="",
         about=f"instruments/{named.id}",
-        ask=Statement(id="drill.ask-meter", figures=accuracy),
+        ask=Statement(id="drill.ask-meter", figures={"meter": named.name}),
+        given=(Statement(id="drill.given-meter", figures=accuracy),),
         shown=(shown, unit),
         figures=figures,
         because=(

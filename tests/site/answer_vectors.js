@@ -171,7 +171,7 @@ const ANSWERS = {
   },
   drills({ notes, answers, unit, ...asked }) {
     const drills = new DrillPool({ ...notes, curves: chosen(notes.curves) }).drills(asked);
-    return { drills, marks: drills.map((drill, i) => markOf(drill, answers[i], unit)) };
+    return { drills, marks: drills.map((drill, i) => markOf(drill, answers[i] || ["", ""], unit)) };
   },
   divider: ({ name, first, board }) => FUNCTIONS[name](first, board),
   winding({ readings, how, meter }) {

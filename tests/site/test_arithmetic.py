@@ -237,7 +237,7 @@ BREAKS = (
     ("../answers/drill-curve", "uK * 0.4", "uK * 0.5", "drills"),
     ("../answers/drill-curve", "? curve.tolK(tC)", "? 2 * curve.tolK(tC)", "drills"),
     ("../answers/drill-choice", "!other.lamps.some", "other.lamps.every", "drills"),
-    ("../answers/drill-choice", "where.includes(normalForm(sensor.label))", "false", "drills"),
+    ("../answers/drill-choice", "where.includes(bareWords(sensor.label))", "false", "drills"),
     ("../answers/drill", "different.delete", "different.has", "drills"),
     ("../answers/drill-order", "MOST_SUSPECTS = 5", "MOST_SUSPECTS = 6", "drills"),
     ("../answers/drill-meter", "OVER_ONE_IN = 6", "OVER_ONE_IN = 7", "drills"),

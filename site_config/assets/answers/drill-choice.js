@@ -1,8 +1,7 @@
 // Drills with one right choice: a lamp's code, a place, a plug, what would kill a new part. Mirrors
 // kb/answers/drill_choice.py.
 
-import { choicesOf, differentWords, drillOf } from "./drill.js";
-import { normalForm } from "./normal-form.js";
+import { bareWords, choicesOf, differentWords, drillOf } from "./drill.js";
 import { statement } from "./statement.js";
 
 /**
@@ -50,7 +49,7 @@ export function placeOfSensor(sensor, notes, draw) {
 
 /** @param {DrillNotes} notes @returns {DrillSensor[]} whose plug is not given away by their name */
 export const withPlugs = (notes) => notes.sensors.filter((sensor) => sensor.plug &&
-  !normalForm(sensor.name).includes(normalForm(sensor.plug)) &&
+  !bareWords(sensor.name).includes(bareWords(sensor.plug)) &&
   differentWords(sensor.plug, otherPlugs(sensor, notes)));
 
 /** @param {DrillSensor} sensor @param {DrillNotes} notes @param {Seeded} draw
@@ -92,7 +91,7 @@ function otherCodes(code, notes) {
   const own = code.lamps.map(pattern);
   return notes.codes.filter((other) => other.family === code.family && other.id !== code.id &&
     !other.lamps.some((lamp) => own.includes(pattern(lamp))) &&
-    normalForm(other.name) !== normalForm(code.name)).map(({ name }) => name);
+    bareWords(other.name) !== bareWords(code.name)).map(({ name }) => name);
 }
 
 /** @param {string} drawing @param {string} pin @param {DrillNotes} notes @returns {boolean} */
@@ -102,22 +101,22 @@ const taps = (drawing, pin, notes) => pin in (notes.pins[drawing] || {});
  * @returns {string[]} where other pins are; none where the words name the sensor itself */
 function places(sensor, notes) {
   const pins = notes.pins[sensor.drawing];
-  const where = normalForm(pins[sensor.pin]);
-  if (where.includes(normalForm(sensor.label))) return [];
-  return Object.keys(pins).map((pin) => pins[pin]).filter((words) => normalForm(words) !== where);
+  const where = bareWords(pins[sensor.pin]);
+  if (where.includes(bareWords(sensor.label))) return [];
+  return Object.keys(pins).map((pin) => pins[pin]).filter((words) => bareWords(words) !== where);
 }
 
 /** @param {DrillSensor} sensor @param {DrillNotes} notes @returns {string[]} */
 const otherPlugs = (sensor, notes) => notes.sensors.filter((other) =>
   other.family === sensor.family && other.plug &&
-  normalForm(other.plug) !== normalForm(sensor.plug)).map(({ plug }) => plug);
+  bareWords(other.plug) !== bareWords(sensor.plug)).map(({ plug }) => plug);
 
 /** @param {DrillPart} part @param {DrillNotes} notes
  * @returns {string[]} what is only looked at afterwards, its own first; never what would kill it */
 function afterwards(part, notes) {
-  const kills = part.kills.map(normalForm);
+  const kills = part.kills.map(bareWords);
   const lines = part.afterwards.slice();
   notes.parts.filter(({ families }) => families.some((id) => part.families.includes(id)))
     .forEach((other) => { lines.push(...other.afterwards); });
-  return Array.from(new Set(lines)).filter((words) => !kills.includes(normalForm(words)));
+  return Array.from(new Set(lines)).filter((words) => !kills.includes(bareWords(words)));
 }

@@ -78,12 +78,13 @@ export function verdictOfReading(sensor, notes, draw) {
   const used = rangeFor(named.meter, shownOhm);
   return drillOf({
     kind: "verdict", form: "choice", family: sensor.family, about: `sensors/${sensor.id}`,
-    ask: statement("drill.ask-verdict", {
-      sensor: sensor.name, t_c: tC, how: statement(`drill.how-${placement}`), meter: named.name,
+    ask: statement("drill.ask-verdict", { sensor: sensor.name }),
+    given: [statement("drill.given-verdict", {
+      t_c: tC, how: statement(`drill.how-${placement}`), meter: named.name,
       thermometer: tools.thermometer ? tools.thermometer.name
         : statement(`drill.${inIce ? "ice" : "no"}-thermometer`),
       shown: used ? meterDisplay(shownOhm, used).join(" ") : statement("drill.over-range"),
-    }),
+    })],
     choices: VERDICT_CHOICES.map((name) => statement(`drill.is-${name}`)),
     right: [VERDICT_CHOICES.indexOf(verdict.verdict)],
     curveId: sensor.curveId, digits: ohmDigits(curve), figures: { shownOhm, tC },

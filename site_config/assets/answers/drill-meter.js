@@ -31,10 +31,11 @@ export function displayOfMeter(named, notes, draw) {
   const shown = over ? notes.overShows[named.id] || OVER_SHOWS : figure;
   return drillOf({
     kind: "meter", form: "display", family: "", about: `instruments/${named.id}`,
-    ask: statement("drill.ask-meter", {
-      meter: named.name, percent, digits, digit_ohm: digitOhm,
+    ask: statement("drill.ask-meter", { meter: named.name }),
+    given: [statement("drill.given-meter", {
+      percent, digits, digit_ohm: digitOhm,
       span: meterDisplay(spanOhm, { span_ohm: spanOhm, resolution_ohm: spanOhm }).join(" "),
-    }),
+    })],
     shown: [shown, unit],
     figures: over ? { shownOhm: Infinity, halfOhm: Infinity, digitOhm } : { shownOhm, halfOhm, digitOhm },
     because: over ? [statement("drill.because-over", { shown })] : [

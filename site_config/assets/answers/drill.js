@@ -1,7 +1,6 @@
 // A drill: a question made from the notes, with its answer and the working. Mirrors
 // kb/answers/drill.py and kb/answers/drill_notes.py.
 
-import { normalForm } from "./normal-form.js";
 import { statement } from "./statement.js";
 
 /**
@@ -30,7 +29,7 @@ import { statement } from "./statement.js";
  * about: the entry, as `sensors/r4`; right: the place of the right choice, or every place in order;
  * shown: a display and the unit beside it.
  * @typedef {{kind: string, form: string, family: string, about: string, ask: Statement,
- *   choices: Statement[], right: number[], curveId: string, digits: number, drawing: string,
+ *   given: Statement[], choices: Statement[], right: number[], curveId: string, digits: number, drawing: string,
  *   pin: string, bars: number[][], shown: string[], figures: Object<string, number>,
  *   because: Statement[]}} Drill
  */
@@ -41,10 +40,13 @@ export const DRILL_KINDS = [
 ];
 const MOST_CHOICES = 4;
 
+/** @param {string} words @returns {string} letters and figures alone, small */
+export const bareWords = (words) => words.toLowerCase().replace(/[^\p{L}\p{N}]/gu, "");
+
 /** @param {Partial<Drill> & {kind: string, form: string, family: string, about: string,
  *   ask: Statement}} given @returns {Drill} */
 export const drillOf = (given) => ({
-  choices: [], right: [], curveId: "", digits: 4, drawing: "", pin: "", bars: [], shown: [],
+  given: [], choices: [], right: [], curveId: "", digits: 4, drawing: "", pin: "", bars: [], shown: [],
   figures: {}, because: [], ...given,
 });
 
@@ -55,10 +57,10 @@ export function choicesOf(right, others, draw) {
   /** @type {Map<string, string>} */
   const different = new Map();
   others.forEach((other) => {
-    const form = normalForm(other);
+    const form = bareWords(other);
     if (!different.has(form)) different.set(form, other);
   });
-  different.delete(normalForm(right));
+  different.delete(bareWords(right));
   const drawn = draw.shuffled(Array.from(different.values())).slice(0, MOST_CHOICES - 1);
   const order = draw.shuffled([right, ...drawn]);
   return {
@@ -69,4 +71,4 @@ export function choicesOf(right, others, draw) {
 
 /** @param {string} right @param {string[]} others @returns {number} how many are a choice beside it */
 export const differentWords = (right, others) =>
-  new Set([...others.map(normalForm), normalForm(right)]).size - 1;
+  new Set([...others.map(bareWords), bareWords(right)]).size - 1;

@@ -23,3 +23,6 @@ export function movedBox(box, right, today) {
   const next = Math.min((box ? box.box : 0) + 1, LAST_BOX);
   return { box: next, due: today + Math.pow(2, next) };
 }
+
+/** @param {Date} at @returns {string} its day in the calendar of this phone, as 2026-03-01 */
+export const dayText = (at) => new Date(dayNumber(at) * 864e5).toISOString().slice(0, 10);
