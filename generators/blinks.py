@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from kb.model.code import Blinks
 from kb.words.phrase import in_words
 
@@ -10,6 +12,8 @@ from .in_words import words_around
 
 LONG, SHORT, GAP, REST = 30, 10, 8, 22
 """Widths in the bar's own units: a long blink reads as three short ones."""
+SECOND = 22
+"""The same of a second, where the lamp's own pace is drawn."""
 
 
 def draw_blinks(blinks: Blinks) -> Html:
@@ -33,6 +37,28 @@ def draw_blinks(blinks: Blinks) -> Html:
         aria_label=words,
         class_="ohm-blinks",
         width=f"{x:g}",
+        height="24",
+    )
+
+
+def draw_bars(bars: Iterable[tuple[float, float]]) -> Html:
+    """Return seconds lit and dark as a bar of time, without a word of how many there are."""
+    x = float(GAP)
+    lit = ""
+    for lit_s, dark_s in bars:
+        wide = max(lit_s * SECOND, 2)
+        lit += f"M{x:.0f},4h{wide:.0f}v16h-{wide:.0f}z"
+        x += wide + min(dark_s * SECOND, REST)
+    return el(
+        "svg",
+        el("path", d=f"M0,22h{x:.0f}", class_="ohm-blink-dark"),
+        el("path", d=lit, class_="ohm-blink-lit"),
+        xmlns="http://www.w3.org/2000/svg",
+        viewBox=f"0 0 {x:.0f} 24",
+        role="img",
+        aria_label=in_words("blinks.bars"),
+        class_="ohm-blinks",
+        width=f"{x:.0f}",
         height="24",
     )
 

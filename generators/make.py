@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from kb.made_pages import DUE, FIELDS, GUIDE, SECOND_READER, STOP, STYLE
+from kb.made_pages import DRILLS, DUE, FIELDS, GUIDE, SECOND_READER, STOP, STYLE
 from kb.model import (
     KINDS,
     Case,
@@ -33,6 +33,8 @@ from kb.words.phrase import in_words
 
 from .browser_data import curve_script_text, team_script_text
 from .chart import ChartData
+from .drill_data import SCRIPT as DRILL_SCRIPT
+from .drill_data import drill_script_text
 from .find_index import make_find_index
 from .find_items import find_items
 from .html import join
@@ -43,6 +45,7 @@ from .pages.changes import make_changes
 from .pages.code import make_code
 from .pages.curve import make_curve
 from .pages.drawing import make_drawing
+from .pages.drills import make_drills
 from .pages.due import make_due
 from .pages.family import make_family
 from .pages.fields import make_fields
@@ -243,6 +246,7 @@ def _from_catalog(
     makers[f"{FIELDS}.md"] = lambda context: make_fields()
     makers[f"{GUIDE}.md"] = lambda context: make_guide()
     makers[f"{STYLE}.md"] = lambda context: make_style()
+    makers[f"{DRILLS}.md"] = lambda context: make_drills(context.at_root())
     makers["which.md"] = lambda context: make_which(context.at_root())
     return makers
 
@@ -291,6 +295,7 @@ def make_scripts(context: SiteContext, grids: Mapping[str, Grid]) -> dict[str, s
             for curve_id, grid in grids.items()
         },
         "assets/team.js": team_script_text(context.catalog),
+        f"assets/{DRILL_SCRIPT}.js": drill_script_text(context.catalog),
         **make_find_index(find_items(context)),
         MANIFEST: manifest_text(title=team.title, team=team.name),
         **make_icons(),

@@ -14,8 +14,10 @@ STOP = "stop"
 STYLE = "style"
 SECOND_READER = "second-reader"
 DUE = "due"
+DRILLS = "drills"
 AT_ROOT = (
-    *("changes", DUE, FIELDS, "index", GUIDE, "numbers", SECOND_READER, STOP, STYLE, "which"),
+    *("changes", DRILLS, DUE, FIELDS, "index", GUIDE, "numbers"),
+    *(SECOND_READER, STOP, STYLE, "which"),
 )
 """Made pages at the site's root, without their ending."""
 LIST = NO_ID

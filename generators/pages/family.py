@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from kb.catalog import plain_name, spoken
 from kb.model import Case, Code, Drawing, Family, Part, Sensor
+from kb.model.family import Controller
 from kb.words.phrase import in_words
 
 from ..blinks import draw_blinks
@@ -107,11 +108,26 @@ def _ask(family: Family) -> Html:
     return fold(
         in_words("family-page.ask"),
         [
-            join([el("h3", controller.name), el("p", controller.shows), steps(controller.ask)])
+            join(
+                [
+                    el("h3", controller.name),
+                    el("p", controller.shows),
+                    _pace(controller),
+                    steps(controller.ask),
+                ]
+            )
             for controller in family.controllers
         ],
         id_="ask-the-machine",
     )
+
+
+def _pace(controller: Controller) -> Html | None:
+    """Return how long a lamp is lit and dark, where that was counted."""
+    pace = controller.pace
+    if pace is None:
+        return None
+    return el("p", in_words("family-page.pace", **pace.model_dump()))
 
 
 def _parts(context: SiteContext, family: Family) -> Html:

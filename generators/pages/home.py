@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from kb.catalog import reading_order
-from kb.made_pages import DUE, FIELDS, GUIDE, SECOND_READER, STOP, STYLE
+from kb.made_pages import DRILLS, DUE, FIELDS, GUIDE, SECOND_READER, STOP, STYLE
 from kb.model import KINDS, Case, Family
 from kb.words.catalogue import name_of
 from kb.words.phrase import in_words
@@ -81,6 +81,7 @@ def _ways() -> Html:
         ("safety", "safety.html"),
         ("changes", "changes.html"),
         ("which", "which.html"),
+        ("drills", f"{DRILLS}.html"),
     ]
     links = [el("a", in_words(f"home.{way}"), href=href) for way, href in ways]
     return el(

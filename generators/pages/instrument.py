@@ -33,6 +33,9 @@ def make_instrument(context: SiteContext, instrument: Instrument) -> Page:
             ),
             other_names(instrument),
             _rated(instrument),
+            el("p", in_words("instrument-page.over", shown=instrument.over_shows))
+            if instrument.over_shows
+            else None,
             caution_box(list(instrument.cautions)) if instrument.cautions else None,
             section(
                 in_words("instrument-page.resistance"), _resistance(instrument), id_="resistance"

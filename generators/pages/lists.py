@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from kb.catalog import plain_name, reading_order, spoken
+from kb.made_pages import DRILLS
 from kb.model import Case, Code, Entry, Family, Instrument, Lesson, Method, Part, Sensor, Source
 from kb.words.phrase import in_words
 
@@ -25,6 +26,9 @@ def make_list(context: SiteContext, kind: str) -> Page:
             el("p", list_lead(kind), class_="ohm-lead"),
             el("p", el("a", in_words("lists.which-curve"), href=f"{context.root}which.html"))
             if kind == "curves"
+            else None,
+            el("p", el("a", in_words("lists.drills"), href=f"{context.root}{DRILLS}.html"))
+            if kind == "lessons"
             else None,
             [section(name, _cards(context, group)) for name, group in groups]
             if groups

@@ -23,6 +23,19 @@ class Supply(Block):
     """Where it is isolated and locked off."""
 
 
+class LampPace(Block):
+    """How long a lamp is lit and dark, as counted at the machine."""
+
+    long_s: Number = Field(gt=0, le=10)
+    """Seconds of a long blink."""
+    short_s: Number = Field(gt=0, le=10)
+    """Seconds of a short blink."""
+    dark_s: Number = Field(gt=0, le=10)
+    """Seconds of dark between two blinks."""
+    pause_s: Number = Field(gt=0, le=30)
+    """Seconds of dark before it begins again."""
+
+
 class Controller(Block):
     """What the machine shows its codes on, and how to ask it for detail."""
 
@@ -32,6 +45,8 @@ class Controller(Block):
     """How a code appears there."""
     ask: Lines = []
     """Steps that make it name the sensor or show its readings."""
+    pace: LampPace | None = None
+    """Of a lamp: how long it is lit and dark. Drills then blink as the machine does."""
 
 
 class Family(Entry):

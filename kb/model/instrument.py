@@ -86,7 +86,7 @@ class Instrument(Entry):
     changes: ClassVar[Changes] = {
         **told_as("safety", "cautions", rated="what it may be held to"),
         **told_as("numbers", "resistance", "temperature", "insulation", "leads_ohm"),
-        **told_as("words", "kept", is_a="what it is"),
+        **told_as("words", "kept", "over_shows", is_a="what it is"),
     }
 
     is_a: Literal["meter", "thermometer", "insulation tester", "voltage tester"]
@@ -101,6 +101,8 @@ class Instrument(Entry):
     """Its insulation test voltages."""
     leads_ohm: Ohm = 0.0
     """Resistance of its leads, if not zeroed."""
+    over_shows: Text | None = None
+    """What its display shows over range, where that is not OL: a lone 1, three dashes."""
     cautions: Lines = []
     """What to mind when using it."""
     kept: Text | None = None

@@ -93,6 +93,16 @@ def _digits_down_to(digit_ohm: float, *, r_ohm: float) -> int:
     return max(first - last + 1, 1)
 
 
+def meter_display(r_ohm: float, *, span_ohm: float, digit_ohm: float) -> tuple[str, str]:
+    """Return what a meter shows on a range, and the unit beside it: `6.32`, `kΩ`.
+
+    The unit is that of the range and not of the reading, the places are those of one digit.
+    """
+    scale, unit = next(((s, u) for s, u in _SCALES if span_ohm >= s), (1.0, "Ω"))
+    decimals = max(0, math.ceil(math.log10(scale / digit_ohm) - 1e-9))
+    return f"{r_ohm / scale:.{decimals}f}", unit
+
+
 def format_ohm_ends(low_ohm: float, *, high_ohm: float, digits: int = 4) -> tuple[str, str]:
     """Return the ends of a span, `11.95` and `12.23 kΩ`: the unit once where both share it."""
     low, high = format_ohm(low_ohm, digits=digits), format_ohm(high_ohm, digits=digits)

@@ -6,6 +6,10 @@ import { findCodes } from "../../site_config/assets/answers/code-lookup.js";
 import { compareCurves } from "../../site_config/assets/answers/comparison.js";
 import { ohmAt, temperatureOf } from "../../site_config/assets/answers/curve-lookup.js";
 import { familiesNamed, readyNames } from "../../site_config/assets/answers/family-words.js";
+import {
+  markChoice, markDisplay, markOrder, markResistance, markTap, markTemperature,
+} from "../../site_config/assets/answers/drill-marked.js";
+import { DrillPool } from "../../site_config/assets/answers/drill-set.js";
 import { answerController } from "../../site_config/assets/answers/controller-figure.js";
 import { unratedMeter } from "../../site_config/assets/answers/live-rating.js";
 import { answerPlugVolts } from "../../site_config/assets/answers/plug-volts.js";
@@ -35,6 +39,7 @@ import {
   formatDeparture, formatK, formatOhm, formatOhmEnds, formatOhmTo, formatPercent, formatT,
   formatVolts, significant,
 } from "../../site_config/assets/numbers/rounding.js";
+import { Seeded } from "../../site_config/assets/numbers/seeded.js";
 import { standIns } from "../../site_config/assets/numbers/stand-in.js";
 import { judge } from "../../site_config/assets/numbers/verdict.js";
 import { whichCurve } from "../../site_config/assets/numbers/which-curve.js";
@@ -113,6 +118,26 @@ function roundAnswer(asked) {
   return { answer, said: said(answer) };
 }
 
+/** @param {*} drill @param {*} answers @param {string} unit */
+function markOf(drill, answers, unit) {
+  const [first, second] = answers;
+  /** @type {Object<string, function(): *>} */
+  const by = {
+    ohm: () => markResistance(first, drill, grids[drill.curveId]),
+    temperature: () => markTemperature(first, drill, unit),
+    choice: () => markChoice(first, drill),
+    tap: () => markTap(first, drill),
+    order: () => markOrder(first, drill),
+    display: () => markDisplay(first, second, drill),
+  };
+  try {
+    return by[drill.form]();
+  } catch (error) {
+    if (!(error instanceof Refusal)) throw error;
+    return { refused: error.statement.id };
+  }
+}
+
 /** @type {Object<string, function(*): *>} */
 const ANSWERS = {
   grid({ grid, method, value }) {
@@ -135,6 +160,19 @@ const ANSWERS = {
     return whichCurve(chosen(curves), { readings: measured });
   },
   "stand-in": ({ grid, wanted }) => standIns(grids[grid], wanted),
+  seeded({ seed, stream, count, weights }) {
+    const draw = new Seeded(seed, stream);
+    const times = Array.from({ length: 12 });
+    return {
+      below: times.map(() => draw.below(count)), share: draw.share(),
+      between: draw.between(-20, 35.5), order: draw.shuffled([0, 1, 2, 3, 4, 5, 6, 7, 8]),
+      weighted: times.map(() => draw.weighted(weights)), chosen: draw.chosen([..."abcde"]),
+    };
+  },
+  drills({ notes, answers, unit, ...asked }) {
+    const drills = new DrillPool({ ...notes, curves: chosen(notes.curves) }).drills(asked);
+    return { drills, marks: drills.map((drill, i) => markOf(drill, answers[i] || ["", ""], unit)) };
+  },
   divider: ({ name, first, board }) => FUNCTIONS[name](first, board),
   winding({ readings, how, meter }) {
     const leads = Object.keys(readings);

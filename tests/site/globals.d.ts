@@ -1,6 +1,7 @@
 // What the build writes for the page's scripts, and what of browsers is younger than the checker.
 import { Compiled } from "../../site_config/assets/numbers/grid.js";
 import { Meter, Thermometer } from "../../site_config/assets/numbers/instruments.js";
+import { DrillFacts } from "../../site_config/assets/answers/drill.js";
 import { TextRaw } from "../../site_config/assets/find/full-text.js";
 import { IndexRaw } from "../../site_config/assets/find/matching.js";
 
@@ -25,6 +26,8 @@ declare global {
   /** The one global of the scripts; `assets/release.js` is the first to write on it. */
   var Ohm: { release?: Release };
   var OhmTeam: Team;
+  /** `assets/drill-notes.js`: what drills are made from. */
+  var OhmDrills: DrillFacts;
   /** `assets/curves/*.js`: each page has those that it asks for. */
   var OhmCurves: { [id: string]: Compiled } | undefined;
   var OhmFindIndex: IndexRaw | undefined;

@@ -40,6 +40,7 @@ NAMES = {
     *("ArrowDown", "ArrowUp", "Enter", "Escape"),
     # What a browser is told.
     *("Content-Type", "text/plain; charset=utf-8", "use strict", "not all", "(pointer: coarse)"),
+    "(prefers-reduced-motion: reduce)",
     "(window.Ohm=window.Ohm||{}).release=",
     # What OutOfRange is thrown about.
     *("this curve", "this thermometer", "the insulation correction"),

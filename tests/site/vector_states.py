@@ -77,6 +77,14 @@ def states_of(vector: Vector) -> Iterable[str]:
             yield from _statement_ids(answer["answer"])
         case "grid":
             yield vector.asked["method"]
+        case "seeded":
+            yield "drawn"
+        case "drills":
+            yield "none" if not answer["drills"] else "a set"
+            yield from (f"{drill['kind']} {drill['form']}" for drill in answer["drills"])
+            yield from (mark.get("refused") or mark["words"]["id"] for mark in answer["marks"])
+            verdicts = (d["because"][-1]["id"] for d in answer["drills"] if d["kind"] == "verdict")
+            yield from verdicts
         case "curve-pair":
             yield "answer"
         case "divider" | "notation" | "rounding":

@@ -15,6 +15,7 @@ from kb.numbers.out_of_range import OutOfRange
 from .page_names import page_names
 from .vector_board_sides import controller_asked, rating_asked, volts_asked
 from .vector_codes import blinks_written, codes_asked, families_asked, spelling
+from .vector_drills import drills_asked
 from .vector_lookups import directed_lookups, lookup_asked, pair_asked, stand_in_asked
 from .vector_part_answers import insulation_asked, windings_asked
 from .vector_parts import divider, insulation, winding, winding_beside_maker, winding_corrected
@@ -29,6 +30,7 @@ from .vector_readings import (
     which,
 )
 from .vector_rounds import directed_rounds, round_asked, which_asked
+from .vector_seeded import seeded_draws
 from .vector_sensors import loop_asked, reading_asked
 from .vector_texts import notation, rounding
 
@@ -67,6 +69,8 @@ COUNTS = {
     "answer-volts": 1300,
     "answer-controller": 1300,
     "live-rating": 400,
+    "seeded": 400,
+    "drills": 350,
 }
 
 
@@ -115,6 +119,8 @@ def vectors(grids: dict[str, Grid]) -> list[Vector]:
         "answer-volts": volts_asked,
         "answer-controller": controller_asked,
         "live-rating": rating_asked,
+        "seeded": seeded_draws,
+        "drills": drills_asked,
     }
     return [
         vector
