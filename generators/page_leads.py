@@ -71,12 +71,12 @@ def read_leads(text: str, *, path: str) -> PageLeads:
     tags = _plain_tags(text)
     if tags is None:
         tags = [_read(tag.name, tag.attributes) for tag in read_tags(text)]
-    said = [*dict.fromkeys(why for tag in tags for why in tag.forbidden)]
-    said += [why for tag in tags for why in tag.faults]
+    faults = [*dict.fromkeys(why for tag in tags for why in tag.forbidden)]
+    faults += [why for tag in tags for why in tag.faults]
     ways = dict.fromkeys(way for tag in tags for way in tag.ways)
     leads = dict.fromkeys(target_of(way, path=path) for way in ways)
     anchors = frozenset(anchor for tag in tags for anchor in tag.anchors)
-    return PageLeads(anchors, tuple(leads), tuple(f"{path}: {why}" for why in said))
+    return PageLeads(anchors, tuple(leads), tuple(f"{path}: {why}" for why in faults))
 
 
 @lru_cache(maxsize=20_000)

@@ -8,25 +8,20 @@ from __future__ import annotations
 
 import gc
 import os
-import pickle
-import selectors
 import signal
-import struct
 import sys
 import threading
 from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
+from multiprocessing.connection import Connection, Pipe, wait
 from typing import TypeVar
 
 R = TypeVar("R")
 Job = Callable[[], R]
-
-_NUMBER = struct.Struct(">I")
-_HEAD = struct.Struct(">IQ")
-"""The number of a share of the jobs, and how many bytes its results have."""
-_SHARES = 4_000
-"""So many numbers fit into a pipe that nobody reads yet: 64 kB on Linux (pipe(7))."""
-_AT_ONCE = 1 << 20
+Arriving = Iterator[tuple[int, list[R]]]
+"""The number of a share of the jobs, and the results as far as the first job that failed."""
+AHEAD = 2
+"""So many shares a worker is given at first, so that it never waits for the next."""
 
 
 def cores() -> int:
@@ -57,7 +52,7 @@ def on_all_cores(jobs: Sequence[Job[R]], *, share: int, least: int) -> Iterator[
         for job in jobs:
             yield job()
         return
-    size = max(1, min(share, len(jobs) // workers), -(-len(jobs) // _SHARES))
+    size = max(1, min(share, len(jobs) // (AHEAD * workers)))
     shares = [jobs[i : i + size] for i in range(0, len(jobs), size)]
     with _working(shares, workers=workers) as arriving:
         known: dict[int, list[R]] = {}
@@ -95,15 +90,10 @@ def meanwhile(job: Job[R], *, worth: bool) -> Iterator[Job[R]]:
 
 
 @contextmanager
-def _working(
-    shares: Sequence[Sequence[Job[R]]], *, workers: int
-) -> Iterator[Iterator[tuple[int, list[R]]]]:
+def _working(shares: Sequence[Sequence[Job[R]]], *, workers: int) -> Iterator[Arriving[R]]:
     """Start workers; within the block their results come as they are ready."""
-    orders, give = os.pipe()
-    os.write(give, b"".join(_NUMBER.pack(i) for i in range(len(shares))))
-    os.close(give)
     pids: list[int] = []
-    pipes: list[int] = []
+    lines: list[Connection] = []
     # What lives now lives on: a look for garbage would copy all of it into each worker.
     gc.freeze()
     # A terminal sends Ctrl-C to the workers too; they are born deaf to it and stop with us.
@@ -111,77 +101,72 @@ def _working(
     try:
         try:
             for _ in range(workers):
-                results, say = os.pipe()
+                ours, theirs = Pipe()
                 pid = os.fork()
                 if not pid:
-                    _work(shares, orders=orders, say=say, others=[*pipes, results])
-                os.close(say)
+                    _work(shares, line=theirs, others=[*lines, ours])
+                theirs.close()
                 pids.append(pid)
-                pipes.append(results)
+                lines.append(ours)
         finally:
             signal.pthread_sigmask(signal.SIG_SETMASK, before)
-        yield _arriving(pipes)
+        yield _arriving(lines, shares=len(shares))
     finally:
         for pid in pids:
             os.kill(pid, signal.SIGKILL)
             os.waitpid(pid, 0)
-        for pipe in (orders, *pipes):
-            os.close(pipe)
+        for line in lines:
+            line.close()
         gc.unfreeze()
 
 
 def _work(
-    shares: Sequence[Sequence[Job[R]]], *, orders: int, say: int, others: Sequence[int]
+    shares: Sequence[Sequence[Job[R]]], *, line: Connection, others: Sequence[Connection]
 ) -> None:
-    """Do shares until none is left, and end: a worker never returns."""
-    try:
-        # Whoever started us reads alone: when it is gone, what is said next ends us.
-        for pipe in others:
-            os.close(pipe)
-        while number := os.read(orders, _NUMBER.size):
-            (i,) = _NUMBER.unpack(number)
-            raw = pickle.dumps(_results(shares[i]), pickle.HIGHEST_PROTOCOL)
-            with open(say, "wb", closefd=False) as pipe_end:
-                pipe_end.write(_HEAD.pack(i, len(raw)) + raw)
-    except BaseException:
-        os._exit(1)
+    """Do shares until nobody asks for more, and end: a worker never returns."""
+    # Whoever started us holds the other ends alone: when it is gone, so are we.
+    for other in others:
+        other.close()
+    with suppress(BaseException):
+        while True:
+            i = line.recv()
+            line.send((i, _results(shares[i])))
     os._exit(0)
 
 
 def _results(share: Sequence[Job[R]]) -> list[R]:
-    """Return what the jobs return, as far as the first that fails."""
+    """Return what the jobs return, as far as the first that fails: that is done again elsewhere."""
     done: list[R] = []
-    try:
+    with suppress(Exception):
         for job in share:
             done.append(job())
-    except Exception:
-        # Done again where it can be said.
-        pass
     return done
 
 
-def _arriving(pipes: Sequence[int]) -> Iterator[tuple[int, list[R]]]:
-    """Yield the number of each share and its results, until all workers have ended."""
-    heard = {pipe: bytearray() for pipe in pipes}
-    with selectors.DefaultSelector() as ready:
-        for pipe in pipes:
-            ready.register(pipe, selectors.EVENT_READ)
-        while ready.get_map():
-            for key, _ in ready.select():
-                raw = os.read(key.fd, _AT_ONCE)
-                if not raw:
-                    ready.unregister(key.fd)
-                heard[key.fd] += raw
-                yield from _whole(heard[key.fd])
+def _arriving(lines: Sequence[Connection], *, shares: int) -> Arriving[R]:
+    """Hand out the shares by their numbers, and yield the results, until no worker has any left."""
+    left = iter(range(shares))
+    owed = dict.fromkeys(lines, 0)
+    for _ in range(AHEAD):
+        for line in lines:
+            owed[line] += _given(line, left)
+    while waiting := [line for line in lines if owed[line]]:
+        ready = wait(waiting)
+        for line in [line for line in waiting if line in ready]:
+            try:
+                arrived = line.recv()
+            except (EOFError, OSError):
+                owed[line] = 0
+                continue
+            owed[line] += _given(line, left) - 1
+            yield arrived
 
 
-def _whole(heard: bytearray) -> Iterator[tuple[int, list[R]]]:
-    """Take what is whole from the beginning of what was heard."""
-    while len(heard) >= _HEAD.size:
-        i, length = _HEAD.unpack_from(heard)
-        end = _HEAD.size + length
-        if len(heard) < end:
-            return
-        results: list[R] = pickle.loads(heard[_HEAD.size : end])
-        del heard[:end]
-        yield i, results
+def _given(line: Connection, left: Iterator[int]) -> int:
+    """Give a worker the next share; return how many it was given, none when it is gone."""
+    for i in left:
+        with suppress(OSError):
+            line.send(i)
+            return 1
+        break
+    return 0

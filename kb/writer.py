@@ -124,15 +124,10 @@ def write_folder(
 
 
 def write_in_order(folder: Path, files: Sequence[tuple[str, bytes]]) -> int:
-    """Write files one after the other, and only then remove what is no longer wanted.
+    """Write files, (path below the folder, content), in order; then remove what is not wanted.
 
     For a folder that a web server hands out: what leads to the others is named last, and nothing
     goes before its successor stands. Until then a file says so to the next run.
-
-    Parameters
-    ----------
-    folder : Path
-    files : sequence of (path below the folder, content)
 
     Raises
     ------
@@ -163,14 +158,9 @@ def _remove_others(folder: Path, *, wanted: set[str]) -> None:
 
 
 def change_together(folder: Path, files: Mapping[str, str | None]) -> None:
-    """Write files below a folder, and remove those that are to go: all of it, or nothing.
+    """Write files below a folder, and remove those without a text: all of it, or nothing.
 
     A folder that is empty then goes too.
-
-    Parameters
-    ----------
-    folder : Path
-    files : mapping of path below the folder → text; None for a file that goes
 
     Raises
     ------
@@ -273,8 +263,7 @@ def _move_all(folder: Path, *, into: Path) -> None:
             moved.append(into / path.name)
     except BaseException:
         for path in moved:
-            remove = remove_folder if path.is_dir() else remove_file
-            remove(path)
+            (remove_folder if path.is_dir() else remove_file)(path)
         raise
 
 

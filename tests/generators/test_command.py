@@ -473,19 +473,18 @@ def test_the_key_while_the_program_is_still_being_read_is_answered(notes: Path) 
     assert (told.returncode, told.stderr) == (130, "Stopped; the old site stands.\n")
 
 
-def test_the_key_stops_the_workers_that_draw_too(tmp_path: Path) -> None:
+def test_the_key_stops_the_workers_that_make_pages_too(tmp_path: Path) -> None:
     for name in ("docs_data", "content"):
         shutil.copytree(ROOT / name, tmp_path / name)
     program = (
         textwrap.dedent("""
         import os, signal, time
-        from generators import chart_cache
-        def slow(data):
-            if not os.path.exists("drawing"):
-                open("drawing", "w").close()
+        from generators import write_pages
+        def slow(*asked, **more):
+            if not os.path.exists("making"):
+                open("making", "w").close()
             time.sleep(0.3)
-            return "<svg/>"
-        chart_cache.draw_chart = slow
+        write_pages._Making.from_catalog = slow
     """)
         + RUN
     )
@@ -493,8 +492,10 @@ def test_the_key_stops_the_workers_that_draw_too(tmp_path: Path) -> None:
     options = {"cwd": tmp_path, "stderr": subprocess.PIPE, "start_new_session": True}
     with running_program(program, "build", **options) as build:
         until = time.monotonic() + WAIT_S
-        while not (tmp_path / "drawing").exists() and time.monotonic() < until:
+        while not (tmp_path / "making").exists() and time.monotonic() < until:
             time.sleep(0.02)
         os.killpg(build.pid, signal.SIGINT)
         _, complained = build.communicate(timeout=WAIT_S)
     assert (build.returncode, complained) == (130, "\nStopped; there was no site yet.\n")
+    with pytest.raises(ProcessLookupError):
+        os.killpg(build.pid, 0)

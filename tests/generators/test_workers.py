@@ -9,6 +9,7 @@ import signal
 import time
 from functools import partial
 from pathlib import Path
+from types import GeneratorType
 
 import pytest
 
@@ -73,18 +74,19 @@ def test_what_goes_down_with_its_worker_is_done_here() -> None:
 def test_no_worker_outlives_whoever_stops_listening() -> None:
     done = on_all_cores([partial(time.sleep, 0.02 * i) for i in range(60)], share=1, least=2)
     next(done)
+    assert isinstance(done, GeneratorType)
     done.close()
     with pytest.raises(ChildProcessError):
         os.waitpid(-1, os.WNOHANG)
 
 
 def test_a_job_goes_on_meanwhile_and_its_error_comes_where_it_is_asked_for() -> None:
-    with meanwhile(os.getpid, worth=True) as aside, meanwhile(list, worth=True) as empty:
-        assert aside() != HERE
-        assert (aside() != HERE, empty()) == (True, [])
-    with meanwhile(partial(_job, 3, refused=(3,)), worth=True) as refused:
-        with pytest.raises(Refused):
-            refused()
+    with meanwhile(os.getpid, worth=True) as pid, meanwhile(tuple[int, ...], worth=True) as empty:
+        assert pid() == pid() != HERE
+        assert empty() == ()
+    refused = partial(_job, 3, refused=(3,))
+    with meanwhile(refused, worth=True) as aside, pytest.raises(Refused):
+        aside()
 
 
 def _sums(site: Path) -> dict[str, str]:
@@ -124,7 +126,7 @@ def test_an_error_in_a_page_that_a_worker_makes_is_the_same_error(
             in_worker.touch()
         raise Refused(7, why="this page cannot be made")
 
-    monkeypatch.setitem(make.MAKERS, make.Sensor, broken)
+    monkeypatch.setattr(make, "MAKERS", dict(make.MAKERS) | {make.Sensor: broken})
     monkeypatch.setattr(write_pages, "FEW", 2)
     shutil.rmtree(notes / ".build")
     with pytest.raises(Refused, match="7: this page cannot be made"):
