@@ -7,7 +7,7 @@ from pathlib import Path
 from kb.check.publishing import unknown_number
 from kb.notes.load import Notes
 from kb.release_format.kept import read_history
-from kb.release_format.places import LIST, record_path, whole_pack_path
+from kb.release_format.places import LIST, plain_record_path, record_path, whole_pack_path
 from kb.release_format.record import Record, read_record
 from kb.release_format.release_list import NotAList, name_of, read_list
 from kb.site_folder import WORK
@@ -106,7 +106,8 @@ def records_of(copy: Copy) -> list[Record]:
     found = []
     for name in [newest_name, *sorted(newest.release.since)][: KEPT + 1]:
         pack = copy.read(whole_pack_path(name)) if name == newest_name else None
-        record = read_record(copy.read(record_path(name)) or b"", pack=pack or b"")
+        kept = copy.read(record_path(name)) or copy.read(plain_record_path(name))
+        record = read_record(kept or b"", pack=pack or b"")
         if record is not None and record.name == name:
             found.append(record)
     return found

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from kb.notes.folder import DRESS, carried
-from kb.release_format.content_pack import step_pack, whole_pack
+from kb.release_format.content_pack import bases_of, step_pack, whole_pack
 from kb.release_format.newest import newest_of
 from kb.release_format.places import (
     LIST,
@@ -59,13 +59,13 @@ def finish_release(
     release = ReleaseList(files=dict(checksums), release=coming.head)
     contents = _Contents(site, {each_sum: path for path, each_sum in checksums.items()})
     record = Record(release, notes=coming.notes, pack=whole_pack(release, contents=contents))
-    steps = {
-        old.name: step_pack(
-            release, contents=contents, older=old.release_list, older_contents=old.contents
-        )
-        for old in coming.history
-        if old.contents and old.name != record.name
-    }
+    steps = {}
+    for old in coming.history:
+        bases = old.contents_of(bases_of(release, older=old.release_list))
+        if bases is not None and old.name != record.name:
+            steps[old.name] = step_pack(
+                release, contents=contents, older=old.release_list, older_contents=bases
+            )
     worker = worker_text(release, dressing=dressing)
     files: dict[str, str | bytes] = {
         **published_records(record, earlier=coming.before),

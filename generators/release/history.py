@@ -30,11 +30,11 @@ def earlier(history: list[Record], *, notes: Snapshot, number: int | None) -> li
 def remember(work: Path, *, record: Record) -> None:
     """Keep a record for later builds, and forget what is too old to matter."""
     write_if_changed(work / whole_pack_path(record.name), record.pack)
-    write_if_changed(work / record_path(record.name), record.text)
+    write_if_changed(work / record_path(record.name), record.raw)
     for old in read_history(work)[: -(KEPT + 1)]:
         remove_folder(work / RELEASES / old.name)
 
 
-def published_records(record: Record, *, earlier: list[Record]) -> dict[str, str]:
+def published_records(record: Record, *, earlier: list[Record]) -> dict[str, bytes]:
     """Return the records that stand in the published copy, this release's and earlier, by path."""
-    return {record_path(each.name): each.text for each in [*earlier, record]}
+    return {record_path(each.name): each.raw for each in [*earlier, record]}

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-import gzip
 import itertools
 import json
+import re
 import zlib
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from typing import Any
 
 from .delta import delta_of, patched
 from .release_list import ReleaseList, checksum
@@ -15,6 +16,10 @@ from .release_list import ReleaseList, checksum
 LEVEL = 9
 _GZIP = 16
 """Asks zlib for gzip's header and end (RFC 1952), without a time."""
+FAR = 30_000
+"""From the end of so long a content the compression sees nothing of the one before."""
+_AT_ONCE = 1 << 16
+_FIGURES = re.compile(r"[0-9]+")
 LIST_FRAME = "list"
 """Stands for a checksum at the first content, the release's list."""
 
@@ -59,13 +64,42 @@ def whole_pack(release_list: ReleaseList, *, contents: Mapping[str, bytes]) -> b
     release_list : ReleaseList
     contents : mapping of checksum → content
     """
-    # By path, each once: pages of a kind are alike, and the compression looks back 32 kB.
-    files = release_list.files
-    wanted = dict.fromkeys(files[path] for path in sorted(files))
     list_frame = Frame(LIST_FRAME, release_list.text.encode("utf-8"))
     # One after the other: the contents of a large site would fill the memory.
-    frames = (Frame(each_sum, contents[each_sum]) for each_sum in wanted)
+    frames = _side_by_side(release_list.files, contents=contents)
     return _packed(itertools.chain([list_frame], frames))
+
+
+def _side_by_side(files: Mapping[str, str], *, contents: Mapping[str, bytes]) -> Iterator[Frame]:
+    """Yield every content once, such that the one before is likely to be much like it.
+
+    Pages of a kind whose names end in the same word and that are as long as each other are alike.
+    The compression looks back 32 kB: what it cannot see from the end of a long content is said as
+    steps from the one before.
+    """
+    length = {each_sum: len(contents[each_sum]) for each_sum in set(files.values())}
+    order = sorted(files, key=lambda path: (*_alike(path), length[files[path]], path))
+    before: tuple[str, bytes] | None = None
+    for each_sum in dict.fromkeys(files[path] for path in order):
+        content = contents[each_sum]
+        if before is not None and len(content) > FAR <= len(before[1]):
+            yield _frame_from(each_sum, content, base=before[0], older=before[1])
+        else:
+            yield Frame(each_sum, content)
+        before = each_sum, content
+
+
+def _alike(path: str) -> tuple[str, str]:
+    """Return the folder of a page and the last word of its name, without figures."""
+    folder, _, name = path.rpartition("/")
+    return folder, _FIGURES.sub("", name.partition(".")[0]).strip("-").rpartition("-")[2]
+
+
+def bases_of(release_list: ReleaseList, *, older: ReleaseList) -> set[str]:
+    """Return the checksums of the older contents that a step to a release begins from."""
+    there = set(older.files.values())
+    changed = (path for path, each_sum in release_list.files.items() if each_sum not in there)
+    return {older.files[path] for path in changed if path in older.files}
 
 
 def step_pack(
@@ -103,27 +137,50 @@ def read_pack(
     PackBroken
         When it is cut short, damaged, or a content does not have its checksum.
     """
+    before: dict[str, bytes] = {}
     try:
-        for frame in _frames(gzip.decompress(raw)):
-            yield frame.checksum, frame.content(older or {})
+        for frame in _frames(_unpacked(raw)):
+            content = frame.content(before if frame.base in before else older or {})
+            before = {frame.checksum: content}
+            yield frame.checksum, content
     except PackBroken:
         raise
     except (OSError, EOFError, zlib.error, ValueError, KeyError, TypeError):
         raise PackBroken("the pack is damaged or cut short") from None
 
 
-def _frames(unpacked: bytes) -> Iterator[Frame]:
-    if not unpacked:
+def _unpacked(raw: bytes) -> Iterator[bytes]:
+    """Yield what is in a pack piece by piece: a whole site would fill the memory."""
+    unpack = zlib.decompressobj(zlib.MAX_WBITS + _GZIP)
+    for begin in range(0, len(raw), _AT_ONCE):
+        yield unpack.decompress(raw[begin : begin + _AT_ONCE])
+    yield unpack.flush()
+    if not unpack.eof or unpack.unused_data:
         raise EOFError
-    begin = 0
-    while begin < len(unpacked):
-        line_end = unpacked.index(b"\n", begin)
-        head = json.loads(unpacked[begin:line_end])
-        begin = line_end + 1 + head["size"]
-        if begin > len(unpacked):
-            raise EOFError
-        fresh = unpacked[line_end + 1 : begin]
-        yield Frame(head["sum"], fresh, head.get("from"), tuple(head.get("steps", ())))
+
+
+def _frames(pieces: Iterator[bytes]) -> Iterator[Frame]:
+    """Yield the frames of a pack as they come; at least one."""
+    waiting, begun = bytearray(), False
+    head: dict[str, Any] | None = None
+    for piece in pieces:
+        waiting += piece
+        while True:
+            if head is None:
+                line, end, _ = waiting.partition(b"\n")
+                if not end:
+                    break
+                head = json.loads(line)
+                del waiting[: len(line) + 1]
+            size = head["size"]
+            if len(waiting) < size:
+                break
+            fresh = bytes(waiting[:size])
+            del waiting[:size]
+            yield Frame(head["sum"], fresh, head.get("from"), tuple(head.get("steps", ())))
+            head, begun = None, True
+    if waiting or head or not begun:
+        raise EOFError
 
 
 def _frame_from(wanted: str, content: bytes, *, base: str, older: bytes) -> Frame:

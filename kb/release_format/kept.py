@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from .places import RELEASES, record_path, whole_pack_path
+from .places import RELEASES, plain_record_path, record_path, whole_pack_path
 from .record import Record, read_record
 
 
@@ -17,8 +17,10 @@ def read_history(work: Path) -> list[Record]:
 
 
 def _kept_record(work: Path, name: str) -> Record | None:
-    file, pack = work / record_path(name), work / whole_pack_path(name)
-    if not file.is_file():
+    pack = work / whole_pack_path(name)
+    files = (work / record_path(name), work / plain_record_path(name))
+    file = next((file for file in files if file.is_file()), None)
+    if file is None:
         return None
     record = read_record(file.read_bytes(), pack=pack.read_bytes() if pack.is_file() else b"")
     return record if record is not None and record.name == name else None

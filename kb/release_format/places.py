@@ -24,12 +24,17 @@ list does, the worker that serves it at the very end."""
 
 _NAME = r"[0-9a-f]{12}"
 _BESIDE_SITE = re.compile(
-    rf"{RELEASES}/{_NAME}/(record\.json|all\.pack|from-{_NAME}\.pack)|worker-{_NAME}\.js"
+    rf"{RELEASES}/{_NAME}/(record\.(?:xz|json)|all\.pack|from-{_NAME}\.pack)|worker-{_NAME}\.js"
 )
 
 
 def record_path(release: str) -> str:
     """Return where the record of a release stands, by the release's name."""
+    return f"{RELEASES}/{release}/record.xz"
+
+
+def plain_record_path(release: str) -> str:
+    """Return where an earlier version of the program put the record of a release."""
     return f"{RELEASES}/{release}/record.json"
 
 

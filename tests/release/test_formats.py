@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import gzip
 import json
+import lzma
+import random
 import subprocess
 import zipfile
+import zlib
 from pathlib import Path
 
 import pytest
@@ -23,6 +26,7 @@ from kb.release_format.places import (
     UPLOADED_LAST,
     is_record_or_pack,
     is_worker,
+    plain_record_path,
     record_path,
     step_pack_path,
     upload_rank,
@@ -94,7 +98,7 @@ def test_what_leads_to_a_release_is_uploaded_last_and_the_worker_at_the_very_end
         "a.html",
         "z.html",
         f"{PLACE}/all.pack",
-        f"{PLACE}/record.json",
+        f"{PLACE}/record.xz",
         worker_path(RELEASE.name),
         "assets/release.js",
         "release.json",
@@ -108,10 +112,11 @@ def test_what_leads_to_a_release_is_uploaded_last_and_the_worker_at_the_very_end
 def test_a_release_knows_its_own_packs_and_records_by_their_paths():
     assert is_record_or_pack(worker_path(OLDER)) and is_worker(worker_path(OLDER))
     assert not is_worker("worker.js") and not is_worker(f"a/{worker_path(OLDER)}")
-    assert record_path("a") == "releases/a/record.json"
+    assert record_path("a") == "releases/a/record.xz"
+    assert plain_record_path("a") == "releases/a/record.json"
     assert whole_pack_path("a") == "releases/a/all.pack"
     assert step_pack_path("a", older="b") == "releases/a/from-b.pack"
-    for path in ("record.json", "all.pack", f"from-{OLDER}.pack"):
+    for path in ("record.xz", "record.json", "all.pack", f"from-{OLDER}.pack"):
         assert is_record_or_pack(f"releases/{OLDER}/{path}")
     for path in (
         f"releases/{OLDER}/letter.txt",
@@ -146,11 +151,14 @@ def test_damaged_news_are_none(content):
 def test_a_record_reads_back_with_everything_that_the_release_held():
     pack = whole_pack(RELEASE, contents=contents_of(FILES))
     kept = record(3, pack=pack)
-    read = read_record(kept.text.encode(), pack=pack)
+    read = read_record(kept.raw, pack=pack)
     assert read == kept
     assert read.number == 3
-    assert read.contents == {**contents_of(FILES), "list": RELEASE.text.encode()}
-    assert record(3).contents == record(3, pack=pack[:-9]).contents == {}
+    sums = {checksum(content) for content in FILES.values()}
+    everything = {**contents_of(FILES), "list": RELEASE.text.encode()}
+    assert read.contents_of({*sums, "list"}) == everything
+    assert read.contents_of({min(sums)}) == {min(sums): everything[min(sums)]}
+    assert record(3).contents_of(sums) is record(3, pack=pack[:-9]).contents_of(sums) is None
 
 
 @pytest.mark.parametrize(
@@ -165,7 +173,8 @@ def test_a_record_reads_back_with_everything_that_the_release_held():
     ],
 )
 def test_a_damaged_record_is_none(change):
-    fields = json.loads(record(3).text)
+    fields = json.loads(lzma.decompress(record(3).raw))
+    # An earlier version wrote plain JSON.
     assert read_record(json.dumps(fields).encode()) == record(3)
     change(fields)
     assert read_record(json.dumps(fields).encode()) is None
@@ -173,11 +182,26 @@ def test_a_damaged_record_is_none(change):
 
 def test_a_content_that_two_files_share_is_packed_once():
     frames = list(read_pack(whole_pack(RELEASE, contents=contents_of(FILES))))
-    assert [name for name, _ in frames] == ["list", checksum(b"code"), checksum(b"home")]
+    assert [name for name, _ in frames] == ["list", checksum(b"home"), checksum(b"code")]
     old = list_of({"index.html": b"home"}, head=head(2))
     step = step_pack(RELEASE, contents=contents_of(FILES), older=old, older_contents={})
     older = {"list": old.text.encode()}
     assert [name for name, _ in read_pack(step, older=older)] == ["list", checksum(b"code")]
+
+
+def test_long_contents_that_are_alike_are_said_once_in_a_pack():
+    words = random.Random(7)
+    long = [" ".join(str(words.random()) for _ in range(2000)) for _ in range(2)]
+    files = {
+        f"parts/{name}-board-{i}.html": f"<p>{name}</p>{text}".encode()
+        for i, text in enumerate(long)
+        for name in ("amber", "birch", "cedar")
+    }
+    release = list_of(files, head=head(1))
+    pack = whole_pack(release, contents=contents_of(files))
+    assert dict(read_pack(pack)) == {**contents_of(files), "list": release.text.encode()}
+    # Gzip cannot see from one of them to the next.
+    assert len(pack) < 1.2 * sum(len(zlib.compress(text.encode())) for text in long)
 
 
 def test_a_content_that_is_not_what_its_checksum_says_is_refused():
@@ -281,7 +305,7 @@ def test_a_copy_that_lets_phones_go_needs_no_name_in_its_worker():
 
 def test_strays_are_told_where_files_can_be_listed():
     copy = MemoryCopy(RELEASE)
-    copy.files |= {"z.html": b"", "b.html": b"", "releases/older/record.json": b""}
+    copy.files |= {"z.html": b"", "b.html": b"", "releases/older/record.xz": b""}
     assert verify(copy).strays == ["b.html", "z.html"]
     copy.lists_files = False
     assert verify(copy).strays == []
@@ -312,13 +336,17 @@ def test_what_is_remembered_is_read_again_and_what_is_damaged_is_not(tmp_path: P
     remember(tmp_path, record=record(2))
     remember(tmp_path, record=record(1, pack=b"pack"))
     (tmp_path / "releases/empty").mkdir()
-    damaged = tmp_path / "releases/damaged/record.json"
+    damaged = tmp_path / "releases/damaged/record.xz"
     damaged.parent.mkdir()
     damaged.write_text("{")
     elsewhere = tmp_path / "releases/elsewhere/record.json"
     elsewhere.parent.mkdir()
-    elsewhere.write_text(record(1).text)
+    elsewhere.write_bytes(record(1).raw)
     assert read_history(tmp_path) == [record(1, pack=b"pack"), record(2)]
+    of_earlier = tmp_path / plain_record_path(record(4).name)
+    of_earlier.parent.mkdir()
+    of_earlier.write_bytes(lzma.decompress(record(4).raw))
+    assert read_history(tmp_path) == [record(1, pack=b"pack"), record(2), record(4)]
 
 
 # --- packing
