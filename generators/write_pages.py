@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property, partial
 from pathlib import Path
-from typing import cast
+from typing import Any, cast
 
 from kb.catalog import Catalog
 from kb.release_format.release_list import checksum
@@ -44,6 +44,7 @@ class PagesWritten:
     leads: dict[str, PageLeads] = field(default_factory=dict)
     keep: dict[str, KeptPage] = field(default_factory=dict)
     """What to remember of the new one."""
+    _said: dict[Any, Any] = field(default_factory=dict)
 
     def taken_over(
         self, path: str, *, made_from: str, source: Path | None = None
@@ -72,11 +73,23 @@ class PagesWritten:
 
     def note(self, path: str, page: KeptPage) -> None:
         """Remember a file that stands."""
+        page = self._sharing(page)
         self.checksums[path] = page.checksum
         if path.endswith(".html"):
             self.leads[path] = page.leads
         if page.made_from and not page.leads.faults:
             self.keep[path] = page
+
+    def _sharing(self, page: KeptPage) -> KeptPage:
+        """Return a page whose texts are those of others: what a worker says comes as copies."""
+        same = self._said.setdefault
+        leads = PageLeads(
+            anchors=frozenset([same(anchor, anchor) for anchor in page.leads.anchors]),
+            leads=tuple([same(lead, lead) for lead in page.leads.leads]),
+            faults=page.leads.faults,
+        )
+        questions = tuple([same(question, question) for question in page.questions])
+        return replace(page, questions=questions, leads=leads)
 
 
 def write_pages(
@@ -91,15 +104,16 @@ def write_pages(
     """Write every page of a site into its folder, which is empty; tell how many are done."""
     _written_by_hand(pages, makers, frame=frame, work=work)
     making = _Making(pages, frame, catalog, makers.beside)
-    new: dict[str, Job[KeptPage]] = {}
-    for path, make in makers.from_catalog.items():
+    # First what takes longest, so that no core is left with it alone in the end.
+    new: dict[str, Job[KeptPage]] = {
+        path: partial(making.from_more, make) for path, make in makers.from_more.items()
+    }
+    for path, make in reversed(makers.from_catalog.items()):
         taken = making.taken_over(path)
         if taken:
             pages.note(finished(path), taken)
         else:
             new[path] = partial(making.from_catalog, path, make=make)
-    for path, make_page in makers.from_more.items():
-        new[path] = partial(making.from_more, make_page)
     if len(new) >= FEW:
         # What every page needs is there before there are workers, so none of them makes its own.
         frame.open()

@@ -1,7 +1,10 @@
-"""What a build costs beside stock site builders, in processor seconds of one run: prints only.
+"""What a build costs beside stock site builders, in one run: prints only.
 
-Run: python -m tests.bench.bench_build [ENTRIES] [--hugo PROGRAM], by default 2,000 entries. Notes come
-from `many_notes`. The stock builders get the same pages as Markdown with front matter around the same
+Run: python -m tests.bench.bench_build [ENTRIES] [--hugo PROGRAM] [--growth], by default 2,000 entries.
+Notes come from `many_notes`. Seconds are those of all processors together, and then those on the
+clock: our build uses two cores where there are two, the stock builders one. Memory is the most that
+all processes of a builder hold together (what they share counted once), sampled ten times a second.
+`--growth` builds five times as many as well. The stock builders get the same pages as Markdown with front matter around the same
 blocks, without charts: mkdocs with mkdocs-material, its search and `navigation.prune`; hugo, where its
 program is named, with a theme of two lines. Each figure is the median of its runs.
 """
@@ -10,11 +13,14 @@ from __future__ import annotations
 
 import argparse
 import filecmp
+import math
+import resource
 import shutil
 import statistics
 import subprocess
 import sys
 import tempfile
+import time
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -52,28 +58,46 @@ class Cost:
 
     seconds: float
     """Of processor, both cores together."""
+    on_the_clock: float
     megabytes: float
 
 
 def cost(words: Sequence[str | Path], *, cwd: Path) -> Cost:
     """Run a program to its end; its children count too."""
-    code = (
-        "import resource, subprocess, sys\n"
-        "subprocess.run(sys.argv[1:], check=True, stdout=subprocess.DEVNULL, "
-        "stderr=subprocess.DEVNULL)\n"
-        "used = resource.getrusage(resource.RUSAGE_CHILDREN)\n"
-        "print(used.ru_utime + used.ru_stime, used.ru_maxrss / 1024)"
-    )
-    line = [sys.executable, "-c", code, *map(str, words)]
-    done = subprocess.run(line, cwd=cwd, check=True, capture_output=True, text=True)
-    seconds, megabytes = done.stdout.split()
-    return Cost(float(seconds), float(megabytes))
+    before, began, most = _used(), time.monotonic(), 0.0
+    quiet = subprocess.DEVNULL
+    running = subprocess.Popen(list(map(str, words)), cwd=cwd, stdout=quiet, stderr=quiet)
+    while running.poll() is None:
+        most = max(most, _held_by(running.pid))
+        time.sleep(0.1)
+    if running.returncode:
+        raise subprocess.CalledProcessError(running.returncode, running.args)
+    return Cost(_used() - before, time.monotonic() - began, most)
+
+
+def _used() -> float:
+    """Return the processor seconds of every program that ended so far."""
+    used = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return used.ru_utime + used.ru_stime
+
+
+def _held_by(pid: int) -> float:
+    """Return the megabytes that a process and its children hold, as Linux shares them out."""
+    process = Path("/proc", str(pid))
+    try:
+        lines = (process / "smaps_rollup").read_text().splitlines()
+        children = (process / "task" / str(pid) / "children").read_text().split()
+    except OSError:
+        return 0.0
+    kilobytes = sum(int(line.split()[1]) for line in lines if line.startswith("Pss:"))
+    return kilobytes / 1024 + sum(_held_by(int(child)) for child in children)
 
 
 def median(costs: Sequence[Cost]) -> Cost:
     """Return the median of each figure."""
     return Cost(
         statistics.median(each.seconds for each in costs),
+        statistics.median(each.on_the_clock for each in costs),
         statistics.median(each.megabytes for each in costs),
     )
 
@@ -139,15 +163,14 @@ def main() -> None:
     asked.add_argument("entries", nargs="?", type=int, default=2000)
     asked.add_argument("--hugo", type=Path, help="hugo's program")
     asked.add_argument("--runs", type=int, default=RUNS)
+    asked.add_argument("--growth", action="store_true", help="five times as many as well")
     given = asked.parse_args()
     with tempfile.TemporaryDirectory() as made:
         folder = Path(made)
         notes, out = folder / "notes", folder / "out"
         entries = write_many_notes(given.entries, folder=notes)
         pages = stock_pages(notes)
-        print(
-            f"{entries} entries, {len(pages)} pages; medians of {given.runs} runs, processor seconds"
-        )
+        print(f"{entries} entries, {len(pages)} pages; medians of {given.runs} runs")
         stock, hugo, cold, once, never = [], [], [], [], []
         for run in range(given.runs):
             stock.append(stock_cost(pages, folder=folder / "stock"))
@@ -168,12 +191,35 @@ def main() -> None:
         show("own, one entry edited", median(once), against=first, of="own cold")
         show("own, nothing changed", median(never), against=first, of="own cold")
         print(f"after the edits: {clean}")
+        if given.growth:
+            grown(first, entries=entries, folder=folder)
+
+
+def grown(small: Cost, *, entries: int, folder: Path) -> None:
+    """Print what five times as many entries take, and the exponent of both growths."""
+    many = write_many_notes(5 * whole_hundreds(entries), folder=folder / "many")
+    large = own_cold(folder / "many", out=folder / "many-out")
+    show(f"own, cold, {many} entries", large, against=small, of=f"{entries} entries")
+    for name, ratio in (
+        ("processor", large.seconds / small.seconds),
+        ("clock", large.on_the_clock / small.on_the_clock),
+        ("memory", large.megabytes / small.megabytes),
+    ):
+        print(f"{name}: grows as entries to the {math.log(ratio) / math.log(many / entries):.2f}")
+
+
+def whole_hundreds(entries: int) -> int:
+    """Return how many were asked for: whole families make a few more of them."""
+    return entries // 100 * 100
 
 
 def show(name: str, found: Cost, *, against: Cost, of: str) -> None:
     """Print one row."""
-    ratio = found.seconds / against.seconds
-    print(f"{name:26} {found.seconds:8.2f} s {found.megabytes:7.0f} MB {ratio:8.3f} x {of}")
+    ratio, clock = found.seconds / against.seconds, found.on_the_clock / against.on_the_clock
+    print(
+        f"{name:26} {found.seconds:8.2f} s of processor {ratio:7.3f} x, "
+        f"{found.on_the_clock:8.2f} s on the clock {clock:7.3f} x {of}, {found.megabytes:6.0f} MB"
+    )
 
 
 if __name__ == "__main__":

@@ -12,7 +12,7 @@ from typing import Any, cast
 import pytest
 
 from generators import build as building
-from generators import kept_pages, write_pages
+from generators import kept_pages, workers, write_pages
 from generators.build import build
 from generators.make import make_entry
 from generators.site_context import SiteContext
@@ -67,6 +67,8 @@ def rewritten(notes: Path, change: Callable[[dict[str, Any]], object]) -> None:
 
 def dressed_pages(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     """Return a list that fills with the pages that are put into their frame."""
+    # What a worker notes stays with it.
+    monkeypatch.setattr(workers, "cores", lambda: 1)
     dressed: list[str] = []
     before = write_pages.Frame.dressed
 
