@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+import zlib
 
 import pytest
 from hypothesis import given
@@ -106,3 +107,21 @@ def test_a_word_put_in_anywhere_is_all_that_is_fresh(at):
     steps, fresh = delta_of(new, old=old)
     assert patched(old, steps=steps, fresh=fresh) == new
     assert fresh == b"??"
+
+
+def test_long_contents_that_are_alike_are_said_once_in_a_pack():
+    words = random.Random(7)
+    long = [" ".join(str(words.random()) for _ in range(2000)) for _ in range(2)]
+    files = {
+        f"parts/{name}-board-{i}.html": f"<p>{name}</p>{text}".encode()
+        for i, text in enumerate(long)
+        for name in ("amber", "birch", "cedar")
+    }
+    release = list_of(
+        files, head=Head(number=1, date="2026-03-14", title="", team="Fenwick Cooling")
+    )
+    contents = {checksum(content): content for content in files.values()}
+    pack = whole_pack(release, contents=contents)
+    assert dict(read_pack(pack)) == {**contents, "list": release.text.encode()}
+    # Gzip cannot see from one of them to the next.
+    assert len(pack) < 1.2 * sum(len(zlib.compress(text.encode())) for text in long)

@@ -5,10 +5,8 @@ from __future__ import annotations
 import gzip
 import json
 import lzma
-import random
 import subprocess
 import zipfile
-import zlib
 from pathlib import Path
 
 import pytest
@@ -187,21 +185,6 @@ def test_a_content_that_two_files_share_is_packed_once():
     step = step_pack(RELEASE, contents=contents_of(FILES), older=old, older_contents={})
     older = {"list": old.text.encode()}
     assert [name for name, _ in read_pack(step, older=older)] == ["list", checksum(b"code")]
-
-
-def test_long_contents_that_are_alike_are_said_once_in_a_pack():
-    words = random.Random(7)
-    long = [" ".join(str(words.random()) for _ in range(2000)) for _ in range(2)]
-    files = {
-        f"parts/{name}-board-{i}.html": f"<p>{name}</p>{text}".encode()
-        for i, text in enumerate(long)
-        for name in ("amber", "birch", "cedar")
-    }
-    release = list_of(files, head=head(1))
-    pack = whole_pack(release, contents=contents_of(files))
-    assert dict(read_pack(pack)) == {**contents_of(files), "list": release.text.encode()}
-    # Gzip cannot see from one of them to the next.
-    assert len(pack) < 1.2 * sum(len(zlib.compress(text.encode())) for text in long)
 
 
 def test_a_content_that_is_not_what_its_checksum_says_is_refused():
