@@ -43,6 +43,9 @@ const MOST_CHOICES = 4;
 /** @param {string} words @returns {string} letters and figures alone, small */
 export const bareWords = (words) => words.toLowerCase().replace(/[^\p{L}\p{N}]/gu, "");
 
+/** @param {string} words @returns {string} without the stop that a sentence round them has itself */
+export const unstopped = (words) => words.replace(/[. ]+$/, "");
+
 /** @param {Partial<Drill> & {kind: string, form: string, family: string, about: string,
  *   ask: Statement}} given @returns {Drill} */
 export const drillOf = (given) => ({

@@ -92,7 +92,7 @@ function showStart() {
   form.addEventListener("submit", (event) => { event.preventDefault(); go(); });
   form.append(machine.field, kind.field,
     el("div", "ohm-field", label, seed, el("p", "ohm-hint", inWords("drills.seed-hint"))),
-    el("div", "ohm-keys", button(inWords("drills.start"), go, "ohm-primary")));
+    el("div", "ohm-keys", el("button", "ohm-primary", inWords("drills.start"))));
   const due = dueDrills().length;
   fill(inWords("drills.choose"), form,
     el("div", "ohm-jumps", due ? way(inWords("drills.due-now", { count: due }), "due") : null,
@@ -142,14 +142,20 @@ function showDrill(set, at, given) {
 const seedWords = ({ seed }) => (seed ? inWords("drills.set", { seed }) : inWords("drills.repeats"));
 
 /** @param {Drill} drill @param {Given} result @returns {HTMLElement[]} the mark, why, where it stands */
-function working(drill, { mark }) {
-  const voice = voiceOf(drill);
+function working(drill, { mark, given }) {
   const word = mark.right ? inWords("drills.mark-right") : inWords("drills.mark-wrong");
+  // What says no more than the word beside it, is left to that.
+  const plain = ["drill.right", "drill.wrong"].includes(mark.words.id);
+  const why = plain ? inWords("drills.given", { answer: given }) : sentence(mark.words, voiceOf(drill));
+  return [verdictBox(mark.right ? "within" : "outside", why, word), ...explained(drill, mark.right)];
+}
+
+/** @param {Drill} drill @param {boolean} known whether the right one needs no word @returns {HTMLElement[]} */
+function explained(drill, known) {
+  const voice = voiceOf(drill);
   const right = drill.right.map((choice) => capital(phrase(drill.choices[choice], voice)));
-  const box = verdictBox(mark.right ? "within" : "outside", sentence(mark.words, voice), word);
   return [
-    box,
-    ...(right.length && !mark.right
+    ...(right.length && !known
       ? [drill.form === "order" ? el("ol", null, ...right.map((words) => el("li", null, words)))
         : el("p", null, el("strong", null, inWords("drills.right-is", { answer: right[0] })))] : []),
     el("p", null, drill.because.map((reason) => sentence(reason, voice)).join(" ")),
@@ -165,7 +171,8 @@ function showResult(set, given) {
     el("p", null, seedWords(set)),
     el("ol", "ohm-drill-wrong", ...wrong.map((row) => el("li", null,
       el("h3", null, sentence(row.drill.ask, voiceOf(row.drill))),
-      el("p", "ohm-hint", inWords("drills.given", { answer: row.given })), ...working(row.drill, row)))),
+      el("p", "ohm-hint", inWords("drills.given", { answer: row.given })),
+      ...explained(row.drill, false)))),
     el("div", "ohm-keys",
       button(inWords("drills.other-ten"), () => { location.hash = hashOf({ ...set, seed: newSeed() }); }, "ohm-primary"),
       button(inWords("drills.choose-again"), () => { location.hash = ""; })),
