@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from kb.numbers.rounding import format_plain
 from kb.numbers.seeded import Seeded
 
 from .drill import Drill, choices_of, different_words, unstopped
@@ -88,7 +89,7 @@ def _waits(families: Sequence[DrillFamily]) -> list[str]:
 
 def _minutes(family: DrillFamily) -> str:
     """Return the wait as plain digits: the word beside it stands in the question."""
-    return f"{family.drain_min:g}"
+    return format_plain(family.drain_min)
 
 
 def _steps(family: DrillFamily, *, draw: Seeded) -> Drill:

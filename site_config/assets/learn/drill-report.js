@@ -60,7 +60,8 @@ export function progressOf(families, again) {
     forget.textContent = inWords("drills.forget-sure");
   });
   return [
-    table(byKind, [nameOf("drills-table", "kind"), ...heads], counted(done, ({ kind }) => kindName(kind), due)),
+    table(byKind, [nameOf("drills-table", "kind"), ...heads],
+      counted(done, ({ kind }) => kindName(kind), due)),
     table(byFamily, [nameOf("drills-table", "family"), ...heads],
       counted(done, ({ family }) => families[family] || inWords("drills.no-family"), due)),
     el("p", "ohm-hint", inWords("drills.boxes")),

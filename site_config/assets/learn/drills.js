@@ -30,11 +30,11 @@ OhmDrills.sensors.forEach(({ curveId }) => {
 });
 const pool = new DrillPool({ ...OhmDrills, ...kit(), curves });
 
-/** @param {string} title @param {...(HTMLElement|null)} inner */
+/** @param {string} title @param {...HTMLElement} inner */
 function fill(title, ...inner) {
   const head = el("h2", null, title);
   head.tabIndex = -1;
-  place.replaceChildren(head, ...inner.filter((made) => made !== null).map((made) => /** @type {HTMLElement} */ (made)));
+  place.replaceChildren(head, ...inner);
   return head;
 }
 
@@ -87,7 +87,9 @@ function showStart() {
   label.htmlFor = seed.id;
   const go = () => {
     const typed = Number(seed.value.replace(/\D/g, "")) || newSeed();
-    location.hash = hashOf({ seed: Math.min(typed, MOST_SEED), kind: kind.select.value, family: machine.select.value });
+    location.hash = hashOf({
+      seed: Math.min(typed, MOST_SEED), kind: kind.select.value, family: machine.select.value,
+    });
   };
   form.addEventListener("submit", (event) => { event.preventDefault(); go(); });
   form.append(machine.field, kind.field,
@@ -97,7 +99,7 @@ function showStart() {
   fill(inWords("drills.choose"), form,
     el("div", "ohm-jumps", due ? way(inWords("drills.due-now", { count: due }), "due") : null,
       way(inWords("drills.progress"), "progress"), way(inWords("drills.sheet"), "sheet")),
-    practiceIsKept() ? null : el("p", "ohm-hint", inWords("drills.not-kept")));
+    ...(practiceIsKept() ? [] : [el("p", "ohm-hint", inWords("drills.not-kept"))]));
 }
 
 /** @returns {Array<{kind: string, subject: any}>} what is due and still in the notes */
@@ -150,7 +152,8 @@ function working(drill, { mark, given }) {
   return [verdictBox(mark.right ? "within" : "outside", why, word), ...explained(drill, mark.right)];
 }
 
-/** @param {Drill} drill @param {boolean} known whether the right one needs no word @returns {HTMLElement[]} */
+/** @param {Drill} drill @param {boolean} known whether the right one needs no word
+ * @returns {HTMLElement[]} */
 function explained(drill, known) {
   const voice = voiceOf(drill);
   const right = drill.right.map((choice) => capital(phrase(drill.choices[choice], voice)));
@@ -174,9 +177,12 @@ function showResult(set, given) {
       el("p", "ohm-hint", inWords("drills.given", { answer: row.given })),
       ...explained(row.drill, false)))),
     el("div", "ohm-keys",
-      button(inWords("drills.other-ten"), () => { location.hash = hashOf({ ...set, seed: newSeed() }); }, "ohm-primary"),
+      button(inWords("drills.other-ten"), () => {
+        location.hash = hashOf({ ...set, seed: newSeed() });
+      }, "ohm-primary"),
       button(inWords("drills.choose-again"), () => { location.hash = ""; })),
-    el("div", "ohm-jumps", way(inWords("drills.progress"), "progress"), way(inWords("drills.sheet"), "sheet")));
+    el("div", "ohm-jumps", way(inWords("drills.progress"), "progress"),
+      way(inWords("drills.sheet"), "sheet")));
   head.focus();
 }
 
@@ -197,7 +203,9 @@ function setOfAddress() {
   const seed = Number(named.get("seed"));
   if (!(Number.isInteger(seed) && seed > 0 && seed <= MOST_SEED)) return null;
   const [kind, family] = [named.get("kind") || "", (named.get("of") || "").replace("families/", "")];
-  const known = { seed, kind: DRILL_KINDS.includes(kind) ? kind : "", family: family in families ? family : "" };
+  const known = {
+    seed, kind: DRILL_KINDS.includes(kind) ? kind : "", family: family in families ? family : "",
+  };
   const drills = pool.drills(known);
   return drills.length ? { ...known, drills } : null;
 }
