@@ -272,3 +272,36 @@ def test_notes_of_one_family_and_no_meter_still_have_drills(notes):
     assert kinds == {"ohm", "temperature", "plug", "safe"}
     nothing = dataclasses.replace(bare_notes, families=(), sensors=())
     assert DrillPool(nothing).drills(seed=3) == []
+
+
+def test_a_code_with_the_same_blinks_and_a_proof_that_is_a_killer_are_no_choices(notes):
+    """The demo has neither, so that its thousand seeds say nothing of it."""
+    code, *others = (code for code in notes.codes if code.lamps)
+    twin = dataclasses.replace(others[0], family=code.family, lamps=code.lamps, name="Z9: the twin")
+    plain = [
+        dataclasses.replace(other, family=code.family)
+        for other in others
+        if other.lamps[0].long != code.lamps[0].long
+    ][:2]
+    part = dataclasses.replace(
+        notes.parts[0],
+        kills=("Look at A.",),
+        afterwards=("look at a", "Look at B"),
+        families=("f",),
+    )
+    few = dataclasses.replace(notes, codes=(code, twin, *plain), parts=(part,))
+    chosen = {
+        choice.figures["words"]
+        for seed in range(40)
+        for drill in DrillPool(few).drills(seed=seed, kind="blinks")
+        if drill.about == f"codes/{code.id}"
+        for choice in drill.choices
+    }
+    assert code.name in chosen and twin.name not in chosen
+    wrong = {
+        choice.figures["words"]
+        for drill in DrillPool(few).drills(seed=1, kind="kills")
+        for place, choice in enumerate(drill.choices)
+        if place not in drill.right
+    }
+    assert wrong == {"Look at B"}
