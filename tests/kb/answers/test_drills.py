@@ -285,7 +285,7 @@ def test_a_code_with_the_same_blinks_and_a_proof_that_is_a_killer_are_no_choices
     ][:2]
     part = dataclasses.replace(
         notes.parts[0],
-        kills=("Look at A.",),
+        kills=("Look at A.", "C kills"),
         afterwards=("look at a", "Look at B"),
         families=("f",),
     )
