@@ -37,7 +37,7 @@ def make_drills(context: SiteContext) -> Page:
             # A script fills it: families by id, and what a drill is drawn on stands ready below.
             el(
                 "div",
-                class_="ohm-drills",
+                class_="ohm-drill-place",
                 data_drills=True,
                 data_families=packed({family.id: family.name for family in notes.families}),
                 hidden=True,

@@ -83,6 +83,11 @@ def bare(words: str) -> str:
     return "".join(sign for sign in words.lower() if sign.isalnum())
 
 
+def unstopped(words: str) -> str:
+    """Return words of the notes without the full stop that a sentence round them has itself."""
+    return words.rstrip(". ")
+
+
 def own_words(words: str) -> Statement:
     """Return words of the notes as something to choose."""
     return Statement(id="drill.words", figures={"words": words})

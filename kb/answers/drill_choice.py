@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from kb.numbers.seeded import Seeded
 
-from .drill import Drill, bare, choices_of, different_words
+from .drill import Drill, bare, choices_of, different_words, unstopped
 from .drill_notes import DrillCode, DrillNotes, DrillPart, DrillSensor
 from .statement import Statement
 
@@ -61,7 +61,9 @@ def place_of_sensor(sensor: DrillSensor, *, notes: DrillNotes, draw: Seeded) -> 
         drawing=sensor.drawing,
         pin=sensor.pin,
         because=(
-            Statement(id="drill.because-place", figures={"sensor": sensor.name, "where": where}),
+            Statement(
+                id="drill.because-place", figures={"sensor": sensor.name, "where": unstopped(where)}
+            ),
         ),
     )
 
@@ -119,7 +121,11 @@ def what_would_kill(part: DrillPart, *, notes: DrillNotes, draw: Seeded) -> Dril
         ask=Statement(id="drill.ask-kills", figures={"part": part.name}),
         choices=choices,
         right=right,
-        because=(Statement(id="drill.because-kills", figures={"part": part.name, "kills": kills}),),
+        because=(
+            Statement(
+                id="drill.because-kills", figures={"part": part.name, "kills": unstopped(kills)}
+            ),
+        ),
     )
 
 

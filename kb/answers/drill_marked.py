@@ -114,10 +114,8 @@ def _off(off_k: float, *, drill: Drill) -> Mark:
     limit_k = drill.figures["limit_k"]
     right = abs(off_k) <= limit_k
     side = "warm" if off_k > 0 else "cold"
-    words = Statement(
-        id=f"drill.{'right' if right else 'wrong'}-off-{side}",
-        figures={"off_k": abs(off_k), "limit_k": limit_k},
-    )
+    figures = {"off_k": abs(off_k), "limit_k": limit_k}
+    words = Statement(id=f"drill.off-{side}", figures=figures)
     return Mark(right=right, off_k=off_k, words=words)
 
 

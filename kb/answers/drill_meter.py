@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from kb.numbers.meter import OhmRange
 from kb.numbers.rounding import meter_display
 from kb.numbers.seeded import Seeded
 
@@ -57,20 +58,21 @@ def display_of_meter(named: NamedMeter, *, notes: DrillNotes, draw: Seeded) -> D
         given=(Statement(id="drill.given-meter", figures=accuracy),),
         shown=(shown, unit),
         figures=figures,
-        because=(
-            (Statement(id="drill.because-over", figures={"shown": shown}),)
-            if over
-            else (
-                Statement(id="drill.because-meter", figures={"shown": f"{shown} {unit}"}),
-                Statement(
-                    id="drill.because-half",
-                    figures={
-                        "percent": used.percent,
-                        "digits": used.digits,
-                        "digit_ohm": used.resolution_ohm,
-                        "half_ohm": half_ohm,
-                    },
-                ),
-            )
-        ),
+        because=_because(f"{shown} {unit}", used=used, half_ohm=half_ohm)
+        if not over
+        else (Statement(id="drill.because-over", figures={"shown": shown}),),
+    )
+
+
+def _because(shown: str, *, used: OhmRange, half_ohm: float) -> tuple[Statement, ...]:
+    """Return the working of a reading."""
+    figures = {
+        "percent": used.percent,
+        "digits": used.digits,
+        "digit_ohm": used.resolution_ohm,
+        "half_ohm": half_ohm,
+    }
+    return (
+        Statement(id="drill.because-meter", figures={"shown": shown}),
+        Statement(id="drill.because-half", figures=figures),
     )

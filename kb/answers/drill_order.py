@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from kb.numbers.rounding import format_plain
 from kb.numbers.seeded import Seeded
 
-from .drill import Drill, choices_of, different_words
+from .drill import Drill, choices_of, different_words, unstopped
 from .drill_notes import DrillCode, DrillFamily, DrillNotes
 from .statement import Statement
 
@@ -88,7 +89,7 @@ def _waits(families: Sequence[DrillFamily]) -> list[str]:
 
 def _minutes(family: DrillFamily) -> str:
     """Return the wait as plain digits: the word beside it stands in the question."""
-    return f"{family.drain_min:g}"
+    return format_plain(family.drain_min)
 
 
 def _steps(family: DrillFamily, *, draw: Seeded) -> Drill:
@@ -126,12 +127,12 @@ def _wait(family: DrillFamily) -> Statement:
 
 def _made_safe(family: DrillFamily) -> tuple[Statement, ...]:
     figures: dict[str, object] = {
-        "isolate_at": family.isolate_at,
+        "isolate_at": unstopped(family.isolate_at),
         "volts": family.drained_below_v,
-        "drain_at": family.drain_at,
+        "drain_at": unstopped(family.drain_at),
     }
     if family.no_charge:
-        figures["no_charge"] = family.no_charge
+        figures["no_charge"] = unstopped(family.no_charge)
         return (Statement(id="drill.because-no-charge", figures=figures),)
     figures["minutes"] = family.drain_min
     return (Statement(id="drill.because-safe", figures=figures),)

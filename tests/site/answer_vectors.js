@@ -120,15 +120,17 @@ function roundAnswer(asked) {
 
 /** @param {*} drill @param {*} answers @param {string} unit */
 function markOf(drill, answers, unit) {
+  // A broken rule asks something else than what was answered: that is no fault of the answer.
   const [first, second] = answers;
+  const [typed, half] = [String(first), String(second)];
   /** @type {Object<string, function(): *>} */
   const by = {
-    ohm: () => markResistance(first, drill, grids[drill.curveId]),
-    temperature: () => markTemperature(first, drill, unit),
+    ohm: () => markResistance(typed, drill, grids[drill.curveId]),
+    temperature: () => markTemperature(typed, drill, unit),
     choice: () => markChoice(first, drill),
     tap: () => markTap(first, drill),
-    order: () => markOrder(first, drill),
-    display: () => markDisplay(first, second, drill),
+    order: () => markOrder([].concat(first), drill),
+    display: () => markDisplay(typed, half, drill),
   };
   try {
     return by[drill.form]();

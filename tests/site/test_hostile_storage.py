@@ -19,6 +19,7 @@ PAGES = {
     "ohm.look": (HOME,),
     "ohm.unit": (HOME,),
     "ohm.by": (JOBS,),
+    "ohm.practised": ("drills.html",),
 }
 """Key of the storage → the pages that read it."""
 SHAPES = ("null", "3", '"x"', "[]", "{}", "[null]", "[[null]]", '{"a": null}', "{", "\ufeff")

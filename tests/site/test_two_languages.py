@@ -35,6 +35,7 @@ PAGES = (
     "which.html",
     "index.html",
     "stop.html",
+    "drills.html",
 )
 """One page of each kind whose scripts say something; the job page comes last."""
 TYPED = """value => {

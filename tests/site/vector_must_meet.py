@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from .vector_must_meet_drills import DRILLS
 from .vector_must_meet_parts import PARTS
 
 MUST_MEET = {
     **PARTS,
+    **DRILLS,
     "verdict": {
         "within": 500,
         "outside": 500,
@@ -23,39 +25,6 @@ MUST_MEET = {
         "meter cannot": 30,
         "limit unknown": 100,
         "outOfRange": 50,
-    },
-    "seeded": {"drawn": 400},
-    "drills": {
-        "a set": 200,
-        "none": 30,
-        "ohm ohm": 100,
-        "temperature temperature": 100,
-        "verdict choice": 100,
-        "blinks choice": 100,
-        "place tap": 80,
-        "plug tap": 40,
-        "plug choice": 40,
-        "order order": 100,
-        "safe order": 60,
-        "safe choice": 60,
-        "meter display": 150,
-        "kills choice": 100,
-        "drill.right": 400,
-        "drill.wrong": 400,
-        "drill.right-off-warm": 30,
-        "drill.right-off-cold": 30,
-        "drill.wrong-off-warm": 30,
-        "drill.wrong-off-cold": 30,
-        "drill.no-temperature": 2,
-        "drill.wrong-ohm": 20,
-        "drill.wrong-half": 50,
-        "drill.because-within": 5,
-        "drill.because-outside": 10,
-        "drill.because-undecided": 20,
-        "drill.because-open": 15,
-        "drill.because-short": 8,
-        "drill.because-beyond-meter": 5,
-        "field.unreadable": 10,
     },
     "explain": {
         "unit-slip": 30,

@@ -1,7 +1,7 @@
 // Drills with one right choice: a lamp's code, a place, a plug, what would kill a new part. Mirrors
 // kb/answers/drill_choice.py.
 
-import { bareWords, choicesOf, differentWords, drillOf } from "./drill.js";
+import { bareWords, choicesOf, differentWords, drillOf, unstopped } from "./drill.js";
 import { statement } from "./statement.js";
 
 /**
@@ -43,7 +43,7 @@ export function placeOfSensor(sensor, notes, draw) {
     ask: statement("drill.ask-place", { sensor: sensor.name }),
     ...choicesOf(where, places(sensor, notes), draw),
     drawing: sensor.drawing, pin: sensor.pin,
-    because: [statement("drill.because-place", { sensor: sensor.name, where })],
+    because: [statement("drill.because-place", { sensor: sensor.name, where: unstopped(where) })],
   });
 }
 
@@ -79,7 +79,7 @@ export function whatWouldKill(part, notes, draw) {
     kind: "kills", form: "choice", family: part.families[0], about: `parts/${part.id}`,
     ask: statement("drill.ask-kills", { part: part.name }),
     ...choicesOf(kills, afterwards(part, notes), draw),
-    because: [statement("drill.because-kills", { part: part.name, kills })],
+    because: [statement("drill.because-kills", { part: part.name, kills: unstopped(kills) })],
   });
 }
 

@@ -2,9 +2,10 @@
 
 import { PLACEMENTS } from "../catalog.js";
 import { FIXED_POINT, rangeFor, thermometerHalfK } from "../numbers/instruments.js";
+import { meterDisplay } from "../numbers/meter-display.js";
 import { ohmDigits } from "../numbers/ohm-digits.js";
 import { OutOfRange } from "../numbers/out-of-range.js";
-import { meterDisplay, significant } from "../numbers/rounding.js";
+import { significant } from "../numbers/rounding.js";
 import { judge, shortBelowOhm } from "../numbers/verdict.js";
 import { drillOf } from "./drill.js";
 import { statement } from "./statement.js";

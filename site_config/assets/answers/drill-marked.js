@@ -58,11 +58,9 @@ export function markDisplay(typed, half, { figures: { shownOhm, halfOhm, digitOh
 
 /** @param {number} offK @param {Drill} drill @returns {Mark} */
 function offMark(offK, { figures: { limitK } }) {
-  const right = Math.abs(offK) <= limitK;
-  const name = `${right ? "right" : "wrong"}-off-${offK > 0 ? "warm" : "cold"}`;
-  return {
-    right, offK, words: statement(`drill.${name}`, { off_k: Math.abs(offK), limit_k: limitK }),
-  };
+  const words = statement(`drill.off-${offK > 0 ? "warm" : "cold"}`,
+    { off_k: Math.abs(offK), limit_k: limitK });
+  return { right: Math.abs(offK) <= limitK, offK, words };
 }
 
 /** @param {boolean} right @returns {Mark} */

@@ -1,7 +1,7 @@
 // A drill on a display: how many ohms it shows, and how far off they may be. Mirrors
 // kb/answers/drill_meter.py.
 
-import { meterDisplay } from "../numbers/rounding.js";
+import { meterDisplay } from "../numbers/meter-display.js";
 import { drillOf } from "./drill.js";
 import { statement } from "./statement.js";
 

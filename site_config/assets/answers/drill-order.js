@@ -1,7 +1,7 @@
 // Drills that are put in order: which suspect first, and what makes a machine safe. Mirrors
 // kb/answers/drill_order.py.
 
-import { choicesOf, differentWords, drillOf } from "./drill.js";
+import { choicesOf, differentWords, drillOf, unstopped } from "./drill.js";
 import { statement } from "./statement.js";
 
 /**
@@ -86,9 +86,9 @@ function stepsOf(family) {
 /** @param {DrillFamily} family */
 function madeSafe(family) {
   const figures = {
-    isolate_at: family.isolateAt, volts: family.drainedBelowV, drain_at: family.drainAt,
+    isolate_at: unstopped(family.isolateAt), volts: family.drainedBelowV, drain_at: unstopped(family.drainAt),
   };
   return [family.noCharge
-    ? statement("drill.because-no-charge", { ...figures, no_charge: family.noCharge })
+    ? statement("drill.because-no-charge", { ...figures, no_charge: unstopped(family.noCharge) })
     : statement("drill.because-safe", { ...figures, minutes: family.drainMin })];
 }

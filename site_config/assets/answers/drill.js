@@ -29,7 +29,8 @@ import { statement } from "./statement.js";
  * about: the entry, as `sensors/r4`; right: the place of the right choice, or every place in order;
  * shown: a display and the unit beside it.
  * @typedef {{kind: string, form: string, family: string, about: string, ask: Statement,
- *   given: Statement[], choices: Statement[], right: number[], curveId: string, digits: number, drawing: string,
+ *   given: Statement[], choices: Statement[], right: number[], curveId: string,
+ *   digits: number, drawing: string,
  *   pin: string, bars: number[][], shown: string[], figures: Object<string, number>,
  *   because: Statement[]}} Drill
  */
@@ -42,6 +43,9 @@ const MOST_CHOICES = 4;
 
 /** @param {string} words @returns {string} letters and figures alone, small */
 export const bareWords = (words) => words.toLowerCase().replace(/[^\p{L}\p{N}]/gu, "");
+
+/** @param {string} words @returns {string} without the stop that a sentence round them has itself */
+export const unstopped = (words) => words.replace(/[. ]+$/, "");
 
 /** @param {Partial<Drill> & {kind: string, form: string, family: string, about: string,
  *   ask: Statement}} given @returns {Drill} */

@@ -141,7 +141,8 @@ function typing(labels, mark, done) {
     form.append(el("div", "ohm-field", name, input));
     return input;
   });
-  form.append(refused, el("div", "ohm-keys", button(inWords("drills.mark-it"), send, "ohm-primary")));
+  const key = el("button", "ohm-primary", inWords("drills.mark-it"));
+  form.append(refused, el("div", "ohm-keys", key));
   form.addEventListener("submit", (event) => { event.preventDefault(); send(); });
 
   function send() {

@@ -54,9 +54,8 @@ export function lampOf(bars) {
 /** @param {number[][]} bars @returns {Element} lit and dark along a line of time */
 function barsOf(bars) {
   const picture = document.createElementNS(SVG, "svg");
-  const rounds = [...bars, ...bars];
   let x = EDGE;
-  const path = rounds.map(([litS, darkS]) => {
+  const path = bars.map(([litS, darkS]) => {
     const wide = litS * SECOND;
     const bar = `M${x.toFixed(1)} 12h${wide.toFixed(1)}v${FOOT - 12}h${(-wide).toFixed(1)}z`;
     x += wide + darkS * SECOND;
@@ -75,10 +74,5 @@ function barsOf(bars) {
   picture.setAttribute("aria-label", bars.map(([litS, darkS]) =>
     inWords("drills.lit", { lit: litS, dark: darkS })).join("; "));
   picture.append(line, lit);
-  const scroll = el("div", "ohm-scroll");
-  scroll.tabIndex = 0;
-  scroll.setAttribute("role", "region");
-  scroll.setAttribute("aria-label", inWords("drills.show-bars"));
-  scroll.append(picture);
-  return scroll;
+  return picture;
 }

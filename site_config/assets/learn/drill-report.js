@@ -8,6 +8,8 @@ import { boxKey, dueToday, forgetPractice, practice } from "./practised.js";
 
 /** Of so many newest answers it is said how many were right. */
 const LAST = 10;
+/** More names than these are a mix. */
+const MOST_NAMED = 2;
 
 /** @typedef {import("./practised.js").Practised} Practised */
 
@@ -58,7 +60,8 @@ export function progressOf(families, again) {
     forget.textContent = inWords("drills.forget-sure");
   });
   return [
-    table(byKind, [nameOf("drills-table", "kind"), ...heads], counted(done, ({ kind }) => kindName(kind), due)),
+    table(byKind, [nameOf("drills-table", "kind"), ...heads],
+      counted(done, ({ kind }) => kindName(kind), due)),
     table(byFamily, [nameOf("drills-table", "family"), ...heads],
       counted(done, ({ family }) => families[family] || inWords("drills.no-family"), due)),
     el("p", "ohm-hint", inWords("drills.boxes")),
@@ -77,12 +80,16 @@ export function sheetOf(families, { team, release }) {
     const key = `${dayText(new Date(row.time))} ${String(row.seed).padStart(5, "0")}`;
     sets.set(key, [...(sets.get(key) || []), row]);
   });
-  /** @param {Practised[]} rows @param {function(Practised): string} by */
-  const named = (rows, by) => Array.from(new Set(rows.map(by))).filter(Boolean).join(", ");
+  /** @param {Practised[]} rows @param {function(Practised): string} by @param {string} all */
+  const named = (rows, by, all) => {
+    const names = Array.from(new Set(rows.map(by))).filter(Boolean);
+    return names.length > MOST_NAMED ? all : names.join(", ");
+  };
   const rows = Array.from(sets.keys()).sort().map((key) => {
     const set = sets.get(key) || [];
     return [key.slice(0, 10), set[0].seed ? String(set[0].seed) : inWords("drills.repeats"),
-      named(set, ({ kind }) => kindName(kind)), named(set, ({ family }) => families[family] || ""),
+      named(set, ({ kind }) => kindName(kind), inWords("drills.all-kinds")),
+      named(set, ({ family }) => families[family] || "", inWords("drills.several")),
       inWords("drills.right-of", { right: set.filter(({ right }) => right).length, count: set.length })];
   });
   const who = el("input");

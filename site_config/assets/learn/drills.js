@@ -30,11 +30,11 @@ OhmDrills.sensors.forEach(({ curveId }) => {
 });
 const pool = new DrillPool({ ...OhmDrills, ...kit(), curves });
 
-/** @param {string} title @param {...(HTMLElement|null)} inner */
+/** @param {string} title @param {...HTMLElement} inner */
 function fill(title, ...inner) {
   const head = el("h2", null, title);
   head.tabIndex = -1;
-  place.replaceChildren(head, ...inner.filter((made) => made !== null).map((made) => /** @type {HTMLElement} */ (made)));
+  place.replaceChildren(head, ...inner);
   return head;
 }
 
@@ -87,17 +87,19 @@ function showStart() {
   label.htmlFor = seed.id;
   const go = () => {
     const typed = Number(seed.value.replace(/\D/g, "")) || newSeed();
-    location.hash = hashOf({ seed: Math.min(typed, MOST_SEED), kind: kind.select.value, family: machine.select.value });
+    location.hash = hashOf({
+      seed: Math.min(typed, MOST_SEED), kind: kind.select.value, family: machine.select.value,
+    });
   };
   form.addEventListener("submit", (event) => { event.preventDefault(); go(); });
   form.append(machine.field, kind.field,
     el("div", "ohm-field", label, seed, el("p", "ohm-hint", inWords("drills.seed-hint"))),
-    el("div", "ohm-keys", button(inWords("drills.start"), go, "ohm-primary")));
+    el("div", "ohm-keys", el("button", "ohm-primary", inWords("drills.start"))));
   const due = dueDrills().length;
   fill(inWords("drills.choose"), form,
     el("div", "ohm-jumps", due ? way(inWords("drills.due-now", { count: due }), "due") : null,
       way(inWords("drills.progress"), "progress"), way(inWords("drills.sheet"), "sheet")),
-    practiceIsKept() ? null : el("p", "ohm-hint", inWords("drills.not-kept")));
+    ...(practiceIsKept() ? [] : [el("p", "ohm-hint", inWords("drills.not-kept"))]));
 }
 
 /** @returns {Array<{kind: string, subject: any}>} what is due and still in the notes */
@@ -142,14 +144,21 @@ function showDrill(set, at, given) {
 const seedWords = ({ seed }) => (seed ? inWords("drills.set", { seed }) : inWords("drills.repeats"));
 
 /** @param {Drill} drill @param {Given} result @returns {HTMLElement[]} the mark, why, where it stands */
-function working(drill, { mark }) {
-  const voice = voiceOf(drill);
+function working(drill, { mark, given }) {
   const word = mark.right ? inWords("drills.mark-right") : inWords("drills.mark-wrong");
+  // What says no more than the word beside it, is left to that.
+  const plain = ["drill.right", "drill.wrong"].includes(mark.words.id);
+  const why = plain ? inWords("drills.given", { answer: given }) : sentence(mark.words, voiceOf(drill));
+  return [verdictBox(mark.right ? "within" : "outside", why, word), ...explained(drill, mark.right)];
+}
+
+/** @param {Drill} drill @param {boolean} known whether the right one needs no word
+ * @returns {HTMLElement[]} */
+function explained(drill, known) {
+  const voice = voiceOf(drill);
   const right = drill.right.map((choice) => capital(phrase(drill.choices[choice], voice)));
-  const box = verdictBox(mark.right ? "within" : "outside", sentence(mark.words, voice), word);
   return [
-    box,
-    ...(right.length && !mark.right
+    ...(right.length && !known
       ? [drill.form === "order" ? el("ol", null, ...right.map((words) => el("li", null, words)))
         : el("p", null, el("strong", null, inWords("drills.right-is", { answer: right[0] })))] : []),
     el("p", null, drill.because.map((reason) => sentence(reason, voice)).join(" ")),
@@ -165,11 +174,15 @@ function showResult(set, given) {
     el("p", null, seedWords(set)),
     el("ol", "ohm-drill-wrong", ...wrong.map((row) => el("li", null,
       el("h3", null, sentence(row.drill.ask, voiceOf(row.drill))),
-      el("p", "ohm-hint", inWords("drills.given", { answer: row.given })), ...working(row.drill, row)))),
+      el("p", "ohm-hint", inWords("drills.given", { answer: row.given })),
+      ...explained(row.drill, false)))),
     el("div", "ohm-keys",
-      button(inWords("drills.other-ten"), () => { location.hash = hashOf({ ...set, seed: newSeed() }); }, "ohm-primary"),
+      button(inWords("drills.other-ten"), () => {
+        location.hash = hashOf({ ...set, seed: newSeed() });
+      }, "ohm-primary"),
       button(inWords("drills.choose-again"), () => { location.hash = ""; })),
-    el("div", "ohm-jumps", way(inWords("drills.progress"), "progress"), way(inWords("drills.sheet"), "sheet")));
+    el("div", "ohm-jumps", way(inWords("drills.progress"), "progress"),
+      way(inWords("drills.sheet"), "sheet")));
   head.focus();
 }
 
@@ -190,7 +203,9 @@ function setOfAddress() {
   const seed = Number(named.get("seed"));
   if (!(Number.isInteger(seed) && seed > 0 && seed <= MOST_SEED)) return null;
   const [kind, family] = [named.get("kind") || "", (named.get("of") || "").replace("families/", "")];
-  const known = { seed, kind: DRILL_KINDS.includes(kind) ? kind : "", family: family in families ? family : "" };
+  const known = {
+    seed, kind: DRILL_KINDS.includes(kind) ? kind : "", family: family in families ? family : "",
+  };
   const drills = pool.drills(known);
   return drills.length ? { ...known, drills } : null;
 }

@@ -83,15 +83,6 @@ export function formatOhmTo(rOhm, digitOhm) {
   return formatOhm(rounded, digits(rounded));
 }
 
-/** The unit is that of the range and not of the reading, the places are those of one digit.
- * @param {number} rOhm @param {{span_ohm: number, resolution_ohm: number}} range
- * @returns {string[]} what a meter shows on it, and the unit beside that: 6.32, kΩ */
-export function meterDisplay(rOhm, { span_ohm: spanOhm, resolution_ohm: digitOhm }) {
-  const [scale, unit] = SCALES.find((step) => spanOhm >= step[0]) || [1, "Ω"];
-  const decimals = Math.max(0, Math.ceil(Math.log10(scale / digitOhm) - 1e-9));
-  return [(rOhm / scale).toFixed(decimals), unit];
-}
-
 /** @param {number} lowOhm @param {number} highOhm @param {number} [digits] 4
  * @returns {string[]} the ends of a span, 11.95 and 12.23 kΩ: the unit once where both share it */
 export function formatOhmEnds(lowOhm, highOhm, digits = 4) {
