@@ -83,6 +83,7 @@ def link_scripts(
     after: Mapping[str, str] | None = None,
     stock: Stock | None = None,
     handed_on: Collection[str] = (),
+    alone: Collection[str] = (),
     shorter: bool = False,
 ) -> dict[str, str]:
     """Return the text of each script.
@@ -103,6 +104,9 @@ def link_scripts(
         Pieces that are carried as modules are, and may come twice to a page.
     handed_on : collection of names, optional
         Those that stand on the global too, though no other script takes them.
+    alone : collection of scripts, optional
+        Those on pages that have none of the scripts with a base: each brings all that it needs,
+        and no base grows by it.
     shorter : bool
         Whether what is there for readers goes: blanks, comments, and names that modules keep to
         themselves, which become short ones.
@@ -114,7 +118,7 @@ def link_scripts(
         form, circle, module that would run twice or where it is not wanted, or cannot be read.
     """
     modules = _modules(sources, scripts=scripts, stock=stock)
-    paths = _carried(modules, scripts, everywhere, after=after or {})
+    paths = _carried(modules, scripts, everywhere, after=after or {}, alone=alone)
     carried = {
         name: _pieces_together([modules[path] for path in paths[name]], stock=stock)
         for name in scripts
@@ -269,6 +273,7 @@ def _carried(
     everywhere: Sequence[str],
     *,
     after: Mapping[str, str],
+    alone: Collection[str] = (),
 ) -> dict[str, list[str]]:
     """Return the modules of each script in the order they must run."""
     before: set[str] = set()
@@ -304,7 +309,12 @@ def _carried(
         for name, paths in carried.items()
         if name not in everywhere
     }
-    faults += _twice(own, named_under=last)
+    together = {name: paths for name, paths in own.items() if name not in alone}
+    faults += _twice(together, named_under=last)
+    based_or_base = {*based, *after.values()}
+    free = {name: paths for name, paths in together.items() if name not in based_or_base}
+    for name in alone:
+        faults += _twice({**free, name: own[name]}, named_under=last)
     if faults:
         raise ScriptsNotLinked(faults)
     return carried
@@ -388,12 +398,16 @@ def _wanted(
     carried: Mapping[str, Sequence[Module]], *, of: str, entries: Collection[str]
 ) -> set[str]:
     """Return the names that other scripts take, and those of modules that nobody has to import."""
-    wanted = {
-        name
-        for script, modules in carried.items()
-        if script != of
-        for module in modules
-        for taken in module.imports
-        for name in taken.names
-    }
+    wanted: set[str] = set()
+    for script, modules in carried.items():
+        # What a script carries itself, it takes from no other.
+        carries = {module.path for module in modules}
+        if script != of:
+            wanted.update(
+                name
+                for module in modules
+                for taken in module.imports
+                if taken.path not in carries
+                for name in taken.names
+            )
     return wanted.union(*(module.exports for module in carried[of] if module.path in entries))

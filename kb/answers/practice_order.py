@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from kb.numbers.check_order import expected_minutes
 
 from .practice_machine import PracticeCode, PracticeSuspect
+from .reading_settling import MINUTES
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -45,6 +46,22 @@ def best_order(code: PracticeCode, *, suspect: int) -> BestOrder:
         expected_min=expected_of(code.suspects, order=range(len(code.suspects))),
         found_min=minutes[suspect],
     )
+
+
+def reading_minutes(own_min: float, *, placement: str, again: bool) -> float:
+    """Return the minutes of reading a sensor.
+
+    Parameters
+    ----------
+    own_min : float
+        What the notes say its check takes, a thermometer held on beside it.
+    placement : str
+        How the temperature is taken: what is slower costs so much more (`MINUTES`).
+    again : bool
+        Whether its plug is off already: then the way alone counts.
+    """
+    way_min = MINUTES.get(placement, MINUTES["held-on"])
+    return way_min if again else own_min + way_min - MINUTES["held-on"]
 
 
 def expected_of(suspects: Sequence[PracticeSuspect], *, order: Sequence[int]) -> float:

@@ -16,7 +16,9 @@ import {
   readPracticeBoard, readPracticeEarth, readPracticeSensor, readPracticeWindings,
 } from "../../site_config/assets/answers/practice-check.js";
 import { drawJob } from "../../site_config/assets/answers/practice-draw.js";
-import { bestOrder, proveDead } from "../../site_config/assets/answers/practice-safety.js";
+import {
+  bestOrder, proveDead, readingMinutes,
+} from "../../site_config/assets/answers/practice-safety.js";
 import { answerPlugVolts } from "../../site_config/assets/answers/plug-volts.js";
 import { answerLoop } from "../../site_config/assets/answers/loop.js";
 import { lookOf, normalForm, oneSlip, wordsOf } from "../../site_config/assets/answers/normal-form.js";
@@ -188,13 +190,14 @@ const ANSWERS = {
     });
     const hidden = drawJob(seed, { machines: [machine], curves });
     const at = { machine, bench };
-    const reads = [].concat(...Object.keys(machine.sensors).map((sensor) =>
-      [].concat(...["ice-water", "held-on"].map((placement) =>
-        [false, true].map((plugged) => {
-          const how = { sensor, meter: "pocket", thermometer: "probe", placement, plugged };
-          const { ohm, beside, judged } = readPracticeSensor(hidden, at, how);
-          return { ohm, beside, verdict: judged.verdict };
-        })))));
+    /** @type {*[]} */
+    const reads = [];
+    Object.keys(machine.sensors).forEach((sensor) => ["ice-water", "held-on"].forEach((placement) =>
+      [false, true].forEach((plugged) => {
+        const how = { sensor, meter: "pocket", thermometer: "probe", placement, plugged };
+        const { ohm, beside, judged } = readPracticeSensor(hidden, at, how);
+        reads.push({ ohm, beside, verdict: judged.verdict });
+      })));
     const windings = readPracticeWindings(hidden, at,
       { part: "motor", meter: "pocket", thermometer: "probe" });
     const earth = readPracticeEarth(hidden, at,
@@ -205,6 +208,8 @@ const ANSWERS = {
       windings: { shown: windings.shown, state: windings.answer.state },
       earth: { ohm: earth.ohm, trend: earth.trend, state: earth.answer.state },
       best: bestOrder(machine.codes[hidden.code], { suspect: hidden.suspect }),
+      minutes: ["ice-water", "strapped", "air"].reduce((/** @type {number[]} */ all, placement) =>
+        [...all, ...[false, true].map((again) => readingMinutes(minutes, { placement, again }))], []),
       proof: proveDead(machine, { done: ["isolate"], minutes }),
     };
   },

@@ -19,7 +19,7 @@ from kb.answers.practice_machine import (
     PracticeSensor,
     PracticeSuspect,
 )
-from kb.answers.practice_order import best_order
+from kb.answers.practice_order import best_order, reading_minutes
 from kb.answers.practice_safety import prove
 from kb.answers.sensor_facts import SensorFacts
 from kb.answers.winding_reading import WindingFacts
@@ -132,6 +132,11 @@ def _answer(
         "windings": {"shown": windings.shown, "state": windings.answer.state},
         "earth": {"ohm": earth.ohm, "trend": earth.trend, "state": earth.answer.state},
         "best": best_order(code, suspect=hidden.suspect),
+        "minutes": [
+            reading_minutes(minutes, placement=placement, again=again)
+            for placement in ("ice-water", "strapped", "air")
+            for again in (False, True)
+        ],
         "proof": prove(machine, done=["isolate"], minutes=minutes),
     }
 

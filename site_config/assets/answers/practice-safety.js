@@ -1,5 +1,7 @@
 // Safe before hands go in. Mirrors kb/answers/practice_safety.py and kb/answers/practice_order.py.
 
+import { MINUTES } from "../catalog.js";
+
 /** @typedef {import("./practice-draw.js").PracticeMachine} PracticeMachine */
 
 /** In this order; between locking and proving the charge takes its minutes. */
@@ -39,4 +41,12 @@ export function bestOrder({ suspects }, { suspect }) {
   const every = suspects.reduce((sum, row) => sum + row.share, 0);
   const weighed = suspects.reduce((sum, row, i) => sum + row.share * minutes[i], 0);
   return { minutes, expectedMin: weighed / every, foundMin: minutes[suspect] };
+}
+
+/** @param {number} ownMin its check as the notes say, a thermometer held on beside it
+ * @param {{placement: string, again: boolean}} how again: its plug is off already
+ * @returns {number} the minutes of reading a sensor */
+export function readingMinutes(ownMin, { placement, again }) {
+  const wayMin = placement in MINUTES ? MINUTES[placement] : MINUTES["held-on"];
+  return again ? wayMin : ownMin + wayMin - MINUTES["held-on"];
 }
