@@ -116,7 +116,10 @@ function actionsOf(job, suspect) {
     spend(job, { act: seen.kind, minutes, suspect, seen, words: seenWords(job, seen) });
   } });
   if (row.check === "sensor") return sensorActions(job, row.sensor, hands);
-  if (row.check === "look") return [hands(inWords("practice.look"), row.minutes, () => lookAt(job, suspect))];
+  if (row.check === "look") {
+    const { method } = suspectWords(job, suspect);
+    return [hands(method || inWords("practice.other"), row.minutes, () => lookAt(job, suspect))];
+  }
   if (row.check === "board") {
     const { sensor } = codeOf(job);
     return [hands(inWords("practice.resistor", { sensor: labelOf(job, sensor),

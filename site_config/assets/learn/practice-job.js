@@ -72,9 +72,8 @@ export function takeStep(job, step, words) {
 
 /** @param {Job} job @returns {{state: string, volts: number}} as the voltage tester says */
 export function takeProof(job) {
-  const proof = proveDead(job.machine, {
-    done: job.done, minutes: job.minutes + STEP_MINUTES.prove - job.isolatedAt,
-  });
+  // The charge counts from when the tester goes on: a wait cut short shows.
+  const proof = proveDead(job.machine, { done: job.done, minutes: job.minutes - job.isolatedAt });
   if (proof.state === "dead") job.done.push("prove");
   return proof;
 }

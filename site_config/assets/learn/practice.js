@@ -22,6 +22,8 @@ const place = part(document, "[data-practice]");
 const root = place.dataset.root || "";
 const says = el("p", "ohm-hidden");
 says.setAttribute("role", "status");
+/** What changes from screen to screen; what speaks stays where it is. */
+const stage = el("div");
 /** Which group of Next stands open, by its title. */
 let opened = "";
 let screen = "next";
@@ -62,8 +64,8 @@ function seedAsked() {
 
 /** @param {...Node} inner */
 function show(...inner) {
-  place.textContent = "";
-  place.append(says, ...inner);
+  stage.textContent = "";
+  stage.append(...inner);
 }
 
 /** @param {string} id @param {string} words @param {HTMLElement} field */
@@ -190,7 +192,7 @@ function known(job) {
 function timeLine(job) {
   return panel("line", inWords("practice.screen-line"),
     el("p", "ohm-hint", inWords("practice.no-undo")),
-    job.lines.length ? el("ol", "ohm-practice-line", ...job.lines.map((line) =>
+    job.lines.length ? el("ol", "ohm-practice-lines", ...job.lines.map((line) =>
       el("li", null, el("span", "ohm-practice-at", inWords("practice.at", { minutes: line.at })),
         ` ${line.words}`))) : el("p", null, inWords("practice.nothing-yet")));
 }
@@ -199,6 +201,8 @@ function timeLine(job) {
 function key(job, action) {
   const made = button("", () => {
     action.run();
+    // What was made safe is done with: what to check comes up.
+    if (job.done.indexOf("prove") >= 0 && opened === inWords("practice.make-safe")) opened = "";
     const last = job.lines[job.lines.length - 1];
     work(job, last ? `${last.words} ${inWords("practice.minutes", { minutes: job.minutes })}` : "");
     if (job.over) return;
@@ -220,8 +224,12 @@ function fold(job, title, actions, ...above) {
 }
 
 /** @param {string[]} cautions from the notes */
-const mind = (cautions) => (cautions.length
-  ? el("div", "ohm-caution", el("ul", null, ...cautions.map((words) => el("li", null, words)))) : null);
+function mind(cautions) {
+  if (!cautions.length) return null;
+  const list = el("ul", null, ...cautions.map((words) => el("li", null, words)));
+  return el("details", "ohm-caution ohm-caution-line",
+    el("summary", null, inWords("practice.mind")), list);
+}
 
 /** @param {Job} job */
 function next(job) {
@@ -320,5 +328,6 @@ function prove(job, name, minutes) {
   work(job, job.lines[job.lines.length - 1].words);
 }
 
+place.append(says, stage);
 place.hidden = false;
 begin(seedAsked());
