@@ -46,7 +46,8 @@ export function newJob(seed, { machines, bench, tools }) {
 /** @param {Job} job */
 export const codeOf = ({ machine, hidden }) => machine.codes[hidden.code];
 
-/** @param {Job} job @param {{act: string, minutes: number, suspect?: number, seen?: ?Seen, words: string}} done */
+/** @param {Job} job
+ * @param {{act: string, minutes: number, suspect?: number, seen?: ?Seen, words: string}} done */
 export function spend(job, { act, minutes, suspect = -1, seen = null, words }) {
   job.minutes += minutes;
   job.lines.push({ at: job.minutes, act, minutes, suspect, seen, words });
@@ -104,7 +105,9 @@ export function sisterOf({ machine }, sensor) {
 export function readOf(job, { sensor, placement, plugged }) {
   const { hidden, machine, bench, tools } = job;
   const [suspect = -1] = suspectsOf(job, sensor);
-  if (placement === SISTER) return { kind: "sister", suspect, sensor, part: "", found: besideSister(job, sensor) };
+  if (placement === SISTER) {
+    return { kind: "sister", suspect, sensor, part: "", found: besideSister(job, sensor) };
+  }
   const found = readPracticeSensor(hidden, { machine, bench },
     { sensor, placement, plugged, meter: tools.meter, thermometer: tools.thermometer });
   if (!plugged && job.unplugged.indexOf(sensor) < 0) job.unplugged.push(sensor);

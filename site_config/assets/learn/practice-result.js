@@ -30,7 +30,7 @@ export function resultOf(job, { root, again }) {
     el("p", null, truthWords(job)),
     el("p", null, guessed(job)),
     orders(job),
-    told(job),
+    shouldHaveTold(job),
     el("p", "ohm-learn-ways",
       link(inWords("practice.code-page"), root + machineWords(job).codes[codeOf(job).id].href)),
     el("div", "ohm-practice-ends",
@@ -78,7 +78,8 @@ function orders(job) {
   const spent = job.lines.filter(({ suspect, seen }) => seen && suspect >= 0)
     .reduce((sum, { minutes }) => sum + minutes, 0);
   const table = el("table", null,
-    el("thead", null, el("tr", null, heading("col", ""), heading("col", inWords("practice.yours")),
+    el("thead", null, el("tr", null, heading("col", inWords("practice.place")),
+      heading("col", inWords("practice.yours")),
       heading("col", inWords("practice.best")))), el("tbody", null, ...rows));
   return el("section", null, el("h3", null, inWords("practice.orders")),
     el("p", null, inWords("practice.compared",
@@ -97,7 +98,7 @@ function bestCell(job, suspect, minutes) {
 }
 
 /** @param {Job} job @returns {?HTMLElement} what each reading should have told */
-function told(job) {
+function shouldHaveTold(job) {
   /** @type {HTMLElement[]} */
   const rows = [];
   job.lines.forEach(({ seen, words }) => {

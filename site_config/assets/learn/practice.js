@@ -102,7 +102,8 @@ function begin(seed) {
   const meter = choice(Object.keys(tools.meters).map((id) => [id, tools.meters[id].name]));
   const probe = choice(Object.keys(tools.thermometers).map((id) => [id, tools.thermometers[id].name]));
   const earth = choice([["", inWords("practice.none")],
-    ...Object.keys(tools.testers).map((id) => /** @type {[string, string]} */ ([id, tools.testers[id].name]))]);
+    ...Object.keys(tools.testers).map((id) =>
+      /** @type {[string, string]} */ ([id, tools.testers[id].name]))]);
   const dead = ticked(OhmPractice.tester || inWords("practice.voltage-tester"));
   const form = el("form", "ohm-calc",
     el("h2", null, inWords("practice.choose")),
@@ -161,7 +162,7 @@ function stand(job) {
 
 /** @param {string} name @param {string} title @param {...(Node|null)} inner */
 function panel(name, title, ...inner) {
-  const made = el("section", `ohm-practice-panel ohm-practice-${name}`, el("h2", null, title), ...inner);
+  const made = el("section", "ohm-practice-panel", el("h2", null, title), ...inner);
   made.dataset.panel = name;
   return made;
 }
@@ -175,7 +176,7 @@ function known(job) {
     [inWords("practice.machine"), link(words.name, root + words.href)],
     ...code.shown.map((/** @type {[string, string]} */ [where, shown]) =>
       /** @type {[string, Node|string]} */ ([where || inWords("practice.code"), shown])),
-    [inWords("practice.complaint"), inWords(`practice.stops-${code.stops.split(" ").join("-")}`)],
+    [inWords("practice.complaint"), inWords(`practice.stops-${code.stops.replace(/ /g, "-")}`)],
     [inWords("practice.air"), formatT(job.hidden.airC, "C", 0)],
   ];
   const seen = job.lines.filter((line) => line.seen || line.act === "prove");
