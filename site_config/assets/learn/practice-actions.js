@@ -19,6 +19,8 @@ import {
  * One suspect, or the machine: what to mind, and what can be done.
  * @typedef {{title: string, href: string, look: string, cautions: string[],
  *   actions: Action[]}} Group
+ * An action with hands inside: its words, its minutes, what is seen.
+ * @typedef {function(string, number, function(): import("./practice-job.js").Seen): Action} Hands
  */
 
 const WAYS = [ICE, "strapped", "held-on", "air"];
@@ -106,7 +108,7 @@ export function suspectGroups(job) {
 function actionsOf(job, suspect) {
   const row = codeOf(job).suspects[suspect];
   const { part } = row;
-  /** @type {function(string, number, function(): import("./practice-job.js").Seen): Action} */
+  /** @type {Hands} */
   const hands = (words, minutes, look) => ({ words, minutes, run: () => {
     if (!isSafe(job)) {
       spend(job, { act: "hands", minutes: 0, suspect, words });
@@ -116,10 +118,7 @@ function actionsOf(job, suspect) {
     spend(job, { act: seen.kind, minutes, suspect, seen, words: seenWords(job, seen) });
   } });
   if (row.check === "sensor") return sensorActions(job, row.sensor, hands);
-  if (row.check === "look") {
-    const { method } = suspectWords(job, suspect);
-    return [hands(method || inWords("practice.other"), row.minutes, () => lookAt(job, suspect))];
-  }
+  if (row.check === "look" || row.check === "other") return lookActions(job, suspect, hands);
   if (row.check === "board") {
     const { sensor } = codeOf(job);
     return [hands(inWords("practice.resistor", { sensor: labelOf(job, sensor),
@@ -135,8 +134,24 @@ function actionsOf(job, suspect) {
     }
     return actions;
   }
-  return [hands(inWords("practice.other"), row.minutes,
-    () => ({ kind: "other", suspect, sensor: "", part, found: null }))];
+  return [];
+}
+
+/** What has no method of the notes is asked, or seen from outside; what is made live needs the power.
+ * @param {Job} job @param {number} suspect @param {Hands} hands @returns {Action[]} */
+function lookActions(job, suspect, hands) {
+  const row = codeOf(job).suspects[suspect];
+  const { live, method } = suspectWords(job, suspect);
+  const words = method || inWords("practice.other");
+  const look = () => (row.check === "look" ? lookAt(job, suspect)
+    : { kind: "other", suspect, sensor: "", part: row.part, found: null });
+  if (!live && (method || row.part)) return [hands(words, row.minutes, look)];
+  if (live && job.done.length) return [];
+  return [{ words: live ? inWords("practice.live", { how: words }) : words, minutes: row.minutes,
+    run: () => {
+      const seen = look();
+      spend(job, { act: seen.kind, minutes: row.minutes, suspect, seen, words: seenWords(job, seen) });
+    } }];
 }
 
 /** @param {Job} job @param {number} volts */
@@ -146,8 +161,7 @@ function canTest({ tools, bench }, volts) {
 }
 
 /** @param {Job} job @param {string} sensor
- * @param {function(string, number, function(): import("./practice-job.js").Seen): Action} hands
- * @returns {Action[]} */
+ * @param {Hands} hands @returns {Action[]} */
 function sensorActions(job, sensor, hands) {
   const { curve, pullUpOhm } = job.machine.sensors[sensor].facts;
   const ways = WAYS.filter((way) => way !== ICE || (curve.lowC <= 0 && curve.highC >= 0));

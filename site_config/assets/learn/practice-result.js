@@ -43,7 +43,7 @@ export function resultOf(job, { root, again }) {
 function safety(job) {
   const words = machineWords(job);
   if (job.over !== "unsafe") {
-    const touched = job.lines.some((line) => line.seen && line.act !== "ask");
+    const touched = job.lines.some(({ act }) => act === "prove");
     return el("p", "ohm-practice-safe", inWords(touched ? "practice.was-safe" : "practice.untouched"));
   }
   const { chargeV } = job.machine;

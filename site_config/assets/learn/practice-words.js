@@ -55,9 +55,9 @@ export function seenWords(job, seen) {
           at: formatT(found.at.value), part: machineWords(job).parts[part].name });
     case "look":
       return found.seen ? inWords(`practice.eye-${job.hidden.kind}`, names(job))
-        : inWords("practice.eye-nothing");
+        : inWords("practice.eye-nothing", { what: suspectWords(job, seen.suspect).name });
     default:
-      return inWords("practice.seen-sound");
+      return inWords("practice.seen-sound", { what: suspectWords(job, seen.suspect).name });
   }
 }
 
