@@ -246,7 +246,7 @@ BREAKS = (
     ("../answers/drill-marked", "worth[right[i]]) <=", "worth[right[i]]) >", "drills"),
     ("seeded", "drawn >= whole", "drawn > OUTPUTS", "seeded"),
     ("seeded", "x >>> 17", "x >> 17", "seeded"),
-    ("../answers/practice-draw", "iceK < LEAST_K", "iceK < 0", "practice"),
+    ("../answers/practice-draw", "LEAST_K = 6", "LEAST_K = 7", "practice"),
     ("../answers/practice-reading", "offOhm - range.resolution_ohm / 2", "offOhm", "practice"),
     ("../answers/practice-motor", "pairs[(i + 2) % 3])] =", "pairs[(i + 1) % 3])] =", "practice"),
     ("../answers/practice-safety", "LEFT_SHARE = 0.8", "LEFT_SHARE = 0.7", "practice"),

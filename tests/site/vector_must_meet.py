@@ -91,7 +91,7 @@ MUST_MEET = {
         "outside": 50,
         "undecided": 50,
         "board outside": 10,
-        "board within": 100,
+        "board within": 80,
         "windings open": 3,
         "windings outside": 3,
         "earth outside": 10,
