@@ -105,17 +105,14 @@ def link_scripts(
     handed_on : collection of names, optional
         Those that stand on the global too, though no other script takes them.
     alone : collection of scripts, optional
-        Those on pages that have none of the scripts with a base: each brings all that it needs,
-        and no base grows by it.
+        Each brings all that it needs: its pages have none of the scripts with a base.
     shorter : bool
-        Whether what is there for readers goes: blanks, comments, and names that modules keep to
-        themselves, which become short ones.
+        Whether what is there for readers goes: blanks, comments, long names of a module's own.
 
     Raises
     ------
     ScriptsNotLinked
-        With every file that is missing, name that nobody exports or two do, statement in another
-        form, circle, module that would run twice or where it is not wanted, or cannot be read.
+        With every file, name, statement, circle or module that does not fit, and where.
     """
     modules = _modules(sources, scripts=scripts, stock=stock)
     paths = _carried(modules, scripts, everywhere, after=after or {}, alone=alone)
@@ -309,12 +306,9 @@ def _carried(
         for name, paths in carried.items()
         if name not in everywhere
     }
-    together = {name: paths for name, paths in own.items() if name not in alone}
-    faults += _twice(together, named_under=last)
-    based_or_base = {*based, *after.values()}
-    free = {name: paths for name, paths in together.items() if name not in based_or_base}
-    for name in alone:
-        faults += _twice({**free, name: own[name]}, named_under=last)
+    faults += _twice({name: own[name] for name in own if name not in alone}, named_under=last)
+    free = [name for name in own if not bases_of[name] and name not in after.values()]
+    faults += {*_twice({name: own[name] for name in free}, named_under=last)}.difference(faults)
     if faults:
         raise ScriptsNotLinked(faults)
     return carried
@@ -400,14 +394,7 @@ def _wanted(
     """Return the names that other scripts take, and those of modules that nobody has to import."""
     wanted: set[str] = set()
     for script, modules in carried.items():
-        # What a script carries itself, it takes from no other.
-        carries = {module.path for module in modules}
-        if script != of:
-            wanted.update(
-                name
-                for module in modules
-                for taken in module.imports
-                if taken.path not in carries
-                for name in taken.names
-            )
+        carries = {module.path for module in modules}  # Those it takes from no other script.
+        takes = [each for module in modules for each in module.imports if each.path not in carries]
+        wanted.update(name for taken in takes if script != of for name in taken.names)
     return wanted.union(*(module.exports for module in carried[of] if module.path in entries))
