@@ -308,7 +308,7 @@ def _carried(
     }
     faults += _twice({name: own[name] for name in own if name not in alone}, named_under=last)
     free = [name for name in own if not bases_of[name] and name not in after.values()]
-    faults += {*_twice({name: own[name] for name in free}, named_under=last)}.difference(faults)
+    faults += sorted({*_twice({name: own[name] for name in free}, named_under=last)} - {*faults})
     if faults:
         raise ScriptsNotLinked(faults)
     return carried
