@@ -83,6 +83,7 @@ def link_scripts(
     after: Mapping[str, str] | None = None,
     stock: Stock | None = None,
     handed_on: Collection[str] = (),
+    alone: Collection[str] = (),
     shorter: bool = False,
 ) -> dict[str, str]:
     """Return the text of each script.
@@ -103,18 +104,18 @@ def link_scripts(
         Pieces that are carried as modules are, and may come twice to a page.
     handed_on : collection of names, optional
         Those that stand on the global too, though no other script takes them.
+    alone : collection of scripts, optional
+        Each brings all that it needs: its pages have none of the scripts with a base.
     shorter : bool
-        Whether what is there for readers goes: blanks, comments, and names that modules keep to
-        themselves, which become short ones.
+        Whether what is there for readers goes: blanks, comments, long names of a module's own.
 
     Raises
     ------
     ScriptsNotLinked
-        With every file that is missing, name that nobody exports or two do, statement in another
-        form, circle, module that would run twice or where it is not wanted, or cannot be read.
+        With every file, name, statement, circle or module that does not fit, and where.
     """
     modules = _modules(sources, scripts=scripts, stock=stock)
-    paths = _carried(modules, scripts, everywhere, after=after or {})
+    paths = _carried(modules, scripts, everywhere, after=after or {}, alone=alone)
     carried = {
         name: _pieces_together([modules[path] for path in paths[name]], stock=stock)
         for name in scripts
@@ -269,6 +270,7 @@ def _carried(
     everywhere: Sequence[str],
     *,
     after: Mapping[str, str],
+    alone: Collection[str] = (),
 ) -> dict[str, list[str]]:
     """Return the modules of each script in the order they must run."""
     before: set[str] = set()
@@ -304,7 +306,9 @@ def _carried(
         for name, paths in carried.items()
         if name not in everywhere
     }
-    faults += _twice(own, named_under=last)
+    faults += _twice({name: own[name] for name in own if name not in alone}, named_under=last)
+    free = [name for name in own if not bases_of[name] and name not in after.values()]
+    faults += sorted({*_twice({name: own[name] for name in free}, named_under=last)} - {*faults})
     if faults:
         raise ScriptsNotLinked(faults)
     return carried
@@ -388,12 +392,9 @@ def _wanted(
     carried: Mapping[str, Sequence[Module]], *, of: str, entries: Collection[str]
 ) -> set[str]:
     """Return the names that other scripts take, and those of modules that nobody has to import."""
-    wanted = {
-        name
-        for script, modules in carried.items()
-        if script != of
-        for module in modules
-        for taken in module.imports
-        for name in taken.names
-    }
+    wanted: set[str] = set()
+    for script, modules in carried.items():
+        carries = {module.path for module in modules}  # Those it takes from no other script.
+        takes = [each for module in modules for each in module.imports if each.path not in carries]
+        wanted.update(name for taken in takes if script != of for name in taken.names)
     return wanted.union(*(module.exports for module in carried[of] if module.path in entries))

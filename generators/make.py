@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from kb.made_pages import DRILLS, DUE, FIELDS, GUIDE, SECOND_READER, STOP, STYLE
+from kb.made_pages import DRILLS, DUE, FIELDS, GUIDE, PRACTICE, SECOND_READER, STOP, STYLE
 from kb.model import (
     KINDS,
     Case,
@@ -60,6 +60,7 @@ from .pages.method import make_method
 from .pages.numbers import make_numbers
 from .pages.own import make_own, own_title
 from .pages.part import make_part
+from .pages.practice import make_practice
 from .pages.second_reader import make_second_reader
 from .pages.sensor import make_sensor
 from .pages.slip import slip_fold
@@ -68,6 +69,7 @@ from .pages.stop import make_stop
 from .pages.style import make_style
 from .pages.which import make_which
 from .plan import Plan
+from .practice_data import practice_script_text
 from .release.coming_release import Coming
 from .release.icons import make_icons
 from .release.manifest import PATH as MANIFEST
@@ -247,6 +249,7 @@ def _from_catalog(
     makers[f"{GUIDE}.md"] = lambda context: make_guide()
     makers[f"{STYLE}.md"] = lambda context: make_style()
     makers[f"{DRILLS}.md"] = lambda context: make_drills(context.at_root())
+    makers[f"{PRACTICE}.md"] = lambda context: make_practice(context.at_root())
     makers["which.md"] = lambda context: make_which(context.at_root())
     return makers
 
@@ -296,6 +299,7 @@ def make_scripts(context: SiteContext, grids: Mapping[str, Grid]) -> dict[str, s
         },
         "assets/team.js": team_script_text(context.catalog),
         f"assets/{DRILL_SCRIPT}.js": drill_script_text(context.catalog),
+        "assets/practice-notes.js": practice_script_text(context.catalog),
         **make_find_index(find_items(context)),
         MANIFEST: manifest_text(title=team.title, team=team.name),
         **make_icons(),

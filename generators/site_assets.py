@@ -40,7 +40,7 @@ def site_assets(
     sources : Path
         The folder of assets.
     extra : mapping
-        What `extra` in mkdocs.yml says: `joined`, `after` and `handed_on`.
+        What `extra` in mkdocs.yml says: `joined`, `after`, `handed_on`, and `alone`.
     words : mapping of section → id → words
         The catalogue, in the language of the site: what the scripts say.
     modules : mapping of path in assets to text
@@ -63,6 +63,7 @@ def site_assets(
         scripts=entries,
         everywhere=EVERYWHERE,
         after=extra.get("after", {}),
+        alone=extra.get("alone", ()),
         stock=Stock(
             needs=words_needed(texts, words=words), source=partial(words_module, words=words)
         ),

@@ -15,8 +15,9 @@ STYLE = "style"
 SECOND_READER = "second-reader"
 DUE = "due"
 DRILLS = "drills"
+PRACTICE = "practice"
 AT_ROOT = (
-    *("changes", DRILLS, DUE, FIELDS, "index", GUIDE, "numbers"),
+    *("changes", DRILLS, DUE, FIELDS, "index", GUIDE, "numbers", PRACTICE),
     *(SECOND_READER, STOP, STYLE, "which"),
 )
 """Made pages at the site's root, without their ending."""

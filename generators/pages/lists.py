@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from kb.catalog import plain_name, reading_order, spoken
-from kb.made_pages import DRILLS
+from kb.made_pages import DRILLS, PRACTICE
 from kb.model import Case, Code, Entry, Family, Instrument, Lesson, Method, Part, Sensor, Source
 from kb.words.phrase import in_words
 
@@ -27,9 +27,7 @@ def make_list(context: SiteContext, kind: str) -> Page:
             el("p", el("a", in_words("lists.which-curve"), href=f"{context.root}which.html"))
             if kind == "curves"
             else None,
-            el("p", el("a", in_words("lists.drills"), href=f"{context.root}{DRILLS}.html"))
-            if kind == "lessons"
-            else None,
+            _practising(context) if kind == "lessons" else None,
             [section(name, _cards(context, group)) for name, group in groups]
             if groups
             else _cards(context, entries),
@@ -43,6 +41,19 @@ def make_list(context: SiteContext, kind: str) -> Page:
         summary=list_lead(kind),
         body=body,
         trail=((in_words("shared.home"), "index.html"),),
+    )
+
+
+def _practising(context: SiteContext) -> Html:
+    """Return the ways to what is practised, not read."""
+    ways = (("drills", DRILLS), ("practice", PRACTICE))
+    return el(
+        "p",
+        [
+            el("a", in_words(f"lists.{name}"), href=f"{context.root}{page}.html")
+            for name, page in ways
+        ],
+        class_="ohm-learn-ways",
     )
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from typing import ClassVar, Literal
+from typing import Annotated, ClassVar, Literal
 
 from pydantic import Field, model_validator
 
@@ -11,6 +11,7 @@ from kb.answers.blinks import BlinkPattern, read_blinks
 
 from .entry import Block, Entry
 from .field_change import Changes, told_as
+from .off_page import OffPage
 from .words import (
     FamilyId,
     Fault,
@@ -143,6 +144,12 @@ class Suspect(Block):
     """What to look for, in a sentence."""
     live: YesNo = False
     """Whether the check has to be made live; the page then says so in the line."""
+    practice: Annotated[
+        Literal["wet plug", "unplugged", "exchanged"] | None,
+        OffPage("It hides a fault in a practice job; a page that showed it would give it away."),
+    ] = None
+    """What this wiring does to the sensors that the code suspects, so that a practice job can hide
+    it: `exchanged` needs two of them. Without it a practice job never has it."""
     when_good: Text | None = None
     """Of a sensor: what follows under this code when it reads right; else the sensor's own."""
     when_bad: Text | None = None

@@ -144,6 +144,20 @@ def test_a_script_leaves_out_what_the_script_loaded_before_it_carries():
     assert "const { sum } = Ohm;" in texts["more.js"]
 
 
+def test_a_script_that_stands_alone_brings_all_it_needs_and_no_base_grows_by_it():
+    scripts = {"base.js": [], "more.js": ["page/page.js"], "alone.js": ["page/own.js"]}
+    own = 'import { sum } from "../numbers/sum.js";\nsum(1);\n'
+    texts = link_scripts(
+        {**SOURCES, "page/own.js": own},
+        scripts=scripts,
+        after={"more.js": "base.js"},
+        alone=["alone.js"],
+    )
+    assert "function sum" in texts["alone.js"]
+    assert "function sum" in texts["more.js"]
+    assert "sum" not in texts["base.js"]
+
+
 def test_a_module_that_two_scripts_of_one_page_would_carry_is_named():
     scripts = {"base.js": [], "one.js": ["numbers/sum.js"], "other.js": ["numbers/first.js"]}
     assert faults_of(SOURCES, scripts, "base.js") == [

@@ -12,6 +12,13 @@ import {
 import { DrillPool } from "../../site_config/assets/answers/drill-set.js";
 import { answerController } from "../../site_config/assets/answers/controller-figure.js";
 import { unratedMeter } from "../../site_config/assets/answers/live-rating.js";
+import {
+  readPracticeBoard, readPracticeEarth, readPracticeSensor, readPracticeWindings,
+} from "../../site_config/assets/answers/practice-check.js";
+import { drawJob } from "../../site_config/assets/answers/practice-draw.js";
+import {
+  bestOrder, proveDead, readingMinutes,
+} from "../../site_config/assets/answers/practice-safety.js";
 import { answerPlugVolts } from "../../site_config/assets/answers/plug-volts.js";
 import { answerLoop } from "../../site_config/assets/answers/loop.js";
 import { lookOf, normalForm, oneSlip, wordsOf } from "../../site_config/assets/answers/normal-form.js";
@@ -174,6 +181,39 @@ const ANSWERS = {
   drills({ notes, answers, unit, ...asked }) {
     const drills = new DrillPool({ ...notes, curves: chosen(notes.curves) }).drills(asked);
     return { drills, marks: drills.map((drill, i) => markOf(drill, answers[i] || ["", ""], unit)) };
+  },
+  practice(asked) {
+    const curves = chosen(asked.curves);
+    const { machine, seed, minutes } = asked;
+    const bench = { ...asked.bench, curves };
+    Object.keys(machine.sensors).forEach((id) => {
+      const { facts } = machine.sensors[id];
+      facts.curve = grids[facts.curveId];
+    });
+    const hidden = drawJob(seed, { machines: [machine], curves });
+    const at = { machine, bench };
+    /** @type {*[]} */
+    const reads = [];
+    Object.keys(machine.sensors).forEach((sensor) => ["ice-water", "held-on"].forEach((placement) =>
+      [false, true].forEach((plugged) => {
+        const how = { sensor, meter: "pocket", thermometer: "probe", placement, plugged };
+        const { ohm, beside, judged } = readPracticeSensor(hidden, at, how);
+        reads.push({ ohm, beside, verdict: judged.verdict });
+      })));
+    const windings = readPracticeWindings(hidden, at,
+      { part: "motor", meter: "pocket", thermometer: "probe" });
+    const earth = readPracticeEarth(hidden, at,
+      { part: "motor", tester: "tester", thermometer: "probe" });
+    return {
+      hidden, reads,
+      board: readPracticeBoard(hidden, machine, { sensor: "r1", rOhm: 10e3, share: 0.01 }),
+      windings: { shown: windings.shown, state: windings.answer.state },
+      earth: { ohm: earth.ohm, trend: earth.trend, state: earth.answer.state },
+      best: bestOrder(machine.codes[hidden.code], { suspect: hidden.suspect }),
+      minutes: ["ice-water", "strapped", "air"].reduce((/** @type {number[]} */ all, placement) =>
+        [...all, ...[false, true].map((again) => readingMinutes(minutes, { placement, again }))], []),
+      proof: proveDead(machine, { done: ["isolate"], minutes }),
+    };
   },
   divider: ({ name, first, board }) => FUNCTIONS[name](first, board),
   winding({ readings, how, meter }) {

@@ -30,6 +30,13 @@ declare global {
   var OhmDrills: DrillFacts;
   /** `assets/curves/*.js`: each page has those that it asks for. */
   var OhmCurves: { [id: string]: Compiled } | undefined;
+  /** `assets/practice-notes.js`: the machines to practise on, and the notes' words for them. */
+  var OhmPractice: {
+    machines: any[];
+    testers: { [id: string]: any };
+    words: { [family: string]: any };
+    tester: string;
+  };
   var OhmFindIndex: IndexRaw | undefined;
   var OhmFindText: TextRaw | undefined;
 

@@ -33,6 +33,13 @@ def states_of(vector: Vector) -> Iterable[str]:
             yield f"{len(answer)} lines of {len(vector.asked['readings'])}"
             for one in answer:
                 yield from (f"or {cause['kind']}" for cause in one["causes"])
+        case "practice":
+            yield answer["hidden"]["kind"]
+            yield from {read["verdict"]["verdict"] for read in answer["reads"]}
+            yield f"board {answer['board']['state']}"
+            yield f"windings {answer['windings']['state']}"
+            yield f"earth {answer['earth']['state']}"
+            yield answer["proof"]["state"]
         case "round" | "exchanged":
             for place in answer["places"]:
                 yield from (sensor["state"] for sensor in place["standing"].values())

@@ -19,6 +19,7 @@ from .vector_drills import drills_asked
 from .vector_lookups import directed_lookups, lookup_asked, pair_asked, stand_in_asked
 from .vector_part_answers import insulation_asked, windings_asked
 from .vector_parts import divider, insulation, winding, winding_beside_maker, winding_corrected
+from .vector_practice import practice_asked
 from .vector_readings import (
     a_round,
     explained,
@@ -71,6 +72,7 @@ COUNTS = {
     "live-rating": 400,
     "seeded": 400,
     "drills": 350,
+    "practice": 250,
 }
 
 
@@ -121,6 +123,7 @@ def vectors(grids: dict[str, Grid]) -> list[Vector]:
         "live-rating": rating_asked,
         "seeded": seeded_draws,
         "drills": drills_asked,
+        "practice": practice_asked,
     }
     return [
         vector

@@ -8,8 +8,8 @@ import { shownBy, take } from "./tools.js";
 import { typedReadingOhm, typedTemperature } from "./typed.js";
 
 /** How far a sound board may be off, and half a degree of its display: common practice, no source. */
-const BOARD_K = 1;
-const DISPLAY_HALF_K = 0.5;
+export const BOARD_K = 1;
+export const DISPLAY_HALF_K = 0.5;
 const CAUTIONS = ["maker-first"];
 
 /**

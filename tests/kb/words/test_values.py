@@ -33,7 +33,9 @@ AMONG_OTHERS = {
     "Insulation.material": ("insulation", "material-{}"),
 }
 """Field → the section where its words stand beside others, and what each is called there."""
-SILENT = {"Windings.connection unknown"}
+SILENT = {"Windings.connection unknown"} | {
+    f"Suspect.practice {kind}" for kind in ("wet plug", "unplugged", "exchanged")
+}
 """What no page says."""
 SIGNS = {"Rating.category", "Tolerance.platinum_class", "NickelCurve.ppm_per_k"} | {
     "WindingCurve.constant"
