@@ -25,6 +25,7 @@ from kb.model import (
     Part,
     Sensor,
     Source,
+    Term,
 )
 from kb.numbers.characteristic import Characteristic
 from kb.numbers.grid import Grid, compile_grid
@@ -60,12 +61,14 @@ from .pages.method import make_method
 from .pages.numbers import make_numbers
 from .pages.own import make_own, own_title
 from .pages.part import make_part
+from .pages.path import make_path
 from .pages.second_reader import make_second_reader
 from .pages.sensor import make_sensor
 from .pages.slip import slip_fold
 from .pages.source import make_source
 from .pages.stop import make_stop
 from .pages.style import make_style
+from .pages.term import make_term
 from .pages.which import make_which
 from .plan import Plan
 from .release.coming_release import Coming
@@ -73,6 +76,7 @@ from .release.icons import make_icons
 from .release.manifest import PATH as MANIFEST
 from .release.manifest import manifest_text
 from .site_context import SiteContext
+from .term_links import with_terms
 
 MAKERS: dict[type[Entry], Callable[[SiteContext, Any], Page]] = {
     Case: make_case,
@@ -85,6 +89,7 @@ MAKERS: dict[type[Entry], Callable[[SiteContext, Any], Page]] = {
     Part: make_part,
     Sensor: make_sensor,
     Source: make_source,
+    Term: make_term,
 }
 """What makes the page of an entry; a curve's also needs its chart, see `make_entry`."""
 for _model in KINDS.values():
@@ -271,7 +276,7 @@ def _former_page(context: SiteContext, *, model: type[Entry], entry_id: str, pat
 
 
 def _list_page(context: SiteContext, *, kind: str) -> Page:
-    return make_list(context, kind)
+    return make_path(context) if kind == Lesson.kind else make_list(context, kind)
 
 
 def _job_page(context: SiteContext, *, family_id: str) -> Page:
@@ -316,7 +321,12 @@ def make_entry(
         )
     else:
         page = MAKERS[type(entry)](context, entry)
-    body = join([page.body, slip_fold(context, entry)])
+    body = with_terms(
+        join([page.body, slip_fold(context, entry)]),
+        root=context.root,
+        forms_for=context.catalog.terms_for,
+        own=entry.id if isinstance(entry, Term) else "",
+    )
     return replace(page, body=body, families=_families_of(context, entry))
 
 

@@ -5,8 +5,7 @@ from __future__ import annotations
 import re
 
 from kb.catalog import plain_name, reading_order, spoken
-from kb.made_pages import DRILLS
-from kb.model import Case, Code, Entry, Family, Instrument, Lesson, Method, Part, Sensor, Source
+from kb.model import Case, Code, Entry, Family, Instrument, Method, Part, Sensor, Source, Term
 from kb.words.phrase import in_words
 
 from ..components import card, cards
@@ -27,9 +26,6 @@ def make_list(context: SiteContext, kind: str) -> Page:
             el("p", el("a", in_words("lists.which-curve"), href=f"{context.root}which.html"))
             if kind == "curves"
             else None,
-            el("p", el("a", in_words("lists.drills"), href=f"{context.root}{DRILLS}.html"))
-            if kind == "lessons"
-            else None,
             [section(name, _cards(context, group)) for name, group in groups]
             if groups
             else _cards(context, entries),
@@ -47,11 +43,7 @@ def make_list(context: SiteContext, kind: str) -> Page:
 
 
 def _cards(context: SiteContext, entries: list[Entry]) -> Html:
-    return cards([_card(context, entry) for entry in sorted(entries, key=_list_order)])
-
-
-def _list_order(entry: Entry) -> tuple[object, ...]:
-    return (entry.order,) if isinstance(entry, Lesson) else reading_order(entry)
+    return cards([_card(context, entry) for entry in sorted(entries, key=reading_order)])
 
 
 def _card(context: SiteContext, entry: Entry) -> Html:
@@ -84,8 +76,8 @@ def _note(entry: Entry) -> str | None:
     """Return a line about an entry, below its name."""
     if isinstance(entry, Part):
         return entry.does
-    if isinstance(entry, Lesson):
-        return entry.about
+    if isinstance(entry, Term):
+        return entry.means
     return entry.title if isinstance(entry, Source) else None
 
 

@@ -1,0 +1,68 @@
+"""Link the terms of the glossary where they first occur in the prose of a page."""
+
+from __future__ import annotations
+
+import html
+import re
+from collections.abc import Callable, Mapping
+
+from kb.term_words import mentions, sieve_of
+
+from .html import Html
+
+FormsFor = Callable[[str], Mapping[str, str]]
+"""From the sieve of a page's words to the terms that may stand in them."""
+
+# None of these holds another of its own name; what they hold is a link, a heading, a value, a field
+# or what a script reads, and no prose.
+_NO_PROSE = (
+    "a|h[1-6]|svg|script|style|form|table|code|kbd|samp|pre|button|summary|label|select|dt|nav"
+    "|figcaption|textarea|title"
+)
+_BETWEEN = re.compile(
+    rf'<({_NO_PROSE})\b[^>]*>.*?</\1>|<p class="ohm-(?:aka|source)">.*?</p>|<[^>]*>', re.DOTALL
+)
+
+
+def with_terms(body: Html, *, root: str, forms_for: FormsFor, own: str = "") -> Html:
+    """Return a page's body with each term linked once, where it first stands in prose.
+
+    Parameters
+    ----------
+    body : Html
+    root : str
+        The way from the page to the site's root.
+    forms_for : callable
+    own : str
+        The term that the page is about: it leads nowhere else.
+    """
+    text = str.__str__(body)
+    pieces, ends = _prose(text)
+    forms = forms_for(sieve_of(" ".join(pieces)))
+    if not forms:
+        return body
+    linked, parts, done = {own}, [], 0
+    for piece, begin in zip(pieces, ends, strict=True):
+        for mention in mentions(piece, forms=forms):
+            if mention.term_id in linked:
+                continue
+            linked.add(mention.term_id)
+            at, end = begin + mention.begin, begin + mention.end
+            href = html.escape(f"{root}terms/{mention.term_id}.html")
+            parts += [text[done:at], f'<a class="ohm-term" href="{href}">{text[at:end]}</a>']
+            done = end
+    return Html("".join([*parts, text[done:]]))
+
+
+def _prose(text: str) -> tuple[list[str], list[int]]:
+    """Return each piece of prose between tags, and where it begins."""
+    pieces, begins, past = [], [], 0
+    for found in _BETWEEN.finditer(text):
+        if found.start() > past:
+            pieces.append(text[past : found.start()])
+            begins.append(past)
+        past = found.end()
+    if past < len(text):
+        pieces.append(text[past:])
+        begins.append(past)
+    return pieces, begins
