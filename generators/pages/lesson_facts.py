@@ -60,7 +60,7 @@ def _family(context: SiteContext, family: Family, look: Look) -> Html:
 
 def _sensor(context: SiteContext, sensor: Sensor, look: Look) -> Html:
     """Return where a sensor sits; with temperatures what it should read, or a verdict."""
-    if look.reading is not None and look.at:
+    if look.reading is not None and look.at and look.how:
         return _verdict(context, sensor, look)
     if look.at:
         return _rows(context, sensor.curve or "", look)
