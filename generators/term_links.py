@@ -10,6 +10,8 @@ from kb.term_words import mentions, sieve_of
 
 from .html import Html
 
+BESIDE = 2
+"""More signs than so must stand beside a word that is linked."""
 FormsFor = Callable[[str], Mapping[str, str]]
 """From the sieve of a page's words to the terms that may stand in them."""
 
@@ -44,12 +46,14 @@ def with_terms(body: Html, *, root: str, forms_for: FormsFor, own: str = "") -> 
     linked, parts, done = {own}, [], 0
     for piece, begin in zip(pieces, ends, strict=True):
         for mention in mentions(piece, forms=forms):
-            if mention.term_id in linked:
+            # A word that stands alone is a value or a name, and no prose.
+            alone = len(piece.strip()) <= mention.end - mention.begin + BESIDE
+            if alone or mention.term_id in linked:
                 continue
             linked.add(mention.term_id)
             at, end = begin + mention.begin, begin + mention.end
             href = html.escape(f"{root}terms/{mention.term_id}.html")
-            parts += [text[done:at], f'<a class="ohm-term" href="{href}">{text[at:end]}</a>']
+            parts += [text[done:at], f'<a class="ohm-word" href="{href}">{text[at:end]}</a>']
             done = end
     return Html("".join([*parts, text[done:]]))
 

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Callable
+from functools import partial
 
 from kb.made_pages import AT_ROOT, DRILLS, written_pages
 from kb.model import KINDS, Family, Lesson, Method
@@ -18,6 +20,8 @@ from ..site_context import SiteContext
 from .lesson_facts import done_by, live_facts, looked_at
 from .own import own_title
 
+MOST_SEED = 99_999
+"""Seeds of drills have at most five figures."""
 SCRIPT = "assets/lesson.js"
 """What keeps the ticks, on a lesson's page and on the path."""
 
@@ -88,13 +92,18 @@ def _step(context: SiteContext, step: Step, *, number: int, key: str) -> Html:
     sort = el(
         "span", f"{number} ", in_words(f"lesson-page.sort-{step.sort}"), class_="ohm-lesson-sort"
     )
-    shown = {"read": _nothing, "look": _looked, "do": _done, "practise": _practised}[step.sort]
+    shown: dict[str, Callable[[SiteContext, Step], Html | None]] = {
+        "read": _nothing,
+        "look": _looked,
+        "do": _done,
+        "practise": partial(_practised, key=key),
+    }
     box = f"{name}-done"
     return el(
         "section",
         el("h2", sort, " ", _title(context, step), id=name),
         el("p", step.why) if step.why else None,
-        shown(context, step),
+        shown[step.sort](context, step),
         el(
             "p",
             el("input", type="checkbox", id=box, data_tick=key),
@@ -141,7 +150,7 @@ def _done(context: SiteContext, step: Step) -> Html:
     )
 
 
-def _practised(context: SiteContext, step: Step) -> Html | None:
+def _practised(context: SiteContext, step: Step, *, key: str) -> Html | None:
     """Return the way to a drill; without a page of drills, what it would ask about."""
     practise = step.practise
     if practise is None:
@@ -152,7 +161,10 @@ def _practised(context: SiteContext, step: Step) -> Html | None:
         about = in_words("lesson-page.about-one", family=family.name)
     if DRILLS not in AT_ROOT:
         return el("p", about)
-    preset = f"kind={practise.drill}" + (f"&family={family.id}" if family else "")
+    # The same ten for everybody who comes from this step; the drills' page draws others.
+    seed = 1 + int(key.split("-")[0], 16) % MOST_SEED
+    of = f"&of=families/{family.id}" if family else ""
+    preset = f"seed={seed}&kind={practise.drill}{of}"
     href = f"{context.root}{DRILLS}.html#{preset}"
     return el("p", el("a", in_words("lesson-page.to-drill"), href=href, class_="ohm-go"), about)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from kb.catalog import plain_name, reading_order, spoken
-from kb.model import Case, Code, Entry, Family, Instrument, Method, Part, Sensor, Source, Term
+from kb.model import Case, Code, Entry, Family, Instrument, Method, Part, Sensor, Source
 from kb.words.phrase import in_words
 
 from ..components import card, cards
@@ -76,8 +76,6 @@ def _note(entry: Entry) -> str | None:
     """Return a line about an entry, below its name."""
     if isinstance(entry, Part):
         return entry.does
-    if isinstance(entry, Term):
-        return entry.means
     return entry.title if isinstance(entry, Source) else None
 
 

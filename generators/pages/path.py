@@ -27,7 +27,12 @@ def make_path(context: SiteContext) -> Page:
                     safety=el("a", in_words("home.safety"), href=f"{context.root}safety.html"),
                 ),
             ),
-            el("p", el("a", class_="ohm-go", data_ohm_go_on=True, hidden=True)),
+            el(
+                "p",
+                el("a", class_="ohm-go", data_ohm_go_on=True),
+                class_="ohm-ways-on ohm-js",
+                hidden=True,
+            ),
             el("ol", [_lesson(context, lesson) for lesson in lessons], class_="ohm-path")
             if lessons
             else el("p", in_words("shared.nothing")),

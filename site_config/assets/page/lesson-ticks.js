@@ -59,7 +59,7 @@ function path(lessons) {
     // On with the lesson that was ticked last; once it is whole, with the next that is not.
     const last = rows.findIndex(({ item }) => item.dataset.ohmLesson === at);
     const next = [...rows.slice(Math.max(last, 0)), ...rows].find(({ open }) => open.length);
-    onward.hidden = !next;
+    part(document, ".ohm-ways-on").hidden = !next;
     if (!next) return;
     const way = /** @type {HTMLAnchorElement} */ (part(next.item, "a"));
     const step = next.keys.indexOf(next.open[0]) + 1;
