@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import html
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 
-from kb.term_words import mentions, sieve_of
+from kb.term_words import first_words, mentions, sieve_of, small_words
 
 from .html import Html
 
@@ -39,18 +39,19 @@ def with_terms(body: Html, *, root: str, forms_for: FormsFor, own: str = "") -> 
         The term that the page is about: it leads nowhere else.
     """
     text = str.__str__(body)
-    pieces, ends = _prose(text)
-    forms = forms_for(sieve_of(" ".join(pieces)))
-    if not forms:
-        return body
+    pieces = [(begin, piece, small_words(piece)) for begin, piece in _prose(text)]
+    said: set[str] = set().union(*(words for _, _, words in pieces))
+    forms = forms_for(sieve_of(said))
+    heads = _heads(forms, said=said, own=own)
     linked, parts, done = {own}, [], 0
-    for piece, begin in zip(pieces, ends, strict=True):
-        for mention in mentions(piece, forms=forms):
+    for begin, piece, words in pieces:
+        for mention in () if heads.keys().isdisjoint(words) else mentions(piece, forms=forms):
             # A word that stands alone is a value or a name, and no prose.
             alone = len(piece.strip()) <= mention.end - mention.begin + BESIDE
             if alone or mention.term_id in linked:
                 continue
             linked.add(mention.term_id)
+            heads = {word: left for word, ids in heads.items() if (left := ids - linked)}
             at, end = begin + mention.begin, begin + mention.end
             href = html.escape(f"{root}terms/{mention.term_id}.html")
             parts += [text[done:at], f'<a class="ohm-word" href="{href}">{text[at:end]}</a>']
@@ -58,15 +59,21 @@ def with_terms(body: Html, *, root: str, forms_for: FormsFor, own: str = "") -> 
     return Html("".join([*parts, text[done:]]))
 
 
-def _prose(text: str) -> tuple[list[str], list[int]]:
-    """Return each piece of prose between tags, and where it begins."""
-    pieces, begins, past = [], [], 0
+def _heads(forms: Mapping[str, str], *, said: set[str], own: str) -> dict[str, set[str]]:
+    """Return each word of a page that a term may begin with → the terms that it would be."""
+    heads: dict[str, set[str]] = {}
+    for form, term_id in forms.items() if said else ():
+        for word in said.intersection(first_words(form)) if term_id != own else ():
+            heads.setdefault(word, set()).add(term_id)
+    return heads
+
+
+def _prose(text: str) -> Iterator[tuple[int, str]]:
+    """Yield each piece of prose between tags, and where it begins."""
+    past = 0
     for found in _BETWEEN.finditer(text):
         if found.start() > past:
-            pieces.append(text[past : found.start()])
-            begins.append(past)
+            yield past, text[past : found.start()]
         past = found.end()
     if past < len(text):
-        pieces.append(text[past:])
-        begins.append(past)
-    return pieces, begins
+        yield past, text[past:]
