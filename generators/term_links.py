@@ -40,9 +40,9 @@ def with_terms(body: Html, *, root: str, forms_for: FormsFor, own: str = "") -> 
     """
     text = str.__str__(body)
     pieces = [(begin, piece, small_words(piece)) for begin, piece in _prose(text)]
-    said: set[str] = set().union(*(words for _, _, words in pieces))
-    forms = forms_for(sieve_of(said))
-    heads = _heads(forms, said=said, own=own)
+    on_page: set[str] = set().union(*(words for _, _, words in pieces))
+    forms = forms_for(sieve_of(on_page))
+    heads = _heads(forms, on_page=on_page, own=own)
     linked, parts, done = {own}, [], 0
     for begin, piece, words in pieces:
         for mention in () if heads.keys().isdisjoint(words) else mentions(piece, forms=forms):
@@ -59,11 +59,11 @@ def with_terms(body: Html, *, root: str, forms_for: FormsFor, own: str = "") -> 
     return Html("".join([*parts, text[done:]]))
 
 
-def _heads(forms: Mapping[str, str], *, said: set[str], own: str) -> dict[str, set[str]]:
+def _heads(forms: Mapping[str, str], *, on_page: set[str], own: str) -> dict[str, set[str]]:
     """Return each word of a page that a term may begin with → the terms that it would be."""
     heads: dict[str, set[str]] = {}
-    for form, term_id in forms.items() if said else ():
-        for word in said.intersection(first_words(form)) if term_id != own else ():
+    for form, term_id in forms.items() if on_page else ():
+        for word in on_page.intersection(first_words(form)) if term_id != own else ():
             heads.setdefault(word, set()).add(term_id)
     return heads
 

@@ -15,7 +15,7 @@ from kb.instruments import meter_of
 from kb.model import Code, Curve, Drawing, Entry, Family, Instrument, Method, Part, Sensor
 from kb.model.lesson import Look
 from kb.numbers.ohm_digits import ohm_digits
-from kb.numbers.rounding import format_ohm
+from kb.numbers.rounding import format_ohm, format_plain
 from kb.words.catalogue import name_of
 from kb.words.phrase import Voice, capital, in_words, phrase, sentence
 
@@ -127,8 +127,8 @@ def verdict_on(catalog: Catalog, sensor: Sensor, *, look: Look) -> ReadingAnswer
     )
     question = ReadingQuestion(
         sensor=sensor_facts(catalog, curve=curve, curve_id=sensor.curve or "", sensor=sensor),
-        reading=f"{look.reading or 0.0:.10g} Ω",
-        at=f"{look.at[0]:g}",
+        reading=f"{format_plain(look.reading or 0.0, digits=10)} Ω",
+        at=format_plain(look.at[0]),
         tools=tools,
         short_ohm=team_short_ohm(catalog),
         kit=kit,
