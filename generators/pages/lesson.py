@@ -166,7 +166,8 @@ def _practised(context: SiteContext, step: Step, *, key: str) -> Html | None:
     of = f"&of=families/{family.id}" if family else ""
     preset = f"seed={seed}&kind={practise.drill}{of}"
     href = f"{context.root}{DRILLS}.html#{preset}"
-    return el("p", el("a", in_words("lesson-page.to-drill"), href=href, class_="ohm-go"), about)
+    key_to_drill = el("a", in_words("lesson-page.to-drill"), href=href, class_="ohm-go")
+    return join([el("p", about), el("p", key_to_drill, class_="ohm-ways-on")])
 
 
 def _read(context: SiteContext, lesson: Lesson) -> Html:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from kb.made_pages import AT_ROOT, DRILLS
 from kb.model import Lesson, Term
 from kb.numbers.rounding import format_plain
 from kb.words.phrase import in_words
@@ -67,10 +68,12 @@ def _below(context: SiteContext, lessons: list[Lesson]) -> Html:
     minutes = sum(lesson.minutes for lesson in lessons)
     figures = {"count": format_plain(len(lessons)), "minutes": format_plain(minutes)}
     glossary = el("a", in_words("path-page.glossary"), href=f"{context.root}terms/index.html")
+    drills = el("a", in_words("path-page.drills"), href=f"{context.root}{DRILLS}.html")
     return join(
         [
             el("p", in_words("path-page.in-all", **figures)) if lessons else None,
             el("p", in_words("path-page.kept"), class_="ohm-hint ohm-js"),
             el("p", glossary) if context.catalog.all(Term) else None,
+            el("p", drills) if DRILLS in AT_ROOT else None,
         ]
     )
