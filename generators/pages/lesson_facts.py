@@ -238,7 +238,11 @@ def done_by(context: SiteContext, method: Method) -> Html:
 def _instrument(context: SiteContext, instrument: Instrument, look: Look) -> Html:
     """Return how far off an instrument may be at a reading; without one what it may be held to."""
     if look.reading is None:
-        return join([held_to(instrument), bullets(instrument.cautions)])
+        shown = instrument.over_shows
+        over = in_words("instrument-page.over", shown=shown) if shown else None
+        return join(
+            [held_to(instrument), el("p", over) if over else None, bullets(instrument.cautions)]
+        )
     meter = meter_of(instrument)
     scale = meter.range_for(look.reading)
     if scale is None:
