@@ -73,7 +73,7 @@ def _below(context: SiteContext, lessons: list[Lesson]) -> Html:
         [
             el("p", in_words("path-page.in-all", **figures)) if lessons else None,
             el("p", in_words("path-page.kept"), class_="ohm-hint ohm-js"),
-            el("p", glossary) if context.catalog.all(Term) else None,
-            el("p", drills) if DRILLS in AT_ROOT else None,
+            el("p", glossary, class_="ohm-lesson-below") if context.catalog.all(Term) else None,
+            el("p", drills, class_="ohm-lesson-below") if DRILLS in AT_ROOT else None,
         ]
     )

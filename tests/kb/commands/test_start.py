@@ -39,7 +39,7 @@ def test_an_example_that_was_written_over_is_an_example_no_more(run, tmp_path):
     curve.write_text(curve.read_text().replace("# ", "#  "))
     assert ": 13 invented examples" in run("check", "--notes", tmp_path / "ours").output
     curve.write_text(curve.read_text().replace("name: ", "name: Our "))
-    assert ": 11 invented examples" in run("check", "--notes", tmp_path / "ours").output
+    assert ": 12 invented examples" in run("check", "--notes", tmp_path / "ours").output
 
 
 def test_bare_notes_explain_themselves(tmp_path, run):
