@@ -25,6 +25,7 @@ from kb.model import (
     Part,
     Sensor,
     Source,
+    Term,
 )
 from kb.numbers.characteristic import Characteristic
 from kb.numbers.grid import Grid, compile_grid
@@ -50,6 +51,7 @@ from .pages.due import make_due
 from .pages.family import make_family
 from .pages.fields import make_fields
 from .pages.former import make_former
+from .pages.glossary import make_glossary
 from .pages.guide import make_guide
 from .pages.home import make_home
 from .pages.instrument import make_instrument
@@ -60,6 +62,7 @@ from .pages.method import make_method
 from .pages.numbers import make_numbers
 from .pages.own import make_own, own_title
 from .pages.part import make_part
+from .pages.path import make_path
 from .pages.practice import make_practice
 from .pages.second_reader import make_second_reader
 from .pages.sensor import make_sensor
@@ -67,6 +70,7 @@ from .pages.slip import slip_fold
 from .pages.source import make_source
 from .pages.stop import make_stop
 from .pages.style import make_style
+from .pages.term import make_term
 from .pages.which import make_which
 from .plan import Plan
 from .practice_data import practice_script_text
@@ -75,6 +79,7 @@ from .release.icons import make_icons
 from .release.manifest import PATH as MANIFEST
 from .release.manifest import manifest_text
 from .site_context import SiteContext
+from .term_links import with_terms
 
 MAKERS: dict[type[Entry], Callable[[SiteContext, Any], Page]] = {
     Case: make_case,
@@ -87,6 +92,7 @@ MAKERS: dict[type[Entry], Callable[[SiteContext, Any], Page]] = {
     Part: make_part,
     Sensor: make_sensor,
     Source: make_source,
+    Term: make_term,
 }
 """What makes the page of an entry; a curve's also needs its chart, see `make_entry`."""
 for _model in KINDS.values():
@@ -119,6 +125,8 @@ class Makers:
     """Hand-written: Markdown as the frame takes it in."""
     beside: dict[str, str]
     """What a page of `from_catalog` is made from beside the catalog: a curve's chart and grid."""
+    terms: dict[str, str]
+    """What hand-written pages link where they first say it: form → term."""
 
     @property
     def made(self) -> set[str]:
@@ -218,7 +226,9 @@ def page_makers(
     errors_k = {curve_id: grid.worst_error_k for curve_id, grid in grids.items()}
     from_more: dict[str, Callable[[], Page]] = {}
     from_more["index.md"] = partial(make_home, at_root, own_pages=titles)
-    from_more["numbers.md"] = partial(make_numbers, at_root, grid_errors_k=errors_k)
+    from_more["numbers.md"] = lambda: _explained(
+        at_root, make_numbers(at_root, grid_errors_k=errors_k)
+    )
     from_more[f"{SECOND_READER}.md"] = partial(make_second_reader, at_root)
     from_more[f"{DUE}.md"] = partial(make_due, at_root)
     from_more["changes.md"] = partial(make_changes, coming)
@@ -227,7 +237,9 @@ def page_makers(
         for path, entry in plan.entries.items()
         if isinstance(entry, Curve)
     }
-    return Makers(_from_catalog(plan, charts=charts, grids=grids), from_more, written, beside)
+    from_catalog = _from_catalog(plan, charts=charts, grids=grids)
+    terms = dict(context.catalog.all_terms)
+    return Makers(from_catalog, from_more, written, beside, terms)
 
 
 def _from_catalog(
@@ -244,7 +256,9 @@ def _from_catalog(
         makers[path] = partial(_former_page, model=KINDS[entry.kind], entry_id=entry.id, path=path)
     for path, family_id in plan.jobs.items():
         makers[path] = partial(_job_page, family_id=family_id)
-    makers[f"{STOP}.md"] = lambda context: make_stop(context.at_root())
+    makers[f"{STOP}.md"] = lambda context: _explained(
+        context.at_root(), make_stop(context.at_root())
+    )
     makers[f"{FIELDS}.md"] = lambda context: make_fields()
     makers[f"{GUIDE}.md"] = lambda context: make_guide()
     makers[f"{STYLE}.md"] = lambda context: make_style()
@@ -274,7 +288,8 @@ def _former_page(context: SiteContext, *, model: type[Entry], entry_id: str, pat
 
 
 def _list_page(context: SiteContext, *, kind: str) -> Page:
-    return make_list(context, kind)
+    of_learning = {Lesson.kind: make_path, Term.kind: make_glossary}.get(kind)
+    return of_learning(context) if of_learning else make_list(context, kind)
 
 
 def _job_page(context: SiteContext, *, family_id: str) -> Page:
@@ -321,7 +336,16 @@ def make_entry(
     else:
         page = MAKERS[type(entry)](context, entry)
     body = join([page.body, slip_fold(context, entry)])
-    return replace(page, body=body, families=_families_of(context, entry))
+    own = entry.id if isinstance(entry, Term) else ""
+    page = _explained(context, replace(page, body=body), own=own)
+    return replace(page, families=_families_of(context, entry))
+
+
+def _explained(context: SiteContext, page: Page, *, own: str = "") -> Page:
+    """Return a page with the words of the glossary linked where they first stand."""
+    forms_for = context.catalog.terms_for
+    body = with_terms(page.body, root=context.root, forms_for=forms_for, own=own)
+    return replace(page, body=body)
 
 
 def _families_of(context: SiteContext, entry: Entry) -> tuple[Family, ...]:

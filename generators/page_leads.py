@@ -85,8 +85,13 @@ def _way_from(folder: str, way: str) -> str:
 
 
 def target_of(value: str, *, path: str) -> tuple[str, str]:
-    """Return (path in the site, anchor or nothing) of an address that stands in a file there."""
+    """Return (path in the site, anchor or nothing) of an address that stands in a file there.
+
+    What names values, as `drills.html#seed=7&kind=ohm` does, is read by a script and no anchor.
+    """
     way, _, anchor = value.partition("#")
+    if "=" in anchor:
+        anchor = ""
     way = way.partition("?")[0]
     # Every page of a folder leads to some hundred others by the same ways.
     target = _way_from(path.rpartition("/")[0], way) if unquote(way) else path

@@ -13,12 +13,14 @@ from kb.release_format.release_list import checksum
 from kb.writer import link_file, write_folder, write_fresh, write_if_changed
 
 from .dress import Frame
+from .html import Html
 from .kept_pages import KeptPage
 from .make import Makers
 from .page import Page
 from .page_leads import PageLeads, read_leads
 from .seal import cannot_hold_policy, with_policy
 from .site_context import SiteContext
+from .term_links import with_terms
 from .traced_catalog import Answers, TracedCatalog
 from .workers import Job, on_all_cores
 
@@ -181,7 +183,8 @@ class _Making:
 def _written_by_hand(pages: PagesWritten, makers: Makers, *, frame: Frame, work: Path) -> None:
     """Write the hand-written pages: all of them when one is new, since they may name each other."""
     names = sorted(makers.made)
-    made_from = checksum(repr((sorted(makers.written.items()), names)).encode())
+    parts = (sorted(makers.written.items()), names, sorted(makers.terms.items()))
+    made_from = checksum(repr(parts).encode())
     paths = [finished(path) for path in makers.written]
     taken = {path: pages.taken_over(path, made_from=made_from) for path in paths}
     if not all(taken.values()):
@@ -190,9 +193,21 @@ def _written_by_hand(pages: PagesWritten, makers: Makers, *, frame: Frame, work:
     for path, known in taken.items():
         if not all(taken.values()):
             text = (pages.fresh / path).read_text(encoding="utf-8")
+            text = _explained(text, path=path, terms=makers.terms)
             known = pages.finish(path, text, made_from=made_from)
         if known:
             pages.note(path, known)
+
+
+def _explained(text: str, *, path: str, terms: Mapping[str, str]) -> str:
+    """Return a finished page with the words of the glossary linked, but for its frame."""
+    begin, end = text.find('id="ohm-main"'), text.find("<footer")
+    if not 0 <= begin < end:
+        return text
+    begin = text.index(">", begin) + 1
+    root = "../" * path.count("/")
+    sheet = with_terms(Html(text[begin:end]), root=root, forms_for=lambda sieve: terms)
+    return f"{text[:begin]}{sheet}{text[end:]}"
 
 
 def write_assets(

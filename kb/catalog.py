@@ -13,13 +13,14 @@ from typing import TypeVar
 
 from kb.characteristics import characteristic_of
 from kb.made_pages import photos_of
-from kb.model import Case, Code, Curve, Entry, Family, Instrument, Part, Sensor, Slip, Team
+from kb.model import Case, Code, Curve, Entry, Family, Instrument, Part, Sensor, Slip, Team, Term
 from kb.model.code import Shown
 from kb.model.shape import references
 from kb.notes.late import LateNotes
 from kb.notes.load import Notes
 from kb.numbers.characteristic import Characteristic
 from kb.photos import upright_size
+from kb.term_words import forms_of, mentions, passing, shown_words
 from kb.words.spoken_blinks import spoken_blinks
 
 E = TypeVar("E", bound=Entry)
@@ -209,6 +210,38 @@ class Catalog:
             if characteristic is not None:
                 found[curve_id] = characteristic
         return found
+
+    # --- terms
+
+    @cached_property
+    def _forms(self) -> Mapping[str, str]:
+        return forms_of(self.all(Term).values())
+
+    def terms_for(self, sieve: str) -> Mapping[str, str]:
+        """Return form → term, of those that may stand in the words a sieve was made of."""
+        return passing(self._forms, sieve=sieve)
+
+    @property
+    def all_terms(self) -> Mapping[str, str]:
+        """Every form of every term → the term's id."""
+        return self._forms
+
+    @cached_property
+    def _mentioning(self) -> Mapping[str, list[Entry]]:
+        found: dict[str, list[Entry]] = defaultdict(list)
+        for kind in self.notes.entries if self._forms else ():
+            for entry in self.notes.of_kind(kind).values() if kind != Term.kind else ():
+                named = mentions(shown_words(entry), forms=self._forms)
+                for term_id in {mention.term_id for mention in named}:
+                    found[term_id].append(entry)
+        return found
+
+    def mentioning(self, term_id: str) -> list[Entry]:
+        """Return the entries in whose words a term stands, kind by kind, in reading order."""
+        found: dict[str, list[Entry]] = defaultdict(list)
+        for entry in self._mentioning.get(term_id, ()):
+            found[entry.kind].append(entry)
+        return [entry for of_kind in found.values() for entry in sorted(of_kind, key=reading_order)]
 
     # --- instruments
 

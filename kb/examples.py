@@ -124,6 +124,6 @@ def _names(notes: Notes) -> Iterator[tuple[str, tuple[str, str], tuple[str, str]
     for file, by, block in blocks:
         for _, kind, entry_id in references(block):
             yield file, by, (kind, entry_id)
-        for read in block.read if isinstance(block, Lesson) else ():
-            kind, _, entry_id = read.entry.partition("/")
+        for _, page in block.pages() if isinstance(block, Lesson) else ():
+            kind, _, entry_id = page.partition("/")
             yield file, by, (kind, entry_id)

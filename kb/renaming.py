@@ -76,10 +76,9 @@ def _by_file(notes: Notes, entry: Entry) -> dict[str, list[Mark]]:
         for path, kind, entry_id in references(block):
             if (kind, entry_id) == (entry.kind, entry.id):
                 found.setdefault(read.file, []).append(read.place(path))
-        for i, page in enumerate(block.read if isinstance(block, Lesson) else ()):
-            if page.entry == f"{entry.kind}/{entry.id}":
-                mark = read.place(("read", i, "entry"))
-                found.setdefault(read.file, []).append(mark)
+        for path, page in block.pages() if isinstance(block, Lesson) else ():
+            if page == f"{entry.kind}/{entry.id}":
+                found.setdefault(read.file, []).append(read.place(path))
     for file, slip in notes.slips.items():
         if slip.entry == f"{entry.kind}/{entry.id}":
             found.setdefault(file, []).append(notes.slip_texts[file].place(("entry",)))

@@ -118,7 +118,7 @@ def workshop(tmp_path: Path) -> Workshop:
 def with_kind(workshop: Workshop) -> Workshop:
     """Follow the recipe for a kind."""
     workshop.write("kb/model/refrigerant.py", recipe("kb/model/refrigerant.py"))
-    workshop.change("kb/model/__init__.py", "Case, Lesson]", "Case, Lesson, Refrigerant]")
+    workshop.change("kb/model/__init__.py", "Lesson, Term]", "Lesson, Term, Refrigerant]")
     workshop.change(
         "kb/model/__init__.py",
         "from .release import",
@@ -272,7 +272,7 @@ def test_a_kind_without_a_piece_says_which_and_what_it_is(workshop, piece, what)
         ),
         (
             "kb/model/refrigerant.py",
-            "find_place: ClassVar[int] = 12",
+            "find_place: ClassVar[int] = 13",
             "find_place: ClassVar[int] = 2",
             "kb.model.refrigerant: Refrigerant has the 'find_place' of Sensor, 2: give it one of "
             "its own",

@@ -79,6 +79,7 @@ def _ways() -> Html:
     ways = [
         ("stop", f"{STOP}.html"),
         ("safety", "safety.html"),
+        ("learn", "lessons/index.html"),
         ("changes", "changes.html"),
         ("which", "which.html"),
         ("drills", f"{DRILLS}.html"),

@@ -32,7 +32,7 @@ def make_instrument(context: SiteContext, instrument: Instrument) -> Page:
                 class_="ohm-lead",
             ),
             other_names(instrument),
-            _rated(instrument),
+            held_to(instrument),
             el("p", in_words("instrument-page.over", shown=instrument.over_shows))
             if instrument.over_shows
             else None,
@@ -66,21 +66,21 @@ def make_instrument(context: SiteContext, instrument: Instrument) -> Page:
     )
 
 
-def _rated(instrument: Instrument) -> Html | None:
+def held_to(instrument: Instrument) -> Html | None:
     """Return what it may be held to, and whether it proves dead; nothing of a thermometer."""
     if instrument.is_a == "thermometer":
         return None
     rated, volts_too = instrument.rated, instrument.is_a != "insulation tester"
     yes = instrument.is_a == "voltage tester"
     proves = in_words("instrument-page.proves-yes" if yes else "instrument-page.proves-no")
-    held_to = in_words("instrument-page.held-to-nothing-live") if volts_too else None
+    limit = in_words("instrument-page.held-to-nothing-live") if volts_too else None
     leads = None
     if rated is not None:
-        held_to = in_words(
+        limit = in_words(
             "instrument-page.held-to-volts", volts=rated.volts, category=rated.category
         )
         leads = in_words(f"instrument-page.leads-{'fused' if rated.fused_leads else 'plain'}")
-    rows = {"held-to": held_to, "leads": leads, "proves": proves}
+    rows = {"held-to": limit, "leads": leads, "proves": proves}
     return facts((in_words(f"instrument-page.{key}"), value) for key, value in rows.items())
 
 

@@ -5,8 +5,7 @@ from __future__ import annotations
 import re
 
 from kb.catalog import plain_name, reading_order, spoken
-from kb.made_pages import DRILLS, PRACTICE
-from kb.model import Case, Code, Entry, Family, Instrument, Lesson, Method, Part, Sensor, Source
+from kb.model import Case, Code, Entry, Family, Instrument, Method, Part, Sensor, Source
 from kb.words.phrase import in_words
 
 from ..components import card, cards
@@ -27,7 +26,6 @@ def make_list(context: SiteContext, kind: str) -> Page:
             el("p", el("a", in_words("lists.which-curve"), href=f"{context.root}which.html"))
             if kind == "curves"
             else None,
-            _practising(context) if kind == "lessons" else None,
             [section(name, _cards(context, group)) for name, group in groups]
             if groups
             else _cards(context, entries),
@@ -44,25 +42,8 @@ def make_list(context: SiteContext, kind: str) -> Page:
     )
 
 
-def _practising(context: SiteContext) -> Html:
-    """Return the ways to what is practised, not read."""
-    ways = (("drills", DRILLS), ("practice", PRACTICE))
-    return el(
-        "p",
-        [
-            el("a", in_words(f"lists.{name}"), href=f"{context.root}{page}.html")
-            for name, page in ways
-        ],
-        class_="ohm-learn-ways",
-    )
-
-
 def _cards(context: SiteContext, entries: list[Entry]) -> Html:
-    return cards([_card(context, entry) for entry in sorted(entries, key=_list_order)])
-
-
-def _list_order(entry: Entry) -> tuple[object, ...]:
-    return (entry.order,) if isinstance(entry, Lesson) else reading_order(entry)
+    return cards([_card(context, entry) for entry in sorted(entries, key=reading_order)])
 
 
 def _card(context: SiteContext, entry: Entry) -> Html:
@@ -95,8 +76,6 @@ def _note(entry: Entry) -> str | None:
     """Return a line about an entry, below its name."""
     if isinstance(entry, Part):
         return entry.does
-    if isinstance(entry, Lesson):
-        return entry.about
     return entry.title if isinstance(entry, Source) else None
 
 

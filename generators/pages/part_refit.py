@@ -84,15 +84,9 @@ def refit_list(part: Part) -> Html:
     if not part.refit:
         return Html("")
     rows = [_refit_row(part, i, refit) for i, refit in enumerate(part.refit)]
-    things = number_of("refit-thing", count=len(rows))
     return section(
         in_words("part-refit.title"),
-        el(
-            "p",
-            in_words("part-refit.in-order", things=things, sorts=_sorts(part)),
-            class_="ohm-tick-count",
-            data_of=len(rows),
-        ),
+        el("p", refit_count(part), class_="ohm-tick-count", data_of=len(rows)),
         el(
             "ol",
             rows,
@@ -103,6 +97,12 @@ def refit_list(part: Part) -> Html:
         ),
         id_="put-back",
     )
+
+
+def refit_count(part: Part) -> str:
+    """Return how much goes back, and of which sorts, in a sentence."""
+    things = number_of("refit-thing", count=len(part.refit))
+    return in_words("part-refit.in-order", things=things, sorts=_sorts(part))
 
 
 def _sorts(part: Part) -> str:

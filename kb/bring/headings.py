@@ -13,7 +13,10 @@ from kb.model import KINDS
 from .draft import Draft, Fault, Place
 from .table_file import Table, column_letter
 
-BROUGHT = ("sensors", "codes", "parts", "sources", "families", "curves", "instruments", "cases")
+BROUGHT = (
+    *("sensors", "codes", "parts", "sources", "families", "curves", "instruments", "cases"),
+    "terms",
+)
 """Kinds that a sheet can hold, a row for each entry."""
 MOSTLY_BROUGHT = BROUGHT[:3]
 """Meant where the columns of a sheet would suit another kind just as well."""

@@ -25,6 +25,7 @@ from . import (
     fitted,
     implausible,
     insulation,
+    lessons,
     live_work,
     misprints,
     orphans,
@@ -36,6 +37,7 @@ from . import (
     refits,
     repairs,
     slips,
+    terms,
     tolerances,
 )
 
@@ -45,6 +47,10 @@ RULES: tuple[Rule, ...] = (
     references.ids_resolve,
     references.lessons_lead_somewhere,
     references.former_ids_are_free,
+    lessons.looks_can_be_shown,
+    lessons.lessons_have_places_of_their_own,
+    terms.terms_mean_one_thing,
+    terms.meanings_are_short,
     curves.curves_compute,
     tolerances.tolerance_suits_its_law,
     curves.curves_cover_their_sensors,

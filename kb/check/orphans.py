@@ -21,8 +21,8 @@ def everything_is_used(notes: Notes) -> Iterator[Problem]:
     if notes.team is not None:
         named |= {(kind, entry_id) for _, kind, entry_id in references(notes.team)}
     for lesson in notes.of(Lesson).values():
-        for read in lesson.read:
-            kind, _, entry_id = read.entry.partition("/")
+        for _, page in lesson.pages():
+            kind, _, entry_id = page.partition("/")
             named.add((kind, entry_id))
     perhaps = _words_of_broken(notes)
     for kind, model in KINDS.items():

@@ -66,24 +66,20 @@ def lessons_lead_somewhere(notes: Notes) -> Iterator[Problem]:
     """Yield a problem for each page of a lesson that will not exist."""
     pages = [*written_pages(notes), *AT_ROOT]
     for lesson in notes.of(Lesson).values():
-        for i, read in enumerate(lesson.read):
-            kind, _, entry_id = read.entry.partition("/")
+        for path, page in lesson.pages():
+            kind, _, entry_id = page.partition("/")
             if kind in KINDS and entry_id:
                 if notes.knows(kind, entry_id):
                     continue
                 hint = id_hint(notes, kind=kind, entry_id=entry_id)
             else:
-                if read.entry in pages:
+                if page in pages:
                     continue
-                hint = nearest(read.entry, pages)
+                hint = nearest(page, pages)
                 if entry_id:
                     hint = nearest(kind, KINDS)
             yield notes.problem(
-                lesson,
-                ("read", i, "entry"),
-                "unknown-page",
-                f"there is no page '{read.entry}'",
-                hint=hint,
+                lesson, path, "unknown-page", f"there is no page '{page}'", hint=hint
             )
 
 

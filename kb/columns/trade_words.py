@@ -165,7 +165,14 @@ OF_KIND: Mapping[str, Mapping[str, str]] = {
         "rated.category": "category | measuring category",
         "rated.volts": "rated V | rated voltage",
     },
-    "lessons": {"order": "place in Learn | order", "read.#.entry": "page", "read.#.why": "why"},
+    "lessons": {
+        "order": "place in Learn | order",
+        "read.#.entry": "page",
+        "read.#.why": "why",
+        "steps.#.read": "page to read",
+        "steps.#.why": "what to take from it",
+    },
+    "terms": {"means": "means | meaning | definition", "see": "see also | see"},
     "cases": {
         "on": "on | date | day | when",
         "by": "by | who | initials",

@@ -58,10 +58,10 @@ def add(
 ) -> None:
     """Write a new entry: asks what is needed, offers what there is, writes nothing over.
 
-    KIND is source, family, curve, sensor, code, part, method, instrument, drawing or lesson. Each
-    question is also a flag, named as the columns that 'ohmfolio bring --columns KIND' and 'ohmfolio
-    fields KIND' show: --label T1, --coldest -30. What is given is not asked. Where nobody sits at
-    a terminal, nothing is asked, and what is missing is said.
+    KIND is source, family, curve, sensor, code, part, method, instrument, drawing, lesson or term.
+    Each question is also a flag, named as the columns that 'ohmfolio bring --columns KIND' and
+    'ohmfolio fields KIND' show: --label T1, --coldest -30. What is given is not asked. Where nobody
+    sits at a terminal, nothing is asked, and what is missing is said.
 
     Example: ohmfolio add sensor --like quellmark-coil-out --label R12 --senses "the second coil"
     --place "Second coil, upper bend."

@@ -74,6 +74,7 @@ ASKED: Mapping[str, tuple[str, ...]] = {
         "rated.volts",
     ),
     "drawings": ("family", "source", "name", "described", "photo", "pins"),
+    "lessons": ("name", "source", "order", "minutes", "about", "steps.#.read", "steps.#.why"),
 }
 """Kind → the fields that are asked for; of another kind, those it cannot do without."""
 NEW_EACH_TIME: Mapping[str, tuple[str, ...]] = {
@@ -91,6 +92,8 @@ MAY_STAY_EMPTY = (
     "shown.#.text",
     "shown.#.blinks.long",
     "shown.#.blinks.short",
+    "steps.#.read",
+    "steps.#.why",
 )
 """Fields whose question may be answered by nothing."""
 IS_MADE_FOR = {

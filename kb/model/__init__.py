@@ -21,13 +21,14 @@ from .sensor import Sensor
 from .slip import SLIPS, Slip
 from .source import Source
 from .team import Team
+from .term import Term
 
 # Every file of the room is read, so that a kind that is in no list is noticed.
 for _module in pkgutil.iter_modules(__path__):
     importlib.import_module(f"{__name__}.{_module.name}")
 
 KINDS: dict[str, type[Entry]] = by_kind(
-    [Source, Family, Curve, Sensor, Code, Method, Instrument, Part, Drawing, Case, Lesson],
+    [Source, Family, Curve, Sensor, Code, Method, Instrument, Part, Drawing, Case, Lesson, Term],
     declared=Entry.declared,
 )
 """Folder under `docs_data/` → what its entries are, in the order in which changes are told."""
@@ -51,4 +52,5 @@ __all__ = [
     "Slip",
     "Source",
     "Team",
+    "Term",
 ]

@@ -176,6 +176,11 @@ def _listed(value: object) -> object:
     return [value] if isinstance(value, str) else value
 
 
+def _one_or_more(value: object) -> object:
+    """One value stands for a list of one."""
+    return [value] if isinstance(value, str | float | int) else value
+
+
 Text = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1)]
 """Words for people: plain text, never HTML."""
 
@@ -197,6 +202,10 @@ YesNo = Annotated[
 ]
 Lines = Annotated[list[Text], BeforeValidator(_listed, json_schema_input_type=list[Text] | Text)]
 """Steps, cautions, other names: a list of lines, or one line."""
+TempsC = Annotated[
+    list[TempC], BeforeValidator(_one_or_more, json_schema_input_type=list[TempC] | TempC)
+]
+"""Temperatures: a list, or one."""
 
 _Named = StringConstraints(min_length=1)
 # `source: ""` names nothing: it would be looked up, or pass for a field that is not there.
@@ -209,3 +218,4 @@ PartId = Annotated[str, _Named, Ref("parts")]
 MethodId = Annotated[str, _Named, Ref("methods")]
 InstrumentId = Annotated[str, _Named, Ref("instruments")]
 SourceId = Annotated[str, _Named, Ref("sources")]
+TermId = Annotated[str, _Named, Ref("terms")]

@@ -70,7 +70,7 @@ def test_notes_named_from_beside_them_are_found(notes: Path, words: list[str]) -
         assert told.stderr == ""
     else:
         # Where notes leave the house it is said that nobody has made them their own.
-        assert "examples-left: 12 invented examples" in told.stderr
+        assert "examples-left: 13 invented examples" in told.stderr
         assert any((notes.parent / "out").iterdir())
 
 
@@ -335,7 +335,7 @@ def test_a_terminal_sees_how_far_a_build_is_and_nothing_of_it_is_left(notes: Pat
     os.close(ours)
     assert build.returncode == 0
     assert words.startswith(
-        "12 entries became 34 pages, 1 warning (see ohmfolio check), 14 things due "
+        "13 entries became 38 pages, 1 warning (see ohmfolio check), 15 things due "
         "(see ohmfolio due).\n"
     )
     steps = ("check", "make", "charts", "photos", "write", "dress", "seal", "done")

@@ -184,7 +184,8 @@ def others(info: FieldInfo, value: object, notes: Notes) -> list[object]:
         return [{key: other_number(inner) for key, inner in value.items()}]
     if isinstance(value, list):
         pairs = [tuple(map(other_number, item)) for item in value if isinstance(item, tuple)]
-        return [pairs or [OTHER_WORDS]]
+        numbers = [other_number(item) for item in value if isinstance(item, float)]
+        return [pairs or numbers or [OTHER_WORDS]]
     if isinstance(value, bool):
         return [not value]
     if isinstance(value, datetime.date):

@@ -191,3 +191,25 @@ def test_every_page_of_an_entry_can_be_held_against_its_questions() -> None:
             make_entry(SiteContext(cast(Catalog, traced)), entry, charts={}, grids={})
             assert traced.questions is not None, entry
             assert answers.to_all(traced.questions), entry
+
+
+def test_a_new_term_makes_the_pages_that_say_it_anew(
+    notes: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    words = "name: bench\nsource: habit\nmeans: Where things are tried.\n"
+    (notes / "docs_data/terms/bench.yaml").write_text(words, encoding="utf-8")
+    dressed = dressed_pages(monkeypatch)
+    build(notes, out=notes / "site")
+    linked = {
+        path.relative_to(notes / "site").with_suffix(".md").as_posix()
+        for path in (notes / "site").rglob("*.html")
+        if 'class="ohm-word" href="../terms/bench.html"' in path.read_text(encoding="utf-8")
+    }
+    few, many = len(dressed), len(list((notes / "site").rglob("*.html")))
+    assert "sensors/coil-a.md" in linked <= {*dressed}
+    assert few < 0.75 * many
+    clean = tmp_path / "clean"
+    for name in ("docs_data", "content"):
+        shutil.copytree(notes / name, clean / name)
+    build(clean, out=clean / "site")
+    assert sums(notes / "site") == sums(clean / "site")

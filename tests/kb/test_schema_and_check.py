@@ -33,7 +33,8 @@ _ONLY_CHECK = {
     "fields, rows or pieces that contradict each other": """
         at-c-of-nothing b-percent-alone below-0-of-another-place blinks-without-a-blink
         cause-of-two columns-and-tolerance fitted-rows-that-turn-back
-        kelvin-below-0-alone kelvin-per-c-alone meter-ranges-falling
+        kelvin-below-0-alone kelvin-per-c-alone lesson-hands-without-cautions lesson-of-nothing
+        lesson-step-of-two-sorts meter-ranges-falling
         meter-without-ranges mixed-columns no-wait-and-no-why out-of-bounds
         outside-its-columns percent-per-c-alone percent-that-grows-two-ways
         photo-and-shapes piece-in-kelvin-and-percent piece-reversed

@@ -109,7 +109,7 @@ def test_numbers_that_begin_unsaid_are_said(notes: Path, tmp_path: Path) -> None
         "No earlier release is known on this computer: numbers begin at 1. Were the notes "
         "published before, do not upload this; say the last number with --after, or where it is "
         "published with --published; 'published' in team.yaml says it for good.\n"
-        "docs_data/sources/example-sheet.yaml:1:1: warning: examples-left: 12 invented examples "
+        "docs_data/sources/example-sheet.yaml:1:1: warning: examples-left: 13 invented examples "
         "of 'ohmfolio start' are left: "
     )
     _changed(notes, "Second.")

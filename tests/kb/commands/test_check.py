@@ -41,12 +41,12 @@ def test_a_warning_alone_does_not_fail(run, notes):
     (notes / "docs_data" / "notes.txt").write_text("x")
     result = run("check", "--notes", notes)
     assert result.exit_code == 0
-    assert result.output.endswith("\nNo problem and 1 warning in 47 entries.\n")
+    assert result.output.endswith("\nNo problem and 1 warning in 50 entries.\n")
 
 
 def test_it_finds_the_nearest_notes_upward(run, notes, monkeypatch):
     monkeypatch.chdir(notes / "docs_data" / "curves")
-    assert run("check").output == "No problem in 47 entries.\n"
+    assert run("check").output == "No problem in 50 entries.\n"
 
 
 def test_a_folder_without_notes_is_named(run, tmp_path):

@@ -119,7 +119,7 @@ def test_a_disk_that_refuses_fails_no_command(run, notes, monkeypatch):
 
     monkeypatch.setattr("kb.commands.editor_files.write_folder", full)
     result = run("check", "--notes", notes)
-    assert (result.output, result.exit_code) == ("No problem in 47 entries.\n", 0)
+    assert (result.output, result.exit_code) == ("No problem in 50 entries.\n", 0)
 
 
 def test_what_add_writes_begins_with_the_line(run, notes):

@@ -21,7 +21,7 @@ def test_they_are_named_and_taken_out_but_those_that_something_names(run, tmp_pa
     notes = begun(run, tmp_path / "ours")
     shown = run("examples", "--notes", notes)
     assert shown.output.startswith(
-        "9 examples of 'start --bare' stand here; what they say is invented:\n"
+        "10 examples of 'start --bare' stand here; what they say is invented:\n"
     )
     assert shown.output.endswith(
         "Out with them: ohmfolio examples --remove\n"
@@ -33,7 +33,7 @@ def test_they_are_named_and_taken_out_but_those_that_something_names(run, tmp_pa
     )
     removed = run("examples", "--remove", "--notes", notes)
     assert removed.exit_code == 0
-    assert removed.output.startswith("9 examples removed.\n")
+    assert removed.output.startswith("10 examples removed.\n")
     assert entries(notes) == ["example-sheet", "our-meter", "our-thermometer", "team"]
     # Theirs by name, and still with invented figures.
     checked = run("check", "--notes", notes).output
@@ -75,7 +75,7 @@ def test_other_ends_of_lines_are_no_change(run, tmp_path):
     notes = begun(run, tmp_path / "ours")
     for path in (notes / "docs_data").rglob("*.yaml"):
         path.write_bytes(path.read_bytes().replace(b"\n", b"\r\n"))
-    assert run("examples", "--remove", "--notes", notes).output.startswith("9 examples removed.")
+    assert run("examples", "--remove", "--notes", notes).output.startswith("10 examples removed.")
 
 
 def test_in_the_demo_there_is_none(run, good):
@@ -85,7 +85,7 @@ def test_in_the_demo_there_is_none(run, good):
 def test_machines_are_told_too(run, tmp_path):
     notes = begun(run, tmp_path / "ours")
     answer = json.loads(run("examples", "--remove", "--json", "--notes", notes).output)
-    assert len(answer["removed"]) == 9
+    assert len(answer["removed"]) == 10
     assert answer["left"][0]["named_by"] == ["docs_data/team.yaml"]
 
 
@@ -103,4 +103,4 @@ def test_notes_can_begin_empty(run, tmp_path):
 def test_changed_too_alone_takes_nothing(run, tmp_path):
     notes = begun(run, tmp_path / "ours")
     assert run("examples", "--changed-too", "--notes", notes).exit_code == 2
-    assert len(entries(notes)) == 13
+    assert len(entries(notes)) == 14

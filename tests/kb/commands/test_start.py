@@ -26,10 +26,10 @@ def test_bare_notes_hold_one_of_each_kind_and_no_problem_but_that_they_are_inven
     assert all(notes.of_kind(kind) for kind in KINDS)
     checked = run("check", "--notes", tmp_path / "ours")
     assert checked.output == (
-        "docs_data/sources/example-sheet.yaml:1:1: warning: examples-left: 12 invented examples of "
-        "'ohmfolio start' are left: example-sheet, example-unit, example-10k, example-suction and 8 "
+        "docs_data/sources/example-sheet.yaml:1:1: warning: examples-left: 13 invented examples of "
+        "'ohmfolio start' are left: example-sheet, example-unit, example-10k, example-suction and 9 "
         "more\n    hint: write over them; those that nothing of yours names go by ohmfolio examples --remove\n\n"
-        "No problem and 1 warning in 12 entries.\n"
+        "No problem and 1 warning in 13 entries.\n"
     )
 
 
@@ -37,9 +37,9 @@ def test_an_example_that_was_written_over_is_an_example_no_more(run, tmp_path):
     run("start", tmp_path / "ours", "--bare")
     curve = tmp_path / "ours/docs_data/curves/example-10k.yaml"
     curve.write_text(curve.read_text().replace("# ", "#  "))
-    assert ": 12 invented examples" in run("check", "--notes", tmp_path / "ours").output
+    assert ": 13 invented examples" in run("check", "--notes", tmp_path / "ours").output
     curve.write_text(curve.read_text().replace("name: ", "name: Our "))
-    assert ": 11 invented examples" in run("check", "--notes", tmp_path / "ours").output
+    assert ": 12 invented examples" in run("check", "--notes", tmp_path / "ours").output
 
 
 def test_bare_notes_explain_themselves(tmp_path, run):
@@ -65,13 +65,13 @@ def test_the_demo_is_copied_whole_and_has_no_problem(run, tmp_path):
     assert demo.startswith("# Begun from the demo")
     assert text == (carried("docs_data") / "team.yaml").read_text()
     checked = run("check", "--notes", tmp_path / "ours")
-    assert (checked.output, checked.exit_code) == ("No problem in 304 entries.\n", 0)
+    assert (checked.output, checked.exit_code) == ("No problem in 382 entries.\n", 0)
 
 
 def test_it_says_what_to_do_next(run, tmp_path):
     result = run("start", tmp_path / "ours", "--bare")
     assert result.output == (
-        f"14 files in {tmp_path / 'ours'}: one commented example of each kind.\n"
+        f"15 files in {tmp_path / 'ours'}: one commented example of each kind.\n"
         "Next:\n"
         f"  cd {tmp_path / 'ours'}\n"
         "  ohmfolio check       what is wrong with the notes\n"
@@ -106,7 +106,7 @@ def test_a_new_repository_is_filled_and_what_stands_in_it_is_left_alone(run, tmp
         (tmp_path / name).write_text("mine")
     result = run("start", tmp_path, "--bare")
     assert result.exit_code == 0
-    assert result.output.startswith(f"14 files in {tmp_path}: one commented example")
+    assert result.output.startswith(f"15 files in {tmp_path}: one commented example")
     assert {(tmp_path / name).read_text() for name in (".gitignore", "LICENSE", "README.md")} == {
         "mine"
     }

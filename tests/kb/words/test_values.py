@@ -25,12 +25,14 @@ SECTIONS = {
     "Tolerance.build": "value-build",
     "Reading.after": "value-after",
     "Reading.how": "placement",
+    "Look.how": "placement",
     "law": "law short-law",
 }
 """Field → the sections that say its words."""
 AMONG_OTHERS = {
     "Refit.is_a": ("count", "refit-{}"),
     "Insulation.material": ("insulation", "material-{}"),
+    "Practise.drill": ("lesson-page", "drill-{}"),
 }
 """Field → the section where its words stand beside others, and what each is called there."""
 SILENT = {"Windings.connection unknown"} | {
