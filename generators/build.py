@@ -156,7 +156,9 @@ def _build_sound(
     dressing = dress_folder(notes_folder)
     many = plan.pages >= FEW
     with (
-        meanwhile(partial(make_scripts, context, grids), worth=many) as scripts,
+        meanwhile(
+            partial(make_scripts, context, grids, plan=plan, coming=coming), worth=many
+        ) as scripts,
         meanwhile(partial(_unpublished, context.notes), worth=many) as unpublished,
     ):
         pages = _write_pages(
