@@ -12,16 +12,14 @@ from .off_page import OffPage
 from .words import Fault, InstrumentId, Number, Text, Whole
 
 
-def _address(value: object) -> object:
-    """Return an address of a site with one slash at its end.
+def web_address(value: str) -> str:
+    """Return the address of a site with one slash at its end.
 
     Raises
     ------
     Fault
         When no browser would find a host in it.
     """
-    if not isinstance(value, str):
-        return value
     text = value.strip()
     if not is_web_address(text):
         raise Fault(
@@ -31,10 +29,14 @@ def _address(value: object) -> object:
     return text.rstrip("/") + "/"
 
 
+def _address(value: object) -> object:
+    return web_address(value) if isinstance(value, str) else value
+
+
 def is_web_address(text: str) -> bool:
     """Return whether a text begins like the address of a site, host and all, and ends there."""
     parts = urlsplit(text)
-    plain = text.isprintable() and not any(sign.isspace() for sign in text)
+    plain = text.isascii() and text.isprintable() and " " not in text
     whole = parts.scheme in ("https", "http") and bool(parts.hostname)
     return plain and whole and not parts.query and not parts.fragment and not parts.username
 
