@@ -34,9 +34,7 @@ class LabelSheet:
 
     def __post_init__(self) -> None:
         if self.columns < 1 or self.rows < 1 or min(self.wide, self.high) <= 0:
-            raise NotASheet(
-                "a sheet has one sticker at least, and a sticker has a width and height"
-            )
+            raise NotASheet("a sheet has a sticker at least, and a sticker has a width and height")
         if min(self.left, self.top) < 0 or self.across < self.wide or self.down < self.high:
             raise NotASheet("stickers may not overlap, nor begin outside the paper")
         wide, high = PAPERS_MM[self.paper]
