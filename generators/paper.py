@@ -26,7 +26,8 @@ def on_paper(context: SiteContext, plan: Plan) -> dict[str, str]:
     names = {path: catalog.get(Family, family_id).name for path, family_id in plan.sheets.items()}
     for path, part_id in plan.refits.items():
         part = catalog.get(Part, part_id)
-        names[path] = f"{catalog.get(Family, part.families[0]).name}: {part.name}"
+        families = ", ".join(catalog.get(Family, family_id).name for family_id in part.families)
+        names[path] = f"{families}: {part.name}"
     for path, entry in plan.entries.items():
         if KINDS[entry.kind] in AS_THEY_STAND:
             names[path] = entry.name

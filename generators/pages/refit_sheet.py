@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from kb.made_pages import REFITS
 from kb.model import Drawing, Family, Part
 from kb.model.part import Proof, Refit, Setting
@@ -20,13 +22,13 @@ from ..sketch import draw_sketch
 
 def make_refit_sheet(context: SiteContext, part: Part) -> Page:
     """Return the page of one part that is made for paper: a box beside all that goes back."""
-    family = context.catalog.get(Family, part.families[0])
+    families = [context.catalog.get(Family, family_id) for family_id in part.families]
     body = join(
         [
             draft_badge(part),
             el("p", words_around("sheet-page.from", page=context.link(part)), class_="ohm-from"),
             _written_in(),
-            family_cautions(context, family, whole=True),
+            _cautions(context, families=families),
             ring_line(context),
             _while_replacing(part),
             _settings(part),
@@ -40,7 +42,11 @@ def make_refit_sheet(context: SiteContext, part: Part) -> Page:
         path=f"{REFITS}/{part.id}.md",
         title=in_words("sheet-page.refit-title", part=part.name),
         kind="paper",
-        summary=in_words("sheet-page.refit-summary", part=part.name, family=family.name),
+        summary=in_words(
+            "sheet-page.refit-summary",
+            part=part.name,
+            family=", ".join(family.name for family in families),
+        ),
         trail=((list_title("families"), "families/index.html"), (part.name, part.href)),
         on_paper=True,
         body=body,
@@ -51,7 +57,18 @@ def _written_in() -> Html:
     """Return lines for what only whoever stands there can say."""
     words = [in_words(f"sheet-page.{key}") for key in ("machine", "day", "by")]
     return el(
-        "p", [join([word, " ", el("span", class_="ohm-blank")]) for word in words], class_="ohm-in"
+        "p",
+        [el("span", word, " ", el("span", class_="ohm-blank")) for word in words],
+        class_="ohm-in",
+    )
+
+
+def _cautions(context: SiteContext, *, families: Sequence[Family]) -> Html:
+    """Return what applies on each machine that has the part: charge and isolator differ."""
+    several = len(families) > 1
+    return join(
+        [el("h2", family.name) if several else None, family_cautions(context, family, whole=True)]
+        for family in families
     )
 
 
