@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from kb.label_sheets import PAPERS_MM, LabelSheet
+from kb.label_sheets import PAPERS_MM, LabelSheet, NotASheet
 from kb.site_folder import PRINT_SIGN
 from kb.words.catalogue import template
 from kb.words.phrase import in_words
@@ -51,8 +51,10 @@ def label_page(stickers: Sequence[Sticker], *, sheet: LabelSheet, first: int) ->
 
     Raises
     ------
-    TooLong, TooManyWords
+    NotASheet, TooLong, TooManyWords
     """
+    if not 1 <= first <= sheet.stickers:
+        raise NotASheet(f"the sheet has the places 1 to {sheet.stickers}: there is no {first}")
     filled: list[Sticker | None] = [*([None] * (first - 1)), *stickers]
     sheets = [
         _sheet(filled[start : start + sheet.stickers], sheet=sheet)

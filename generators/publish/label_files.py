@@ -66,7 +66,6 @@ def make_labels(
     texts : sequence of str
         What stands below the family's name, a sticker for each; none gives one without.
     copies : int
-        How many of each.
     sheet : LabelSheet
     first : int
         The place of the first sticker on its sheet.
@@ -84,17 +83,10 @@ def make_labels(
         raise WhichMachine(
             "--text is of one machine: name the one family it belongs to, and ask again for others"
         )
-    if not 1 <= first <= sheet.stickers:
-        raise NotASheet(f"the sheet has the places 1 to {sheet.stickers}: there is no {first}")
     with speaking(catalog.team.language):
         stickers = [
-            Sticker(
-                code=qr_code(root + family.href),
-                name=family.name,
-                lines=_lines(text),
-                team=catalog.team.name,
-            )
-            for family in (catalog.get(Family, family_id) for family_id in known)
+            _sticker(catalog, family_id=family_id, text=text, root=root)
+            for family_id in known
             for text in (texts or ("",))
             for _ in range(copies)
         ]
@@ -157,6 +149,16 @@ def write_labels(
     finally:
         remove_folder(work)
     return [page, pdf]
+
+
+def _sticker(catalog: Catalog, *, family_id: str, text: str, root: str) -> Sticker:
+    family = catalog.get(Family, family_id)
+    return Sticker(
+        code=qr_code(root + family.href),
+        name=family.name,
+        lines=_lines(text),
+        team=catalog.team.name,
+    )
 
 
 def _root(team: Team, *, address: str | None) -> str:
