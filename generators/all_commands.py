@@ -9,6 +9,8 @@ PLACES = {
     "verify": "generators.publish.commands:verify_command",
     "changes": "generators.publish.commands:changes_command",
     "pocket": "generators.publish.commands:pocket_command",
+    "print": "generators.publish.print_command:print_command",
+    "labels": "generators.publish.label_command:labels_command",
     "build": "generators.site_commands:build_command",
     "serve": "generators.site_commands:serve_command",
 }

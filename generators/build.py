@@ -155,8 +155,9 @@ def _build_sound(
     # Write everything, beside the old site.
     dressing = dress_folder(notes_folder)
     many = plan.pages >= FEW
+    scripting = partial(make_scripts, context, grids, plan=plan, coming=coming)
     with (
-        meanwhile(partial(make_scripts, context, grids), worth=many) as scripts,
+        meanwhile(scripting, worth=many) as scripts,
         meanwhile(partial(_unpublished, context.notes), worth=many) as unpublished,
     ):
         pages = _write_pages(

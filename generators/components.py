@@ -89,6 +89,27 @@ def caution_box(items: list[Child], *, title: str | None = None, more: Html | No
     )
 
 
+def paper_caution(words: str) -> Html:
+    """Return a caution that only paper shows, of a page that itself touches no machine."""
+    return el(
+        "p",
+        el("strong", "⚠ ", words),
+        " ",
+        in_words("minding.maker-first"),
+        class_="ohm-paper-first",
+        hidden=True,
+    )
+
+
+def ring_line(context: SiteContext) -> Html:
+    """Return whom to ring when the work stops, in a line for paper; nothing where nobody is."""
+    rings = [f"{ring.who}: {ring.number or ring.when}" for ring in context.catalog.team.ring]
+    if not rings:
+        return Html("")
+    title = el("strong", in_words("minding.stop-and-ring"), ".")
+    return el("p", title, " ", " ".join(map(sentence, rings)), class_="ohm-whom")
+
+
 def _maker_first() -> Html:
     return el("p", in_words("minding.maker-first"), class_="ohm-caution-first")
 

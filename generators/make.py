@@ -49,6 +49,7 @@ from .pages.drawing import make_drawing
 from .pages.drills import make_drills
 from .pages.due import make_due
 from .pages.family import make_family
+from .pages.family_sheet import make_family_sheet
 from .pages.fields import make_fields
 from .pages.former import make_former
 from .pages.glossary import make_glossary
@@ -64,6 +65,7 @@ from .pages.own import make_own, own_title
 from .pages.part import make_part
 from .pages.path import make_path
 from .pages.practice import make_practice
+from .pages.refit_sheet import make_refit_sheet
 from .pages.second_reader import make_second_reader
 from .pages.sensor import make_sensor
 from .pages.slip import slip_fold
@@ -72,8 +74,10 @@ from .pages.stop import make_stop
 from .pages.style import make_style
 from .pages.term import make_term
 from .pages.which import make_which
+from .paper import PAPER, on_paper, paper_style
 from .plan import Plan
 from .practice_data import practice_script_text
+from .release.called import release_called
 from .release.coming_release import Coming
 from .release.icons import make_icons
 from .release.manifest import PATH as MANIFEST
@@ -206,7 +210,10 @@ def make_site(
     makers = page_makers(context, plan, charts=charts, grids=grids, coming=coming)
     pages = {path: make(context).markdown() for path, make in makers.from_catalog.items()}
     pages.update({path: make().markdown() for path, make in makers.from_more.items()})
-    return Made(pages={**pages, **makers.written}, scripts=make_scripts(context, grids))
+    return Made(
+        pages={**pages, **makers.written},
+        scripts=make_scripts(context, grids, plan=plan, coming=coming),
+    )
 
 
 def page_makers(
@@ -259,6 +266,10 @@ def _from_catalog(
     makers[f"{STOP}.md"] = lambda context: _explained(
         context.at_root(), make_stop(context.at_root())
     )
+    for path, family_id in plan.sheets.items():
+        makers[path] = partial(_family_sheet, family_id=family_id)
+    for path, part_id in plan.refits.items():
+        makers[path] = partial(_refit_sheet, part_id=part_id)
     makers[f"{FIELDS}.md"] = lambda context: make_fields()
     makers[f"{GUIDE}.md"] = lambda context: make_guide()
     makers[f"{STYLE}.md"] = lambda context: make_style()
@@ -296,6 +307,14 @@ def _job_page(context: SiteContext, *, family_id: str) -> Page:
     return make_job(context, context.catalog.get(Family, family_id))
 
 
+def _family_sheet(context: SiteContext, *, family_id: str) -> Page:
+    return make_family_sheet(context, context.catalog.get(Family, family_id))
+
+
+def _refit_sheet(context: SiteContext, *, part_id: str) -> Page:
+    return make_refit_sheet(context, context.catalog.get(Part, part_id))
+
+
 def _own_pages(context: SiteContext, plan: Plan) -> dict[str, str]:
     """Return the hand-written pages by path."""
     return {
@@ -304,8 +323,10 @@ def _own_pages(context: SiteContext, plan: Plan) -> dict[str, str]:
     }
 
 
-def make_scripts(context: SiteContext, grids: Mapping[str, Grid]) -> dict[str, str | bytes]:
-    """Return what the pages' scripts read, the manifest and the icons, by path in the site."""
+def make_scripts(
+    context: SiteContext, grids: Mapping[str, Grid], *, plan: Plan, coming: Coming
+) -> dict[str, str | bytes]:
+    """Return what the pages' scripts read, what paper says at its edge, manifest and icons."""
     team = context.catalog.team
     return {
         **{
@@ -315,6 +336,7 @@ def make_scripts(context: SiteContext, grids: Mapping[str, Grid]) -> dict[str, s
         "assets/team.js": team_script_text(context.catalog),
         f"assets/{DRILL_SCRIPT}.js": drill_script_text(context.catalog),
         "assets/practice-notes.js": practice_script_text(context.catalog),
+        PAPER: paper_style(team, release=release_called(coming), sheets=on_paper(context, plan)),
         **make_find_index(find_items(context)),
         MANIFEST: manifest_text(title=team.title, team=team.name),
         **make_icons(),

@@ -27,6 +27,8 @@ class Page:
     """Ancestors, nearest last, each (title, href from the site's root)."""
     moved_to: str = ""
     """Where a browser goes on to by itself, from the page; empty for a page to read."""
+    on_paper: bool = False
+    """It is made for paper as well: every printed page says of which release it is."""
     families: tuple[Family, ...] = ()
     """The families whose jobs the page belongs to."""
 
@@ -45,6 +47,8 @@ class Page:
         }
         if self.moved_to:
             front["moved_to"] = self.moved_to
+        if self.on_paper:
+            front["paper"] = self.path.removesuffix(".md")
         if self.families:
             front["families"] = list(map(_of_bar, self.families))
         return front

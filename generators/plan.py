@@ -5,8 +5,17 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
-from kb.made_pages import AT_ROOT, JOBS, LIST, former_pages, photos_of, written_pages
-from kb.model import KINDS, Entry, Family
+from kb.made_pages import (
+    AT_ROOT,
+    JOBS,
+    LIST,
+    REFITS,
+    SHEETS,
+    former_pages,
+    photos_of,
+    written_pages,
+)
+from kb.model import KINDS, Entry, Family, Part
 from kb.notes.folder import CONTENT
 from kb.notes.load import Notes
 
@@ -23,6 +32,10 @@ class Plan:
     """Page path → the kind it lists."""
     jobs: dict[str, str]
     """Page path → the family whose jobs it gathers."""
+    sheets: dict[str, str]
+    """Page path → the family that it gathers for paper."""
+    refits: dict[str, str]
+    """Page path → the part whose list it holds for paper."""
     former: dict[str, Entry]
     """Page path that an entry had before → that entry."""
     own: dict[str, Path]
@@ -39,6 +52,8 @@ class Plan:
                 self.entries,
                 self.lists,
                 self.jobs,
+                self.sheets,
+                self.refits,
                 self.former,
                 self.own,
                 GENERATED_AT_ROOT,
@@ -65,13 +80,24 @@ def plan_site(notes: Notes) -> Plan:
     }
     lists = {f"{kind}/{LIST}.md": kind for kind in KINDS}
     jobs = {f"{JOBS}/{family_id}.md": family_id for family_id in notes.of(Family)}
+    sheets = {f"{SHEETS}/{family_id}.md": family_id for family_id in notes.of(Family)}
+    refits = {f"{REFITS}/{part.id}.md": part.id for part in notes.of(Part).values() if part.refit}
     own = {f"{name}.md": path for name, path in written_pages(notes).items()}
     former = {f"{name}.md": entry for name, entry in former_pages(notes).items()}
-    made = entries.keys() | lists.keys() | jobs.keys() | former.keys() | GENERATED_AT_ROOT
+    made = set().union(entries, lists, jobs, sheets, refits, former, GENERATED_AT_ROOT)
     taken = sorted(own.keys() & made)
     if taken:
         raise TwoPagesOneName(
             f"{CONTENT}/{taken[0]} has the name of a page that is made from entries: rename it"
         )
     photos = {path: notes.folder / file for path, file in photos_of(notes).items()}
-    return Plan(entries=entries, lists=lists, jobs=jobs, former=former, own=own, photos=photos)
+    return Plan(
+        entries=entries,
+        lists=lists,
+        jobs=jobs,
+        sheets=sheets,
+        refits=refits,
+        former=former,
+        own=own,
+        photos=photos,
+    )

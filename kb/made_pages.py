@@ -26,6 +26,11 @@ LIST = NO_ID
 JOBS = "jobs"
 """Folder of the pages that gather a family's jobs, by the family's id."""
 
+SHEETS = "sheets"
+"""Folder of the pages for paper that gather a family, by its id."""
+REFITS = "refits"
+"""Folder of the pages for paper that list what goes back on a part, by its id."""
+
 
 def made_pages(notes: Notes) -> set[str]:
     """Return the name of every page that is made, from the site's root and without its ending.
@@ -40,6 +45,8 @@ def made_pages(notes: Notes) -> set[str]:
         *(f"{kind}/{entry_id}" for kind, entry_id in ids),
         *former_pages(notes),
         *(f"{JOBS}/{family_id}" for kind, family_id in ids if kind == "families"),
+        *(f"{SHEETS}/{family_id}" for kind, family_id in ids if kind == "families"),
+        *(f"{REFITS}/{part_id}" for kind, part_id in ids if kind == "parts"),
     }
 
 

@@ -34,6 +34,7 @@ OWN_EXAMPLES: Mapping[str, str] = {
     "drawings.pins.several": "yes",
     "cases.machine": "the left one",
     "team.check_again_after_days": "1100",
+    "team.address": "https://notes.example/team/",
     "team.published": "/srv/www/team",
     "families.no_charge": "It has no inverter and no capacitor.",
     "curves.tolerance.at_c": "25",

@@ -20,6 +20,8 @@ ARRIVING = f"{CRUMB}arriving.json"
 """Names every file of a folder that is being filled; gone when the folder is whole."""
 POCKET_SIGN = " data-pocket>"
 """Stands in every family's file, and in no page of a site."""
+PRINT_SIGN = "ohmfolio-printed"
+"""Stands in every PDF that was printed here, as a remark at its end."""
 
 _DESKTOP = {".DS_Store", "Thumbs.db", "desktop.ini"}
 """What desktops leave in a folder by themselves when it is looked at."""
@@ -75,12 +77,20 @@ def refuse_foreign_zip(file: Path) -> None:
 
 def refuse_foreign_pocket(file: Path) -> None:
     """Raise FolderNotOurs when `file` stands and is no family's file that was written here."""
+    _refuse_unsigned(file, sign=POCKET_SIGN, what="pocket file that was written here")
+
+
+def refuse_foreign_print(file: Path) -> None:
+    """Raise FolderNotOurs when `file` stands and is nothing that was printed here."""
+    _refuse_unsigned(file, sign=PRINT_SIGN, what="sheet that was printed here")
+
+
+def _refuse_unsigned(file: Path, *, sign: str, what: str) -> None:
     if not file.exists():
         return
-    if file.is_dir() or POCKET_SIGN not in file.read_text(encoding="utf-8", errors="replace"):
+    if file.is_dir() or sign.encode("ascii") not in file.read_bytes():
         raise FolderNotOurs(
-            f"{file} is no pocket file that was written here, and would be replaced; move it, or "
-            "name another folder with --to"
+            f"{file} is no {what}, and would be replaced; move it, or name another folder with --to"
         )
 
 

@@ -14,7 +14,7 @@ TOP = Path(__file__).resolve().parents[1]
 CHROMIUM = "/usr/bin/chromium"
 FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking"]
 
-BROWSER_FIXTURES = {"browser", "host"}
+BROWSER_FIXTURES = {"papers", "printed_stickers", "browser", "host"}
 """A test that asks for one of these drives chromium or nginx."""
 BUILD_FIXTURES = {"releases", "pockets", "published", "wide", "german"}
 """A test that asks for one of these waits for a build of the whole demo."""

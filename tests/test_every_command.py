@@ -56,10 +56,12 @@ QUESTIONS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
     "verify": (("copy.zip",), ("nowhere.zip",)),
     "changes": (("now",), ("99",)),
     "pocket": ((), ("no-family",)),
+    "print": (("--sort", "curve"), ("--browser", "nowhere")),
+    "labels": (("--address", "https://notes.example/"), ("--address", "nowhere")),
     "build": ((), ("--out", "docs_data")),
 }
 """Command → words that it answers, and words that it refuses, in the notes of `start --bare`."""
-BUILDS = {"build", "pack", "pocket", "verify"}
+BUILDS = {"build", "labels", "pack", "pocket", "print", "verify"}
 COMMANDS = dict(every_command(ohmfolio))
 
 

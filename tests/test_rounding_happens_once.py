@@ -22,6 +22,8 @@ EXCEPTIONS = {
     "kb/numbers/switching_ptc.py": "a limit holds at its very temperature, last binary digit or not",
     "generators/blinks.py": "places in a drawing",
     "generators/stair.py": "places in a drawing",
+    "generators/labels/": "places on a sticker, in millimetres and points",
+    "kb/label_sheets.py": "places on a sheet of stickers, in millimetres",
     "generators/sketch.py": "places in a drawing",
     "generators/chart.py": "places in a drawing",
     "kb/photos.py": "megabytes",

@@ -271,7 +271,7 @@ def _check(context: SiteContext, *, code: Code, check: Check) -> Html:
         el("h3", name, _live() if check.suspect.live else None),
         el(
             "details",
-            el("summary", el("span", phrase(_in_short(check)))),
+            el("summary", el("span", phrase(in_short(check)))),
             el("p", f"{sentence(check.likely)}."),
             el("p", entry.look_for) if entry.look_for else None,
             [el("p", "⚠ ", el("strong", cautions()[name].words)) for name in check.cautions],
@@ -289,7 +289,7 @@ def _live() -> Html:
     return el("span", "⚠ ", value_of("live", "live"), class_="ohm-live")
 
 
-def _in_short(check: Check) -> Statement:
+def in_short(check: Check) -> Statement:
     """Return how likely and how long, as short as a line needs it."""
     figures = {name: check.likely.figures[name] for name in ("of_one_share", "minutes")}
     return Statement(id="code.likely-short", figures=figures)

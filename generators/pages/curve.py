@@ -12,7 +12,7 @@ from kb.numbers.switching_ptc import TEST_VOLTS_MAX, SwitchingPtc
 from kb.words.catalogue import languages, words_of
 from kb.words.phrase import in_words
 
-from ..components import degrees, draft_badge, other_names, source_line
+from ..components import degrees, draft_badge, other_names, paper_caution, source_line
 from ..expected import expected_table, round_temperatures
 from ..fitted_rows import fitted_rows
 from ..forms.curve_form import compare_form, curve_form, fine_table
@@ -46,12 +46,13 @@ def make_curve(
     characteristic = context.catalog.characteristic(curve.id)
     parts = [
         draft_badge(curve),
+        paper_caution(in_words("sheet-page.curve-caution")),
         el("p", in_words("curve-page.lead", law=_law_words(curve)), class_="ohm-lead"),
         other_names(curve),
     ]
     law = LAWS[curve.law]
     if law.limits is not None:
-        parts.append(_limits(curve, law.limits(curve)))
+        parts.append(limits_section(curve, law.limits(curve)))
     if characteristic is not None:
         parts.append(_computed(context, curve, characteristic, chart=chart))
         parts.append(
@@ -79,6 +80,7 @@ def make_curve(
         kind="curve",
         summary=in_words("curve-page.summary", law=_law_words(curve)),
         trail=((in_words("curve-page.all"), "curves/index.html"),),
+        on_paper=True,
         body=join(parts),
     )
 
@@ -175,7 +177,8 @@ def _own_k(half_k: float) -> str:
     return format_k(max(half_k, LEAST_SHOWN_K))
 
 
-def _limits(curve: Curve, loop: SwitchingPtc) -> Html:
+def limits_section(curve: Curve, loop: SwitchingPtc) -> Html:
+    """Return what a loop that has limits and no curve should read, around its trip."""
     rows = []
     for over_k in (-20, -5, 5, 15):
         t_c = loop.trip_c + over_k

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from kb.catalog import plain_name, spoken
+from kb.made_pages import SHEETS
 from kb.model import Case, Code, Drawing, Family, Part, Sensor
 from kb.model.family import Controller
 from kb.words.phrase import in_words
@@ -98,8 +99,20 @@ def _jumps(context: SiteContext, family: Family) -> Html:
         data_ohm_find_within=family.name,
     )
     job = el("a", in_words("family-page.job"), href=f"{context.root}jobs/{family.id}.html")
+    sheet = el(
+        "a",
+        in_words("sheet-page.to-print"),
+        href=f"{context.root}{SHEETS}/{family.id}.html",
+        class_="ohm-to-paper",
+    )
     return el(
-        "nav", find, job, links, class_="ohm-jumps", aria_label=in_words("shared.on-this-page")
+        "nav",
+        find,
+        job,
+        links,
+        sheet,
+        class_="ohm-jumps",
+        aria_label=in_words("shared.on-this-page"),
     )
 
 

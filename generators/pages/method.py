@@ -25,6 +25,7 @@ def make_method(context: SiteContext, method: Method) -> Page:
     body = join(
         [
             draft_badge(method),
+            method_cautions(context, method),
             facts(
                 [
                     (in_words("method-page.judges"), value_of("judges", method.judges)),
@@ -35,7 +36,6 @@ def make_method(context: SiteContext, method: Method) -> Page:
                 ]
             ),
             other_names(method),
-            method_cautions(context, method),
             section(in_words("method-page.not-when"), bullets(method.not_when), id_="not-when"),
             section(
                 in_words("method-page.in-hand"),
@@ -59,6 +59,7 @@ def make_method(context: SiteContext, method: Method) -> Page:
         kind="method",
         summary=in_words("method-page.summary", what=value_of("judges", method.judges)),
         trail=((in_words("method-page.all"), "methods/index.html"),),
+        on_paper=True,
         body=body,
     )
 

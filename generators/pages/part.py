@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from kb.answers.winding_notes import balance_of_one
 from kb.catalog import reading_order
+from kb.made_pages import REFITS
 from kb.model import Case, Family, Method, Part
 from kb.model.insulation import Insulation
 from kb.numbers.rounding import format_ohm
@@ -92,7 +93,17 @@ def _jumps(context: SiteContext, part: Part, *, family: Family) -> Html:
         if there
     ]
     job = el("a", in_words("part-page.way-job"), href=f"{context.root}jobs/{family.id}.html")
-    return el("nav", links, job, class_="ohm-jumps", aria_label=in_words("part-page.ways"))
+    sheet = (
+        el(
+            "a",
+            in_words("sheet-page.to-print"),
+            href=f"{context.root}{REFITS}/{part.id}.html",
+            class_="ohm-to-paper",
+        )
+        if part.refit
+        else None
+    )
+    return el("nav", links, job, sheet, class_="ohm-jumps", aria_label=in_words("part-page.ways"))
 
 
 def _rest(context: SiteContext, part: Part) -> Html:

@@ -107,6 +107,9 @@ def _left_out(tag: Tag) -> bool:
     # A slip's form says by itself what to fill in; the words on each page were 12 kB of a file.
     if tag.has_class("ohm-slip-send"):
         return True
+    # What leads to paper, and what only paper shows: a file of one family is not printed by sheets.
+    if tag.has_class("ohm-paper-first") or tag.has_class("ohm-to-paper"):
+        return True
     # The table beside a chart says the same in a tenth of the bytes.
     chart = tag.name == "section" and tag.attributes.get("aria-labelledby") == "chart"
     return chart or (tag.name == "script" and not {"src", "data-later"}.isdisjoint(tag.attributes))

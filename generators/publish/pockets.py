@@ -14,10 +14,10 @@ from kb.notes.problem import nearest
 from kb.release_format.kept import read_history
 from kb.site_folder import WORK, refuse_foreign_pocket, refuse_place
 from kb.words.catalogue import speaking
-from kb.words.phrase import in_words
 from kb.writer import write_if_changed
 
 from ..build import PUBLISHED, build
+from ..release.called import called
 from ..site_context import SiteContext
 from .pack import refuse_unfit
 from .pocket import make_pocket
@@ -48,7 +48,9 @@ def write_pockets(
     NotesHaveFaults, and whatever else stops a build
     """
     notes = check_notes(notes_folder)
-    files = {family_id: to / f"{family_id}.html" for family_id in _known_families(notes, families)}
+    files = {
+        family_id: to / f"{family_id}.html" for family_id in known_families(notes, named=families)
+    }
     refuse_unfit(notes)
     for file in files.values():
         refuse_place(file, notes=notes_folder)
@@ -64,23 +66,24 @@ def write_pockets(
                 family=catalog.get(Family, family_id),
                 site=site,
                 dressing=dress_folder(notes_folder),
-                release=_called(notes, number=summary.number, date=date),
+                release=called(
+                    notes,
+                    history=read_history(notes.folder / WORK),
+                    number=summary.number,
+                    date=date,
+                ),
             )
         write_if_changed(path, text)
         yield path, len(text.encode("utf-8"))
 
 
-def _called(notes: Notes, *, number: int, date: str) -> str:
-    """Return what a file calls itself: by no number where another computer may have counted on."""
-    elsewhere = notes.team is not None and notes.team.published is not None
-    counted = notes.release is not None or bool(read_history(notes.folder / WORK))
-    dated = "-of" if date else ""
-    if elsewhere and not counted:
-        return in_words(f"pocket.notes{dated}", date=date)
-    return in_words(f"pocket.release{dated}", number=number, date=date)
+def known_families(notes: Notes, *, named: Sequence[str]) -> Sequence[str]:
+    """Return the families that are meant: all where none is named.
 
-
-def _known_families(notes: Notes, named: Sequence[str]) -> Sequence[str]:
+    Raises
+    ------
+    NoSuchFamily
+    """
     known = list(notes.of(Family))
     if not known and not named:
         raise NoSuchFamily("there is no family yet; ohmfolio add family begins one")

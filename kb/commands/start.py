@@ -19,7 +19,7 @@ from .editor_files import write_editor_files
 from .options import NamedPath, NotUnderstood, json_option, say_json
 
 STARTER = Path(__file__).resolve().parents[1] / "starter"
-NOT_KEPT = {".gitignore": "/.build/\n/site/\n/pocket/\n/release-*.zip\n"}
+NOT_KEPT = {".gitignore": "/.build/\n/site/\n/pocket/\n/printed/\n/release-*.zip\n"}
 """What commands make anew by their own names, in the notes, need not be kept with them."""
 
 

@@ -3,12 +3,42 @@
 from __future__ import annotations
 
 from typing import Annotated, Literal
+from urllib.parse import urlsplit
 
-from pydantic import Field
+from pydantic import BeforeValidator, Field
 
 from .entry import Block
 from .off_page import OffPage
-from .words import InstrumentId, Number, Text, Whole
+from .words import Fault, InstrumentId, Number, Text, Whole
+
+
+def web_address(value: str) -> str:
+    """Return the address of a site with one slash at its end.
+
+    Raises
+    ------
+    Fault
+        When no browser would find a host in it.
+    """
+    text = value.strip()
+    if not is_web_address(text):
+        raise Fault(
+            f"'{value}' is no address that a browser opens",
+            hint="write it whole, such as https://notes.example/team/",
+        )
+    return text.rstrip("/") + "/"
+
+
+def _address(value: object) -> object:
+    return web_address(value) if isinstance(value, str) else value
+
+
+def is_web_address(text: str) -> bool:
+    """Return whether a text begins like the address of a site, host and all, and ends there."""
+    parts = urlsplit(text)
+    plain = text.isascii() and text.isprintable() and " " not in text
+    whole = parts.scheme in ("https", "http") and bool(parts.hostname)
+    return plain and whole and not parts.query and not parts.fragment and not parts.username
 
 
 class Ring(Block):
@@ -54,7 +84,28 @@ class Team(Block):
     ] = "english"
     """What the site speaks around your entries: `english` or `german`. Entries stay as written, and
     so do commands and the keeper's pages."""
+    paper: Annotated[
+        Literal["a4", "letter"],
+        OffPage("The size of the sheets that are printed, not a word there."),
+    ] = "a4"
+    """What lies in your printer: `a4` (210 × 297 mm) or `letter` (8.5 × 11 in)."""
+    address: Annotated[
+        str | None,
+        BeforeValidator(_address),
+        OffPage("Stickers and printed sheets lead there; a phone knows where its copy came from."),
+    ] = None
+    """Where a browser opens the notes: stickers and printed sheets lead there. Without it
+    `published` serves, where that is an address."""
     safety: Text | None = None
     """The team's own words about safety, above ours on the Safety page."""
     ring: list[Ring] = []
     """Whom to ring when the work stops, the most urgent first: first of all on Stop and ring."""
+
+    @property
+    def at_address(self) -> str | None:
+        """Where a browser opens the notes, with a slash at its end; None when nobody said."""
+        if self.address is not None:
+            return self.address
+        if self.published is not None and is_web_address(self.published):
+            return self.published.rstrip("/") + "/"
+        return None

@@ -136,7 +136,9 @@ def test_every_link_leads_to_a_file_that_is_there(demo: Path) -> None:
 def test_no_page_names_another_host(demo: Path) -> None:
     for path in [*demo.rglob("*.html"), *demo.rglob("*.js"), *demo.rglob("*.css")]:
         hosts = set(re.findall(r"https?://([^/\"'\s<>)]+)", path.read_text(encoding="utf-8")))
-        assert hosts <= {"www.w3.org"}, (path, hosts)
+        # What is read, and never asked: the example of a field, the team's own address on paper.
+        read = {"notes.example"} if path.name in ("fields.html", "paper.css") else set()
+        assert hosts <= {"www.w3.org", *read}, (path, hosts)
 
 
 def test_every_page_carries_the_content_policy_and_no_inline_code(demo: Path) -> None:

@@ -119,7 +119,12 @@ def test_a_joined_style_holds_its_parts_in_their_order_without_their_comments(ou
 
 def test_every_source_reaches_a_page_and_no_script_twice(out):
     styles = {part for parts in JOINED.values() for part in parts if part.endswith(".css")}
-    assert {path.name for path in ASSETS.glob("*.css")} == {*styles, "dark.css", "print.css"}
+    assert {path.name for path in ASSETS.glob("*.css")} == {
+        *styles,
+        "dark.css",
+        "print.css",
+        "sheet.css",
+    }
     names = [name for name in JOINED if name.endswith(".js")]
     handed_on = Counter(
         name.strip()
