@@ -83,7 +83,6 @@ def draw_sketch(
     svg = el(
         "svg",
         inner,
-        xmlns="http://www.w3.org/2000/svg",
         viewBox=f"0 0 {WIDE} {_n(100 * scale[1])}",
         role="group" if goes_to else "img",
         aria_label=f"{drawing.name}{what}",
