@@ -74,9 +74,8 @@ def draw_sketch(
     for name in sorted(drawn, key=lambda pin: pin == here):
         way = (goes_to or {}).get(name) if name != here else None
         reach = _reach(name, places={other: ends[other][1] for other in drawn}) if way else None
-        inner.append(
-            _pin(name, drawing, ends=ends[name], chosen=name == here, reach=reach, way=way)
-        )
+        pin = _pin(name, drawing, ends=ends[name], chosen=name == here, reach=reach, way=way)
+        inner.append(pin)
     there = drawing.pins.get(here or "")
     what = f": {here}, {there.where}" if there else f". {drawing.described}"
     words = [el("strong", here), f": {there.where}"] if there else caption or drawing.described
