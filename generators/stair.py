@@ -8,9 +8,9 @@ from kb.words.phrase import in_words, listed, phrase
 
 from .html import Html, el, join
 
-WIDE, HIGH = 340.0, 72.0
+WIDE, HIGH = 340.0, 54.0
 """The stair from its first minute to its last, and from nothing found to all, in its own units."""
-BELOW, ABOVE = 17.0, 15.0
+BELOW, ABOVE = 16.0, 15.0
 """Room for the words under it, and for those over it."""
 LETTER = 8.0
 """How wide a letter is at most: what has no room is left to the list that follows."""
