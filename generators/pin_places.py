@@ -97,7 +97,7 @@ def _dot(box: Box) -> Box:
 
 def _way(own: Box, *, to: Box) -> list[Box]:
     """Return the way from a pin's place to its name, in steps, where the name does not cover it."""
-    steps = round(math.hypot(to.x - own.x, to.y - own.y) / 4)
+    steps = int(math.hypot(to.x - own.x, to.y - own.y) // 4)
     way = [
         Box(own.x + (to.x - own.x) * i / steps, own.y + (to.y - own.y) * i / steps, 1, 1)
         for i in range(1, steps)
