@@ -31,7 +31,6 @@ def draw_blinks(blinks: Blinks) -> Html:
         "svg",
         line,
         el("path", d=lit, class_="ohm-blink-lit"),
-        xmlns="http://www.w3.org/2000/svg",
         viewBox=f"0 0 {x:g} 24",
         role="img",
         aria_label=words,

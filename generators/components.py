@@ -305,7 +305,7 @@ def card(href: str, *, kind: str, title: Child, note: Child = None) -> Html:
     """Return one card of a list: what it is, its name, a line about it."""
     return el(
         "a",
-        el("span", kind, class_="ohm-card-kind"),
+        el("span", kind, class_="ohm-card-kind") if kind else None,
         el("span", title, class_="ohm-card-title"),
         el("span", note, class_="ohm-card-note") if note else None,
         href=href,

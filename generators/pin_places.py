@@ -69,19 +69,20 @@ def place_names(
     """
     at_place = {name: Box(x, y, *pin_size(name)) for name, (x, y) in pins.items()}
     stands: dict[str, Box] = {}
+    taken = list(words)
     for name in sorted(pins, key=lambda pin: _crowd(pin, at_place)):
         own = at_place[name]
-        taken = [*words, *stands.values()]
         # A place that no other name can leave is not covered by one that can.
         places = [_dot(at_place[other]) for other in pins if other != name]
-        stands[name] = next(
-            (
-                box
-                for box in _around(own, size=size)
-                if not _meets_any(box, taken) and (box == own or not _meets_any(box, places))
-            ),
-            own,
-        )
+        free = [
+            box
+            for box in _around(own, size=size)
+            if not _meets_any(box, taken) and (box == own or not _meets_any(box, places))
+        ]
+        # A line that crosses no name is followed best; one that does runs under it.
+        clear = (box for box in free if not any(_meets_any(at, taken) for at in _way(own, to=box)))
+        stands[name] = next(clear, free[0] if free else own)
+        taken += [stands[name], *_way(own, to=stands[name])]
     return {name: (stands[name].x, stands[name].y) for name in pins}
 
 
@@ -92,6 +93,16 @@ def _crowd(name: str, boxes: Mapping[str, Box]) -> int:
 
 def _dot(box: Box) -> Box:
     return Box(box.x, box.y, 6, 6)
+
+
+def _way(own: Box, *, to: Box) -> list[Box]:
+    """Return the way from a pin's place to its name, in steps, where the name does not cover it."""
+    steps = int(math.hypot(to.x - own.x, to.y - own.y) // 4)
+    way = [
+        Box(own.x + (to.x - own.x) * i / steps, own.y + (to.y - own.y) * i / steps, 1, 1)
+        for i in range(1, steps)
+    ]
+    return [step for step in way if not step.meets(to)]
 
 
 def _meets_any(box: Box, others: Iterable[Box]) -> bool:

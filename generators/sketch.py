@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 
 from kb.model import Drawing
-from kb.model.drawing import Pin, Shape
+from kb.model.drawing import Shape
 
 from .html import Html, bullets, el
 from .pin_places import PIN_TEXT, pin_size, place_names, word_box
@@ -35,6 +35,8 @@ class Photo:
 
 Scale = tuple[float, float]
 """Units of the sketch to one per cent of its width, and of its height."""
+Ends = tuple[tuple[float, float], tuple[float, float]]
+"""Where a pin is, and where its name stands, in the sketch's units."""
 
 
 def draw_sketch(
@@ -66,24 +68,20 @@ def draw_sketch(
     scale = _scale(photo or drawing)
     inner = _ground(drawing, scale=scale, photo=photo)
     drawn = [name for name in drawing.pins if only is None or name in only]
-    places = _name_places(drawing, scale=scale)
+    ends = _ends(drawing, scale=scale)
+    inner.append(_leaders(ends[name] for name in drawn))
     # The pin in question comes last, so that nothing covers it.
     for name in sorted(drawn, key=lambda pin: pin == here):
-        is_here = name == here
-        way = (goes_to or {}).get(name) if not is_here else None
-        reach = _reach(name, places={other: places[other] for other in drawn}) if way else None
-        pin = drawing.pins[name]
-        at = (pin.x * scale[0], pin.y * scale[1])
-        inner.append(
-            _pin(name, pin, at=at, stands=places[name], is_here=is_here, reach=reach, way=way)
-        )
-    there = drawing.pins.get(here) if here is not None else None
+        way = (goes_to or {}).get(name) if name != here else None
+        reach = _reach(name, places={other: ends[other][1] for other in drawn}) if way else None
+        pin = _pin(name, drawing, ends=ends[name], chosen=name == here, reach=reach, way=way)
+        inner.append(pin)
+    there = drawing.pins.get(here or "")
     what = f": {here}, {there.where}" if there else f". {drawing.described}"
     words = [el("strong", here), f": {there.where}"] if there else caption or drawing.described
     svg = el(
         "svg",
         inner,
-        xmlns="http://www.w3.org/2000/svg",
         viewBox=f"0 0 {WIDE} {_n(100 * scale[1])}",
         role="group" if goes_to else "img",
         aria_label=f"{drawing.name}{what}",
@@ -164,14 +162,16 @@ def _label(words: str | None, x: float, y: float) -> Html:
     return el("text", words, x=_n(x), y=_n(y))
 
 
-def _name_places(drawing: Drawing, *, scale: Scale) -> dict[str, tuple[float, float]]:
-    """Return where each pin's name stands: alike on every page, whichever pins it shows."""
+def _ends(drawing: Drawing, *, scale: Scale) -> dict[str, Ends]:
+    """Return where each pin is, and where its name stands: alike on every page that shows it."""
+    at = {name: (pin.x * scale[0], pin.y * scale[1]) for name, pin in drawing.pins.items()}
     written = (_words(shape, scale=scale) for shape in drawing.shapes)
-    return place_names(
-        {name: (pin.x * scale[0], pin.y * scale[1]) for name, pin in drawing.pins.items()},
+    stands = place_names(
+        at,
         words=[word_box(words, x=x, y=y) for words, x, y in written if words],
         size=(100 * scale[0], 100 * scale[1]),
     )
+    return {name: (place, stands[name]) for name, place in at.items()}
 
 
 def pin_links(drawing: Drawing, goes_to: Mapping[str, tuple[str, str]]) -> Html:
@@ -205,38 +205,45 @@ def _reach(name: str, *, places: Mapping[str, tuple[float, float]]) -> float:
 
 def _pin(
     name: str,
-    pin: Pin,
+    drawing: Drawing,
     *,
-    at: tuple[float, float],
-    stands: tuple[float, float],
-    is_here: bool,
+    ends: Ends,
+    chosen: bool,
     reach: float | None,
     way: tuple[str, str] | None,
 ) -> Html:
-    (px, py), (wide, high) = stands, pin_size(name)
+    (at, stands), (wide, high) = ends, pin_size(name)
+    px, py = stands
     parts = [
         # A way has a name of its own, and the sketch says of itself where the pin in question is.
-        None if way or is_here else el("title", f"{name}: {pin.where}"),
+        None if way or chosen else el("title", f"{name}: {drawing.pins[name].where}"),
         el("circle", cx=_n(px), cy=_n(py), r=_n(reach), class_="ohm-pin-reach") if reach else None,
         # A ring as well as a fill: the pin must stand out without its colour.
         el("circle", cx=_n(px), cy=_n(py), r=_n(wide / 2 + 7), class_="ohm-pin-ring")
-        if is_here
+        if chosen
         else None,
-        _leader(at, to=stands) if math.dist(at, stands) > LEAST_LEADER else None,
+        el("circle", cx=_n(at[0]), cy=_n(at[1]), r=3, class_="ohm-pin-at")
+        if _stands_aside(at, place=stands)
+        else None,
         el("rect", x=_n(px - wide / 2), y=_n(py - high / 2), width=_n(wide), height=_n(high), rx=3),
         el("text", name, x=_n(px), y=_n(py + PIN_TEXT * 0.36)),
     ]
-    group = el("g", parts, class_="ohm-pin ohm-pin-here" if is_here else "ohm-pin")
+    group = el("g", parts, class_="ohm-pin ohm-pin-here" if chosen else "ohm-pin")
     return el("a", group, href=way[0], aria_label=f"{name}: {way[1]}") if way else group
 
 
-def _leader(at: tuple[float, float], *, to: tuple[float, float]) -> Html:
-    """Return the line from a pin's place to its name, and the dot that it begins at."""
-    (x, y), (to_x, to_y) = at, to
-    return Html(
-        el("circle", cx=_n(x), cy=_n(y), r=3, class_="ohm-pin-at")
-        + el("path", d=f"M{_n(x)},{_n(y)}L{_n(to_x)},{_n(to_y)}", class_="ohm-pin-leader")
+def _stands_aside(at: tuple[float, float], *, place: tuple[float, float]) -> bool:
+    return math.dist(at, place) > LEAST_LEADER
+
+
+def _leaders(pins: Iterable[Ends]) -> Html:
+    """Return the lines from pins to names that stand aside; all names are drawn over them."""
+    course = "".join(
+        f"M{_n(at[0])},{_n(at[1])}L{_n(place[0])},{_n(place[1])}"
+        for at, place in pins
+        if _stands_aside(at, place=place)
     )
+    return el("path", d=course, class_="ohm-pin-leader") if course else Html("")
 
 
 def _n(value: float) -> str:

@@ -8,11 +8,11 @@ from kb.words.phrase import in_words, listed, phrase
 
 from .html import Html, el, join
 
-WIDE, HIGH = 340.0, 72.0
+WIDE, HIGH = 340.0, 54.0
 """The stair from its first minute to its last, and from nothing found to all, in its own units."""
-BELOW, ABOVE = 17.0, 15.0
+BELOW, ABOVE = 16.0, 15.0
 """Room for the words under it, and for those over it."""
-LETTER = 7.0
+LETTER = 8.0
 """How wide a letter is at most: what has no room is left to the list that follows."""
 
 
@@ -38,19 +38,16 @@ def draw_stair(answer: CodeAnswer) -> Html:
         done_min += check.suspect.minutes
         found += check.suspect.share / whole_share
         if wide > LETTER * len(str(number)):
-            numbers.append(
-                el("text", str(number), x=_n(x + wide / 2), y=_n(ABOVE + HIGH + BELOW - 4))
-            )
+            numbers.append(el("text", str(number), x=_n(x + wide / 2)))
         found_by.append(
             in_words("code-page.stair-step", found_share=found, minutes=format_plain(done_min))
         )
     return el(
         "svg",
-        el("path", d=before, class_="ohm-stair-before"),
+        el("path", d=before),
         el("path", d=after, class_="ohm-stair-found"),
         _expected(answer, whole_min=whole_min),
-        el("g", join(numbers), class_="ohm-stair-numbers"),
-        xmlns="http://www.w3.org/2000/svg",
+        el("g", join(numbers), transform=f"translate(0,{_n(ABOVE + HIGH + BELOW - 4)})"),
         viewBox=f"0 0 {_n(WIDE)} {_n(ABOVE + HIGH + BELOW)}",
         role="img",
         aria_label=in_words("code-page.stair", steps=listed(found_by)),
@@ -67,16 +64,14 @@ def _expected(answer: CodeAnswer, *, whole_min: float) -> Html:
     both = x + LETTER * (len(words) + len(last)) < WIDE
     return join(
         [
-            el("path", d=f"M{_n(x)},0v{_n(ABOVE + HIGH)}", class_="ohm-stair-expected"),
+            el("path", d=f"M{_n(x)},0v{_n(ABOVE + HIGH)}", class_="ohm-stair-at"),
             el("text", words, x=_n(x + 4), y=11)
             if after
             else el("text", words, x=_n(x - 4), y=11, class_="ohm-stair-to"),
-            el("text", last, x=_n(WIDE), y=11, class_="ohm-stair-to ohm-stair-last")
-            if both
-            else None,
+            el("text", last, x=_n(WIDE), y=11, class_="ohm-stair-last") if both else None,
         ]
     )
 
 
 def _n(value: float) -> str:
-    return f"{value:.1f}".removesuffix(".0")
+    return f"{value:.0f}"

@@ -11,7 +11,7 @@ from kb.words.phrase import in_words
 from ..components import card, cards
 from ..html import Html, el, join, section
 from ..in_words import value_of
-from ..kind_words import list_lead, list_title, noun_of
+from ..kind_words import list_lead, list_title
 from ..page import Page
 from ..site_context import SiteContext
 
@@ -60,7 +60,7 @@ def _card(context: SiteContext, entry: Entry) -> Html:
 
 
 def _what(entry: Entry) -> str:
-    """Return what an entry is, in a word above its name."""
+    """Return what an entry is, in a word above its name; nothing where all of its list are it."""
     if isinstance(entry, Case):
         return entry.on.isoformat()
     if isinstance(entry, Part):
@@ -69,7 +69,7 @@ def _what(entry: Entry) -> str:
         return value_of("instrument", entry.is_a)
     if isinstance(entry, Method):
         return value_of("judges", entry.judges)
-    return noun_of(entry.kind)
+    return ""
 
 
 def _note(entry: Entry) -> str | None:

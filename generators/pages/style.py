@@ -115,21 +115,15 @@ def _swatch(name: str) -> Html:
 
 def _sizes() -> Html:
     rows: list[Sequence[Child]] = [
-        [
-            el(
-                "svg",
-                el("text", "12.09", x=0, y=32, fill="currentColor", font_size=f"var(--{name})"),
-                viewBox="0 0 110 40",
-                width=110,
-                height=40,
-                aria_hidden="true",
-            ),
-            el("code", name),
-            when,
-        ]
-        for name, when in SIZES.items()
+        [el("code", name), _sample(name), when] for name, when in SIZES.items()
     ]
-    return table("Sizes by name", ["Looks", "Name", "When"], rows)
+    return table("Sizes by name", ["Name", "Looks", "When"], rows)
+
+
+def _sample(name: str) -> Html:
+    """Return a figure in a size; the name beside it says which."""
+    figure = el("text", "12.09", x=0, y=32, fill="currentColor", font_size=f"var(--{name})")
+    return el("svg", figure, viewBox="0 0 110 40", width=110, height=40, aria_hidden="true")
 
 
 def _pieces() -> Html:
