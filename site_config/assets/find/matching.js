@@ -9,10 +9,10 @@ import { LIMITS } from "../catalog.js";
 import { add, beginning, inPlaces, listOf, placeOf } from "./places.js";
 
 /**
- * What generators/find_index.py wrote. A row: kind, title, address and context, the first and the
- * last as their place in the lists beside; then what it is found by, type and text in turn.
+ * What generators/find_index.py wrote. A list of each item's: kind, title, address and context, the
+ * first and the last as their place in the lists beside; then what it is found by, type and text in turn.
  * A kind has its noun beside it. A context is a family's name, and beside it stands the family's id.
- * @typedef {{items: Array<[number, string, string, number, string[]]>, kinds: string[],
+ * @typedef {{items: [number[], string[], string[], number[], string[][]], kinds: string[],
  *   nouns: string[], contexts: string[], families: string[]}} IndexRaw
  *
  * way: that of a code; flat: what else is found by, in normal form.
@@ -80,26 +80,27 @@ export function openIndex(raw) {
     }
     return known;
   };
-  const items = raw.items.map((row, number) => {
+  const [kinds, titles, urls, contexts, found] = raw.items;
+  const items = titles.map((title, number) => {
     /** @type {Key[]} */
     const keys = [];
-    for (let i = 0; i < row[4].length; i += 2) {
-      const { key, lists, held } = keyOnce(row[4][i], row[4][i + 1]);
+    for (let i = 0; i < found[number].length; i += 2) {
+      const { key, lists, held } = keyOnce(found[number][i], found[number][i + 1]);
       held.push(number, keys.length);
       keys.push(key);
       for (const list of lists) add(list, number);
     }
-    for (const word of wordsOf(row[1])) add(listOf(own, word), number);
+    for (const word of wordsOf(title)) add(listOf(own, word), number);
+    const [kind, context] = [kinds[number], contexts[number]];
     return {
-      number, kind: raw.kinds[row[0]], noun: raw.nouns[row[0]], title: row[1], url: row[2],
-      context: raw.contexts[row[3]], family: raw.families[row[3]], keys,
+      number, kind: raw.kinds[kind], noun: raw.nouns[kind], title, url: urls[number],
+      context: raw.contexts[context], family: raw.families[context], keys,
     };
   });
   /** @type {Map<string, number[]>} */
   const around = new Map();
   raw.contexts.forEach((context, at) => wordsOf(context).forEach((word) => add(listOf(around, word), at)));
   const words = { own: inPlaces(own, items.length), around: inPlaces(around, raw.contexts.length) };
-  const contexts = raw.items.map((row) => row[3]);
   const ready = { ...readyKeys(Array.from(distinct.values())), ...words, contexts };
   return { items, families: namedFamilies(raw, items), ready };
 }

@@ -54,7 +54,7 @@ function findField(form, raw) {
     if (asked) return;
     asked = true;
     const there = () => {
-      if (globalThis.OhmFindText) text = openText(globalThis.OhmFindText, raw.items.length);
+      if (globalThis.OhmFindText) text = openText(globalThis.OhmFindText, raw.items[0].length);
     };
     there();
     if (text) return;
