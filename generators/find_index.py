@@ -53,16 +53,14 @@ def _exact_script(items: Sequence[FindItem]) -> str:
         "families": [family_of[context] for context in contexts],
         "kinds": kinds,
         "nouns": [noun_of[kind] for kind in kinds],
-        # [kind, title, url, context, [type, text, type, text, …]]
+        # A list of each: kinds, titles, urls, contexts, [type, text, type, text, …]. Alike beside
+        # alike packs to three quarters of what whole items one after the other take.
         "items": [
-            [
-                kinds.index(item.kind),
-                item.title,
-                item.url,
-                contexts.index(item.context),
-                [piece for key in item.keys for piece in key],
-            ]
-            for item in items
+            [kinds.index(item.kind) for item in items],
+            [item.title for item in items],
+            [item.url for item in items],
+            [contexts.index(item.context) for item in items],
+            [[piece for key in item.keys for piece in key] for item in items],
         ],
     }
     return f"window.OhmFindIndex={_packed(index)};\n"

@@ -147,3 +147,32 @@ def test_a_long_file_arrives_on_a_slow_line(phone: Phone) -> None:
     for _ in range(30):
         phone.page.clock.run_for(1000)
     assert phone.page.evaluate("() => window.arriving") == 100_000
+
+
+def test_use_now_in_another_window_loses_nothing_that_is_typed(
+    phone: Phone, host: Host, releases: Releases, tell: Tell
+) -> None:
+    curve = phone.open("curves/ntc-10k-3435.html", page=phone.tab())
+    sensor = phone.open("sensors/quellmark-air-out.html", page=phone.tab())
+    host.publish(releases[2].folder)
+    phone.check()
+    phone.until(lambda state: state["ready"])
+    curve.fill('[data-calc="both-ways"] [name="reading"]', "8.2k")
+    said = curve.inner_text('[data-calc="both-ways"] output')
+    sensor.evaluate("() => { document.querySelector('#stand-at').closest('details').open = true; }")
+    sensor.wait_for_selector("#stand-at:visible")
+    sensor.fill("#stand-at", "7")
+    phone.use(releases[2].name)
+    for page in (curve, sensor):
+        phone.until(lambda state: state["release"] == releases[2].name, page=page)
+    curve.wait_for_function(
+        "(said) => document.querySelector('form output').innerText === said", arg=said
+    )
+    assert curve.input_value('[data-calc="both-ways"] [name="reading"]') == "8.2k"
+    sensor.wait_for_selector("#stand-at:visible")
+    assert sensor.input_value("#stand-at") == "7"
+    assert "stands for 7.0 °C" in sensor.inner_text('[data-calc="stand-in"] output').replace(
+        "\u00a0", " "
+    )
+    assert phone.errors == []
+    tell("use now, with a curve's form and the stand-in form open elsewhere", "all typed is there")

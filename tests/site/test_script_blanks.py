@@ -62,6 +62,6 @@ def test_a_sheet_as_sent_has_the_rules_of_its_sources(browser: object, site: Pat
         sent = (site / "assets" / name).read_text("utf-8")
         rules = page.evaluate(RULES, written)
         assert rules == page.evaluate(RULES, sent)
-        assert len(rules) > 1
+        assert rules
         assert rules != page.evaluate(RULES, sent.replace(":", ": x", 3))
     page.close()

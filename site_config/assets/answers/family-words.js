@@ -27,7 +27,8 @@ export const readyNames = ({ id, names }) =>
  * @returns {FamiliesNamed} by whole words, begun ones, or with one slip */
 export function familiesNamed(text, families) {
   const pieces = plainText(text).split(" ");
-  const naming = families.map((family) => placesNaming(pieces, family));
+  const [words, spans] = [pieces.map(telling), spansOf(pieces)];
+  const naming = families.map((family) => placesNaming(words, spans, family));
   const most = Math.max(0, ...naming.map((places) => places.size));
   if (!most) return { familyIds: [], rest: pieces.join(" ") };
   const named = families.map((_, i) => i).filter((i) => naming[i].size === most);
@@ -39,26 +40,42 @@ export function familiesNamed(text, families) {
   };
 }
 
-/** @param {string[]} pieces @param {ReadyNames} family @returns {Set<number>} of those that name it */
-function placesNaming(pieces, { words, forms }) {
-  /** @type {Set<number>} */
-  const places = new Set();
-  pieces.forEach((piece, begin) => {
-    if (namedBy(wordsOf(piece), words)) places.add(begin);
+/** What may name a machine, made ready once for all of them: pieces one after the other, as one name.
+ * @typedef {{begin: number, end: number, form: string}} Span
+ * @param {string[]} pieces @returns {Span[]} */
+function spansOf(pieces) {
+  /** @type {Span[]} */
+  const spans = [];
+  pieces.forEach((_, begin) => {
     const last = Math.min(pieces.length, begin + LIMITS.longest_name);
     for (let end = begin + 1; end <= last; end++) {
       // A number names a machine only inside a whole name: alone it is what is shown.
       const form = normalForm(pieces.slice(begin, end).join(" "));
-      if (!forms.includes(form) || /^[0-9]*$/.test(form) || nameless(form)) continue;
-      for (let i = begin; i < end; i++) places.add(i);
+      if (!/^[0-9]*$/.test(form) && !nameless(form)) spans.push({ begin, end, form });
     }
   });
-  return places;
+  return spans;
 }
 
-/** @param {string[]} piece its words @param {string[]} words of the family */
-const namedBy = (piece, words) => piece.length > 0 && piece.every((word) =>
-  !nameless(word) && !DIGIT.test(word) && words.some((name) => fits(word, name)));
+/** @param {string} piece @returns {string[]} its words; none where one of them says nothing */
+function telling(piece) {
+  const words = wordsOf(piece);
+  return words.every((word) => !nameless(word) && !DIGIT.test(word)) ? words : [];
+}
+
+/** @param {string[][]} pieces their words @param {Span[]} spans @param {ReadyNames} family
+ * @returns {Set<number>} of those that name it */
+function placesNaming(pieces, spans, { words, forms }) {
+  /** @type {Set<number>} */
+  const places = new Set();
+  pieces.forEach((own, place) => {
+    if (own.length && own.every((word) => words.some((name) => fits(word, name)))) places.add(place);
+  });
+  for (const { begin, end, form } of spans) {
+    if (forms.includes(form)) for (let i = begin; i < end; i++) places.add(i);
+  }
+  return places;
+}
 
 /** @param {string} word @param {string} name */
 function fits(word, name) {

@@ -4,11 +4,14 @@
 import { SPELLINGS } from "../spellings.js";
 
 const SIGN = new RegExp(`[${Object.keys(SPELLINGS.signs).join("")}]`, "gu");
+/** Letters that have one form only, and no sign that is spelt otherwise: most texts. */
+const PLAIN = /^[ -~]*$/;
 const ALIKE = new RegExp(`[${Object.keys(SPELLINGS.alike).join("")}]`, "g");
 
 /** @param {string} text
  * @returns {string} in small plain letters and signs, one space where anything parted words */
 export function plainText(text) {
+  if (PLAIN.test(text)) return text.toLowerCase().replace(/ {2,}/g, " ").trim();
   return text.normalize("NFKD").toLowerCase()
     .replace(SIGN, (sign) => SPELLINGS.signs[sign])
     .replace(/[\p{Z}\p{C}]+/gu, " ").trim();

@@ -3,6 +3,7 @@
 
 import { remember, remembered, rememberedAs } from "../look.js";
 import { el } from "../page/element.js";
+import { loadAgain, putBack } from "./carried.js";
 import { askNewest, bytes, download } from "./download.js";
 import { Refused, holdTo, keptRelease } from "./kept-release.js";
 import { sumOf } from "./unpack.js";
@@ -275,7 +276,7 @@ export const copy = {
   async use() {
     const registration = await registered();
     if (registration && registration.waiting) registration.waiting.postMessage("switch");
-    else location.reload();
+    else loadAgain();
   },
 };
 
@@ -289,10 +290,13 @@ function begin() {
   // The first worker takes over a page of its own release; the next one is of another release.
   let controlled = Boolean(navigator.serviceWorker.controller);
   navigator.serviceWorker.addEventListener("controllerchange", () => {
-    if (controlled) location.reload();
+    if (controlled) loadAgain();
     controlled = true;
   });
-  addEventListener("load", () => { copy.check(); });
+  addEventListener("load", () => {
+    putBack();
+    copy.check();
+  });
   addEventListener("online", () => { copy.check(); });
   document.addEventListener("visibilitychange", () => {
     if (document.visibilityState === "visible") copy.check();

@@ -6,21 +6,29 @@ import { readyWay, typedCode, wayFit } from "../answers/code-lookup.js";
 import { familiesNamed, readyNames } from "../answers/family-words.js";
 import { normalForm, oneSlip, wordsOf } from "../answers/normal-form.js";
 import { LIMITS } from "../catalog.js";
+import { add, beginning, inPlaces, listOf, placeOf } from "./places.js";
 
 /**
- * What generators/find_index.py wrote. A row: kind, title, address and context, the first and the
- * last as their place in the lists beside; then what it is found by, type and text in turn.
+ * What generators/find_index.py wrote. A list of each item's: kind, title, address and context, the
+ * first and the last as their place in the lists beside; then what it is found by, type and text in turn.
  * A kind has its noun beside it. A context is a family's name, and beside it stands the family's id.
- * @typedef {{items: Array<[number, string, string, number, string[]]>, kinds: string[],
+ * @typedef {{items: [number[], string[], string[], number[], string[][]], kinds: string[],
  *   nouns: string[], contexts: string[], families: string[]}} IndexRaw
  *
  * way: that of a code; flat: what else is found by, in normal form.
  * @typedef {{type: string, text: string, flat: string,
  *   way: ?import("../answers/code-lookup.js").ReadyWay}} Key
  * @typedef {{number: number, kind: string, noun: string, title: string, url: string,
- *   context: string, family: string, keys: Key[], own: string[], around: string[]}} Item
+ *   context: string, family: string, keys: Key[]}} Item
  * @typedef {import("../answers/family-words.js").ReadyNames & {name: string}} NamedFamily
- * @typedef {{items: Item[], families: NamedFamily[]}} Index
+ *
+ * Each key once, in the order of their forms, with the items that have it and its place in each;
+ * looks and blinks: which of them to ask about what is shown; own, around: the words of items and of
+ * what stands around them, in order.
+ * @typedef {import("./places.js").Places} Places
+ * @typedef {{keys: Key[], forms: string[], holders: number[][], looks: Map<string, number[]>,
+ *   blinks: number[], own: Places, around: Places, contexts: number[]}} Ready
+ * @typedef {{items: Item[], families: NamedFamily[], ready: Ready}} Index
  *
  * near: alike, a letter or a blink off, or elsewhere: on a family that the words do not name;
  * key: what it was found by, null for its words; far: how many families come before its own.
@@ -49,31 +57,84 @@ const BESIDE_A_NAME = 0.5;
 const WAY_SCORE = { same: EXACT.code, blinks: EXACT.blinks, alike: SLIP, slip: SLIP + 1, miscount: SLIP + 2 };
 const SURE = ["same", "blinks"];
 const WAYS = ["code", "asked"];
+/** What a word costs that is not there: more than any other. */
+const NOWHERE = 250;
 
 /**
- * Prepare the index once, so that each keystroke only compares.
+ * Prepare the index once, so that each keystroke only compares what is there once.
  * @param {IndexRaw} raw @returns {Index}
  */
 export function openIndex(raw) {
-  const items = raw.items.map((row, number) => {
+  /** @type {Map<string, {key: Key, lists: number[][], held: number[]}>} */
+  const distinct = new Map();
+  /** @type {Map<string, number[]>} */
+  const own = new Map();
+  const keyOnce = (/** @type {string} */ type, /** @type {string} */ text) => {
+    const name = `${type} ${text}`;
+    let known = distinct.get(name);
+    if (!known) {
+      const key = keyOf(type, text);
+      const words = wordsOf(text).concat(type === "name" ? [] : key.flat);
+      known = { key, lists: words.map((word) => listOf(own, word)), held: [] };
+      distinct.set(name, known);
+    }
+    return known;
+  };
+  const [kinds, titles, urls, contexts, found] = raw.items;
+  const items = titles.map((title, number) => {
     /** @type {Key[]} */
     const keys = [];
-    for (let i = 0; i < row[4].length; i += 2) keys.push(keyOf(row[4][i], row[4][i + 1]));
-    const context = raw.contexts[row[3]];
-    const own = wordsOf(`${keys.map((key) => key.text).join(" ")} ${row[1]}`);
-    const flats = keys.filter((k) => k.type !== "name").map((k) => k.flat);
+    for (let i = 0; i < found[number].length; i += 2) {
+      const { key, lists, held } = keyOnce(found[number][i], found[number][i + 1]);
+      held.push(number, keys.length);
+      keys.push(key);
+      for (const list of lists) add(list, number);
+    }
+    for (const word of wordsOf(title)) add(listOf(own, word), number);
+    const [kind, context] = [kinds[number], contexts[number]];
     return {
-      number, kind: raw.kinds[row[0]], noun: raw.nouns[row[0]], title: row[1], url: row[2], context,
-      family: raw.families[row[3]], keys, own: own.concat(flats), around: wordsOf(context),
+      number, kind: raw.kinds[kind], noun: raw.nouns[kind], title, url: urls[number],
+      context: raw.contexts[context], family: raw.families[context], keys,
     };
   });
-  const families = raw.families.map((id, i) => familyOf(id, raw.contexts[i], items));
-  return { items, families: families.filter(({ name }) => name) };
+  /** @type {Map<string, number[]>} */
+  const around = new Map();
+  raw.contexts.forEach((context, at) => wordsOf(context).forEach((word) => add(listOf(around, word), at)));
+  const words = { own: inPlaces(own, items.length), around: inPlaces(around, raw.contexts.length) };
+  const ready = { ...readyKeys(Array.from(distinct.values())), ...words, contexts };
+  return { items, families: namedFamilies(raw, items), ready };
 }
 
-/** @param {string} id @param {string} name @param {Item[]} items @returns {NamedFamily} */
-function familyOf(id, name, items) {
-  const page = items.find(({ kind, title }) => kind === "family" && title === name);
+/** @param {IndexRaw} raw @param {Item[]} items @returns {NamedFamily[]} */
+function namedFamilies(raw, items) {
+  /** @type {Map<string, Item>} */
+  const pages = new Map();
+  items.forEach((item) => {
+    if (item.kind === "family" && !pages.has(item.title)) pages.set(item.title, item);
+  });
+  return raw.families.map((id, i) => familyOf(id, raw.contexts[i], pages.get(raw.contexts[i])))
+    .filter(({ name }) => name);
+}
+
+/** @param {Array<{key: Key, held: number[]}>} distinct */
+function readyKeys(distinct) {
+  const order = distinct.sort((a, b) => (a.key.flat < b.key.flat ? -1 : 1));
+  /** @type {Map<string, number[]>} */
+  const looks = new Map();
+  /** @type {number[]} */
+  const blinks = [];
+  order.forEach(({ key: { way } }, at) => {
+    if (way && way.blinks) blinks.push(at);
+    else if (way) looks.set(way.look, (looks.get(way.look) || []).concat(at));
+  });
+  return {
+    keys: order.map(({ key }) => key), forms: order.map(({ key }) => key.flat),
+    holders: order.map(({ held }) => held), looks, blinks,
+  };
+}
+
+/** @param {string} id @param {string} name @param {Item} [page] @returns {NamedFamily} */
+function familyOf(id, name, page) {
   const also = page ? page.keys.filter(({ type }) => type === "aka").map(({ text }) => text) : [];
   return { ...readyNames({ id, names: [name, ...also] }), name };
 }
@@ -96,22 +157,62 @@ function readQuery(text, families) {
   return { whole: { ...whole, patterns: [], counted: false }, rest: beside, named: familyIds, words };
 }
 
-/** @param {Query} query @param {Item} item @returns {{score: number, key: ?Key}} */
-function fitOf({ whole, rest, named, words }, item) {
-  let score = Infinity;
-  /** @type {?Key} */
-  let by = null;
-  const note = (/** @type {number} */ found, /** @type {?Key} */ key) => {
-    if (found < score) { score = found; by = key; }
+/** @param {Query} query @param {Index} index
+ * @returns {{scores: Float64Array, by: Int32Array}} of each item; by: the place of its key, −1 for none */
+function fitsOf({ whole, rest, named, words }, { items, ready }) {
+  const scores = new Float64Array(items.length).fill(Infinity);
+  const by = new Int32Array(items.length).fill(-1);
+  const note = (/** @type {number} */ item, /** @type {number} */ score, /** @type {number} */ place) => {
+    if (score > scores[item] || (score === scores[item] && place >= by[item])) return;
+    scores[item] = score;
+    by[item] = place;
   };
-  for (const key of item.keys) {
-    note(keyScore(key, whole), key);
-    if (!rest || !item.family) continue;
-    if (named.includes(item.family)) note(keyScore(key, rest) + BESIDE_A_NAME, key);
-    else if (key.way && SURE.includes(wayFit(key.way, rest))) note(ELSEWHERE, key);
+  keysFitting(whole, ready).forEach((score, at) => {
+    const held = ready.holders[at];
+    for (let i = 0; i < held.length; i += 2) note(held[i], score, held[i + 1]);
+  });
+  if (rest) {
+    keysFitting(rest, ready).forEach((score, at) => {
+      const { way } = ready.keys[at];
+      const sure = way && SURE.includes(wayFit(way, rest));
+      const held = ready.holders[at];
+      for (let i = 0; i < held.length; i += 2) {
+        const { family } = items[held[i]];
+        if (family && named.includes(family)) note(held[i], score + BESIDE_A_NAME, held[i + 1]);
+        else if (family && sure) note(held[i], ELSEWHERE, held[i + 1]);
+      }
+    });
   }
-  if (score > ALL_WORDS && words.length) note(wordScore(words, item), null);
-  return { score, key: by };
+  if (words.length) {
+    const score = wordScores(words, ready, items.length);
+    for (let item = 0; item < items.length; item++) {
+      const found = scores[item] > ALL_WORDS ? score(item) : Infinity;
+      if (found < scores[item]) { scores[item] = found; by[item] = -1; }
+    }
+  }
+  return { scores, by };
+}
+
+/** @param {TypedCode} typed @param {Ready} ready
+ * @returns {Map<number, number>} the place of each key that fits → how well */
+function keysFitting(typed, { keys, forms, looks, blinks }) {
+  /** @type {Map<number, number>} */
+  const found = new Map();
+  const { form } = typed;
+  const ask = (/** @type {number} */ at) => {
+    if (found.has(at)) return;
+    const score = keyScore(keys[at], typed);
+    if (score < Infinity) found.set(at, score);
+  };
+  beginning(forms, form, ask);
+  (looks.get(typed.look) || []).forEach(ask);
+  if (typed.patterns.length) blinks.forEach(ask);
+  if (form.length >= LIMITS.shortest_slip) {
+    forms.forEach((flat, at) => {
+      if (Math.abs(flat.length - form.length) < 2 || flat.includes(form)) ask(at);
+    });
+  }
+  return found;
 }
 
 /** @param {Key} key @param {TypedCode} typed */
@@ -129,25 +230,49 @@ function keyScore({ type, flat, way }, typed) {
 }
 
 /** Every word typed must stand in the item or its family; parts of a code may stand apart.
- * @param {string[]} words @param {Item} item */
-function wordScore(words, item) {
-  let worst = 0;
-  let own = 0;
-  for (let i = 0; i < words.length; i++) {
-    let here = Infinity;
-    const pair = i + 1 < words.length ? words[i] + words[i + 1] : null;
-    if (pair && item.keys.some((key) => key.type !== "name" && key.flat === pair)) {
-      own += 2;
-      i++;
-      continue;
+ * @param {string[]} words @param {Ready} ready @param {number} count of items
+ * @returns {function(number): number} the score of an item */
+function wordScores(words, { keys, forms, holders, own, around, contexts }, count) {
+  const here = words.map((word) => costs(word, own, count));
+  const beside = words.map((word) => costs(word, around, around.count));
+  const pairs = words.slice(1).map((word, i) => {
+    const both = new Uint8Array(count);
+    const pair = words[i] + word;
+    for (let at = placeOf(forms, pair); forms[at] === pair; at++) {
+      if (keys[at].type !== "name") holders[at].forEach((item, j) => { if (j % 2 === 0) both[item] = 1; });
     }
-    for (const word of item.own) here = Math.min(here, wordFit(words[i], word));
-    if (here < Infinity) own++;
-    for (const word of item.around) here = Math.min(here, wordFit(words[i], word) + 1);
-    if (here === Infinity) return Infinity;
-    worst = Math.max(worst, here);
+    return both;
+  });
+  return (item) => {
+    let [worst, found] = [0, 0];
+    for (let i = 0; i < words.length; i++) {
+      if (i < pairs.length && pairs[i][item]) {
+        found += 2;
+        i++;
+        continue;
+      }
+      const [inside, outside] = [here[i][item], beside[i][contexts[item]]];
+      if (inside === NOWHERE && outside === NOWHERE) return Infinity;
+      if (inside < NOWHERE) found++;
+      worst = Math.max(worst, Math.min(inside, outside + 1));
+    }
+    return found ? ALL_WORDS + worst : Infinity;
+  };
+}
+
+/** @param {string} typed a word @param {Places} places @param {number} count of what may hold it
+ * @returns {Uint8Array} what it costs each to hold the word; NOWHERE where it does not */
+function costs(typed, { texts, holders }, count) {
+  const cost = new Uint8Array(count).fill(NOWHERE);
+  const note = (/** @type {number} */ at) => {
+    const fit = wordFit(typed, texts[at]);
+    if (fit < Infinity) for (const item of holders[at]) cost[item] = Math.min(cost[item], fit);
+  };
+  beginning(texts, typed, note);
+  if (typed.length > LIMITS.shortest_slip) {
+    texts.forEach((word, at) => { if (Math.abs(word.length - typed.length) < 2) note(at); });
   }
-  return own ? ALL_WORDS + worst : Infinity;
+  return cost;
 }
 
 /** @param {string} typed @param {string} word */
@@ -168,25 +293,35 @@ export const isWithin = ({ kind, title, context }, family) =>
  * @param {Where} where
  * @returns {Hit[]} best first
  */
-export function matchItems(text, { items, families }, where) {
+export function matchItems(text, index, where) {
+  const { items, families } = index;
   const { within } = where;
   const query = readQuery(text, within ? families.filter(({ name }) => name === within) : families);
   if (!query.whole.form) return [];
+  const { scores, by } = fitsOf(query, index);
   /** @type {Hit[]} */
   const hits = [];
   for (const item of items) {
-    if (within && !isWithin(item, within)) continue;
-    const { score, key } = fitOf(query, item);
-    if (score === Infinity) continue;
+    const score = scores[item.number];
+    if (score === Infinity || (within && !isWithin(item, within))) continue;
+    const key = item.keys[by[item.number]] || null;
     const place = where.families.indexOf(item.family);
     hits.push({ item, score, near: nearness(score), key, far: place < 0 ? where.families.length : place });
   }
   const exact = hits.some(isExact);
   // K1-2 is no slip of K4-2 when K4-2 is a code, nor is 100k4250: they would be in the way. What a
   // display shows alike may be it all the same, and so may the machine that was not named.
-  return hits.filter((hit) => !exact || hit.score < SLIP || ["alike", "elsewhere"].includes(hit.near))
-    .sort((a, b) => level(a) - level(b) || a.far - b.far || a.score - b.score
-      || a.item.number - b.item.number);
+  return inOrder(hits.filter((hit) =>
+    !exact || hit.score < SLIP || ["alike", "elsewhere"].includes(hit.near)));
+}
+
+/** By level, then by how far its family is, score and number; as one number each, which sorts quickly.
+ * @param {Hit[]} hits by their numbers @returns {Hit[]} */
+function inOrder(hits) {
+  const most = hits.reduce((farthest, { far }) => Math.max(farthest, far), 0) + 1;
+  const ranks = Float64Array.from(hits, (hit, i) =>
+    ((level(hit) * 2 * most + hit.far) * 256 + hit.score * 2) * hits.length + i);
+  return Array.from(ranks.sort(), (rank) => hits[rank % hits.length]);
 }
 
 /** @param {Hit} hit @returns {boolean} whether it is what was typed, and not only holds or nears it */

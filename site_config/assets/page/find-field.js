@@ -53,7 +53,9 @@ function findField(form, raw) {
   function bringText() {
     if (asked) return;
     asked = true;
-    const there = () => { if (globalThis.OhmFindText) text = openText(globalThis.OhmFindText); };
+    const there = () => {
+      if (globalThis.OhmFindText) text = openText(globalThis.OhmFindText, raw.items[0].length);
+    };
     there();
     if (text) return;
     bringScript(form.dataset.later || "", {

@@ -36,14 +36,16 @@ export function findAll(typed, { index, text }, where) {
     group.push({ item, why: why() });
   }
   const hits = matchItems(typed, index, where);
-  hits.forEach((hit) => {
+  for (const hit of hits) {
+    if (seen.size >= MOST) break;
     put(groupName(hit), hit.item, () => phrase(whyFound(typed, hit)));
-  });
-  if (text) {
-    matchText(typed, text).forEach(({ number, words }) => {
-      const item = index.items[number];
-      if (where.within && !isWithin(item, where.within)) return;
-      put(nameOf("find-group", "text"), item, () => phrase(statement("find.by-text", { words })));
+  }
+  if (text && seen.size < MOST) {
+    const wanted = (/** @type {number} */ number) => !seen.has(number)
+      && (!where.within || isWithin(index.items[number], where.within));
+    const name = nameOf("find-group", "text");
+    matchText(typed, text, { most: MOST_OF_A_KIND, wanted }).forEach(({ number, words }) => {
+      put(name, index.items[number], () => phrase(statement("find.by-text", { words })));
     });
   }
   return { hits, groups: Array.from(rows, ([name, group]) => ({ name, rows: group })) };
