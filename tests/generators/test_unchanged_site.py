@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from generators import program_key
+from kb import program_key
 from generators.build import build
 from generators.summary import summary_words
 from generators.unchanged_site import unchanged_site
