@@ -7,6 +7,7 @@ long as its file and all the files that its rules looked into are the same.
 from __future__ import annotations
 
 import hashlib
+import os
 from collections.abc import Iterator, Mapping, MutableMapping
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -163,14 +164,15 @@ def open_kept(folder: Path) -> KeptNotes:
     ------
     OSError
     """
-    notes = KeptNotes(folder=folder)
+    notes, root = KeptNotes(folder=folder), os.fspath(folder)
     for kind in KINDS:
         files, problems = files_by_id(folder, kind=kind)
         notes.problems.extend(problems)
         for entry_id, file in files.items():
             key = (kind, entry_id)
             notes.files[key] = file
-            notes.raw[key] = raw = (folder / file).read_bytes()
+            with open(os.path.join(root, file), "rb", buffering=0) as opened:
+                notes.raw[key] = raw = opened.read()
             notes.states[key] = state_of(raw, file=file)
     notes.entries = {kind: _KeptEntries(notes, kind=kind) for kind in KINDS}
     notes.texts = _KeptTexts(notes)

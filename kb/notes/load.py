@@ -15,7 +15,15 @@ from kb.model.words import ID_PATTERN, tidy_id
 
 from .field_faults import read_block
 from .file_text import decoded
-from .folder import DATA, NOT_UTF_8, PHOTO_SUFFIXES, entry_files, left_out, other_files, shown_path
+from .folder import (
+    DATA,
+    NOT_UTF_8,
+    PHOTO_SUFFIXES,
+    entry_files,
+    kind_folder,
+    shown_name,
+    shown_path,
+)
 from .problem import Problem, nearest
 from .yaml_text import LateText, YamlText, read_yaml
 from .yaml_text import Path as YamlPath
@@ -125,16 +133,16 @@ def files_by_id(folder: Path, *, kind: str) -> tuple[dict[str, str], list[Proble
     """Return the file of each id, from the folder of the notes, and a problem for each second."""
     files: dict[str, str] = {}
     problems = []
-    for path in entry_files(folder, kind):
-        shown = path.relative_to(folder).as_posix()
-        if files.setdefault(path.stem, shown) != shown:
+    for shown in kind_folder(folder, kind).entries:
+        stem = shown.rpartition("/")[2].rpartition(".")[0]
+        if files.setdefault(stem, shown) != shown:
             problems.append(
                 Problem(
                     shown,
                     1,
                     1,
                     "same-id",
-                    f"the id '{path.stem}' is taken by {files[path.stem]}",
+                    f"the id '{stem}' is taken by {files[stem]}",
                     "a file's name is its id: rename one of the two",
                 )
             )
@@ -351,15 +359,16 @@ def strangers(folder: Path) -> list[Problem]:
             hint = nearest(path.name, KINDS)
         found.append(_stranger(shown, shown.rpartition("/")[2], hint))
     for kind in (*KINDS, SLIPS):
-        for path, why in left_out(folder, kind):
-            shown = shown_path(path, notes=folder)
+        there = kind_folder(folder, kind)
+        for name, why in there.passed:
+            shown = shown_name(name)
             hint = _NAME if why == NOT_UTF_8 else _LINK if "link" in why else _FOLDER
             found.append(Problem(shown, 1, 1, "stranger", why, hint, warning=True))
-        for path in other_files(folder, kind):
-            if kind in WITH_PHOTOS and path.suffix.lower() in PHOTO_SUFFIXES:
+        for shown in there.others:
+            if kind in WITH_PHOTOS and shown.lower().endswith(PHOTO_SUFFIXES):
                 continue
-            shown = path.relative_to(folder).as_posix()
-            found.append(_stranger(shown, path.name, _ending(path.name)))
+            name = shown.rpartition("/")[2]
+            found.append(_stranger(shown, name, _ending(name)))
     return found
 
 
