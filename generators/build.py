@@ -218,6 +218,7 @@ def _sound_notes(notes_folder: Path) -> Notes:
     notes = check_kept(notes_folder)
     if any(not problem.warning for problem in notes.problems):
         raise NotesHaveFaults(notes)
+    notes.read_all()
     return notes
 
 

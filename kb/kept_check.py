@@ -15,7 +15,6 @@ from pathlib import Path
 
 from kb.check.kept_notes import KeptEntry, KeptNotes, hold_to_rules, open_kept
 from kb.check.outline import Key, Outline
-from kb.notes.load import Notes
 from kb.notes.problem import Problem
 from kb.program_key import FolderLinked, program_key
 from kb.site_folder import WORK
@@ -31,7 +30,7 @@ MANY = 50
 """So many entries read anew: what files were read as is then written again."""
 
 
-def check_kept(folder: Path) -> Notes:
+def check_kept(folder: Path) -> KeptNotes:
     """Return the notes with every problem, as `kb.check.check_notes` does, reading what changed.
 
     Parameters

@@ -80,6 +80,14 @@ class KeptNotes(Notes):
             )
         return loaded
 
+    def read_all(self) -> None:
+        """Read every entry: whoever looks through all of them again and again asks this first."""
+        entries: dict[str, MutableMapping[str, Entry]] = {}
+        for kind in KINDS:
+            entries[kind] = dict(self.entries[kind].items())
+        self.texts = {key: self.loaded(key).read for key in self.files}
+        self.entries = entries
+
     def stands(self, key: Key) -> bool:
         """Return whether an entry is there and can be read."""
         if key in self.outlines:
