@@ -35,7 +35,9 @@ def warm(tmp_path_factory: pytest.TempPathFactory) -> Path:
     notes = Path(shutil.copytree(GOOD, tmp_path_factory.mktemp("warm") / "notes"))
     changed(notes / SENSOR, "methods: [ohms", "methods: [megohms")
     changed(notes / SENSOR, "name: ", "name: Ask joe@example.org, ")
-    (notes / "docs_data/sources/alone.yaml").write_text("name: Alone\ntitle: Tables\nedition: first\nyear: 1999\npublisher: P\n")
+    (notes / "docs_data/sources/alone.yaml").write_text(
+        "name: Alone\ntitle: Tables\nedition: first\nyear: 1999\npublisher: P\n"
+    )
     with pytest.MonkeyPatch.context() as small:
         small.setattr(kept_check, "FEWEST", 0)
         small.setattr(kept_check, "MANY", 0)
