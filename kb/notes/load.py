@@ -24,9 +24,10 @@ from .folder import (
     shown_name,
     shown_path,
 )
+from .late_text import LateText
 from .problem import Problem, nearest
-from .yaml_text import LateText, YamlText, read_yaml
 from .yaml_text import Path as YamlPath
+from .yaml_text import YamlText, read_yaml
 
 E = TypeVar("E", bound=Entry)
 
