@@ -96,9 +96,9 @@ class KeptNotes(Notes):
             return False
         return self.loaded(key).entry is not None
 
-    def knows(self, kind: str, entry_id: str) -> bool:
-        """True when the notes hold that entry, readable or not."""
-        return (kind, entry_id) in self.files
+    def knows(self, *key: str) -> bool:
+        """True when the notes hold the entry of a kind and id, readable or not."""
+        return key in self.files
 
     def ids(self, kind: str) -> list[str]:
         """Return every id of a kind, unreadable entries' too; none that is itself refused."""

@@ -40,8 +40,9 @@ class Looking:
         """Return the entries of a kind."""
         return _Looked(self, kind)
 
-    def knows(self, kind: str, entry_id: str) -> bool:
-        """Return whether the notes hold an entry, readable or not."""
+    def knows(self, *key: str) -> bool:
+        """Return whether the notes hold the entry of a kind and id, readable or not."""
+        kind, entry_id = key
         self.looked.add((kind, entry_id))
         return self._notes.knows(kind, entry_id)
 
