@@ -12,12 +12,14 @@ from functools import partial
 from pathlib import Path
 
 from kb.catalog import Catalog
-from kb.check import check_notes
-from kb.check.publishing import PRIVATE, refused_by_pack, unknown_number
+from kb.check.private_files import PRIVATE
+from kb.check.publishing import refused_by_pack, unknown_number
+from kb.kept_check import check_kept
 from kb.model import Team
 from kb.notes.folder import dress_folder
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
+from kb.program_key import file_sum, folder_key, program_key
 from kb.release_format.kept import read_history
 from kb.release_format.record import Record
 from kb.site_folder import WORK, FolderNotOurs, refuse_foreign, refuse_place
@@ -41,7 +43,6 @@ from .kept_pages import kept_file, kept_text, read_kept
 from .make import Makers, chart_data, compile_grids, make_scripts, page_makers
 from .photo_cache import PhotoNotDrawn, photos_for
 from .plan import Plan, TwoPagesOneName, plan_site
-from .program_key import file_sum, folder_key, program_key
 from .release.coming_release import coming_release
 from .release.finished_release import finish_release
 from .seal import SiteNotWhole, seal
@@ -215,9 +216,10 @@ def _unpublished(notes: Notes) -> list[Problem]:
 
 
 def _sound_notes(notes_folder: Path) -> Notes:
-    notes = check_notes(notes_folder)
+    notes = check_kept(notes_folder)
     if any(not problem.warning for problem in notes.problems):
         raise NotesHaveFaults(notes)
+    notes.read_all()
     return notes
 
 

@@ -13,11 +13,11 @@ from dataclasses import fields, replace
 from pathlib import Path
 
 from kb.notes.folder import CONTENT, DATA, dress_folder
+from kb.program_key import FolderLinked, file_sum, files_below, folder_key, program_key
 from kb.release_format.places import RELEASES
 from kb.site_folder import WORK
 from kb.writer import SomebodyElseWrites, only_writer, write_if_changed
 
-from .program_key import FolderLinked, file_sum, files_below, folder_key, program_key
 from .summary import Summary
 
 FORM = 1

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 
 from kb.model import KINDS, Case, Drawing, Entry, Family
@@ -37,14 +38,28 @@ def made_pages(notes: Notes) -> set[str]:
 
     Entries that cannot be read count: their pages will be there once they are mended.
     """
-    ids = [(kind, entry_id) for kind in KINDS for entry_id in notes.of_kind(kind)]
-    ids += list(notes.broken)
+    was = {(kind, entry.id): entry.was for kind in KINDS for entry in notes.of_kind(kind).values()}
+    return made_names([*was, *notes.broken], was=was)
+
+
+def made_names(
+    ids: Iterable[tuple[str, str]], *, was: Mapping[tuple[str, str], Iterable[str]]
+) -> set[str]:
+    """Return the name of every page that is made of entries, each given by kind and id.
+
+    Parameters
+    ----------
+    ids : iterable of (kind, id)
+    was : mapping of (kind, id) to ids
+        The ids that an entry had: each still leads to it.
+    """
+    had = [(kind, former_id) for (kind, _), former in was.items() for former_id in former]
+    names = [*ids, *had]
     return {
         *AT_ROOT,
         *(f"{kind}/{LIST}" for kind in KINDS),
-        *(f"{kind}/{entry_id}" for kind, entry_id in ids),
-        *former_pages(notes),
-        *(f"{JOBS}/{family_id}" for kind, family_id in ids if kind == "families"),
+        *(f"{kind}/{entry_id}" for kind, entry_id in names),
+        *(f"{JOBS}/{family_id}" for kind, family_id in names if kind == "families"),
         *(f"{SHEETS}/{family_id}" for kind, family_id in ids if kind == "families"),
         *(f"{REFITS}/{part_id}" for kind, part_id in ids if kind == "parts"),
     }

@@ -21,7 +21,7 @@ def same_jobs(cases: Iterable[Case]) -> Mapping[str, str]:
     again: dict[str, str] = {}
     for case in cases:
         if any(_telling(reading) for reading in case.readings):
-            key = (*_where_and_when(case), case.cause.key, _all_read(case))
+            key = (*where_and_when(case), case.cause.key, _all_read(case))
             if first.setdefault(key, case.id) != case.id:
                 again[case.id] = first[key]
     return again
@@ -39,7 +39,7 @@ def perhaps_same_jobs(cases: Iterable[Case]) -> Mapping[str, str]:
     again = same_jobs(listed)
     for case in listed:
         substance = _all_read(case) if case.readings else (case.found, case.cure)
-        key = (*_where_and_when(case), substance)
+        key = (*where_and_when(case), substance)
         if first.setdefault(key, case.id) != case.id and case.id not in again:
             perhaps[case.id] = first[key]
     return perhaps
@@ -56,7 +56,8 @@ def _telling(reading: Reading) -> bool:
     return math.isfinite(reading.r) and reading.t_c is not None
 
 
-def _where_and_when(case: Case) -> tuple[object, ...]:
+def where_and_when(case: Case) -> tuple[object, ...]:
+    """Return what every case of one job has in common: family, day, code and machine."""
     return (case.family, case.on, case.code, (case.machine or "").casefold())
 
 

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from kb.model import Family, Method
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
+from kb.notes.yaml_text import YamlText
 
 MEASURES = ("resistance", "insulation", "windings", "voltage")
 """What a method judges with tips on metal."""
@@ -37,57 +38,54 @@ _SHORTED = re.compile(
 _FORBIDS = re.compile(r"\b(never|not|don't|no)\b", re.IGNORECASE)
 
 
-def measuring_begins_with_isolating(notes: Notes) -> Iterator[Problem]:
+def measuring_begins_with_isolating(method: Method, *, notes: Notes) -> Iterator[Problem]:
     """Warn of a method that puts tips on metal and whose cautions do not isolate.
 
     A live one isolates before its plugs are pulled: it needs the words too, in a step or caution.
     """
-    for method in notes.of(Method).values():
-        words = [*method.cautions, *(method.steps if method.live == "live" else [])]
-        if method.judges in MEASURES and not any(_ISOLATES.search(text) for text in words):
+    words = [*method.cautions, *(method.steps if method.live == "live" else [])]
+    if method.judges in MEASURES and not any(_ISOLATES.search(text) for text in words):
+        yield notes.problem(
+            method,
+            ("cautions",),
+            "not-isolated",
+            "it is measured with tips on metal, and no caution says to isolate",
+            hint="say 'Isolate, lock off, prove dead' first of all",
+            warning=True,
+        )
+
+
+def gas_has_its_cautions(family: Family, *, notes: Notes) -> Iterator[Problem]:
+    """Warn of a family whose refrigerant burns or poisons, and whose cautions do not say so."""
+    names = {name.upper() for name in _DESIGNATION.findall(family.refrigerant or "")}
+    words = [*family.cautions, family.refrigerant or ""]
+    for gases, wanted, what in (
+        (FLAMMABLE, _BURNS, "burns"),
+        (TOXIC, _POISONS, "is toxic"),
+        (HIGH_PRESSURE, _HIGH, "stands under more than 100 bar"),
+    ):
+        found = sorted(names & gases)
+        cautioned = words if wanted is _HIGH else family.cautions
+        if found and not any(wanted.search(text) for text in cautioned):
             yield notes.problem(
-                method,
-                ("cautions",),
-                "not-isolated",
-                "it is measured with tips on metal, and no caution says to isolate",
-                hint="say 'Isolate, lock off, prove dead' first of all",
+                family,
+                ("refrigerant",),
+                "gas",
+                f"R-{found[0]} {what}, and no caution of the family says so",
+                hint="say in 'cautions' what it does and what must be there before the first "
+                "screw: detector, air, no flame",
                 warning=True,
             )
 
 
-def gas_has_its_cautions(notes: Notes) -> Iterator[Problem]:
-    """Warn of a family whose refrigerant burns or poisons, and whose cautions do not say so."""
-    for family in notes.of(Family).values():
-        names = {name.upper() for name in _DESIGNATION.findall(family.refrigerant or "")}
-        words = [*family.cautions, family.refrigerant or ""]
-        for gases, wanted, what in (
-            (FLAMMABLE, _BURNS, "burns"),
-            (TOXIC, _POISONS, "is toxic"),
-            (HIGH_PRESSURE, _HIGH, "stands under more than 100 bar"),
-        ):
-            found = sorted(names & gases)
-            cautioned = words if wanted is _HIGH else family.cautions
-            if found and not any(wanted.search(text) for text in cautioned):
-                yield notes.problem(
-                    family,
-                    ("refrigerant",),
-                    "gas",
-                    f"R-{found[0]} {what}, and no caution of the family says so",
-                    hint="say in 'cautions' what it does and what must be there before the first "
-                    "screw: detector, air, no flame",
-                    warning=True,
-                )
-
-
-def nothing_is_shorted_out(notes: Notes) -> Iterator[Problem]:
+def nothing_is_shorted_out(read: YamlText) -> Iterator[Problem]:
     """Yield each text that tells somebody to short stored charge out."""
-    for read in notes.texts.values():
-        for path, text in read.texts():
-            found = _SHORTED.search(text)
-            if found and not _FORBIDS.search(text[: found.start()]):
-                yield read.problem(
-                    path,
-                    "shorted-out",
-                    f"'{found[0]}': what is stored flashes in the face",
-                    hint="discharge through a resistor made for it, or wait and measure",
-                )
+    for path, text in read.texts():
+        found = _SHORTED.search(text)
+        if found and not _FORBIDS.search(text[: found.start()]):
+            yield read.problem(
+                path,
+                "shorted-out",
+                f"'{found[0]}': what is stored flashes in the face",
+                hint="discharge through a resistor made for it, or wait and measure",
+            )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import suppress
 
 from kb.answers.normal_form import normal_form
@@ -15,14 +15,20 @@ from kb.numbers.characteristic import Characteristic
 from kb.numbers.rounding import format_ohm, format_plain
 
 
-def no_two_codes_alike(notes: Notes) -> Iterator[Problem]:
+def looks_of(code: Code) -> Iterator[str]:
+    """Yield what a code must not have in common with another: how it looks on its family."""
+    for way in code.shown:
+        yield "\n".join((code.family, *_look(way)))
+
+
+def no_two_codes_alike(codes: Sequence[Code], *, notes: Notes) -> Iterator[Problem]:
     """Yield each code of a family that is shown like another one.
 
     The same text on two displays is not the same code, but whoever types it gets both: a warning.
     """
     # Look → display → the first code there: what comes later is held against the first alone.
     seen: dict[tuple[str, ...], dict[str | None, tuple[Code, int]]] = {}
-    for code in notes.of(Code).values():
+    for code in codes:
         reported: set[tuple[tuple[str, ...], str, str | None]] = set()
         for i, way in enumerate(code.shown):
             look = (code.family, *_look(way))
@@ -62,60 +68,48 @@ def _alike(notes: Notes, code: Code, i: int, other: Code, way: Shown) -> Problem
     )
 
 
-def blinks_are_counted(notes: Notes) -> Iterator[Problem]:
+def blinks_are_counted(code: Code, *, notes: Notes) -> Iterator[Problem]:
     """Warn of a blink pattern that stands as a text: whoever counts blinks does not find it."""
-    for code in notes.of(Code).values():
-        for i, way in enumerate(code.shown):
-            if way.text is not None and blinks_in_words(way.text):
-                block = Blinks.meant_by(way.text).removeprefix("write ")
-                yield notes.problem(
-                    code,
-                    ("shown", i, "text"),
-                    "blinks-in-words",
-                    f"'{way.text}' is a blink pattern, and stands as a text on a display",
-                    hint=f"write blinks: {block}",
-                    warning=True,
-                )
+    for i, way in enumerate(code.shown):
+        if way.text is not None and blinks_in_words(way.text):
+            block = Blinks.meant_by(way.text).removeprefix("write ")
+            yield notes.problem(
+                code,
+                ("shown", i, "text"),
+                "blinks-in-words",
+                f"'{way.text}' is a blink pattern, and stands as a text on a display",
+                hint=f"write blinks: {block}",
+                warning=True,
+            )
 
 
-def suspects_stand_once(notes: Notes) -> Iterator[Problem]:
+def suspects_stand_once(code: Code, *, notes: Notes) -> Iterator[Problem]:
     """Yield each suspect that a code names again: its share and past jobs would count twice."""
-    for code in notes.of(Code).values():
-        seen: dict[tuple[str, str], int] = {}
-        for i, suspect in enumerate(code.suspects):
-            first = seen.setdefault(suspect.key, i)
-            if first != i:
-                yield notes.problem(
-                    code,
-                    ("suspects", i, suspect.key[0]),
-                    "same-suspect",
-                    f"this suspect is number {first + 1} of the list already",
-                    hint="keep one of the two, with the shares of both",
-                )
+    seen: dict[tuple[str, str], int] = {}
+    for i, suspect in enumerate(code.suspects):
+        first = seen.setdefault(suspect.key, i)
+        if first != i:
+            yield notes.problem(
+                code,
+                ("suspects", i, suspect.key[0]),
+                "same-suspect",
+                f"this suspect is number {first + 1} of the list already",
+                hint="keep one of the two, with the shares of both",
+            )
 
 
-def trips_fit_their_sensor(notes: Notes) -> Iterator[Problem]:
+def trips_fit_their_sensor(code: Code, *, notes: Notes) -> Iterator[Problem]:
     """Yield trip limits that the sensor's curve does not reach."""
-    curves = _ready_curves(notes)
-    for code in notes.of(Code).values():
-        for i, trip in enumerate(code.trip):
-            sensor = notes.of(Sensor).get(trip.sensor or "")
-            if sensor is None:
-                continue
-            characteristic = curves.get(sensor.curve or "")
-            if characteristic is not None:
-                yield from _out_of_reach(notes, code, i, trip, sensor, characteristic)
-
-
-def _ready_curves(notes: Notes) -> dict[str, Characteristic]:
-    """Return the curves that compute; a curve's own problem says why another does not."""
-    found = {}
-    for curve_id, curve in notes.of(Curve).items():
+    for i, trip in enumerate(code.trip):
+        sensor = notes.of(Sensor).get(trip.sensor or "")
+        curve = notes.of(Curve).get(sensor.curve or "") if sensor is not None else None
+        if sensor is None or curve is None:
+            continue
+        # A curve that does not compute has a problem of its own.
         with suppress(ValueError):
             characteristic = characteristic_of(curve)
             if characteristic is not None:
-                found[curve_id] = characteristic
-    return found
+                yield from _out_of_reach(notes, code, i, trip, sensor, characteristic)
 
 
 def _out_of_reach(

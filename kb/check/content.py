@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
-from kb.made_pages import made_pages, photos_of, written_pages
+from kb.made_pages import made_names, written_pages
 from kb.notes.file_text import decoded
 from kb.notes.folder import CONTENT, NOT_UTF_8, leads_out, readable_name, shown_path
 from kb.notes.front_matter import read_front_matter
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
 
+from .outline import Key, Outline
 from .page_text import faults_of_page
 
 SAFETY = f"{CONTENT}/safety.md"
@@ -29,9 +30,9 @@ def safety_page_is_there(notes: Notes) -> Iterator[Problem]:
         )
 
 
-def pages_keep_their_names(notes: Notes) -> Iterator[Problem]:
+def pages_keep_their_names(notes: Notes, *, outlines: Mapping[Key, Outline]) -> Iterator[Problem]:
     """Yield each hand-written page that has the name of a page made from entries."""
-    for name in sorted(written_pages(notes).keys() & made_pages(notes)):
+    for name in sorted(written_pages(notes).keys() & _made(notes, outlines)):
         yield Problem(
             f"{CONTENT}/{name}.md",
             1,
@@ -42,12 +43,12 @@ def pages_keep_their_names(notes: Notes) -> Iterator[Problem]:
         )
 
 
-def pages_can_be_built(notes: Notes) -> Iterator[Problem]:
+def pages_can_be_built(notes: Notes, *, outlines: Mapping[Key, Outline]) -> Iterator[Problem]:
     """Yield what the build would refuse in a hand-written page: dead links, handlers, no text."""
     yield from _nameless(notes)
     written = written_pages(notes)
-    pages = {*written, *made_pages(notes)}
-    photos = set(photos_of(notes))
+    pages = {*written, *_made(notes, outlines)}
+    photos = {path for outline in outlines.values() for path in outline.photos}
     for name, path in written.items():
         file = f"{CONTENT}/{name}.md"
         if leads_out(path, inside=notes.folder):
@@ -65,6 +66,12 @@ def pages_can_be_built(notes: Notes) -> Iterator[Problem]:
         if not problems:
             yield from read_front_matter(text, file=file).problems
             yield from faults_of_page(text, name=name, file=file, pages=pages, photos=photos)
+
+
+def _made(notes: Notes, outlines: Mapping[Key, Outline]) -> set[str]:
+    """Return the name of every page that is made; of what cannot be read too, once it is mended."""
+    ids = [*outlines, *notes.broken]
+    return made_names(ids, was={key: outline.was for key, outline in outlines.items()})
 
 
 def _nameless(notes: Notes) -> Iterator[Problem]:

@@ -24,11 +24,10 @@ FAR_K = 2.0
 """One B value that may be so far off is no curve any more. Common practice, no source."""
 
 
-def curves_compute(notes: Notes) -> Iterator[Problem]:
+def curves_compute(curve: Curve, *, notes: Notes) -> Iterator[Problem]:
     """Yield what keeps a curve from giving one resistance for every temperature of its range."""
-    for curve in notes.of(Curve).values():
-        if LAWS[curve.law].curve is not None:
-            yield from _faults(notes, curve)
+    if LAWS[curve.law].curve is not None:
+        yield from _faults(notes, curve)
 
 
 def _faults(notes: Notes, curve: Curve) -> Iterator[Problem]:
@@ -121,50 +120,47 @@ def _flattest_rows(notes: Notes, curve: TableCurve) -> Problem:
     )
 
 
-def curves_cover_their_sensors(notes: Notes) -> Iterator[Problem]:
+def curves_cover_their_sensors(sensor: Sensor, *, notes: Notes) -> Iterator[Problem]:
     """Yield each sensor that meets temperatures which its curve has no answer for."""
-    for sensor in notes.of(Sensor).values():
-        curve = notes.of(Curve).get(sensor.curve or "")
-        if curve is None or sensor.meets_c is None:
-            continue
-        if not (curve.range_c[0] <= sensor.meets_c[0] and sensor.meets_c[1] <= curve.range_c[1]):
-            yield notes.problem(
-                sensor,
-                ("meets_c",),
-                "curve-too-short",
-                f"this sensor meets {span_words(sensor.meets_c)}, but its curve '{curve.id}' holds "
-                f"from {span_words(curve.range_c)}",
-                hint="shorten meets_c to what it really meets, or find a curve that reaches "
-                "further",
-            )
+    curve = notes.of(Curve).get(sensor.curve or "")
+    if curve is None or sensor.meets_c is None:
+        return
+    if not (curve.range_c[0] <= sensor.meets_c[0] and sensor.meets_c[1] <= curve.range_c[1]):
+        yield notes.problem(
+            sensor,
+            ("meets_c",),
+            "curve-too-short",
+            f"this sensor meets {span_words(sensor.meets_c)}, but its curve '{curve.id}' holds "
+            f"from {span_words(curve.range_c)}",
+            hint="shorten meets_c to what it really meets, or find a curve that reaches further",
+        )
 
 
-def one_b_value_suits_its_sensors(notes: Notes) -> Iterator[Problem]:
+def one_b_value_suits_its_sensors(sensor: Sensor, *, notes: Notes) -> Iterator[Problem]:
     """Warn of a B value that is far off where its sensor works: further than that may be itself."""
-    for sensor in notes.of(Sensor).values():
-        curve = notes.of(Curve).get(sensor.curve or "")
-        if not isinstance(curve, BetaCurve) or any(_faults(notes, curve)):
-            continue
-        characteristic = characteristic_of(curve)
-        if characteristic is None:
-            continue
-        low_c, high_c = sensor.meets_c or curve.range_c
-        met_c = np.linspace(max(low_c, curve.range_c[0]), min(high_c, curve.range_c[1]), 101)
-        if not met_c[0] < met_c[-1]:
-            continue  # told where the curve is too short
-        limits_k = np.maximum(characteristic.tol_k(met_c), sensor.allow_k or FAR_K)
-        over = np.asarray(characteristic.law_k(met_c)) - limits_k
-        at = int(np.argmax(over))
-        if over[at] > 0:
-            yield notes.problem(
-                sensor,
-                ("curve",),
-                "one-b-value",
-                f"at {format_plain(met_c[at], digits=3)} °C one B value{_taken(curve)} may be "
-                f"{format_plain(characteristic.law_k(met_c[at]), digits=2)} K off",
-                hint="nothing can be decided there: put the maker's table into the notes",
-                warning=True,
-            )
+    curve = notes.of(Curve).get(sensor.curve or "")
+    if not isinstance(curve, BetaCurve) or any(_faults(notes, curve)):
+        return
+    characteristic = characteristic_of(curve)
+    if characteristic is None:
+        return
+    low_c, high_c = sensor.meets_c or curve.range_c
+    met_c = np.linspace(max(low_c, curve.range_c[0]), min(high_c, curve.range_c[1]), 101)
+    if not met_c[0] < met_c[-1]:
+        return  # told where the curve is too short
+    limits_k = np.maximum(characteristic.tol_k(met_c), sensor.allow_k or FAR_K)
+    over = np.asarray(characteristic.law_k(met_c)) - limits_k
+    at = int(np.argmax(over))
+    if over[at] > 0:
+        yield notes.problem(
+            sensor,
+            ("curve",),
+            "one-b-value",
+            f"at {format_plain(met_c[at], digits=3)} °C one B value{_taken(curve)} may be "
+            f"{format_plain(characteristic.law_k(met_c[at]), digits=2)} K off",
+            hint="nothing can be decided there: put the maker's table into the notes",
+            warning=True,
+        )
 
 
 def _taken(curve: BetaCurve) -> str:

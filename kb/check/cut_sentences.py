@@ -17,14 +17,12 @@ NAMES = ("aka", "plate", "pins")
 _GOES_ON = re.compile(r"(and|or|then|but)\b")
 
 
-def sentences_stay_whole(notes: Notes) -> Iterator[Problem]:
+def sentences_stay_whole(entry: Entry, *, notes: Notes) -> Iterator[Problem]:
     """Warn of a list in brackets whose commas were probably meant inside a sentence."""
-    for kind in notes.entries:
-        for entry in notes.of_kind(kind).values():
-            read = notes.texts[(kind, entry.id)]
-            for path, lines in texts_listed(entry):
-                if path[-1] not in NAMES and len(lines) > 1 and _in_brackets(read, path):
-                    yield from _cut(read, path, lines)
+    read = notes.texts[(entry.kind, entry.id)]
+    for path, lines in texts_listed(entry):
+        if path[-1] not in NAMES and len(lines) > 1 and _in_brackets(read, path):
+            yield from _cut(read, path, lines)
 
 
 def _in_brackets(read: YamlText, path: Path) -> bool:
@@ -46,23 +44,21 @@ def _cut(read: YamlText, path: Path, lines: list[str]) -> Iterator[Problem]:
             return
 
 
-def every_sign_can_be_seen(notes: Notes) -> Iterator[Problem]:
+def every_sign_can_be_seen(entry: Entry, *, notes: Notes) -> Iterator[Problem]:
     """Yield each id, label and code that holds a sign which nobody sees and nobody types."""
-    for kind in notes.entries:
-        for entry in notes.of_kind(kind).values():
-            for path, text in _typed(entry):
-                for sign in () if text.isascii() else text:
-                    if unicodedata.category(sign) == "Cf":
-                        yield notes.problem(
-                            entry,
-                            path,
-                            "unseen",
-                            f"'{text.replace(sign, '␣')}' holds a sign that nobody can see: "
-                            f"{unicodedata.name(sign, 'format character').lower()} "
-                            f"U+{ord(sign):04X}, shown here as ␣",
-                            hint="delete the word and type it afresh",
-                        )
-                        break
+    for path, text in _typed(entry):
+        for sign in () if text.isascii() else text:
+            if unicodedata.category(sign) == "Cf":
+                yield notes.problem(
+                    entry,
+                    path,
+                    "unseen",
+                    f"'{text.replace(sign, '␣')}' holds a sign that nobody can see: "
+                    f"{unicodedata.name(sign, 'format character').lower()} "
+                    f"U+{ord(sign):04X}, shown here as ␣",
+                    hint="delete the word and type it afresh",
+                )
+                break
 
 
 def _typed(entry: Entry) -> Iterator[tuple[Path, str]]:

@@ -13,17 +13,18 @@ from kb.notes.load import Notes
 from kb.notes.problem import Problem
 from kb.notes.yaml_text import Path
 
+from .kept_notes import KeptNotes
+
 TO_COME = "to-come"
 _HINT = "look at the year, or at this machine's clock"
 
 
 def dates_to_come(notes: Notes, *, today: datetime.date) -> Iterator[Problem]:
     """Warn of each job, measurement, check or release that is dated later than today."""
-    for kind in notes.entries:
-        for entry in notes.of_kind(kind).values():
-            for path, on in _dated(entry):
-                if on > today:
-                    yield notes.problem(entry, path, TO_COME, _still(on), hint=_HINT, warning=True)
+    for entry in _perhaps_later(notes, today):
+        for path, on in _dated(entry):
+            if on > today:
+                yield notes.problem(entry, path, TO_COME, _still(on), hint=_HINT, warning=True)
     if notes.release is not None and notes.release_text is not None and notes.release.date > today:
         message = _still(notes.release.date)
         yield notes.release_text.problem(("date",), TO_COME, message, hint=_HINT, warning=True)
@@ -31,7 +32,9 @@ def dates_to_come(notes: Notes, *, today: datetime.date) -> Iterator[Problem]:
 
 def years_to_come(notes: Notes, *, today: datetime.date) -> Iterator[Problem]:
     """Warn of each publication that is said to be of a year to come."""
-    for source in notes.of(Source).values():
+    for source in _perhaps_later(notes, today):
+        if not isinstance(source, Source):
+            continue
         if source.year is not None and source.year > today.year:
             yield notes.problem(
                 source,
@@ -41,6 +44,17 @@ def years_to_come(notes: Notes, *, today: datetime.date) -> Iterator[Problem]:
                 hint=_HINT,
                 warning=True,
             )
+
+
+def _perhaps_later(notes: Notes, today: datetime.date) -> Iterator[Entry]:
+    """Yield the entries that may name a later day: of notes that are kept, no others are read."""
+    if isinstance(notes, KeptNotes):
+        for (kind, entry_id), outline in notes.outlines.items():
+            if outline.last_day > today.isoformat():
+                yield notes.of_kind(kind)[entry_id]
+        return
+    for kind in notes.entries:
+        yield from notes.of_kind(kind).values()
 
 
 def _still(on: datetime.date) -> str:

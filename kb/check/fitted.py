@@ -22,11 +22,10 @@ MAY_EXCEED = 1.25
 """A fit may be worse than the best by so much: it was weighed otherwise. Common practice."""
 
 
-def laws_meet_their_rows(notes: Notes) -> Iterator[Problem]:
+def laws_meet_their_rows(curve: Curve, *, notes: Notes) -> Iterator[Problem]:
     """Warn of a law that is further off its own rows than a fit of that law would be."""
-    for curve in notes.of(Curve).values():
-        if curve.fitted_to and curve.law in fit.LAWS:
-            yield from _off(notes, curve)
+    if curve.fitted_to and curve.law in fit.LAWS:
+        yield from _off(notes, curve)
 
 
 def _off(notes: Notes, curve: Curve) -> Iterator[Problem]:

@@ -25,23 +25,21 @@ from .curves import LEAST_OHM, MOST_OHM
 B_MAY_DIFFER = 0.10
 
 
-def tables_are_in_ohms(notes: Notes) -> Iterator[Problem]:
+def tables_are_in_ohms(curve: Curve, *, notes: Notes) -> Iterator[Problem]:
     """Warn of a table whose column was probably printed in kΩ and copied without the k."""
-    for curve in notes.of(Curve).values():
-        if not isinstance(curve, TableCurve):
-            continue
-        suspicion = _as_kilohms(curve)
-        if suspicion:
-            yield notes.problem(
-                curve,
-                ("points",),
-                "units",
-                f"{suspicion}: is the column in kΩ?",
-                hint="write the k on each row, as in '25: 10.0k', or an R for ohms, as in "
-                "'25: 10R'",
-                key=True,
-                warning=True,
-            )
+    if not isinstance(curve, TableCurve):
+        return
+    suspicion = _as_kilohms(curve)
+    if suspicion:
+        yield notes.problem(
+            curve,
+            ("points",),
+            "units",
+            f"{suspicion}: is the column in kΩ?",
+            hint="write the k on each row, as in '25: 10.0k', or an R for ohms, as in '25: 10R'",
+            key=True,
+            warning=True,
+        )
 
 
 def _as_kilohms(curve: TableCurve) -> str:
@@ -66,57 +64,55 @@ def _as_kilohms(curve: TableCurve) -> str:
     )
 
 
-def ntcs_read_as_sensors_do(notes: Notes) -> Iterator[Problem]:
+def ntcs_read_as_sensors_do(curve: Curve, *, notes: Notes) -> Iterator[Problem]:
     """Warn of a falling curve that reads at 25 °C what no NTC sensor does, unless as kΩ above."""
-    for curve in notes.of(Curve).values():
-        law = _law(curve)
-        if law is None or not law.falling:
-            continue
-        if not curve.range_c[0] <= NTC_AT_C <= curve.range_c[1]:
-            continue
-        r_ohm = float(law.r_ohm(NTC_AT_C))
-        if not LEAST_OHM <= r_ohm <= MOST_OHM:
-            continue  # told as a resistance that nothing has
-        less = r_ohm < LEAST_NTC_OHM and not isinstance(curve, TableCurve)
-        if less or r_ohm > MOST_NTC_OHM:
-            yield notes.problem(
-                curve,
-                ("points" if isinstance(curve, TableCurve) else "law",),
-                "ntc-odd",
-                f"at {format_plain(NTC_AT_C)} °C this falling curve reads {format_ohm(r_ohm)}, and "
-                f"hardly an NTC sensor is {'below' if less else 'above'} "
-                f"{format_ohm(LEAST_NTC_OHM if less else MOST_NTC_OHM, digits=1)} there",
-                hint="look for a k that is missing, or one too many",
-                key=True,
-                warning=True,
-            )
-
-
-def b_is_the_curves_own(notes: Notes) -> Iterator[Problem]:
-    """Warn of a tolerance whose B value is not the one that its curve has."""
-    for curve in notes.of(Curve).values():
-        tolerance = curve.tolerance
-        if tolerance is None or tolerance.b_k is None:
-            continue
-        law = _law(curve)
-        if law is None or not law.falling:
-            continue
-        low_c = max(curve.range_c[0], min(tolerance.grows_from_c, curve.range_c[1] - 25))
-        high_c = min(curve.range_c[1], low_c + 25)
-        own_k = b_value_k(
-            r1_ohm=float(law.r_ohm(low_c)), t1_c=low_c, r2_ohm=float(law.r_ohm(high_c)), t2_c=high_c
+    law = _law(curve)
+    if law is None or not law.falling:
+        return
+    if not curve.range_c[0] <= NTC_AT_C <= curve.range_c[1]:
+        return
+    r_ohm = float(law.r_ohm(NTC_AT_C))
+    if not LEAST_OHM <= r_ohm <= MOST_OHM:
+        return  # told as a resistance that nothing has
+    less = r_ohm < LEAST_NTC_OHM and not isinstance(curve, TableCurve)
+    if less or r_ohm > MOST_NTC_OHM:
+        yield notes.problem(
+            curve,
+            ("points" if isinstance(curve, TableCurve) else "law",),
+            "ntc-odd",
+            f"at {format_plain(NTC_AT_C)} °C this falling curve reads {format_ohm(r_ohm)}, and "
+            f"hardly an NTC sensor is {'below' if less else 'above'} "
+            f"{format_ohm(LEAST_NTC_OHM if less else MOST_NTC_OHM, digits=1)} there",
+            hint="look for a k that is missing, or one too many",
+            key=True,
+            warning=True,
         )
-        if abs(tolerance.b_k - own_k) > B_MAY_DIFFER * own_k and _computes(curve):
-            yield notes.problem(
-                curve,
-                ("tolerance", "b_k"),
-                "other-b",
-                f"from {format_plain(low_c)} to {format_plain(high_c)} °C this curve's own B value "
-                f"is {format_whole(own_k)} K, "
-                f"not {format_plain(tolerance.b_k)} K",
-                hint="b_k is the B value of this very part, which b_percent is of",
-                warning=True,
-            )
+
+
+def b_is_the_curves_own(curve: Curve, *, notes: Notes) -> Iterator[Problem]:
+    """Warn of a tolerance whose B value is not the one that its curve has."""
+    tolerance = curve.tolerance
+    if tolerance is None or tolerance.b_k is None:
+        return
+    law = _law(curve)
+    if law is None or not law.falling:
+        return
+    low_c = max(curve.range_c[0], min(tolerance.grows_from_c, curve.range_c[1] - 25))
+    high_c = min(curve.range_c[1], low_c + 25)
+    own_k = b_value_k(
+        r1_ohm=float(law.r_ohm(low_c)), t1_c=low_c, r2_ohm=float(law.r_ohm(high_c)), t2_c=high_c
+    )
+    if abs(tolerance.b_k - own_k) > B_MAY_DIFFER * own_k and _computes(curve):
+        yield notes.problem(
+            curve,
+            ("tolerance", "b_k"),
+            "other-b",
+            f"from {format_plain(low_c)} to {format_plain(high_c)} °C this curve's own B value "
+            f"is {format_whole(own_k)} K, "
+            f"not {format_plain(tolerance.b_k)} K",
+            hint="b_k is the B value of this very part, which b_percent is of",
+            warning=True,
+        )
 
 
 def _computes(curve: Curve) -> bool:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
-from kb.catalog import Catalog
+from kb.characteristics import characteristic_of
 from kb.instruments import meter_of
-from kb.model import Instrument, Lesson, Sensor
+from kb.model import Curve, Instrument, Lesson, Sensor
 from kb.model.lesson import Look
 from kb.model.shape import Path
 from kb.notes.load import Notes
@@ -17,19 +17,16 @@ from kb.numbers.rounding import format_ohm, format_plain
 from .tolerances import span_words
 
 
-def looks_can_be_shown(notes: Notes) -> Iterator[Problem]:
+def looks_can_be_shown(lesson: Lesson, *, notes: Notes) -> Iterator[Problem]:
     """Yield each look whose temperature, reading or way of measuring its entry does not have."""
-    catalog = Catalog(notes)
-    for lesson in notes.of(Lesson).values():
-        for path, look in lesson.looks():
-            if look.at:
-                yield from _on_curve(catalog, lesson, path, look)
-            if look.instrument is not None and look.reading is not None:
-                yield from _on_meter(catalog, lesson, path, look)
+    for path, look in lesson.looks():
+        if look.at:
+            yield from _on_curve(notes, lesson, path, look)
+        if look.instrument is not None and look.reading is not None:
+            yield from _on_meter(notes, lesson, path, look)
 
 
-def _on_curve(catalog: Catalog, lesson: Lesson, path: Path, look: Look) -> Iterator[Problem]:
-    notes = catalog.notes
+def _on_curve(notes: Notes, lesson: Lesson, path: Path, look: Look) -> Iterator[Problem]:
     curve_id = look.curve
     if look.sensor is not None:
         sensor = notes.of(Sensor).get(look.sensor)
@@ -45,9 +42,13 @@ def _on_curve(catalog: Catalog, lesson: Lesson, path: Path, look: Look) -> Itera
                 hint="take 'at' out: then the lesson shows where it sits",
             )
             return
-    if not notes.knows("curves", curve_id or "") or ("curves", curve_id) in notes.broken:
-        return
-    curve = catalog.computing_curves.get(curve_id or "")
+    known = notes.of(Curve).get(curve_id or "")
+    if known is None:
+        return  # so does another rule, or its own file is at fault
+    try:
+        curve = characteristic_of(known)
+    except ValueError:
+        curve = None
     if curve is None:
         yield notes.problem(
             lesson,
@@ -78,8 +79,7 @@ def _on_curve(catalog: Catalog, lesson: Lesson, path: Path, look: Look) -> Itera
         )
 
 
-def _on_meter(catalog: Catalog, lesson: Lesson, path: Path, look: Look) -> Iterator[Problem]:
-    notes = catalog.notes
+def _on_meter(notes: Notes, lesson: Lesson, path: Path, look: Look) -> Iterator[Problem]:
     instrument = notes.of(Instrument).get(look.instrument or "")
     if instrument is None or look.reading is None:
         return
@@ -95,17 +95,22 @@ def _on_meter(catalog: Catalog, lesson: Lesson, path: Path, look: Look) -> Itera
     )
 
 
-def lessons_have_places_of_their_own(notes: Notes) -> Iterator[Problem]:
+def place_of(lesson: Lesson) -> Iterator[str]:
+    """Yield a lesson's place on the path, which no other may have."""
+    yield str(lesson.order)
+
+
+def lessons_have_places_of_their_own(
+    lessons: Sequence[Lesson], *, notes: Notes
+) -> Iterator[Problem]:
     """Warn of two lessons in one place of the path."""
-    first: dict[float, Lesson] = {}
-    for lesson in notes.of(Lesson).values():
-        other = first.setdefault(lesson.order, lesson)
-        if other is not lesson:
-            yield notes.problem(
-                lesson,
-                ("order",),
-                "same-order",
-                f"the lesson '{other.id}' has this place of the path too",
-                hint="give each its own; 1.5 stands between 1 and 2",
-                warning=True,
-            )
+    first, *others = lessons
+    for lesson in others:
+        yield notes.problem(
+            lesson,
+            ("order",),
+            "same-order",
+            f"the lesson '{first.id}' has this place of the path too",
+            hint="give each its own; 1.5 stands between 1 and 2",
+            warning=True,
+        )

@@ -10,44 +10,42 @@ from kb.notes.load import Notes
 from kb.notes.problem import Problem
 
 
-def live_steps_are_marked(notes: Notes) -> Iterator[Problem]:
+def live_steps_are_marked(method: Method, *, notes: Notes) -> Iterator[Problem]:
     """Yield a method that is live and says at no step where; a step that is live in a dead one.
 
     Source: common practice.
     """
-    for method in notes.of(Method).values():
-        marked = [i for i, step in enumerate(method.steps) if step.startswith(LIVE_STEP)]
-        if method.live == "live" and not marked:
-            yield notes.problem(
-                method,
-                ("steps",),
-                "live-step",
-                "the method is live, and no step says that it is",
-                hint=f"begin each step that cannot be done dead with '{LIVE_STEP}: '",
-                warning=True,
-            )
-        if method.live == "dead" and marked:
-            yield notes.problem(
-                method,
-                ("steps", marked[0]),
-                "live-step",
-                "this step is live, and the method says that the machine is dead",
-                hint="write 'live: live', or find the same thing out dead",
-            )
+    marked = [i for i, step in enumerate(method.steps) if step.startswith(LIVE_STEP)]
+    if method.live == "live" and not marked:
+        yield notes.problem(
+            method,
+            ("steps",),
+            "live-step",
+            "the method is live, and no step says that it is",
+            hint=f"begin each step that cannot be done dead with '{LIVE_STEP}: '",
+            warning=True,
+        )
+    if method.live == "dead" and marked:
+        yield notes.problem(
+            method,
+            ("steps", marked[0]),
+            "live-step",
+            "this step is live, and the method says that the machine is dead",
+            hint="write 'live: live', or find the same thing out dead",
+        )
 
 
-def live_volts_are_named(notes: Notes) -> Iterator[Problem]:
+def live_volts_are_named(method: Method, *, notes: Notes) -> Iterator[Problem]:
     """Warn of a live method that judges volts and does not say how many may stand at the tips."""
-    for method in notes.of(Method).values():
-        if method.live == "live" and method.judges == "voltage" and method.volts is None:
-            yield notes.problem(
-                method,
-                ("live",),
-                "live-volts",
-                "nobody can say which instrument is rated for it",
-                hint="write 'volts': the most that may stand at the tips or a hand's slip away",
-                warning=True,
-            )
+    if method.live == "live" and method.judges == "voltage" and method.volts is None:
+        yield notes.problem(
+            method,
+            ("live",),
+            "live-volts",
+            "nobody can say which instrument is rated for it",
+            hint="write 'volts': the most that may stand at the tips or a hand's slip away",
+            warning=True,
+        )
 
 
 def dead_is_proved_by_a_voltage_tester(notes: Notes) -> Iterator[Problem]:

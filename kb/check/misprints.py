@@ -21,14 +21,13 @@ ENOUGH_ROWS = 8
 """In a shorter table several rows explain one bend, unless a single digit does."""
 
 
-def tables_look_as_printed(notes: Notes) -> Iterator[Problem]:
+def tables_look_as_printed(curve: Curve, *, notes: Notes) -> Iterator[Problem]:
     """Warn of each value that one misread or misprinted digit would explain."""
-    for curve in notes.of(Curve).values():
-        if isinstance(curve, TableCurve):
-            yield from _odd_rows(notes, curve, field="points", at_c=[r.t_c for r in curve.points])
-        elif curve.fitted_to:
-            at_c = [row.t_c for row in curve.fitted_to]
-            yield from _odd_rows(notes, curve, field="fitted_to", at_c=at_c)
+    if isinstance(curve, TableCurve):
+        yield from _odd_rows(notes, curve, field="points", at_c=[r.t_c for r in curve.points])
+    elif curve.fitted_to:
+        at_c = [row.t_c for row in curve.fitted_to]
+        yield from _odd_rows(notes, curve, field="fitted_to", at_c=at_c)
 
 
 def _odd_rows(

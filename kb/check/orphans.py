@@ -3,50 +3,43 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
-from kb.catalog import Catalog
-from kb.model import KINDS, Family, Lesson
+from kb.model import KINDS, Family
 from kb.model.shape import references
 from kb.model.words import ID_PATTERN
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
 
+from .outline import Key, Outline
+
 ID_WORD = re.compile(rf"\b(?:{ID_PATTERN})".replace("(-", "(?:-"))
 
 
-def everything_is_used(notes: Notes) -> Iterator[Problem]:
+def everything_is_used(notes: Notes, *, outlines: Mapping[Key, Outline]) -> Iterator[Problem]:
     """Warn of each entry that nothing names, and each family that holds nothing."""
-    named = Catalog(notes).named()
+    named = {name for outline in outlines.values() for name in outline.names}
     if notes.team is not None:
-        named |= {(kind, entry_id) for _, kind, entry_id in references(notes.team)}
-    for lesson in notes.of(Lesson).values():
-        for _, page in lesson.pages():
-            kind, _, entry_id = page.partition("/")
-            named.add((kind, entry_id))
+        named |= {f"{kind}/{entry_id}" for _, kind, entry_id in references(notes.team)}
     perhaps = _words_of_broken(notes)
-    for kind, model in KINDS.items():
-        hint = model.when_unnamed
-        for entry in notes.of(model).values() if hint is not None else ():
-            if (kind, entry.id) not in named and entry.id not in perhaps:
-                yield notes.problem(
-                    entry,
-                    ("name",),
-                    "orphan",
-                    f"nothing names this {entry.noun}",
-                    hint=hint or "",
-                    warning=True,
-                )
+    for kind, entry_id in outlines:
+        hint = KINDS[kind].when_unnamed
+        if hint is None or f"{kind}/{entry_id}" in named or entry_id in perhaps:
+            continue
+        entry = notes.of_kind(kind)[entry_id]
+        yield notes.problem(
+            entry, ("name",), "orphan", f"nothing names this {entry.noun}", hint=hint, warning=True
+        )
     lived_in = {
         family
-        for kind in ("sensors", "codes")
-        for entry in notes.of_kind(kind).values()
-        for family in entry.family_ids
+        for (kind, _), outline in outlines.items()
+        if kind in ("sensors", "codes")
+        for family in outline.families
     }
-    for family in notes.of(Family).values():
-        if family.id not in lived_in and family.id not in perhaps:
+    for kind, family_id in outlines:
+        if kind == Family.kind and family_id not in lived_in and family_id not in perhaps:
             yield notes.problem(
-                family,
+                notes.of(Family)[family_id],
                 ("name",),
                 "orphan",
                 "this family has no sensor and no code",

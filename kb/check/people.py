@@ -22,14 +22,13 @@ _STREET_DE = re.compile(
 )
 
 
-def cases_name_nobody(notes: Notes) -> Iterator[Problem]:
+def cases_name_nobody(case: Case, *, notes: Notes) -> Iterator[Problem]:
     """Yield what must not be published in a case: addresses, telephone numbers, people."""
-    for case in notes.of(Case).values():
-        yield from named_in(
-            notes.texts[("cases", case.id)],
-            why="a case never names a customer",
-            hint="take it out: the job's paperwork is the place for it",
-        )
+    yield from named_in(
+        notes.texts[("cases", case.id)],
+        why="a case never names a customer",
+        hint="take it out: the job's paperwork is the place for it",
+    )
 
 
 def named_in(read: YamlText, *, why: str, hint: str) -> Iterator[Problem]:

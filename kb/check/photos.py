@@ -12,30 +12,28 @@ from kb.notes.problem import Problem, nearest
 from kb.photos import PhotoRefused, upright_size
 
 
-def photos_are_there(notes: Notes) -> Iterator[Problem]:
+def photos_are_there(entry: Drawing | Case, *, notes: Notes) -> Iterator[Problem]:
     """Yield each photo that is not there, is none, is not whole, or is larger than is read."""
-    for drawing in notes.of(Drawing).values():
-        if drawing.photo is not None:
-            yield from _faults(notes, drawing, path=("photo",), photo=drawing.photo)
-    for case in notes.of(Case).values():
-        for i, photo in enumerate(case.photos):
-            yield from _faults(notes, case, path=("photos", i, "file"), photo=photo.file)
+    if isinstance(entry, Case):
+        for i, photo in enumerate(entry.photos):
+            yield from _faults(notes, entry, path=("photos", i, "file"), photo=photo.file)
+    elif entry.photo is not None:
+        yield from _faults(notes, entry, path=("photo",), photo=entry.photo)
 
 
-def photos_have_their_own_proportions(notes: Notes) -> Iterator[Problem]:
+def photos_have_their_own_proportions(drawing: Drawing, *, notes: Notes) -> Iterator[Problem]:
     """Warn of a width or height beside a photo: nothing is drawn by it."""
-    for drawing in notes.of(Drawing).values():
-        for name in ("wide", "high"):
-            if drawing.photo is not None and name in drawing.model_fields_set:
-                yield notes.problem(
-                    drawing,
-                    (name,),
-                    "photo",
-                    f"'{name}' is a sketch's: a photo is drawn by its own proportions",
-                    hint=f"take '{name}' out",
-                    key=True,
-                    warning=True,
-                )
+    for name in ("wide", "high"):
+        if drawing.photo is not None and name in drawing.model_fields_set:
+            yield notes.problem(
+                drawing,
+                (name,),
+                "photo",
+                f"'{name}' is a sketch's: a photo is drawn by its own proportions",
+                hint=f"take '{name}' out",
+                key=True,
+                warning=True,
+            )
 
 
 def _faults(

@@ -2,20 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from kb.model import Drawing, Part, Sensor
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
 
 
-def plugs_hold_one_sensor(notes: Notes) -> Iterator[Problem]:
+def plug_of(sensor: Sensor) -> Iterator[str]:
+    """Yield what a sensor must not have in common with another: board, plug and pins."""
+    if sensor.plug is not None:
+        pins = sorted({pin.casefold() for pin in sensor.plug.pins})
+        yield "\n".join((sensor.plug.board, _mark(sensor.plug.mark), *pins))
+
+
+def plugs_hold_one_sensor(sensors: Sequence[Sensor], *, notes: Notes) -> Iterator[Problem]:
     """Warn of each sensor on the very pins of another, unless one of them says it is meant.
 
     A pin that two share, a common ground, is no fault: only the same set of pins is.
     """
     seen: dict[tuple[str, str], list[Sensor]] = {}
-    for sensor in notes.of(Sensor).values():
+    for sensor in sensors:
         if sensor.plug is None:
             continue
         there = seen.setdefault((sensor.plug.board, _mark(sensor.plug.mark)), [])
@@ -52,10 +59,15 @@ def _same_pins(sensor: Sensor, other: Sensor) -> bool:
     return {pin.casefold() for pin in ours.pins} == {pin.casefold() for pin in theirs.pins}
 
 
-def pins_show_one_thing(notes: Notes) -> Iterator[Problem]:
+def pin_of(entry: Sensor | Part) -> Iterator[str]:
+    """Yield what an entry must not have in common with another: its pin of a drawing."""
+    if entry.pinned is not None:
+        yield f"{entry.pinned.drawing}\n{entry.pinned.pin}"
+
+
+def pins_show_one_thing(entries: Sequence[Sensor | Part], *, notes: Notes) -> Iterator[Problem]:
     """Warn of each sensor or part on a drawing's pin that another one has."""
     seen: dict[tuple[str, str], Sensor | Part] = {}
-    entries: list[Sensor | Part] = [*notes.of(Sensor).values(), *notes.of(Part).values()]
     for entry in entries:
         if entry.pinned is None:
             continue

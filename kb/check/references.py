@@ -2,39 +2,39 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
-from pydantic import BaseModel
+from collections.abc import Iterator, Sequence
 
 from kb.made_pages import AT_ROOT, written_pages
 from kb.model import KINDS, Entry, Lesson
 from kb.model.shape import references
 from kb.notes.load import Notes
 from kb.notes.problem import Problem, nearest
-from kb.notes.yaml_text import YamlText
+from kb.notes.yaml_text import Path, YamlText
 
 from .missing_files import missing_hint
 
 
-def ids_resolve(notes: Notes) -> Iterator[Problem]:
+def ids_resolve(entry: Entry, *, notes: Notes) -> Iterator[Problem]:
     """Yield a problem for each id that no entry of its kind has."""
-    for kind in notes.entries:
-        for entry in notes.of_kind(kind).values():
-            yield from _unknown(notes, entry, notes.texts[(kind, entry.id)])
-    if notes.team is not None and notes.team_text is not None:
-        yield from _unknown(notes, notes.team, notes.team_text)
-
-
-def _unknown(notes: Notes, block: BaseModel, read: YamlText) -> Iterator[Problem]:
-    families = block.family_ids if isinstance(block, Entry) else ()
-    for path, kind, entry_id in references(block):
+    for path, kind, entry_id in references(entry):
         if not notes.knows(kind, entry_id):
-            yield read.problem(
-                path,
-                "unknown-id",
-                f"there is no {KINDS[kind].noun} '{entry_id}'",
-                hint=id_hint(notes, kind=kind, entry_id=entry_id, families=families),
-            )
+            read = notes.texts[(entry.kind, entry.id)]
+            hint = id_hint(notes, kind=kind, entry_id=entry_id, families=entry.family_ids)
+            yield _unknown(read, path, kind=kind, entry_id=entry_id, hint=hint)
+
+
+def ids_of_the_team_resolve(notes: Notes) -> Iterator[Problem]:
+    """Yield a problem for each id in the team's own file that no entry of its kind has."""
+    if notes.team is not None and notes.team_text is not None:
+        for path, kind, entry_id in references(notes.team):
+            if not notes.knows(kind, entry_id):
+                hint = id_hint(notes, kind=kind, entry_id=entry_id)
+                yield _unknown(notes.team_text, path, kind=kind, entry_id=entry_id, hint=hint)
+
+
+def _unknown(read: YamlText, path: Path, *, kind: str, entry_id: str, hint: str) -> Problem:
+    message = f"there is no {KINDS[kind].noun} '{entry_id}'"
+    return read.problem(path, "unknown-id", message, hint=hint)
 
 
 def id_hint(notes: Notes, *, kind: str, entry_id: str, families: tuple[str, ...] = ()) -> str:
@@ -83,19 +83,35 @@ def lessons_lead_somewhere(notes: Notes) -> Iterator[Problem]:
             )
 
 
-def former_ids_are_free(notes: Notes) -> Iterator[Problem]:
-    """Yield each former id that another entry has, or had: one address cannot lead to two."""
-    for kind in KINDS:
-        seen: dict[str, str] = {}
-        for entry in notes.of_kind(kind).values():
-            for i, former_id in enumerate(entry.was):
-                owner = former_id if notes.knows(kind, former_id) else seen.get(former_id)
-                seen[former_id] = entry.id
-                if owner is not None:
-                    yield notes.problem(
-                        entry,
-                        ("was", i),
-                        "former-id",
-                        f"'{former_id}' is or was the id of the {entry.noun} '{owner}' too",
-                        hint="keep the former id where its address should lead, take it out here",
-                    )
+def former_ids_of(entry: Entry) -> Iterator[str]:
+    """Yield what an entry must not have in common with another of its kind: ids it had."""
+    for former_id in entry.was:
+        yield f"{entry.kind}/{former_id}"
+
+
+def former_ids_are_had_once(entries: Sequence[Entry], *, notes: Notes) -> Iterator[Problem]:
+    """Yield each former id that another entry had too: one address cannot lead to two."""
+    seen: dict[str, str] = {}
+    for entry in entries:
+        for i, former_id in enumerate(entry.was):
+            owner = seen.get(former_id)
+            seen[former_id] = entry.id
+            if owner is not None and not notes.knows(entry.kind, former_id):
+                yield _former(notes, entry, i, owner=owner)
+
+
+def former_ids_are_free(entry: Entry, *, notes: Notes) -> Iterator[Problem]:
+    """Yield each former id that another entry has."""
+    for i, former_id in enumerate(entry.was):
+        if notes.knows(entry.kind, former_id):
+            yield _former(notes, entry, i, owner=former_id)
+
+
+def _former(notes: Notes, entry: Entry, i: int, *, owner: str) -> Problem:
+    return notes.problem(
+        entry,
+        ("was", i),
+        "former-id",
+        f"'{entry.was[i]}' is or was the id of the {entry.noun} '{owner}' too",
+        hint="keep the former id where its address should lead, take it out here",
+    )

@@ -117,28 +117,27 @@ def _other_class(curve: Curve, *, build: str) -> str:
     return f"shorten range_c{other}"
 
 
-def tolerance_suits_its_law(notes: Notes) -> Iterator[Problem]:
+def tolerance_suits_its_law(curve: Curve, *, notes: Notes) -> Iterator[Problem]:
     """Yield a tolerance that means nothing for its curve's law."""
-    for curve in notes.of(Curve).values():
-        tolerance = curve.tolerance
-        if tolerance is None:
-            continue
-        if tolerance.platinum_class is not None and not isinstance(curve, PlatinumCurve):
-            yield notes.problem(
-                curve,
-                ("tolerance", "platinum_class"),
-                "tolerance",
-                f"a platinum class on a curve with the law '{curve.law}'",
-                hint="write r_percent or kelvin",
-            )
-        if isinstance(curve, SwitchingPtc):
-            yield notes.problem(
-                curve,
-                ("tolerance",),
-                "tolerance",
-                "a switching PTC has limits around its trip temperature and no tolerance of ohms",
-                hint="delete these lines: the limits follow from trip_c and in_series",
-            )
+    tolerance = curve.tolerance
+    if tolerance is None:
+        return
+    if tolerance.platinum_class is not None and not isinstance(curve, PlatinumCurve):
+        yield notes.problem(
+            curve,
+            ("tolerance", "platinum_class"),
+            "tolerance",
+            f"a platinum class on a curve with the law '{curve.law}'",
+            hint="write r_percent or kelvin",
+        )
+    if isinstance(curve, SwitchingPtc):
+        yield notes.problem(
+            curve,
+            ("tolerance",),
+            "tolerance",
+            "a switching PTC has limits around its trip temperature and no tolerance of ohms",
+            hint="delete these lines: the limits follow from trip_c and in_series",
+        )
 
 
 def span_words(range_c: tuple[float, float]) -> str:

@@ -124,7 +124,7 @@ def _sound_case(arrived: ArrivedCase, *, notes: Notes, as_json: bool) -> Case:
         refuse(faults, as_json=as_json, outcome="Nothing was written.")
     added = notes.of(Case)[arrived.case_id]
     _refuse_told(added, notes=notes)
-    for asked in jobs_are_told_once(notes):
+    for asked in jobs_are_told_once(list(notes.of(Case).values()), notes=notes):
         if asked.file == arrived.file:
             click.echo(asked.picture(), err=True)
     missing = [photo.file for photo in added.photos if photo.file not in arrived.photos]

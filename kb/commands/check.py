@@ -10,8 +10,8 @@ from typing import NoReturn
 
 import click
 
-from kb.check import check_notes
 from kb.check.publishing import warned_of_today
+from kb.kept_check import check_kept
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
 from kb.words.phrase import counted
@@ -32,7 +32,7 @@ def check(notes: Path, as_json: bool) -> None:
 
     Example: ohmfolio check --notes ~/our-notes
     """
-    checked = check_notes(notes)
+    checked = check_kept(notes)
     refresh_schemas(notes)
     also = warned_of_today(checked, today=datetime.date.today())
     checked.problems = sorted([*checked.problems, *also])

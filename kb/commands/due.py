@@ -9,10 +9,10 @@ import click
 
 from kb.answers.statement import Statement
 from kb.catalog import Catalog, shown_name
-from kb.check import check_notes
 from kb.check.dates import years_to_come
 from kb.check.publishing import refused_by_pack, unknown_number
 from kb.due import Due, Keeping, OpenSlip
+from kb.kept_check import check_kept
 from kb.model import KINDS
 from kb.words.catalogue import template
 from kb.words.phrase import counted, sentence
@@ -42,7 +42,7 @@ def due(kind: str | None, everything: bool, notes: Path, as_json: bool) -> None:
     Example: ohmfolio due --kind sensors
     """
     today = datetime.date.today()
-    checked = check_notes(notes)
+    checked = check_kept(notes)
     if checked.team is None:
         raise NoAnswer("the notes do not say whose they are; see ohmfolio check")
     refused = refused_by_pack(checked, today=today)

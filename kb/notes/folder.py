@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from dataclasses import dataclass
 from pathlib import Path
 
 DATA = "docs_data"
@@ -53,32 +54,38 @@ def dress_folder(notes: Path) -> Path:
 
 def readable_name(name: str) -> bool:
     """True for a file's name that is text: some disks and zips keep bytes that are none."""
-    return not any("\ud800" <= letter <= "\udfff" for letter in name)
+    return name.isascii() or not any("\ud800" <= letter <= "\udfff" for letter in name)
 
 
 def shown_path(path: Path, *, notes: Path) -> str:
     """Return a path from the folder of the notes; bytes that are no text as `\\xe9`."""
-    raw = os.fsencode(path.relative_to(notes).as_posix())
-    return raw.decode("utf-8", "backslashreplace")
+    return shown_name(path.relative_to(notes).as_posix())
+
+
+def shown_name(name: str) -> str:
+    """Return a name as it is shown: bytes that are no text as `\\xe9`."""
+    return os.fsencode(name).decode("utf-8", "backslashreplace")
+
+
+@dataclass(frozen=True)
+class KindFolder:
+    """What stands in the folder of one kind, each by its path from the notes, sorted by path."""
+
+    entries: list[str]
+    others: list[str]
+    """What stands among the entries and is none."""
+    passed: list[tuple[str, str]]
+    """What is passed over, each with the reason."""
 
 
 def entry_files(notes: Path, kind: str) -> list[Path]:
     """Return every YAML file of one kind, sub-folders included, sorted by path."""
-    return [path for path in _files(notes, kind) if path.suffix in YAML_SUFFIXES]
+    return [notes / name for name in kind_folder(notes, kind).entries]
 
 
 def other_files(notes: Path, kind: str) -> list[Path]:
     """Return what stands among the entries of one kind and is none, sorted by path."""
-    return [path for path in _files(notes, kind) if path.suffix not in YAML_SUFFIXES]
-
-
-def _files(notes: Path, kind: str) -> list[Path]:
-    return sorted(_walked(notes, kind)[0])
-
-
-def left_out(notes: Path, kind: str) -> list[tuple[Path, str]]:
-    """Return what is passed over among the entries of one kind, each with the reason."""
-    return sorted(_walked(notes, kind)[1])
+    return [notes / name for name in kind_folder(notes, kind).others]
 
 
 def leads_out(path: Path, *, inside: Path) -> bool:
@@ -90,41 +97,56 @@ def leads_out(path: Path, *, inside: Path) -> bool:
     return not Path(os.path.realpath(path)).is_relative_to(os.path.realpath(inside))
 
 
-def _walked(notes: Path, kind: str) -> tuple[list[Path], list[tuple[Path, str]]]:
-    """Return every file below a kind's folder, and what was not entered and why.
+def kind_folder(notes: Path, kind: str) -> KindFolder:
+    """Return what stands below a kind's folder, and what was not entered and why.
 
     A linked folder is entered when it stays inside the notes: whoever gets a copy of them has it.
     """
-    files: list[Path] = []
-    passed: list[tuple[Path, str]] = []
+    files: list[str] = []
+    passed: list[tuple[str, str]] = []
     inside = notes.resolve()
-    waiting = [(notes / DATA / kind, frozenset[Path]())]
+    waiting = [(f"{DATA}/{kind}", frozenset[Path]())]
     while waiting:
-        folder, above = waiting.pop()
+        shown, above = waiting.pop()
+        folder = notes / shown
         real = folder.resolve()
         if folder.is_symlink() and not real.exists():
-            passed.append((folder, "this link leads nowhere"))
+            passed.append((shown, "this link leads nowhere"))
         elif real in above:
-            passed.append((folder, "this link leads back to a folder that it stands in"))
+            passed.append((shown, "this link leads back to a folder that it stands in"))
         elif not real.is_relative_to(inside):
-            passed.append((folder, "this link leads out of the notes"))
+            passed.append((shown, "this link leads out of the notes"))
         elif folder.is_dir():
             # Ten thousand files: what the folder's own list says of each is not asked again.
             for found in os.scandir(folder):
-                path = folder / found.name
                 if found.name.startswith("."):
                     continue
+                name = f"{shown}/{found.name}"
                 if not readable_name(found.name):
-                    passed.append((path, NOT_UTF_8))
-                    continue
-                if found.is_dir():
-                    waiting.append((path, above | {real}))
-                    if path.suffix.lower() in YAML_SUFFIXES:
-                        passed.append((path, "this is a folder and no entry"))
-                elif found.is_symlink() and path.exists() and leads_out(path, inside=inside):
-                    passed.append((path, "this link leads out of the notes"))
+                    passed.append((name, NOT_UTF_8))
+                elif found.is_dir():
+                    waiting.append((name, above | {real}))
+                    if name.lower().endswith(YAML_SUFFIXES):
+                        passed.append((name, "this is a folder and no entry"))
+                elif found.is_symlink() and (why := _bad_link(notes / name, inside=inside)):
+                    passed.append((name, why))
                 elif found.is_file():
-                    files.append(path)
-                elif found.is_symlink() and not path.exists():
-                    passed.append((path, "this link leads nowhere"))
-    return files, passed
+                    files.append(name)
+    files.sort(key=_parts)
+    return KindFolder(
+        entries=[name for name in files if name.endswith(YAML_SUFFIXES)],
+        others=[name for name in files if not name.endswith(YAML_SUFFIXES)],
+        passed=sorted(passed, key=lambda item: (_parts(item[0]), item[1])),
+    )
+
+
+def _bad_link(link: Path, *, inside: Path) -> str:
+    """Return why a link to a file is passed over; nothing where it is a file of the notes."""
+    if not link.exists():
+        return "this link leads nowhere"
+    return "this link leads out of the notes" if leads_out(link, inside=inside) else ""
+
+
+def _parts(name: str) -> list[str]:
+    """Sort as folders are listed: what is in a folder stands together."""
+    return name.split("/")

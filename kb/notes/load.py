@@ -15,7 +15,16 @@ from kb.model.words import ID_PATTERN, tidy_id
 
 from .field_faults import read_block
 from .file_text import decoded
-from .folder import DATA, NOT_UTF_8, PHOTO_SUFFIXES, entry_files, left_out, other_files, shown_path
+from .folder import (
+    DATA,
+    NOT_UTF_8,
+    PHOTO_SUFFIXES,
+    entry_files,
+    kind_folder,
+    shown_name,
+    shown_path,
+)
+from .late_text import LateText
 from .problem import Problem, nearest
 from .yaml_text import Path as YamlPath
 from .yaml_text import YamlText, read_yaml
@@ -40,7 +49,7 @@ class Notes:
     entries: dict[str, MutableMapping[str, Entry]] = field(
         default_factory=lambda: {kind: {} for kind in KINDS}
     )
-    texts: dict[tuple[str, str], YamlText] = field(default_factory=dict)
+    texts: MutableMapping[tuple[str, str], YamlText] = field(default_factory=dict)
     team: Team | None = None
     team_text: YamlText | None = None
     release: ReleaseNote | None = None
@@ -110,27 +119,35 @@ def load_notes(folder: Path) -> Notes:
     """
     notes = Notes(folder=folder)
     for kind in KINDS:
-        seen: dict[str, str] = {}
-        for path in entry_files(folder, kind):
-            shown = path.relative_to(folder).as_posix()
-            if path.stem in seen:
-                notes.problems.append(
-                    Problem(
-                        shown,
-                        1,
-                        1,
-                        "same-id",
-                        f"the id '{path.stem}' is taken by {seen[path.stem]}",
-                        "a file's name is its id: rename one of the two",
-                    )
-                )
-                continue
-            seen[path.stem] = shown
-            load_entry(path.read_bytes(), kind=kind, entry_id=path.stem, file=shown, notes=notes)
+        files, problems = files_by_id(folder, kind=kind)
+        notes.problems.extend(problems)
+        for entry_id, file in files.items():
+            raw = (folder / file).read_bytes()
+            load_entry(raw, kind=kind, entry_id=entry_id, file=file, notes=notes)
         notes.entries[kind] = dict(sorted(notes.entries[kind].items()))
-    notes.problems.extend(_strangers(folder))
+    notes.problems.extend(strangers(folder))
     load_own_files(notes)
     return notes
+
+
+def files_by_id(folder: Path, *, kind: str) -> tuple[dict[str, str], list[Problem]]:
+    """Return the file of each id, from the folder of the notes, and a problem for each second."""
+    files: dict[str, str] = {}
+    problems = []
+    for shown in kind_folder(folder, kind).entries:
+        stem = shown.rpartition("/")[2].rpartition(".")[0]
+        if files.setdefault(stem, shown) != shown:
+            problems.append(
+                Problem(
+                    shown,
+                    1,
+                    1,
+                    "same-id",
+                    f"the id '{stem}' is taken by {files[stem]}",
+                    "a file's name is its id: rename one of the two",
+                )
+            )
+    return files, problems
 
 
 def load_own_files(notes: Notes) -> None:
@@ -149,12 +166,7 @@ def sound_id(entry_id: str) -> bool:
 
 def load_entry(raw: bytes, *, kind: str, entry_id: str, file: str, notes: Notes) -> Entry | None:
     """Read one entry into `notes`, with its problems; None when it cannot stand."""
-    key = (kind, entry_id, file)
-    loaded = _RECENT.get(key)
-    if loaded is None or loaded.raw != raw:
-        if len(_RECENT) >= _MOST_RECENT:
-            _RECENT.clear()
-        loaded = _RECENT[key] = _loaded(raw, kind=kind, entry_id=entry_id, file=file)
+    loaded = loaded_entry(raw, kind=kind, entry_id=entry_id, file=file)
     notes.texts[(kind, entry_id)] = loaded.read
     if loaded.entry is None:
         notes.broken.add((kind, entry_id))
@@ -165,7 +177,7 @@ def load_entry(raw: bytes, *, kind: str, entry_id: str, file: str, notes: Notes)
 
 
 @dataclass(frozen=True)
-class _Loaded:
+class Loaded:
     """An entry as one file's bytes gave it."""
 
     raw: bytes
@@ -174,12 +186,45 @@ class _Loaded:
     problems: tuple[Problem, ...]
 
 
-_RECENT: dict[tuple[str, str, str], _Loaded] = {}
+_RECENT: dict[tuple[str, str, str], Loaded] = {}
 """What was read last under each name: while notes are written, one file changes at a time."""
 _MOST_RECENT = 20_000
 
 
-def _loaded(raw: bytes, *, kind: str, entry_id: str, file: str) -> _Loaded:
+def loaded_entry(
+    raw: bytes, *, kind: str, entry_id: str, file: str, value: object = None
+) -> Loaded:
+    """Return one entry as its file gives it.
+
+    Parameters
+    ----------
+    raw : bytes
+    kind, entry_id, file : str
+    value : object
+        What these bytes were read as before, where nothing was wrong with them; None: read them.
+    """
+    key = (kind, entry_id, file)
+    loaded = _RECENT.get(key)
+    if loaded is None or loaded.raw != raw:
+        if len(_RECENT) >= _MOST_RECENT:
+            _RECENT.clear()
+        known = _of_value(raw, value, kind=kind, entry_id=entry_id, file=file) if value else None
+        loaded = known or _loaded(raw, kind=kind, entry_id=entry_id, file=file)
+        _RECENT[key] = loaded
+    return loaded
+
+
+def _of_value(raw: bytes, value: object, *, kind: str, entry_id: str, file: str) -> Loaded | None:
+    """Return an entry by what its file was read as; None where that cannot be."""
+    read = LateText(raw, file=file, value=value)
+    model, found = _model(kind, read)
+    if model is None or found:
+        return None
+    entry, found = read_block(model, read, given={"id": entry_id})
+    return None if entry is None or found else Loaded(raw, read, entry, ())
+
+
+def _loaded(raw: bytes, *, kind: str, entry_id: str, file: str) -> Loaded:
     read = _read(raw, file=file)
     found = list(read.problems)
     if entry_id == NO_ID:
@@ -201,7 +246,7 @@ def _loaded(raw: bytes, *, kind: str, entry_id: str, file: str) -> _Loaded:
         if model is not None:
             entry, found = read_block(model, read, given={"id": entry_id})
         found = _misplaced(kind, read) or found if found else found
-    return _Loaded(raw, read, entry, (*found, *read.warnings))
+    return Loaded(raw, read, entry, (*found, *read.warnings))
 
 
 def load_slip(raw: bytes, *, file: str, notes: Notes) -> Slip | None:
@@ -300,7 +345,7 @@ def _keys_of(kind: str) -> set[str]:
     return {name for model in models for name in model.model_fields}
 
 
-def _strangers(folder: Path) -> list[Problem]:
+def strangers(folder: Path) -> list[Problem]:
     """Warn of anything in `docs_data/` that no kind would read: it would be lost silently."""
     found = []
     data = folder / DATA
@@ -315,15 +360,16 @@ def _strangers(folder: Path) -> list[Problem]:
             hint = nearest(path.name, KINDS)
         found.append(_stranger(shown, shown.rpartition("/")[2], hint))
     for kind in (*KINDS, SLIPS):
-        for path, why in left_out(folder, kind):
-            shown = shown_path(path, notes=folder)
+        there = kind_folder(folder, kind)
+        for name, why in there.passed:
+            shown = shown_name(name)
             hint = _NAME if why == NOT_UTF_8 else _LINK if "link" in why else _FOLDER
             found.append(Problem(shown, 1, 1, "stranger", why, hint, warning=True))
-        for path in other_files(folder, kind):
-            if kind in WITH_PHOTOS and path.suffix.lower() in PHOTO_SUFFIXES:
+        for shown in there.others:
+            if kind in WITH_PHOTOS and shown.lower().endswith(PHOTO_SUFFIXES):
                 continue
-            shown = path.relative_to(folder).as_posix()
-            found.append(_stranger(shown, path.name, _ending(path.name)))
+            name = shown.rpartition("/")[2]
+            found.append(_stranger(shown, name, _ending(name)))
     return found
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import os
 import resource
+import shutil
 import statistics
 import subprocess
 import sys
@@ -17,7 +18,9 @@ from pathlib import Path
 
 from kb.model import Code, Sensor
 from kb.notes.late import open_notes
+from kb.site_folder import WORK
 
+from .bench_build import edited
 from .many_notes import write_many_notes
 
 RUNS = 5
@@ -71,10 +74,21 @@ def main(entries: int) -> None:
             ask = (*words, "--notes", str(notes))
             took = median(lambda ask=ask: seconds(_OHMFOLIO, *ask))
             print(f"{name:14} {took:7.2f} {took / numpy:7.1f} × import numpy")
-        took = median(
-            lambda: seconds(_OHMFOLIO, "check", "--notes", str(notes)), runs=RUNS_OF_CHECK
-        )
-        print(f"{'check':14} {took:7.2f} {took / compose:7.1f} × compose")
+        for name, before in {
+            "check, cold": lambda run: shutil.rmtree(notes / WORK, ignore_errors=True),
+            "check, edited": lambda run: edited(notes, run=run),
+            "check, same": lambda run: None,
+        }.items():
+            took = statistics.median(
+                [checked_s(notes, before=before, run=run) for run in range(RUNS_OF_CHECK)]
+            )
+            print(f"{name:14} {took:7.2f} {took / compose:7.2f} × compose")
+
+
+def checked_s(notes: Path, *, before: Callable[[int], object], run: int) -> float:
+    """Return what a check takes after something was done to the notes."""
+    before(run)
+    return seconds(_OHMFOLIO, "check", "--notes", str(notes))
 
 
 if __name__ == "__main__":

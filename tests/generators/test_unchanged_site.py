@@ -11,10 +11,10 @@ from pathlib import Path
 
 import pytest
 
-from generators import program_key
 from generators.build import build
 from generators.summary import summary_words
 from generators.unchanged_site import unchanged_site
+from kb import program_key
 from kb.writer import only_writer
 
 ROOT = Path(__file__).resolve().parents[2]

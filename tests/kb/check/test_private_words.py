@@ -7,8 +7,9 @@ from pathlib import Path
 
 import pytest
 
+from kb.check.private_files import private_in_file
 from kb.check.private_words import private_in
-from kb.check.publishing import private_in_file, private_words
+from kb.check.publishing import private_words
 from kb.notes.load import load_notes
 from tests.data.private_texts import LOOK_ALIKES, private_texts
 

@@ -1,4 +1,4 @@
-"""Everything that a page depends on beside the notes: this program, what it carries, libraries."""
+"""All that an answer depends on beside the notes: this program, what it carries, libraries."""
 
 from __future__ import annotations
 
