@@ -6,7 +6,7 @@ import contextlib
 import datetime
 import hashlib
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
@@ -19,6 +19,7 @@ from kb.model import Team
 from kb.notes.folder import dress_folder
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
+from kb.numbers.grid import Grid
 from kb.program_key import file_sum, folder_key, program_key
 from kb.release_format.kept import read_history
 from kb.release_format.record import Record
@@ -44,7 +45,7 @@ from .make import Makers, chart_data, compile_grids, make_scripts, page_makers
 from .photo_cache import PhotoNotDrawn, photos_for
 from .plan import Plan, TwoPagesOneName, plan_site
 from .release.coming_release import coming_release
-from .release.finished_release import finish_release
+from .release.finished_release import FinishedRelease, finish_release
 from .seal import SiteNotWhole, seal
 from .site_context import SiteContext
 from .summary import Summary
@@ -177,13 +178,30 @@ def _build_sound(
         remove_folder(fresh)
         write_if_changed(kept_file(work, out=out), kept_text(pages.keep, key=pages.key))
     progress("done", 1, 1)
+    return _built(
+        context, plan, finished, grids=grids, waiting=waiting, charts=(len(charts), drawn)
+    )
+
+
+def _built(
+    context: SiteContext,
+    plan: Plan,
+    finished: FinishedRelease,
+    *,
+    grids: Mapping[str, Grid],
+    waiting: list[Problem],
+    charts: tuple[int, int],
+) -> Built:
+    """Return what a build did; `charts` are all of them, and those drawn anew."""
+    there, drawn = charts
+    head = finished.record.release_list.release
     return Built(
-        entries=coming.head.entries,
+        entries=head.entries,
         pages=plan.pages,
         charts_drawn=drawn,
-        charts_reused=len(charts) - drawn,
+        charts_reused=there - drawn,
         release=finished.name,
-        number=coming.head.number,
+        number=head.number,
         files=finished.files,
         bytes=finished.bytes,
         seconds=0.0,

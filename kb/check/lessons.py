@@ -68,6 +68,11 @@ def _on_curve(notes: Notes, lesson: Lesson, path: Path, look: Look) -> Iterator[
                 f"{format_plain(t_c)} °C is outside the curve '{curve_id}', which runs from {span}",
                 hint="nothing is extrapolated: take a temperature inside it",
             )
+    yield from _in_its_way(notes, lesson, path, look)
+
+
+def _in_its_way(notes: Notes, lesson: Lesson, path: Path, look: Look) -> Iterator[Problem]:
+    """Yield a temperature that the way of taking it does not have."""
     place = PLACEMENTS.get(look.how or "")
     if place is not None and place.fixed_c not in (None, look.at[0]):
         yield notes.problem(

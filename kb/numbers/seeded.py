@@ -31,13 +31,6 @@ def mixed(word: int) -> int:
 class Seeded:
     """A generator of draws.
 
-    Parameters
-    ----------
-    seed : int
-        A whole number, at least 0.
-    stream : int
-        Which of the seed's own rows of draws, at least 0: the third drill of a set, a machine.
-
     Notes
     -----
     Xorshift with the shifts 13, 17, 5 over 32 bits: every word but nought comes once in 2^32 − 1.
@@ -46,6 +39,15 @@ class Seeded:
     """
 
     def __init__(self, seed: int, *, stream: int = 0) -> None:
+        """Begin a row of draws.
+
+        Parameters
+        ----------
+        seed : int
+            A whole number, at least 0.
+        stream : int
+            Which of the seed's own rows of draws, at least 0: the third drill of a set, a machine.
+        """
         # Nought is the one state that the generator never leaves.
         self._state = mixed(mixed(seed) + stream) or 1
 
