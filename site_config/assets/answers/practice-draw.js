@@ -48,7 +48,7 @@ const OPEN_WINDINGS = 0.4;
 export const luck = (seed, stream) => 2 * new Seeded(seed, stream).share() - 1;
 
 /** @param {PracticeSensor} sensor @returns {string} where it rests: shared, or its own */
-export const placeOf = ({ place, id }) => place || id;
+export const sitsAt = ({ place, id }) => place || id;
 
 /** Codes are alike; of a code's suspects each comes by its share, of its kinds each alike.
  * @param {number} seed
@@ -90,7 +90,7 @@ function placesC(machine, draw, airC) {
   Object.keys(machine.sensors).forEach((id) => {
     const sensor = machine.sensors[id];
     const atC = airC + draw.between(WARMER_K[0], WARMER_K[1]);
-    if (!(placeOf(sensor) in places)) places[placeOf(sensor)] = insideC(sensor, atC);
+    if (!(sitsAt(sensor) in places)) places[sitsAt(sensor)] = insideC(sensor, atC);
   });
   return places;
 }
@@ -107,7 +107,7 @@ function insideC({ facts: { curve, meetsC } }, tC) {
 function sensorFault(hidden, machine, draw, curves) {
   const sensor = machine.sensors[hidden.sensor];
   const { kind } = hidden;
-  const atC = hidden.placesC[placeOf(sensor)];
+  const atC = hidden.placesC[sitsAt(sensor)];
   const seemsC = atC + offK(hidden, machine, sensor, draw);
   const rOhm = sensor.facts.curve.beyondOhm(atC);
   const seemsOhm = sensor.facts.curve.beyondOhm(seemsC);
@@ -140,7 +140,7 @@ function offK(hidden, machine, sensor, draw) {
     ways = ways.filter((needK) => needK * (sensor.facts.curve.falling ? 1 : -1) > 0);
   }
   const needK = draw.chosen(ways.length ? ways : [LEAST_K]);
-  const atC = hidden.placesC[placeOf(sensor)];
+  const atC = hidden.placesC[sitsAt(sensor)];
   const leastK = Math.max(Math.abs(needK), LEAST_K, LIMITS_OFF * limitK(sensor, atC));
   return (leastK + draw.between(0, MORE_K)) * (needK > 0 ? 1 : -1);
 }
@@ -150,16 +150,16 @@ function offK(hidden, machine, sensor, draw) {
 function apartIn(hidden, machine, draw) {
   const own = machine.sensors[hidden.sensor];
   const other = machine.sensors[hidden.partner];
-  const atC = Math.max(insideC(own, hidden.placesC[placeOf(own)]), OFF_ICE_C);
+  const atC = Math.max(insideC(own, hidden.placesC[sitsAt(own)]), OFF_ICE_C);
   const awayC = atC + draw.between(APART_K[0], APART_K[1]);
-  return { ...hidden, placesC: { ...hidden.placesC, [placeOf(own)]: atC, [placeOf(other)]: awayC } };
+  return { ...hidden, placesC: { ...hidden.placesC, [sitsAt(own)]: atC, [sitsAt(other)]: awayC } };
 }
 
 /** @param {Hidden} hidden @param {PracticeMachine} machine @param {PracticeSensor} sensor
  * @param {Object<string, Grid>} curves
  * @returns {string[]} curves of the notes that would bring the code here, and show in ice as well */
 function otherParts(hidden, machine, { facts }, curves) {
-  const atC = hidden.placesC[placeOf(machine.sensors[hidden.sensor])];
+  const atC = hidden.placesC[sitsAt(machine.sensors[hidden.sensor])];
   const ways = sides(machine.codes[hidden.code].needsK);
   const allowedK = LIMITS_OFF * Math.max(facts.curve.tolK(atC), facts.allowK || 0);
   return Object.keys(curves).sort().filter((name) => {

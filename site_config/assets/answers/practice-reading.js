@@ -5,7 +5,7 @@ import { PLACEMENTS } from "../catalog.js";
 import { parallelOhm } from "../numbers/divider.js";
 import { significant } from "../numbers/rounding.js";
 import { BOARD_K, DISPLAY_HALF_K } from "./controller-figure.js";
-import { luck, placeOf } from "./practice-draw.js";
+import { luck, sitsAt } from "./practice-draw.js";
 import { ICE } from "./typed.js";
 
 /** @typedef {import("./practice-draw.js").Hidden} Hidden */
@@ -55,7 +55,7 @@ const sensorNumber = (machine, sensor) => Object.keys(machine.sensors).indexOf(s
 /** @param {Hidden} hidden @param {PracticeMachine} machine @param {string} sensor
  * @param {string} placement @returns {number} the element's: in its place, or near nought in ice */
 function atSensorC(hidden, machine, sensor, placement) {
-  if (placement !== ICE) return hidden.placesC[placeOf(machine.sensors[sensor])];
+  if (placement !== ICE) return hidden.placesC[sitsAt(machine.sensors[sensor])];
   return luck(hidden.seed, SPOTS + sensorNumber(machine, sensor)) * PLACEMENTS[ICE];
 }
 
@@ -104,7 +104,7 @@ function elementOhm(hidden, machine, curves, sensor, tC) {
  * @param {Hidden} hidden @param {PracticeMachine} machine @param {Grid} curve @param {number} tC
  * @returns {number} Ω of a sensor whose R25 and B have moved */
 function driftedOhm(hidden, machine, curve, tC) {
-  const atC = hidden.placesC[placeOf(machine.sensors[hidden.sensor])];
+  const atC = hidden.placesC[sitsAt(machine.sensors[hidden.sensor])];
   const middleOhm = curve.beyondOhm(Math.min(Math.max(25, curve.lowC), curve.highC));
   /** @param {number} warmC */
   const tilted = (warmC) => Math.pow(curve.beyondOhm(warmC) / middleOhm, 1 + hidden.tilt);
