@@ -101,7 +101,7 @@ def _jumps(context: SiteContext, family: Family) -> Html:
     job = el("a", in_words("family-page.job"), href=f"{context.root}jobs/{family.id}.html")
     sheet = el(
         "a",
-        in_words("sheet-page.to-print"),
+        in_words("family-page.print-short"),
         href=f"{context.root}{SHEETS}/{family.id}.html",
         class_="ohm-to-paper",
     )
