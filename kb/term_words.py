@@ -11,6 +11,7 @@ from functools import lru_cache
 from pydantic import BaseModel
 
 from kb.model import Entry, Term
+from kb.model.off_page import off_page
 from kb.model.words import ID_PATTERN
 from kb.words.catalogue import language, template
 
@@ -91,8 +92,9 @@ def _texts(value: object) -> Iterator[str]:
         if not _AN_ID.fullmatch(value):
             yield value
     elif isinstance(value, BaseModel):
+        hidden = _hidden(type(value))
         for name, inner in vars(value).items():
-            if name not in _NOT_SHOWN:
+            if name not in hidden:
                 yield from _texts(inner)
     elif isinstance(value, list | tuple):
         for inner in value:
@@ -100,6 +102,13 @@ def _texts(value: object) -> Iterator[str]:
     elif isinstance(value, dict):
         for inner in value.values():
             yield from _texts(inner)
+
+
+@lru_cache
+def _hidden(model: type[BaseModel]) -> frozenset[str]:
+    """Return the fields of a model that no page shows as words."""
+    off = {name for name, field in model.model_fields.items() if off_page(field)}
+    return _NOT_SHOWN | off
 
 
 @lru_cache(maxsize=65536)

@@ -48,7 +48,7 @@ def _on_curve(notes: Notes, lesson: Lesson, path: Path, look: Look) -> Iterator[
     try:
         curve = characteristic_of(known)
     except ValueError:
-        curve = None
+        return  # `curves_compute` says so
     if curve is None:
         yield notes.problem(
             lesson,

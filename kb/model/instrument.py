@@ -86,7 +86,7 @@ class Instrument(Entry):
     changes: ClassVar[Changes] = {
         **told_as("safety", "cautions", rated="what it may be held to"),
         **told_as("numbers", "resistance", "temperature", "insulation", "leads_ohm"),
-        **told_as("words", "kept", "over_shows", is_a="what it is"),
+        **told_as("words", "kept", is_a="what it is", over_shows="what it shows over range"),
     }
 
     is_a: Literal["meter", "thermometer", "insulation tester", "voltage tester"]

@@ -19,7 +19,9 @@ class Term(Entry):
     home_place: ClassVar[int] = 12
     find_place: ClassVar[int] = 12
     when_unnamed: ClassVar[str | None] = None
-    changes: ClassVar[Changes] = told_as("words", "means", "more", "see")
+    changes: ClassVar[Changes] = told_as(
+        "words", means="what it means", more="more of it", see="what to see too"
+    )
 
     means: Text
     """What it means, in one sentence."""

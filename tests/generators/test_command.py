@@ -335,7 +335,7 @@ def test_a_terminal_sees_how_far_a_build_is_and_nothing_of_it_is_left(notes: Pat
     os.close(ours)
     assert build.returncode == 0
     assert words.startswith(
-        "13 entries became 38 pages, 1 warning (see ohmfolio check), 15 things due "
+        "13 entries became 41 pages, 1 warning (see ohmfolio check), 15 things due "
         "(see ohmfolio due).\n"
     )
     steps = ("check", "make", "charts", "photos", "write", "dress", "seal", "done")

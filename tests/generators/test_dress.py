@@ -19,7 +19,8 @@ from kb.writer import write_folder
 
 DRESSING = Path(__file__).resolve().parents[2] / "site_config"
 ASSETS = DRESSING / "assets"
-JOINED = yaml.safe_load((DRESSING / "mkdocs.yml").read_text(encoding="utf-8"))["extra"]["joined"]
+EXTRA = yaml.safe_load((DRESSING / "mkdocs.yml").read_text(encoding="utf-8"))["extra"]
+JOINED, ALONE = EXTRA["joined"], EXTRA["alone"]
 
 MODULES = {MODULE: catalog_module_text(), SPELLINGS: spellings_module_text()}
 
@@ -121,11 +122,9 @@ def test_every_source_reaches_a_page_and_no_script_twice(out):
     styles = {part for parts in JOINED.values() for part in parts if part.endswith(".css")}
     assert {path.name for path in ASSETS.glob("*.css")} == {
         *styles,
-        "dark.css",
-        "print.css",
-        "sheet.css",
+        *("dark.css", "print.css", "learn.css", "sheet.css"),
     }
-    names = [name for name in JOINED if name.endswith(".js")]
+    names = [name for name in JOINED if name.endswith(".js") and name not in ALONE]
     handed_on = Counter(
         name.strip()
         for script in names
@@ -134,7 +133,7 @@ def test_every_source_reaches_a_page_and_no_script_twice(out):
         )
         for name in listed.split(",")
     )
-    entries = {part for script in names for part in JOINED[script]}
+    entries = {part for script in (*names, *ALONE) for part in JOINED[script]}
     for path in ASSETS.rglob("*.js"):
         place = path.relative_to(ASSETS).as_posix()
         exports = re.findall(

@@ -185,7 +185,8 @@ def others(info: FieldInfo, value: object, notes: Notes) -> list[object]:
     if isinstance(value, list):
         pairs = [tuple(map(other_number, item)) for item in value if isinstance(item, tuple)]
         numbers = [other_number(item) for item in value if isinstance(item, float)]
-        return [pairs or numbers or [OTHER_WORDS]]
+        empty = [5.0] if holds(info.annotation, float) else [OTHER_WORDS]
+        return [pairs or numbers or empty]
     if isinstance(value, bool):
         return [not value]
     if isinstance(value, datetime.date):

@@ -99,4 +99,4 @@ def test_the_answer_comes_without_what_a_build_needs(built: Path) -> None:
         [sys.executable, "-c", code, str(built)], capture_output=True, text=True, check=False
     )
     assert (done.returncode, done.stderr) == (0, "")
-    assert done.stdout.startswith("13 entries became 38 pages")
+    assert done.stdout.startswith("13 entries became 41 pages")

@@ -36,7 +36,7 @@ def test_without_words_of_the_keeper_the_entries_give_the_date_and_the_history_t
     first = coming(notes)
     assert (first.head.number, first.head.title, first.head.words) == (1, "", ())
     assert first.head.date == "2026-01-15"
-    assert (first.head.entries, first.head.pages, first.head.offline) == (12, 29, True)
+    assert (first.head.entries, first.head.pages, first.head.offline) == (13, 29, True)
     assert first.head.since == {}
 
 

@@ -14,9 +14,10 @@ from tests.site.vectors import Vector
 from tests.unplaced_words import speaking_wide
 
 _NAMED = (
-    "common common_name curve curves family first instrument instruments labels lead leads less "
-    "less_name more_name name names pair pairs part point rival second sensor series shown text "
-    "typed when whole winding"
+    "code common common_name curve curves drain_at family first instrument instruments isolate_at "
+    "kills labels lead leads less less_name meter more_name name names no_charge pair pairs part "
+    "point rival second sensor series shown text thermometer typed what when where whole winding "
+    "words"
 )
 NAMES = set(_NAMED.split())
 """Figures that hold names of the notes, or what was typed."""
