@@ -23,6 +23,8 @@ from kb.practice_facts import practice_bench, practice_machines
 axe = pytest.importorskip("axe_playwright_python", reason="axe-core is not installed")
 SOURCE = (Path(axe.__file__).parent / "axe.min.js").read_text(encoding="utf-8")
 
+FOCUSED = "document.activeElement.textContent"
+
 
 class Truth:
     """What Python knows of a job that the page hides."""
@@ -61,8 +63,9 @@ def truth() -> Truth:
 def _start(page: object, home_file: str, seed: int) -> None:
     page.goto("about:blank")
     page.goto(home_file.replace("index.html", f"practice.html#job={seed}"))
-    page.get_by_label("Two-pole tester").check()
+    assert page.get_by_label("Two-pole tester").is_checked()
     page.get_by_role("button", name="Start the job").click()
+    assert page.evaluate(FOCUSED) == "What I know"
     page.get_by_role("button", name="What next").click()
 
 
@@ -112,8 +115,16 @@ def test_a_job_is_found_safely_and_every_figure_is_pythons(
     news = page.locator(".ohm-practice-news")
     assert news.inner_text() == f"{label}: {shown} in stirred ice water."
     assert news.evaluate("each => each === document.activeElement")
-    assert shown in page.locator('[data-practice] [role="status"]').first.inner_text()
+    # The focus reads what was seen: told beside it once more, it would be heard twice.
+    told = page.locator('[data-practice] [role="status"]').first.inner_text()
+    assert shown not in told and told.endswith("Proved dead")
+    page.get_by_role("button", name="What I know").click()
+    page.get_by_role("link", name="The code's page").click()
+    page.go_back()
+    page.get_by_role("button", name="What next").click()
+    assert news.inner_text() == f"{label}: {shown} in stirred ice water."
     _do(page, "Name the fault", "drifted")
+    assert page.evaluate(FOCUSED).startswith("Put it right")
     for box in page.locator("[data-panel=next] input").all():
         box.check()
     page.get_by_role("button", name="Done. Switch on").click()
@@ -147,6 +158,34 @@ def test_hands_that_go_in_too_soon_end_the_job_with_what_could_have_happened(
     assert "may still have stood" in words
     assert _practised(page)[-1]["right"] is False
     assert phone.complaints == []
+
+
+def test_a_resistor_at_the_board_leaves_the_power_on_so_the_next_hand_needs_all_of_it_again(
+    phone: object, home_file: str, truth: Truth
+) -> None:
+    page, job = phone.page, _with_board(truth)
+    code = truth.machines[job.machine].codes[job.code]
+    label = truth.catalog.get(Sensor, code.sensor).label
+    _start(page, home_file, job.seed)
+    _make_safe(page)
+    page.evaluate("document.querySelectorAll('details').forEach(each => { each.open = true; })")
+    page.get_by_role("button", name=f"in place of {label}").click()
+    assert "make it safe again" in page.locator(".ohm-practice-news").inner_text()
+    assert "Power on: hands out" in page.locator(".ohm-practice-stand").inner_text()
+    page.evaluate("document.querySelectorAll('details').forEach(each => { each.open = true; })")
+    page.get_by_role("button", name="probe held on").first.click()
+    assert page.locator(".ohm-practice-result").inner_text().startswith("Stopped: not safe")
+    assert phone.complaints == []
+
+
+def _with_board(truth: Truth) -> Hidden:
+    for seed in range(2000):
+        job = draw_job(seed, machines=truth.machines, curves=truth.bench.curves)
+        machine = truth.machines[job.machine]
+        checks = [row.check for row in machine.codes[job.code].suspects]
+        if {"board", "sensor"} <= set(checks) and machine.charge_v:
+            return job
+    raise LookupError("board")
 
 
 def test_a_wrong_guess_costs_its_repair_and_the_code_comes_back(

@@ -96,7 +96,7 @@ export function sheetOf(families, { team, release }) {
   who.id = "drill-who";
   const label = el("label", null, inWords("drills.who"));
   label.htmlFor = who.id;
-  const line = (/** @type {string} */ words) => el("p", "ohm-sign", el("span", null, words));
+  const line = (/** @type {string} */ words) => el("p", "ohm-sign-here", el("span", null, words));
   return [
     el("p", null, inWords("drills.sheet-of", { team, release })),
     el("p", "ohm-permission", el("strong", null, inWords("drills.no-permission"))),

@@ -10,6 +10,7 @@ import { verdictBox } from "../page/verdict-box.js";
 import { capital, inWords, phrase, sentence } from "../words/phrase.js";
 import { answering, voiceOf } from "./drill-answer.js";
 import { kindName, progressOf, sheetOf } from "./drill-report.js";
+import { keepUnderWay, underWay } from "./resumed.js";
 import { addPractised, dueToday, practiceIsKept } from "./practised.js";
 
 /**
@@ -20,6 +21,7 @@ import { addPractised, dueToday, practiceIsKept } from "./practised.js";
  */
 
 const place = part(document, "[data-drills]");
+const KEPT = "ohm.drill-set";
 /** @type {Object<string, string>} */
 const families = JSON.parse(place.dataset.families || "{}");
 /** @type {Object<string, import("../numbers/grid.js").Grid>} */
@@ -35,6 +37,8 @@ function fill(title, ...inner) {
   const head = el("h2", null, title);
   head.tabIndex = -1;
   place.replaceChildren(head, ...inner);
+  // A new screen is seen from its top: the next question stands there, not under the frame.
+  window.scrollTo(0, 0);
   return head;
 }
 
@@ -86,6 +90,7 @@ function showStart() {
   const label = el("label", null, inWords("drills.seed"));
   label.htmlFor = seed.id;
   const go = () => {
+    keepUnderWay(KEPT, null);
     const typed = Number(seed.value.replace(/\D/g, "")) || newSeed();
     location.hash = hashOf({
       seed: Math.min(typed, MOST_SEED), kind: kind.select.value, family: machine.select.value,
@@ -120,6 +125,7 @@ function showDrill(set, at, given) {
   const answer = answering(drill, curves[drill.curveId] || null, (result) => {
     answer.ended();
     given.push({ ...result, drill });
+    if (set.seed) keepUnderWay(KEPT, { hash: hashOf(set), given: given.map(withoutDrill) });
     addPractised({
       time: new Date().toISOString(), kind: drill.kind, family: drill.family, about: drill.about,
       seed: set.seed, place: at + 1, right: result.mark.right, minutes: 0,
@@ -130,14 +136,31 @@ function showDrill(set, at, given) {
       if (last) showResult(set, given); else showDrill(set, at + 1, given);
     }, "ohm-primary");
     after.append(el("div", "ohm-keys", next));
-    next.focus();
+    next.focus({ preventScroll: true });
+    after.scrollIntoView({ block: "nearest" });
   });
   const [family, where] = [families[drill.family] || "", { at: at + 1, count: set.drills.length }];
   const goesBy = drill.given.map((words) => el("p", null, sentence(words, voiceOf(drill))));
   const head = fill(sentence(drill.ask, voiceOf(drill)), ...goesBy, answer.element, after);
   head.before(el("p", "ohm-drill-where", el("strong", null, inWords("drills.where", where)), seedWords(set),
     el("span", null, [kindName(drill.kind), family].filter(Boolean).join(" · "))));
-  if (given.length) head.focus();
+  if (given.length) head.focus({ preventScroll: true });
+}
+
+/** @param {Given} answered */
+const withoutDrill = ({ mark: { right }, given }) => ({ right, given });
+
+/** Who looked at a page of the notes comes back to the next question, or to the result.
+ * @param {DrillSet} set */
+function goOn(set) {
+  const kept = set.seed ? underWay(KEPT) : null;
+  /** @type {Array<{right: boolean, given: string}>} */
+  const answers = kept && kept.hash === hashOf(set) ? kept.given : [];
+  const given = answers.map((answer, i) => ({
+    mark: { right: answer.right, offK: null, words: { id: "drill.right", figures: {} } },
+    given: answer.given, drill: set.drills[i],
+  }));
+  if (given.length < set.drills.length) showDrill(set, given.length, given); else showResult(set, given);
 }
 
 /** @param {DrillSet} set */
@@ -159,8 +182,9 @@ function explained(drill, known) {
   const right = drill.right.map((choice) => capital(phrase(drill.choices[choice], voice)));
   return [
     ...(right.length && !known
-      ? [drill.form === "order" ? el("ol", null, ...right.map((words) => el("li", null, words)))
-        : el("p", null, el("strong", null, inWords("drills.right-is", { answer: right[0] })))] : []),
+      ? (drill.form === "order" ? [el("p", null, el("strong", null, inWords("drills.right-order"))),
+        el("ol", null, ...right.map((words) => el("li", null, words)))]
+        : [el("p", null, el("strong", null, inWords("drills.right-is", { answer: right[0] })))]) : []),
     el("p", null, drill.because.map((reason) => sentence(reason, voice)).join(" ")),
     el("p", null, link(inWords("drills.its-page"), `${drill.about}.html`)),
   ];
@@ -183,7 +207,7 @@ function showResult(set, given) {
       button(inWords("drills.choose-again"), () => { location.hash = ""; })),
     el("div", "ohm-jumps", way(inWords("drills.progress"), "progress"),
       way(inWords("drills.sheet"), "sheet")));
-  head.focus();
+  head.focus({ preventScroll: true });
 }
 
 /** @param {HTMLElement[]} inner @param {string} title */
@@ -222,7 +246,7 @@ function show() {
     }));
   } else {
     const set = setOfAddress();
-    if (set) showDrill(set, 0, []); else showStart();
+    if (set) goOn(set); else showStart();
   }
 }
 

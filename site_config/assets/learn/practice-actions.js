@@ -97,11 +97,19 @@ export function suspectGroups(job) {
   const groups = codeOf(job).suspects.map((row, suspect) => {
     const { name, look, cautions, methodHref } = suspectWords(job, suspect);
     const part = row.part ? machineWords(job).parts[row.part] : null;
+    const own = part && part.apart && row.check === "motor" ? [part.apart, ...cautions] : cautions;
     return { title: name, href: methodHref, look,
-      cautions: part && part.apart && row.check === "motor" ? [part.apart, ...cautions] : cautions,
+      cautions: own.length ? own : cautionsAnyway(job, suspect),
       actions: actionsOf(job, suspect) };
   });
   return groups.sort((a, b) => (a.title < b.title ? -1 : 1));
+}
+
+/** Where the notes have no method, hands go in all the same.
+ * @param {Job} job @param {number} suspect @returns {string[]} */
+function cautionsAnyway(job, suspect) {
+  if (suspectWords(job, suspect).live) return [inWords("practice.mind-live")];
+  return codeOf(job).suspects[suspect].part ? [inWords("practice.mind-hands")] : [];
 }
 
 /** @param {Job} job @param {number} suspect @returns {Action[]} */

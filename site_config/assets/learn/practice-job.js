@@ -152,8 +152,10 @@ export function lookAt(job, suspect) {
   return { kind: "look", suspect, sensor: "", part: "", found: { seen } };
 }
 
-/** @param {Job} job @param {number} suspect @returns {Seen} */
+/** The controller is read with the power on: what comes next is made safe anew.
+ * @param {Job} job @param {number} suspect @returns {Seen} */
 export function resistorAt(job, suspect) {
+  job.done = [];
   const { sensor } = codeOf(job);
   const rOhm = standInOhm(job, sensor);
   const found = readPracticeBoard(job.hidden, job.machine, { sensor, rOhm, share: STAND_IN.share });

@@ -13,11 +13,14 @@ import { MEND_MIN, codeOf, isRight, isSafe, kindsToName, newJob, spend } from ".
 import { labelOf, machineWords, suspectWords } from "./practice-words.js";
 import { STEP_MINUTES } from "../answers/practice-safety.js";
 import { resultOf } from "./practice-result.js";
+import { keepUnderWay, underWay } from "./resumed.js";
 
 /** @typedef {import("./practice-job.js").Job} Job */
 /** @typedef {import("./practice-actions.js").Action} Action */
 
 const SCREENS = ["known", "next", "line"];
+const KEPT = "ohm.practice-job";
+const lead = part(document, ".ohm-lead");
 const place = part(document, "[data-practice]");
 const root = place.dataset.root || "";
 const says = el("p", "ohm-hidden");
@@ -105,6 +108,8 @@ function begin(seed) {
     ...Object.keys(tools.testers).map((id) =>
       /** @type {[string, string]} */ ([id, tools.testers[id].name]))]);
   const dead = ticked(OhmPractice.tester || inWords("practice.voltage-tester"));
+  // Nobody goes to a machine without one: who leaves it in the van says so.
+  dead.box.checked = true;
   const form = el("form", "ohm-calc",
     el("h2", null, inWords("practice.choose")),
     el("p", null, inWords("practice.choose-why")),
@@ -126,12 +131,34 @@ function begin(seed) {
     work(newJob(chosen, { machines: machines(tools.curves), bench: tools, tools: {
       meter: meter.value, thermometer: probe.value, tester: earth.value, dead: dead.box.checked,
     } }));
+    part(place, "[data-panel=known] h2").focus();
   });
+  lead.hidden = false;
   show(form);
 }
 
-/** @param {Job} job @param {string} [news] what a screen reader is told */
-function work(job, news = "") {
+/** Who looked at the page of the code, comes back to the same job.
+ * @param {number} seed @returns {boolean} whether one went on */
+function resume(seed) {
+  const kept = underWay(KEPT);
+  if (!kept || kept.seed !== seed) return false;
+  const tools = bench();
+  screen = kept.screen;
+  work(Object.assign(newJob(seed, { machines: machines(tools.curves), bench: tools, tools: kept.job.tools }),
+    kept.job));
+  return true;
+}
+
+/** @param {Job} job */
+function keep(job) {
+  const { hidden, machine: _machine, bench: _bench, ...rest } = job;
+  keepUnderWay(KEPT, job.over ? null : { seed: hidden.seed, screen, job: rest });
+}
+
+/** @param {Job} job @param {boolean} [acted] something was done: what came of it takes the focus */
+function work(job, acted = false) {
+  lead.hidden = true;
+  keep(job);
   if (job.over) {
     show(resultOf(job, { root, again: begin }));
     part(place, "h2").focus();
@@ -143,12 +170,16 @@ function work(job, news = "") {
   const keys = SCREENS.map((name) => button(inWords(`practice.screen-${name}`), () => turn(name)));
   const turn = (/** @type {string} */ name) => {
     screen = name;
+    keep(job);
     board.dataset.screen = name;
     keys.forEach((key, i) => key.setAttribute("aria-pressed", String(SCREENS[i] === name)));
   };
   turn(screen);
   show(stand(job), el("div", "ohm-practice-keys", ...keys), board);
-  if (news) says.textContent = news;
+  if (!acted) return;
+  // What was seen is read with the focus: beside it is told how it stands, no more.
+  says.textContent = stand(job).textContent;
+  part(place, job.named < 0 ? ".ohm-practice-news" : "[data-panel=next] > h2").focus();
 }
 
 /** @param {Job} job @returns {HTMLElement} minutes, and whether hands may go in */
@@ -162,7 +193,9 @@ function stand(job) {
 
 /** @param {string} name @param {string} title @param {...(Node|null)} inner */
 function panel(name, title, ...inner) {
-  const made = el("section", "ohm-practice-panel", el("h2", null, title), ...inner);
+  const head = el("h2", null, title);
+  head.tabIndex = -1;
+  const made = el("section", "ohm-practice-panel", head, ...inner);
   made.dataset.panel = name;
   return made;
 }
@@ -204,11 +237,7 @@ function key(job, action) {
     action.run();
     // What was made safe is done with: what to check comes up.
     if (job.done.indexOf("prove") >= 0 && opened === inWords("practice.make-safe")) opened = "";
-    const last = job.lines[job.lines.length - 1];
-    work(job, last ? `${last.words} ${inWords("practice.minutes", { minutes: job.minutes })}` : "");
-    if (job.over) return;
-    const news = place.querySelector(".ohm-practice-news");
-    if (news instanceof HTMLElement) news.focus();
+    work(job, true);
   }, "ohm-practice-key");
   made.append(el("span", null, action.words), " ",
     el("span", "ohm-practice-cost", inWords("practice.cost", { minutes: action.minutes })));
@@ -269,7 +298,7 @@ function naming(job) {
           job.kind = kind;
           spend(job, { act: "name", minutes: 0, suspect, words: inWords("practice.named", { what: words }) });
           screen = "next";
-          work(job, job.lines[job.lines.length - 1].words);
+          work(job, true);
         }, "ohm-practice-key"));
       });
     });
@@ -327,9 +356,10 @@ function prove(job, name, minutes) {
     spend(job, { act: "power", minutes: STEP_MINUTES.power,
       words: inWords("practice.back-again", { code: shown }) });
   }
-  work(job, job.lines[job.lines.length - 1].words);
+  work(job, true);
 }
 
 place.append(says, stage);
 place.hidden = false;
-begin(seedAsked());
+const asked = seedAsked();
+if (!resume(asked)) begin(asked);
