@@ -271,7 +271,7 @@ def test_the_standard_is_left_out_where_it_asks_for_the_same(phone: object, home
     page = _open(phone, home_file, FAN)
     said = _insulation(page, "500", "1M")
     assert _verdict(page, "insulation") == (
-        "✕ Outside limits Less than the part's own limit, 1.00 MΩ at 40 °C."
+        "✕ Outside limits 1.00 MΩ at 40 °C is less than the part's own limit."
     )
     assert "Brought to 40 °C as thermoset insulation (IEEE 43)." in said
     more = page.locator('[data-calc="insulation"] .ohm-more').inner_text().replace("\u00a0", " ")

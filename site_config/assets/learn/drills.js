@@ -103,7 +103,8 @@ function showStart() {
   const due = dueDrills().length;
   fill(inWords("drills.choose"), form,
     el("div", "ohm-jumps", due ? way(inWords("drills.due-now", { count: due }), "due") : null,
-      way(inWords("drills.progress"), "progress"), way(inWords("drills.sheet"), "sheet")),
+      way(inWords("drills.progress"), "progress"), way(inWords("drills.sheet"), "sheet"),
+      link(kindName("machine"), "practice.html")),
     ...(practiceIsKept() ? [] : [el("p", "ohm-hint", inWords("drills.not-kept"))]));
 }
 

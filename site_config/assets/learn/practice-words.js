@@ -3,7 +3,7 @@
 import { answerReading } from "../answers/reading.js";
 import { SISTER } from "../answers/typed.js";
 import { formatOhm, formatOhmTo, formatT, formatVolts } from "../numbers/rounding.js";
-import { inWords, listed, nameOf, sentence } from "../words/phrase.js";
+import { capital, inWords, listed, nameOf, sentence } from "../words/phrase.js";
 import { codeOf } from "./practice-job.js";
 
 /** @typedef {import("./practice-job.js").Job} Job */
@@ -17,8 +17,10 @@ export const machineWords = ({ machine }) => OhmPractice.words[machine.id];
 export const labelOf = (job, sensor) => machineWords(job).sensors[sensor].label;
 
 /** @param {Job} job @param {number} suspect @returns {*} its words */
-export const suspectWords = (job, suspect) =>
-  machineWords(job).codes[codeOf(job).id].suspects[suspect];
+export function suspectWords(job, suspect) {
+  const own = machineWords(job).codes[codeOf(job).id].suspects[suspect];
+  return { ...own, name: capital(own.name) };
+}
 
 /** @param {Shown} shown @returns {string} as the display has it */
 const displayed = ({ value, digit }) => (value === Infinity ? "OL" : formatOhmTo(value, digit));

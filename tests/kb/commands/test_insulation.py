@@ -82,7 +82,7 @@ def test_too_low_is_outside_and_not_condemned_at_once(run, good):
         "--notes",
         good,
     ).output.replace(SPACE, " ")
-    assert text.startswith("Outside limits: less than the part's own limit, 500 kΩ at 40 °C.\n")
+    assert text.startswith("Outside limits: 500 kΩ at 40 °C is less than the part's own limit.\n")
     assert (
         "Damp or dirt read low as well: clean, dry or warm it for some hours "
         "and repeat before you condemn it." in " ".join(text.split())
