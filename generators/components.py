@@ -301,11 +301,12 @@ def lines(items: Iterable[tuple[str, Child, Child]]) -> Html:
     )
 
 
-def card(href: str, *, kind: str, title: Child, note: Child = None) -> Html:
-    """Return one card of a list: what it is, its name, a line about it."""
+def card(href: str, *, title: Child, kind: str = "", mark: str = "", note: Child = None) -> Html:
+    """Return one card of a list: what it is or is looked for by, its name, a line about it."""
     return el(
         "a",
         el("span", kind, class_="ohm-card-kind") if kind else None,
+        el("span", mark, class_="ohm-card-mark") if mark else None,
         el("span", title, class_="ohm-card-title"),
         el("span", note, class_="ohm-card-note") if note else None,
         href=href,

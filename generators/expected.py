@@ -43,7 +43,7 @@ def expected_table(curve: Characteristic, *, at_c: Iterable[float], caption: str
     heads: list[Child] = [in_words("shared.at"), in_words("expected.expect")]
     if curve.tolerance_known:
         heads += [in_words("expected.within"), "±"]
-    return table(caption, heads, rows)
+    return table(caption, heads, rows, class_="ohm-figures")
 
 
 @lru_cache(maxsize=4096)

@@ -12,7 +12,7 @@ WIDE, HIGH = 340.0, 54.0
 """The stair from its first minute to its last, and from nothing found to all, in its own units."""
 BELOW, ABOVE = 16.0, 15.0
 """Room for the words under it, and for those over it."""
-LETTER = 8.0
+LETTER = 8.7
 """How wide a letter is at most: what has no room is left to the list that follows."""
 
 
@@ -61,7 +61,8 @@ def _expected(answer: CodeAnswer, *, whole_min: float) -> Html:
     words = phrase(answer.expected)
     last = in_words("shared.minutes", minutes=format_plain(whole_min))
     after = x + LETTER * len(words) < WIDE
-    both = x + LETTER * (len(words) + len(last)) < WIDE
+    # Two letters between them: less reads as one line.
+    both = x + LETTER * (len(words) + len(last) + 2) < WIDE
     return join(
         [
             el("path", d=f"M{_n(x)},0v{_n(ABOVE + HIGH)}", class_="ohm-stair-at"),

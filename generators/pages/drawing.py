@@ -6,7 +6,7 @@ from kb.model import Drawing, Family
 from kb.words.phrase import in_words
 
 from ..components import draft_badge, other_names, source_line
-from ..html import el, join, section, table
+from ..html import Child, el, join, section, table
 from ..page import Page
 from ..pins import photo_of, pins_go_to
 from ..site_context import SiteContext
@@ -17,11 +17,10 @@ def make_drawing(context: SiteContext, drawing: Drawing) -> Page:
     """Return the page of one drawing."""
     family = context.catalog.get(Family, drawing.family)
     goes = pins_go_to(context, drawing)
-    heads = [in_words(f"drawing-page.{head}") for head in ("pin", "what", "where")]
-    rows = [
-        [name, el("a", goes[name][1], href=goes[name][0]) if name in goes else "–", pin.where]
-        for name, pin in drawing.pins.items()
-    ]
+    # Where no pin leads anywhere there is no column for it.
+    columns = ("pin", "what", "where") if goes else ("pin", "where")
+    heads = [in_words(f"drawing-page.{head}") for head in columns]
+    rows = [_row(name, where=pin.where, goes=goes) for name, pin in drawing.pins.items()]
     body = join(
         [
             draft_badge(drawing),
@@ -46,3 +45,10 @@ def make_drawing(context: SiteContext, drawing: Drawing) -> Page:
         ),
         body=body,
     )
+
+
+def _row(name: str, *, where: str, goes: dict[str, tuple[str, str]]) -> list[Child]:
+    if not goes:
+        return [name, where]
+    href, title = goes.get(name, ("", ""))
+    return [name, el("a", title, href=href) if href else "–", where]

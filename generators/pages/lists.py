@@ -50,10 +50,10 @@ def _card(context: SiteContext, entry: Entry) -> Html:
     href = context.href(entry)
     if isinstance(entry, Code):
         return card(
-            href, kind=", ".join(spoken(way) for way in entry.shown), title=plain_name(entry)
+            href, mark=", ".join(spoken(way) for way in entry.shown), title=plain_name(entry)
         )
     if isinstance(entry, Sensor):
-        return card(href, kind=entry.label, title=plain_name(entry), note=entry.senses)
+        return card(href, mark=entry.label, title=plain_name(entry), note=entry.senses)
     if isinstance(entry, Family):
         return card(href, kind=short_maker(entry), title=entry.name, note=entry.does)
     return card(href, kind=_what(entry), title=entry.name, note=_note(entry))

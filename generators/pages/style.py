@@ -122,8 +122,8 @@ def _sizes() -> Html:
 
 def _sample(name: str) -> Html:
     """Return a figure in a size; the name beside it says which."""
-    figure = el("text", "12.09", x=0, y=32, fill="currentColor", font_size=f"var(--{name})")
-    return el("svg", figure, viewBox="0 0 110 40", width=110, height=40, aria_hidden="true")
+    figure = el("text", "12.09", x=0, y="80%", fill="currentColor", font_size=f"var(--{name})")
+    return el("svg", figure, aria_hidden="true", class_="ohm-sample")
 
 
 def _pieces() -> Html:

@@ -30,6 +30,18 @@ LAPPED = """() => {
                 if (wide > 0 && high > least) found.push(`${one.name} lies on ${other.name}`);
             });
         });
+        const course = sketch.querySelector(".ohm-pin-leader")?.getAttribute("d") || "";
+        course.split("M").slice(1).forEach((leader) => {
+            const [x1, y1, x2, y2] = leader.split(/[L,]/).map(Number);
+            const crossed = boxes.filter(({ pin, shape, box }) => pin && shape.localName === "rect"
+                && [...Array(101).keys()].some((i) => {
+                    const x = x1 + ((x2 - x1) * i) / 100;
+                    const y = y1 + ((y2 - y1) * i) / 100;
+                    return x > box.x && x < box.x + box.width && y > box.y && y < box.y + box.height;
+                }));
+            // It ends in the middle of its own name.
+            if (crossed.length > 1) found.push(`a line runs through ${crossed.map(({ name }) => name).join(" and ")}`);
+        });
     });
     return found;
 }"""

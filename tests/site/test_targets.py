@@ -47,10 +47,18 @@ def test_whatever_is_tapped_is_large_enough_for_gloves(browser: object, site: Pa
         viewport={"width": 390, "height": 844}, has_touch=True, is_mobile=True
     )
     page = context.new_page()
-    small, looked_at = {}, 0
+    small, looked_at, wanted = {}, 0, [""]
+
+    def stay(route: object) -> None:
+        """A former address leads on at once: it is looked at before."""
+        leads_on = route.request.is_navigation_request() and route.request.url != wanted[0]
+        route.abort("aborted") if leads_on else route.continue_()
+
+    page.route("**/*", stay)
     for kind, paths in sorted(pages_of_each_kind(site).items()):
         for path in paths:
-            page.goto(path.as_uri())
+            wanted[0] = path.as_uri()
+            page.goto(wanted[0])
             looked_at += page.locator("a[href], button, summary, input, select").count()
             for target in page.evaluate(SMALL, LEAST_PX):
                 small.setdefault(target, f"{kind} {path.name}")

@@ -36,7 +36,7 @@ function fineTable(fold, grid) {
       { curve: fold.dataset.name, ...ends(piece), sign: `°${unit.now()}` });
     const heads = [inWords("fine.at"), inWords("fine.expect")]
       .concat(grid.toleranceKnown ? [inWords("fine.within"), "±"] : []);
-    const table = el("table", "ohm-table",
+    const table = el("table", "ohm-table ohm-figures",
       el("caption", null, caption),
       el("thead", null,
         el("tr", null, ...heads.map((words) => heading("col", words)))),
