@@ -45,8 +45,12 @@ def unscripted(browser) -> Iterator[object]:
 
 
 def pages(site: Path, room: str) -> list[Path]:
-    """Return the pages of a kind, without the list of them."""
-    found = [path for path in sorted((site / room).glob("*.html")) if path.name != "index.html"]
+    """Return the pages of a kind, without the list of them and without former addresses."""
+    found = [
+        path
+        for path in sorted((site / room).glob("*.html"))
+        if path.name != "index.html" and "ohm-kind-former" not in path.read_text(encoding="utf-8")
+    ]
     assert found
     return found
 
