@@ -16,7 +16,7 @@ BOXES = (Path(__file__).with_name("boxes.js")).read_text(encoding="utf-8")
 WIDTHS = (320, 390, 820, 1440)
 KIND = re.compile(r'class="ohm-sheet ohm-kind-([\w-]+)"')
 SIZE = "size => { document.documentElement.style.fontSize = size }"
-LOOKS = ("light", "dark")
+DARK_WIDTH = 390
 TEXT = (100, 200)
 PAPER = 718
 """An A4 sheet between its margins, in px."""
@@ -36,11 +36,14 @@ def pages_of_each_kind(site: Path) -> dict[str, list[Path]]:
 
 
 def settings() -> Iterator[tuple[int, int, str, str]]:
-    """Yield width, per cent of text, medium and look: all that stand on a screen, and paper."""
+    """Yield width, per cent of text, medium and look: all that stand on a screen, and paper.
+
+    Dark is other colours of the same boxes (dark.css sets nothing else): one width tells it.
+    """
     for width in WIDTHS:
         for percent in TEXT:
-            for look in LOOKS:
-                yield width, percent, "screen", look
+            yield width, percent, "screen", "light"
+    yield DARK_WIDTH, 100, "screen", "dark"
     # On paper print.css sets the size of text, whatever a phone's is.
     yield PAPER, 0, "print", "light"
 
