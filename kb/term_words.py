@@ -158,7 +158,8 @@ def _pattern(form: str, spoken: str) -> re.Pattern[str]:
     begin = re.escape(form[0]) if sign else f"[{form[0].lower()}{form[0].upper()}]"
     rest = r"\s+".join(map(re.escape, form[1:].split(" ")))
     ending = "|".join(map(re.escape, _endings(spoken)))
-    return re.compile(rf"{begin}{rest}(?:{ending})?(?![\w-])")
+    # In a file's way or an address it is a name, and no word.
+    return re.compile(rf"(?<!/){begin}{rest}(?:{ending})?(?![\w/-]|\.\w)")
 
 
 @lru_cache(maxsize=8)

@@ -23,7 +23,7 @@ import yaml
 from pydantic import BaseModel
 
 import kb.model
-from kb.made_pages import FIELDS, GUIDE
+from kb.made_pages import FIELDS, GUIDE, STYLE
 from kb.words import catalogue
 
 TOP = Path(__file__).resolve().parents[1]
@@ -35,8 +35,8 @@ WIDE = {
 READ_ALOUD = {"title", "aria-label", "placeholder", "alt", "aria-description"}
 KEPT = {("language", "code")}
 """What a browser reads, and nobody else."""
-ENGLISH_PAGES = {f"{FIELDS}.html", f"{GUIDE}.html"}
-"""The keeper's own pages, in English as the commands are."""
+ENGLISH_PAGES = {f"{FIELDS}.html", f"{GUIDE}.html", f"{STYLE}.html"}
+"""The pages for keepers and whoever adds to the program, in English as the commands are."""
 _PLAIN = re.compile(
     r"(?<![A-Za-z0-9])[A-Za-z][A-Za-z’'\-]*(?![A-Za-z0-9])"
     r"(?:[ ,;:.()/\-–]+[A-Za-z][A-Za-z’'\-]*(?![A-Za-z0-9]))*"
@@ -104,7 +104,8 @@ class _Words(HTMLParser):
 def texts_of(html: str) -> list[str]:
     """Return every text of a page."""
     parser = _Words()
-    parser.feed(html)
+    # A word of the glossary is a link within a sentence, which stays one text.
+    parser.feed(re.sub(r'<a class="ohm-word"[^>]*>(.*?)</a>', r"\1", html))
     return parser.found
 
 
@@ -121,7 +122,9 @@ def said_by_notes(folder: Path) -> str:
         lines.append(path.stem)
         lines += _strings(yaml.safe_load(path.read_text(encoding="utf-8")))
     for path in sorted((folder / "content").rglob("*.md")):
+        linked = re.sub(r"\[([^\]]*)\]\([^)]*\)", r"\n\1\n", path.read_text(encoding="utf-8"))
         page = re.sub(r"[*_`#>\[\]]", "", path.read_text(encoding="utf-8"))
+        lines += re.sub(r"[*_`#>]", "", linked).split("\n")
         lines += [page, *re.split(r"[|\n]", page)]
     return "\n".join(["", *map(even, lines), ""])
 

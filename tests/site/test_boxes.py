@@ -23,11 +23,14 @@ PAPER = 718
 
 
 def pages_of_each_kind(site: Path) -> dict[str, list[Path]]:
-    """Return the shortest and the longest page of each kind."""
+    """Return the shortest and the longest page of each kind but former addresses.
+
+    Those lead on at once: nobody looks at them, and whoever opens one is on another page.
+    """
     kinds: dict[str, list[Path]] = {}
     for path in sorted(site.rglob("*.html")):
         found = KIND.search(path.read_text(encoding="utf-8"))
-        if found:
+        if found and found[1] != "former":
             kinds.setdefault(found[1], []).append(path)
     for kind, paths in kinds.items():
         paths.sort(key=lambda path: path.stat().st_size)
