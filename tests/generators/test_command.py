@@ -257,7 +257,7 @@ def test_a_disk_that_is_really_full_keeps_the_old_site(notes: Path, tmp_path: Pa
     disk = tmp_path / "disk"
     disk.mkdir()
     mounted = subprocess.run(
-        ["mount", "-t", "tmpfs", "-o", "size=1200k", "tmpfs", str(disk)], capture_output=True
+        ["mount", "-t", "tmpfs", "-o", "size=1500k", "tmpfs", str(disk)], capture_output=True
     )
     if mounted.returncode:
         pytest.skip("this machine lets nobody mount a small disk")
