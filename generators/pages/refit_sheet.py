@@ -126,8 +126,8 @@ def _note(words: str | None) -> Html | None:
     return el("div", words, class_="ohm-note") if words else None
 
 
-BOX = el("span", "☐", class_="ohm-box", aria_hidden="true")
-"""A box to tick with a pen; a list that is read aloud has its rows anyway."""
+BOX = el("span", "☐", class_="ohm-box")
+"""A box to tick with a pen: it heads its row."""
 
 
 def _ticked(title: str, rows: list[list[Child]], *, key: str, id_: str) -> Html:
@@ -135,7 +135,9 @@ def _ticked(title: str, rows: list[list[Child]], *, key: str, id_: str) -> Html:
     if not rows:
         return Html("")
     heads = [in_words(f"sheet-page.{key}-{place}") for place in ("box", "mark", "what", "last")]
-    return section(title, table(title, heads, rows, class_="ohm-ruled ohm-ticks"), id_=id_)
+    # The table is a landmark of that name: the section around it is none.
+    ticked = table(title, heads, rows, class_="ohm-ruled ohm-ticks")
+    return el("section", el("h2", title, id=id_), ticked)
 
 
 def _drawing(context: SiteContext, part: Part) -> Html:

@@ -83,7 +83,7 @@ def print_command(
     in team.yaml. A Chromium that is installed here does it, without a network; any browser prints
     the same from the pages themselves.
 
-    Example: ohmfolio print quellmark-rooftop --to ~/sheets
+    Example: ohmfolio print quellmark-rooftop --sort family --to ~/sheets
     """
     to = to or notes / "printed"
     with print_refusals(to=to, as_json=as_json):
