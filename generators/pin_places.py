@@ -6,6 +6,7 @@ import itertools
 import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 PIN_TEXT, WORD_TEXT = 14.0, 13.0
 """Size of a pin's name and of a shape's words, in the sketch's units."""
@@ -67,6 +68,17 @@ def place_names(
     size : (float, float)
         Of the sketch.
     """
+    return dict(_placed(tuple(pins.items()), tuple(words), size))
+
+
+@lru_cache(maxsize=1024)
+def _placed(
+    pins_at: tuple[tuple[str, tuple[float, float]], ...],
+    words: tuple[Box, ...],
+    size: tuple[float, float],
+) -> tuple[tuple[str, tuple[float, float]], ...]:
+    """Return the same for what can be remembered: each drawing stands on many pages."""
+    pins = dict(pins_at)
     at_place = {name: Box(x, y, *pin_size(name)) for name, (x, y) in pins.items()}
     stands: dict[str, Box] = {}
     taken = list(words)
@@ -74,16 +86,18 @@ def place_names(
         own = at_place[name]
         # A place that no other name can leave is not covered by one that can.
         places = [_dot(at_place[other]) for other in pins if other != name]
-        free = [
-            box
-            for box in _around(own, size=size)
-            if not _meets_any(box, taken) and (box == own or not _meets_any(box, places))
-        ]
-        # A line that crosses no name is followed best; one that does runs under it.
-        clear = (box for box in free if not any(_meets_any(at, taken) for at in _way(own, to=box)))
-        stands[name] = next(clear, free[0] if free else own)
+        free: Box | None = None
+        for box in _around(own, size=size):
+            if _meets_any(box, taken) or (box != own and _meets_any(box, places)):
+                continue
+            # A line that crosses no name is followed best; one that does runs under it.
+            if not any(_meets_any(at, taken) for at in _way(own, to=box)):
+                free = box
+                break
+            free = free or box
+        stands[name] = free or own
         taken += [stands[name], *_way(own, to=stands[name])]
-    return {name: (stands[name].x, stands[name].y) for name in pins}
+    return tuple((name, (stands[name].x, stands[name].y)) for name in pins)
 
 
 def _crowd(name: str, boxes: Mapping[str, Box]) -> int:
