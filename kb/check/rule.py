@@ -20,86 +20,64 @@ Found = Iterable[Problem]
 
 
 @dataclass(frozen=True)
-class OfEach:
-    """A rule of one entry at a time: `rule(entry, notes=notes)`; `Entry` stands for every kind."""
+class _Ruling:
+    """A rule, called as its function is."""
 
     rule: Callable[..., Found]
-    models: tuple[type[Entry], ...]
 
     @property
     def name(self) -> str:
         """How the rule is called."""
         return self.rule.__name__
+
+
+@dataclass(frozen=True)
+class _OfKinds(_Ruling):
+    """A rule of entries of some kinds."""
+
+    models: tuple[type[Entry], ...]
 
     @property
     def kinds(self) -> tuple[str, ...]:
         """The kinds whose entries it looks at, in their order."""
-        return _kinds(self.models)
+        return tuple(KINDS) if Entry in self.models else tuple(own.kind for own in self.models)
 
 
 @dataclass(frozen=True)
-class OfFile:
+class OfEach(_OfKinds):
+    """A rule of one entry at a time: `rule(entry, notes=notes)`; `Entry` stands for every kind."""
+
+
+@dataclass(frozen=True)
+class OfFile(_Ruling):
     """A rule of one entry's file, which may be unreadable as an entry: `rule(read)`."""
 
     rule: Callable[[YamlText], Found]
 
-    @property
-    def name(self) -> str:
-        """How the rule is called."""
-        return self.rule.__name__
-
 
 @dataclass(frozen=True)
-class OfAlike:
+class OfAlike(_OfKinds):
     """A rule of entries that share what one alone may have: `rule(entries, notes=notes)`.
 
     `shares(entry)` yields it as text. Entries come by kind, then by id.
     """
 
-    rule: Callable[..., Found]
-    models: tuple[type[Entry], ...]
     shares: Callable[..., Iterable[str]]
-
-    @property
-    def name(self) -> str:
-        """How the rule is called."""
-        return self.rule.__name__
-
-    @property
-    def kinds(self) -> tuple[str, ...]:
-        """The kinds whose entries it looks at, in their order."""
-        return _kinds(self.models)
 
 
 @dataclass(frozen=True)
-class OfNotes:
+class OfNotes(_Ruling):
     """A rule of what is no entry, or of a few kinds: `rule(notes)`."""
 
     rule: Callable[[Notes], Found]
 
-    @property
-    def name(self) -> str:
-        """How the rule is called."""
-        return self.rule.__name__
-
 
 @dataclass(frozen=True)
-class OfOutlines:
+class OfOutlines(_Ruling):
     """A rule of all entries, which asks their outlines: `rule(notes, outlines=outlines)`."""
-
-    rule: Callable[..., Found]
-
-    @property
-    def name(self) -> str:
-        """How the rule is called."""
-        return self.rule.__name__
 
 
 Rule = OfEach | OfFile | OfAlike | OfNotes | OfOutlines
-
-
-def _kinds(models: tuple[type[Entry], ...]) -> tuple[str, ...]:
-    return tuple(KINDS) if Entry in models else tuple(model.kind for model in models)
 
 
 def alike(
