@@ -8,6 +8,7 @@ import math
 import re
 from collections import Counter, defaultdict
 from pathlib import Path
+from typing import get_args
 
 import numpy as np
 import pytest
@@ -27,6 +28,7 @@ from kb.answers.instruments import Tools
 from kb.catalog import Catalog, spoken
 from kb.drill_facts import drill_notes
 from kb.model import Code, Family, Part
+from kb.model.lesson import Practise
 from kb.notes.load import load_notes
 from kb.numbers.grid import compile_grid
 from kb.numbers.seeded import Seeded
@@ -305,3 +307,8 @@ def test_a_code_with_the_same_blinks_and_a_proof_that_is_a_killer_are_no_choices
         if place not in drill.right
     }
     assert wrong == {"Look at B"}
+
+
+def test_a_lesson_can_name_each_drill_there_is_and_no_other() -> None:
+    """The model may not ask the floor of answers, so both lists are written: they are one."""
+    assert get_args(Practise.model_fields["drill"].annotation) == KINDS
