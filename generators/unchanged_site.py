@@ -9,6 +9,7 @@ from __future__ import annotations
 import hashlib
 import json
 import os
+from collections.abc import Mapping
 from dataclasses import fields, replace
 from pathlib import Path
 
@@ -33,11 +34,23 @@ def inputs_key(notes: Path, *, out: Path, after: int = 0) -> str:
     return hashlib.sha256("\0".join(parts).encode("utf-8", "surrogateescape")).hexdigest()
 
 
-def remember_site(summary: Summary, *, work: Path, out: Path, inputs: str) -> None:
-    """Remember what stands in a finished site, and what it was made from."""
+def remember_site(
+    summary: Summary, *, work: Path, out: Path, inputs: str, sums: Mapping[str, str]
+) -> None:
+    """Remember what stands in a finished site, and what it was made from.
+
+    Parameters
+    ----------
+    summary : Summary
+    work, out : Path
+    inputs : str
+        The checksum of what it was made from.
+    sums : mapping of path → SHA-256
+        Files whose bytes were just written: they need not be read for it.
+    """
     content = {
         "inputs": inputs,
-        "files": {name: file_sum(path) for name, path in files_below(out)},
+        "files": {name: sums.get(name) or file_sum(path) for name, path in files_below(out)},
         "summary": {field.name: getattr(summary, field.name) for field in fields(Summary)},
     }
     text = json.dumps(content, ensure_ascii=False, separators=(",", ":"))

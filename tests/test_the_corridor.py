@@ -10,6 +10,7 @@ import re
 import sys
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import cache
 from graphlib import CycleError, TopologicalSorter
 from pathlib import Path
 
@@ -111,6 +112,7 @@ def row_of(path: str, *, rows: Iterable[Row] = ROWS) -> Row | None:
     return closest if closest.closeness(path) else None
 
 
+@cache
 def path_of(name: str) -> str:
     """Return the path of the module that an imported name stands in: of ours only."""
     parts = name.split(".")
@@ -178,8 +180,14 @@ def _opens_to_write(node: ast.Call, *, mode_at: int) -> bool:
     )
 
 
+@cache
+def tree_of(path: Path) -> ast.Module:
+    return ast.parse(path.read_text(encoding="utf-8"))
+
+
+@cache
 def imported(path: Path) -> list[str]:
-    return list(imports(ast.parse(path.read_text(encoding="utf-8")), path))
+    return list(imports(tree_of(path), path))
 
 
 @pytest.mark.parametrize("path", MODULES, ids=room)
@@ -208,7 +216,7 @@ def test_every_folder_at_the_top_has_a_row():
 
 @pytest.mark.parametrize("path", [path for path in MODULES if path != WRITER], ids=room)
 def test_nothing_but_the_writer_writes(path):
-    assert list(writes(ast.parse(path.read_text(encoding="utf-8")))) == []
+    assert list(writes(tree_of(path))) == []
 
 
 def test_the_scan_sees_that_the_writer_writes():
@@ -283,8 +291,7 @@ def generator_rooms() -> dict[str, set[str]]:
     rooms: dict[str, set[str]] = {}
     for path in sorted((TOP / "generators").rglob("*.py")):
         own = path.relative_to(TOP / "generators").parts[0].removesuffix(".py")
-        named = imports(ast.parse(path.read_text(encoding="utf-8")), path)
-        others = {name.split(".")[1] for name in named if name.startswith("generators.")}
+        others = {name.split(".")[1] for name in imported(path) if name.startswith("generators.")}
         rooms.setdefault(own, set()).update(others - {own, "__init__"})
     return rooms
 

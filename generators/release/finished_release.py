@@ -26,6 +26,7 @@ from kb.writer import write_folder
 
 from .coming_release import Coming
 from .history import published_records
+from .kept_steps import Steps
 
 SERVING, FREEING = "worker.js", "freeing.js"
 STANDS_FOR = "@RELEASE@"
@@ -43,7 +44,12 @@ class FinishedRelease:
 
 
 def finish_release(
-    site: Path, *, checksums: Mapping[str, str], coming: Coming, dressing: Path
+    site: Path,
+    *,
+    checksums: Mapping[str, str],
+    coming: Coming,
+    dressing: Path,
+    known: Steps | None = None,
 ) -> FinishedRelease:
     """Add to a sealed site what makes it a release.
 
@@ -55,10 +61,13 @@ def finish_release(
     coming : Coming
     dressing : Path
         `site_config/`, which holds the worker's source.
+    known : steps, optional
+        What was found of steps for an earlier pack; afterwards what was found for this one.
     """
     release = ReleaseList(files=dict(checksums), release=coming.head)
     contents = _Contents(site, {each_sum: path for path, each_sum in checksums.items()})
-    record = Record(release, notes=coming.notes, pack=whole_pack(release, contents=contents))
+    pack = whole_pack(release, contents=contents, known=known)
+    record = Record(release, notes=coming.notes, pack=pack)
     steps = {}
     for old in coming.history:
         bases = old.contents_of(bases_of(release, older=old.release_list))

@@ -6,7 +6,7 @@ import itertools
 import json
 import re
 import zlib
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, MutableMapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -22,6 +22,10 @@ _AT_ONCE = 1 << 16
 _FIGURES = re.compile(r"[0-9]+")
 LIST_FRAME = "list"
 """Stands for a checksum at the first content, the release's list."""
+
+
+Step = tuple[str, str]
+"""Checksums of a content and of the one before, from which it is made."""
 
 
 class PackBroken(ValueError):
@@ -56,21 +60,54 @@ class Frame:
         return made
 
 
-def whole_pack(release_list: ReleaseList, *, contents: Mapping[str, bytes]) -> bytes:
+def whole_pack(
+    release_list: ReleaseList,
+    *,
+    contents: Mapping[str, bytes],
+    known: MutableMapping[Step, Frame | None] | None = None,
+) -> bytes:
     """Return a pack of every content: what a phone needs that has nothing yet.
 
     Parameters
     ----------
     release_list : ReleaseList
     contents : mapping of checksum → content
+    known : mapping, optional
+        What was found of steps for an earlier pack; afterwards what was found for this one.
     """
     list_frame = Frame(LIST_FRAME, release_list.text.encode("utf-8"))
+    steps = _Steps({} if known is None else known)
     # One after the other: the contents of a large site would fill the memory.
-    frames = _side_by_side(release_list.files, contents=contents)
-    return _packed(itertools.chain([list_frame], frames))
+    frames = _side_by_side(release_list.files, contents=contents, steps=steps)
+    pack = _packed(itertools.chain([list_frame], frames))
+    steps.forget_others()
+    return pack
 
 
-def _side_by_side(files: Mapping[str, str], *, contents: Mapping[str, bytes]) -> Iterator[Frame]:
+class _Steps:
+    """The steps between contents, each worked out once."""
+
+    def __init__(self, known: MutableMapping[Step, Frame | None]) -> None:
+        self._known = known
+        self._used: set[Step] = set()
+
+    def frame(self, wanted: str, content: bytes, *, base: str, older: bytes) -> Frame:
+        step = wanted, base
+        self._used.add(step)
+        if step not in self._known:
+            delta = delta_of(content, old=older)
+            self._known[step] = delta and Frame(wanted, delta[1], base, tuple(delta[0]))
+        return self._known[step] or Frame(wanted, content)
+
+    def forget_others(self) -> None:
+        """Forget what this pack did not use."""
+        for step in self._known.keys() - self._used:
+            del self._known[step]
+
+
+def _side_by_side(
+    files: Mapping[str, str], *, contents: Mapping[str, bytes], steps: _Steps
+) -> Iterator[Frame]:
     """Yield every content once, such that the one before is likely to be much like it.
 
     Pages of a kind whose names end in the same word and that are as long as each other are alike.
@@ -83,7 +120,7 @@ def _side_by_side(files: Mapping[str, str], *, contents: Mapping[str, bytes]) ->
     for each_sum in dict.fromkeys(files[path] for path in order):
         content = contents[each_sum]
         if before is not None and len(content) > FAR <= len(before[1]):
-            yield _frame_from(each_sum, content, base=before[0], older=before[1])
+            yield steps.frame(each_sum, content, base=before[0], older=before[1])
         else:
             yield Frame(each_sum, content)
         before = each_sum, content

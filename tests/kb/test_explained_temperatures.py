@@ -15,7 +15,7 @@ from kb.numbers.measured import Measured
 DEMO = Catalog(load_notes(Path(__file__).resolve().parents[2])).computing_curves
 WORST_LIMIT_K = 10.0
 """More than any part of the demo may be off: at a curve's very end it may stand beyond it by that."""
-READINGS = 1000
+READINGS = 300
 
 
 def _measured(rng, curve, *, near_ohm):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import random
 import zlib
 
@@ -9,10 +10,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from generators.release.kept_steps import Steps, read_steps, steps_file, steps_text
+from kb.release_format import content_pack
 from kb.release_format.content_pack import PackBroken, read_pack, step_pack, whole_pack
 from kb.release_format.delta import delta_of, patched
 from kb.release_format.head import Head
-from kb.release_format.release_list import checksum, list_of
+from kb.release_format.release_list import ReleaseList, checksum, list_of
 
 WORDS = st.lists(
     st.sampled_from(
@@ -109,7 +112,8 @@ def test_a_word_put_in_anywhere_is_all_that_is_fresh(at):
     assert fresh == b"??"
 
 
-def test_long_contents_that_are_alike_are_said_once_in_a_pack():
+def _long_alike() -> tuple[ReleaseList, dict[str, bytes], list[str]]:
+    """Return six long contents, three alike and three alike; and what the three share."""
     words = random.Random(7)
     long = [" ".join(str(words.random()) for _ in range(2000)) for _ in range(2)]
     files = {
@@ -120,8 +124,52 @@ def test_long_contents_that_are_alike_are_said_once_in_a_pack():
     release = list_of(
         files, head=Head(number=1, date="2026-03-14", title="", team="Fenwick Cooling")
     )
-    contents = {checksum(content): content for content in files.values()}
+    return release, {checksum(content): content for content in files.values()}, long
+
+
+def test_long_contents_that_are_alike_are_said_once_in_a_pack():
+    release, contents, long = _long_alike()
     pack = whole_pack(release, contents=contents)
     assert dict(read_pack(pack)) == {**contents, "list": release.text.encode()}
     # Gzip cannot see from one of them to the next.
     assert len(pack) < 1.2 * sum(len(zlib.compress(text.encode())) for text in long)
+
+
+def test_steps_that_are_known_are_not_looked_for_and_make_the_same_pack(tmp_path, monkeypatch):
+    release, contents, _ = _long_alike()
+    known: Steps = {("gone", "gone"): None}
+    pack = whole_pack(release, contents=contents, known=known)
+    assert len(known) == 5 and ("gone", "gone") not in known
+    file = steps_file(tmp_path, out=tmp_path / "site")
+    file.parent.mkdir()
+    file.write_bytes(steps_text(known))
+    again = read_steps(file)
+    assert again == known and {*again.values()} - {None}
+    monkeypatch.setattr(content_pack, "delta_of", lambda new, *, old: pytest.fail("looked for"))
+    assert whole_pack(release, contents=contents, known=again) == pack
+
+
+@pytest.mark.parametrize(
+    "harm",
+    [
+        lambda raw: b"",
+        lambda raw: raw[:90],
+        lambda raw: raw[:80] + bytes([raw[80] ^ 1]) + raw[81:],
+        lambda raw: summed(raw.partition(b"\n")[2].replace(b'"form":1', b'"form":0')),
+        lambda raw: summed(raw.partition(b"\n")[2].replace(b'"program":"', b'"program":"0')),
+        lambda raw: summed(b'{"form":1}'),
+        lambda raw: summed(b"[]"),
+    ],
+)
+def test_steps_that_are_not_as_this_program_wrote_them_are_forgotten(harm, tmp_path):
+    release, contents, _ = _long_alike()
+    known: Steps = {}
+    whole_pack(release, contents=contents, known=known)
+    file = steps_file(tmp_path, out=tmp_path / "site")
+    file.parent.mkdir()
+    file.write_bytes(harm(steps_text(known)))
+    assert read_steps(file) == {}
+
+
+def summed(text: bytes) -> bytes:
+    return hashlib.sha256(text).hexdigest().encode() + b"\n" + text

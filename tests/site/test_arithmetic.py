@@ -267,6 +267,7 @@ BREAKS = (
     ("../answers/code-lookup", "more > 0", "more >= 0", "find-codes"),
 )
 """File, what stands in it, what a slip of the pen would make of it, and who should notice."""
+FEW_BROKEN = 250
 MOST_BROKEN = 2500
 
 
@@ -286,7 +287,8 @@ def test_a_broken_formula_is_noticed(
     assert text.count(right) == 1
     folder = copy_scripts(tmp_path, broken={f"numbers/{name}.js": text.replace(right, wrong)})
     lot = [one for one in asked if one.kind == kind][:MOST_BROKEN]
-    assert _answers(folder, curves, lot).faults
+    # Most slips are noticed by the first few: the many are asked only where they are not.
+    assert any(_answers(folder, curves, some).faults for some in (lot[:FEW_BROKEN], lot))
 
 
 def test_one_linked_script_answers_the_same_in_a_browser(
