@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 
 import pytest
 
+from generators import chart_cache
+from generators.chart import ChartData
 from tests.checkout import left_behind, snapshot
 from tests.scheduling import RoomScheduling
 
@@ -95,6 +97,35 @@ def pytest_configure(config: pytest.Config) -> None:
     """Watch the checkout from the process that starts the others."""
     if not hasattr(config, "workerinput"):
         config.pluginmanager.register(CleanCheckout(), "clean-checkout")
+
+
+@pytest.fixture(scope="session", autouse=True)
+def charts_drawn_once() -> Iterator[Callable[[Sequence[ChartData]], Iterator[str]]]:
+    """Draw a chart of the same data once: some eighty builds of these tests want the same few.
+
+    What is drawn is held by the tests that call `draw_chart`, by every build of a new process, and
+    by those that ask for `charts_drawn_anew`. Yields what draws.
+    """
+    drawn: dict[ChartData, str] = {}
+    draw = chart_cache._drawn
+
+    def remembered(missing: Sequence[ChartData]) -> Iterator[str]:
+        new = [data for data in missing if data not in drawn]
+        drawn.update(zip(new, draw(new), strict=True))
+        return iter([drawn[data] for data in missing])
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(chart_cache, "_drawn", remembered)
+        yield draw
+
+
+@pytest.fixture()
+def charts_drawn_anew(
+    charts_drawn_once: Callable[[Sequence[ChartData]], Iterator[str]],
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Let every build of a test draw its charts."""
+    monkeypatch.setattr(chart_cache, "_drawn", charts_drawn_once)
 
 
 @pytest.fixture(scope="session")

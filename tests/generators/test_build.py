@@ -83,6 +83,7 @@ def _links(site: Path) -> dict[str, set[str]]:
     return found
 
 
+@pytest.mark.usefixtures("charts_drawn_anew")
 def test_the_same_notes_give_the_same_bytes_in_another_folder_on_another_day(
     demo: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

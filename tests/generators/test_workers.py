@@ -111,6 +111,7 @@ def _sums(site: Path) -> dict[str, str]:
     }
 
 
+@pytest.mark.usefixtures("charts_drawn_anew")
 def test_one_two_and_three_workers_make_the_same_bytes(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
