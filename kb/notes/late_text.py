@@ -2,19 +2,29 @@
 
 from __future__ import annotations
 
-import hashlib
 from typing import Any
 
+from .seen_file import bytes_of
 from .yaml_text import YamlText, read_yaml
 
 
 class LateText(YamlText):
-    """A file without faults whose value is known: its lines and marks are read when asked for."""
+    """A file without faults whose value is known: its lines and marks are read when asked for.
+
+    Parameters
+    ----------
+    path : str
+        Where it stands.
+    file : str
+        The name to show in problems.
+    checksum : str
+        SHA-256 of the bytes that gave the value; ChangedMeanwhile when the file holds others.
+    value : object
+    """
 
     # No YamlText.__init__: what it would set is what nobody may need.
-    def __init__(self, raw: bytes, *, file: str, value: object) -> None:
-        self.file, self.value, self._raw = file, value, raw
-        self.checksum = hashlib.sha256(raw).hexdigest()
+    def __init__(self, path: str, *, file: str, checksum: str, value: object) -> None:
+        self.file, self.value, self.checksum, self._path = file, value, checksum, path
 
     def __getattr__(self, name: str) -> Any:
         if name == "lines":
@@ -28,4 +38,4 @@ class LateText(YamlText):
         return getattr(self, name)
 
     def _text(self) -> str:
-        return self._raw.decode("utf-8-sig")
+        return bytes_of(self._path, checksum=self.checksum).decode("utf-8-sig")
