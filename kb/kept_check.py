@@ -169,7 +169,7 @@ def _row(row: list[Any], names: list[str], keys: list[Key]) -> KeptEntry:
     )
 
 
-class _Values(Mapping[Key, tuple[str, object]]):
+class _Values(Mapping[Key, tuple[str, object, bool]]):
     """What each file was read as; opened when so many are asked for that it is worth it."""
 
     def __init__(self, work: Path, *, key: str) -> None:
@@ -177,7 +177,7 @@ class _Values(Mapping[Key, tuple[str, object]]):
         self._asked = 0
         self._rows: dict[Key, bytes] | None = None
 
-    def __getitem__(self, key: Key) -> tuple[str, object]:
+    def __getitem__(self, key: Key) -> tuple[str, object, bool]:
         self._asked += 1
         if self._rows is None and self._asked > MANY and self._key:
             self._rows = self.lines()
@@ -187,7 +187,7 @@ class _Values(Mapping[Key, tuple[str, object]]):
             state, value = json.loads(self._rows[key])
         except (ValueError, TypeError):
             raise KeyError(key) from None
-        return state, value
+        return state, value, b"null" in self._rows[key]
 
     def lines(self) -> dict[Key, bytes]:
         """Return what is kept of each entry, as it is written."""

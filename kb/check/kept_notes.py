@@ -67,8 +67,8 @@ class KeptNotes(Notes):
     """The SHA-256 of each entry's file."""
     signs: dict[Key, str] = field(default_factory=dict)
     """What the disk says of each entry's file; nothing where that is not believed."""
-    values: Mapping[Key, tuple[str, object]] = field(default_factory=dict)
-    """What files were read as before, each with the state that it had."""
+    values: Mapping[Key, tuple[str, object, bool]] = field(default_factory=dict)
+    """What files were read as before: the state then, the value, whether some of it is nothing."""
     found: dict[Key, KeptEntry] = field(default_factory=dict)
     outlines: dict[Key, Outline] = field(default_factory=dict)
     private: list[Problem] = field(default_factory=list)
@@ -104,7 +104,7 @@ class KeptNotes(Notes):
         return loaded
 
     def _of_value(self, key: Key) -> Loaded | None:
-        state, value = self.values.get(key, ("", None))
+        state, value, gaps = self.values.get(key, ("", None, True))
         if value is None or state != self.states[key]:
             return None
         return entry_of_value(
@@ -114,6 +114,7 @@ class KeptNotes(Notes):
             file=self.files[key],
             state=state,
             folder=os.fspath(self.folder),
+            gaps=gaps,
         )
 
     def _bytes(self, key: Key) -> bytes:

@@ -16,8 +16,9 @@ from kb.model.words import ID_PATTERN, tidy_id
 from .field_faults import read_block
 from .file_text import decoded
 from .folder import DATA, KindFolder, entry_files, kind_folder, leads_out
-from .late_text import LateText
+from .late_text import TextOfFile, TextOfLines
 from .problem import Problem, nearest
+from .quick_yaml import NotPlain, quick_value
 from .seen_file import checksum_of
 from .strangers import strangers
 from .yaml_text import Path as YamlPath
@@ -211,7 +212,7 @@ def loaded_entry(raw: bytes, *, kind: str, entry_id: str, file: str) -> Loaded:
 
 
 def entry_of_value(
-    value: object, *, kind: str, entry_id: str, file: str, state: str, folder: str
+    value: object, *, kind: str, entry_id: str, file: str, state: str, folder: str, gaps: bool
 ) -> Loaded | None:
     """Return an entry by what its file was read as before; None where that cannot be.
 
@@ -223,8 +224,11 @@ def entry_of_value(
         The SHA-256 of those bytes.
     folder : str
         The folder of the notes: lines and places are read when somebody asks for them.
+    gaps : bool
+        Some of it may be nothing.
     """
-    read = LateText(os.path.join(folder, file), file=file, checksum=state, value=value)
+    path = os.path.join(folder, file)
+    read = TextOfFile(path, file=file, checksum=state, value=value, gaps=gaps)
     model, found = _model(kind, read)
     if model is None or found:
         return None
@@ -317,9 +321,17 @@ def _read(raw: bytes, *, file: str, state: str = "") -> YamlText:
     text, problems = decoded(raw, file=file)
     if problems:
         return YamlText(file=file, lines=text.splitlines(), problems=problems)
-    read = read_yaml(text, file=file)
+    read = _read_text(text, file=file)
     read.checksum = state or checksum_of(raw)
     return read
+
+
+def _read_text(text: str, *, file: str) -> YamlText:
+    try:
+        value, gaps = quick_value(text)
+    except NotPlain:
+        return read_yaml(text, file=file)
+    return TextOfLines(text.splitlines(), file=file, value=value, gaps=gaps)
 
 
 def _model(kind: str, read: YamlText) -> tuple[type[Entry] | None, list[Problem]]:
