@@ -58,7 +58,10 @@ def _run() -> int:
         from kb.commands.disk_words import disk_refused
 
         from .all_commands import ohmfolio
+        from .late_module import import_late
 
+        # Half of what a short question takes would be numpy, which few entries need.
+        import_late("numpy")
         # A command is imported when it is looked up: here, where the key waits.
         ohmfolio.commands.get(sys.argv[1] if len(sys.argv) > 1 else "")
 

@@ -192,7 +192,7 @@ def problems_of_all(notes: Notes, *, outlines: Mapping[Key, Outline]) -> Iterato
 
 def outline(entry: Entry) -> Outline:
     """Return what the rules over several entries ask of one."""
-    shares = (
+    shares = [
         f"{each.name}\n{shared}" for each in _SHARED[entry.kind] for shared in each.shares(entry)
-    )
-    return outline_of(entry, shares=tuple(shares))
+    ]
+    return outline_of(entry, shares=shares)

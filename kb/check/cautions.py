@@ -35,6 +35,8 @@ _SHORTED = re.compile(
     r"screwdriver across)\b",
     re.IGNORECASE,
 )
+_SHORTED_NEEDS = ("short", "screwdriver", "\\")
+"""Without one of these no text of a file is such a one; letters may be written with a backslash."""
 _FORBIDS = re.compile(r"\b(never|not|don't|no)\b", re.IGNORECASE)
 
 
@@ -80,6 +82,9 @@ def gas_has_its_cautions(family: Family, *, notes: Notes) -> Iterator[Problem]:
 
 def nothing_is_shorted_out(read: YamlText) -> Iterator[Problem]:
     """Yield each text that tells somebody to short stored charge out."""
+    whole = "\n".join(read.lines).casefold()
+    if not any(sign in whole for sign in _SHORTED_NEEDS):
+        return
     for path, text in read.texts():
         found = _SHORTED.search(text)
         if found and not _FORBIDS.search(text[: found.start()]):

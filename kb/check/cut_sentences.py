@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from kb.model import Code, Entry, Sensor
 from kb.model.shape import references, texts_listed
@@ -21,8 +21,17 @@ def sentences_stay_whole(entry: Entry, *, notes: Notes) -> Iterator[Problem]:
     """Warn of a list in brackets whose commas were probably meant inside a sentence."""
     read = notes.texts[(entry.kind, entry.id)]
     for path, lines in texts_listed(entry):
-        if path[-1] not in NAMES and len(lines) > 1 and _in_brackets(read, path):
-            yield from _cut(read, path, lines)
+        if path[-1] in NAMES or len(lines) < 2:
+            continue
+        cut = _cut(lines)
+        if cut and _in_brackets(read, path):
+            yield read.problem(
+                (*path, cut),
+                "cut-sentence",
+                f"a comma inside brackets separates: '{lines[cut]}' stands as a line of its own",
+                hint="write each line below, after '- ', or put the whole sentence in quotes",
+                warning=True,
+            )
 
 
 def _in_brackets(read: YamlText, path: Path) -> bool:
@@ -30,18 +39,13 @@ def _in_brackets(read: YamlText, path: Path) -> bool:
     return read.lines[place.line - 1][place.column - 1 :].startswith("[")
 
 
-def _cut(read: YamlText, path: Path, lines: list[str]) -> Iterator[Problem]:
+def _cut(lines: Sequence[str]) -> int:
+    """Return the first line that reads as the rest of the one above it; 0 where none does."""
     capital = lines[0][:1].isupper()
     for i, line in enumerate(lines[1:], start=1):
-        if _GOES_ON.match(line) or (capital and line[:1].islower()):
-            yield read.problem(
-                (*path, i),
-                "cut-sentence",
-                f"a comma inside brackets separates: '{line}' stands as a line of its own",
-                hint="write each line below, after '- ', or put the whole sentence in quotes",
-                warning=True,
-            )
-            return
+        if (capital and line[:1].islower()) or _GOES_ON.match(line):
+            return i
+    return 0
 
 
 def every_sign_can_be_seen(entry: Entry, *, notes: Notes) -> Iterator[Problem]:

@@ -5,11 +5,14 @@ A rule is pure, so while those files and its own are the same it finds the same.
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator, Mapping
+from pathlib import Path
 from typing import TypeVar, cast
 
 from kb.model import Entry
 from kb.notes.load import Notes
+from kb.notes.seen_file import checksum_of
 from kb.notes.yaml_text import YamlText
 
 from .outline import Key
@@ -24,6 +27,8 @@ class Looking:
         self._notes = notes
         self.looked: set[Key] = set()
         """What was looked for, there or not."""
+        self.beside_it: set[str] = set()
+        """Photos that were looked at, by their paths from the folder of the notes."""
         self.further = False
         """Something else was asked: what a rule finds may then depend on anything."""
 
@@ -46,6 +51,20 @@ class Looking:
         self.looked.add((kind, entry_id))
         return self._notes.knows(kind, entry_id)
 
+    def beside(self, entry: Entry, *, name: str) -> Path:
+        """Return where a file of that name stands beside an entry's own, there or not."""
+        path = self._notes.beside(entry, name=name)
+        file = self._notes.texts[(entry.kind, entry.id)].file.rpartition("/")[0] + "/" + name
+        if photo_state(self._notes.folder, file):
+            self.beside_it.add(file)
+        else:
+            self.further = True
+        return path
+
+    def leads_out(self, path: Path) -> bool:
+        """Return whether a path of the notes leads out of them; of what is beside an entry."""
+        return self._notes.leads_out(path)
+
     @property
     def texts(self) -> Mapping[Key, YamlText]:
         """The files that entries are read from."""
@@ -55,6 +74,18 @@ class Looking:
         if name != "problem":
             self.further = True
         return getattr(self._notes, name)
+
+
+def photo_state(folder: Path, file: str) -> str:
+    """Return the SHA-256 of a photo; nothing where it is a link, or cannot be read."""
+    path = os.path.join(folder, file)
+    if os.path.islink(path) or not os.path.isfile(path):
+        return ""
+    try:
+        with open(path, "rb", buffering=0) as opened:
+            return checksum_of(opened.read())
+    except OSError:
+        return ""
 
 
 class _Looked(Mapping[str, Entry]):

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterator
-from dataclasses import astuple, dataclass
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
 
 from kb.made_pages import case_photo_path, drawing_photo_path
 from kb.model import Case, Drawing, Entry, Lesson, Source
@@ -14,53 +14,32 @@ Key = tuple[str, str]
 """Kind and id of an entry."""
 
 
-@dataclass(frozen=True)
-class Outline:
+class Outline(NamedTuple):
     """An entry as a rule over all of them sees it."""
 
-    names: tuple[str, ...]
+    names: Sequence[str]
     """What it names, each as `kind/id`; a lesson's pages too."""
-    families: tuple[str, ...]
-    was: tuple[str, ...]
+    families: Sequence[str]
+    was: Sequence[str]
     """The ids that it had."""
-    photos: tuple[str, ...]
+    photos: Sequence[str]
     """Where its photos lie in the site."""
     last_day: str
     """The latest day that it names, as YYYY-MM-DD; nothing where it names none."""
-    shares: tuple[str, ...]
+    shares: Sequence[str]
     """What nobody else may have, each led by the name of its rule and a line's end."""
 
-    def row(self) -> list[object]:
-        """Return its fields as they are kept."""
-        return [*astuple(self)]
 
-    @classmethod
-    def of_row(cls, row: list[list[str] | str]) -> Outline:
-        """Return the outline that was kept.
-
-        Raises
-        ------
-        TypeError, ValueError
-            When it is none.
-        """
-        names, families, was, photos, last_day, shares = row
-        if not isinstance(last_day, str):
-            raise TypeError(last_day)
-        return cls(
-            tuple(names), tuple(families), tuple(was), tuple(photos), last_day, tuple(shares)
-        )
-
-
-def outline_of(entry: Entry, *, shares: tuple[str, ...]) -> Outline:
+def outline_of(entry: Entry, *, shares: list[str]) -> Outline:
     """Return the outline of an entry, with what it shares by the rules that ask."""
     names = [f"{kind}/{entry_id}" for _, kind, entry_id in references(entry)]
     if isinstance(entry, Lesson):
         names += [page for _, page in entry.pages()]
     return Outline(
-        names=tuple(dict.fromkeys(names)),
-        families=tuple(entry.family_ids),
-        was=tuple(entry.was),
-        photos=tuple(_photos(entry)),
+        names=list(dict.fromkeys(names)),
+        families=list(entry.family_ids),
+        was=list(entry.was),
+        photos=list(_photos(entry)),
         last_day=max((day.isoformat() for day in _days(entry)), default=""),
         shares=shares,
     )

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from kb.model import Case, Drawing, Entry
-from kb.notes.folder import PHOTO_SUFFIXES, leads_out
+from kb.notes.folder import PHOTO_SUFFIXES
 from kb.notes.load import Notes
 from kb.notes.problem import Problem, nearest
 from kb.photos import PhotoRefused, upright_size
@@ -39,14 +39,13 @@ def photos_have_their_own_proportions(drawing: Drawing, *, notes: Notes) -> Iter
 def _faults(
     notes: Notes, entry: Entry, *, path: tuple[str | int, ...], photo: str
 ) -> Iterator[Problem]:
-    beside = (notes.folder / notes.texts[(entry.kind, entry.id)].file).parent
-    fault = _fault(photo, beside=beside, notes=notes.folder)
+    fault = _fault(photo, file=notes.beside(entry, name=photo), notes=notes)
     if fault is not None:
         message, hint = fault
         yield notes.problem(entry, path, "photo", message, hint=hint)
 
 
-def _fault(photo: str, *, beside: Path, notes: Path) -> tuple[str, str] | None:
+def _fault(photo: str, *, file: Path, notes: Notes) -> tuple[str, str] | None:
     """Return what is wrong with a photo and what would work; None when nothing is."""
     if Path(photo).suffix.lower() not in PHOTO_SUFFIXES:
         return f"'{photo}' is no photo that is read here", "save it as JPEG, PNG or WebP"
@@ -55,21 +54,21 @@ def _fault(photo: str, *, beside: Path, notes: Path) -> tuple[str, str] | None:
             f"'{photo}' is not beside the entry",
             "put the photo in the entry's own folder and write its file name only",
         )
-    if leads_out(beside / photo, inside=notes):
+    if notes.leads_out(file):
         return (
             f"'{photo}' is a link that leads out of the notes, and would be published",
             "put the photo itself beside the entry",
         )
-    if not (beside / photo).is_file():
+    if not file.is_file():
         # `add` asks before the entry's folder is there.
-        files = beside.iterdir() if beside.is_dir() else ()
-        there = [file.name for file in files if file.suffix.lower() in PHOTO_SUFFIXES]
+        files = file.parent.iterdir() if file.parent.is_dir() else ()
+        there = [other.name for other in files if other.suffix.lower() in PHOTO_SUFFIXES]
         return (
             f"there is no file '{photo}' beside the entry",
             nearest(photo, there) or "put the photo in the entry's own folder",
         )
     try:
-        upright_size(beside / photo)
+        upright_size(file)
     except PhotoRefused as refused:
         return f"'{photo}' {refused}", refused.hint
     except OSError as error:

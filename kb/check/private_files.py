@@ -27,9 +27,11 @@ def private_in_bytes(raw: bytes, *, file: str, allowed: Sequence[str]) -> list[P
     return [] if problems else list(private_in_file(text, file=file, allowed=allowed))
 
 
-def private_in_entry(raw: bytes, *, read: YamlText, allowed: Sequence[str]) -> list[Problem]:
+def private_in_entry(read: YamlText, *, allowed: Sequence[str]) -> list[Problem]:
     """Warn of what is private in an entry, as it is written and as it is read."""
-    found = private_in_bytes(raw, file=read.file, allowed=allowed)
+    found = []
+    if read.checksum:  # else it is no text
+        found = list(private_in_lines(read.lines, file=read.file, allowed=allowed))
     return [*found, *_spread_out(read, allowed=allowed, known=found)]
 
 
@@ -44,7 +46,13 @@ def private_in_file(text: str, *, file: str, allowed: Sequence[str] = ()) -> Ite
     allowed : sequence of str
         Exact texts that only look private.
     """
-    lines = text.splitlines()
+    return private_in_lines(text.splitlines(), file=file, allowed=allowed)
+
+
+def private_in_lines(
+    lines: Sequence[str], *, file: str, allowed: Sequence[str]
+) -> Iterator[Problem]:
+    """Warn of what is private in the lines of a file."""
     left = "\n".join(
         "" if file == RELEASE_FILE and any(words in line for words in allowed) else line
         for line in lines

@@ -85,7 +85,7 @@ def _private(plain: PlainText) -> Found:
     for found in _CARD.finditer(text) if digits >= _OF_CARD else ():
         if _is_card(re.sub(r"\D", "", found[0])):
             yield "a card's number", *found.span()
-    for start, end in telephones(text):
+    for start, end in telephones(text) if digits > 1 else ():
         yield "a telephone number", start, end
 
 

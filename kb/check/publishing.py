@@ -79,8 +79,7 @@ def private_words(notes: Notes) -> Iterator[Problem]:
         return
     for (kind, _), read in notes.texts.items():
         if kind != Case.kind:
-            raw = (notes.folder / read.file).read_bytes()
-            yield from private_in_entry(raw, read=read, allowed=allowed)
+            yield from private_in_entry(read, allowed=allowed)
 
 
 def used_number(notes: Notes, *, last: int = 0) -> Iterator[Problem]:

@@ -32,6 +32,10 @@ _AIR_WORDS = ("wifi", "wi-fi", "wlan", "wpa", "network", "netzwerk")
 _CODE_WORDS = ("pin", "code", "kombination", "combination", "safe", "box", "tresor", "kasten")
 _TOKEN_WORDS = ("token", "secret", "key", "bearer", "basic")
 """What a text must hold before the patterns of its kind are tried, letters folded."""
+_ALL_WORDS = (
+    *("private key", "://"),
+    *(*_PASS_WORDS, *_LOGIN_WORDS, *_AIR_WORDS, *_CODE_WORDS, *_TOKEN_WORDS),
+)
 _DIGITS = r"(?:\s{0,2}[:=]\s{0,2}| is | ist | )#?\d{4,8}(?!\w)(?![.,]\d)(?! ?(?:mm|m|cm|V|Ω)\b)"
 _PIN = re.compile(rf"\bPIN(?:-?[Cc]ode)?{_DIGITS}")
 _LOCK = "door|gate|entry|entrance|access|lock|safe|garage|keypad|key ?safe|key ?box|building|house"
@@ -73,6 +77,13 @@ def secrets_in(text: str) -> Found:
     # Ten thousand entries have a hundred thousand lines, and few of these words: a pattern is tried
     # where what it cannot do without is there.
     folded = text.casefold()
+    if any(word in folded for word in _ALL_WORDS):
+        yield from _named(text, folded=folded)
+    yield from _tokens(text)
+
+
+def _named(text: str, *, folded: str) -> Found:
+    """Yield what is called by its name."""
 
     def tried(*patterns: re.Pattern[str], needs: Sequence[str]) -> Iterator[re.Match[str]]:
         if any(word in folded for word in needs):
@@ -95,7 +106,6 @@ def secrets_in(text: str) -> Found:
     for found in tried(_TOKEN_NAMED, _HEADER, needs=_TOKEN_WORDS):
         if _drawn(found["value"]):
             yield "a token or key", *found.span()
-    yield from _tokens(text)
 
 
 def _tokens(text: str) -> Found:

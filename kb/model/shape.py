@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import cache
 from typing import Annotated, get_args, get_origin
 
@@ -48,10 +48,31 @@ def block_at(model: type[BaseModel], path: Path) -> type[BaseModel]:
     return model
 
 
-def references(block: BaseModel, path: Path = ()) -> Iterator[tuple[Path, str, str]]:
-    """Yield `(path, kind, id)` for every id of another entry in a block, in field order."""
+Reference = tuple[Path, str, str]
+_LAST: list[tuple[BaseModel, list[Reference]]] = []
+"""What was asked last: one rule after the other asks it of the same entry, which never changes."""
+
+
+def references(block: BaseModel) -> Sequence[Reference]:
+    """Return `(path, kind, id)` for every id of another entry in a block, in field order."""
+    if _LAST and _LAST[0][0] is block:
+        return _LAST[0][1]
+    found: list[Reference] = []
+    _in_block(block, (), found)
+    _LAST[:] = [(block, found)]
+    return found
+
+
+def _in_block(block: BaseModel, path: Path, found: list[Reference]) -> None:
+    values = block.__dict__
     for name, kind in _naming_fields(type(block)):
-        yield from _in_value(getattr(block, name), kind, (*path, name))
+        value = values[name]
+        if value is None:
+            continue
+        if type(value) is not str:
+            _in_value(value, kind, (*path, name), found)
+        elif kind and value:
+            found.append(((*path, name), kind, value))
 
 
 @cache
@@ -68,27 +89,43 @@ def _naming_fields(model: type[BaseModel]) -> tuple[tuple[str, str], ...]:
     return tuple(found)
 
 
-def _in_value(value: object, kind: str, path: Path) -> Iterator[tuple[Path, str, str]]:
+def _in_value(value: object, kind: str, path: Path, found: list[Reference]) -> None:
     if isinstance(value, BaseModel):
-        yield from references(value, path)
+        _in_block(value, path, found)
     elif isinstance(value, list | tuple):
         for i, item in enumerate(value):
-            yield from _in_value(item, kind, (*path, i))
+            _in_value(item, kind, (*path, i), found)
     elif isinstance(value, dict):
         for key, item in value.items():
-            yield from _in_value(item, kind, (*path, key))
+            _in_value(item, kind, (*path, key), found)
     elif kind and value and isinstance(value, str):
-        yield path, kind, value
+        found.append((path, kind, value))
 
 
 def texts_listed(block: BaseModel, path: Path = ()) -> Iterator[tuple[Path, list[str]]]:
     """Yield `(path, lines)` for every list of texts in a block that names no entries."""
-    for name, info in type(block).model_fields.items():
-        value = getattr(block, name)
-        for i, item in enumerate(value if isinstance(value, list) else [value]):
-            if isinstance(item, BaseModel):
-                inner = (*path, name, i) if isinstance(value, list) else (*path, name)
-                yield from texts_listed(item, inner)
-        texts = isinstance(value, list) and all(isinstance(item, str) for item in value)
-        if texts and value and ref_of(info.annotation, info.metadata) is None:
-            yield (*path, name), value
+    values = block.__dict__
+    for name, named in _holding_fields(type(block)):
+        value = values[name]
+        if isinstance(value, BaseModel):
+            yield from texts_listed(value, (*path, name))
+        elif isinstance(value, list) and value:
+            for i, item in enumerate(value):
+                if isinstance(item, BaseModel):
+                    yield from texts_listed(item, (*path, name, i))
+            if not named and all(isinstance(item, str) for item in value):
+                yield (*path, name), value
+
+
+@cache
+def _holding_fields(model: type[BaseModel]) -> tuple[tuple[str, bool], ...]:
+    """Return the fields that may hold a list or a block, each with whether it names entries."""
+    return tuple(
+        (name, ref_of(info.annotation, info.metadata) is not None)
+        for name, info in model.model_fields.items()
+        if inner_block(info.annotation) is not None or _listed(info.annotation)
+    )
+
+
+def _listed(annotation: object) -> bool:
+    return get_origin(annotation) is list or any(_listed(part) for part in get_args(annotation))

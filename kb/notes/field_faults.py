@@ -70,9 +70,9 @@ def read_block(
             )
         ]
     found = [_not_written(read, key) for key in given if key in value]
-    written = _without_empty_rows(
-        {key: inner for key, inner in value.items() if key not in given}, model
-    )
+    written: dict[str, object] = {key: value[key] for key in value if key not in given}
+    if read.gaps:
+        written = _without_empty_rows(written, model)
     try:
         block = model(**{**written, **given})
     except ValidationError as error:

@@ -104,28 +104,30 @@ def kind_folder(notes: Path, kind: str) -> KindFolder:
     """
     files: list[str] = []
     passed: list[tuple[str, str]] = []
-    inside = notes.resolve()
-    waiting = [(f"{DATA}/{kind}", frozenset[Path]())]
+    inside, first = notes.resolve(), f"{DATA}/{kind}"
+    # Of a thousand folders hardly any is a link: where each really stands follows from the one
+    # above it, and what a folder's own list says of ten thousand files is not asked again.
+    waiting = [(first, os.path.realpath(notes / first), frozenset[str]())]
+    if os.path.islink(notes / first) and not os.path.exists(notes / first):
+        passed.append((waiting.pop()[0], "this link leads nowhere"))
     while waiting:
-        shown, above = waiting.pop()
-        folder = notes / shown
-        real = folder.resolve()
-        if folder.is_symlink() and not real.exists():
-            passed.append((shown, "this link leads nowhere"))
-        elif real in above:
+        shown, real, above = waiting.pop()
+        if real in above:
             passed.append((shown, "this link leads back to a folder that it stands in"))
-        elif not real.is_relative_to(inside):
+        elif not _below(real, folder=str(inside)):
             passed.append((shown, "this link leads out of the notes"))
-        elif folder.is_dir():
-            # Ten thousand files: what the folder's own list says of each is not asked again.
-            for found in os.scandir(folder):
+        elif os.path.isdir(real):
+            for found in os.scandir(notes / shown):
                 if found.name.startswith("."):
                     continue
                 name = f"{shown}/{found.name}"
                 if not readable_name(found.name):
                     passed.append((name, NOT_UTF_8))
                 elif found.is_dir():
-                    waiting.append((name, above | {real}))
+                    there = (
+                        os.path.realpath(found) if found.is_symlink() else f"{real}/{found.name}"
+                    )
+                    waiting.append((name, there, above | {real}))
                     if name.lower().endswith(YAML_SUFFIXES):
                         passed.append((name, "this is a folder and no entry"))
                 elif found.is_symlink() and (why := _bad_link(notes / name, inside=inside)):
@@ -138,6 +140,10 @@ def kind_folder(notes: Path, kind: str) -> KindFolder:
         others=[name for name in files if not name.endswith(YAML_SUFFIXES)],
         passed=sorted(passed, key=lambda item: (_parts(item[0]), item[1])),
     )
+
+
+def _below(path: str, *, folder: str) -> bool:
+    return path == folder or path.startswith(f"{folder.rstrip('/')}/")
 
 
 def _bad_link(link: Path, *, inside: Path) -> str:

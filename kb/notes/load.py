@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import hashlib
+import os
 import re
 from collections.abc import Iterable, Mapping, MutableMapping
 from dataclasses import dataclass, field
@@ -15,17 +15,12 @@ from kb.model.words import ID_PATTERN, tidy_id
 
 from .field_faults import read_block
 from .file_text import decoded
-from .folder import (
-    DATA,
-    NOT_UTF_8,
-    PHOTO_SUFFIXES,
-    entry_files,
-    kind_folder,
-    shown_name,
-    shown_path,
-)
-from .late_text import LateText
+from .folder import DATA, KindFolder, entry_files, kind_folder, leads_out
+from .late_text import TextOfFile, TextOfLines
 from .problem import Problem, nearest
+from .quick_yaml import NotPlain, quick_value
+from .seen_file import checksum_of
+from .strangers import strangers
 from .yaml_text import Path as YamlPath
 from .yaml_text import YamlText, read_yaml
 
@@ -33,8 +28,7 @@ E = TypeVar("E", bound=Entry)
 
 TEAM_FILE = f"{DATA}/team.yaml"
 RELEASE_FILE = f"{DATA}/release.yaml"
-WITH_PHOTOS = ("drawings", "cases")
-"""Kinds whose entries may have photos beside them."""
+OWN_FILES = (TEAM_FILE, RELEASE_FILE)
 LEAST_FOREIGN = 2
 """So many keys that its kind does not know, and another knows all of: the file is misplaced."""
 NO_ID = "index"
@@ -104,6 +98,14 @@ class Notes:
         read = self.texts[(entry.kind, entry.id)]
         return read.problem(path, rule, message, hint=hint, key=key, warning=warning)
 
+    def beside(self, entry: Entry, *, name: str) -> Path:
+        """Return where a file of that name stands beside an entry's own, there or not."""
+        return (self.folder / self.texts[(entry.kind, entry.id)].file).parent / name
+
+    def leads_out(self, path: Path) -> bool:
+        """Return whether a path of the notes, or a link on its way, leads out of them."""
+        return leads_out(path, inside=self.folder)
+
     def counts(self) -> dict[str, int]:
         """Return how many entries of each kind there are, readable or not."""
         return {
@@ -117,24 +119,25 @@ def load_notes(folder: Path) -> Notes:
 
     Rules between entries are `kb.check`'s.
     """
-    notes = Notes(folder=folder)
+    notes, there = Notes(folder=folder), {}
     for kind in KINDS:
-        files, problems = files_by_id(folder, kind=kind)
+        there[kind] = kind_folder(folder, kind)
+        files, problems = files_by_id(there[kind])
         notes.problems.extend(problems)
         for entry_id, file in files.items():
             raw = (folder / file).read_bytes()
             load_entry(raw, kind=kind, entry_id=entry_id, file=file, notes=notes)
         notes.entries[kind] = dict(sorted(notes.entries[kind].items()))
-    notes.problems.extend(strangers(folder))
+    notes.problems.extend(strangers(folder, there=there, own=OWN_FILES))
     load_own_files(notes)
     return notes
 
 
-def files_by_id(folder: Path, *, kind: str) -> tuple[dict[str, str], list[Problem]]:
+def files_by_id(there: KindFolder) -> tuple[dict[str, str], list[Problem]]:
     """Return the file of each id, from the folder of the notes, and a problem for each second."""
     files: dict[str, str] = {}
     problems = []
-    for shown in kind_folder(folder, kind).entries:
+    for shown in there.entries:
         stem = shown.rpartition("/")[2].rpartition(".")[0]
         if files.setdefault(stem, shown) != shown:
             problems.append(
@@ -180,7 +183,8 @@ def load_entry(raw: bytes, *, kind: str, entry_id: str, file: str, notes: Notes)
 class Loaded:
     """An entry as one file's bytes gave it."""
 
-    raw: bytes
+    state: str
+    """SHA-256 of the bytes."""
     read: YamlText
     entry: Entry | None
     problems: tuple[Problem, ...]
@@ -191,41 +195,59 @@ _RECENT: dict[tuple[str, str, str], Loaded] = {}
 _MOST_RECENT = 20_000
 
 
-def loaded_entry(
-    raw: bytes, *, kind: str, entry_id: str, file: str, value: object = None
-) -> Loaded:
-    """Return one entry as its file gives it.
+def recently_loaded(*, kind: str, entry_id: str, file: str, state: str) -> Loaded | None:
+    """Return an entry that this process has read of the same bytes, under the same name."""
+    loaded = _RECENT.get((kind, entry_id, file))
+    return loaded if loaded is not None and loaded.state == state else None
 
-    Parameters
-    ----------
-    raw : bytes
-    kind, entry_id, file : str
-    value : object
-        What these bytes were read as before, where nothing was wrong with them; None: read them.
-    """
-    key = (kind, entry_id, file)
-    loaded = _RECENT.get(key)
-    if loaded is None or loaded.raw != raw:
-        if len(_RECENT) >= _MOST_RECENT:
-            _RECENT.clear()
-        known = _of_value(raw, value, kind=kind, entry_id=entry_id, file=file) if value else None
-        loaded = known or _loaded(raw, kind=kind, entry_id=entry_id, file=file)
-        _RECENT[key] = loaded
+
+def loaded_entry(raw: bytes, *, kind: str, entry_id: str, file: str) -> Loaded:
+    """Return one entry as its file's bytes give it."""
+    state = checksum_of(raw)
+    loaded = recently_loaded(kind=kind, entry_id=entry_id, file=file, state=state)
+    if loaded is None:
+        loaded = _loaded(raw, state=state, kind=kind, entry_id=entry_id, file=file)
+        _remember(loaded, kind=kind, entry_id=entry_id)
     return loaded
 
 
-def _of_value(raw: bytes, value: object, *, kind: str, entry_id: str, file: str) -> Loaded | None:
-    """Return an entry by what its file was read as; None where that cannot be."""
-    read = LateText(raw, file=file, value=value)
+def entry_of_value(
+    value: object, *, kind: str, entry_id: str, file: str, state: str, folder: str, gaps: bool
+) -> Loaded | None:
+    """Return an entry by what its file was read as before; None where that cannot be.
+
+    Parameters
+    ----------
+    value : object
+        What these bytes were read as, where nothing was wrong with them.
+    state : str
+        The SHA-256 of those bytes.
+    folder : str
+        The folder of the notes: lines and places are read when somebody asks for them.
+    gaps : bool
+        Some of it may be nothing.
+    """
+    path = os.path.join(folder, file)
+    read = TextOfFile(path, file=file, checksum=state, value=value, gaps=gaps)
     model, found = _model(kind, read)
     if model is None or found:
         return None
     entry, found = read_block(model, read, given={"id": entry_id})
-    return None if entry is None or found else Loaded(raw, read, entry, ())
+    if entry is None or found:
+        return None
+    loaded = Loaded(state, read, entry, ())
+    _remember(loaded, kind=kind, entry_id=entry_id)
+    return loaded
 
 
-def _loaded(raw: bytes, *, kind: str, entry_id: str, file: str) -> Loaded:
-    read = _read(raw, file=file)
+def _remember(loaded: Loaded, *, kind: str, entry_id: str) -> None:
+    if len(_RECENT) >= _MOST_RECENT:
+        _RECENT.clear()
+    _RECENT[(kind, entry_id, loaded.read.file)] = loaded
+
+
+def _loaded(raw: bytes, *, state: str, kind: str, entry_id: str, file: str) -> Loaded:
+    read = _read(raw, file=file, state=state)
     found = list(read.problems)
     if entry_id == NO_ID:
         found.append(
@@ -246,7 +268,7 @@ def _loaded(raw: bytes, *, kind: str, entry_id: str, file: str) -> Loaded:
         if model is not None:
             entry, found = read_block(model, read, given={"id": entry_id})
         found = _misplaced(kind, read) or found if found else found
-    return Loaded(raw, read, entry, (*found, *read.warnings))
+    return Loaded(state, read, entry, (*found, *read.warnings))
 
 
 def load_slip(raw: bytes, *, file: str, notes: Notes) -> Slip | None:
@@ -295,13 +317,21 @@ def _load_release(notes: Notes) -> None:
     notes.problems.extend([*found, *read.warnings])
 
 
-def _read(raw: bytes, *, file: str) -> YamlText:
+def _read(raw: bytes, *, file: str, state: str = "") -> YamlText:
     text, problems = decoded(raw, file=file)
     if problems:
         return YamlText(file=file, lines=text.splitlines(), problems=problems)
-    read = read_yaml(text, file=file)
-    read.checksum = hashlib.sha256(raw).hexdigest()
+    read = _read_text(text, file=file)
+    read.checksum = state or checksum_of(raw)
     return read
+
+
+def _read_text(text: str, *, file: str) -> YamlText:
+    try:
+        value, gaps = quick_value(text)
+    except NotPlain:
+        return read_yaml(text, file=file)
+    return TextOfLines(text.splitlines(), file=file, value=value, gaps=gaps)
 
 
 def _model(kind: str, read: YamlText) -> tuple[type[Entry] | None, list[Problem]]:
@@ -345,54 +375,8 @@ def _keys_of(kind: str) -> set[str]:
     return {name for model in models for name in model.model_fields}
 
 
-def strangers(folder: Path) -> list[Problem]:
-    """Warn of anything in `docs_data/` that no kind would read: it would be lost silently."""
-    found = []
-    data = folder / DATA
-    for path in sorted(data.iterdir()) if data.is_dir() else []:
-        shown = shown_path(path, notes=folder)
-        if path.name.startswith(".") or shown in (TEAM_FILE, RELEASE_FILE):
-            continue
-        if path.name in (*KINDS, SLIPS):
-            continue
-        hint = "move it out of docs_data/, or into the folder of its kind"
-        if path.is_dir():
-            hint = nearest(path.name, KINDS)
-        found.append(_stranger(shown, shown.rpartition("/")[2], hint))
-    for kind in (*KINDS, SLIPS):
-        there = kind_folder(folder, kind)
-        for name, why in there.passed:
-            shown = shown_name(name)
-            hint = _NAME if why == NOT_UTF_8 else _LINK if "link" in why else _FOLDER
-            found.append(Problem(shown, 1, 1, "stranger", why, hint, warning=True))
-        for shown in there.others:
-            if kind in WITH_PHOTOS and shown.lower().endswith(PHOTO_SUFFIXES):
-                continue
-            name = shown.rpartition("/")[2]
-            found.append(_stranger(shown, name, _ending(name)))
-    return found
-
-
-_NAME = "nothing reads it: give it a name of letters that a keyboard has"
-_LINK = "put what it leads to itself here, or a link to one inside the notes"
-_FOLDER = "an entry is a file that ends in .yaml; give the folder another name"
-
-
 def _rename(entry_id: str) -> str:
     """Say what an id is made of, and the name that comes nearest."""
     name = tidy_id(entry_id)
     renamed = f"; rename it {name}.yaml" if name else ""
     return f"a file's name is its id: small letters, digits, single hyphens{renamed}"
-
-
-def _ending(name: str) -> str:
-    """Say how an entry's file ends, and the name that was surely meant."""
-    for ending in (".yaml.txt", ".yml.txt", ".yaml", ".yml"):
-        stem = name[: -len(ending)]
-        if name.lower().endswith(ending) and tidy_id(stem):
-            return f"an entry's file ends in .yaml: rename it {tidy_id(stem)}.yaml"
-    return "an entry's file ends in .yaml"
-
-
-def _stranger(shown: str, name: str, hint: str) -> Problem:
-    return Problem(shown, 1, 1, "stranger", f"nothing reads '{name}'", hint, warning=True)

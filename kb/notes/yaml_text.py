@@ -46,6 +46,8 @@ class YamlText:
     problems: list[Problem] = field(default_factory=list)
     warnings: list[Problem] = field(default_factory=list)
     """What can be read and is hardly meant."""
+    gaps: bool = True
+    """Some value may be nothing: a key with nothing behind it."""
     empty: bool = False
     """The file holds no entry at all."""
     checksum: str = ""
@@ -72,9 +74,11 @@ class YamlText:
         """Eight digits that are others when a line of the file is another."""
         return hashlib.sha256("\n".join(self.lines).encode("utf-8")).hexdigest()[:8]
 
-    def texts(self) -> Iterator[tuple[Path, str]]:
-        """Yield every text of the file with its path, in the order of the file."""
-        yield from _texts(self.value, ())
+    def texts(self) -> list[tuple[Path, str]]:
+        """Return every text of the file with its path, in the order of the file."""
+        found: list[tuple[Path, str]] = []
+        _add_texts(self.value, (), found)
+        return found
 
     def place(self, path: Path, *, key: bool = False) -> Mark:
         """Return where `path` stands, or where its nearest known parent does."""
@@ -199,6 +203,7 @@ class _Building:
     def run(self) -> None:
         """Read every document; the first one counts, and a second is refused."""
         documents = 0
+        self.read.gaps = False
         for event in self.events:
             if isinstance(event, yaml.DocumentStartEvent):
                 documents += 1
@@ -229,6 +234,7 @@ class _Building:
         if plain:
             self.read.warnings.extend(_warned(event, self.read))
             if event.value in ("", "~"):
+                self.read.gaps = True
                 return None
         return self._whole_letters(event)
 
@@ -375,15 +381,18 @@ def _broken(error: Exception, text: str, read: YamlText) -> Problem:
     return read.problem_at(Mark(line, column), "yaml", what, hint=hint)
 
 
-def _texts(value: object, path: Path) -> Iterator[tuple[Path, str]]:
+def _add_texts(value: object, path: Path, found: list[tuple[Path, str]]) -> None:
     if isinstance(value, str):
-        yield path, value
+        found.append((path, value))
     elif isinstance(value, dict):
         for key, inner in value.items():
-            yield from _texts(inner, (*path, key))
+            if type(inner) is str:
+                found.append(((*path, key), inner))
+            else:
+                _add_texts(inner, (*path, key), found)
     elif isinstance(value, list):
         for i, inner in enumerate(value):
-            yield from _texts(inner, (*path, i))
+            _add_texts(inner, (*path, i), found)
 
 
 def _warned(event: yaml.ScalarEvent, read: YamlText) -> Iterator[Problem]:

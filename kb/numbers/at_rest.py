@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
@@ -39,7 +40,7 @@ class Resting:
     r_ohm: float
     meter_half_ohm: float = 0.0
     allow_k: float = 0.0
-    meter_span_ohm: float = np.inf
+    meter_span_ohm: float = math.inf
 
     def with_reading_of(self, other: Resting) -> Resting:
         """Return the same sensor, had its plug been the other's."""

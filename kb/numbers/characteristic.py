@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 import numpy as np
-from numpy.typing import ArrayLike
 
 from .law import KnowsItsError, Law, Quantity
 from .out_of_range import OutOfRange, as_given, within
 from .rounding import format_plain
 from .tolerance import NoTolerance, Tolerance, require_span
+
+if TYPE_CHECKING:
+    from numpy.typing import ArrayLike
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import numpy as np
-from numpy.typing import NDArray
 
 from .characteristic import Characteristic
 from .grid import Grid
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
 
 PLACES = 401
 ALIKE_K = 1e-9

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 
 from .law import Quantity
@@ -9,7 +11,7 @@ from .out_of_range import as_given
 
 
 def volts_at_plug(
-    r_ohm: Quantity, *, supply_v: float, pull_up_ohm: float, voltmeter_ohm: float = np.inf
+    r_ohm: Quantity, *, supply_v: float, pull_up_ohm: float, voltmeter_ohm: float = math.inf
 ) -> Quantity:
     """Return direct volts across the sensor fed through the board's pull-up.
 

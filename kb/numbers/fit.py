@@ -43,7 +43,7 @@ _LEAST_POINTS = {
 NOTABLY, NOTABLE_K = 1.1, 0.02
 """Less between the points than at them is not worth a sentence."""
 
-Columns = tuple[np.ndarray, np.ndarray, np.ndarray]
+Columns = tuple["np.ndarray", "np.ndarray", "np.ndarray"]
 Fitted = tuple[Law, dict[str, object]]
 
 

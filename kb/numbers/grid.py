@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 import numpy as np
-from numpy.typing import ArrayLike
 
 from .characteristic import Characteristic
 from .law import Quantity
@@ -15,6 +15,9 @@ from .out_of_range import as_given, within
 from .rounding import format_plain, significant, whole_parts
 from .same import once_each
 from .tolerance_pieces import spans_of
+
+if TYPE_CHECKING:
+    from numpy.typing import ArrayLike
 
 STEPS_K = (5.0, 2.0, 1.0, 0.5, 0.25, 0.125, 0.0625)
 """Steps tried, coarse to fine; all exact in binary, so nodes fall on round temperatures."""

@@ -10,7 +10,7 @@ _NODES = 257
 _DONE_K = 1e-11
 _MOST_STEPS = 40
 
-Shape = Callable[[np.ndarray], np.ndarray]
+Shape = Callable[["np.ndarray"], "np.ndarray"]
 
 
 def first_guess(r_ohm: Shape, *, low_c: float, high_c: float) -> tuple[np.ndarray, np.ndarray]:

@@ -6,7 +6,7 @@ from typing import Protocol, TypeVar, runtime_checkable
 
 import numpy as np
 
-Quantity = TypeVar("Quantity", float, np.ndarray)
+Quantity = TypeVar("Quantity", float, "np.ndarray")
 """A float where a float was given, an array of the same shape where an array was."""
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -37,7 +38,7 @@ class Measured:
     meter_half_ohm: float = 0.0
     thermometer_half_k: float = 0.0
     placement_half_k: float = 0.0
-    meter_span_ohm: float = np.inf
+    meter_span_ohm: float = math.inf
     leads_ohm: float = 0.0
     law_half_k: float | None = None
 
@@ -48,7 +49,7 @@ class Measured:
                 "over range"
             )
         halves = (self.meter_half_ohm, self.thermometer_half_k, self.placement_half_k)
-        if not all(0 <= half < np.inf for half in halves):
+        if not all(0 <= half < math.inf for half in halves):
             raise ValueError(f"half-widths are zero or more, here {halves}")
 
     def read_as(self, r_ohm: float, *, meter_half_ohm: float) -> Measured:
@@ -80,14 +81,14 @@ def taken(
             raise ValueError(f"placement '{placement}' is not one of {', '.join(PLACEMENTS)}")
         placement = PLACEMENTS[placement]
     over = np.isinf(r_ohm) or (meter is not None and r_ohm > meter.span_ohm)
-    shown = np.inf if over else (r_ohm if meter is None else meter.without_leads_ohm(r_ohm))
+    shown = math.inf if over else (r_ohm if meter is None else meter.without_leads_ohm(r_ohm))
     return Measured(
         r_ohm=shown,
         t_c=t_c,
         meter_half_ohm=0.0 if over or meter is None else float(meter.half_width_ohm(r_ohm)),
         thermometer_half_k=_thermometer_half_k(thermometer, placement=placement, t_c=t_c),
         placement_half_k=placement.half_width_k,
-        meter_span_ohm=np.inf if meter is None else meter.span_ohm - meter.leads_ohm,
+        meter_span_ohm=math.inf if meter is None else meter.span_ohm - meter.leads_ohm,
         leads_ohm=0.0 if meter is None else meter.leads_ohm,
     )
 

@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 import numpy as np
-from numpy.polynomial import polynomial
-from numpy.typing import ArrayLike
 
 from .inverse import first_guess, invert
 from .law import Quantity
 from .out_of_range import as_given, within
 from .rounding import format_plain
+
+if TYPE_CHECKING:
+    from numpy.typing import ArrayLike
 
 RATIO_6180 = (1.0, 5.485e-3, 6.65e-6, 0.0, 2.805e-11, 0.0, -2.0e-17)
 """R/R0 by powers of t, former DIN 43760 (IST AG Nickel ND application note; ABB 2013)."""
@@ -73,10 +75,12 @@ class Nickel:
         return first_guess(self._r, low_c=low_c, high_c=high_c)
 
     def _r(self, t_c: np.ndarray) -> np.ndarray:
-        return self.r0 * polynomial.polyval(t_c, self._ratio)
+        return self.r0 * np.polynomial.polynomial.polyval(t_c, self._ratio)
 
     def _slope(self, t_c: np.ndarray) -> np.ndarray:
-        return self.r0 * polynomial.polyval(t_c, polynomial.polyder(self._ratio))
+        return self.r0 * np.polynomial.polynomial.polyval(
+            t_c, np.polynomial.polynomial.polyder(self._ratio)
+        )
 
 
 def _inside(t_c: ArrayLike) -> np.ndarray:

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from typing import cast
+from typing import TYPE_CHECKING, cast
 
 import numpy as np
-from numpy.typing import ArrayLike
 
 from .law import Quantity
 from .rounding import format_plain
+
+if TYPE_CHECKING:
+    from numpy.typing import ArrayLike
 
 # A bound that has been through ln and exp comes back a few last digits off; that is no excursion.
 _SLACK = 1e-9

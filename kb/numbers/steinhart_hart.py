@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import numpy as np
-from numpy.typing import ArrayLike
 
 from .kelvin import ZERO_C_K, kelvin
 from .law import Quantity
 from .out_of_range import as_given, within
 from .rounding import format_plain
+
+if TYPE_CHECKING:
+    from numpy.typing import ArrayLike
 
 
 @dataclass(frozen=True, kw_only=True)

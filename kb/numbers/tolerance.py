@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from functools import cached_property
 from typing import ClassVar, Protocol
@@ -38,7 +39,7 @@ class Tolerance(Protocol):
         """Return ± kelvin where the tolerance is given in kelvin, else None."""
 
 
-_EVERYWHERE = (-np.inf, np.inf)
+_EVERYWHERE = (-math.inf, math.inf)
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 import numpy as np
-from numpy.typing import ArrayLike
 
 from .characteristic import Characteristic
 from .error_bound import coverage_k
 from .grid import Grid
 from .measured import Measured
+
+if TYPE_CHECKING:
+    from numpy.typing import ArrayLike
 
 VERDICTS = ("within", "outside", "undecided", "open", "short", "off-curve")
 TERMS = ("meter", "thermometer", "placement", "curve")

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import numpy as np
-from numpy.typing import ArrayLike
 
 from .law import Quantity
 from .out_of_range import as_given, within
 from .rounding import format_plain
+
+if TYPE_CHECKING:
+    from numpy.typing import ArrayLike
 
 CONSTANTS = {
     234.5: "copper, as IEC 60335-1, IEEE 112 and EN 61558-1 count it",
