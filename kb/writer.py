@@ -19,7 +19,6 @@ from .site_folder import (
     files_in,
     refuse_filled,
     refuse_foreign,
-    refuse_foreign_zip,
     refuse_way_out,
 )
 
@@ -33,18 +32,18 @@ class SomebodyElseWrites(Exception):
 
 
 @contextlib.contextmanager
-def only_writer(folder: Path) -> Iterator[None]:
+def only_writer(folder: Path, *, lock: str = ".lock", waits: bool = False) -> Iterator[None]:
     """Hold a folder alone for as long as the block runs; a stopped process lets go by itself.
 
     Raises
     ------
     SomebodyElseWrites
-        At once when another process holds it.
+        At once when another process holds it, unless this one `waits`.
     """
     make_folder(folder)
-    with open(folder / ".lock", "w", encoding="utf-8") as lock:
+    with open(folder / lock, "w", encoding="utf-8") as held:
         try:
-            fcntl.flock(lock, fcntl.LOCK_EX | fcntl.LOCK_NB)
+            fcntl.flock(held, fcntl.LOCK_EX | (0 if waits else fcntl.LOCK_NB))
         except BlockingIOError:
             raise SomebodyElseWrites(
                 f"another ohmfolio is building these notes ({folder} is in use); "
@@ -61,40 +60,48 @@ def write_if_changed(path: Path, content: str | bytes) -> bool:
     raw = content.encode("utf-8") if isinstance(content, str) else content
     if path.is_file() and path.read_bytes() == raw:
         return False
+    beside = _arriving_beside(path, raw)
+    with _naming(path):
+        try:
+            os.replace(beside, path)
+        except OSError:
+            remove_file(beside)
+            raise
+    return True
+
+
+def _arriving_beside(path: Path, raw: bytes) -> Path:
+    """Write what is to become a file, under another name in its folder; return that."""
     path.parent.mkdir(parents=True, exist_ok=True)
-    try:
+    with _naming(path):
         handle, beside = tempfile.mkstemp(prefix=CRUMB, dir=path.parent)
         try:
             with os.fdopen(handle, "wb") as file:
                 file.write(raw)
             # mkstemp keeps a file to its maker; a web server must be able to read a page.
             os.chmod(beside, 0o644)
-            os.replace(beside, path)
         except BaseException:
             remove_file(Path(beside))
             raise
+    return Path(beside)
+
+
+@contextlib.contextmanager
+def _naming(path: Path) -> Iterator[None]:
+    """A full disk names no file at all, other errors the one that was to become this."""
+    try:
+        yield
     except OSError as error:
-        # A full disk names no file at all, the rest the one that was to become this.
         error.filename, error.filename2 = str(path), None
         raise
-    return True
 
 
 def write_fresh(path: Path, content: bytes) -> None:
     """Write a file below a folder that nobody reads yet; what stood there is gone."""
     make_folder(path.parent)
     remove_file(path)
-    try:
+    with _naming(path):
         path.write_bytes(content)
-    except OSError as error:
-        error.filename = str(path)
-        raise
-
-
-def write_zip(path: Path, content: bytes) -> bool:
-    """Write a packed release unless it, or another file, stands there; say whether it was."""
-    refuse_foreign_zip(path)
-    return write_if_changed(path, content)
 
 
 def write_folder(
@@ -102,12 +109,7 @@ def write_folder(
 ) -> int:
     """Write many files below a folder and remove what is no longer wanted; count the written.
 
-    Parameters
-    ----------
-    folder : Path
-    files : mapping of path below the folder → content
-    keep_others : bool
-        Leave files alone that the mapping does not name.
+    `files` maps paths below the folder to contents; with `keep_others` all others stay.
 
     Raises
     ------
@@ -126,8 +128,8 @@ def write_folder(
 def write_in_order(folder: Path, files: Sequence[tuple[str, bytes]]) -> int:
     """Write files, (path below the folder, content), in order; then remove what is not wanted.
 
-    For a folder that a web server hands out: what leads to the others is named last, and nothing
-    goes before its successor stands. Until then a file says so to the next run.
+    What leads to the others is named last, and nothing goes before its successor stands. Until then
+    a file says so to the next run.
 
     Raises
     ------
@@ -157,7 +159,7 @@ def _remove_others(folder: Path, *, wanted: set[str]) -> None:
             path.unlink()
 
 
-def change_together(folder: Path, files: Mapping[str, str | None]) -> None:
+def change_together(folder: Path, files: Mapping[str, str | bytes | None]) -> None:
     """Write files below a folder, and remove those without a text: all of it, or nothing.
 
     A folder that is empty then goes too.
@@ -169,22 +171,28 @@ def change_together(folder: Path, files: Mapping[str, str | None]) -> None:
     """
     for path in files:
         refuse_way_out(folder / path, notes=folder)
-    paths = [folder / path for path in files]
-    before = {path: path.read_bytes() if path.is_file() else None for path in paths}
+    before = {path: _bytes_of(folder / path) for path in files}
+    arriving: dict[str, Path] = {}
     try:
+        # All is on the disk before the first file changes: a disk that is full says so in time.
+        for path, text in files.items():
+            raw = text.encode("utf-8") if isinstance(text, str) else text
+            if raw is not None and raw != before[path]:
+                arriving[path] = _arriving_beside(folder / path, raw)
+        for path, beside in arriving.items():
+            os.replace(beside, folder / path)
         # What goes, goes last: until then whatever names it finds it.
-        for path, text in sorted(files.items(), key=lambda file: file[1] is None):
-            if text is None:
-                remove_file(folder / path)
-            else:
-                write_if_changed(folder / path, text)
+        for path in (path for path, text in files.items() if text is None):
+            remove_file(folder / path)
     except BaseException:
-        for file, raw in before.items():
-            if raw is None:
-                remove_file(file)
-            else:
-                with contextlib.suppress(OSError):
-                    write_if_changed(file, raw)
+        for beside in arriving.values():
+            remove_file(beside)
+        for path, stood in before.items():
+            with contextlib.suppress(OSError):
+                if stood is None:
+                    remove_file(folder / path)
+                else:
+                    write_if_changed(folder / path, stood)
         raise
     for path, text in files.items():
         for above in list((folder / path).parents)[: len(Path(path).parts) - 1]:
@@ -192,9 +200,8 @@ def change_together(folder: Path, files: Mapping[str, str | None]) -> None:
                 remove_folder(above)
 
 
-def copy_file(source: Path, *, to: Path) -> None:
-    """Copy one file's bytes, and make the folders that it needs."""
-    write_if_changed(to, source.read_bytes())
+def _bytes_of(path: Path) -> bytes | None:
+    return path.read_bytes() if path.is_file() else None
 
 
 def link_file(source: Path, *, to: Path) -> None:
@@ -203,7 +210,7 @@ def link_file(source: Path, *, to: Path) -> None:
     try:
         os.link(source, to)
     except OSError:
-        copy_file(source, to=to)
+        write_if_changed(to, source.read_bytes())
 
 
 def copy_tree(source: Path, target: Path) -> None:
@@ -211,7 +218,7 @@ def copy_tree(source: Path, target: Path) -> None:
     for path in sorted(source.rglob("*")):
         below = path.relative_to(source)
         if path.is_file() and not any(part.startswith(".") for part in below.parts):
-            copy_file(path, to=target / below)
+            write_if_changed(target / below, path.read_bytes())
 
 
 def fill_folder(
@@ -223,12 +230,8 @@ def fill_folder(
 ) -> None:
     """Copy folders into one that is not there yet, or empty: all of them, or nothing.
 
-    Parameters
-    ----------
-    target : Path
-    parts : mapping of name in `target` → folder to copy
-    texts : mapping of name in `target` → text, each left out when `target` has that name
-    beside : callable, says of a name whether it may stand in `target` already
+    `parts` maps names in it to folders, `texts` to a text where there is none of that name yet;
+    `beside` says of a name whether it may stand there already.
 
     Raises
     ------
@@ -388,10 +391,7 @@ def _two_renames(fresh: Path, out: Path) -> None:
 
 
 def recover_swap(out: Path) -> bool:
-    """Put the old site back when a build was stopped between two renames; say whether it was.
-
-    Where folders are exchanged in one step there is nothing to recover.
-    """
+    """Put the old site back when a build was stopped between two renames; say whether it was."""
     out = out.resolve()
     aside = _aside(out, "old")
     if out.exists() or not aside.is_dir():
