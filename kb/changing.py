@@ -11,11 +11,10 @@ import os
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 
-from .notes.folder import PLAN
-from .site_folder import CRUMB, WORK, refuse_way_out
+from .notes.folder import DATA, PLAN
+from .site_folder import CRUMB, refuse_way_out
 from .writer import change_together, only_writer, remove_file, write_if_changed
 
-_ALONE = ".changing"
 _held: set[Path] = set()
 
 Content = str | bytes | None
@@ -32,7 +31,7 @@ def changing(notes: Path) -> Iterator[None]:
     if notes in _held:
         yield
         return
-    with only_writer(notes / WORK, lock=_ALONE, waits=True):
+    with only_writer(notes / DATA, waits=True):
         _held.add(notes)
         try:
             finish_change(notes)

@@ -32,24 +32,30 @@ class SomebodyElseWrites(Exception):
 
 
 @contextlib.contextmanager
-def only_writer(folder: Path, *, lock: str = ".lock", waits: bool = False) -> Iterator[None]:
+def only_writer(folder: Path, *, waits: bool = False) -> Iterator[None]:
     """Hold a folder alone for as long as the block runs; a stopped process lets go by itself.
+
+    One that `waits` for others holds the folder itself, which stands, and puts nothing into it.
 
     Raises
     ------
     SomebodyElseWrites
-        At once when another process holds it, unless this one `waits`.
+        At once when another process holds it.
     """
+    place, flags = (folder, os.O_RDONLY) if waits else (folder / ".lock", os.O_RDWR | os.O_CREAT)
     make_folder(folder)
-    with open(folder / lock, "w", encoding="utf-8") as held:
+    handle = os.open(place, flags, 0o644)
+    try:
         try:
-            fcntl.flock(held, fcntl.LOCK_EX | (0 if waits else fcntl.LOCK_NB))
+            fcntl.flock(handle, fcntl.LOCK_EX | (0 if waits else fcntl.LOCK_NB))
         except BlockingIOError:
             raise SomebodyElseWrites(
                 f"another ohmfolio is building these notes ({folder} is in use); "
                 "wait for it, or stop it"
             ) from None
         yield
+    finally:
+        os.close(handle)
 
 
 def write_if_changed(path: Path, content: str | bytes) -> bool:
@@ -150,7 +156,6 @@ def write_in_order(folder: Path, files: Sequence[tuple[str, bytes]]) -> int:
 
 def _remove_others(folder: Path, *, wanted: set[str]) -> None:
     """Remove every file below a folder that is not wanted, and every folder without any."""
-    # From the far end of the tree, so that a folder's files go before it is looked into.
     for path in sorted(folder.rglob("*"), reverse=True):
         if path.is_dir() and not path.is_symlink():
             if not any(path.iterdir()):
@@ -160,9 +165,7 @@ def _remove_others(folder: Path, *, wanted: set[str]) -> None:
 
 
 def change_together(folder: Path, files: Mapping[str, str | bytes | None]) -> None:
-    """Write files below a folder, and remove those without a text: all of it, or nothing.
-
-    A folder that is empty then goes too.
+    """Write files below a folder, and remove those without a text and folders left empty: or none.
 
     Raises
     ------
@@ -206,8 +209,8 @@ def _bytes_of(path: Path) -> bytes | None:
 
 def link_file(source: Path, *, to: Path) -> None:
     """Let a file stand in a second place too; none is ever written into, so both stay apart."""
-    make_folder(to.parent)
     try:
+        make_folder(to.parent)
         os.link(source, to)
     except OSError:
         write_if_changed(to, source.read_bytes())
@@ -238,23 +241,26 @@ def fill_folder(
     FileExistsError
         When `target` is a file or holds anything else.
     """
-    refuse_filled(target, parts=parts, beside=beside)
-    filled = target.exists()
+    # What was stopped while it moved is whole there, and moves on.
+    filled, moving = target.exists(), target / f"{CRUMB}moving"
     # On one disk what follows are renames; somebody's shell may stand in a folder that is there.
     arriving = _aside(target.resolve(), "arriving", into=target if filled else target.parent)
+    if not moving.is_dir():
+        refuse_filled(target, parts=parts, beside=beside)
     try:
-        fresh_folder(arriving)
-        for name, folder in parts.items():
-            copy_tree(folder, make_folder(arriving / name))
-        for name, text in (texts or {}).items():
-            if not os.path.lexists(target / name):
-                write_if_changed(arriving / name, text)
+        if not moving.is_dir():
+            fresh_folder(arriving)
+            for name, folder in parts.items():
+                copy_tree(folder, make_folder(arriving / name))
+            for name, text in (texts or {}).items():
+                if not os.path.lexists(target / name):
+                    write_if_changed(arriving / name, text)
+            os.rename(arriving, moving if filled else target)
         if filled:
-            _move_all(arriving, into=target)
-        else:
-            os.rename(arriving, target)
+            _move_all(moving, into=target)
     finally:
         remove_folder(arriving)
+        remove_folder(moving)
 
 
 def _move_all(folder: Path, *, into: Path) -> None:
@@ -282,10 +288,7 @@ def make_folder(path: Path) -> Path:
 
 
 def _open_folder(path: Path) -> None:
-    """Make a folder, and those above it that are missing, such that a web server may enter them.
-
-    Notes stay as closed as their keeper's umask makes them.
-    """
+    """Make a folder, and those above it that are missing, such that a web server may enter them."""
     for above in [above for above in (path, *path.parents) if not above.exists()][::-1]:
         above.mkdir(exist_ok=True)
         above.chmod(0o755)
@@ -356,7 +359,6 @@ def _swap_from_another_disk(fresh: Path, out: Path) -> None:
     except BaseException:
         remove_folder(arrived)
         raise
-    # The new site stands: that the old one cannot be removed is no reason to say it does not.
     with contextlib.suppress(OSError):
         remove_folder(arrived)
 
@@ -377,9 +379,7 @@ def _exchanged(fresh: Path, out: Path) -> bool:
 
 def _two_renames(fresh: Path, out: Path) -> None:
     aside = _aside(out, "old")
-    if aside.exists():
-        # Left by a build that was stopped between its two renames, then built again.
-        remove_folder(aside)
+    remove_folder(aside)  # left by a build that was stopped between two renames, then built again
     os.rename(out, aside)
     try:
         os.rename(fresh, out)
