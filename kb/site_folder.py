@@ -163,7 +163,8 @@ def refuse_filled(target: Path, *, parts: Iterable[str], beside: Callable[[str],
         return
     if not target.is_dir():
         raise FileExistsError(f"{target} is a file")
-    there = {path.name for path in target.iterdir()}
+    # What a run left that was stopped is nobody's.
+    there = {path.name for path in target.iterdir() if CRUMB not in path.name}
     if not all(beside(name) for name in there) or there & set(parts):
         raise FileExistsError(f"{target} is not an empty folder")
 

@@ -19,7 +19,6 @@ from .site_folder import (
     files_in,
     refuse_filled,
     refuse_foreign,
-    refuse_foreign_zip,
     refuse_way_out,
 )
 
@@ -33,24 +32,30 @@ class SomebodyElseWrites(Exception):
 
 
 @contextlib.contextmanager
-def only_writer(folder: Path) -> Iterator[None]:
+def only_writer(folder: Path, *, waits: bool = False) -> Iterator[None]:
     """Hold a folder alone for as long as the block runs; a stopped process lets go by itself.
+
+    One that `waits` for others holds the folder itself, which stands, and puts nothing into it.
 
     Raises
     ------
     SomebodyElseWrites
         At once when another process holds it.
     """
+    place, flags = (folder, os.O_RDONLY) if waits else (folder / ".lock", os.O_RDWR | os.O_CREAT)
     make_folder(folder)
-    with open(folder / ".lock", "w", encoding="utf-8") as lock:
+    handle = os.open(place, flags, 0o644)
+    try:
         try:
-            fcntl.flock(lock, fcntl.LOCK_EX | fcntl.LOCK_NB)
+            fcntl.flock(handle, fcntl.LOCK_EX | (0 if waits else fcntl.LOCK_NB))
         except BlockingIOError:
             raise SomebodyElseWrites(
                 f"another ohmfolio is building these notes ({folder} is in use); "
                 "wait for it, or stop it"
             ) from None
         yield
+    finally:
+        os.close(handle)
 
 
 def write_if_changed(path: Path, content: str | bytes) -> bool:
@@ -61,40 +66,48 @@ def write_if_changed(path: Path, content: str | bytes) -> bool:
     raw = content.encode("utf-8") if isinstance(content, str) else content
     if path.is_file() and path.read_bytes() == raw:
         return False
+    beside = _arriving_beside(path, raw)
+    with _naming(path):
+        try:
+            os.replace(beside, path)
+        except OSError:
+            remove_file(beside)
+            raise
+    return True
+
+
+def _arriving_beside(path: Path, raw: bytes) -> Path:
+    """Write what is to become a file, under another name in its folder; return that."""
     path.parent.mkdir(parents=True, exist_ok=True)
-    try:
+    with _naming(path):
         handle, beside = tempfile.mkstemp(prefix=CRUMB, dir=path.parent)
         try:
             with os.fdopen(handle, "wb") as file:
                 file.write(raw)
             # mkstemp keeps a file to its maker; a web server must be able to read a page.
             os.chmod(beside, 0o644)
-            os.replace(beside, path)
         except BaseException:
             remove_file(Path(beside))
             raise
+    return Path(beside)
+
+
+@contextlib.contextmanager
+def _naming(path: Path) -> Iterator[None]:
+    """A full disk names no file at all, other errors the one that was to become this."""
+    try:
+        yield
     except OSError as error:
-        # A full disk names no file at all, the rest the one that was to become this.
         error.filename, error.filename2 = str(path), None
         raise
-    return True
 
 
 def write_fresh(path: Path, content: bytes) -> None:
     """Write a file below a folder that nobody reads yet; what stood there is gone."""
     make_folder(path.parent)
     remove_file(path)
-    try:
+    with _naming(path):
         path.write_bytes(content)
-    except OSError as error:
-        error.filename = str(path)
-        raise
-
-
-def write_zip(path: Path, content: bytes) -> bool:
-    """Write a packed release unless it, or another file, stands there; say whether it was."""
-    refuse_foreign_zip(path)
-    return write_if_changed(path, content)
 
 
 def write_folder(
@@ -102,12 +115,7 @@ def write_folder(
 ) -> int:
     """Write many files below a folder and remove what is no longer wanted; count the written.
 
-    Parameters
-    ----------
-    folder : Path
-    files : mapping of path below the folder → content
-    keep_others : bool
-        Leave files alone that the mapping does not name.
+    `files` maps paths below the folder to contents; with `keep_others` all others stay.
 
     Raises
     ------
@@ -126,8 +134,8 @@ def write_folder(
 def write_in_order(folder: Path, files: Sequence[tuple[str, bytes]]) -> int:
     """Write files, (path below the folder, content), in order; then remove what is not wanted.
 
-    For a folder that a web server hands out: what leads to the others is named last, and nothing
-    goes before its successor stands. Until then a file says so to the next run.
+    What leads to the others is named last, and nothing goes before its successor stands. Until then
+    a file says so to the next run.
 
     Raises
     ------
@@ -148,7 +156,6 @@ def write_in_order(folder: Path, files: Sequence[tuple[str, bytes]]) -> int:
 
 def _remove_others(folder: Path, *, wanted: set[str]) -> None:
     """Remove every file below a folder that is not wanted, and every folder without any."""
-    # From the far end of the tree, so that a folder's files go before it is looked into.
     for path in sorted(folder.rglob("*"), reverse=True):
         if path.is_dir() and not path.is_symlink():
             if not any(path.iterdir()):
@@ -157,10 +164,8 @@ def _remove_others(folder: Path, *, wanted: set[str]) -> None:
             path.unlink()
 
 
-def change_together(folder: Path, files: Mapping[str, str | None]) -> None:
-    """Write files below a folder, and remove those without a text: all of it, or nothing.
-
-    A folder that is empty then goes too.
+def change_together(folder: Path, files: Mapping[str, str | bytes | None]) -> None:
+    """Write files below a folder, and remove those without a text and folders left empty: or none.
 
     Raises
     ------
@@ -169,22 +174,28 @@ def change_together(folder: Path, files: Mapping[str, str | None]) -> None:
     """
     for path in files:
         refuse_way_out(folder / path, notes=folder)
-    paths = [folder / path for path in files]
-    before = {path: path.read_bytes() if path.is_file() else None for path in paths}
+    before = {path: _bytes_of(folder / path) for path in files}
+    arriving: dict[str, Path] = {}
     try:
+        # All is on the disk before the first file changes: a disk that is full says so in time.
+        for path, text in files.items():
+            raw = text.encode("utf-8") if isinstance(text, str) else text
+            if raw is not None and raw != before[path]:
+                arriving[path] = _arriving_beside(folder / path, raw)
+        for path, beside in arriving.items():
+            os.replace(beside, folder / path)
         # What goes, goes last: until then whatever names it finds it.
-        for path, text in sorted(files.items(), key=lambda file: file[1] is None):
-            if text is None:
-                remove_file(folder / path)
-            else:
-                write_if_changed(folder / path, text)
+        for path in (path for path, text in files.items() if text is None):
+            remove_file(folder / path)
     except BaseException:
-        for file, raw in before.items():
-            if raw is None:
-                remove_file(file)
-            else:
-                with contextlib.suppress(OSError):
-                    write_if_changed(file, raw)
+        for beside in arriving.values():
+            remove_file(beside)
+        for path, stood in before.items():
+            with contextlib.suppress(OSError):
+                if stood is None:
+                    remove_file(folder / path)
+                else:
+                    write_if_changed(folder / path, stood)
         raise
     for path, text in files.items():
         for above in list((folder / path).parents)[: len(Path(path).parts) - 1]:
@@ -192,18 +203,17 @@ def change_together(folder: Path, files: Mapping[str, str | None]) -> None:
                 remove_folder(above)
 
 
-def copy_file(source: Path, *, to: Path) -> None:
-    """Copy one file's bytes, and make the folders that it needs."""
-    write_if_changed(to, source.read_bytes())
+def _bytes_of(path: Path) -> bytes | None:
+    return path.read_bytes() if path.is_file() else None
 
 
 def link_file(source: Path, *, to: Path) -> None:
     """Let a file stand in a second place too; none is ever written into, so both stay apart."""
-    make_folder(to.parent)
     try:
+        make_folder(to.parent)
         os.link(source, to)
     except OSError:
-        copy_file(source, to=to)
+        write_if_changed(to, source.read_bytes())
 
 
 def copy_tree(source: Path, target: Path) -> None:
@@ -211,7 +221,7 @@ def copy_tree(source: Path, target: Path) -> None:
     for path in sorted(source.rglob("*")):
         below = path.relative_to(source)
         if path.is_file() and not any(part.startswith(".") for part in below.parts):
-            copy_file(path, to=target / below)
+            write_if_changed(target / below, path.read_bytes())
 
 
 def fill_folder(
@@ -223,35 +233,34 @@ def fill_folder(
 ) -> None:
     """Copy folders into one that is not there yet, or empty: all of them, or nothing.
 
-    Parameters
-    ----------
-    target : Path
-    parts : mapping of name in `target` → folder to copy
-    texts : mapping of name in `target` → text, each left out when `target` has that name
-    beside : callable, says of a name whether it may stand in `target` already
+    `parts` maps names in it to folders, `texts` to a text where there is none of that name yet;
+    `beside` says of a name whether it may stand there already.
 
     Raises
     ------
     FileExistsError
         When `target` is a file or holds anything else.
     """
-    refuse_filled(target, parts=parts, beside=beside)
-    filled = target.exists()
+    # What was stopped while it moved is whole there, and moves on.
+    filled, moving = target.exists(), target / f"{CRUMB}moving"
     # On one disk what follows are renames; somebody's shell may stand in a folder that is there.
     arriving = _aside(target.resolve(), "arriving", into=target if filled else target.parent)
+    if not moving.is_dir():
+        refuse_filled(target, parts=parts, beside=beside)
     try:
-        fresh_folder(arriving)
-        for name, folder in parts.items():
-            copy_tree(folder, make_folder(arriving / name))
-        for name, text in (texts or {}).items():
-            if not os.path.lexists(target / name):
-                write_if_changed(arriving / name, text)
+        if not moving.is_dir():
+            fresh_folder(arriving)
+            for name, folder in parts.items():
+                copy_tree(folder, make_folder(arriving / name))
+            for name, text in (texts or {}).items():
+                if not os.path.lexists(target / name):
+                    write_if_changed(arriving / name, text)
+            os.rename(arriving, moving if filled else target)
         if filled:
-            _move_all(arriving, into=target)
-        else:
-            os.rename(arriving, target)
+            _move_all(moving, into=target)
     finally:
         remove_folder(arriving)
+        remove_folder(moving)
 
 
 def _move_all(folder: Path, *, into: Path) -> None:
@@ -279,10 +288,7 @@ def make_folder(path: Path) -> Path:
 
 
 def _open_folder(path: Path) -> None:
-    """Make a folder, and those above it that are missing, such that a web server may enter them.
-
-    Notes stay as closed as their keeper's umask makes them.
-    """
+    """Make a folder, and those above it that are missing, such that a web server may enter them."""
     for above in [above for above in (path, *path.parents) if not above.exists()][::-1]:
         above.mkdir(exist_ok=True)
         above.chmod(0o755)
@@ -353,7 +359,6 @@ def _swap_from_another_disk(fresh: Path, out: Path) -> None:
     except BaseException:
         remove_folder(arrived)
         raise
-    # The new site stands: that the old one cannot be removed is no reason to say it does not.
     with contextlib.suppress(OSError):
         remove_folder(arrived)
 
@@ -374,9 +379,7 @@ def _exchanged(fresh: Path, out: Path) -> bool:
 
 def _two_renames(fresh: Path, out: Path) -> None:
     aside = _aside(out, "old")
-    if aside.exists():
-        # Left by a build that was stopped between its two renames, then built again.
-        remove_folder(aside)
+    remove_folder(aside)  # left by a build that was stopped between two renames, then built again
     os.rename(out, aside)
     try:
         os.rename(fresh, out)
@@ -388,10 +391,7 @@ def _two_renames(fresh: Path, out: Path) -> None:
 
 
 def recover_swap(out: Path) -> bool:
-    """Put the old site back when a build was stopped between two renames; say whether it was.
-
-    Where folders are exchanged in one step there is nothing to recover.
-    """
+    """Put the old site back when a build was stopped between two renames; say whether it was."""
     out = out.resolve()
     aside = _aside(out, "old")
     if out.exists() or not aside.is_dir():

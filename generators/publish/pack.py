@@ -15,7 +15,7 @@ from kb.notes.problem import Problem
 from kb.release_format.head import Head
 from kb.release_format.places import upload_rank
 from kb.site_folder import WORK, refuse_foreign, refuse_foreign_zip, refuse_place
-from kb.writer import only_writer, write_in_order, write_zip
+from kb.writer import only_writer, write_if_changed, write_in_order
 
 from ..build import PUBLISHED, Built, build
 from ..release.history import remember
@@ -107,7 +107,8 @@ def _write(files: list[tuple[str, bytes]], *, to: Path, head: Head) -> int:
     """Write a release into a folder or a zip file; return how many files were written."""
     if not is_zip(to):
         return write_in_order(to, files)
-    return len(files) if write_zip(to, zipped(files, head=head)) else 0
+    refuse_foreign_zip(to)
+    return len(files) if write_if_changed(to, zipped(files, head=head)) else 0
 
 
 def is_zip(to: Path) -> bool:

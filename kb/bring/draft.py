@@ -115,8 +115,14 @@ class Written:
     path: str
     kind: str
     entry_id: str
-    before: str | None
+    stood: bytes | None
+    """What stands there; None where nothing does."""
     after: str
+
+    @property
+    def before(self) -> str | None:
+        """The text that stands there."""
+        return None if self.stood is None else self.stood.decode("utf-8-sig", errors="replace")
 
     def diff(self) -> str:
         """Return the lines that differ."""
@@ -199,15 +205,16 @@ def _written(draft: Draft, *, notes: Notes) -> Written:
     read = notes.texts.get((draft.kind, draft.entry_id))
     # What was begun on the way to this one is in the notes already, and not on the disk.
     if read is None or not (notes.folder / read.file).is_file():
-        path, before = path_for(draft.kind, entry_id=draft.entry_id, value=draft.value), None
+        path, stood = path_for(draft.kind, entry_id=draft.entry_id, value=draft.value), None
         after = entry_text(draft.kind, value=draft.value)
         if keeps_schemas(notes.folder):
             after = with_modeline(after, file=path)
     else:
         path = read.file
-        before = (notes.folder / path).read_bytes().decode("utf-8-sig", errors="replace")
+        stood = (notes.folder / path).read_bytes()
+        before = stood.decode("utf-8-sig", errors="replace")
         after = edited(before, value=draft.value, order=order_of(draft))
-    return Written(path=path, kind=draft.kind, entry_id=draft.entry_id, before=before, after=after)
+    return Written(path=path, kind=draft.kind, entry_id=draft.entry_id, stood=stood, after=after)
 
 
 def order_of(draft: Draft) -> Order:

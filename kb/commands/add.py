@@ -11,6 +11,7 @@ from pathlib import Path
 import click
 
 from kb.bring.draft import Draft, Outcome, Place, tried
+from kb.changing import change_notes
 from kb.columns.cell import CellFault
 from kb.columns.column import Column, find_column
 from kb.columns.values import Value, in_cells
@@ -18,7 +19,6 @@ from kb.model import CURVE_LAWS, KINDS
 from kb.model.words import ID_PATTERN
 from kb.notes.load import Notes, load_notes
 from kb.notes.problem import nearest
-from kb.writer import change_together
 
 from .add_answers import Answers, finished
 from .add_points import points_value
@@ -86,7 +86,11 @@ def add(
     if outcome.faults:
         _refuse(outcome, answers=answers, as_json=as_json)
     try:
-        change_together(notes, {file.path: file.after for file in outcome.files})
+        change_notes(
+            notes,
+            {file.path: file.after for file in outcome.files},
+            before={file.path: file.stood for file in outcome.files},
+        )
     except OSError as error:
         raise disk_refused(error, at=notes, stands="nothing was changed") from None
     refresh_schemas(notes)

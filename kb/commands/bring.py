@@ -14,12 +14,12 @@ from kb.bring.headings import BROUGHT, NO_SHEET, Read, kind_of_table
 from kb.bring.pin_rows import DRAWINGS, head_of_pins, pin_key, read_pins
 from kb.bring.sheet_rows import coming_things, read_rows
 from kb.bring.table_file import CannotRead, Table, read_tables
+from kb.changing import change_notes
 from kb.columns.cell import CellFault, value_of
 from kb.columns.column import columns_of, find_column, sheet_columns
 from kb.notes.load import Notes, load_notes
 from kb.notes.problem import nearest
 from kb.words.phrase import counted
-from kb.writer import change_together
 
 from .asking import agreed, at_terminal
 from .bring_words import columns_words, outcome_words
@@ -164,7 +164,11 @@ def _write_when_agreed(folder: Path, outcome: Outcome, *, yes: bool) -> None:
 
 def _write(folder: Path, outcome: Outcome) -> None:
     try:
-        change_together(folder, {written.path: written.after for written in outcome.files})
+        change_notes(
+            folder,
+            {written.path: written.after for written in outcome.files},
+            before={written.path: written.stood for written in outcome.files},
+        )
     except OSError as error:
         raise disk_refused(error, at=folder, stands="nothing was changed") from None
     refresh_schemas(folder)

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import click
 
+from kb.changing import change_notes
 from kb.check import problems_of
 from kb.check.past_jobs import jobs_are_told_once
 from kb.model import Case, Code
@@ -14,7 +15,6 @@ from kb.notes.load import Notes, load_entry, load_notes
 from kb.past_jobs import counted_once, same_jobs
 from kb.site_folder import refuse_way_out
 from kb.words.phrase import counted
-from kb.writer import remove_file, write_if_changed
 
 from .case_arrived import ArrivedCase, read_arrived
 from .check import refuse
@@ -73,14 +73,12 @@ def add(
     folder = notes / DATA / "cases" / added.family
     target = folder / f"{added.id}.yaml"
     _refuse_taken(folder, arrived=arrived, notes=notes)
+    in_notes = folder.relative_to(notes).as_posix()
+    files: dict[str, bytes] = {f"{in_notes}/{name}": raw for name, raw in arrived.photos.items()}
+    files[f"{in_notes}/{target.name}"] = arrived.yaml
     try:
-        # The case last: a photo that nobody names harms nothing, a name without a photo would.
-        for name, photo in arrived.photos.items():
-            write_if_changed(folder / name, photo)
-        write_if_changed(target, arrived.yaml)
+        change_notes(notes, files, before=dict.fromkeys(files))
     except OSError as error:
-        for name in (*arrived.photos, target.name):
-            remove_file(folder / name)
         raise disk_refused(error, at=target, stands="nothing was changed") from None
     refresh_schemas(notes)
     written = target.relative_to(notes).as_posix()

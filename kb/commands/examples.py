@@ -8,10 +8,10 @@ from pathlib import Path
 
 import click
 
+from kb.changing import change_notes, changing
 from kb.examples import Example, examples_of, removable
 from kb.notes.load import load_notes
 from kb.words.phrase import counted
-from kb.writer import change_together
 
 from .disk_words import disk_refused
 from .editor_files import refresh_schemas
@@ -33,12 +33,15 @@ def examples(remove: bool, changed_too: bool, notes: Path, as_json: bool) -> Non
     """
     if changed_too and not remove:
         raise click.UsageError("--changed-too goes with --remove")
+    if remove:
+        # What is read now is what is removed: nobody else writes until the command ends.
+        click.get_current_context().with_resource(changing(notes))
     loaded = load_notes(notes)
     there = examples_of(loaded)
     go, stay = removable(there, notes=loaded, changed_too=changed_too)
     if remove and go:
         try:
-            change_together(notes, dict.fromkeys(example.path for example in go))
+            change_notes(notes, dict.fromkeys(example.path for example in go))
         except OSError as error:
             raise disk_refused(error, at=notes, stands="nothing was removed") from None
         refresh_schemas(notes)

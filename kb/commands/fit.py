@@ -11,6 +11,7 @@ from pathlib import Path
 import click
 import numpy as np
 
+from kb.changing import change_notes
 from kb.check.misprints import slip_words
 from kb.laws import LAWS as CURVE_LAWS
 from kb.model.words import ID_PATTERN
@@ -23,7 +24,6 @@ from kb.numbers.misprint import Misprint
 from kb.numbers.number_column import LEAST_NTC_OHM, MOST_NTC_OHM, NTC_AT_C
 from kb.numbers.printed import printed_points
 from kb.numbers.rounding import format_k, format_ohm, format_plain, format_t
-from kb.writer import write_if_changed
 
 from .check import refuse
 from .fitted_entry import entry_text, faults_of, formula_parameters, plain
@@ -112,7 +112,7 @@ def fit(
         faults = faults_of(text, notes=loaded, entry_id=entry_id, file=written)
         if faults:
             refuse(faults, as_json=as_json, outcome=OUTCOME)
-        write_if_changed(folder / written, text)
+        change_notes(folder, {written: text}, before={written: None})
     say_json(as_dict(answer)) if as_json else click.echo(words(answer, written=written))
 
 

@@ -14,10 +14,12 @@ import click
 
 from kb.answers.statement import Refusal
 from kb.model import Curve, Entry, Sensor
-from kb.notes.folder import DATA, NotesNotFound, find_notes
+from kb.notes.folder import DATA, PLAN, NotesNotFound, find_notes
 from kb.notes.load import Notes
 from kb.notes.problem import nearest
 from kb.words.phrase import Voice, phrase
+
+from .disk_words import disk_refused
 
 Command = TypeVar("Command", bound=Callable[..., object])
 E = TypeVar("E", bound=Entry)
@@ -120,7 +122,28 @@ def _notes_folder(
 
 
 def notes_folder(named: Path | None) -> Path:
-    """Return the notes named, or the nearest upward of where one stands; NotUnderstood if none."""
+    """Return the notes named, or the nearest upward of where one stands; NotUnderstood if none.
+
+    What a command began to change there and was stopped at is finished before anybody reads them.
+    """
+    found = _found_notes(named)
+    if (found / PLAN).is_file():
+        _finish_change(found)
+    return found
+
+
+def _finish_change(notes: Path) -> None:
+    # Imported here: it is seldom needed, and a question must not wait for it.
+    from kb.changing import finish_change
+
+    try:
+        finish_change(notes)
+    except OSError as error:
+        raise disk_refused(error, at=notes, stands="a change is half done") from None
+    click.echo("A change of several files that was stopped is finished now.", err=True)
+
+
+def _found_notes(named: Path | None) -> Path:
     if named is not None:
         if not (named / DATA).is_dir():
             raise NotUnderstood(f"{named} holds no '{DATA}/'; name the folder that does")

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import click
 
+from kb.changing import change_notes, changing
 from kb.made_pages import former_pages, made_pages
 from kb.model import KINDS, Entry
 from kb.model.words import ID_PATTERN, tidy_id
@@ -14,7 +15,6 @@ from kb.notes.load import NO_ID, Notes, load_notes
 from kb.notes.problem import nearest
 from kb.renaming import NotFollowed, places_of, renamed
 from kb.words.phrase import counted
-from kb.writer import change_together
 
 from .disk_words import disk_refused
 from .editor_files import refresh_schemas
@@ -90,6 +90,8 @@ def remove(name: str, notes: Path, as_json: bool) -> None:
 
 def _readable(notes: Path) -> Notes:
     """Return the notes when every file of them can be read: else a place would be passed over."""
+    # What is read now is what is changed: nobody else writes until the command ends.
+    click.get_current_context().with_resource(changing(notes))
     loaded = load_notes(notes)
     faulty = [problem for problem in sorted(loaded.problems) if not problem.warning]
     if faulty:
@@ -130,7 +132,7 @@ def _refuse_id(notes: Notes, entry: Entry, *, new_id: str) -> None:
 
 def _change(notes: Path, files: dict[str, str | None]) -> None:
     try:
-        change_together(notes, files)
+        change_notes(notes, files)
     except OSError as error:
         raise disk_refused(error, at=notes, stands="nothing was changed") from None
     refresh_schemas(notes)

@@ -6,13 +6,12 @@ import re
 
 import click
 
+from kb.changing import change_notes
 from kb.check import problems_of
 from kb.model import SLIPS
 from kb.notes.folder import DATA
 from kb.notes.load import Notes, load_slip
-from kb.site_folder import refuse_way_out
 from kb.words.catalogue import template
-from kb.writer import write_if_changed
 
 from .case_arrived import ArrivedCase
 from .check import refuse
@@ -46,11 +45,10 @@ def add_slip(arrived: ArrivedCase, *, notes: Notes, as_json: bool) -> None:
     if faults or slip is None:
         refuse(faults, as_json=as_json, outcome="Nothing was written.")
     try:
-        refuse_way_out(target, notes=notes.folder)
-        write_if_changed(target, arrived.yaml)
+        written = target.relative_to(notes.folder).as_posix()
+        change_notes(notes.folder, {written: arrived.yaml}, before={written: None})
     except OSError as error:
         raise disk_refused(error, at=target, stands="nothing was changed") from None
-    written = target.relative_to(notes.folder).as_posix()
     if as_json:
         say_json({"slip": arrived.case_id, "file": written, "entry": slip.entry})
         return

@@ -7,12 +7,13 @@ from pathlib import Path
 
 import click
 
+from kb.changing import change_notes
 from kb.check.examples_left import demo_team
 from kb.editor import FOLDER, SETTINGS, with_modeline
 from kb.examples import examples_of, removable
 from kb.notes.folder import CONTENT, DATA, carried
 from kb.notes.load import load_notes
-from kb.writer import change_together, fill_folder
+from kb.writer import fill_folder
 
 from .disk_words import DiskRefused, why
 from .editor_files import write_editor_files
@@ -64,7 +65,7 @@ def start(folder: Path, bare: bool, empty: bool, as_json: bool) -> None:
     if empty:
         loaded = load_notes(folder.resolve())
         go, _ = removable(examples_of(loaded), notes=loaded, changed_too=False)
-        change_together(folder, dict.fromkeys(example.path for example in go))
+        change_notes(folder, dict.fromkeys(example.path for example in go))
     editor = _editor_words(folder)
     if as_json:
         say_json({"folder": str(folder.resolve()), "files": _files(folder), "editor": editor})

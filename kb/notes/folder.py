@@ -9,6 +9,8 @@ from pathlib import Path
 DATA = "docs_data"
 CONTENT = "content"
 DRESS = "site_config"
+PLAN = ".build/change.json"
+"""There while files of the notes change together: what stood in each, and what shall stand."""
 YAML_SUFFIXES = (".yaml", ".yml")
 NOT_UTF_8 = "this name is no UTF-8 text"
 PHOTO_SUFFIXES = (".jpg", ".jpeg", ".png", ".webp", ".heic", ".heif")

@@ -32,7 +32,7 @@ def test_all_are_written_and_folders_made(tmp_path):
 
 def test_when_the_disk_refuses_one_the_others_stand_as_they_stood(tmp_path, monkeypatch):
     (tmp_path / "a").write_text("old")
-    fails_at(monkeypatch, "c", "write_if_changed")
+    fails_at(monkeypatch, "c", "_arriving_beside")
     with pytest.raises(OSError, match="No space"):
         change_together(tmp_path, {"a": "new", "b": "b", "c": "c"})
     assert texts(tmp_path) == {"a": "old"}

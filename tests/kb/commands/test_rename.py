@@ -151,7 +151,7 @@ def test_a_file_that_cannot_be_read_may_name_it_and_nothing_is_changed(run, note
 
 
 def test_a_disk_that_refuses_half_way_leaves_every_file_as_it_was(run, notes, monkeypatch):
-    before, writes, whole = _files(notes), [], writer.write_if_changed
+    before, writes, whole = _files(notes), [], writer._arriving_beside
 
     def full_at_the_third(path, content):
         writes.append(path)
@@ -159,7 +159,7 @@ def test_a_disk_that_refuses_half_way_leaves_every_file_as_it_was(run, notes, mo
             raise OSError(28, "No space left on device", str(path))
         return whole(path, content)
 
-    monkeypatch.setattr(writer, "write_if_changed", full_at_the_third)
+    monkeypatch.setattr(writer, "_arriving_beside", full_at_the_third)
     told = run("rename", "suction-a", "gas-a", "--notes", notes)
     assert told.exit_code == 1
     assert "nothing was changed" in told.output

@@ -170,13 +170,15 @@ def test_a_disk_that_fills_up_leaves_nothing(run, tmp_path, monkeypatch, stands)
         target.mkdir()
     copied = []
 
-    def full(source, to):
-        copied.append(to)
+    write = writer.write_if_changed
+
+    def full(path, content):
+        copied.append(path)
         if len(copied) == 5:
             raise OSError(28, "No space left on device")
-        writer.write_if_changed(to, source.read_bytes())
+        write(path, content)
 
-    monkeypatch.setattr(writer, "copy_file", full)
+    monkeypatch.setattr(writer, "write_if_changed", full)
     result = run("start", target, "--bare")
     assert result.exit_code == 1
     assert result.output == (
