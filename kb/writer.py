@@ -91,6 +91,26 @@ def write_fresh(path: Path, content: bytes) -> None:
         raise
 
 
+def write_secret(path: Path, content: bytes) -> None:
+    """Write a new file that nobody but its owner can read, in a folder that is as closed.
+
+    Raises
+    ------
+    FileExistsError
+        When anything stands there: it is left alone.
+    """
+    path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+    handle = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(content)
+            file.flush()
+            os.fsync(file.fileno())
+    except BaseException:
+        remove_file(path)
+        raise
+
+
 def write_zip(path: Path, content: bytes) -> bool:
     """Write a packed release unless it, or another file, stands there; say whether it was."""
     refuse_foreign_zip(path)
