@@ -21,7 +21,7 @@ from kb.signing.releases import signed_newest, why_not_signed
 from .published import Copy
 
 if TYPE_CHECKING:
-    from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
+    from kb.signing.ed25519 import Ed25519PrivateKey
 
 Files = list[tuple[str, bytes]]
 """Path → content, in the order in which it is safe to upload them."""
@@ -51,7 +51,7 @@ class Signer:
     def _newest(self, newest: Newest, *, contents: dict[str, bytes]) -> Newest:
         before = tuple(KeyBefore(key=each.key, by=each.by) for each in self.signing.before)
         if self.private is None:
-            signed = Signed(key=NOBODY, before=before)
+            signed = Signed(key=NOBODY, before=before, list_sum="", record_sum="", by="")
             return Newest.model_validate({**dict(newest), "signed": signed})
         return signed_newest(
             newest,

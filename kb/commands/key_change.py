@@ -20,7 +20,7 @@ from .options import NoAnswer, NotUnderstood
 from .passphrase import known_passphrase, new_passphrase
 
 if TYPE_CHECKING:
-    from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
+    from kb.signing.ed25519 import Ed25519PrivateKey
 
 UNCHANGED = "nothing was changed"
 

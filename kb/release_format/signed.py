@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, StringConstraints
@@ -44,20 +45,16 @@ def statement(
 ) -> bytes:
     """Return what is signed of a release; mirrored in site_config/assets/copy/signed.js.
 
-    Each label stands once and in this order, so that no other values give the same text.
+    A list as JSON: no other values give the same text, and no signature of one sort is of another.
     """
-    lines = [
-        "ohmfolio release",
-        f"number {number}",
-        f"date {date}",
-        f"offline {'yes' if offline else 'no'}",
-        f"worker {worker}",
-        f"list {list_sum}",
-        f"record {record_sum}",
-    ]
-    return "\n".join(lines).encode("utf-8")
+    return _text("release", number, date, offline, worker, list_sum, record_sum)
 
 
 def hand_over(key: str, *, to: str) -> bytes:
     """Return what a key signs when another one, or nobody, follows it."""
-    return f"ohmfolio key\nfrom {key}\nto {to}".encode("ascii")
+    return _text("key", key, to)
+
+
+def _text(sort: str, *values: str | int | bool) -> bytes:
+    content = ["ohmfolio", sort, *values]
+    return json.dumps(content, ensure_ascii=False, separators=(",", ":")).encode("utf-8")
