@@ -216,7 +216,8 @@ async function check(forced) {
     });
     if (!(await follow(newest, forced))) return;
   } catch (failed) {
-    changed({ trouble: (failed instanceof Error && failed.message) || "host" });
+    const why = (failed instanceof Error && failed.message) || "host";
+    changed(why === "older" ? { hostOlder: true, trouble: "" } : { trouble: why });
   }
   changed({ getting: null });
   await look();

@@ -21,7 +21,6 @@ const TROUBLE = {
   unsigned: inWords("copy.unsigned"),
   forged: inWords("copy.forged"),
   foreign: inWords("copy.foreign"),
-  older: inWords("copy.host-older"),
   unchecked: inWords("copy.not-checked"),
 };
 /** What concerns who publishes is said though nobody asked. */
