@@ -53,14 +53,19 @@ def news_of(release: Release) -> Newest:
 
 
 def signed(
-    release: Release, by: Ed25519PrivateKey, *, before: Sequence[KeyBefore] = (), **fields: object
+    release: Release,
+    by: Ed25519PrivateKey,
+    *,
+    before: Sequence[KeyBefore] = (),
+    list_sum: str = "",
+    **fields: object,
 ) -> Newest:
     """Return the news of a release, some fields changed and then signed."""
     return signed_newest(
         Newest.model_validate({**dict(news_of(release)), **fields}),
         private=by,
         before=before,
-        list_sum=checksum((release.folder / "release.json").read_bytes()),
+        list_sum=list_sum or checksum((release.folder / "release.json").read_bytes()),
         record_sum=checksum((release.folder / record_path(release.name)).read_bytes()),
     )
 
@@ -121,6 +126,12 @@ def test_a_phone_that_has_met_the_key_takes_nothing_else(
         "a letting go": (altered(good, offline=False), "forged", "signature of the host's"),
         "another list": (altered(good, signed=of_another), "forged", "signature of the host's"),
         "another name": (altered(good, name="0" * 12), "forged", "signature of the host's"),
+        # What a name of 48 bits cannot tell apart, its whole checksum can.
+        "a list of the same name": (
+            signed(releases[3], FIRST, list_sum=releases[3].name + "0" * 52),
+            "damaged",
+            "",
+        ),
         "a thief's key": (signed(releases[3], THIEF), "foreign", "a key that this phone does not"),
     }
     for offer, (newest, trouble, words) in offers.items():
