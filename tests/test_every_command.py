@@ -130,6 +130,7 @@ def test_an_answer_and_a_refusal_are_json_and_the_exit_code_says_which(
     assert isinstance(answer, dict | list)
     if name == "verify":
         assert len(answer["signed_by"]) == len("1a2b-3c4d-5e6f-7081-92a3")
+        assert asked("verify", "copy.zip", "--key", "1a2b").exit_code == 2
         assert asked("changes", "copy.zip").stderr == ""
         asked("key", "lost")
         assert "warning: newest.json: it is signed by" in asked("changes", "copy.zip").stderr
