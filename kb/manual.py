@@ -28,6 +28,12 @@ SECTIONS = (*KINDS, *OF_ONE_FILE)
 """What the manual has a section for."""
 LONGEST = 64
 """An example that is longer is shown only where no shorter one stands."""
+_KEY = "d75a980182b10ab7d54bfed3c964073a0ee172f3daa62325af021a68f707511a"
+_SIGNATURE = (
+    "e5564300c360ac729086e2cc806e828a84877f1eb8e5d974d873e065224901555fb8821590a33bacc61e39701cf9b4"
+    "6bd25bf5f0595bbe24655141438e7a100b"
+)
+"""A key and a signature that nobody has to keep secret: RFC 8032, 7.1, test 1."""
 OWN_EXAMPLES: Mapping[str, str] = {
     "sources.aka": "[the yellow sheet]",
     "sensors.plug.shared_with": "[quellmark-coil-in]",
@@ -36,6 +42,11 @@ OWN_EXAMPLES: Mapping[str, str] = {
     "team.check_again_after_days": "1100",
     "team.address": "https://notes.example/team/",
     "team.published": "/srv/www/team",
+    "team.signing": f"{{key: {_KEY}}}",
+    "team.signing.key": _KEY,
+    "team.signing.before": f"[{{key: {_KEY}, by: {_SIGNATURE}}}]",
+    "team.signing.before.key": _KEY,
+    "team.signing.before.by": _SIGNATURE,
     "families.no_charge": "It has no inverter and no capacitor.",
     "curves.tolerance.at_c": "25",
     "curves.tolerance.r_percent_per_c": "0.05",

@@ -110,6 +110,26 @@ def write_fresh(path: Path, content: bytes) -> None:
         path.write_bytes(content)
 
 
+def write_secret(path: Path, content: bytes) -> None:
+    """Write a new file that nobody but its owner can read, in a folder that is as closed.
+
+    Raises
+    ------
+    FileExistsError
+        When anything stands there: it is left alone.
+    """
+    path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+    handle = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(content)
+            file.flush()
+            os.fsync(file.fileno())
+    except BaseException:
+        remove_file(path)
+        raise
+
+
 def write_folder(
     folder: Path, files: Mapping[str, str | bytes], *, keep_others: bool = False
 ) -> int:

@@ -52,6 +52,11 @@ QUESTIONS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
     "fields": (("sensor",), ("sensr",)),
     "rename": ((SENSOR, "other-suction"), ("gone", "other")),
     "remove": (("a-spare-source",), ("example-unit",)),
+    "key make": ((), ("--to", "docs_data/key.pem")),
+    "key change": ((), ("--key", "nowhere.pem")),
+    "key lost": ((), ("--to", "docs_data/key.pem")),
+    "key stop": ((), ("--key", "nowhere.pem")),
+    "key show": ((), ("--notes", "nowhere")),
     "pack": (("--after", "0"), ("--published", "nowhere.zip")),
     "verify": (("copy.zip",), ("nowhere.zip",)),
     "changes": (("now",), ("99",)),
@@ -61,6 +66,8 @@ QUESTIONS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
     "build": ((), ("--out", "docs_data")),
 }
 """Command → words that it answers, and words that it refuses, in the notes of `start --bare`."""
+SIGNED = {"key change", "key lost", "key stop", "verify"}
+"""Asked in notes whose releases are signed."""
 BUILDS = {"build", "labels", "pack", "pocket", "print", "verify"}
 COMMANDS = dict(every_command(ohmfolio))
 
@@ -79,6 +86,7 @@ def notes(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Path]:
     write_if_changed(tmp_path / "docs_data/parts/a-fan.yaml", MOTOR)
     job = next((tmp_path / "docs_data/cases").rglob("*.yaml")).read_text(encoding="utf-8")
     write_if_changed(tmp_path / "job.yaml", job.replace("on: 2026-01-15", "on: 2026-01-16"))
+    monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path.parent / f"{tmp_path.name}-settings"))
     monkeypatch.chdir(tmp_path)
     return tmp_path
 
@@ -107,6 +115,8 @@ def test_an_answer_and_a_refusal_are_json_and_the_exit_code_says_which(
     name: str, notes: Path
 ) -> None:
     answers, refuses = QUESTIONS[name]
+    if name in SIGNED:
+        assert asked("key", "make").exit_code == 0
     if name == "verify":
         pack(notes, to=notes / "copy.zip", after=0)
     refused = asked(name, *refuses, "--json")
@@ -116,7 +126,14 @@ def test_an_answer_and_a_refusal_are_json_and_the_exit_code_says_which(
     assert (words.exit_code, bool(words.stderr)) == (refused.exit_code, True)
     answered = asked(name, *answers, "--json")
     assert answered.exit_code == 0, answered.output
-    assert isinstance(json.loads(answered.stdout), dict | list)
+    answer = json.loads(answered.stdout)
+    assert isinstance(answer, dict | list)
+    if name == "verify":
+        assert len(answer["signed_by"]) == len("1a2b-3c4d-5e6f-7081-92a3")
+        assert asked("verify", "copy.zip", "--key", "1a2b").exit_code == 2
+        assert asked("changes", "copy.zip").stderr == ""
+        asked("key", "lost")
+        assert "warning: newest.json: it is signed by" in asked("changes", "copy.zip").stderr
 
 
 def test_a_command_that_is_none_is_refused_in_json_too() -> None:

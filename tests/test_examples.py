@@ -40,6 +40,7 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     for name in ("docs_data", "content"):
         shutil.copytree(TOP / name, notes / name)
     monkeypatch.setenv("HOME", str(tmp_path))
+    monkeypatch.delenv("XDG_CONFIG_HOME", raising=False)
     monkeypatch.chdir(notes)
     return tmp_path
 
@@ -90,6 +91,11 @@ def two_releases(home: Path) -> None:
         pack(notes, to=home / f"release-{number}")
 
 
+def signed_notes(home: Path) -> None:
+    made = CliRunner().invoke(ohmfolio, ["key", "make", "--notes", str(home / "our-notes")])
+    assert made.exit_code == 0, made.output
+
+
 def new_folder(home: Path) -> None:
     os.chdir(home)
     shutil.rmtree(home / "our-notes")
@@ -104,6 +110,9 @@ BEFORE: dict[str, Callable[[Path], object]] = {
     "bring": sheets,
     "examples": bare_notes,
     "changes": two_releases,
+    "key change": signed_notes,
+    "key lost": signed_notes,
+    "key stop": signed_notes,
     "verify": two_releases,
 }
 """What the example of a command takes for granted."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import re
 import sys
 from collections.abc import Iterator
 from itertools import groupby
@@ -16,10 +17,12 @@ from kb.check.examples_left import examples_left
 from kb.commands.check import show_problems
 from kb.commands.disk_words import disk_refused
 from kb.commands.options import NotUnderstood, WholePath, json_option, notes_option, say_json
+from kb.notes.folder import NotesNotFound, find_notes
 from kb.notes.load import load_notes
 from kb.release_format.kept import read_history
 from kb.release_format.record import Snapshot
 from kb.release_format.release_list import NotAList
+from kb.signing.ed25519 import NoSigning
 from kb.site_folder import WORK, half_written
 from kb.snapshot import take_snapshot
 from kb.words.phrase import counted, in_words
@@ -31,6 +34,7 @@ from .numbering import nothing_is_known, records_of
 from .pack import NotToPublish, Packed, is_zip, pack
 from .pockets import NoSuchFamily, write_pockets
 from .published import NoCopyThere, open_copy
+from .signing import signature_faults
 from .verify import Verified, verify
 
 PUBLISH_REFUSALS = (*BUILD_REFUSALS, NoCopyThere, NotAList)
@@ -61,6 +65,8 @@ def _refusals_in_words(*, refused: str, stands: str, as_json: bool = False) -> I
         sys.exit(1)
     except NotToPublish as private:
         raise click.ClickException("\n".join([refused, *private.reasons, stands])) from None
+    except NoSigning as fault:
+        raise click.ClickException(f"{fault}\n{stands}") from None
     except PUBLISH_REFUSALS as refusal:
         raise click.ClickException(str(refusal)) from None
 
@@ -87,16 +93,29 @@ def _refusals_in_words(*, refused: str, stands: str, as_json: bool = False) -> I
     default=None,
     help="The last number published, 0 for none; then nobody is asked.",
 )
+@click.option(
+    "--key",
+    type=WholePath(path_type=Path),
+    metavar="FILE",
+    default=None,
+    help="The private key, where releases are signed and it lies elsewhere than 'key make' put it.",
+)
 @json_option
 def pack_command(
-    notes: Path, to: Path | None, published: str | None, after: int | None, as_json: bool
+    notes: Path,
+    to: Path | None,
+    published: str | None,
+    after: int | None,
+    key: Path | None,
+    as_json: bool,
 ) -> None:
     """Build, and put what is to be uploaded into a folder or a zip file.
 
     Files stand in the order in which it is safe to upload them: what leads to the others comes
     last. The same notes after the same releases give the same bytes. The number counts on from the
     last one: that of this computer, of --to, and of the copy that team.yaml names as published.
-    Refused when check finds a problem, or the notes hold what must not be published.
+    Refused when check finds a problem, the notes hold what must not be published, or releases are
+    signed ('ohmfolio key') and the key cannot be had.
 
     Example: ohmfolio pack --to /srv/notes
     """
@@ -108,7 +127,7 @@ def pack_command(
             report_what_stands(to or notes / "release-*.zip", what="release"),
         ):
             first = _begins(notes, to=to, published=published, after=after)
-            packed = pack(notes, to=to, published=published, after=after)
+            packed = pack(notes, to=to, published=published, after=after, key=key)
     except OSError as error:
         part = to is not None and to.is_dir() and half_written(to)
         stands = f"{to} {IN_PART}" if part else "nothing was packed, what stood there stands"
@@ -121,6 +140,7 @@ def pack_command(
                 "to": str(packed.to),
                 "files": packed.files,
                 "bytes": packed.bytes,
+                "signed_by": packed.signed_by,
             }
         )
     else:
@@ -156,6 +176,7 @@ def packed_words(packed: Packed) -> str:
         [
             f"Release {summary.number} ({summary.release}): {packed.files} files, "
             f"{packed.bytes / 1e6:.1f} MB, in {packed.to}",
+            *([f"Signed by the key {packed.signed_by}."] if packed.signed_by else []),
             f"{kind} in this order: everything, then release.json, newest.json, worker.js.",
             "Then: ohmfolio verify ADDRESS",
         ]
@@ -164,16 +185,23 @@ def packed_words(packed: Packed) -> str:
 
 @click.command("verify")
 @click.argument("where", metavar="DIR|ZIP|URL")
+@click.option(
+    "--key",
+    metavar="PUBLIC",
+    default=None,
+    help="The public key that must have signed it; by default that of the notes around you.",
+)
 @json_option
-def verify_command(where: str, as_json: bool) -> None:
+def verify_command(where: str, key: str | None, as_json: bool) -> None:
     """Hold a published copy against its own list, byte by byte, and say what differs.
 
-    Exit code 1 when a file is missing or different: phones then keep what they have.
+    Exit code 1 when a file is missing or different, or the signature is not the keeper's: phones
+    then keep what they have.
 
     Example: ohmfolio verify https://notes.example/team/
     """
     try:
-        found = verify(open_copy(where))
+        found = verify(open_copy(where), key=_wanted_key(key))
     except (NoCopyThere, NotAList) as fault:
         raise click.ClickException(str(fault)) from None
     if as_json:
@@ -184,11 +212,33 @@ def verify_command(where: str, as_json: bool) -> None:
         sys.exit(1)
 
 
+def _wanted_key(key: str | None) -> str | None:
+    """Return the public key that was typed, or that of the notes around; None where none signs."""
+    if key is not None:
+        if not re.fullmatch("[0-9a-f]{64}", key):
+            raise NotUnderstood(
+                f"'{key}' is no public key; it stands in docs_data/team.yaml, 64 of 0-9 and a-f"
+            )
+        return key
+    try:
+        return _key_of(find_notes(Path.cwd()))
+    except (NotesNotFound, OSError):
+        return None
+
+
+def _key_of(notes: Path) -> str | None:
+    """Return the public key that releases of some notes are signed by now."""
+    team = load_notes(notes).team
+    signing = team.signing if team is not None else None
+    return signing.key if signing is not None and signing.signs else None
+
+
 def verified_words(found: Verified) -> str:
     """Return what is wrong with a copy, and which release it is."""
     head = found.release_list.release
     files = counted(len(found.release_list.files), noun="file")
-    state = "whole." if found.whole else f"{counted(len(found.faults), noun='fault')}."
+    signed = f" Signed by the key {found.signed_by}." if found.signed_by and found.whole else ""
+    state = f"whole.{signed}" if found.whole else f"{counted(len(found.faults), noun='fault')}."
     return "\n".join(
         [
             *found.faults,
@@ -276,7 +326,10 @@ def _snapshot(where: str, *, notes: Path, as_json: bool) -> Snapshot:
         if where in (record.name, str(record.number)):
             return record.notes
     try:
-        records = records_of(open_copy(where))
+        copy = open_copy(where)
+        records = records_of(copy)
+        for fault in signature_faults(copy, key=_key_of(notes)):
+            click.echo(f"warning: {fault}; what follows may not be the keeper's", err=True)
     except NoCopyThere as fault:
         known = ", ".join(f"{record.number} ({record.name})" for record in history) or "none"
         raise click.ClickException(f"{fault}; releases packed here: {known}") from None

@@ -20,6 +20,7 @@ from kb.writer import only_writer, write_if_changed, write_in_order
 from ..build import PUBLISHED, Built, build
 from ..release.history import remember
 from .numbering import learn_last
+from .signing import signer_of
 
 
 class NotToPublish(Exception):
@@ -44,6 +45,8 @@ class Packed:
     files: int
     bytes: int
     written: int
+    signed_by: str | None = None
+    """The mark of the key that signed it."""
 
 
 def pack(
@@ -52,6 +55,7 @@ def pack(
     to: Path | None = None,
     published: str | None = None,
     after: int | None = None,
+    key: Path | None = None,
 ) -> Packed:
     """Build the site and put what is to be uploaded into a folder or a zip file.
 
@@ -65,11 +69,15 @@ def pack(
         changes from; by default what the team says.
     after : int, optional
         The last number that was published, 0 for none: then nobody is asked.
+    key : Path, optional
+        The private key's file, where releases are signed; by default its usual place.
 
     Raises
     ------
     NotToPublish
         Before anything is built.
+    NoSigning
+        When releases are signed and the key cannot be had; before anything is built.
     NotesHaveFaults, and whatever else stops a build
     NoCopyThere
         When the copy that is published cannot be read, or is none.
@@ -82,17 +90,27 @@ def pack(
     notes = check_notes(notes_folder)
     _refuse_unpublishable(notes, last=0)
     _refuse_target(to, notes=notes_folder)
+    signer = signer_of(notes, file=key)
     last = learn_last(notes, to=to, published=published, after=after)
     # What is published elsewhere is known only now.
     _refuse_unpublishable(notes, last=last)
     summary = build(notes_folder, out=work / PUBLISHED, after=last)
     to = to or notes_folder / f"release-{summary.number}.zip"
     files = upload_order(work / PUBLISHED)
+    if signer is not None:
+        files = signer.signed(files)
     with only_writer(work):
         written = _write(files, to=to, head=summary.record.release_list.release)
         remember(work, record=summary.record)
     size = sum(len(content) for _, content in files)
-    return Packed(summary=summary, to=to, files=len(files), bytes=size, written=written)
+    return Packed(
+        summary=summary,
+        to=to,
+        files=len(files),
+        bytes=size,
+        written=written,
+        signed_by=signer.mark if signer is not None else None,
+    )
 
 
 def _refuse_target(to: Path | None, *, notes: Path) -> None:

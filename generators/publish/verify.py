@@ -21,8 +21,11 @@ from kb.release_format.places import (
     worker_path,
 )
 from kb.release_format.release_list import ReleaseList, checksum, read_list
+from kb.release_format.signed import NOBODY, Signed
+from kb.signing.ed25519 import mark_of
 
 from .published import Copy, NoCopyThere
+from .signing import signature_faults
 
 AT_ONCE = 6
 
@@ -36,6 +39,14 @@ class Verified:
     faults: list[str] = field(default_factory=list)
     strays: list[str] = field(default_factory=list)
     """Files that no list names: no phone asks for them."""
+    signed: Signed | None = None
+    """The signature that stands there; whether it holds is among the faults."""
+
+    @property
+    def signed_by(self) -> str | None:
+        """The mark of the key that the signature names."""
+        signs = self.signed is not None and self.signed.key != NOBODY
+        return mark_of(self.signed.key) if signs and self.signed is not None else None
 
     @property
     def whole(self) -> bool:
@@ -50,14 +61,21 @@ class Verified:
             "number": self.release_list.release.number,
             "date": self.release_list.release.date,
             "files": len(self.release_list.files),
+            "signed_by": self.signed_by,
             "whole": self.whole,
             "faults": self.faults,
             "strays": self.strays,
         }
 
 
-def verify(copy: Copy) -> Verified:
-    """Check every file of a copy against its list.
+def verify(copy: Copy, *, key: str | None = None) -> Verified:
+    """Check every file of a copy against its list, and the signature where there is one.
+
+    Parameters
+    ----------
+    copy : Copy
+    key : str, optional
+        The public key that must have signed it.
 
     Raises
     ------
@@ -75,9 +93,12 @@ def verify(copy: Copy) -> Verified:
         *_script(copy, release_list),
         *_worker(copy, release_list),
         *_ways_to_it(copy, release_list),
+        *signature_faults(copy, key=key),
     ]
+    newest = read_newest(copy.read(NEWEST) or b"")
     return Verified(
         where=copy.where,
+        signed=newest.signed if newest is not None else None,
         release_list=release_list,
         faults=faults,
         strays=_strays(copy, release_list),

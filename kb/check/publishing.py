@@ -73,13 +73,23 @@ def private_words(notes: Notes) -> Iterator[Problem]:
     pages = [path.relative_to(notes.folder).as_posix() for path in written_pages(notes).values()]
     own = [file for file in (TEAM_FILE, RELEASE_FILE) if (notes.folder / file).is_file()]
     for file in (*own, *pages):
-        yield from private_in_bytes((notes.folder / file).read_bytes(), file=file, allowed=allowed)
+        public = _public_keys(notes) if file == TEAM_FILE else []
+        raw = (notes.folder / file).read_bytes()
+        yield from private_in_bytes(raw, file=file, allowed=[*allowed, *public])
     if isinstance(notes, KeptNotes):
         yield from notes.private
         return
     for (kind, _), read in notes.texts.items():
         if kind != Case.kind:
             yield from private_in_entry(read, allowed=allowed)
+
+
+def _public_keys(notes: Notes) -> list[str]:
+    """Return what `ohmfolio key` wrote into the team's file: it looks secret and is public."""
+    signing = notes.team.signing if notes.team is not None else None
+    if signing is None:
+        return []
+    return [signing.key, *(text for each in signing.before for text in (each.key, each.by))]
 
 
 def used_number(notes: Notes, *, last: int = 0) -> Iterator[Problem]:

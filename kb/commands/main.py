@@ -32,6 +32,7 @@ PLACES = {
     "fields": "kb.commands.fields:fields",
     "rename": "kb.commands.rename:rename",
     "remove": "kb.commands.rename:remove",
+    "key": "kb.commands.key:key",
 }
 """Command → its module and its name there."""
 ASKED = "ohmfolio.json"

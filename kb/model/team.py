@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Annotated, Literal
 from urllib.parse import urlsplit
 
@@ -41,6 +42,10 @@ def is_web_address(text: str) -> bool:
     return plain and whole and not parts.query and not parts.fragment and not parts.username
 
 
+NOBODY = "none"
+"""Stands for a key where nobody signs any more."""
+
+
 class Ring(Block):
     """Somebody to ring."""
 
@@ -50,6 +55,50 @@ class Ring(Block):
     """For what, and at which hours."""
     number: Text | None = None
     """The number, as it is dialled; the page makes it a key. None where it stands elsewhere."""
+
+
+def _written_by_command(value: object, *, signs: int) -> object:
+    if isinstance(value, str) and re.fullmatch(rf"[0-9a-f]{{{signs}}}", value):
+        return value
+    raise Fault(
+        f"this is not what 'ohmfolio key' writes: {signs} of 0-9 and a-f",
+        hint="bring these lines back as they were; 'ohmfolio key show' says what they mean",
+    )
+
+
+def _public_key(value: object) -> object:
+    return _written_by_command(value, signs=64)
+
+
+def _key_or_nobody(value: object) -> object:
+    return value if value == NOBODY else _public_key(value)
+
+
+def _signature(value: object) -> object:
+    return _written_by_command(value, signs=128)
+
+
+class KeyBefore(Block):
+    """A key that signed releases before, and its word for the key that followed."""
+
+    key: Annotated[str, BeforeValidator(_public_key)]
+    """The public key."""
+    by: Annotated[str, BeforeValidator(_signature)]
+    """Its signature over the key after it: phones that trust it go on to that one."""
+
+
+class Signing(Block):
+    """Who signs the releases. `ohmfolio key` writes it; the private key is never in the notes."""
+
+    key: Annotated[str, BeforeValidator(_key_or_nobody)]
+    """The public key that releases are signed by; `none` where signing was stopped."""
+    before: list[KeyBefore] = []
+    """Earlier keys, the oldest first."""
+
+    @property
+    def signs(self) -> bool:
+        """Whether releases are to be signed now."""
+        return self.key != NOBODY
 
 
 class Team(Block):
@@ -100,6 +149,11 @@ class Team(Block):
     """The team's own words about safety, above ours on the Safety page."""
     ring: list[Ring] = []
     """Whom to ring when the work stops, the most urgent first: first of all on Stop and ring."""
+
+    signing: Annotated[
+        Signing | None, OffPage("Each phone says itself the mark of the key that it trusts.")
+    ] = None
+    """Whose signature a release must have. `ohmfolio key make` switches it on."""
 
     @property
     def at_address(self) -> str | None:

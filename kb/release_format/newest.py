@@ -9,6 +9,7 @@ from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
 from .head import Head
 from .release_list import ReleaseList
+from .signed import Signed
 
 
 class PackSizes(BaseModel):
@@ -29,6 +30,8 @@ class Newest(Head):
     packs: PackSizes
     worker: str = ""
     """Checksum of the worker that serves it: a phone takes no other. Earlier versions gave none."""
+    signed: Signed | None = None
+    """The keeper's signature, where releases are signed."""
 
     @property
     def text(self) -> str:

@@ -220,6 +220,7 @@ def test_a_whole_copy_has_no_fault_and_no_stray():
         "number": 3,
         "date": "2026-03-14",
         "files": 3,
+        "signed_by": None,
         "whole": True,
         "faults": [],
         "strays": [],

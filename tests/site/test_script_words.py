@@ -35,11 +35,25 @@ _CLASSES = re.compile(r"ohm-[a-z-]+(?: ohm-[a-z-]+)*")
 _SOURCE_OF_A_PATTERN = re.compile(r"\\\\[d.]|\(\?:")
 NAMES = {
     # Errors, by the browser's name or ours.
-    *("AbortError", "OutOfRange", "QuotaExceededError", "Refusal", "Unreadable"),
+    *(
+        "AbortError",
+        "NotSupportedError",
+        "OutOfRange",
+        "QuotaExceededError",
+        "Refusal",
+        "Unreadable",
+    ),
     # Keys of a keyboard.
     *("ArrowDown", "ArrowUp", "Enter", "Escape"),
     # What a browser is told.
-    *("Content-Type", "text/plain; charset=utf-8", "use strict", "not all", "(pointer: coarse)"),
+    *(
+        "Content-Type",
+        "Ed25519",
+        "text/plain; charset=utf-8",
+        "use strict",
+        "not all",
+        "(pointer: coarse)",
+    ),
     "(prefers-reduced-motion: reduce)",
     "(window.Ohm=window.Ohm||{}).release=",
     # What OutOfRange is thrown about.

@@ -16,8 +16,9 @@ const SINGLE_FILES_BELOW = 0.5;
 /**
  * What the host has, in a few hundred bytes.
  * @typedef {Head & {name: string, files: number,
- *   packs: {all: number, from: Object<string, number>}, worker?: string}} Newest packs: the bytes of
- *   each way; worker: the checksum of the worker that serves it
+ *   packs: {all: number, from: Object<string, number>}, worker?: string,
+ *   signed?: import("./signed.js").Signed}} Newest packs: the bytes of each way; worker: the checksum of
+ *   the worker that serves it
  * @typedef {function(number, number): void} Progress how many of how many files are here
  * An answer that is still arriving: each piece gives it time again.
  * @typedef {{response: Response, again: function(): void, done: function(): void}} Arriving

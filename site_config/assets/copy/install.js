@@ -5,7 +5,8 @@ import { remember, remembered, rememberedAs } from "../look.js";
 import { el } from "../page/element.js";
 import { loadAgain, putBack } from "./carried.js";
 import { askNewest, bytes, download } from "./download.js";
-import { Refused, holdTo, keptRelease } from "./kept-release.js";
+import { Refused, holdTo, isOlder, keptRelease } from "./kept-release.js";
+import { holdToKey, signing } from "./signed.js";
 import { sumOf } from "./unpack.js";
 
 const ASK_AGAIN_MS = 10 * 60 * 1000;
@@ -74,12 +75,6 @@ function changed(news) {
  * @returns {Promise<void>} */
 function alone(work) {
   return navigator.locks ? navigator.locks.request(`ohmfolio ${keptRelease.scope}`, work) : work();
-}
-
-/** A host never takes a phone back: a lower number, or an earlier day of the same number.
- * @param {{number: number, date: string}} release @param {{number: number, date: string}} other */
-function isOlder(release, other) {
-  return release.number < other.number || (release.number === other.number && release.date < other.date);
 }
 
 function registered() { return navigator.serviceWorker.getRegistration(keptRelease.scope); }
@@ -173,6 +168,7 @@ async function bring(newest) {
 async function handOver(newest, name) {
   const registration = await takeWorker(newest);
   if (!registration) return;
+  signing.took(newest);
   await settled(registration, Boolean(registration.active));
   const { active } = registration;
   if (!navigator.serviceWorker.controller && active && await serving() === ownName) {
@@ -211,6 +207,7 @@ async function check(forced) {
   if (!forced && whole && sinceMs >= 0 && sinceMs < ASK_AGAIN_MS) return;
   try {
     const newest = await askNewest();
+    await holdToKey(newest);
     remember(CHECKED, String(Date.now()));
     confirm(newest, own);
     changed({
@@ -219,7 +216,8 @@ async function check(forced) {
     });
     if (!(await follow(newest, forced))) return;
   } catch (failed) {
-    changed({ trouble: (failed instanceof Error && failed.message) || "host" });
+    const why = (failed instanceof Error && failed.message) || "host";
+    changed(why === "older" ? { hostOlder: true, trouble: "" } : { trouble: why });
   }
   changed({ getting: null });
   await look();
@@ -247,6 +245,7 @@ async function follow(newest, forced) {
 /** The host lets phones go: so does its worker, and where there is none, this page.
  * @param {Newest} newest */
 async function letGo(newest) {
+  signing.took(newest);
   if (await registered()) await takeWorker(newest);
   else await keptRelease.forget();
 }

@@ -10,8 +10,15 @@ import { sumOf } from "./unpack.js";
  * @typedef {{have: number, of: number}} Share how many of how many files
  */
 
-/** Why a download stopped: damaged, missing, host, slow, full. */
+/** Why a download stopped: damaged, missing, host, slow, full; or why what the host has is not taken:
+ * unsigned, forged, foreign, older, unchecked. */
 export class Refused extends Error {}
+
+/** A host never takes a phone back: a lower number, or an earlier day of the same number.
+ * @param {{number: number, date: string}} release @param {{number: number, date: string}} other */
+export function isOlder(release, other) {
+  return release.number < other.number || (release.number === other.number && release.date < other.date);
+}
 
 const NAME_LENGTH = 12;
 const root = /** @type {HTMLAnchorElement} */ (document.querySelector("[data-ohm-root]"));
@@ -90,9 +97,13 @@ export const keptRelease = {
   /** A list that is known but not committed: a retry then needs no more than what is missing.
    * @param {string} name @returns {Promise<?ReleaseList>} */
   begun(name) { return list(name, "begun"); },
-  /** @param {Head & {name: string}} newest what the host said of it @param {Uint8Array} raw the list */
+  /** @param {import("./download.js").Newest} newest what the host said of it
+   * @param {Uint8Array} raw the list: where it is signed, by its whole checksum */
   async begin(newest, raw) {
-    if (!(await named(raw, newest.name))) throw new Refused("damaged");
+    const sum = await sumOf(raw);
+    const { name, signed } = newest;
+    const whole = signed && signed.by ? signed.list_sum : sum;
+    if (!sum.startsWith(name) || sum !== whole) throw new Refused("damaged");
     holdTo(newest, read(raw));
     await put(`begun-${newest.name}`, raw);
   },

@@ -7,6 +7,7 @@ import { numberOf, inWords } from "../words/phrase.js";
 import { ageDays, dayOf } from "./copy-age.js";
 import { copy } from "./install.js";
 import { keptRelease } from "./kept-release.js";
+import { signing } from "./signed.js";
 
 const DAY_MINUTES = 24 * 60;
 /** Why a download or a check stopped → what to tell of it.
@@ -17,7 +18,13 @@ const TROUBLE = {
   missing: inWords("copy.missing"),
   slow: inWords("copy.slow"),
   host: inWords("copy.no-host"),
+  unsigned: inWords("copy.unsigned"),
+  forged: inWords("copy.forged"),
+  foreign: inWords("copy.foreign"),
+  unchecked: inWords("copy.not-checked"),
 };
+/** What concerns who publishes is said though nobody asked. */
+const ALARMS = /^(unsigned|forged|foreign|unchecked)$/;
 
 /** @param {{number: number, date: string}} release */
 function called({ number, date }) { return inWords(`copy.release${date ? "-of" : ""}`, { number, date }); }
@@ -47,6 +54,7 @@ function statusLine(release) {
   const short = part(document, "[data-ohm-release]");
   const checkKey = part(document, "[data-ohm-check]");
   let asking = false;
+  let wrongMark = false;
 
   /** When this copy was last known to be the newest: by its own date, or by a check. */
   function lastKnown() {
@@ -87,6 +95,9 @@ function statusLine(release) {
     const nameLine = inWords(`copy.name${dated}`, { number, date, name });
     const words = [nameLine, whereWords(), checkedWords(), lastingWords()];
     if (state.hostOlder) words.push(inWords("copy.host-older"));
+    const mark = signing.mark();
+    if (mark) words.push(inWords("copy.signed", { mark }));
+    if (signing.unchecked) words.push(inWords("copy.unchecked"));
     line.textContent = words.filter(Boolean).join(" ");
     checkKey.hidden = Boolean(state.cannot);
   }
@@ -149,8 +160,23 @@ function statusLine(release) {
   /** Having no signal is an ordinary day: only somebody who asked is told. */
   function troubleItem() {
     const { trouble, whole } = state;
-    const wanted = asking || trouble === "full" || (trouble !== "host" && !whole);
-    return trouble && wanted ? item("trouble", TROUBLE[trouble] || TROUBLE.host) : null;
+    const wanted = asking || trouble === "full" || (trouble !== "host" && !whole) || ALARMS.test(trouble);
+    if (!trouble || !wanted) return null;
+    return item("trouble", TROUBLE[trouble] || TROUBLE.host, ...(trouble === "foreign" ? newKey() : []));
+  }
+
+  /** Where a new key's mark is typed, as the keeper reads it out: it is not shown, so nobody copies it. */
+  function newKey() {
+    const field = el("input");
+    field.setAttribute("aria-label", inWords("copy.mark"));
+    field.autocapitalize = "off";
+    field.spellcheck = false;
+    const take = button(inWords("copy.take"), () => {
+      wrongMark = !signing.take(field.value);
+      if (wrongMark) say();
+      else checkNow();
+    });
+    return [...(wrongMark ? [el("span", null, inWords("copy.wrong-mark"))] : []), field, take];
   }
 
   function say() {

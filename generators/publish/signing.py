@@ -1,0 +1,139 @@
+"""Sign a release that is packed, and hold a published copy to its keeper's key."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from kb.commands.passphrase import known_passphrase
+from kb.model.team import Signing
+from kb.notes.load import Notes
+from kb.release_format.newest import Newest, read_newest
+from kb.release_format.places import LIST, NEWEST, record_path, worker_path
+from kb.release_format.release_list import checksum
+from kb.release_format.signed import NOBODY, KeyBefore, Signed
+from kb.signing.ed25519 import NoSigning, mark_of
+from kb.signing.key_file import read_key, usual_place
+from kb.signing.releases import signed_newest, why_not_signed
+
+from .published import Copy
+
+if TYPE_CHECKING:
+    from kb.signing.ed25519 import Ed25519PrivateKey
+
+Files = list[tuple[str, bytes]]
+"""Path → content, in the order in which it is safe to upload them."""
+
+
+@dataclass(frozen=True)
+class Signer:
+    """Who signs what is packed: the private key in force, and the keys before it."""
+
+    private: Ed25519PrivateKey | None
+    """None where signing was stopped: then only the keys' own word for that is published."""
+    signing: Signing
+
+    @property
+    def mark(self) -> str | None:
+        """What people tell the key by; None where signing was stopped."""
+        return mark_of(self.signing.key) if self.signing.signs else None
+
+    def signed(self, files: Files) -> Files:
+        """Return the files of a release, the news of it signed."""
+        contents = dict(files)
+        newest = read_newest(contents[NEWEST])
+        assert newest is not None, "a build wrote it"
+        text = self._newest(newest, contents=contents).text.encode("utf-8")
+        return [(path, text if path == NEWEST else content) for path, content in files]
+
+    def _newest(self, newest: Newest, *, contents: dict[str, bytes]) -> Newest:
+        before = tuple(KeyBefore(key=each.key, by=each.by) for each in self.signing.before)
+        if self.private is None:
+            signed = Signed(key=NOBODY, before=before, list_sum="", record_sum="", by="")
+            return Newest.model_validate({**dict(newest), "signed": signed})
+        return signed_newest(
+            newest,
+            private=self.private,
+            before=before,
+            list_sum=checksum(contents[LIST]),
+            record_sum=checksum(contents[record_path(newest.name)]),
+        )
+
+
+def signer_of(notes: Notes, *, file: Path | None) -> Signer | None:
+    """Return who signs a release of these notes; None where nobody does, nor did before.
+
+    Parameters
+    ----------
+    notes : Notes
+    file : Path or None
+        The private key's file; by default where `ohmfolio key make` put it.
+
+    Raises
+    ------
+    NoSigning
+        When the key cannot be had: what phones would refuse is not packed.
+    """
+    signing = notes.team.signing if notes.team is not None else None
+    if signing is None:
+        return None
+    if not signing.signs:
+        return Signer(None, signing)
+    place = file or usual_place(signing.key)
+    return Signer(
+        read_key(place, key=signing.key, notes=notes.folder, ask=known_passphrase), signing
+    )
+
+
+def signature_faults(copy: Copy, *, key: str | None) -> Iterator[str]:
+    """Yield what is wrong with the signature of a published copy.
+
+    Parameters
+    ----------
+    copy : Copy
+    key : str or None
+        The key that must have signed it; None takes whichever it names, or none.
+
+    Raises
+    ------
+    NoCopyThere
+        When the host cannot be reached.
+    """
+    newest = read_newest(copy.read(NEWEST) or b"")
+    if newest is None or (newest.signed is None and key is None):
+        return
+    try:
+        why = why_not_signed(newest, key=key)
+    except NoSigning as fault:
+        yield f"{NEWEST}: the signature cannot be checked: {fault}"
+        return
+    if why is not None:
+        yield f"{NEWEST}: {why}; phones that know the key keep what they have"
+        return
+    signed = newest.signed
+    if signed is None or signed.key == NOBODY:
+        return
+    for path, wanted in ((LIST, signed.list_sum), (record_path(newest.name), signed.record_sum)):
+        if checksum(copy.read(path) or b"") != wanted:
+            yield f"{path} differs: it is not what was signed"
+    yield from _earlier_workers(copy, newest)
+
+
+def _earlier_workers(copy: Copy, newest: Newest) -> Iterator[str]:
+    """Yield the workers of earlier releases that stand there and are not what a build makes.
+
+    A browser asks for the worker that it has, by itself, and takes what it finds.
+    """
+    own = copy.read(worker_path(newest.name)) or b""
+    for name in newest.since:
+        path = worker_path(name)
+        there = copy.read(path)
+        made = own.replace(newest.name.encode("ascii"), name.encode("ascii"))
+        # Where phones are let go, one worker stands at every name.
+        if there is not None and there not in (made, own):
+            yield (
+                f"{path} is of another version of the program, or was changed: take it away; "
+                "phones that have that release keep their worker"
+            )
