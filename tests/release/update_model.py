@@ -17,7 +17,7 @@ from tests.release.update_truth import (
     hold_words,
     sum_of,
 )
-from tests.release.walking_phone import ALL, Stuck, WalkingPhone, Window
+from tests.release.walking_phone import ALL, Stuck, WalkingPhone, Window, brief
 
 Seen = dict[str, object]
 Step = list[object]
@@ -67,6 +67,8 @@ TYPE = """([selector, text, choice]) => {
   document.execCommand('insertText', false, text);
   return field.value;
 }"""
+
+READY = """() => window.Ohm && Ohm.copy && Ohm.copy.state.ready && Ohm.copy.state.ready.name"""
 
 TAP = """(selector) => {
   const key = Array.from(document.querySelectorAll(selector)).find((one) => !one.hidden);
@@ -232,20 +234,17 @@ class World:
         window = self._window(which)
         if window is None:
             return
-        tapped = window.ask(TAP, words=".ohm-news-ready button")
-        if not tapped:
-            return
         seen = self.phone.seen
-        self.may_reload = True
-        ready = window.ask("() => Ohm.copy.state.ready && Ohm.copy.state.ready.name")
-        if not ready:
+        ready = window.ask(READY)
+        if not ready or not window.ask(TAP, words=".ohm-news-ready button"):
             return
+        self.may_reload = True
         for _ in range(200):
             shown = seen(window, spoilt=[], typed=[])
             if shown and (shown["release"] or {}).get("name") == ready:
                 return
             window.page.wait_for_timeout(20)
-        raise Broken("stuck", words=f"tapped on Use now: {ready} is not shown")
+        raise Broken("stuck", words=f"tapped on Use now: {ready} is not shown: {brief(shown)}")
 
     def type(self, which: int, field: int, text: int) -> None:
         """Type words into a form, or choose in it."""
@@ -294,7 +293,8 @@ class World:
                 raise Broken("mixed", words=f"{load.path} of {of} says it is {release['number']}")
             if release:
                 self._hold_no_way_back(int(release["number"]))
-        if window.errors and not self.may_be_hosts:
+        # A script that is missing on the phone is missed by those beside it.
+        if window.errors and not self.may_be_hosts and not self.lost:
             raise Broken("garbage", words=f"a script failed: {window.errors}")
         window.errors.clear()
 
@@ -392,7 +392,7 @@ class World:
                 return
             if not (seen and seen["release"]):
                 self.open(0, 0)
-        raise Broken("stuck", words=f"not well again: {seen and {**seen, 'kept': None}}")
+        raise Broken("stuck", words=f"not well again: {brief(seen)}")
 
     def _healthy(self, seen: Seen) -> bool:
         newest = self.published.releases[NEWEST]

@@ -103,9 +103,9 @@ def _hold_honest(
     """A page that is not shown is one that is gone from the phone, or one that there never was."""
     releases = published.releases.values()
     sums = {release.listed.get(path) for release in releases}
-    if status == 503 and (not text or text.startswith(MISSING)) and sums & lost:
+    if status == 503 and (not text or MISSING in text) and sums & lost:
         return
-    if status == 404 and text.startswith(NO_PAGE) and None in sums:
+    if status == 404 and NO_PAGE in text and None in sums:
         return
     raise Broken("garbage", words=f"{path}: {status} {text[:80]!r}, lost: {len(lost)}")
 

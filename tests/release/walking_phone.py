@@ -207,7 +207,13 @@ class WalkingPhone:
             else:
                 before = None
             window.page.wait_for_timeout(STILL_S * 1000)
-        raise Stuck(f"never still: {seen}")
+        raise Stuck(f"never still: {brief(seen)}")
+
+
+def brief(seen: dict[str, object] | None) -> dict[str, object]:
+    """Return what is worth reading of what was seen."""
+    long = ("kept", "release", "sums")
+    return {key: value for key, value in (seen or {}).items() if key not in long}
 
 
 class Stuck(AssertionError):

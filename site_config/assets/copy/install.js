@@ -3,7 +3,7 @@
 
 import { remember, remembered, rememberedAs } from "../look.js";
 import { el } from "../page/element.js";
-import { loadAgain, putBack } from "./carried.js";
+import { carry, loadAgain, putBack } from "./carried.js";
 import { askNewest, bytes, download } from "./download.js";
 import { Refused, holdTo, keptRelease } from "./kept-release.js";
 import { sumOf } from "./unpack.js";
@@ -35,6 +35,7 @@ const ownName = own ? own.name : "";
  * @property {number} confirmed when the host last had nothing newer than this page's release
  * @property {?boolean} lasting whether the browser promised to keep it
  * @property {boolean} hostOlder the host has an older release than this phone
+ * @property {boolean} hostNewer the host names a newer release than this page's
  * @property {boolean} freed the host lets phones go
  * @property {boolean} wanted a tap is wanted
  */
@@ -42,8 +43,8 @@ const ownName = own ? own.name : "";
 /** @type {CopyState} */
 const state = {
   cannot: "", whole: null, ready: null, getting: null, trouble: "", lasting: null,
-  checked: Number(remembered(CHECKED)) || 0, confirmed: confirmed(), hostOlder: false, freed: false,
-  wanted: false,
+  checked: Number(remembered(CHECKED)) || 0, confirmed: confirmed(), hostOlder: false, hostNewer: false,
+  freed: false, wanted: false,
 };
 if (!/^https?:$/.test(location.protocol)) state.cannot = "folder";
 else if (live) state.cannot = "serving";
@@ -215,7 +216,7 @@ async function check(forced) {
     confirm(newest, own);
     changed({
       checked: Date.now(), confirmed: confirmed(), freed: newest.offline === false, hostOlder: false,
-      trouble: "",
+      hostNewer: isOlder(own, newest), trouble: "",
     });
     if (!(await follow(newest, forced))) return;
   } catch (failed) {
@@ -293,6 +294,8 @@ function begin() {
     if (controlled) loadAgain();
     controlled = true;
   });
+  // The worker that lets this phone go loads the page again by itself.
+  navigator.serviceWorker.addEventListener("message", carry);
   addEventListener("load", () => {
     putBack();
     copy.check();

@@ -87,6 +87,9 @@ function statusLine(release) {
     const nameLine = inWords(`copy.name${dated}`, { number, date, name });
     const words = [nameLine, whereWords(), checkedWords(), lastingWords()];
     if (state.hostOlder) words.push(inWords("copy.host-older"));
+    if (state.hostNewer && !state.ready && !state.getting && !state.freed) {
+      words.push(inWords("copy.host-newer"));
+    }
     line.textContent = words.filter(Boolean).join(" ");
     checkKey.hidden = Boolean(state.cannot);
   }
