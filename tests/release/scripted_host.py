@@ -88,8 +88,11 @@ class ScriptedHost:
                 except (Broken, OSError):
                     self.close_connection = True
 
-        self._server = ThreadingHTTPServer(("127.0.0.1", 0), Handler)
-        self._server.daemon_threads = True
+        class Server(ThreadingHTTPServer):
+            daemon_threads = True
+            request_queue_size = 128
+
+        self._server = Server(("127.0.0.1", 0), Handler)
         self.url = f"http://127.0.0.1:{self._server.server_port}{PLACE}"
         threading.Thread(target=self._server.serve_forever, args=(0.05,), daemon=True).start()
 

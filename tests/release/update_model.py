@@ -70,6 +70,22 @@ TYPE = """([selector, text, choice]) => {
 
 READY = """() => window.Ohm && Ohm.copy && Ohm.copy.state.ready && Ohm.copy.state.ready.name"""
 
+# As a page does that is still loading while another worker takes over.
+ASK_ON = """([scope, paths]) => {
+  sessionStorage.removeItem('walk');
+  navigator.serviceWorker.addEventListener('controllerchange', () => {
+    paths.forEach(async (path) => {
+      const body = await (await fetch(scope + path)).arrayBuffer();
+      const sum = Array.from(new Uint8Array(await crypto.subtle.digest('SHA-256', body)),
+        (byte) => byte.toString(16).padStart(2, '0')).join('');
+      const heard = JSON.parse(sessionStorage.getItem('walk') || '{}');
+      sessionStorage.setItem('walk', JSON.stringify({ ...heard, [path]: sum }));
+    });
+  });
+}"""
+HEARD = "() => JSON.parse(sessionStorage.getItem('walk') || '{}')"
+CHANGING = ("changes.html", "codes/example-e1.html", "assets/find-index.js")
+
 TAP = """(selector) => {
   const key = Array.from(document.querySelectorAll(selector)).find((one) => !one.hidden);
   if (key) key.click();
@@ -234,17 +250,32 @@ class World:
         window = self._window(which)
         if window is None:
             return
-        seen = self.phone.seen
+        seen, shown = self.phone.seen, None
         ready = window.ask(READY)
-        if not ready or not window.ask(TAP, words=".ohm-news-ready button"):
+        if not ready:
+            return
+        own = self.published.by_name.get(str(window.ask("() => Ohm.release.name")))
+        window.ask(ASK_ON, words=[self.phone.url, CHANGING])
+        if not window.ask(TAP, words=".ohm-news-ready button"):
             return
         self.may_reload = True
         for _ in range(200):
             shown = seen(window, spoilt=[], typed=[])
             if shown and (shown["release"] or {}).get("name") == ready:
+                self._hold_asked_on(window.ask(HEARD) or {}, own=own)
                 return
             window.page.wait_for_timeout(20)
+        if id(window) not in self.fresh:
+            # What was offered is gone since.
+            return
         raise Broken("stuck", words=f"tapped on Use now: {ready} is not shown: {brief(shown)}")
+
+    def _hold_asked_on(self, heard: dict[str, str], *, own: SmallRelease | None) -> None:
+        """What a page asked for while the workers changed was of its own release."""
+        of = {path: own.listed.get(path) for path in heard} if own else heard
+        wrong = {path for path, found in heard.items() if found != of[path]}
+        if wrong and not self.unkept and not self.lost:
+            raise Broken("mixed", words=f"while the workers changed: {sorted(wrong)}")
 
     def type(self, which: int, field: int, text: int) -> None:
         """Type words into a form, or choose in it."""
@@ -333,7 +364,8 @@ class World:
                 )
                 raise Broken("untrue", words=words)
             window.page.wait_for_timeout(50)
-            seen = self.phone.seen(window, spoilt=sorted(self.lost), typed=[]) or seen
+            now = self.phone.seen(window, spoilt=sorted(self.lost), typed=[])
+            seen = now if now and now["release"] else seen
         if id(window) == self.checked:
             self.fresh.add(id(window))
 

@@ -159,7 +159,8 @@ def hold_words(
         yield f"says that the host has an older one than {release.number}; it said {said}"
     if "Read from the host for now" in line and not (said and said.get("offline") is False):
         yield f"says that the host lets phones go; it said {said}"
-    yield from _news_words(seen, published=published)
+    if fresh:
+        yield from _news_words(seen, published=published)
 
 
 def _share_words(line: str, *, complete: bool, have: int, of: int, usable: bool) -> Iterator[str]:

@@ -175,12 +175,13 @@ async function handOver(newest, name) {
   const registration = await takeWorker(newest);
   if (!registration) return;
   await settled(registration, Boolean(registration.active));
-  const { active } = registration;
+  // A worker may be known to be installed a moment before it is known to wait.
+  const { active, waiting: later } = await registered() || registration;
   if (!navigator.serviceWorker.controller && active && await serving() === ownName) {
     active.postMessage("claim");
   }
   // With no older release left here there is nothing to protect: no need to wait for a tap.
-  if (!name && registration.waiting && registration.active) copy.use();
+  if (!name && later && active) await copy.use();
   if (navigator.storage && navigator.storage.persist) await navigator.storage.persist();
   if (name !== newest.name || !(await keptRelease.begun(newest.name))) return;
   const names = (await newestLists()).slice(0, NEWEST_KEPT).map((list) => list.name);
