@@ -8,6 +8,7 @@
   const STORE = "ohmfolio " + SCOPE;
   const TYPES = { html: "text/html", js: "text/javascript", css: "text/css", svg: "image/svg+xml", png: "image/png",
     jpg: "image/jpeg", jpeg: "image/jpeg", webp: "image/webp", json: "application/json", webmanifest: "application/manifest+json" };
+  const SILENT_MS = 20000; // so long a host may take for a piece that is missing here
   const NEVER_KEPT = /^(release\.json|newest\.json|worker(-\w+)?\.js|releases\/.*)$/;
 
   const lists = new Map(); // release → its list, once read
@@ -64,26 +65,30 @@
     const list = await listOf(name);
     if (!list && request.mode === "navigate") through.add(resultingClientId);
     if (through.has(request.mode === "navigate" ? resultingClientId : clientId)) return fetch(request.url, { cache: "no-cache" });
-    if (!list) return says(WORDS.gone, 503);
+    if (!list) return says(request, WORDS.gone, 503);
     if (path === "assets/release.js") return answered(path, script(list, name));
     const sum = list.files[path];
-    if (!sum) return says(WORDS["no-page"], 404);
+    if (!sum) return says(request, WORDS["no-page"], 404);
     const found = await (await store()).match(kept(sum));
     const content = found && await found.arrayBuffer();
     // What is kept may have been changed or thrown away since: it is looked at each time before it is shown.
-    return content && await sumOf(content) === sum ? answered(path, content) : again(request.url, path, sum);
+    return content && await sumOf(content) === sum ? answered(path, content) : again(request, path, sum);
   }
 
   // A piece that is gone or spoilt comes again from the host, but only if it is the same byte for byte.
-  async function again(url, path, sum) {
+  async function again(request, path, sum) {
+    const stop = new AbortController();
+    const late = setTimeout(() => stop.abort(), SILENT_MS);
     try {
-      const content = await (await fetch(url, { cache: "no-store" })).arrayBuffer();
+      const content = await (await fetch(request.url, { cache: "no-store", signal: stop.signal })).arrayBuffer();
       if (await sumOf(content) !== sum) throw new Error("another release");
       await (await store()).put(kept(sum), new Response(content)).catch(() => {});
       return answered(path, content);
     } catch (lost) {
       await (await store()).delete(kept(sum));
-      return says(WORDS.missing, 503);
+      return says(request, WORDS.missing, 503);
+    } finally {
+      clearTimeout(late);
     }
   }
 
@@ -96,5 +101,10 @@
     JSON.stringify({ ...list.release, name, files: Object.keys(list.files).length }) + ";\n";
   const answered = (path, body) => new Response(body, { headers: {
     "Content-Type": (TYPES[path.split(".").pop()] || "application/octet-stream") + "; charset=utf-8" } });
-  const says = (words, status) => new Response(words, { status, headers: { "Content-Type": "text/plain; charset=utf-8" } });
+  // On a home screen there is no bar with addresses: what cannot be shown leads back by itself.
+  const says = ({ mode }, words, status) => mode === "navigate"
+    ? new Response(`<!doctype html><meta name="viewport" content="width=device-width"><meta name="color-scheme" content="light dark">
+<title>${WORDS["first-page"]}</title><p>${words}</p><p><a href="${SCOPE}index.html">${WORDS["first-page"]}</a></p>`,
+    { status, headers: { "Content-Type": "text/html; charset=utf-8" } })
+    : new Response(words, { status, headers: { "Content-Type": "text/plain; charset=utf-8" } });
 }());

@@ -39,7 +39,8 @@ async function asked(path) {
   try {
     const address = keptRelease.scope + path;
     const response = await fetch(address, { cache: "no-store", signal: stop.signal });
-    if (!response.ok) throw new Refused("host");
+    // Half of an upload: the host is there, and this file is not.
+    if (!response.ok) throw new Refused(response.status === 404 ? "missing" : "host");
     return { response, again, done };
   } catch (failed) {
     done();
@@ -103,6 +104,9 @@ export async function askNewest() {
 export async function download(newest, older, progress) {
   try {
     await bring(newest, older, progress);
+    // What was here before counts as little as what came: spoilt, it comes anew.
+    const list = await keptRelease.proved(newest.name, "begun");
+    if (list) await singly(list, progress);
     await keptRelease.commit(newest.name);
   } catch (failed) {
     throw refusal(failed);

@@ -3,7 +3,7 @@
 
 import { remember, remembered, rememberedAs } from "../look.js";
 import { el } from "../page/element.js";
-import { loadAgain, putBack } from "./carried.js";
+import { carry, loadAgain, putBack } from "./carried.js";
 import { askNewest, bytes, download } from "./download.js";
 import { Refused, holdTo, isOlder, keptRelease } from "./kept-release.js";
 import { holdToKey, signing } from "./signed.js";
@@ -36,6 +36,7 @@ const ownName = own ? own.name : "";
  * @property {number} confirmed when the host last had nothing newer than this page's release
  * @property {?boolean} lasting whether the browser promised to keep it
  * @property {boolean} hostOlder the host has an older release than this phone
+ * @property {boolean} hostNewer the host names a newer release than this page's
  * @property {boolean} freed the host lets phones go
  * @property {boolean} wanted a tap is wanted
  */
@@ -43,8 +44,8 @@ const ownName = own ? own.name : "";
 /** @type {CopyState} */
 const state = {
   cannot: "", whole: null, ready: null, getting: null, trouble: "", lasting: null,
-  checked: Number(remembered(CHECKED)) || 0, confirmed: confirmed(), hostOlder: false, freed: false,
-  wanted: false,
+  checked: Number(remembered(CHECKED)) || 0, confirmed: confirmed(), hostOlder: false, hostNewer: false,
+  freed: false, wanted: false,
 };
 if (!/^https?:$/.test(location.protocol)) state.cannot = "folder";
 else if (live) state.cannot = "serving";
@@ -170,12 +171,13 @@ async function handOver(newest, name) {
   if (!registration) return;
   signing.took(newest);
   await settled(registration, Boolean(registration.active));
-  const { active } = registration;
+  // A worker may be known to be installed a moment before it is known to wait.
+  const { active, waiting: later } = await registered() || registration;
   if (!navigator.serviceWorker.controller && active && await serving() === ownName) {
     active.postMessage("claim");
   }
   // With no older release left here there is nothing to protect: no need to wait for a tap.
-  if (!name && registration.waiting && registration.active) copy.use();
+  if (!name && later && active) await copy.use();
   if (navigator.storage && navigator.storage.persist) await navigator.storage.persist();
   if (name !== newest.name || !(await keptRelease.begun(newest.name))) return;
   const names = (await newestLists()).slice(0, NEWEST_KEPT).map((list) => list.name);
@@ -212,7 +214,7 @@ async function check(forced) {
     confirm(newest, own);
     changed({
       checked: Date.now(), confirmed: confirmed(), freed: newest.offline === false, hostOlder: false,
-      trouble: "",
+      hostNewer: isOlder(own, newest), trouble: "",
     });
     if (!(await follow(newest, forced))) return;
   } catch (failed) {
@@ -292,6 +294,8 @@ function begin() {
     if (controlled) loadAgain();
     controlled = true;
   });
+  // The worker that lets this phone go loads the page again by itself.
+  navigator.serviceWorker.addEventListener("message", carry);
   addEventListener("load", () => {
     putBack();
     copy.check();

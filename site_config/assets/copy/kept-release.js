@@ -79,9 +79,9 @@ export const keptRelease = {
   whole,
   content,
   /** A list that is kept, once all that is no longer what it says is thrown away.
-   * @param {string} name @returns {Promise<?ReleaseList>} */
-  async proved(name) {
-    const known = await list(name);
+   * @param {string} name @param {string} [kind] @returns {Promise<?ReleaseList>} */
+  async proved(name, kind) {
+    const known = await list(name, kind);
     for (const sum of Object.values(known ? known.files : {})) {
       const found = await content(sum);
       if (found && (await sumOf(found)) !== sum) await (await open()).delete(address(sum));

@@ -98,6 +98,9 @@ function statusLine(release) {
     const mark = signing.mark();
     if (mark) words.push(inWords("copy.signed", { mark }));
     if (signing.unchecked) words.push(inWords("copy.unchecked"));
+    if (state.hostNewer && !state.ready && !state.getting && !state.freed) {
+      words.push(inWords("copy.host-newer"));
+    }
     line.textContent = words.filter(Boolean).join(" ");
     checkKey.hidden = Boolean(state.cannot);
   }

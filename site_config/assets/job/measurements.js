@@ -10,6 +10,11 @@ import { changeJob, currentJob, jobForWriting, timeNow } from "./jobs.js";
  * @returns {number} its number in the job */
 export function addMeasurement(family, { what, of, after = false, typed, state }) {
   const job = jobForWriting(family);
+  const same = (/** @type {Measurement} */ before) => before.what === what && before.of === of
+    && Boolean(before.after) === after && JSON.stringify(before.typed) === JSON.stringify(typed);
+  // What a newer release put back into its form is the reading that was kept, and no second one.
+  const carried = "carried" in document.documentElement.dataset && job.measurements.find(same);
+  if (carried) return carried.id;
   const id = 1 + Math.max(0, ...job.measurements.map((before) => before.id));
   changeJob(job.id, ({ measurements }) => {
     measurements.push({ id, what, of, after, time: timeNow(), typed, state });
