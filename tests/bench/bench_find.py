@@ -1,8 +1,11 @@
 """How long Find takes on a phone, from key to results laid out: prints only.
 
-Run: python -m tests.bench.bench_find SITE, with SITE a site that was built of many notes:
-`python -m tests.bench.many_notes 10000 FOLDER`, then `ohmfolio build --notes FOLDER --out SITE`.
-Chromium is slowed down four times; own work is the page's thread alone, at full speed.
+Run: python -m tests.bench.bench_find SITE [NOTES], with SITE a site that was built of many notes:
+`python -m tests.bench.many_notes 10000 NOTES`, then `ohmfolio build --notes NOTES --out SITE`.
+Chromium is slowed down four times; own work is the page's thread alone, at full speed. With NOTES
+the stock theme's search stands beside it, over the same pages: there the page's thread is slowed
+alone, and not the worker that searches. Ready is when results can be asked for; for the stock
+theme, when the first of them are laid out.
 """
 
 from __future__ import annotations
@@ -10,11 +13,16 @@ from __future__ import annotations
 import gzip
 import statistics
 import sys
+import tempfile
+import threading
 from collections.abc import Iterator
+from functools import partial
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 
 from playwright.sync_api import sync_playwright
 
+from tests.bench.bench_build import stock_cost, stock_pages
 from tests.conftest import CHROMIUM, FLAGS
 
 SLOWER = 4
@@ -118,13 +126,81 @@ def _wait_for_text(page: object) -> None:
         page.wait_for_timeout(100)
 
 
-def main(site: Path) -> None:
+_STOCK_FIRST = """async (text) => {
+  const field = document.querySelector(".md-search__input");
+  field.focus();
+  field.value = text;
+  field.dispatchEvent(new Event("keyup", { bubbles: true }));
+  while (!document.querySelector(".md-search-result__item")) {
+    await new Promise(requestAnimationFrame);
+  }
+  return performance.now();
+}"""
+_STOCK_KEYS = """async (typed) => {
+  const field = document.querySelector(".md-search__input");
+  const list = document.querySelector(".md-search-result__list");
+  const took = [];
+  for (const text of typed) {
+    for (let end = 1; end <= text.length; end += 1) {
+      const start = performance.now();
+      const changed = new Promise((done) => {
+        const watch = new MutationObserver(() => { watch.disconnect(); done(true); });
+        watch.observe(list, { childList: true, subtree: true });
+        setTimeout(() => { watch.disconnect(); done(false); }, 5000);
+      });
+      field.value = text.slice(0, end);
+      field.dispatchEvent(new Event("keyup", { bubbles: true }));
+      if (await changed) {
+        document.body.offsetHeight;
+        took.push([text.slice(0, end), performance.now() - start]);
+      }
+      await new Promise(requestAnimationFrame);
+    }
+  }
+  return took;
+}"""
+
+
+def stock(browser: object, folder: Path) -> None:
+    """Print the same of the stock theme's search, over the pages in a folder that it was built in."""
+    handler = partial(Quiet, directory=str(folder / "site"))
+    with ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
+        threading.Thread(target=server.serve_forever, daemon=True).start()
+        context = browser.new_context(viewport={"width": 390, "height": 844})
+        context.set_default_timeout(10 * 60 * 1e3)
+        ready, keys = [], []
+        for _ in range(2):
+            page = _slowed(context)
+            page.goto(f"http://127.0.0.1:{server.server_port}/index.html")
+            ready.append(page.evaluate(_STOCK_FIRST, TYPED[3]))
+            keys.append(dict(page.evaluate(_STOCK_KEYS, TYPED)))
+            page.close()
+        context.close()
+        server.shutdown()
+    last = list(keys[-1].items())
+    _shown("stock theme's search", ready, last)
+    index = folder / "site/search/search_index.json"
+    print(f"  its index: {len(gzip.compress(index.read_bytes(), 9)) / 1e3:.0f} kB compressed")
+
+
+class Quiet(SimpleHTTPRequestHandler):
+    """Serves a folder and says nothing."""
+
+    def log_message(self, *_: object) -> None:
+        """Stay silent."""
+
+
+def main(site: Path, notes: Path | None) -> None:
     with sync_playwright() as started:
         browser = started.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
         own(browser, site)
         own_work(browser, site)
+        if notes is not None:
+            with tempfile.TemporaryDirectory() as folder:
+                stock_cost(stock_pages(notes), folder=Path(folder))
+                stock(browser, Path(folder))
         browser.close()
 
 
 if __name__ == "__main__":
-    main(Path(sys.argv[1]))
+    main(Path(sys.argv[1]), Path(sys.argv[2]) if len(sys.argv) > 2 else None)
