@@ -46,7 +46,7 @@ from .photo_cache import PhotoNotDrawn, photos_for
 from .plan import Plan, TwoPagesOneName, plan_site
 from .release.coming_release import coming_release
 from .release.finished_release import FinishedRelease, finish_release
-from .release.kept_steps import read_steps, steps_file, steps_text
+from .release.kept_pack import kept_pack_file, kept_pack_raw, read_kept_pack
 from .seal import SiteNotWhole, seal
 from .site_context import SiteContext
 from .summary import Summary
@@ -173,16 +173,16 @@ def _build_sound(
     progress("seal", 0, 1)
     paths = seal(fresh, known=pages.leads).paths
     checksums = {path: pages.checksums.get(path) or file_sum(fresh / path) for path in paths}
-    steps = read_steps(steps_file(work, out=out))
+    memory = read_kept_pack(kept_pack_file(work, out=out))
     finished = finish_release(
-        fresh, checksums=checksums, coming=coming, dressing=dressing, known=steps
+        fresh, checksums=checksums, coming=coming, dressing=dressing, memory=memory
     )
     swap_folders(fresh, out=out)
     # The new site stands: the next build clears away what cannot be removed now.
     with contextlib.suppress(OSError):
         remove_folder(fresh)
         write_if_changed(kept_file(work, out=out), kept_text(pages.keep, key=pages.key))
-        write_if_changed(steps_file(work, out=out), steps_text(steps))
+        write_if_changed(kept_pack_file(work, out=out), kept_pack_raw(memory))
     progress("done", 1, 1)
     return _built(
         context, plan, finished, grids=grids, waiting=waiting, charts=(len(charts), drawn)

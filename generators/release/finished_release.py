@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from kb.notes.folder import DRESS, carried
-from kb.release_format.content_pack import bases_of, step_pack, whole_pack
+from kb.release_format.content_pack import PackMemory, bases_of, step_pack, whole_pack
 from kb.release_format.newest import newest_of
 from kb.release_format.places import (
     LIST,
@@ -26,7 +26,6 @@ from kb.writer import write_folder
 
 from .coming_release import Coming
 from .history import published_records
-from .kept_steps import Steps
 
 SERVING, FREEING = "worker.js", "freeing.js"
 STANDS_FOR = "@RELEASE@"
@@ -49,7 +48,7 @@ def finish_release(
     checksums: Mapping[str, str],
     coming: Coming,
     dressing: Path,
-    known: Steps | None = None,
+    memory: PackMemory | None = None,
 ) -> FinishedRelease:
     """Add to a sealed site what makes it a release.
 
@@ -61,12 +60,12 @@ def finish_release(
     coming : Coming
     dressing : Path
         `site_config/`, which holds the worker's source.
-    known : steps, optional
-        What was found of steps for an earlier pack; afterwards what was found for this one.
+    memory : PackMemory, optional
+        What is remembered of an earlier pack; afterwards of this one too.
     """
     release = ReleaseList(files=dict(checksums), release=coming.head)
     contents = _Contents(site, {each_sum: path for path, each_sum in checksums.items()})
-    pack = whole_pack(release, contents=contents, known=known)
+    pack = whole_pack(release, contents=contents, memory=memory)
     record = Record(release, notes=coming.notes, pack=pack)
     steps = {}
     for old in coming.history:

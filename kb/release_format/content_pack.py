@@ -6,14 +6,16 @@ import itertools
 import json
 import re
 import zlib
-from collections.abc import Iterable, Iterator, Mapping, MutableMapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from functools import partial
 from typing import Any
 
 from .delta import delta_of, patched
+from .gzipped import Blocks, gzipped
 from .release_list import ReleaseList, checksum
+from .remembered import Remembered
 
-LEVEL = 9
 _GZIP = 16
 """Asks zlib for gzip's header and end (RFC 1952), without a time."""
 FAR = 30_000
@@ -22,10 +24,6 @@ _AT_ONCE = 1 << 16
 _FIGURES = re.compile(r"[0-9]+")
 LIST_FRAME = "list"
 """Stands for a checksum at the first content, the release's list."""
-
-
-Step = tuple[str, str]
-"""Checksums of a content and of the one before, from which it is made."""
 
 
 class PackBroken(ValueError):
@@ -60,11 +58,21 @@ class Frame:
         return made
 
 
+Steps = Remembered[tuple[str, str], Frame]
+"""Checksums of a content and of the one before → its frame: as steps, or whole if they do not pay.
+"""
+
+
+@dataclass(frozen=True)
+class PackMemory:
+    """What need not be worked out again when a pack is much like the one before."""
+
+    steps: Steps = field(default_factory=Steps)
+    blocks: Blocks = field(default_factory=Blocks)
+
+
 def whole_pack(
-    release_list: ReleaseList,
-    *,
-    contents: Mapping[str, bytes],
-    known: MutableMapping[Step, Frame | None] | None = None,
+    release_list: ReleaseList, *, contents: Mapping[str, bytes], memory: PackMemory | None = None
 ) -> bytes:
     """Return a pack of every content: what a phone needs that has nothing yet.
 
@@ -72,41 +80,18 @@ def whole_pack(
     ----------
     release_list : ReleaseList
     contents : mapping of checksum → content
-    known : mapping, optional
-        What was found of steps for an earlier pack; afterwards what was found for this one.
+    memory : PackMemory, optional
+        What is remembered of an earlier pack.
     """
+    memory = memory or PackMemory()
     list_frame = Frame(LIST_FRAME, release_list.text.encode("utf-8"))
-    steps = _Steps({} if known is None else known)
     # One after the other: the contents of a large site would fill the memory.
-    frames = _side_by_side(release_list.files, contents=contents, steps=steps)
-    pack = _packed(itertools.chain([list_frame], frames))
-    steps.forget_others()
-    return pack
-
-
-class _Steps:
-    """The steps between contents, each worked out once."""
-
-    def __init__(self, known: MutableMapping[Step, Frame | None]) -> None:
-        self._known = known
-        self._used: set[Step] = set()
-
-    def frame(self, wanted: str, content: bytes, *, base: str, older: bytes) -> Frame:
-        step = wanted, base
-        self._used.add(step)
-        if step not in self._known:
-            delta = delta_of(content, old=older)
-            self._known[step] = delta and Frame(wanted, delta[1], base, tuple(delta[0]))
-        return self._known[step] or Frame(wanted, content)
-
-    def forget_others(self) -> None:
-        """Forget what this pack did not use."""
-        for step in self._known.keys() - self._used:
-            del self._known[step]
+    frames = _side_by_side(release_list.files, contents=contents, steps=memory.steps)
+    return _packed(itertools.chain([list_frame], frames), blocks=memory.blocks)
 
 
 def _side_by_side(
-    files: Mapping[str, str], *, contents: Mapping[str, bytes], steps: _Steps
+    files: Mapping[str, str], *, contents: Mapping[str, bytes], steps: Steps
 ) -> Iterator[Frame]:
     """Yield every content once, such that the one before is likely to be much like it.
 
@@ -120,7 +105,9 @@ def _side_by_side(
     for each_sum in dict.fromkeys(files[path] for path in order):
         content = contents[each_sum]
         if before is not None and len(content) > FAR <= len(before[1]):
-            yield steps.frame(each_sum, content, base=before[0], older=before[1])
+            base, older = before
+            step = partial(_frame_from, each_sum, content, base=base, older=older)
+            yield steps.of((each_sum, base), make=step)
         else:
             yield Frame(each_sum, content)
         before = each_sum, content
@@ -161,7 +148,7 @@ def step_pack(
             frames.append(_frame_from(wanted, contents[wanted], base=base, older=older_content))
         else:
             frames.append(Frame(wanted, contents[wanted]))
-    return _packed(frames)
+    return _packed(frames, blocks=Blocks())
 
 
 def read_pack(
@@ -228,8 +215,5 @@ def _frame_from(wanted: str, content: bytes, *, base: str, older: bytes) -> Fram
     return Frame(wanted, fresh, base, tuple(steps))
 
 
-def _packed(frames: Iterable[Frame]) -> bytes:
-    # No time in the header: the same contents are the same bytes.
-    pack = zlib.compressobj(LEVEL, wbits=zlib.MAX_WBITS + _GZIP)
-    pieces = [pack.compress(frame.raw()) for frame in frames]
-    return b"".join([*pieces, pack.flush()])
+def _packed(frames: Iterable[Frame], *, blocks: Blocks) -> bytes:
+    return gzipped((frame.raw() for frame in frames), blocks=blocks)

@@ -38,8 +38,8 @@ def notes(warm: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A copy of those; what is kept for a site goes by its place, here the first one's."""
     kept = kept_pages.kept_file(warm / ".build", out=(warm / "site").absolute()).name
     monkeypatch.setattr(building, "kept_file", lambda work, *, out: work / "kept" / kept)
-    steps = steps_of(warm).name
-    monkeypatch.setattr(building, "steps_file", lambda work, *, out: work / "kept" / steps)
+    pack = pack_of(warm).name
+    monkeypatch.setattr(building, "kept_pack_file", lambda work, *, out: work / "kept" / pack)
     return Path(shutil.copytree(warm, tmp_path / "notes"))
 
 
@@ -52,15 +52,15 @@ def sums(site: Path) -> dict[str, str]:
 
 
 def kept_file(notes: Path) -> Path:
-    others = ("site-", "steps-")
+    others = ("site-", "pack-")
     (file,) = (
         path for path in (notes / ".build/kept").iterdir() if not path.name.startswith(others)
     )
     return file
 
 
-def steps_of(notes: Path) -> Path:
-    (file,) = (notes / ".build/kept").glob("steps-*.json")
+def pack_of(notes: Path) -> Path:
+    (file,) = (notes / ".build/kept").glob("pack-*")
     return file
 
 
@@ -153,9 +153,9 @@ HARMS: dict[str, Callable[[Path], object]] = {
     "a record of something else": lambda notes: rewritten(
         notes, lambda content: content.update(pages={"a.html": 3})
     ),
-    "a byte of the steps flipped": lambda notes: flipped(steps_of(notes)),
-    "the steps half written": lambda notes: steps_of(notes).write_bytes(
-        steps_of(notes).read_bytes()[:90]
+    "a byte of the pack flipped": lambda notes: flipped(pack_of(notes)),
+    "the pack half written": lambda notes: pack_of(notes).write_bytes(
+        pack_of(notes).read_bytes()[:90]
     ),
     "pages that asked nothing": lambda notes: rewritten(
         notes, lambda content: [row.__setitem__(2, []) for row in content["pages"].values()]

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+import gzip
 import hashlib
 import random
 import zlib
+from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generators.release.kept_steps import Steps, read_steps, steps_file, steps_text
-from kb.release_format import content_pack
-from kb.release_format.content_pack import PackBroken, read_pack, step_pack, whole_pack
+from generators.release.kept_pack import kept_pack_file, kept_pack_raw, read_kept_pack
+from kb.release_format import content_pack, gzipped
+from kb.release_format.content_pack import PackBroken, PackMemory, read_pack, step_pack, whole_pack
 from kb.release_format.delta import delta_of, patched
 from kb.release_format.head import Head
 from kb.release_format.release_list import ReleaseList, checksum, list_of
@@ -135,18 +137,34 @@ def test_long_contents_that_are_alike_are_said_once_in_a_pack():
     assert len(pack) < 1.2 * sum(len(zlib.compress(text.encode())) for text in long)
 
 
-def test_steps_that_are_known_are_not_looked_for_and_make_the_same_pack(tmp_path, monkeypatch):
+def _remembered(tmp_path) -> tuple[Path, PackMemory]:
+    memory = PackMemory()
     release, contents, _ = _long_alike()
-    known: Steps = {("gone", "gone"): None}
-    pack = whole_pack(release, contents=contents, known=known)
-    assert len(known) == 5 and ("gone", "gone") not in known
-    file = steps_file(tmp_path, out=tmp_path / "site")
+    whole_pack(release, contents=contents, memory=memory)
+    file = kept_pack_file(tmp_path, out=tmp_path / "site")
     file.parent.mkdir()
-    file.write_bytes(steps_text(known))
-    again = read_steps(file)
-    assert again == known and {*again.values()} - {None}
-    monkeypatch.setattr(content_pack, "delta_of", lambda new, *, old: pytest.fail("looked for"))
-    assert whole_pack(release, contents=contents, known=again) == pack
+    file.write_bytes(kept_pack_raw(memory))
+    return file, memory
+
+
+def test_what_is_remembered_of_a_pack_is_not_worked_out_again_and_makes_the_same(
+    tmp_path, monkeypatch
+):
+    release, contents, _ = _long_alike()
+    pack = whole_pack(release, contents=contents)
+    file, memory = _remembered(tmp_path)
+    assert len(memory.steps.asked) == 5 and memory.blocks.asked
+    paying = {frame for frame in memory.steps.asked.values() if frame.base}
+    assert len(paying) == 4
+
+    def only_what_does_not_pay(new: bytes, *, old: bytes) -> None:
+        assert checksum(new) not in {frame.checksum for frame in paying}
+
+    monkeypatch.setattr(content_pack, "delta_of", only_what_does_not_pay)
+    monkeypatch.setattr(gzipped, "_deflated", lambda *_: pytest.fail("compressed again"))
+    again = read_kept_pack(file)
+    assert whole_pack(release, contents=contents, memory=again) == pack
+    assert kept_pack_raw(again) == file.read_bytes()
 
 
 @pytest.mark.parametrize(
@@ -154,22 +172,43 @@ def test_steps_that_are_known_are_not_looked_for_and_make_the_same_pack(tmp_path
     [
         lambda raw: b"",
         lambda raw: raw[:90],
-        lambda raw: raw[:80] + bytes([raw[80] ^ 1]) + raw[81:],
-        lambda raw: summed(raw.partition(b"\n")[2].replace(b'"form":1', b'"form":0')),
+        lambda raw: raw[:-1],
+        lambda raw: raw[:-9] + bytes([raw[-9] ^ 1]) + raw[-8:],
+        lambda raw: summed(raw.partition(b"\n")[2].replace(b'"form":2', b'"form":1')),
         lambda raw: summed(raw.partition(b"\n")[2].replace(b'"program":"', b'"program":"0')),
-        lambda raw: summed(b'{"form":1}'),
+        lambda raw: summed(b'{"form":2}\n'),
         lambda raw: summed(b"[]"),
     ],
 )
-def test_steps_that_are_not_as_this_program_wrote_them_are_forgotten(harm, tmp_path):
-    release, contents, _ = _long_alike()
-    known: Steps = {}
-    whole_pack(release, contents=contents, known=known)
-    file = steps_file(tmp_path, out=tmp_path / "site")
-    file.parent.mkdir()
-    file.write_bytes(harm(steps_text(known)))
-    assert read_steps(file) == {}
+def test_a_kept_pack_that_is_not_as_this_program_wrote_it_is_forgotten(harm, tmp_path):
+    file, _ = _remembered(tmp_path)
+    file.write_bytes(harm(file.read_bytes()))
+    assert read_kept_pack(file) == PackMemory()
 
 
-def summed(text: bytes) -> bytes:
-    return hashlib.sha256(text).hexdigest().encode() + b"\n" + text
+def summed(rest: bytes) -> bytes:
+    return hashlib.sha256(rest).hexdigest().encode() + b"\n" + rest
+
+
+@settings(max_examples=30, deadline=None)
+@given(st.lists(st.integers(0, 90_000), max_size=40), st.integers(0, 2**32))
+def test_blocks_are_a_gzip_like_any_other_whatever_their_pieces(sizes, seed):
+    draw = random.Random(seed)
+    text = b"".join(b"%d " % draw.randrange(3000) for _ in range(20_000))
+    pieces = [text[draw.randrange(10_000) :][:size] for size in sizes]
+    blocks = gzipped.Blocks()
+    made = gzipped.gzipped(pieces, blocks=blocks)
+    assert gzip.decompress(made) == b"".join(pieces)
+    whole = zlib.compress(b"".join(pieces), 9)
+    assert len(made) < 1.02 * len(whole) + 150 * (1 + len(blocks.asked))
+
+
+def test_a_piece_put_in_leaves_most_blocks_as_they_are():
+    draw = random.Random(3)
+    pieces = [draw.randbytes(9_000).hex().encode() for _ in range(400)]
+    blocks = gzipped.Blocks()
+    gzipped.gzipped(pieces, blocks=blocks)
+    again = gzipped.Blocks(blocks.asked)
+    gzipped.gzipped([*pieces[:200], b"another", *pieces[200:]], blocks=again)
+    new = again.asked.keys() - blocks.asked.keys()
+    assert 0 < len(new) <= 4 < len(blocks.asked) / 10
