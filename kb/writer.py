@@ -58,15 +58,15 @@ def only_writer(folder: Path, *, waits: bool = False) -> Iterator[None]:
         os.close(handle)
 
 
-def write_if_changed(path: Path, content: str | bytes) -> bool:
+def write_if_changed(path: Path, content: str | bytes, *, mode: int = 0o644) -> bool:
     """Write a file unless it already holds this; return whether it was written.
 
-    The file appears whole or not at all: a reader never sees half of it.
+    It appears whole or not at all, with `mode` from its first byte: a reader never sees half of it.
     """
     raw = content.encode("utf-8") if isinstance(content, str) else content
     if path.is_file() and path.read_bytes() == raw:
         return False
-    beside = _arriving_beside(path, raw)
+    beside = _arriving_beside(path, raw, mode=mode)
     with _naming(path):
         try:
             os.replace(beside, path)
@@ -76,7 +76,7 @@ def write_if_changed(path: Path, content: str | bytes) -> bool:
     return True
 
 
-def _arriving_beside(path: Path, raw: bytes) -> Path:
+def _arriving_beside(path: Path, raw: bytes, *, mode: int = 0o644) -> Path:
     """Write what is to become a file, under another name in its folder; return that."""
     path.parent.mkdir(parents=True, exist_ok=True)
     with _naming(path):
@@ -85,7 +85,7 @@ def _arriving_beside(path: Path, raw: bytes) -> Path:
             with os.fdopen(handle, "wb") as file:
                 file.write(raw)
             # mkstemp keeps a file to its maker; a web server must be able to read a page.
-            os.chmod(beside, 0o644)
+            os.chmod(beside, mode)
         except BaseException:
             remove_file(Path(beside))
             raise
@@ -108,26 +108,6 @@ def write_fresh(path: Path, content: bytes) -> None:
     remove_file(path)
     with _naming(path):
         path.write_bytes(content)
-
-
-def write_secret(path: Path, content: bytes) -> None:
-    """Write a new file that nobody but its owner can read, in a folder that is as closed.
-
-    Raises
-    ------
-    FileExistsError
-        When anything stands there: it is left alone.
-    """
-    path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-    handle = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(content)
-            file.flush()
-            os.fsync(file.fileno())
-    except BaseException:
-        remove_file(path)
-        raise
 
 
 def write_folder(

@@ -74,10 +74,8 @@ def pack(
 
     Raises
     ------
-    NotToPublish
+    NotToPublish, NoSigning
         Before anything is built.
-    NoSigning
-        When releases are signed and the key cannot be had; before anything is built.
     NotesHaveFaults, and whatever else stops a build
     NoCopyThere
         When the copy that is published cannot be read, or is none.
@@ -96,21 +94,12 @@ def pack(
     _refuse_unpublishable(notes, last=last)
     summary = build(notes_folder, out=work / PUBLISHED, after=last)
     to = to or notes_folder / f"release-{summary.number}.zip"
-    files = upload_order(work / PUBLISHED)
-    if signer is not None:
-        files = signer.signed(files)
+    files = signer.signed(upload_order(work / PUBLISHED))
     with only_writer(work):
         written = _write(files, to=to, head=summary.record.release_list.release)
         remember(work, record=summary.record)
     size = sum(len(content) for _, content in files)
-    return Packed(
-        summary=summary,
-        to=to,
-        files=len(files),
-        bytes=size,
-        written=written,
-        signed_by=signer.mark if signer is not None else None,
-    )
+    return Packed(summary, to, len(files), size, written, signed_by=signer.mark)
 
 
 def _refuse_target(to: Path | None, *, notes: Path) -> None:

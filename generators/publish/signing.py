@@ -14,7 +14,7 @@ from kb.release_format.newest import Newest, read_newest
 from kb.release_format.places import LIST, NEWEST, record_path, worker_path
 from kb.release_format.release_list import checksum
 from kb.release_format.signed import NOBODY, KeyBefore, Signed
-from kb.signing.ed25519 import NoSigning, mark_of
+from kb.signing.ed25519 import NoSigning, mark_of, public_of
 from kb.signing.key_file import read_key, usual_place
 from kb.signing.releases import signed_newest, why_not_signed
 
@@ -31,25 +31,30 @@ Files = list[tuple[str, bytes]]
 class Signer:
     """Who signs what is packed: the private key in force, and the keys before it."""
 
-    private: Ed25519PrivateKey | None
-    """None where signing was stopped: then only the keys' own word for that is published."""
-    signing: Signing
+    signing: Signing | None = None
+    """None where nobody signs, nor did before."""
+    private: Ed25519PrivateKey | None = None
+    """None too where signing was stopped: then only the keys' own word for that is published."""
 
     @property
     def mark(self) -> str | None:
-        """What people tell the key by; None where signing was stopped."""
-        return mark_of(self.signing.key) if self.signing.signs else None
+        """What people tell the key by; None where nobody signs."""
+        return mark_of(public_of(self.private)) if self.private is not None else None
 
     def signed(self, files: Files) -> Files:
-        """Return the files of a release, the news of it signed."""
+        """Return the files of a release, the news of it signed where somebody signs."""
+        if self.signing is None:
+            return files
         contents = dict(files)
         newest = read_newest(contents[NEWEST])
         assert newest is not None, "a build wrote it"
-        text = self._newest(newest, contents=contents).text.encode("utf-8")
+        before = tuple(KeyBefore(key=each.key, by=each.by) for each in self.signing.before)
+        text = self._newest(newest, before=before, contents=contents).text.encode("utf-8")
         return [(path, text if path == NEWEST else content) for path, content in files]
 
-    def _newest(self, newest: Newest, *, contents: dict[str, bytes]) -> Newest:
-        before = tuple(KeyBefore(key=each.key, by=each.by) for each in self.signing.before)
+    def _newest(
+        self, newest: Newest, *, before: tuple[KeyBefore, ...], contents: dict[str, bytes]
+    ) -> Newest:
         if self.private is None:
             signed = Signed(key=NOBODY, before=before, list_sum="", record_sum="", by="")
             return Newest.model_validate({**dict(newest), "signed": signed})
@@ -62,8 +67,8 @@ class Signer:
         )
 
 
-def signer_of(notes: Notes, *, file: Path | None) -> Signer | None:
-    """Return who signs a release of these notes; None where nobody does, nor did before.
+def signer_of(notes: Notes, *, file: Path | None) -> Signer:
+    """Return who signs a release of these notes, if anybody does.
 
     Parameters
     ----------
@@ -77,14 +82,11 @@ def signer_of(notes: Notes, *, file: Path | None) -> Signer | None:
         When the key cannot be had: what phones would refuse is not packed.
     """
     signing = notes.team.signing if notes.team is not None else None
-    if signing is None:
-        return None
-    if not signing.signs:
-        return Signer(None, signing)
+    if signing is None or not signing.signs:
+        return Signer(signing)
     place = file or usual_place(signing.key)
-    return Signer(
-        read_key(place, key=signing.key, notes=notes.folder, ask=known_passphrase), signing
-    )
+    private = read_key(place, key=signing.key, notes=notes.folder, ask=known_passphrase)
+    return Signer(signing, private)
 
 
 def signature_faults(copy: Copy, *, key: str | None) -> Iterator[str]:

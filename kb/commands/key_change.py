@@ -7,13 +7,12 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
 
+from kb.changing import change_notes
 from kb.entry_file.edited import CannotEdit, edited
 from kb.model.team import Signing, Team
 from kb.notes.load import TEAM_FILE, load_notes
 from kb.signing.ed25519 import NoSigning, make_private, mark_of, public_of
 from kb.signing.key_file import read_key, refuse_in_notes, usual_place, write_key
-from kb.site_folder import refuse_way_out
-from kb.writer import write_if_changed
 
 from .disk_words import disk_refused
 from .options import NoAnswer, NotUnderstood
@@ -99,22 +98,23 @@ def make_key(
         public = public_of(private)
         file = to or usual_place(public)
         refuse_in_notes(file, notes=notes)
-        text = _team_text(notes, key=public, before=before(public))
+        team = _team_text(notes, key=public, before=before(public))
         write_key(file, private=private, passphrase=new_passphrase() if locked else None)
     except NoSigning as fault:
         raise NoAnswer(f"{fault}; {UNCHANGED}") from None
     except OSError as error:
         raise disk_refused(error, at=to or "the private key", stands=UNCHANGED) from None
-    _write_team(notes, text=text)
+    _write_team(notes, team=team)
     return MadeKey(public, file)
 
 
 def write_signing(notes: Path, *, key: str, before: Sequence[Before]) -> None:
     """Write into the team's file who signs."""
-    _write_team(notes, text=_team_text(notes, key=key, before=before))
+    _write_team(notes, team=_team_text(notes, key=key, before=before))
 
 
-def _team_text(notes: Path, *, key: str, before: Sequence[Before]) -> str:
+def _team_text(notes: Path, *, key: str, before: Sequence[Before]) -> tuple[str, str]:
+    """Return the team's file as it stands, and as it is to become."""
     loaded = load_notes(notes)
     value = loaded.team_text.value if loaded.team_text is not None else None
     if not isinstance(value, Mapping):
@@ -123,9 +123,10 @@ def _team_text(notes: Path, *, key: str, before: Sequence[Before]) -> str:
     if before:
         signing["before"] = [{"key": each.key, "by": each.by} for each in before]
     fields = {"": list(Team.model_fields), "signing": list(Signing.model_fields)}
+    stood = (notes / TEAM_FILE).read_bytes().decode("utf-8")
     try:
-        return edited(
-            (notes / TEAM_FILE).read_text(encoding="utf-8"),
+        return stood, edited(
+            stood,
             value={**value, "signing": signing},
             order=lambda way: fields.get(way[0] if way else "", ["key", "by"]),
         )
@@ -133,9 +134,9 @@ def _team_text(notes: Path, *, key: str, before: Sequence[Before]) -> str:
         raise NoAnswer(f"{TEAM_FILE}: {fault}; {UNCHANGED}") from None
 
 
-def _write_team(notes: Path, *, text: str) -> None:
+def _write_team(notes: Path, *, team: tuple[str, str]) -> None:
+    stood, text = team
     try:
-        refuse_way_out(notes / TEAM_FILE, notes=notes)
-        write_if_changed(notes / TEAM_FILE, text)
+        change_notes(notes, {TEAM_FILE: text}, before={TEAM_FILE: stood})
     except OSError as error:
         raise disk_refused(error, at=notes / TEAM_FILE, stands="the notes are as before") from None

@@ -42,6 +42,7 @@ def is_web_address(text: str) -> bool:
     return plain and whole and not parts.query and not parts.fragment and not parts.username
 
 
+_NOT_READ = "A phone holds releases to it, and says the mark of the key that it trusts itself."
 NOBODY = "none"
 """Stands for a key where nobody signs any more."""
 
@@ -81,16 +82,16 @@ def _signature(value: object) -> object:
 class KeyBefore(Block):
     """A key that signed releases before, and its word for the key that followed."""
 
-    key: Annotated[str, BeforeValidator(_public_key)]
+    key: Annotated[str, BeforeValidator(_public_key), OffPage(_NOT_READ)]
     """The public key."""
-    by: Annotated[str, BeforeValidator(_signature)]
+    by: Annotated[str, BeforeValidator(_signature), OffPage(_NOT_READ)]
     """Its signature over the key after it: phones that trust it go on to that one."""
 
 
 class Signing(Block):
     """Who signs the releases. `ohmfolio key` writes it; the private key is never in the notes."""
 
-    key: Annotated[str, BeforeValidator(_key_or_nobody)]
+    key: Annotated[str, BeforeValidator(_key_or_nobody), OffPage(_NOT_READ)]
     """The public key that releases are signed by; `none` where signing was stopped."""
     before: list[KeyBefore] = []
     """Earlier keys, the oldest first."""
@@ -150,9 +151,7 @@ class Team(Block):
     ring: list[Ring] = []
     """Whom to ring when the work stops, the most urgent first: first of all on Stop and ring."""
 
-    signing: Annotated[
-        Signing | None, OffPage("Each phone says itself the mark of the key that it trusts.")
-    ] = None
+    signing: Signing | None = None
     """Whose signature a release must have. `ohmfolio key make` switches it on."""
 
     @property

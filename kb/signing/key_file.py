@@ -8,7 +8,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from kb.writer import write_secret
+from kb.writer import write_if_changed
 
 from .ed25519 import WITHOUT_LIBRARY, NoSigning, mark_of, public_of
 
@@ -83,12 +83,9 @@ def write_key(file: Path, *, private: Ed25519PrivateKey, passphrase: str | None)
     raw = private.private_bytes(
         serialization.Encoding.PEM, serialization.PrivateFormat.PKCS8, locked
     )
-    try:
-        write_secret(file, raw)
-    except FileExistsError:
-        raise NoSigning(
-            f"{file} stands already, and no key is written over; name another"
-        ) from None
+    if os.path.lexists(file):
+        raise NoSigning(f"{file} stands already, and no key is written over; name another")
+    write_if_changed(file, raw, mode=0o600)
 
 
 def read_key(file: Path, *, key: str, notes: Path, ask: AskPassphrase) -> Ed25519PrivateKey:

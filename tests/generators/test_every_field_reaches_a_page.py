@@ -27,7 +27,7 @@ from kb.model import CURVE_LAWS, KINDS, Curve, Entry, ReleaseNote, Team
 from kb.model.case import Cause
 from kb.model.off_page import off_page
 from kb.model.shape import inner_block, ref_of
-from kb.model.team import Ring
+from kb.model.team import KeyBefore, Ring, Signing
 from kb.model.tolerance import Tolerance
 from kb.notes.load import Notes
 
@@ -38,6 +38,7 @@ TEAM = {
     "short_below_ohm": 4.0,
     "voltage_tester": "bench-tester",
     "ring": [Ring(who="The office", when="At any hour.", number="112")],
+    "signing": Signing(key="a" * 64, before=[KeyBefore(key="b" * 64, by="c" * 128)]),
 }
 RELEASE = ReleaseNote(number=3, date=datetime.date(2026, 1, 2), title="Third", words=["Read it."])
 ALSO: tuple[tuple[str, str, dict[str, object]], ...] = (

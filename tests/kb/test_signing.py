@@ -143,10 +143,7 @@ def test_a_private_key_is_its_owners_alone_and_never_written_over(notes: Path) -
         write_key(file, private=FIRST, passphrase=None)
     finally:
         os.umask(before)
-    assert (stat.S_IMODE(file.stat().st_mode), stat.S_IMODE(file.parent.stat().st_mode)) == (
-        0o600,
-        0o700,
-    )
+    assert stat.S_IMODE(file.stat().st_mode) == 0o600
     assert public_of(read(file, notes=notes)) == public_of(FIRST)
     with pytest.raises(NoSigning, match="stands already, and no key is written over"):
         write_key(file, private=SECOND, passphrase=None)

@@ -48,8 +48,7 @@ def signing_in(notes: Path) -> Signing:
 def packed(notes: Path):
     """Return the news of a release as `pack` would write them."""
     signer = signer_of(load_notes(notes), file=None)
-    files = dict(signer.signed(FILES_OF_RELEASE)) if signer else dict(FILES_OF_RELEASE)
-    newest = read_newest(files[NEWEST])
+    newest = read_newest(dict(signer.signed(FILES_OF_RELEASE))[NEWEST])
     assert newest is not None
     return newest
 
