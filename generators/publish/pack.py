@@ -98,8 +98,11 @@ def pack(
     with only_writer(work):
         written = _write(files, to=to, head=summary.record.release_list.release)
         remember(work, record=summary.record)
-    size = sum(len(content) for _, content in files)
-    return Packed(summary, to, len(files), size, written, signed_by=signer.mark)
+    return Packed(summary, to, len(files), _bytes(files), written, signed_by=signer.mark)
+
+
+def _bytes(files: list[tuple[str, bytes]]) -> int:
+    return sum(len(content) for _, content in files)
 
 
 def _refuse_target(to: Path | None, *, notes: Path) -> None:
