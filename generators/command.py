@@ -9,7 +9,7 @@ import gc
 import os
 import signal
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 
 BY_HAND = 130
@@ -33,6 +33,8 @@ def main() -> None:
         signal.signal(signal.SIGINT, signal.SIG_IGN)
         print(str(interrupt) or "Stopped; the old site stands.", file=sys.stderr)
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    # A last look for garbage among ten thousand entries would take a second, to free what ends.
+    gc.freeze()
     sys.exit(code)
 
 
@@ -58,12 +60,8 @@ def _run() -> int:
         from kb.commands.disk_words import disk_refused
 
         from .all_commands import ohmfolio
-        from .late_module import import_late
 
-        # Half of what a short question takes would be numpy, which few entries need.
-        import_late("numpy")
-        # A command is imported when it is looked up: here, where the key waits.
-        ohmfolio.commands.get(sys.argv[1] if len(sys.argv) > 1 else "")
+        _look_up(ohmfolio.commands)
 
     try:
         code = ohmfolio.main(prog_name="ohmfolio", standalone_mode=False)
@@ -88,6 +86,15 @@ def _run() -> int:
             return 1
         disk_refused(error, at="a file", stands="nothing else was changed").show()
         return 1
+
+
+def _look_up(commands: Mapping[str, object]) -> None:
+    """Import the command that is called: here, where the key waits."""
+    from .late_module import import_late
+
+    # Half of what a short question takes would be numpy, which few entries need.
+    import_late("numpy")
+    commands.get(sys.argv[1] if len(sys.argv) > 1 else "")
 
 
 def _nothing_to_build(words: list[str]) -> bool:

@@ -128,18 +128,17 @@ def _encoded(rows: Mapping[Key, KeptEntry | None]) -> bytes:
 
     packed: list[object] = []
     for row in rows.values():
-        outline = row and row.outline
-        packed.append(
-            row
-            and [
-                *(row.state, row.file, row.sign),
-                [number(f"{kind}/{entry_id}") for kind, entry_id in row.looked],
-                *(row.photos, row.again),
-                outline and [[number(name) for name in outline.names], *outline[1:]],
-                [[*vars(problem).values()] for problem in row.problems],
-                [[*vars(problem).values()] for problem in row.private],
-            ]
-        )
+        if row is None:
+            packed.append(None)
+            continue
+        looked = [number(f"{kind}/{entry_id}") for kind, entry_id in row.looked]
+        outline: list[object] | None = None
+        if row.outline is not None:
+            outline = [[number(name) for name in row.outline.names], *row.outline[1:]]
+        found = [[[*vars(problem).values()] for problem in of] for of in row[7:]]
+        rest = [row.photos, row.again, *found]
+        # Ten thousand rows are read at once, and hardly any has more to say.
+        packed.append([*row[:3], looked, outline, *(rest if any(rest) else ())])
     text = json.dumps([[*numbers], packed], separators=(",", ":"))
     return text.encode("utf-8", "surrogateescape")
 
@@ -155,18 +154,16 @@ def _decoded(text: bytes) -> dict[Key, KeptEntry | None]:
 
 
 def _row(row: list[Any], names: list[str], keys: list[Key]) -> KeptEntry:
-    state, file, sign, looked, photos, again, outline, problems, private = row
-    return KeptEntry(
-        state,
-        file,
-        sign,
-        [keys[i] for i in looked],
-        photos,
-        again,
-        outline and Outline([names[i] for i in outline[0]], *outline[1:]),
-        tuple([Problem(*fields) for fields in problems]),
-        tuple([Problem(*fields) for fields in private]),
-    )
+    state, file, sign, looked, outline, *rest = row
+    if outline is not None:
+        outline[0] = [names[i] for i in outline[0]]
+        outline = Outline._make(outline)
+    looked = [keys[i] for i in looked]
+    if not rest:
+        return KeptEntry(state, file, sign, looked, {}, False, outline, (), ())
+    photos, again, problems, private = rest
+    found = [tuple([Problem(*fields) for fields in of]) for of in (problems, private)]
+    return KeptEntry(state, file, sign, looked, photos, again, outline, found[0], found[1])
 
 
 class _Values(Mapping[Key, tuple[str, object, bool]]):

@@ -63,7 +63,7 @@ from .rule import Key, OfAlike, OfEach, OfFile, OfNotes, OfOutlines, Rule, alike
 RULES: tuple[Rule, ...] = (
     OfEach(references.ids_resolve, (Entry,)),
     OfNotes(references.ids_of_the_team_resolve),
-    OfNotes(references.lessons_lead_somewhere),
+    OfOutlines(references.lessons_lead_somewhere),
     OfEach(lessons.looks_can_be_shown, (Lesson,)),
     OfAlike(lessons.lessons_have_places_of_their_own, (Lesson,), lessons.place_of),
     OfAlike(terms.terms_mean_one_thing, (Term,), terms.forms_of),

@@ -301,7 +301,7 @@ def _holds(found: KeptEntry, key: Key, *, notes: KeptNotes, changed: set[Key]) -
     if found.again or key in changed or not changed.isdisjoint(found.looked):
         return False
     states = found.photos.items()
-    return all(photo_state(notes.folder, file) == state for file, state in states)
+    return all(photo_state(notes.folder, file=file) == state for file, state in states)
 
 
 def _found_in(key: Key, *, notes: KeptNotes, allowed: list[str]) -> KeptEntry:
@@ -318,7 +318,7 @@ def _found_in(key: Key, *, notes: KeptNotes, allowed: list[str]) -> KeptEntry:
         file=notes.files[key],
         sign=notes.signs[key],
         looked=sorted(looking.looked),
-        photos={file: photo_state(notes.folder, file) for file in sorted(looking.beside_it)},
+        photos={file: photo_state(notes.folder, file=file) for file in sorted(looking.beside_it)},
         again=looking.further,
         outline=None if loaded.entry is None else outline(loaded.entry),
         problems=tuple(dict.fromkeys(problems)),

@@ -55,7 +55,7 @@ class Looking:
         """Return where a file of that name stands beside an entry's own, there or not."""
         path = self._notes.beside(entry, name=name)
         file = self._notes.texts[(entry.kind, entry.id)].file.rpartition("/")[0] + "/" + name
-        if photo_state(self._notes.folder, file):
+        if photo_state(self._notes.folder, file=file):
             self.beside_it.add(file)
         else:
             self.further = True
@@ -76,7 +76,7 @@ class Looking:
         return getattr(self._notes, name)
 
 
-def photo_state(folder: Path, file: str) -> str:
+def photo_state(folder: Path, *, file: str) -> str:
     """Return the SHA-256 of a photo; nothing where it is a link, or cannot be read."""
     path = os.path.join(folder, file)
     if os.path.islink(path) or not os.path.isfile(path):

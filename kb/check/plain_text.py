@@ -39,6 +39,9 @@ def as_written(text: str) -> PlainText:
     """Return a text with plain spaces, dashes and digits; nothing is taken for markup."""
     if text.isascii() and "\t" not in text:
         return PlainText(text, text)
+    plain = text.translate(_PLAIN_SIGNS)
+    if len(plain) == len(text):  # one sign for each: all stand where they stood
+        return PlainText(plain, text)
     return _plain(text, pieces=((i, sign) for i, sign in enumerate(text)))
 
 
@@ -88,3 +91,16 @@ def _plain_sign(sign: str) -> str:
     # Wide and small forms; a superscript (kind No) stays what it is: m² is no number.
     same = unicodedata.normalize("NFKC", sign)
     return same if kind != "No" and len(same) == 1 and same.isascii() else sign
+
+
+class _PlainSigns(dict[int, str]):
+    """What each sign is to a search, by its number; worked out when it is met."""
+
+    def __missing__(self, number: int) -> str:
+        sign = chr(number)
+        plain = sign if sign.isascii() and sign != "\t" else _plain_sign(sign)
+        self[number] = plain
+        return plain
+
+
+_PLAIN_SIGNS = _PlainSigns()

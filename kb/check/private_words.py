@@ -38,6 +38,8 @@ _PLACES = (
     ),
     re.compile(rf"://\S{{3,200}}?[=@/:]{_FINE},{_FINE}"),
 )
+_EXACT = re.compile(r"\.\d{4}|° ?\d{1,2} ?['′’]")
+"""What each way to write a place holds."""
 _IBAN = re.compile(r"\b[A-Z]{2}\d{2}(?: ?[A-Z0-9]{4}){2,7}(?: ?[A-Z0-9]{1,3})?\b")
 _DIGIT = re.compile(r"\d")
 _FEWEST_OF_PLACE, _OF_CARD = 4, 16
@@ -76,7 +78,7 @@ def _private(plain: PlainText) -> Found:
     yield from _mails(text)
     # A place has two figures with digits, a bank account at least its two for the check.
     digits = len(_DIGIT.findall(text))
-    for place in _PLACES if digits >= _FEWEST_OF_PLACE else ():
+    for place in _PLACES if digits >= _FEWEST_OF_PLACE and _EXACT.search(text) else ():
         for found in place.finditer(text):
             yield "a place on the map", *found.span()
     for found in _IBAN.finditer(text) if digits > 1 else ():

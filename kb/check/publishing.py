@@ -4,20 +4,22 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
-from kb.catalog import Catalog
 from kb.made_pages import written_pages
 from kb.model import Case
 from kb.notes.load import RELEASE_FILE, TEAM_FILE, Notes
 from kb.notes.problem import Problem
 from kb.notes.yaml_text import YamlText
-from kb.release_format.kept import read_history
+from kb.release_format.places import RELEASES
 from kb.site_folder import WORK
-from kb.snapshot import take_snapshot
 
 from .dates import dates_to_come, years_to_come
 from .kept_notes import KeptNotes
 from .private_files import private_in_bytes, private_in_entry
+
+if TYPE_CHECKING:
+    from kb.release_format.record import Record
 
 NO_NUMBER = "no-number"
 """The rule of what `due` alone says: that nobody knows the next release's number."""
@@ -42,11 +44,21 @@ def warned_of_today(notes: Notes, *, today: datetime.date) -> list[Problem]:
     return sorted([*refused_by_pack(notes, today=today), *years_to_come(notes, today=today)])
 
 
+def _history(notes: Notes) -> list[Record]:
+    """Return what was published before; what reads it is imported where there is any."""
+    work = notes.folder / WORK
+    if not (work / RELEASES).is_dir():
+        return []
+    from kb.release_format.kept import read_history
+
+    return read_history(work)
+
+
 def unknown_number(notes: Notes) -> Iterator[Problem]:
     """Warn that nothing here tells which number was published last; `pack` asks for it then."""
     team = notes.team
     known = notes.release is not None or team is None or team.published is not None
-    if not known and not read_history(notes.folder / WORK):
+    if not known and not _history(notes):
         yield Problem(
             TEAM_FILE,
             1,
@@ -104,9 +116,12 @@ def used_number(notes: Notes, *, last: int = 0) -> Iterator[Problem]:
     keeper, read = notes.release, notes.release_text
     if keeper is None or read is None or any(not problem.warning for problem in notes.problems):
         return
-    history = read_history(notes.folder / WORK)
+    history = _history(notes)
     says = None
     if history and history[-1].number >= keeper.number:
+        from kb.catalog import Catalog
+        from kb.snapshot import take_snapshot
+
         says = take_snapshot(Catalog(notes))
     used = [old for old in history if old.number >= keeper.number and old.notes != says]
     if used:

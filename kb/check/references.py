@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from kb.made_pages import AT_ROOT, written_pages
 from kb.model import KINDS, Entry, Lesson
@@ -12,6 +12,7 @@ from kb.notes.problem import Problem, nearest
 from kb.notes.yaml_text import Path, YamlText
 
 from .missing_files import missing_hint
+from .outline import Key, Outline
 
 
 def ids_resolve(entry: Entry, *, notes: Notes) -> Iterator[Problem]:
@@ -62,19 +63,25 @@ def _at_home(notes: Notes, kind: str, entry_id: str, families: tuple[str, ...]) 
     return kind == "families" or not families or not own or bool(own & set(families))
 
 
-def lessons_lead_somewhere(notes: Notes) -> Iterator[Problem]:
+def lessons_lead_somewhere(notes: Notes, *, outlines: Mapping[Key, Outline]) -> Iterator[Problem]:
     """Yield a problem for each page of a lesson that will not exist."""
     pages = [*written_pages(notes), *AT_ROOT]
-    for lesson in notes.of(Lesson).values():
+
+    def stands(page: str) -> bool:
+        kind, _, entry_id = page.partition("/")
+        return notes.knows(kind, entry_id) if kind in KINDS and entry_id else page in pages
+
+    for (of_kind, lesson_id), outline in outlines.items():
+        if of_kind != Lesson.kind or all(map(stands, outline.names)):
+            continue
+        lesson = notes.of(Lesson)[lesson_id]
         for path, page in lesson.pages():
+            if stands(page):
+                continue
             kind, _, entry_id = page.partition("/")
             if kind in KINDS and entry_id:
-                if notes.knows(kind, entry_id):
-                    continue
                 hint = id_hint(notes, kind=kind, entry_id=entry_id)
             else:
-                if page in pages:
-                    continue
                 hint = nearest(page, pages)
                 if entry_id:
                     hint = nearest(kind, KINDS)

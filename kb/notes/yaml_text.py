@@ -386,10 +386,7 @@ def _add_texts(value: object, path: Path, found: list[tuple[Path, str]]) -> None
         found.append((path, value))
     elif isinstance(value, dict):
         for key, inner in value.items():
-            if type(inner) is str:
-                found.append(((*path, key), inner))
-            else:
-                _add_texts(inner, (*path, key), found)
+            _add_texts(inner, (*path, key), found)
     elif isinstance(value, list):
         for i, inner in enumerate(value):
             _add_texts(inner, (*path, i), found)

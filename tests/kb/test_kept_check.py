@@ -3,20 +3,23 @@
 from __future__ import annotations
 
 import hashlib
+import os
 import shutil
-from collections.abc import Callable
+import time
+from collections.abc import Callable, Mapping
 from pathlib import Path
-from typing import cast
 
 import pytest
 
 from kb import kept_check, program_key
-from kb.check import check_notes
-from kb.check.kept_notes import KeptNotes
+from kb.check import check_notes, kept_notes
+from kb.check.kept_notes import KeptEntry, KeptNotes
+from kb.check.outline import Key
 from kb.check.publishing import private_words
 from kb.kept_check import check_kept
-from kb.notes import load
+from kb.notes import load, seen_file
 from kb.notes.problem import Problem
+from kb.notes.seen_file import sign_of
 
 GOOD = Path(__file__).resolve().parents[1] / "data" / "entries" / "good"
 SENSOR = "docs_data/sensors/unit-a/air-a.yaml"
@@ -65,7 +68,7 @@ def kept_files(notes: Path) -> list[Path]:
 def fresh(notes: Path) -> KeptNotes:
     """Return what a new process would."""
     load._RECENT.clear()
-    return cast(KeptNotes, check_kept(notes))
+    return check_kept(notes)
 
 
 def all_found(notes: Path) -> tuple[list[Problem], ...]:
@@ -131,6 +134,105 @@ def test_a_word_that_may_be_published_counts_at_once(notes: Path) -> None:
     assert all_found(notes)[1] == []
 
 
+@pytest.fixture()
+def known_by_sign(notes: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """Notes whose files are known by what the disk says of them, fresh as they are."""
+    monkeypatch.setattr(seen_file, "FRESH_NS", 0)
+    time.sleep(0.02)  # a tick of the disk's clock
+    assert fresh(notes).states
+    _, read = opened(notes)
+    assert read == set()
+    return notes
+
+
+def opened(notes: Path) -> tuple[KeptNotes, set[str]]:
+    """Return checked notes, and the files whose bytes were looked at."""
+    read: set[str] = set()
+    look = kept_check.look_at_files
+
+    def looking(opened: KeptNotes, *, kept: Mapping[Key, KeptEntry]) -> None:
+        look(opened, kept=kept)
+        read.update(opened.files[key] for key in opened.raw)
+
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setattr(kept_check, "look_at_files", looking)
+        return fresh(notes), read
+
+
+def same_size(file: Path) -> bytes:
+    """Return what a file would hold after an edit that changes what is found, and not its size."""
+    return file.read_bytes().replace(b"methods: [megohms", b"methods: [nothere")
+
+
+def _in_place(file: Path) -> None:
+    before = file.stat()
+    file.write_bytes(same_size(file))
+    os.utime(file, ns=(before.st_atime_ns, before.st_mtime_ns))
+    assert (before.st_size, before.st_mtime_ns) == (file.stat().st_size, file.stat().st_mtime_ns)
+
+
+def _by_another(file: Path) -> None:
+    beside = file.with_name("new")
+    beside.write_bytes(same_size(file))
+    shutil.copystat(file, beside)
+    beside.replace(file)
+
+
+@pytest.mark.parametrize("hidden_edit", [_in_place, _by_another])
+def test_an_edit_is_seen_though_size_and_time_are_the_same(
+    hidden_edit: Callable[[Path], None], known_by_sign: Path
+) -> None:
+    hidden_edit(known_by_sign / SENSOR)
+    checked, read = opened(known_by_sign)
+    assert read == {SENSOR}
+    assert "unknown-id" in {problem.rule for problem in checked.problems}
+    assert checked.problems == found_without(known_by_sign)[0]
+
+
+def test_with_a_clock_set_back_and_for_fresh_files_every_byte_is_looked_at(
+    known_by_sign: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    now_ns = time.time_ns()
+    with monkeypatch.context() as clock:
+        clock.setattr(kept_notes.time, "time_ns", lambda: now_ns - 10**15)
+        checked, read = opened(known_by_sign)
+        assert read == {*checked.files.values()}
+    monkeypatch.setattr(seen_file, "FRESH_NS", 10**15)
+    checked, read = opened(known_by_sign)
+    assert read == {*checked.files.values()}
+    coarse = os.stat_result([0] * 10, {"st_mtime_ns": 10**9, "st_ctime_ns": 3 * 10**9})
+    assert sign_of(coarse, now_ns=now_ns) == ""
+
+
+def test_a_file_that_changes_while_it_is_checked_is_read_as_it_is_then(
+    known_by_sign: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    look, named = kept_check.look_at_files, known_by_sign / "docs_data/methods/megohms.yaml"
+
+    def looking(opened: KeptNotes, *, kept: Mapping[Key, KeptEntry]) -> None:
+        look(opened, kept=kept)
+        if "judges: insulation" in named.read_text(encoding="utf-8"):
+            changed(named, "judges: insulation", "judges: look")
+
+    changed(known_by_sign / SENSOR, "name: ", "name: Once more ")
+    (known_by_sign / ".build/kept/values.txt").unlink()  # else what it was read as is known
+    monkeypatch.setattr(kept_check, "look_at_files", looking)
+    found = all_found(known_by_sign)
+    assert "judges: look" in named.read_text(encoding="utf-8")
+    assert everything(found) == everything(found_without(known_by_sign))
+
+
+def test_a_photo_that_is_another_is_judged_again(notes: Path) -> None:
+    photo = next(file for file in notes.rglob("*.png"))
+    whole = photo.read_bytes()
+    photo.write_bytes(whole[:-200])
+    found = all_found(notes)
+    assert "photo" in {problem.rule for problem in found[0]}
+    assert everything(found) == everything(found_without(notes))
+    photo.write_bytes(whole)
+    assert everything(all_found(notes)) == everything(found_without(notes))
+
+
 def rewritten(file: Path, change: Callable[[bytes], bytes]) -> None:
     """Change what is kept, and let its own checksum agree."""
     text = change(file.read_bytes().partition(b"\n")[2])
@@ -149,7 +251,7 @@ HARMS: dict[str, Callable[[Path], object]] = {
     "a byte flipped": lambda file: file.write_bytes(
         file.read_bytes().replace(b"1999", b"1998")[:-1]
     ),
-    "of an older form": lambda file: rewritten(file, lambda text: text.replace(b" 1 ", b" 0 ", 1)),
+    "of an older form": lambda file: rewritten(file, lambda text: text.replace(b" 2 ", b" 1 ", 1)),
     "rows of something else": lambda file: rewritten(
         file, lambda text: text.partition(b"\n")[0] + b"\nsensors\tair-a\t[3]\nx\nsensors\ty\tz"
     ),
