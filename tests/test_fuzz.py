@@ -13,7 +13,7 @@ from tests.fuzz.fuzzing import TARGETS, Fuzzing, corpus, tried
 from tests.fuzz.watch import watched
 
 SEED = 16
-FRESH = {"note": 120, "sheet": 6, "case": 8, "photo": 120, "copy": 30}
+FRESH = {"note": 120, "sheet": 6, "case": 8, "photo": 120, "copy": 40}
 """Inputs of each target: as many as a few seconds hold."""
 
 
@@ -24,7 +24,9 @@ def target(request, tmp_path_factory):
 
 def test_what_was_ever_found_is_answered_now(target):
     found = {file.name: tried(target, file.read_bytes()) for file in corpus(target.name)}
-    assert {name: [(each.rule, each.words) for each in all_] for name, all_ in found.items() if all_} == {}
+    assert {
+        name: [(each.rule, each.words) for each in all_] for name, all_ in found.items() if all_
+    } == {}
 
 
 def test_fresh_inputs_are_answered(target):

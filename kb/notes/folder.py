@@ -13,6 +13,7 @@ PLAN = ".build/change.json"
 """There while files of the notes change together: what stood in each, and what shall stand."""
 YAML_SUFFIXES = (".yaml", ".yml")
 NOT_UTF_8 = "this name is no UTF-8 text"
+LEADS_OUT = "this link leads out of the notes"
 PHOTO_SUFFIXES = (".jpg", ".jpeg", ".png", ".webp", ".heic", ".heif")
 
 
@@ -117,7 +118,7 @@ def kind_folder(notes: Path, kind: str) -> KindFolder:
         if real in above:
             passed.append((shown, "this link leads back to a folder that it stands in"))
         elif not _below(real, folder=str(inside)):
-            passed.append((shown, "this link leads out of the notes"))
+            passed.append((shown, LEADS_OUT))
         elif os.path.isdir(real):
             for found in os.scandir(notes / shown):
                 if found.name.startswith("."):
@@ -152,7 +153,7 @@ def _bad_link(link: Path, *, inside: Path) -> str:
     """Return why a link to a file is passed over; nothing where it is a file of the notes."""
     if not link.exists():
         return "this link leads nowhere"
-    return "this link leads out of the notes" if leads_out(link, inside=inside) else ""
+    return LEADS_OUT if leads_out(link, inside=inside) else ""
 
 
 def _parts(name: str) -> list[str]:

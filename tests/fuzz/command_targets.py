@@ -67,7 +67,9 @@ class SheetTarget(_Commanded):
         found += [self._sheet(kind, "xlsx") for kind in ("sensors", "points")]
         points = "t_c,r_ohm\n" + "".join(f"{t},{5000 - 40 * t}\n" for t in range(-20, 60, 10))
         found.append(joined("fit.csv", points.encode()))
-        found.append(joined("fit.csv", points.replace(",", ";").replace("0\n", "0,5\n").encode("utf-16")))
+        found.append(
+            joined("fit.csv", points.replace(",", ";").replace("0\n", "0,5\n").encode("utf-16"))
+        )
         return found
 
     def _sheet(self, kind: str, ending: str, *words: str) -> bytes:
@@ -109,7 +111,9 @@ class CaseTarget(_Commanded):
         """Return cases and a slip, alone and zipped."""
         cases = self.notes / "docs_data/cases"
         plain, photo = (cases / "2026-02-01-suction.yaml").read_bytes(), b""
-        with_photo = (cases / "2026-02-03-motor.yaml").read_bytes().replace(b"2026-02-03", b"2026-02-09")
+        with_photo = (
+            (cases / "2026-02-03-motor.yaml").read_bytes().replace(b"2026-02-03", b"2026-02-09")
+        )
         photo = (cases / "2026-02-03-motor-1.png").read_bytes()
         named = re.sub(rb"2026-02-09-motor-1", b"m-1", with_photo)
         slip = b"entry: sensors/air-a\nwrong: The plug\nby: AA\non: 2026-03-01\n"
@@ -174,7 +178,9 @@ def _pictures() -> Iterator[bytes]:
     exif = Image.Exif()
     exif[0x0112], exif[0x010E] = 6, "a board"
     for mode in ("RGB", "L", "P", "RGBA", "1", "I;16", "CMYK"):
-        picture = Image.linear_gradient("L").resize((48, 32)).convert(mode if mode != "I;16" else "I")
+        picture = (
+            Image.linear_gradient("L").resize((48, 32)).convert(mode if mode != "I;16" else "I")
+        )
         picture = picture.convert("I;16") if mode == "I;16" else picture
         for kind in ("JPEG", "PNG", "WEBP", "TIFF", "GIF"):
             made = io.BytesIO()

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import io
 import json
 import lzma
 import random
 import shutil
-import zipfile
 import zlib
 from collections.abc import Iterator, Sequence
 from pathlib import Path
@@ -17,16 +15,14 @@ from generators.publish.published import NoCopyThere, open_copy
 from generators.publish.verify import verify
 from generators.release.changes import tell_changes
 from generators.release.coming_release import coming_release
-from generators.release.finished_release import finish_release
 from generators.site_context import SiteContext
 from kb.catalog import Catalog
 from kb.check import check_notes
-from kb.notes.folder import dress_folder
 from kb.release_format.content_pack import whole_pack
 from kb.release_format.head import Head
 from kb.release_format.kept import read_history
 from kb.release_format.newest import newest_of
-from kb.release_format.places import RELEASES, record_path, whole_pack_path
+from kb.release_format.places import RELEASES
 from kb.release_format.record import Record
 from kb.release_format.release_list import NotAList, checksum, list_of, name_of
 from kb.site_folder import WORK, FolderNotOurs, refuse_foreign, refuse_foreign_zip
@@ -119,6 +115,10 @@ class CopyTarget:
 
     def _placed(self, name: str, content: bytes) -> dict[str, bytes]:
         files = {**self.files, **({name: content} if name in self.files else {})}
+        if name == "release.json":
+            # A record is believed by the list in it.
+            said = json.loads(files["record.json"]) | {"list": content.decode("utf-8", "replace")}
+            files["record.xz"] = lzma.compress(json.dumps(said).encode("ascii"), preset=0)
         if name == "record.json":
             del files["record.xz"]
         release = name_of(files["release.json"])

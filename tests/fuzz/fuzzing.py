@@ -69,7 +69,7 @@ class Fuzzing:
             if self.reached and len(self.reached.lines) > known and len(raw) < 60_000:
                 self.pool.append(raw)
             for finding in found:
-                key = f"{finding.rule} {finding.words}"
+                key = finding.rule if finding.rule in ("slow", "memory") else finding.words
                 if key not in self.findings:
                     self.findings[key] = finding
                     yield finding
@@ -77,7 +77,13 @@ class Fuzzing:
 
 def tried(target: Target, raw: bytes) -> list[Finding]:
     """Return the rules that an input breaks."""
-    return watched(target.run, raw, target=target.name, inside=target.inside)
+    return watched(
+        target.run,
+        raw,
+        target=target.name,
+        inside=target.inside,
+        spared_s=lambda: getattr(target, "spared_s", 0.0),
+    )
 
 
 def corpus(name: str) -> list[Path]:

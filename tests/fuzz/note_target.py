@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import datetime
 import random
+import re
 import shutil
+import time
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import cached_property
@@ -36,6 +38,7 @@ DAY = datetime.date(2026, 11, 27)
 """Any day: findings must not hang on the clock."""
 _NOT_OF_ENTRIES = {f"{name}.md" for name in (FIELDS, GUIDE, STYLE)}
 """Pages that no entry changes, and that take longest."""
+_FIGURES = re.compile(r"'[^']*'|[0-9]+")
 _MORE = {
     "docs_data/release.yaml": b"number: 3\ndate: 2026-03-02\ntitle: March\nwords: [Two codes more.]\n",
     "docs_data/slips/2026-03-01-a.yaml": (
@@ -44,7 +47,7 @@ _MORE = {
     "content/roofs.md": (
         b"---\ntitle: Roofs\nsummary: How to get up\n---\n\n# Roofs\n\nSee [safety](safety.md), and\n\n"
         b"| what | how |\n|---|---|\n| ladder | tied |\n\n1. First\n2. Then `2.5 V`\n\n"
-        b'<details><summary>More</summary>\n\n<kbd>x</kbd> &amp; <https://example.org/a>\n\n</details>\n'
+        b"<details><summary>More</summary>\n\n<kbd>x</kbd> &amp; <https://example.org/a>\n\n</details>\n"
     ),
 }
 """Files that the good notes lack."""
@@ -78,6 +81,8 @@ class NoteTarget:
         self.passed = 0
         self.every = 25
         """Of so many inputs that check passes one is built and packed whole."""
+        self.spared_s = 0.0
+        """What whole builds took: they are timed elsewhere."""
 
     def seeds(self) -> list[bytes]:
         """Return every file of the notes that is text."""
@@ -91,7 +96,9 @@ class NoteTarget:
     def changed(self, raw: bytes, *, draw: random.Random, others: Sequence[bytes]) -> bytes:
         """Return another content for the same file."""
         name, content = split(raw)
-        return joined(name, changed(content, draw=draw, others=[split(other)[1] for other in others]))
+        return joined(
+            name, changed(content, draw=draw, others=[split(other)[1] for other in others])
+        )
 
     def run(self, raw: bytes) -> Iterator[str]:
         """Put an input into the notes, check them, and build what passes."""
@@ -120,7 +127,9 @@ class NoteTarget:
         with speaking(checked.team.language):
             yield from self._made(checked, name)
         if self.passed % self.every == 0:
+            began = time.process_time()
             yield from self._built(refused=bool(refused_by_pack(checked, today=DAY)))
+            self.spared_s += time.process_time() - began
 
     def _made(self, checked: KeptNotes, name: str) -> Iterator[str]:
         """Make the pages that hang on the file, and dress its own."""
@@ -161,7 +170,11 @@ class NoteTarget:
         pages.mkdir()
         team = self.checked.team
         return Frame(
-            pages, self.inside / "out", dressing=dress_folder(self.notes), team=team, words=page_words()
+            pages,
+            self.inside / "out",
+            dressing=dress_folder(self.notes),
+            team=team,
+            words=page_words(),
         )
 
     def _built(self, *, refused: bool) -> Iterator[str]:
@@ -199,4 +212,4 @@ def misplaced(problems: Sequence[Problem], *, folder: Path) -> Iterator[str]:
         if problem.text and problem.column > len(problem.text) + 1:
             yield f"placed behind its line: {bare}"
         if not problem.hint:
-            yield f"no hint: {problem.rule}"
+            yield f"no hint: {problem.rule}: {_FIGURES.sub('…', problem.message)[:70]}"
