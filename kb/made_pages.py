@@ -85,7 +85,10 @@ def written_pages(notes: Notes) -> dict[str, Path]:
     return {
         path.relative_to(folder).with_suffix("").as_posix(): path
         for path in sorted(folder.rglob("*.md"))
-        if path.is_file() and readable_name(path.relative_to(folder).as_posix())
+        # What begins with a dot is no page: a desktop or an editor left it.
+        if path.is_file()
+        and readable_name(path.relative_to(folder).as_posix())
+        and not any(step.startswith(".") for step in path.relative_to(folder).parts)
     }
 
 

@@ -246,7 +246,7 @@ def _too_few(detail: _Detail) -> Iterator[_Words]:
     context = detail.context
     message = f"'{detail.name}' has {context['actual_length']}, "
     message += f"it needs at least {context['min_length']}"
-    yield _Words("too-few", message, detail.loc, _FIELDS)
+    yield _Words("too-few", message, detail.loc, "add what is missing")
 
 
 def _too_many(detail: _Detail) -> Iterator[_Words]:
@@ -256,7 +256,7 @@ def _too_many(detail: _Detail) -> Iterator[_Words]:
         return
     message = f"'{detail.name}' has {context['actual_length']}, "
     message += f"it takes at most {context['max_length']}"
-    yield _Words("too-many", message, detail.loc, _FIELDS)
+    yield _Words("too-many", message, detail.loc, "take out what is too many")
 
 
 def _says_nothing(detail: _Detail) -> Iterator[_Words]:
@@ -270,8 +270,22 @@ def _wrong_shape(detail: _Detail) -> Iterator[_Words]:
     message = f"'{detail.name}' should be {_SHAPES[kind]}"
     listed = kind == "string_type" and isinstance(detail.error["input"], list)
     hint = _QUOTES if torn else _ALONE if listed else _block_meant(detail)
-    hint = hint or _INSTEAD[kind]
+    hint = hint or _items_meant(detail) or _INSTEAD[kind]
     yield _Words("wrong-shape", message, detail.loc, hint)
+
+
+def _items_meant(detail: _Detail) -> str:
+    """Return the brackets to write round words that stand in the place of a list or a pair."""
+    kind, words = detail.error["type"], detail.error["input"]
+    if not isinstance(words, str):
+        return ""
+    if kind == "tuple_type":
+        ends = re.findall(r"(?<![\w.])[-−–]?\d+(?:\.\d+)?", words)
+        return f"write [{ends[0]}, {ends[1].lstrip('–')}]" if len(ends) == 2 else ""
+    items = [item.strip() for item in re.split(r"[,;]", words)]
+    if kind == "list_type" and items and not any(" " in item for item in items):
+        return f"write [{', '.join(filter(None, items))}]"
+    return f"write it on a line of its own: '- {words}'" if kind == "list_type" else ""
 
 
 def _block_meant(detail: _Detail) -> str:
