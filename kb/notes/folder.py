@@ -95,6 +95,20 @@ def other_files(notes: Path, kind: str) -> list[Path]:
     return [notes / name for name in kind_folder(notes, kind).others]
 
 
+def page_files(notes: Path) -> list[Path]:
+    """Return every hand-written page, sorted by path.
+
+    What begins with a dot, or stands in a folder that does, is none: a desktop or an editor left it.
+    """
+    folder = notes / CONTENT
+    return [
+        path
+        for path in sorted(folder.rglob("*.md"))
+        if path.is_file()
+        and not any(step.startswith(".") for step in path.relative_to(folder).parts)
+    ]
+
+
 def leads_out(path: Path, *, inside: Path) -> bool:
     """Return whether a path, or a link on its way, leads out of a folder.
 
