@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import urllib.error
 import urllib.request
 import zipfile
@@ -45,10 +46,15 @@ class FolderCopy:
     def read(self, path: str) -> bytes | None:
         """Return a file's bytes, or None when it is not there."""
         file = self._folder / path
-        if leads_out(file, inside=self._folder) or not file.is_file():
-            return None
-        with file.open("rb") as opened:
-            return opened.read(MOST_BYTES)
+        try:
+            if leads_out(file, inside=self._folder) or not file.is_file():
+                return None
+            with file.open("rb") as opened:
+                return opened.read(MOST_BYTES)
+        except OSError as error:
+            if error.errno == errno.ENAMETOOLONG:
+                return None
+            raise NoCopyThere(f"{file} cannot be read: {error.strerror}") from None
 
     def paths(self) -> set[str] | None:
         """Return every file there is."""

@@ -10,6 +10,7 @@ from kb.notes.file_text import decoded
 from kb.notes.folder import (
     CONTENT,
     NOT_UTF_8,
+    UNSEEN,
     leads_out,
     page_files,
     readable_name,
@@ -23,9 +24,7 @@ from kb.notes.problem import Problem
 from .outline import Key, Outline
 from .page_text import faults_of_page
 
-_NO_NAME = re.compile(
-    r"[\\#?%:\"<>|*\x00-\x1f\x7f-\x9f\u200b-\u200f\u2028-\u202e\u2066-\u2069\ufeff]"
-)
+_NO_NAME = re.compile(rf"[\\#?%:\"<>|*]|{UNSEEN.pattern}")
 """What an address takes for something else, a host's disk cannot keep, or nobody can see."""
 _SIMPLE = "give it a name of letters, digits and hyphens"
 SAFETY = f"{CONTENT}/safety.md"

@@ -15,7 +15,7 @@ PLAN = ".build/change.json"
 YAML_SUFFIXES = (".yaml", ".yml")
 NOT_UTF_8 = "this name is no UTF-8 text"
 LEADS_OUT = "this link leads out of the notes"
-_UNSEEN = re.compile(r"[\x00-\x1f\x7f-\x9f\u200b-\u200f\u2028-\u202e\u2066-\u2069\ufeff]")
+UNSEEN = re.compile(r"[\x00-\x1f\x7f-\x9f\u200b-\u200f\u2028-\u202e\u2066-\u2069\ufeff]")
 """Signs of a name that would move a terminal's cursor or turn its words around."""
 PHOTO_SUFFIXES = (".jpg", ".jpeg", ".png", ".webp", ".heic", ".heif")
 
@@ -71,7 +71,7 @@ def shown_path(path: Path, *, notes: Path) -> str:
 def shown_name(name: str) -> str:
     """Return a name as it is shown: bytes that are no text as `\\xe9`, unseen signs as `\\r`."""
     shown = os.fsencode(name).decode("utf-8", "backslashreplace")
-    return _UNSEEN.sub(lambda sign: repr(sign[0])[1:-1], shown)
+    return UNSEEN.sub(lambda sign: repr(sign[0])[1:-1], shown)
 
 
 @dataclass(frozen=True)
@@ -98,7 +98,7 @@ def other_files(notes: Path, kind: str) -> list[Path]:
 def page_files(notes: Path) -> list[Path]:
     """Return every hand-written page, sorted by path.
 
-    What begins with a dot, or stands in a folder that does, is none: a desktop or an editor left it.
+    What begins with a dot, or stands in such a folder, is none: a desktop or an editor left it.
     """
     folder = notes / CONTENT
     return [
