@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from pathlib import Path
 
 KB = Path(__file__).resolve().parents[2] / "kb"
-_PLACED = {"problem", "problem_at", "Fault", "Problem"}
-"""What makes a problem."""
+_MAKERS = {"problem", "problem_at", "Fault", "Problem"}
+"""What makes a problem; `Problem` itself may have its hint as the sixth argument."""
 
 
 def without_hint(tree: ast.Module) -> Iterator[tuple[int, str]]:
@@ -21,7 +21,7 @@ def without_hint(tree: ast.Module) -> Iterator[tuple[int, str]]:
         spread = any(isinstance(argument, ast.Starred) for argument in node.args)
         by_name = {keyword.arg for keyword in node.keywords}
         positional = name == "Problem" and len(node.args) > 5
-        if name in _PLACED and not (spread or positional or {"hint", None} & by_name):
+        if name in _MAKERS and not (spread or positional or {"hint", None} & by_name):
             yield node.lineno, name
 
 
