@@ -66,6 +66,9 @@ class Fuzzing:
             known = len(self.reached.lines) if self.reached else 0
             with self.reached.tracing() if self.reached else nullcontext():
                 found = tried(self.target, raw)
+            if self.reached and any(finding.rule == "slow" for finding in found):
+                # Noting each line makes it several times slower: asked again without.
+                found = tried(self.target, raw)
             if self.reached and len(self.reached.lines) > known and len(raw) < 60_000:
                 self.pool.append(raw)
             for finding in found:

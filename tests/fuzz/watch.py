@@ -71,13 +71,8 @@ sys.addaudithook(_OPENED.hear)
 
 @contextmanager
 def _hearing(folder: Path) -> Iterator[list[str]]:
-    kept = (
-        str(folder),
-        str(ROOT),
-        str(Path(sys.prefix).parent),
-        sys.base_prefix,
-        tempfile.gettempdir() + "/tmp",
-    )
+    own = (str(ROOT), str(Path(sys.prefix).parent), sys.base_prefix, *filter(None, sys.path))
+    kept = (str(folder), *own, tempfile.gettempdir() + "/tmp")
     _OPENED.inside, _OPENED.strays, _OPENED.hearing = kept, [], True
     try:
         yield _OPENED.strays
