@@ -21,7 +21,7 @@ from generators.release.coming_release import coming_release
 from generators.seal import cannot_hold_policy, with_policy
 from generators.site_context import SiteContext
 from kb.catalog import Catalog
-from kb.check.kept_notes import KeptNotes, hold_to_rules, open_kept
+from kb.check.kept_notes import KeptNotes, hold_to_rules, look_at_files, open_kept
 from kb.check.publishing import refused_by_pack, warned_of_today
 from kb.made_pages import FIELDS, GUIDE, STYLE
 from kb.model import Curve
@@ -113,6 +113,7 @@ class NoteTarget:
 
     def _checked(self, kept: dict) -> KeptNotes:
         checked = open_kept(self.notes)
+        look_at_files(checked, kept={})
         hold_to_rules(checked, kept=kept)
         return checked
 
