@@ -13,7 +13,7 @@ from tests.fuzz.fuzzing import TARGETS, Fuzzing, corpus, tried
 from tests.fuzz.watch import watched
 
 SEED = 16
-FRESH = {"note": 120, "sheet": 6, "case": 8, "photo": 120, "copy": 40}
+FRESH = {"note": 60, "sheet": 4, "case": 6, "photo": 150, "copy": 20}
 """Inputs of each target: as many as a few seconds hold."""
 
 
@@ -36,7 +36,8 @@ def test_fresh_inputs_are_answered(target):
 
 
 def test_sound_inputs_break_nothing(target):
-    assert [tried(target, raw) for raw in target.seeds()[:4]] == [[]] * len(target.seeds()[:4])
+    seeds = target.seeds()[:2]
+    assert [tried(target, raw) for raw in seeds] == [[]] * len(seeds)
 
 
 @pytest.mark.parametrize("rule", ["traceback", "broken", "outside", "memory"])

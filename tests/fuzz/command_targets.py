@@ -74,6 +74,7 @@ class SheetTarget(_Commanded):
 
     def _sheet(self, kind: str, ending: str, *words: str) -> bytes:
         file = self.inside / f"{kind}.{ending}"
+        file.unlink(missing_ok=True)
         made = command("sheet", kind, file, "--notes", self.notes, *words)
         assert made.exit_code == 0, made.output
         return joined(file.name, file.read_bytes())
