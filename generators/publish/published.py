@@ -79,7 +79,7 @@ class ZipCopy:
     def read(self, path: str) -> bytes | None:
         """Return a file's bytes, or None when it is not there or damaged in the zip."""
         try:
-            with self._zip.open(path) as opened:
+            with self._zip.open(name=path, mode="r") as opened:
                 return opened.read(MOST_BYTES)
         except KeyError:
             return None
