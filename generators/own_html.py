@@ -7,9 +7,10 @@ of them take alike, so what was checked is what a browser shows.
 from __future__ import annotations
 
 import html
+import re
 from html.parser import HTMLParser
 
-from kb.allowed_html import IN_TEXT, VOID, in_text, may_lead, may_show
+from kb.allowed_html import IN_TEXT, LINK, VOID, in_text, may_lead, may_show
 
 
 def own_html(rendered: str) -> tuple[str, list[str]]:
@@ -18,9 +19,16 @@ def own_html(rendered: str) -> tuple[str, list[str]]:
     Remarks are left out, attributes that nobody allows too; no word of the text is.
     """
     writer = _Writer()
-    writer.feed(rendered)
+    # Within a block of HTML nothing is Markdown: there such a link is still as it was written.
+    writer.feed(LINK.sub(_as_link, rendered))
     writer.close()
     return writer.whole(), list(dict.fromkeys(writer.refused))
+
+
+def _as_link(written: re.Match[str]) -> str:
+    address = html.unescape(written[1])
+    leads = address if "://" in address else f"mailto:{address}"
+    return f'<a href="{html.escape(leads)}">{html.escape(address)}</a>'
 
 
 class _Writer(HTMLParser):

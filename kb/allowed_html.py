@@ -39,6 +39,8 @@ VOID = frozenset(
 """Elements that hold nothing and have no end (HTML, 13.1.2)."""
 SCHEMES = frozenset({"http", "https", "mailto", "tel"})
 """What a link may lead out by."""
+LINK = re.compile(r"<((?:https?|ftp)://[^<>]*+|[^\s<>/@]++@[^\s<>]++)>", re.IGNORECASE)
+"""An address between pointed brackets: Markdown makes a link of it, and it is no tag."""
 _SCHEME = re.compile(r"([a-z][a-z0-9+.-]*+):", re.IGNORECASE)
 _PICTURE = re.compile(r"data:image/(?:png|jpeg|gif|webp|svg\+xml)[;,]", re.IGNORECASE)
 _UNSEEN = re.compile(r"[\t\n\r]+")

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from pathlib import Path
 
 from kb.model import KINDS, Case, Drawing, Entry, Family
-from kb.notes.folder import CONTENT, readable_name
+from kb.notes.folder import CONTENT, page_files, readable_name
 from kb.notes.load import NO_ID, Notes
 
 FIELDS = "fields"
@@ -84,8 +84,8 @@ def written_pages(notes: Notes) -> dict[str, Path]:
     folder = notes.folder / CONTENT
     return {
         path.relative_to(folder).with_suffix("").as_posix(): path
-        for path in sorted(folder.rglob("*.md"))
-        if path.is_file() and readable_name(path.relative_to(folder).as_posix())
+        for path in page_files(notes.folder)
+        if readable_name(path.relative_to(folder).as_posix())
     }
 
 

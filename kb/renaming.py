@@ -10,7 +10,7 @@ from pydantic import BaseModel
 
 from kb.model import KINDS, Entry, Lesson
 from kb.model.shape import references
-from kb.notes.folder import CONTENT
+from kb.notes.folder import page_files
 from kb.notes.load import Notes
 from kb.notes.yaml_text import Mark, YamlText
 
@@ -94,8 +94,7 @@ def _blocks(notes: Notes) -> Iterator[tuple[BaseModel, YamlText]]:
 
 
 def _pages(notes: Notes) -> list[str]:
-    folder = notes.folder / CONTENT
-    return [path.relative_to(notes.folder).as_posix() for path in sorted(folder.rglob("*.md"))]
+    return [path.relative_to(notes.folder).as_posix() for path in page_files(notes.folder)]
 
 
 def _text(notes: Notes, file: str) -> str:

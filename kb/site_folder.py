@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import errno
 import json
 import os
@@ -64,12 +65,10 @@ def refuse_foreign_zip(file: Path) -> None:
     """Raise FolderNotOurs when `file` stands and is no release that was packed here."""
     if not file.exists():
         return
-    try:
-        with zipfile.ZipFile(file) as packed:
-            if files_of_release(packed.read(LIST)):
-                return
-    except (zipfile.BadZipFile, KeyError, IsADirectoryError):
-        pass
+    # What is not ours raises whatever its reader trips over.
+    with contextlib.suppress(Exception), zipfile.ZipFile(file) as packed:
+        if files_of_release(packed.read(LIST)):
+            return
     raise FolderNotOurs(
         f"{file} is no release that was packed here; name a new file, it would be replaced"
     )

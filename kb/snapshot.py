@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import SupportsFloat
 
 from kb.model import KINDS, Curve
-from kb.notes.folder import CONTENT
+from kb.notes.folder import CONTENT, page_files
 from kb.numbers.rounding import significant
 from kb.release_format.record import Snapshot
 
@@ -57,8 +57,7 @@ def _own_pages(catalog: Catalog) -> dict[str, str]:
     folder = catalog.notes.folder / CONTENT
     return {
         path.relative_to(folder).as_posix(): _checksum(path)
-        for path in sorted(folder.rglob("*.md"))
-        if path.is_file()
+        for path in page_files(catalog.notes.folder)
     }
 
 

@@ -8,7 +8,7 @@ from kb.check.publishing import unknown_number
 from kb.notes.load import Notes
 from kb.release_format.kept import read_history
 from kb.release_format.places import LIST, plain_record_path, record_path, whole_pack_path
-from kb.release_format.record import Record, read_record
+from kb.release_format.record import Record, can_be_kept, read_record
 from kb.release_format.release_list import NotAList, name_of, read_list
 from kb.site_folder import WORK
 from kb.writer import only_writer
@@ -20,6 +20,13 @@ SAY_THE_LAST = (
     "so nobody knows which number comes next; say the last one published, which stands at the foot "
     "of every page on a phone: --after NUMBER, or --after 0 for the very first release"
 )
+
+
+BROKEN = "is damaged, or says what no release can"
+
+
+class RecordBroken(NoCopyThere):
+    """What a copy remembers of its own release cannot be believed."""
 
 
 def learn_last(notes: Notes, *, to: Path | None, published: str | None, after: int | None) -> int:
@@ -80,6 +87,11 @@ def _learn(copy: Copy, *, work: Path, may_be_empty: bool = False) -> int:
         raise NoCopyThere(
             f"{copy.where} holds no release that can be read, {SAY_THE_LAST}"
         ) from None
+    except RecordBroken as broken:
+        # What stands where the release goes is written anew.
+        if may_be_empty:
+            return newest.release.number
+        raise NoCopyThere(f"{broken}, {SAY_THE_LAST}") from None
     except NoCopyThere as gone:
         raise NoCopyThere(f"{gone}, {SAY_THE_LAST}") from None
     known = {record.name for record in read_history(work) if record.pack}
@@ -97,6 +109,8 @@ def records_of(copy: Copy) -> list[Record]:
     ------
     NoCopyThere
         When a host cannot be reached.
+    RecordBroken
+        When the record of its own release says what no release can.
     """
     content = copy.read(LIST) or b""
     try:
@@ -106,8 +120,27 @@ def records_of(copy: Copy) -> list[Record]:
     found = []
     for name in [newest_name, *sorted(newest.release.since)][: KEPT + 1]:
         pack = copy.read(whole_pack_path(name)) if name == newest_name else None
-        kept = copy.read(record_path(name)) or copy.read(plain_record_path(name))
-        record = read_record(kept or b"", pack=pack or b"")
-        if record is not None and record.name == name:
+        path, record = record_of(copy, name=name, pack=pack or b"")
+        if record is not None:
             found.append(record)
+        elif path and name == newest_name:
+            raise RecordBroken(f"{copy.where}: {path} {BROKEN}; nothing was learned from it")
     return found
+
+
+def record_of(copy: Copy, *, name: str, pack: bytes = b"") -> tuple[str, Record | None]:
+    """Return where a copy keeps the record of a release, and what it says.
+
+    Returns
+    -------
+    (path, record)
+        An empty path where it remembers nothing; no record where it is damaged, or says what no
+        release can.
+    """
+    for path in (record_path(name), plain_record_path(name)):
+        content = copy.read(path)
+        if content:
+            record = read_record(content, pack=pack)
+            sound = record is not None and record.name == name and can_be_kept(record)
+            return path, record if sound else None
+    return "", None

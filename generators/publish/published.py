@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import urllib.error
 import urllib.request
 import zipfile
@@ -10,7 +11,12 @@ from pathlib import Path
 from typing import Protocol
 from urllib.parse import quote
 
+from kb.notes.folder import leads_out
+
 TIMEOUT_S = 20.0
+MOST_BYTES = 1 << 29
+"""Of one file no more is read, 512 MB: a pack of ten thousand pages is a tenth of it, and a host
+that never ends would fill the memory."""
 _GONE = {403, 404, 410}
 
 
@@ -40,7 +46,15 @@ class FolderCopy:
     def read(self, path: str) -> bytes | None:
         """Return a file's bytes, or None when it is not there."""
         file = self._folder / path
-        return file.read_bytes() if file.is_file() else None
+        try:
+            if leads_out(file, inside=self._folder) or not file.is_file():
+                return None
+            with file.open("rb") as opened:
+                return opened.read(MOST_BYTES)
+        except OSError as error:
+            if error.errno == errno.ENAMETOOLONG:
+                return None
+            raise NoCopyThere(f"{file} cannot be read: {error.strerror}") from None
 
     def paths(self) -> set[str] | None:
         """Return every file there is."""
@@ -58,16 +72,18 @@ class ZipCopy:
         self.where = str(file)
         try:
             self._zip = zipfile.ZipFile(file)
-        except (zipfile.BadZipFile, OSError):
+        # It is somebody else's, and its reader raises whatever it trips over.
+        except Exception:
             raise NoCopyThere(f"{file} is no zip file, or it is cut short") from None
 
     def read(self, path: str) -> bytes | None:
         """Return a file's bytes, or None when it is not there or damaged in the zip."""
         try:
-            return self._zip.read(path)
+            with self._zip.open(name=path, mode="r") as opened:
+                return opened.read(MOST_BYTES)
         except KeyError:
             return None
-        except (zipfile.BadZipFile, EOFError, OSError):
+        except Exception:
             return b""
 
     def paths(self) -> set[str] | None:
@@ -88,7 +104,7 @@ class HostCopy:
         )
         try:
             with urllib.request.urlopen(request, timeout=TIMEOUT_S) as answer:
-                content: bytes = answer.read()
+                content: bytes = answer.read(MOST_BYTES)
                 return content
         except urllib.error.HTTPError as refused:
             refused.close()

@@ -24,6 +24,7 @@ from kb.release_format.release_list import ReleaseList, checksum, read_list
 from kb.release_format.signed import NOBODY, Signed
 from kb.signing.ed25519 import mark_of
 
+from .numbering import BROKEN, record_of
 from .published import Copy, NoCopyThere
 from .signing import signature_faults
 
@@ -148,6 +149,9 @@ def _ways_to_it(copy: Copy, release_list: ReleaseList) -> Iterator[str]:
         yield f"{NEWEST} names release {newest.name}, the list is {name}"
         return
     yield from _whole_pack(copy, release_list)
+    record_at, record = record_of(copy, name=name)
+    if record_at and record is None:
+        yield f"{record_at} {BROKEN}: the next pack cannot tell what changed since"
     for older in newest.packs.steps:
         path = step_pack_path(name, older=older)
         if copy.read(path) is None:

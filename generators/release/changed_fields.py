@@ -43,13 +43,25 @@ def field_changes(
         change = changes.get(field, FieldChange("words", field.replace("_", " ")))
         if was == is_ or change.level == "told otherwise":
             continue
-        special = SPECIAL.get((kind, field))
-        if special:
-            for text in special(was, is_, names):
-                yield change.level, text
-        else:
+        texts = _special(kind, field, was=was, is_=is_, names=names)
+        if texts is None:
             called = _called(kind, field, change)
-            yield change.level, _plain(kind, field, called=called, was=was, is_=is_)
+            texts = [_plain(kind, field, called=called, was=was, is_=is_)]
+        for text in texts:
+            yield change.level, text
+
+
+def _special(kind: str, field: str, *, was: object, is_: object, names: Names) -> list[str] | None:
+    """Return what changed of a field that has words of its own; None where it has none.
+
+    A record of another version may hold the field in another shape, and one of a host anything:
+    then it is told as other fields are, never left out.
+    """
+    special = SPECIAL.get((kind, field))
+    try:
+        return list(special(was, is_, names)) if special else None
+    except (KeyError, IndexError, TypeError, ValueError, AttributeError):
+        return None
 
 
 def _changes_of(kind: str) -> Changes:
@@ -224,9 +236,9 @@ def _insulation(was: object, is_: object, _: Names) -> Iterator[str]:
 
 def shown_as(way: Block) -> str:
     """Return one way a code is shown, in words."""
-    blinks = _block(way.get("blinks"))
+    blinks = _block(_block(way).get("blinks"))
     if not blinks:
-        return str(way.get("text") or way.get("asked") or "")
+        return str(_block(way).get("text") or _block(way).get("asked") or "")
     return " ".join(
         _said(f"blinks-{length}", count=blinks[length])
         for length in ("long", "short")

@@ -131,9 +131,11 @@ def _new_pictures(kind: str, *sides: tuple[Snapshot, str]) -> Iterator[str]:
 def _pictures(snapshot: Snapshot, kind: str, entry_id: str) -> dict[str, str]:
     """Return the checksum of each photo of an entry by its file's name."""
     entry = _entries(snapshot, kind)[entry_id]
-    paths = {entry["photo"]: f"{kind}/{entry_id}.jpg"} if entry.get("photo") else {}
-    for number, photo in enumerate(entry.get("photos") or [], start=1):
-        paths[photo["file"]] = f"{kind}/{entry_id}-{number}.jpg"
+    paths = {str(entry["photo"]): f"{kind}/{entry_id}.jpg"} if entry.get("photo") else {}
+    photos = entry.get("photos")
+    for number, photo in enumerate(photos if isinstance(photos, list) else [], start=1):
+        if isinstance(photo, dict):
+            paths[str(photo.get("file"))] = f"{kind}/{entry_id}-{number}.jpg"
     sums = snapshot.get("photos", {})
     return {file: sums[path] for file, path in paths.items() if path in sums}
 
@@ -158,7 +160,9 @@ def called(entry: Entry, *, kind: str) -> str:
     if kind == "sensors":
         mark = str(entry.get("label", ""))
     elif kind == "codes":
-        mark = shown_as(entry["shown"][0])
+        # A record of another version may hold it in another shape.
+        shown = entry.get("shown")
+        mark = shown_as(shown[0]) if shown and isinstance(shown, list) else ""
     else:
         return name
     return name if name.startswith(mark) else f"{mark} {name}"
@@ -170,7 +174,7 @@ def _renamed(before: Mapping[str, Entry], now: Mapping[str, Entry]) -> Iterator[
     for was in sorted(before.keys() - now.keys()):
         old = before[was]
         alike = [entry_id for entry_id, entry in free.items() if entry == old]
-        alike += [entry_id for entry_id, entry in free.items() if entry["name"] == old["name"]]
+        alike += [entry_id for entry_id, entry in free.items() if entry["name"] == old.get("name")]
         if alike:
             del free[alike[0]]
             yield was, alike[0]

@@ -17,6 +17,8 @@ SEPARATORS = (";", "\t", ",")
 CALLED = {";": "semicolons", "\t": "tabs", ",": "commas"}
 MOST_ROWS = 20_000
 """More is no sheet of a contractor's notes: then a wrong file was named."""
+MOST_UNPACKED = 40_000_000
+"""Bytes of a workbook, unpacked: each becomes thirty of memory, and a small file may hold any."""
 WITHOUT_LIBRARY = (
     "reading .xlsx needs one more library: in the folder where the program is, run "
     ".venv/bin/pip install 'openpyxl>=3.1,<4'; or save the sheet as CSV"
@@ -140,13 +142,22 @@ def _csv_table(raw: bytes, *, file: str, encoding: str) -> Table:
         # The line is a row of the file, so that numbers stay right.
         text = "\n" + rest
     rows = []
-    for number, cells in enumerate(csv.reader(io.StringIO(text), delimiter=separator), start=1):
+    for number, cells in enumerate(_csv_rows(text, separator=separator, file=file), start=1):
         if any(cell.strip() for cell in cells) and not cells[0].lstrip().startswith("#"):
             rows.append((number, tuple(Cell(text=cell.strip()) for cell in cells)))
         if number > MOST_ROWS:
             raise CannotRead(f"{file} has more than {MOST_ROWS} rows; is it the right file?")
     name = re.sub(r"\.\w+$", "", file.replace("\\", "/").rpartition("/")[2])
     return Table(label=file, name=name, rows=tuple(rows), remarks=(remark,) if remark else ())
+
+
+def _csv_rows(text: str, *, separator: str, file: str) -> Iterator[list[str]]:
+    # A lone carriage return ends a row too: so older Macs wrote them, and some programs still do.
+    lines = re.sub(r"\r\n?", "\n", text)
+    try:
+        yield from csv.reader(io.StringIO(lines), delimiter=separator)
+    except csv.Error as error:
+        raise CannotRead(f"{file} is no table that can be read ({error})") from None
 
 
 def separator_of(text: str) -> str:
@@ -162,8 +173,14 @@ def _workbook(raw: bytes, *, file: str) -> list[Table]:
     except ImportError:
         raise CannotRead(WITHOUT_LIBRARY) from None
     try:
+        with zipfile.ZipFile(io.BytesIO(raw)) as packed:
+            # No reader takes more out of a zip than its list says.
+            long = sum(member.file_size for member in packed.infolist()) > MOST_UNPACKED
+        if long:
+            raise ValueError("it unpacks to more than any sheet of a contractor's")
         workbook = openpyxl.load_workbook(io.BytesIO(raw), data_only=True)
-    except (zipfile.BadZipFile, KeyError, ValueError, OSError) as error:
+    # It is somebody else's, and its reader raises whatever it trips over.
+    except Exception as error:
         raise CannotRead(f"{file} is no workbook that can be read ({error})") from None
     tables = []
     for sheet in workbook.worksheets:

@@ -2,11 +2,21 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 
 from kb.made_pages import made_names, written_pages
 from kb.notes.file_text import decoded
-from kb.notes.folder import CONTENT, NOT_UTF_8, leads_out, readable_name, shown_path
+from kb.notes.folder import (
+    CONTENT,
+    NOT_UTF_8,
+    UNSEEN,
+    leads_out,
+    page_files,
+    readable_name,
+    shown_name,
+    shown_path,
+)
 from kb.notes.front_matter import read_front_matter
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
@@ -14,6 +24,9 @@ from kb.notes.problem import Problem
 from .outline import Key, Outline
 from .page_text import faults_of_page
 
+_NO_NAME = re.compile(rf"[\\#?%:\"<>|*]|{UNSEEN.pattern}")
+"""What an address takes for something else, a host's disk cannot keep, or nobody can see."""
+_SIMPLE = "give it a name of letters, digits and hyphens"
 SAFETY = f"{CONTENT}/safety.md"
 
 
@@ -75,9 +88,25 @@ def _made(notes: Notes, outlines: Mapping[Key, Outline]) -> set[str]:
 
 
 def _nameless(notes: Notes) -> Iterator[Problem]:
-    """Yield each hand-written page whose name no link could say."""
-    for path in sorted((notes.folder / CONTENT).rglob("*.md")):
-        if not readable_name(path.relative_to(notes.folder).as_posix()):
+    """Yield each hand-written page whose name no link could say, or no host could keep."""
+    for path in page_files(notes.folder):
+        name = path.relative_to(notes.folder / CONTENT).with_suffix("").as_posix()
+        fault = _fault_of_name(name)
+        if fault:
             file = shown_path(path, notes=notes.folder)
-            hint = "give it a name of letters that a keyboard has"
-            yield Problem(file, 1, 1, "file-name", NOT_UTF_8, hint)
+            yield Problem(file, 1, 1, "file-name", *fault)
+
+
+def _fault_of_name(name: str) -> tuple[str, str] | None:
+    """Return what is wrong with a page's name and what would work; None when nothing is."""
+    if not readable_name(name):
+        return NOT_UTF_8, "give it a name of letters that a keyboard has"
+    odd = _NO_NAME.search(name)
+    if odd:
+        sign = shown_name(odd[0])
+        return f"'{sign}' in a page's name means something else in a link", _SIMPLE
+    if any(step != step.strip() for step in name.split("/")):
+        return "this name begins or ends with a blank", "take it away"
+    if name.rpartition("/")[2] == "README":
+        return "a README is the first page of its folder, and no page of its own", _SIMPLE
+    return None

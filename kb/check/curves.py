@@ -35,7 +35,13 @@ def _faults(notes: Notes, curve: Curve) -> Iterator[Problem]:
         law = law_of(curve)
         low_c, high_c = law.domain_c
     except ValueError as error:
-        yield notes.problem(curve, ("law",), "law", f"this law cannot hold: {error}")
+        yield notes.problem(
+            curve,
+            ("law",),
+            "law",
+            f"this law cannot hold: {error}",
+            hint="look for a slip of a sign or a power of ten in the law's numbers",
+        )
         return
     if not low_c <= curve.range_c[0] < curve.range_c[1] <= high_c:
         yield _too_far(notes, curve, low_c=low_c, high_c=high_c)
@@ -89,7 +95,13 @@ def _kinks(notes: Notes, curve: Curve) -> Iterator[Problem]:
         if isinstance(curve, TableCurve):
             yield _flattest_rows(notes, curve)
         else:
-            yield notes.problem(curve, ("law",), "kink", str(error))
+            yield notes.problem(
+                curve,
+                ("law",),
+                "kink",
+                str(error),
+                hint="look for a slip of a power of ten in the law's numbers, or in range_c",
+            )
 
 
 def _flattest_rows(notes: Notes, curve: TableCurve) -> Problem:

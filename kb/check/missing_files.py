@@ -58,8 +58,11 @@ def missing_hint(
 def expected_file(notes: Notes, *, kind: str, entry_id: str, families: tuple[str, ...] = ()) -> str:
     """Return the path at which an entry is expected, beside others of its family."""
     folder = f"{DATA}/{kind}"
+    # Looked up among what is there: what stands in a field may be no name that a file can have.
+    room = notes.folder / folder
+    there = {inner.name for inner in room.iterdir() if inner.is_dir()} if room.is_dir() else set()
     for family in families:
-        if (notes.folder / folder / family).is_dir():
+        if family in there:
             folder = f"{folder}/{family}"
             break
     return f"{folder}/{tidy_id(entry_id) or entry_id}.yaml"

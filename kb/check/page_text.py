@@ -65,7 +65,7 @@ def faults_of_page(
         What there will be to lead to: pages without their ending, photos with it.
     """
     shown = without_typed(text)
-    lines = text.splitlines()
+    lines = text.split("\n")
     faults = [
         *_faults_of_links(shown, name=name, pages=pages, photos=photos),
         *_faults_of_tags(shown, name=name, pages=pages, photos=photos),

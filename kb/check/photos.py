@@ -54,18 +54,19 @@ def _fault(photo: str, *, file: Path, notes: Notes) -> tuple[str, str] | None:
             f"'{photo}' is not beside the entry",
             "put the photo in the entry's own folder and write its file name only",
         )
-    if notes.leads_out(file):
+    there = _is_there(file)
+    if there and notes.leads_out(file):
         return (
             f"'{photo}' is a link that leads out of the notes, and would be published",
             "put the photo itself beside the entry",
         )
-    if not file.is_file():
+    if not there:
         # `add` asks before the entry's folder is there.
         files = file.parent.iterdir() if file.parent.is_dir() else ()
-        there = [other.name for other in files if other.suffix.lower() in PHOTO_SUFFIXES]
+        photos = [other.name for other in files if other.suffix.lower() in PHOTO_SUFFIXES]
         return (
             f"there is no file '{photo}' beside the entry",
-            nearest(photo, there) or "put the photo in the entry's own folder",
+            nearest(photo, photos) or "put the photo in the entry's own folder",
         )
     try:
         upright_size(file)
@@ -74,3 +75,10 @@ def _fault(photo: str, *, file: Path, notes: Notes) -> tuple[str, str] | None:
     except OSError as error:
         return f"'{photo}' cannot be read: {error.strerror}", "let its file be read"
     return None
+
+
+def _is_there(file: Path) -> bool:
+    try:
+        return file.is_file()
+    except (OSError, ValueError):
+        return False  # What stands in the field is no name that a file can have.

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from kb.made_pages import written_pages
 from kb.model import Case
-from kb.notes.load import RELEASE_FILE, TEAM_FILE, Notes
+from kb.notes.load import RELEASE_FILE, TEAM_FILE, Notes, own_file
 from kb.notes.problem import Problem
 from kb.notes.yaml_text import YamlText
 from kb.release_format.places import RELEASES
@@ -83,7 +83,7 @@ def private_words(notes: Notes) -> Iterator[Problem]:
     """
     allowed = notes.release.may_be_published if notes.release else []
     pages = [path.relative_to(notes.folder).as_posix() for path in written_pages(notes).values()]
-    own = [file for file in (TEAM_FILE, RELEASE_FILE) if (notes.folder / file).is_file()]
+    own = [file for file in (TEAM_FILE, RELEASE_FILE) if own_file(notes, file) is not None]
     for file in (*own, *pages):
         public = _public_keys(notes) if file == TEAM_FILE else []
         raw = (notes.folder / file).read_bytes()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 
 from kb.made_pages import AT_ROOT, written_pages
@@ -53,6 +54,9 @@ def id_hint(notes: Notes, *, kind: str, entry_id: str, families: tuple[str, ...]
     if elsewhere:
         return f"'{entry_id}' is a {KINDS[elsewhere[0]].noun}"
     ids = [known for known in notes.ids(kind) if _at_home(notes, kind, known, families)]
+    several = re.split(r"[\s;,/&+]+", entry_id)
+    if len(several) > 1 and set(several) <= {*ids}:
+        return f"these are several ids: put a comma between them, [{', '.join(several)}]"
     return missing_hint(notes, kind=kind, entry_id=entry_id, ids=ids, families=families)
 
 

@@ -18,6 +18,11 @@ _VALUE = r"""["'(]?(?P<value>[^\s"'(),;]{3,128})"""
 _PASS = r"(?:pass(?:wor[dt]|wd|phrase|code)|pwd|pw|kennwort|zugangscode|zugangsdaten)"
 _SAID = re.compile(rf"\b{_PASS}\b[\"']?{_IS}{_VALUE}", re.IGNORECASE)
 _IS_SAID = re.compile(rf"\b(?:{_PASS}|pass)\b(?: (?:is|ist|lautet))? {_VALUE}", re.IGNORECASE)
+_PASS_SAID = re.compile(
+    r"\bpass\s{0,3}[:=]\s{0,3}(?P<value>(?=\S{0,40}[A-Za-z])(?=\S{0,40}\d)[^\s,;]{7,128})",
+    re.IGNORECASE,
+)
+"""What passes a test is said so too: this short word needs a value that is none of a reading."""
 _LOGIN = re.compile(
     rf"\b(?:login|log-in|anmeldung|zugang|user|username|benutzer)\b{_IS}\S{{1,40}} ?/ ?{_VALUE}",
     re.IGNORECASE,
@@ -92,8 +97,9 @@ def _named(text: str, *, folded: str) -> Found:
 
     for key in tried(_KEY, needs=("private key",)):
         yield "a private key", *key.span()
-    for patterns, needs in ((_SAID, _PASS_WORDS), (_LOGIN, _LOGIN_WORDS), (_WIRELESS, _AIR_WORDS)):
-        for found in tried(patterns, needs=needs):
+    named = ((_SAID, _PASS_WORDS), (_LOGIN, _LOGIN_WORDS), (_WIRELESS, _AIR_WORDS))
+    for pattern, needs in (*named, (_PASS_SAID, _PASS_WORDS)):
+        for found in tried(pattern, needs=needs):
             if not _NO_SECRET.match(found["value"]):
                 yield "a password", *found.span()
     for found in tried(_IS_SAID, needs=_PASS_WORDS):

@@ -7,9 +7,10 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from kb.allowed_html import LINK
+
 # A browser ends a tag's name, and parts its attributes, at a stroke as at a blank.
 _NAME = re.compile(r"</?([a-zA-Z][^\s/<>]*+)")
-_LINK = re.compile(r"<(?:(?:https?|ftp)://[^<>]*+|[^\s<>/@]++@[^\s<>]++)>", re.IGNORECASE)
 _BETWEEN = re.compile(r"[\s/]*+")
 _ATTRIBUTE = re.compile(r"([^\s/<>=][^\s/<>=]*+)(?:\s*+(=)\s*+)?")
 _PLAIN = re.compile(r"[^\s<>]*+")
@@ -42,7 +43,7 @@ def source_tags(text: str) -> Iterator[SourceTag]:
     at = text.find("<")
     while at >= 0:
         end = at + 1
-        link = _LINK.match(text, at)
+        link = LINK.match(text, at)
         name = None if link else _NAME.match(text, at)
         if link:
             end = link.end()

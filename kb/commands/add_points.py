@@ -10,6 +10,7 @@ from kb.notes.load import Notes
 
 from .brought_points import head_of_points, read_point_table
 from .options import NoAnswer, NotUnderstood
+from .sheet_bytes import sheet_bytes
 
 
 def points_value(file: Path, *, notes: Notes) -> Value:
@@ -22,10 +23,9 @@ def points_value(file: Path, *, notes: Notes) -> Value:
     NoAnswer
         With every row that is wrong.
     """
+    raw = sheet_bytes(file, holds="the points")
     try:
-        tables = read_tables(file.read_bytes(), file=file.name)
-    except OSError as error:
-        raise NotUnderstood(f"{file} cannot be read: {error.strerror}") from None
+        tables = read_tables(raw, file=file.name)
     except CannotRead as error:
         raise NotUnderstood(str(error)) from None
     table = next((table for table in tables if head_of_points(table) is not None), None)

@@ -28,6 +28,7 @@ from .disk_words import disk_refused
 from .editor_files import refresh_schemas
 from .fit import SIGN_OF
 from .options import NotUnderstood, json_option, notes_folder, say_json
+from .sheet_bytes import sheet_bytes
 
 KINDS_BROUGHT = (*BROUGHT, DRAWINGS, POINTS)
 
@@ -175,10 +176,9 @@ def _write(folder: Path, outcome: Outcome) -> None:
 
 
 def _tables(file: Path, *, encoding: str) -> list[Table]:
+    raw = sheet_bytes(file, holds="the sheet")
     try:
-        return read_tables(file.read_bytes(), file=file.name, encoding=encoding)
-    except OSError as error:
-        raise NotUnderstood(f"{file} cannot be read: {error.strerror}") from None
+        return read_tables(raw, file=file.name, encoding=encoding)
     except CannotRead as error:
         raise NotUnderstood(str(error)) from None
 

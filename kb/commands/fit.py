@@ -29,6 +29,7 @@ from .check import refuse
 from .fitted_entry import entry_text, faults_of, formula_parameters, plain
 from .options import NoAnswer, NotUnderstood, json_option, notes_folder, say_json
 from .point_file import PrintedRow, read_points
+from .sheet_bytes import sheet_bytes
 from .terminal import aligned, wrapped
 
 COARSE_K = 0.5
@@ -134,12 +135,7 @@ def fitted(file: Path, *, law: str, decimal: str | None = None, as_json: bool = 
     NoAnswer
         When no law fits.
     """
-    try:
-        raw = file.read_bytes()
-    except OSError as error:
-        raise NotUnderstood(
-            f"{file} cannot be read: {error.strerror}; name the file that holds the points"
-        ) from None
+    raw = sheet_bytes(file, holds="the points")
     points = read_points(raw, file=str(file), decimal=SIGN_OF.get(decimal or "", ""))
     if points.problems:
         refuse(list(points.problems), as_json=as_json, outcome=OUTCOME)

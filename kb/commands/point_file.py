@@ -198,6 +198,7 @@ def _raw_row(
 
 def _unreadable(line: Line, cell: Cell, *, rule: str, error: ValueError) -> Problem:
     message, _, hint = str(error).partition("; ")
+    hint = hint or "write the figure as it is printed, such as -7.5 or 5.00k; or take the row out"
     return line.problem(rule, message=message, hint=hint, column=cell.column)
 
 

@@ -47,6 +47,8 @@ def edited(text: str, *, value: Mapping[str, object], order: Order) -> str:
         changed = _Step(text, order).block(root, value, ())
         if changed is None:
             break
+        if changed == text:
+            raise CannotEdit("the change cannot be made line by line; change the file by hand")
         text = changed
     if read_yaml(text, file="").value != value:
         raise CannotEdit("the change cannot be made line by line; change the file by hand")
@@ -89,6 +91,8 @@ class _Step:
         if isinstance(want, list) and want and isinstance(inner, yaml.SequenceNode):
             return self._items(inner, want, deeper)
         if isinstance(inner, yaml.ScalarNode) and _holds(inner, want):
+            return None
+        if isinstance(inner, yaml.CollectionNode) and not (want or inner.value):
             return None
         if node.flow_style:
             return self._replaced(inner, inline(want))

@@ -75,7 +75,7 @@ def pair_lines(key: str, *, value: object, indent: int = 0) -> list[str]:
         return [f"{lead} {scalar(value)}"]
     if isinstance(value, Mapping):
         short = f"{lead} {inline(value)}"
-        if value and key not in ON_LINES and len(short) <= FLOW_WIDE and _flat(value):
+        if not value or (key not in ON_LINES and len(short) <= FLOW_WIDE and _flat(value)):
             return [short]
         rows = [pair_lines(str(k), value=v, indent=indent + 2) for k, v in value.items()]
         return [lead, *(line for row in rows for line in row)]

@@ -68,7 +68,10 @@ class Cause(Block):
     def _one_thing(self) -> Cause:
         named = [n for n in ("sensor", "part", "what") if getattr(self, n) is not None]
         if len(named) != 1:
-            raise Fault(f"a cause is one of sensor, part, what; here {len(named)}")
+            raise Fault(
+                f"a cause is one of sensor, part, what; here {len(named)}",
+                hint="write {sensor: ID}, {part: ID} or {what: words}, the one that it was",
+            )
         return self
 
     @property

@@ -82,7 +82,11 @@ class Shown(Block):
                 hint="write each way as an item of its own",
             )
         if self.blinks is not None and self.blinks.long + self.blinks.short == 0:
-            raise Fault("a blink pattern with no blink", at=("blinks",))
+            raise Fault(
+                "a blink pattern with no blink",
+                at=("blinks",),
+                hint="write how many there are: {long: 2, short: 1}",
+            )
         return self
 
     def spoken(self) -> str:

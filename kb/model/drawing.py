@@ -76,7 +76,10 @@ class Shape(Block):
     def _one_shape(self) -> Shape:
         named = [n for n in ("box", "circle", "line", "words") if getattr(self, n) is not None]
         if len(named) != 1:
-            raise Fault(f"a shape is one of box, circle, line, words; here {len(named)}")
+            raise Fault(
+                f"a shape is one of box, circle, line, words; here {len(named)}",
+                hint="write each as an item of its own",
+            )
         return self
 
 
@@ -136,5 +139,6 @@ class Drawing(Entry):
             raise Fault(
                 "a drawing is a photo or shapes: one of the two",
                 at=("photo",) if self.photo is not None else (),
+                hint="name the photo that stands beside this file, or draw with 'shapes'",
             )
         return self

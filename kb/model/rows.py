@@ -159,7 +159,9 @@ def require_rising(rows: Sequence[R], *, field: str) -> None:
                 hint="rows rise in temperature, each temperature once",
             )
     if any(row.r_ohm <= 0 for row in rows):
-        raise Fault("a resistance is above zero", at=(field,))
+        raise Fault(
+            "a resistance is above zero", at=(field,), hint="write what is printed, such as 480"
+        )
     falling = rows[-1].r_ohm < rows[0].r_ohm
     for i, (before, row) in enumerate(itertools.pairwise(rows), start=1):
         if row.r_ohm == before.r_ohm or (row.r_ohm < before.r_ohm) != falling:

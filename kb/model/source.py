@@ -8,7 +8,7 @@ from pydantic import model_validator
 
 from .entry import Block, Entry
 from .field_change import Changes, told_as
-from .words import Day, InstrumentId, Text, Whole
+from .words import Day, Fault, InstrumentId, Text, Whole
 
 
 class Measured(Block):
@@ -69,10 +69,14 @@ class Source(Entry):
     def _some_origin(self) -> Source:
         origins = [self.title is not None, self.measured is not None, self.practice is not None]
         if sum(origins) != 1:
-            raise ValueError(
+            raise Fault(
                 "a source is a publication (title, publisher), or 'measured', or 'practice': "
-                f"one of the three, here {sum(origins)}"
+                f"one of the three, here {sum(origins)}",
+                hint="keep the one that says where its values come from",
             )
         if self.title is not None and self.publisher is None:
-            raise ValueError("a publication needs its publisher")
+            raise Fault(
+                "a publication needs its publisher",
+                hint="write 'publisher:' and whose data sheet, standard or book it is",
+            )
         return self

@@ -48,7 +48,11 @@ class Promise(Block):
             )
         for growing, base in (("kelvin_per_c", "kelvin"), ("r_percent_per_c", "r_percent")):
             if getattr(self, growing) is not None and getattr(self, base) is None:
-                raise Fault(f"{growing} goes with {base}", at=(growing,))
+                raise Fault(
+                    f"{growing} goes with {base}",
+                    at=(growing,),
+                    hint=f"give {base} too: what it is where it begins to grow",
+                )
         if self.at_c is not None and not self._hangs_on_at_c:
             raise Fault(
                 "nothing hangs on at_c here: the tolerance does not grow from there",
@@ -112,7 +116,9 @@ class Tolerance(Promise):
         if self.kelvin_per_c_below_0 is not None:
             if self.kelvin_per_c is None:
                 raise Fault(
-                    "kelvin_per_c_below_0 goes with kelvin_per_c", at=("kelvin_per_c_below_0",)
+                    "kelvin_per_c_below_0 goes with kelvin_per_c",
+                    at=("kelvin_per_c_below_0",),
+                    hint="give kelvin_per_c too: how it grows above 0 °C",
                 )
             if self.grows_from_c != 0:
                 raise Fault(
@@ -123,7 +129,11 @@ class Tolerance(Promise):
         if (self.b_percent is None) != (self.b_k is None):
             raise Fault("b_percent and b_k go together", hint="give both, or neither")
         if self.b_percent is not None and self.r_percent is None:
-            raise Fault("b_percent goes with r_percent", at=("b_percent",))
+            raise Fault(
+                "b_percent goes with r_percent",
+                at=("b_percent",),
+                hint="give r_percent too: the tolerance at the part's own temperature",
+            )
         if self.b_percent is not None and self.r_percent_per_c is not None:
             raise Fault(
                 "b_percent and r_percent_per_c both say how it grows",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import calendar
 import datetime
 import math
 import re
@@ -109,7 +110,7 @@ def _number(value: object) -> object:
         raise Fault("this should be one number", hint="write a number such as 12 or 0.5")
     text = value.strip().replace("−", "-")
     if not re.fullmatch(_PLAIN_NUMBER, text):
-        with_unit = re.fullmatch(r"([+-]?\d+(?:[.,]\d+)?) ?[^\W\d_%°Ω]*[%°Ω]?\w*", text)
+        with_unit = re.fullmatch(r"([+-]?\d+(?:[.,]\d+)?)(?: ?[^\W\d_]*[%°Ω]?[^\W\d_]*){1,3}", text)
         meant = COUNT_WORDS.get(text.casefold()) or (with_unit[1] if with_unit else None)
         hint = f"write the number alone: {meant}" if meant else "write a number such as 12 or 0.5"
         raise Fault(f"'{value}' is not a number", hint=hint)
@@ -145,6 +146,10 @@ def _date(value: object) -> object:
 def _date_meant(value: str) -> str:
     """Return the hint for a date in another form; only where no other day can be meant."""
     text = value.strip()
+    asked = re.fullmatch(r"(\d{4})-(\d{2})-(\d{2})", text, re.ASCII)
+    if asked and 1 <= int(asked[2]) <= 12 and int(asked[1]):
+        days = calendar.monthrange(int(asked[1]), int(asked[2]))[1]
+        return f"that month has {days} days"
     for form in ("%d.%m.%Y", "%Y%m%d", "%Y/%m/%d", "%Y.%m.%d"):
         try:
             day = datetime.datetime.strptime(text, form).date()

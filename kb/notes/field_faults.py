@@ -14,7 +14,7 @@ from pydantic_core import ErrorDetails
 from kb.model.entry import Block
 from kb.model.field_docs import field_docs
 from kb.model.shape import block_at, inner_block
-from kb.model.words import Fault
+from kb.model.words import ID_PATTERN, Fault, tidy_id
 
 from .decimal_comma import decimal_comma
 from .problem import Problem, nearest
@@ -41,6 +41,15 @@ _SHAPES = {
 _BOTH = "write two values in the brackets"
 _ALONE = "write the words alone, without brackets, and without a hyphen before them"
 _QUOTES = "text that holds a comma or ': ' needs quotes"
+_FIELDS = "see what may stand here: ohmfolio fields"
+_INSTEAD = {
+    "string_type": _ALONE,
+    "list_type": "write each item on a line of its own that begins with '- '",
+    "tuple_type": _BOTH,
+    "dict_type": "write it in lines of 'key: value' below, each indented by two more",
+    "model_type": "write it in lines of 'key: value' below, each indented by two more",
+}
+"""What would work where nothing better is known."""
 
 
 def read_block(
@@ -200,6 +209,7 @@ def _unknown_key(detail: _Detail) -> Iterator[_Words]:
         hint = f"write '{first}: {rest}'"
     elif rest:
         hint = _QUOTES
+    hint = hint or "take the line out: all that may stand here is there already"
     yield _Words("unknown-key", f"'{name}' is not a key here", detail.loc, hint, key=True)
 
 
@@ -218,7 +228,7 @@ def _unknown_word(detail: _Detail) -> Iterator[_Words]:
 def _value(detail: _Detail) -> Iterator[_Words]:
     fault = detail.context["error"]
     if not isinstance(fault, Fault):
-        yield _Words("value", str(fault), detail.loc)
+        yield _Words("value", str(fault), detail.loc, _FIELDS)
         return
     for each in (*fault.also, fault):
         yield _Words("value", str(each), detail.loc + each.at, each.hint, each.key)
@@ -236,7 +246,7 @@ def _too_few(detail: _Detail) -> Iterator[_Words]:
     context = detail.context
     message = f"'{detail.name}' has {context['actual_length']}, "
     message += f"it needs at least {context['min_length']}"
-    yield _Words("too-few", message, detail.loc)
+    yield _Words("too-few", message, detail.loc, "add what is missing")
 
 
 def _too_many(detail: _Detail) -> Iterator[_Words]:
@@ -246,7 +256,7 @@ def _too_many(detail: _Detail) -> Iterator[_Words]:
         return
     message = f"'{detail.name}' has {context['actual_length']}, "
     message += f"it takes at most {context['max_length']}"
-    yield _Words("too-many", message, detail.loc)
+    yield _Words("too-many", message, detail.loc, "take out what is too many")
 
 
 def _says_nothing(detail: _Detail) -> Iterator[_Words]:
@@ -260,7 +270,22 @@ def _wrong_shape(detail: _Detail) -> Iterator[_Words]:
     message = f"'{detail.name}' should be {_SHAPES[kind]}"
     listed = kind == "string_type" and isinstance(detail.error["input"], list)
     hint = _QUOTES if torn else _ALONE if listed else _block_meant(detail)
+    hint = hint or _items_meant(detail) or _INSTEAD[kind]
     yield _Words("wrong-shape", message, detail.loc, hint)
+
+
+def _items_meant(detail: _Detail) -> str:
+    """Return the brackets to write round words that stand in the place of a list or a pair."""
+    kind, words = detail.error["type"], detail.error["input"]
+    if not isinstance(words, str):
+        return ""
+    if kind == "tuple_type":
+        ends = re.findall(r"(?<![\w.])[-−–]?\d+(?:\.\d+)?", words)
+        return f"write [{ends[0]}, {ends[1].lstrip('–')}]" if len(ends) == 2 else ""
+    items = [item.strip() for item in re.split(r"[,;]", words)]
+    if kind == "list_type" and items and not any(" " in item for item in items):
+        return f"write [{', '.join(filter(None, items))}]"
+    return f"write it on a line of its own: '- {words}'" if kind == "list_type" else ""
 
 
 def _block_meant(detail: _Detail) -> str:
@@ -278,8 +303,19 @@ def _block_meant(detail: _Detail) -> str:
     return meant
 
 
+def _no_id(detail: _Detail) -> Iterator[_Words]:
+    """Yield what is wrong with a text that should be an id, or hold a figure."""
+    word = str(detail.error["input"])
+    if detail.context.get("pattern") != f"^{ID_PATTERN}$":
+        yield from _as_pydantic_says(detail)
+        return
+    tidy = tidy_id(word)
+    hint = f"write '{tidy}'" if tidy else "small letters, digits and single hyphens"
+    yield _Words("value", f"'{word}' cannot be an id", detail.loc, hint)
+
+
 def _as_pydantic_says(detail: _Detail) -> Iterator[_Words]:
-    yield _Words("value", detail.error["msg"], detail.loc)
+    yield _Words("value", detail.error["msg"], detail.loc, _FIELDS)
 
 
 _WORDED: dict[str, Callable[[_Detail], Iterator[_Words]]] = {
@@ -291,6 +327,7 @@ _WORDED: dict[str, Callable[[_Detail], Iterator[_Words]]] = {
     "too_short": _too_few,
     "too_long": _too_many,
     "string_too_short": _says_nothing,
+    "string_pattern_mismatch": _no_id,
     **dict.fromkeys(_BOUNDS, _out_of_bounds),
     **dict.fromkeys(_SHAPES, _wrong_shape),
 }

@@ -55,7 +55,8 @@ def decoded(raw: bytes, *, file: str, rows: bool = False) -> tuple[str, list[Pro
         return text, list(conflicts(text.splitlines(), file=file))
     before = text[: found.start()]
     line, column = before.count("\n") + 1, found.start() - (before.rfind("\n") + 1) + 1
-    shown = text.splitlines()[line - 1] if found[0] not in "\x0b\x0c" else ""
+    # Only this sign ends a line here: `splitlines` takes others for ends too.
+    shown = text.split("\n")[line - 1].rstrip("\r")
     return text, [
         Problem(
             file,

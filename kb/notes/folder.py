@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -13,6 +14,9 @@ PLAN = ".build/change.json"
 """There while files of the notes change together: what stood in each, and what shall stand."""
 YAML_SUFFIXES = (".yaml", ".yml")
 NOT_UTF_8 = "this name is no UTF-8 text"
+LEADS_OUT = "this link leads out of the notes"
+UNSEEN = re.compile(r"[\x00-\x1f\x7f-\x9f\u200b-\u200f\u2028-\u202e\u2066-\u2069\ufeff]")
+"""Signs of a name that would move a terminal's cursor or turn its words around."""
 PHOTO_SUFFIXES = (".jpg", ".jpeg", ".png", ".webp", ".heic", ".heif")
 
 
@@ -65,8 +69,9 @@ def shown_path(path: Path, *, notes: Path) -> str:
 
 
 def shown_name(name: str) -> str:
-    """Return a name as it is shown: bytes that are no text as `\\xe9`."""
-    return os.fsencode(name).decode("utf-8", "backslashreplace")
+    """Return a name as it is shown: bytes that are no text as `\\xe9`, unseen signs as `\\r`."""
+    shown = os.fsencode(name).decode("utf-8", "backslashreplace")
+    return UNSEEN.sub(lambda sign: repr(sign[0])[1:-1], shown)
 
 
 @dataclass(frozen=True)
@@ -88,6 +93,20 @@ def entry_files(notes: Path, kind: str) -> list[Path]:
 def other_files(notes: Path, kind: str) -> list[Path]:
     """Return what stands among the entries of one kind and is none, sorted by path."""
     return [notes / name for name in kind_folder(notes, kind).others]
+
+
+def page_files(notes: Path) -> list[Path]:
+    """Return every hand-written page, sorted by path.
+
+    What begins with a dot, or stands in such a folder, is none: a desktop or an editor left it.
+    """
+    folder = notes / CONTENT
+    return [
+        path
+        for path in sorted(folder.rglob("*.md"))
+        if path.is_file()
+        and not any(step.startswith(".") for step in path.relative_to(folder).parts)
+    ]
 
 
 def leads_out(path: Path, *, inside: Path) -> bool:
@@ -117,7 +136,7 @@ def kind_folder(notes: Path, kind: str) -> KindFolder:
         if real in above:
             passed.append((shown, "this link leads back to a folder that it stands in"))
         elif not _below(real, folder=str(inside)):
-            passed.append((shown, "this link leads out of the notes"))
+            passed.append((shown, LEADS_OUT))
         elif os.path.isdir(real):
             for found in os.scandir(notes / shown):
                 if found.name.startswith("."):
@@ -152,7 +171,7 @@ def _bad_link(link: Path, *, inside: Path) -> str:
     """Return why a link to a file is passed over; nothing where it is a file of the notes."""
     if not link.exists():
         return "this link leads nowhere"
-    return "this link leads out of the notes" if leads_out(link, inside=inside) else ""
+    return LEADS_OUT if leads_out(link, inside=inside) else ""
 
 
 def _parts(name: str) -> list[str]:

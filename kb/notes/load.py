@@ -284,9 +284,18 @@ def load_slip(raw: bytes, *, file: str, notes: Notes) -> Slip | None:
     return slip
 
 
+def own_file(notes: Notes, name: str) -> Path | None:
+    """Return the team's or the release's file; None where it is none, or a link out of the notes.
+
+    `strangers` warns of such a link, as of an entry's.
+    """
+    path = notes.folder / name
+    return path if path.is_file() and not leads_out(path, inside=notes.folder) else None
+
+
 def _load_team(notes: Notes) -> None:
-    path = notes.folder / TEAM_FILE
-    if not path.is_file():
+    path = own_file(notes, TEAM_FILE)
+    if path is None:
         notes.problems.append(
             Problem(
                 TEAM_FILE,
@@ -306,8 +315,8 @@ def _load_team(notes: Notes) -> None:
 
 
 def _load_release(notes: Notes) -> None:
-    path = notes.folder / RELEASE_FILE
-    if not path.is_file():
+    path = own_file(notes, RELEASE_FILE)
+    if path is None:
         return
     read = _read(path.read_bytes(), file=RELEASE_FILE)
     found = list(read.problems)

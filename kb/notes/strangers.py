@@ -8,7 +8,17 @@ from pathlib import Path
 from kb.model import KINDS, SLIPS
 from kb.model.words import tidy_id
 
-from .folder import DATA, NOT_UTF_8, PHOTO_SUFFIXES, KindFolder, kind_folder, shown_name, shown_path
+from .folder import (
+    DATA,
+    LEADS_OUT,
+    NOT_UTF_8,
+    PHOTO_SUFFIXES,
+    KindFolder,
+    kind_folder,
+    leads_out,
+    shown_name,
+    shown_path,
+)
 from .problem import Problem, nearest
 
 WITH_PHOTOS = ("drawings", "cases")
@@ -32,6 +42,8 @@ def strangers(
     data = folder / DATA
     for path in sorted(data.iterdir()) if data.is_dir() else []:
         shown = shown_path(path, notes=folder)
+        if shown in own and leads_out(path, inside=folder):
+            found.append(Problem(shown, 1, 1, "stranger", LEADS_OUT, _LINK, warning=True))
         if path.name.startswith(".") or shown in own:
             continue
         if path.name in (*KINDS, SLIPS):

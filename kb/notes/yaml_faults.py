@@ -32,6 +32,12 @@ _WIDE_AFTER = re.compile(rf"[ ]*+(?:- ++)?[\w .,°+−-]++:(?P<at>[{_WIDE}])")
 _NO_SPACE = re.compile(r"[ ]*(?:- +)?(?P<key>[\w.,°+−-][\w .,°+−-]*?):(?P<at>[^\s:/][^\s]*.*)")
 _KEY_LINE = re.compile(r"(?P<indent>[ ]*)(?:- +)?[^\s#'\"\[{][^#]*?:(?P<value>\s+[^\s#].*)?\s*")
 
+_SIGN_FIRST = re.compile(
+    r"found character '(?P<sign>[^\\]+?)' that cannot start any token"
+    r"|expected alphabetic or numeric character, but found '(?P<after>.+?)'"
+)
+_FENCE = re.compile(r"\s*(?:```|~~~)")
+_EQUALS = re.compile(r"[ ]*(?:- +)?(?P<key>[\w.°+−-]+)(?P<at> *)=\s*(?P<value>[^:]*)")
 _KEY_ALONE = re.compile(r"[ ]*(?:- +)?(?P<key>[\w.°+−-]+)(?P<value> +[^:]+(?::\S[^:]*)*)?")
 
 
@@ -76,6 +82,9 @@ def why_broken(error: Exception, *, text: str, lines: list[str]) -> BrokenAt:
         row = lines[context.line]
         hint = f"close it with '{bracket[1]}', or put a text that holds a bracket in quotes"
         return context.line + 1, row.find(_OPENS[bracket[1]], context.column) + 1, _OPEN, hint
+    signed = _sign_first(what, mark=mark, lines=lines)
+    if signed:
+        return signed
     if "end of stream" in what:
         # The parser notices at the end of the file; the keeper must look where it began.
         mark = getattr(error, "context_mark", None) or mark
@@ -84,6 +93,25 @@ def why_broken(error: Exception, *, text: str, lines: list[str]) -> BrokenAt:
         if parsers in what:
             return *place, ours, hint
     return *place, what, _QUOTES
+
+
+def _sign_first(what: str, *, mark: yaml.Mark | None, lines: list[str]) -> BrokenAt | None:
+    """Return what is wrong where a text begins with a sign that YAML keeps for itself."""
+    found = _SIGN_FIRST.match(what)
+    if not found or mark is None:
+        return None
+    row = lines[mark.line] if mark.line < len(lines) else ""
+    if _FENCE.match(row):
+        fence = "this is a fence of Markdown, and an entry's file has none"
+        return mark.line + 1, len(row) - len(row.lstrip()) + 1, fence, "take the line out"
+    # Of `*left*` the parser reads `*left` as a mark of its own, and stumbles behind it.
+    at, sign = mark.column, found["sign"]
+    if not sign:
+        at = max(row.rfind("*", 0, at), row.rfind("&", 0, at))
+        sign = row[at]
+    if at < 0:
+        return None
+    return mark.line + 1, at + 1, f"no text can begin with '{sign}' here", "put the text in quotes"
 
 
 def _quote(text: str, mark: yaml.Mark) -> BrokenAt | None:
@@ -156,7 +184,13 @@ def _no_colon(lines: list[str], last: int, *, what: str, key_line: int | None) -
     for i in rows:
         if not lines[i].strip() or lines[i].strip().startswith("#"):
             continue
-        found = _KEY_ALONE.fullmatch(lines[i].split(" #")[0].rstrip())
+        row = lines[i].split(" #")[0].rstrip()
+        equals = _EQUALS.fullmatch(row)
+        if equals and not _goes_on(lines, i):
+            key = equals["key"]
+            hint = f"write '{key}: {equals['value']}'"
+            return i + 1, equals.end("at") + 1, f"'=' stands where '{key}' needs a colon", hint
+        found = _KEY_ALONE.fullmatch(row)
         if found is None or _goes_on(lines, i):
             return None
         key, value = found["key"], (found["value"] or "").strip()

@@ -21,6 +21,10 @@ _GZIP = 16
 FAR = 30_000
 """From the end of so long a content the compression sees nothing of the one before."""
 _AT_ONCE = 1 << 16
+LONGEST_CONTENT = 1 << 27
+"""Of what a host calls a pack: no file of a site has 128 MB."""
+LONGEST_PACK = 1 << 31
+"""The same of all in it, unpacked: ten thousand pages are a tenth of 2 GB."""
 _FIGURES = re.compile(r"[0-9]+")
 LIST_FRAME = "list"
 """Stands for a checksum at the first content, the release's list."""
@@ -52,6 +56,8 @@ class Frame:
         """Return the content, made from the older one where it is told so."""
         made = self.fresh
         if self.base is not None:
+            if sum(self.steps[1::3]) > LONGEST_CONTENT:
+                raise PackBroken("a content in the pack is longer than any")
             made = patched(older[self.base], steps=self.steps, fresh=self.fresh)
         if self.checksum not in (LIST_FRAME, checksum(made)):
             raise PackBroken(f"a content in the pack is not {self.checksum[:12]}")
@@ -169,15 +175,20 @@ def read_pack(
             yield frame.checksum, content
     except PackBroken:
         raise
-    except (OSError, EOFError, zlib.error, ValueError, KeyError, TypeError):
+    except (OSError, EOFError, zlib.error, ValueError, KeyError, TypeError, RecursionError):
         raise PackBroken("the pack is damaged or cut short") from None
 
 
 def _unpacked(raw: bytes) -> Iterator[bytes]:
     """Yield what is in a pack piece by piece: a whole site would fill the memory."""
     unpack = zlib.decompressobj(zlib.MAX_WBITS + _GZIP)
+    length = 0
     for begin in range(0, len(raw), _AT_ONCE):
-        yield unpack.decompress(raw[begin : begin + _AT_ONCE])
+        piece = unpack.decompress(raw[begin : begin + _AT_ONCE])
+        length += len(piece)
+        if length > LONGEST_PACK:
+            raise EOFError
+        yield piece
     yield unpack.flush()
     if not unpack.eof or unpack.unused_data:
         raise EOFError
@@ -192,11 +203,15 @@ def _frames(pieces: Iterator[bytes]) -> Iterator[Frame]:
         while True:
             if head is None:
                 line, end, _ = waiting.partition(b"\n")
+                if not end and len(waiting) > LONGEST_CONTENT:
+                    raise EOFError
                 if not end:
                     break
                 head = json.loads(line)
                 del waiting[: len(line) + 1]
             size = head["size"]
+            if not 0 <= size <= LONGEST_CONTENT:
+                raise EOFError
             if len(waiting) < size:
                 break
             fresh = bytes(waiting[:size])

@@ -2,9 +2,28 @@
 
 from __future__ import annotations
 
-from typing import Any
+import datetime
+from typing import Annotated, Any
 
-from pydantic import BaseModel, ConfigDict
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field, StringConstraints
+
+from .places import NAME
+
+MOST = 2**53 - 1
+"""The greatest whole number that a phone's script counts to exactly (ECMA-262, 21.1.2.6)."""
+
+
+def _day(text: str) -> str:
+    """Return a day that is one as it is written here, or nothing; ValueError else."""
+    if text and datetime.date.fromisoformat(text).isoformat() != text:
+        raise ValueError(text)
+    return text
+
+
+# A host may answer anything: what stands here is believed by every later build.
+Count = Annotated[int, Field(ge=0, le=MOST)]
+Name = Annotated[str, StringConstraints(pattern=rf"\A{NAME}\z")]
+Day = Annotated[str, AfterValidator(_day)]
 
 
 class Head(BaseModel):
@@ -16,18 +35,18 @@ class Head(BaseModel):
 
     model_config = ConfigDict(frozen=True, strict=True, extra="allow")
 
-    number: int
-    date: str
+    number: Count
+    date: Day
     """Year-month-day; empty when neither the keeper nor any entry gives one."""
     title: str
     team: str
     words: tuple[str, ...] = ()
-    entries: int = 0
-    pages: int = 0
-    stale_after_days: int = 0
+    entries: Count = 0
+    pages: Count = 0
+    stale_after_days: Count = 0
     offline: bool = True
     """False lets every phone go."""
-    since: dict[str, dict[str, int]] = {}
+    since: dict[Name, dict[str, Count]] = {}
     """Earlier release → how many changes since it, and how many of them are about safety."""
 
     def as_dict(self) -> dict[str, Any]:

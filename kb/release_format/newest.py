@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
+from typing import Literal
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
-from .head import Head
-from .release_list import ReleaseList
+from .head import Count, Head, Name
+from .release_list import Checksum, ReleaseList
 from .signed import Signed
 
 
@@ -17,18 +18,18 @@ class PackSizes(BaseModel):
 
     model_config = ConfigDict(frozen=True, strict=True, populate_by_name=True)
 
-    whole: int = Field(validation_alias="all", serialization_alias="all")
-    steps: dict[str, int] = Field(validation_alias="from", serialization_alias="from")
+    whole: Count = Field(validation_alias="all", serialization_alias="all")
+    steps: dict[Name, Count] = Field(validation_alias="from", serialization_alias="from")
     """Older release → the pack that leads from it."""
 
 
 class Newest(Head):
     """`newest.json`: a release's head, with its name and its packs."""
 
-    name: str
-    files: int
+    name: Name
+    files: Count
     packs: PackSizes
-    worker: str = ""
+    worker: Checksum | Literal[""] = ""
     """Checksum of the worker that serves it: a phone takes no other. Earlier versions gave none."""
     signed: Signed | None = None
     """The keeper's signature, where releases are signed."""

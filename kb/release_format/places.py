@@ -23,6 +23,12 @@ uploaded last, in this order: the list only when every file stands, the news of 
 list does, the worker that serves it at the very end."""
 
 _NAME = r"[0-9a-f]{12}"
+_STEP = r"\.?[^./\\\x00-\x1f\x7f][^/\\\x00-\x1f\x7f]*"
+# For who reads what a host says; `fullmatch` in Python, between \A and \z in pydantic.
+NAME = _NAME
+"""A release's name."""
+SITE_PATH = rf"{_STEP}(?:/{_STEP})*"
+"""A file's path in a site: no way out of the folder that it is put in."""
 _BESIDE_SITE = re.compile(
     rf"{RELEASES}/{_NAME}/(record\.(?:xz|json)|all\.pack|from-{_NAME}\.pack)|worker-{_NAME}\.js"
 )

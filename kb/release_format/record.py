@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import json
 import lzma
+import re
 from collections.abc import Collection
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Any, TypedDict
 
 from .content_pack import PackBroken, read_pack
+from .places import SITE_PATH
 from .release_list import NotAList, ReleaseList, read_list
 
 _XZ = b"\xfd7zXZ\x00"
@@ -17,6 +19,11 @@ _PRESET = 1
 """A sixteenth of plain JSON; more would take ten times as long for a sixth less."""
 _LONGEST, _MEMORY = 1 << 28, 1 << 27
 """Of what a host answers no more is unpacked, and with no more memory: 256 MB and 128 MB."""
+DEEPEST = 24
+"""Blocks inside each other: an entry's file has twenty at most, and stands in four."""
+_MOST = 1e100
+_ID = r"[a-z0-9-]{1,100}"
+_SHORT_SUM = r"[0-9a-f]{16}"
 _NO_RECORD = (
     ValueError,
     KeyError,
@@ -102,26 +109,65 @@ def read_record(content: bytes, *, pack: bytes = b"") -> Record | None:
 
 
 def _is_snapshot(notes: object) -> bool:
-    """True when what notes said has the shape that a build counts on: a host may answer anything.
+    """True when what notes said is what a release could say: a host may answer anything.
 
     Called before a record is believed: once kept, a wrong one would break every later build.
     """
     if not isinstance(notes, dict) or not notes.keys() >= Snapshot.__required_keys__:
         return False
     entries, numbers = notes["entries"], notes["numbers"]
-    sums = [notes["own"], notes.get("photos", {})]
     return (
         isinstance(notes["team"], dict)
         and isinstance(entries, dict)
-        and all(_of(dict, of_kind) for of_kind in entries.values())
+        and all(_are_entries(of_kind) for of_kind in entries.values())
         and isinstance(numbers, dict)
         and all(isinstance(rows, list) and all(map(_is_row, rows)) for rows in numbers.values())
-        and all(_of(str, each) for each in sums)
+        and all(_are_sums(each) for each in (notes["own"], notes.get("photos", {})))
     )
 
 
-def _of(what: type, block: object) -> bool:
-    return isinstance(block, dict) and all(isinstance(value, what) for value in block.values())
+def _are_entries(of_kind: object) -> bool:
+    """True for entries by id, each with a name that is words where it has any."""
+    return isinstance(of_kind, dict) and all(
+        isinstance(entry, dict)
+        and re.fullmatch(_ID, entry_id) is not None
+        and isinstance(entry.get("name", ""), str)
+        for entry_id, entry in of_kind.items()
+    )
+
+
+def _are_sums(sums: object) -> bool:
+    """True for checksums by path in the site."""
+    return isinstance(sums, dict) and all(
+        isinstance(each, str)
+        and re.fullmatch(_SHORT_SUM, each) is not None
+        and re.fullmatch(SITE_PATH, path) is not None
+        for path, each in sums.items()
+    )
+
+
+def can_be_kept(record: Record) -> bool:
+    """True for a record whose every value can be written again; asked where one comes from a host.
+
+    What is kept here already was asked then: going over all values takes as long as reading them.
+    """
+    return _is_plain(record.notes, depth=DEEPEST)
+
+
+def _is_plain(value: object, *, depth: int) -> bool:
+    """True for whole letters, figures that are some, and what does not stand too deep."""
+    if isinstance(value, dict):
+        return depth > 0 and all(
+            _is_plain(key, depth=0) and _is_plain(inner, depth=depth - 1)
+            for key, inner in value.items()
+        )
+    if isinstance(value, list):
+        return depth > 0 and all(_is_plain(inner, depth=depth - 1) for inner in value)
+    if isinstance(value, str):
+        return value.isascii() or not any("\ud800" <= letter <= "\udfff" for letter in value)
+    if isinstance(value, int | float):
+        return abs(value) < _MOST  # neither what is no number nor what is endless
+    return value is None
 
 
 def _is_row(row: object) -> bool:

@@ -10,12 +10,13 @@ from typing import Annotated
 from pydantic import BaseModel, ConfigDict, StringConstraints, ValidationError
 
 from .head import Head
-from .places import LIST
+from .places import LIST, SITE_PATH
 
 NAME_LENGTH = 12
 
 Checksum = Annotated[str, StringConstraints(pattern=r"\A[0-9a-f]{64}\z")]
 """SHA-256 (FIPS 180-4) in hexadecimal."""
+SitePath = Annotated[str, StringConstraints(pattern=rf"\A{SITE_PATH}\z")]
 
 
 class NotAList(ValueError):
@@ -27,7 +28,7 @@ class ReleaseList(BaseModel):
 
     model_config = ConfigDict(frozen=True, strict=True, extra="forbid")
 
-    files: dict[str, Checksum]
+    files: dict[SitePath, Checksum]
     release: Head
 
     @property
@@ -74,5 +75,6 @@ def read_list(content: bytes | str) -> ReleaseList:
     """
     try:
         return ReleaseList.model_validate_json(content)
-    except ValidationError:
+    # Half a letter in a text stops the reader before it finds anything wrong.
+    except (ValidationError, UnicodeError):
         raise NotAList(f"{LIST} is no list of a release") from None

@@ -49,6 +49,19 @@ def test_an_entry_that_is_a_link_to_a_file_elsewhere_is_passed_over(notes, tmp_p
     assert any("this link leads out of the notes" in fault.message for fault in checked.problems)
 
 
+@pytest.mark.parametrize("name", ["team.yaml", "release.yaml"])
+def test_the_teams_own_file_is_not_read_through_a_link_to_elsewhere(notes, tmp_path, name):
+    file = notes / "docs_data" / name
+    (tmp_path / name).write_bytes(file.read_bytes() if file.exists() else b"number: 7\n")
+    file.unlink(missing_ok=True)
+    file.symlink_to(tmp_path / name)
+    checked = check_notes(notes)
+    assert (checked.team is None, checked.release) == (name == "team.yaml", None)
+    assert f"docs_data/{name}:1:1: warning: stranger: this link leads out of the notes" in _faults(
+        notes
+    )
+
+
 def test_a_link_inside_the_notes_is_none_of_these(notes):
     (notes / "content/more.md").symlink_to("safety.md")
     assert not [fault for fault in _faults(notes) if "leads out" in fault]

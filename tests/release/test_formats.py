@@ -129,13 +129,13 @@ def test_a_release_knows_its_own_packs_and_records_by_their_paths():
 
 
 def test_what_a_phone_asks_first_reads_back_as_it_was():
-    newest = newest_of(RELEASE, whole=90, steps={OLDER: 7}, worker="ab")
+    newest = newest_of(RELEASE, whole=90, steps={OLDER: 7}, worker="ab" * 32)
     assert json.loads(newest.text) == {
         **head().as_dict(),
         "name": RELEASE.name,
         "files": 3,
         "packs": {"all": 90, "from": {OLDER: 7}},
-        "worker": "ab",
+        "worker": "ab" * 32,
     }
     assert newest.text.endswith("}\n")
     assert read_newest(newest.text.encode()) == newest

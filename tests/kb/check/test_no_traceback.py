@@ -18,7 +18,8 @@ from kb.notes.field_faults import read_block
 from kb.notes.file_text import decoded
 from kb.notes.load import load_notes
 from kb.notes.yaml_text import read_yaml
-from kb.release_format.record import read_record
+from kb.release_format.record import can_be_kept, read_record
+from kb.release_format.release_list import NotAList, read_list
 
 
 def test_an_empty_id_in_quotes_is_named_in_every_field_that_names_an_entry(good):
@@ -105,7 +106,7 @@ RECORD = {
         "entries": {"parts": {"a": {"name": "A"}}},
         "numbers": {"c": [[1.0, 2, 3]]},
         "team": {},
-        "own": {"a": "b"},
+        "own": {"a.md": "0" * 16},
     },
 }
 
@@ -124,6 +125,12 @@ RECORD = {
         {"own": {"a": 5}},
         {"own": "a"},
         {"photos": {"a": None}},
+        {"own": {"../a.md": "0" * 16}},
+        {"own": {"/etc/a": "0" * 16}},
+        {"own": {"a.md": "no checksum"}},
+        {"photos": {"drawings/../../a.jpg": "0" * 16}},
+        {"entries": {"parts": {"../a": {"name": "A"}}}},
+        {"entries": {"parts": {"a": {"name": 5}}}},
     ],
 )
 def test_a_record_of_another_shape_is_none(wrong):
@@ -135,6 +142,45 @@ def test_a_record_of_another_shape_is_none(wrong):
     notes = {**RECORD["notes"], **wrong}
     assert read_record(json.dumps({**whole, "notes": notes}).encode()) is None
     assert read_record(b'{"list":' + b"[" * 100_000) is None
+
+
+@pytest.mark.parametrize(
+    "wrong",
+    [
+        {"files": {"../a.html": "0" * 64}},
+        {"files": {"/etc/passwd": "0" * 64}},
+        {"files": {"a\0.html": "0" * 64}},
+        {"files": {"a.html": "short"}},
+        {"number": -1},
+        {"number": 10**400},
+        {"number": "1"},
+        {"date": "2026-02-30"},
+        {"entries": -3},
+        {"since": {"../../a": {"changes": 1}}},
+        {"since": {"0" * 12: {"changes": -1}}},
+    ],
+)
+def test_a_list_of_what_no_release_has_is_none(wrong):
+    head = {"number": 1, "date": "2026-01-01", "title": "A", "team": "B"}
+    files = wrong.get("files", {"a.html": "0" * 64})
+    changed = {"files": files, "release": {**head, **(wrong if "files" not in wrong else {})}}
+    read_list(json.dumps({"files": {"a.html": "0" * 64}, "release": head}))
+    with pytest.raises(NotAList):
+        read_list(json.dumps(changed))
+
+
+@pytest.mark.parametrize("value", ["\ud800", float("nan"), 1e300, [[[]]] * 3, {"a" * 3: "\udfff"}])
+def test_a_record_that_could_not_be_written_again_is_not_learned(value):
+    deep = value
+    for _ in range(30 if isinstance(value, list) else 0):
+        deep = [deep]
+    text = json.dumps(
+        {"files": {}, "release": {"number": 1, "date": "", "title": "A", "team": "B"}}
+    )
+    notes = {**RECORD["notes"], "entries": {"parts": {"a": {"name": "A", "does": deep}}}}
+    record = read_record(json.dumps({"list": text, "notes": notes}).encode())
+    assert record is not None
+    assert not can_be_kept(record)
 
 
 def test_a_dropped_connection_is_told_in_a_sentence(monkeypatch):

@@ -173,6 +173,7 @@ def test_every_fault_of_the_file_is_told_at_once_with_its_place(run, file):
         f"{path}:5:3: r_ohm: '0' is no resistance above zero\n"
         "    6,0\n"
         "      ^\n"
+        "    hint: write the figure as it is printed, such as -7.5 or 5.00k; or take the row out\n"
         "\n"
         f"{path}:7:1: repeated: 7 °C stands here and on line 6\n"
         "    7,4k\n"
