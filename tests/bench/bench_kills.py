@@ -26,7 +26,7 @@ from PIL import Image
 
 from tests.killed import CRUMB, Ended, crumbs, ended, fresh, ran, started, state_of, visible
 
-SOURCE = ["--id", "our-sheet", "--name", "Our sheet", "--practice", "what we do"]
+SOURCE = ["--id", "our-sheet", "--name", "Our sheet", "--title", "Sheet", "--publisher", "We"]
 CASE = Path(__file__).resolve().parents[2] / "kb/starter/docs_data/cases/2026-01-15-example.yaml"
 SHEET = """family,source,label,measures,location,access,curve,min °C,max °C
 example-unit,example-sheet,S1,the first pipe,Left of the box,open,example-10k,-5,30
