@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import re
 import socket
 import subprocess
@@ -67,6 +68,8 @@ class Host:
         (folder / "nginx.conf").write_text(configuration(folder, self._behind, cache=cache))
         self._server: subprocess.Popen[bytes] | None = None
         self._lock = threading.Lock()
+        self._line = threading.Lock()
+        self._callers: set[socket.socket] = set()
         self.dies_at: int | None = None
         """Killed when this many requests have come since `asked` was last emptied."""
         self.hangs_on: str | None = None
@@ -74,7 +77,7 @@ class Host:
         self.cuts_after: int | None = None
         """An answer of a pack or page breaks off after so many bytes of it."""
         self.bytes_per_s: float | None = None
-        """How fast one answer comes; as fast as it can by default."""
+        """How fast all answers together come; as fast as they can by default."""
         self.knows_ranges = True
         """False for a host that always sends a file from its beginning."""
         self.asked: list[str] = []
@@ -142,7 +145,14 @@ class Host:
             if left == 0:
                 return
             if self.bytes_per_s is not None:
-                time.sleep(len(part) / self.bytes_per_s)
+                with self._line:
+                    time.sleep(len(part) / self.bytes_per_s)
+
+    def break_line(self) -> None:
+        """Cut every answer that is on its way."""
+        for caller in list(self._callers):
+            with contextlib.suppress(OSError):
+                caller.shutdown(socket.SHUT_RDWR)
 
     def _listen(self) -> None:
         while True:
@@ -153,6 +163,13 @@ class Host:
             threading.Thread(target=self._serve, args=(caller,), daemon=True).start()
 
     def _serve(self, caller: socket.socket) -> None:
+        self._callers.add(caller)
+        try:
+            self._answer(caller)
+        finally:
+            self._callers.discard(caller)
+
+    def _answer(self, caller: socket.socket) -> None:
         with caller:
             head = b""
             while b"\r\n\r\n" not in head:
