@@ -3,8 +3,9 @@
     python -m tests.bench.bench_kills [--count 200] [--seed 1] [--only WORD]
 
 Half of the kills come before a write drawn at random, half at a random time. Whole means: the notes
-are those before or those after (once the next command was asked), a site or pack is what its list
-says, nothing is left half written, and the same command again ends as it would have.
+are those before or those after (once the next command was asked), a site is what its list says,
+nothing is left half written, and the same command again ends as it would have. The folder that `pack`
+fills may hold new files under the old list: phones hold each to its checksum, and are asked elsewhere.
 """
 
 from __future__ import annotations
