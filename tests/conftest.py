@@ -18,7 +18,7 @@ FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking"]
 
 BROWSER_FIXTURES = {"papers", "printed_stickers", "browser", "host"}
 """A test that asks for one of these drives chromium or nginx."""
-BUILD_FIXTURES = {"releases", "pockets", "published", "wide", "german"}
+BUILD_FIXTURES = {"releases", "of_old_notes", "pockets", "published", "wide", "german"}
 """A test that asks for one of these waits for a build of the whole demo."""
 BUILDING = (
     "tests/generators/test_build.py",

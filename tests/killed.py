@@ -13,6 +13,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from generators.command import main
+
 WRITES = {
     "os.rename",
     "os.remove",
@@ -84,8 +86,6 @@ def _run(words: Sequence[str], *, output: Path, kill_at: int | None, full_at: in
             os.killpg(own, signal.SIGKILL)
         if full_at is not None and begun >= full_at and event in ("open", "os.mkdir", "os.link"):
             raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC), str(args[0]))
-
-    from generators.command import main
 
     with output.open("w", encoding="utf-8") as said:
         os.dup2(said.fileno(), 1)

@@ -21,7 +21,18 @@ PROJECT = tomllib.loads((TOP / "pyproject.toml").read_text(encoding="utf-8"))["p
 LOCKS = (TOP / ".ci/build.txt", TOP / ".ci/tests.txt")
 TESTS = PROJECT["optional-dependencies"]["test"]
 
-FREE = {"MIT", "MIT-CMU", "BSD", "Apache-2.0", "PSF-2.0", "0BSD", "Zlib", "CC0-1.0", "MPL-2.0"}
+FREE = {
+    "MIT",
+    "MIT-0",
+    "MIT-CMU",
+    "BSD",
+    "Apache-2.0",
+    "PSF-2.0",
+    "0BSD",
+    "Zlib",
+    "CC0-1.0",
+    "MPL-2.0",
+}
 """A contractor may hand these on with anything; MPL-2.0 asks only for its own files' source."""
 ONLY_TESTS = {"LGPL-3.0"}
 """A test may ask them, and no user gets them."""

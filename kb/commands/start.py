@@ -9,7 +9,7 @@ import click
 
 from kb.changing import change_notes
 from kb.check.examples_left import demo_team
-from kb.editor import FOLDER, SETTINGS, with_modeline
+from kb.editor import FOLDER, SETTINGS, settings_text, with_modeline
 from kb.examples import examples_of, removable
 from kb.notes.folder import CONTENT, DATA, carried
 from kb.notes.load import load_notes
@@ -52,6 +52,8 @@ def start(folder: Path, bare: bool, empty: bool, as_json: bool) -> None:
     if not own:
         texts |= demo_team((carried(DATA) / "team.yaml").read_text(encoding="utf-8"))
     texts |= _with_modelines(parts[DATA], texts=texts)
+    if not (folder / SETTINGS).parent.exists():
+        texts[SETTINGS] = settings_text()
     try:
         fill_folder(folder, parts, texts=texts, beside=of_a_new_repository)
     except FileExistsError:

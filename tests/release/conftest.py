@@ -10,11 +10,13 @@ from pathlib import Path
 
 import pytest
 
-from generators.publish.pack import pack
+from generators.publish.pack import Packed, pack
 from tests.release.host import NGINX, Host
 from tests.release.phones import Phone
 
 ROOT = Path(__file__).resolve().parents[2]
+OLD = ROOT / "tests/data/old/0.1.0"
+"""Notes and a release of the first version, kept for ever."""
 
 
 @dataclass(frozen=True)
@@ -96,6 +98,18 @@ def releases(tmp_path_factory: pytest.TempPathFactory) -> dict[int, Release]:
             os.utime(path, (0, 0))
         made[number] = Release(packed.summary.release, folder, packed.summary.files)
     return made
+
+
+@pytest.fixture(scope="session")
+def of_old_notes(tmp_path_factory: pytest.TempPathFactory) -> Packed:
+    """A small release: the first version's notes, a wait changed, on top of its own release."""
+    folder = tmp_path_factory.mktemp("older")
+    notes = Path(shutil.copytree(OLD / "starter", folder / "notes"))
+    family = notes / "docs_data/families/example-unit.yaml"
+    text = family.read_text(encoding="utf-8")
+    assert text.count("drain_min: 5 ") == 1
+    family.write_text(text.replace("drain_min: 5 ", "drain_min: 15 "), encoding="utf-8")
+    return pack(notes, to=folder / "release-2", published=str(OLD / "release-1.zip"))
 
 
 @pytest.fixture()

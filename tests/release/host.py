@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import re
 import socket
 import subprocess
@@ -53,6 +54,10 @@ def configuration(folder: Path, port: int, *, cache: str | None) -> str:
     )
 
 
+def _without_range(head: bytes) -> bytes:
+    return re.sub(rb"(?i)\r\nrange:[^\r]*", b"", head)
+
+
 class Host:
     """Serves one folder at a time, and dies when told to."""
 
@@ -63,11 +68,21 @@ class Host:
         (folder / "nginx.conf").write_text(configuration(folder, self._behind, cache=cache))
         self._server: subprocess.Popen[bytes] | None = None
         self._lock = threading.Lock()
+        self._line = threading.Lock()
+        self._callers: set[socket.socket] = set()
         self.dies_at: int | None = None
         """Killed when this many requests have come since `asked` was last emptied."""
         self.hangs_on: str | None = None
         """A path whose answer never comes."""
+        self.cuts_after: int | None = None
+        """An answer of a pack or page breaks off after so many bytes of it."""
+        self.bytes_per_s: float | None = None
+        """How fast all answers together come; as fast as they can by default."""
+        self.knows_ranges = True
+        """False for a host that always sends a file from its beginning."""
         self.asked: list[str] = []
+        self.begun_at: list[int] = []
+        """From which byte on a file was asked for, of each that was not asked for whole."""
         self.bytes_out = 0
         self._gate = socket.create_server(("127.0.0.1", 0), backlog=64)
         self.url = f"http://127.0.0.1:{self._gate.getsockname()[1]}/{PLACE}"
@@ -111,13 +126,33 @@ class Host:
 
     def forget(self) -> None:
         """Count from nothing again."""
-        self.asked = []
+        self.asked, self.begun_at = [], []
         self.bytes_out = 0
 
     @property
     def alive(self) -> bool:
         """True while nginx runs."""
         return self._server is not None and self._server.poll() is None
+
+    def _hand_on(self, server: socket.socket, *, to: socket.socket) -> None:
+        left = self.cuts_after
+        at_once = 65536 if self.bytes_per_s is None else max(int(self.bytes_per_s / 10), 1)
+        while part := server.recv(at_once):
+            if left is not None:
+                part, left = part[:left], left - len(part[:left])
+            self.bytes_out += len(part)
+            to.sendall(part)
+            if left == 0:
+                return
+            if self.bytes_per_s is not None:
+                with self._line:
+                    time.sleep(len(part) / self.bytes_per_s)
+
+    def break_line(self) -> None:
+        """Cut every answer that is on its way."""
+        for caller in list(self._callers):
+            with contextlib.suppress(OSError):
+                caller.shutdown(socket.SHUT_RDWR)
 
     def _listen(self) -> None:
         while True:
@@ -128,6 +163,13 @@ class Host:
             threading.Thread(target=self._serve, args=(caller,), daemon=True).start()
 
     def _serve(self, caller: socket.socket) -> None:
+        self._callers.add(caller)
+        try:
+            self._answer(caller)
+        finally:
+            self._callers.discard(caller)
+
+    def _answer(self, caller: socket.socket) -> None:
         with caller:
             head = b""
             while b"\r\n\r\n" not in head:
@@ -138,6 +180,7 @@ class Host:
             path = head.split(b" ", 2)[1].decode().removeprefix("/" + PLACE)
             with self._lock:
                 self.asked.append(path)
+                self.begun_at += map(int, re.findall(rb"(?i)\r\nrange: bytes=(\d+)-", head))
                 if self.dies_at is not None and len(self.asked) >= self.dies_at:
                     self.kill()
             if self.hangs_on == path:
@@ -146,9 +189,7 @@ class Host:
                 return
             try:
                 with socket.create_connection(("127.0.0.1", self._behind), timeout=10) as server:
-                    server.sendall(head)
-                    while part := server.recv(65536):
-                        self.bytes_out += len(part)
-                        caller.sendall(part)
+                    server.sendall(head if self.knows_ranges else _without_range(head))
+                    self._hand_on(server, to=caller)
             except OSError:
                 return

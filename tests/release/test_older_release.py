@@ -10,48 +10,33 @@ import shutil
 import zipfile
 from pathlib import Path
 
-import pytest
-
-from generators.publish.pack import Packed, pack
+from generators.publish.pack import Packed
 from generators.release.changes import tell_changes
 from kb.release_format.places import step_pack_path
 from kb.release_format.record import Record, read_record
+from tests.release.conftest import OLD
 from tests.release.host import Host
 from tests.release.phones import Phone, whole
 
-OLD = Path(__file__).resolve().parents[1] / "data/old/0.1.0"
 NAME = "d6deb62fef7b"
 
 
-@pytest.fixture(scope="module")
-def packed(tmp_path_factory: pytest.TempPathFactory) -> Packed:
-    """Today's release of the old notes, one caution changed, on top of the old one."""
-    folder = tmp_path_factory.mktemp("older")
-    notes = Path(shutil.copytree(OLD / "starter", folder / "notes"))
-    family = notes / "docs_data/families/example-unit.yaml"
-    text = family.read_text(encoding="utf-8")
-    assert text.count("drain_min: 5 ") == 1
-    family.write_text(text.replace("drain_min: 5 ", "drain_min: 15 "), encoding="utf-8")
-    return pack(notes, to=folder / "release-2", published=str(OLD / "release-1.zip"))
-
-
-@pytest.mark.builds
 def test_a_pack_counts_on_from_the_record_of_an_old_version_and_tells_what_changed(
-    packed: Packed,
+    of_old_notes: Packed,
 ) -> None:
-    assert packed.summary.number == 2
-    assert (packed.to / step_pack_path(packed.summary.release, older=NAME)).is_file()
+    assert of_old_notes.summary.number == 2
+    assert (of_old_notes.to / step_pack_path(of_old_notes.summary.release, older=NAME)).is_file()
     with zipfile.ZipFile(OLD / "release-1.zip") as old:
         record = read_record(old.read(f"releases/{NAME}/record.json"))
     assert isinstance(record, Record)
-    changes = tell_changes(record.notes, new=packed.summary.record.notes)
+    changes = tell_changes(record.notes, new=of_old_notes.summary.record.notes)
     assert [change.text for change in changes] == [
         "Example unit: minutes to wait for stored charge is 15 min, not 5 min"
     ]
 
 
 def test_a_phone_with_a_release_of_an_old_version_takes_todays_whole(
-    browser: object, host: Host, packed: Packed, tmp_path: Path
+    browser: object, host: Host, of_old_notes: Packed, tmp_path: Path
 ) -> None:
     shutil.unpack_archive(OLD / "release-1.zip", tmp_path / "old")
     host.publish(tmp_path / "old")
@@ -59,16 +44,16 @@ def test_a_phone_with_a_release_of_an_old_version_takes_todays_whole(
     phone = Phone(browser, host.url)
     phone.install()
     assert phone.state()["release"] == NAME
-    host.publish(packed.to)
+    host.publish(of_old_notes.to)
     host.forget()
     phone.check()
     phone.until(lambda state: state["ready"])
-    assert f"releases/{packed.summary.release}/from-{NAME}.pack" in host.asked
+    assert f"releases/{of_old_notes.summary.release}/from-{NAME}.pack" in host.asked
     phone.page.evaluate("() => Ohm.copy.use()")
-    phone.until(lambda state: state["release"] == packed.summary.release and whole(state))
+    phone.until(lambda state: state["release"] == of_old_notes.summary.release and whole(state))
     host.kill()
     phone.cold_start("families/example-unit.html")
-    assert phone.state()["release"] == packed.summary.release
+    assert phone.state()["release"] == of_old_notes.summary.release
     assert phone.mixed() == []
     assert phone.errors == []
     phone.close()

@@ -1,14 +1,13 @@
 // Brings a release onto this phone: verified byte by byte, a retry fetches only what is missing.
 
 import { alike } from "../look.js";
+import { arriving, refusal } from "./arriving.js";
 import { Refused, keptRelease } from "./kept-release.js";
 import { patched, unpacker } from "./unpack.js";
 
 /** @typedef {import("./kept-release.js").Head} Head */
 /** @typedef {import("./kept-release.js").ReleaseList} ReleaseList */
 
-/** So long may a host keep silent; a slow line may take as long as it likes. */
-const TIMEOUT_MS = 20000;
 const AT_ONCE = 6;
 // Below this share of missing files, single files are less than the whole pack.
 const SINGLE_FILES_BELOW = 0.5;
@@ -20,69 +19,17 @@ const SINGLE_FILES_BELOW = 0.5;
  *   signed?: import("./signed.js").Signed}} Newest packs: the bytes of each way; worker: the checksum of
  *   the worker that serves it
  * @typedef {function(number, number): void} Progress how many of how many files are here
- * An answer that is still arriving: each piece gives it time again.
- * @typedef {{response: Response, again: function(): void, done: function(): void}} Arriving
  */
 
 const NEWEST = { name: "", number: 0, date: "", files: 0, packs: { from: {} } };
 
-/** @param {string} path @returns {Promise<Arriving>} from the host itself, never from a cache */
-async function asked(path) {
-  const stop = new AbortController();
-  const timed = () => setTimeout(() => { stop.abort(); }, TIMEOUT_MS);
-  let timer = timed();
-  const done = () => { clearTimeout(timer); };
-  const again = () => {
-    done();
-    timer = timed();
-  };
-  try {
-    const address = keptRelease.scope + path;
-    const response = await fetch(address, { cache: "no-store", signal: stop.signal });
-    // Half of an upload: the host is there, and this file is not.
-    if (!response.ok) throw new Refused(response.status === 404 ? "missing" : "host");
-    return { response, again, done };
-  } catch (failed) {
-    done();
-    throw refusal(failed);
-  }
-}
-
-/** @param {?ReadableStream<Uint8Array>} stream @param {function(Uint8Array): unknown} take */
-async function eachPiece(stream, take) {
-  if (!stream) throw new Refused("host");
-  const reader = stream.getReader();
-  for (;;) {
-    const { value } = await reader.read();
-    if (!value) return;
-    await take(value);
-  }
-}
-
-/** @param {string} path */
-export async function bytes(path) {
-  const { response, again, done } = await asked(path);
-  try {
-    /** @type {Uint8Array[]} */
-    const pieces = [];
-    await eachPiece(response.body, (piece) => {
-      again();
-      pieces.push(piece);
-    });
-    return new Uint8Array(await new Response(new Blob(pieces)).arrayBuffer());
-  } catch (failed) {
-    throw refusal(failed);
-  } finally {
-    done();
-  }
-}
-
-/** @param {unknown} failed @returns {Refused} */
-function refusal(failed) {
-  if (failed instanceof Refused) return failed;
-  const name = failed instanceof Error || failed instanceof DOMException ? failed.name : "";
-  if (name === "QuotaExceededError") return new Refused("full");
-  return new Refused(name === "AbortError" ? "slow" : "host");
+/** @param {string} path @param {string} [key] what it is kept by, should the line break
+ * @returns {Promise<Uint8Array>} */
+export async function bytes(path, key = "") {
+  /** @type {Uint8Array[]} */
+  const pieces = [];
+  await arriving(path, key, (piece) => { pieces.push(piece); });
+  return new Uint8Array(await new Response(new Blob(pieces)).arrayBuffer());
 }
 
 /** @returns {Promise<Newest>} */
@@ -169,7 +116,10 @@ async function singly(list, progress) {
     try {
       while (next < left.paths.length) {
         const path = left.paths[next++];
-        await keptRelease.keep(list.files[path], await bytes(path));
+        const sum = list.files[path];
+        const content = await bytes(path, sum);
+        await keptRelease.startOver(sum);
+        await keptRelease.keep(sum, content);
         progress(++done, left.of);
       }
       return null;
@@ -186,29 +136,57 @@ async function singly(list, progress) {
 /** @param {Newest} newest @param {?string} older @param {Progress} progress */
 async function unpack(newest, older, progress) {
   const way = older && newest.packs.from[older] ? `from-${older}` : "all";
-  const arriving = await asked(`releases/${newest.name}/${way}.pack`);
+  const key = `${newest.name}-${way}`;
+  const path = `releases/${newest.name}/${way}.pack`;
+  let givenUp = false;
+  /** @type {ReadableStream<Uint8Array>} */
+  const raw = new ReadableStream({
+    start(to) {
+      arriving(path, key, (piece) => {
+        if (givenUp) throw new Refused("damaged");
+        to.enqueue(piece);
+      }).then(() => { to.close(); }, (failed) => { to.error(failed); });
+    },
+    cancel() { givenUp = true; },
+  });
   const frames = unpacker();
   const of = newest.files;
   let done = 0;
   try {
-    await eachPiece(await plain(arriving.response), async (piece) => {
-      arriving.again();
+    await eachPiece(await plain(raw), async (piece) => {
       for (const frame of frames.take(piece)) {
         await take(newest, frame, older);
         progress(Math.min(done++, of), of);
       }
     });
     if (!frames.done()) throw new Refused("damaged");
+  } catch (failed) {
+    // What the line broke off goes on from there; what is spoilt begins anew.
+    if (!/host|slow|full/.test(refusal(failed).message)) await keptRelease.startOver(key);
+    throw failed;
+  }
+  await keptRelease.startOver(key);
+}
+
+/** @param {ReadableStream<Uint8Array>} stream @param {import("./arriving.js").Take} take */
+async function eachPiece(stream, take) {
+  const reader = stream.getReader();
+  try {
+    for (;;) {
+      const { value } = await reader.read();
+      if (!value) return;
+      await take(value);
+    }
   } finally {
-    arriving.done();
+    // What is spoilt is not waited for to its end.
+    reader.cancel().catch(() => {});
   }
 }
 
 /** Some hosts undo the compression on the way; the first two bytes tell.
- * @param {Response} response @returns {Promise<ReadableStream<Uint8Array>>} */
-async function plain(response) {
-  if (!response.body) throw new Refused("host");
-  const [ahead, whole] = response.body.tee();
+ * @param {ReadableStream<Uint8Array>} raw @returns {Promise<ReadableStream<Uint8Array>>} */
+async function plain(raw) {
+  const [ahead, whole] = raw.tee();
   const reader = ahead.getReader();
   const first = (await reader.read()).value || [];
   reader.cancel().catch(() => {});

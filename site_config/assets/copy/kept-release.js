@@ -43,6 +43,9 @@ async function all() {
   return new Set(keys.map((key) => key.url.slice(address("").length)));
 }
 
+/** @param {string} key @param {number|string} at @returns {string} how a piece of a file is called */
+function part(key, at) { return `part-${key}-${at}`; }
+
 /** @param {Uint8Array} raw @returns {ReleaseList} */
 function read(raw) { return JSON.parse(new TextDecoder().decode(raw)); }
 
@@ -130,6 +133,30 @@ export const keptRelease = {
     }
     const store = await open();
     for (const name of await all()) if (!wanted.has(name)) await store.delete(address(name));
+  },
+  /** What came of a file before the line broke, in order.
+   * @param {string} key @returns {Promise<{at: number, pieces: Uint8Array[]}>} */
+  async arrived(key) {
+    /** @type {Uint8Array[]} */
+    const pieces = [];
+    let at = 0;
+    for (let piece = key && await content(part(key, 0)); piece; piece = await content(part(key, at))) {
+      pieces.push(piece);
+      at += piece.length;
+    }
+    return { at, pieces };
+  },
+  /** @param {string} key @param {number} at where these pieces begin @param {Uint8Array[]} pieces */
+  async arrive(key, at, pieces) {
+    if (key) await (await open()).put(address(part(key, at)), new Response(new Blob(pieces)));
+  },
+  /** What came of a file is whole and kept, or spoilt: no piece of it is needed.
+   * @param {string} key */
+  async startOver(key) {
+    if (!await content(part(key, 0))) return;
+    for (const name of await all()) {
+      if (name.startsWith(part(key, ""))) await (await open()).delete(address(name));
+    }
   },
   forget() { return caches.delete(STORE); },
 };
