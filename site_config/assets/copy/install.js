@@ -135,8 +135,10 @@ async function waiting(name) {
   const later = registration && registration.waiting ? await which(registration.waiting) : null;
   // Or this page came past the worker, which has a newer release by now.
   const next = later && later !== name ? later : navigator.serviceWorker.controller ? null : name;
-  const list = next && next !== ownName ? await keptRelease.list(next) : null;
-  return list && next ? { ...list.release, name: next } : null;
+  if (!next || next === ownName) return null;
+  const list = await keptRelease.list(next);
+  const share = await keptRelease.whole(next);
+  return list && share && share.have === share.of ? { ...list.release, name: next } : null;
 }
 
 /** @returns {Promise<Named[]>} the releases whose lists are here, the newest first */
