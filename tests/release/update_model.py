@@ -121,7 +121,9 @@ class World:
     def step(self, step: Step) -> None:
         """Let something happen, and hold all that must hold after it."""
         kind, *numbers = step
-        self.may_reload, self.checked = self.unkept, None
+        # A phone that is let go loads its pages again, whenever it hears of it.
+        self.may_reload = self.unkept or self.host.number == LETTING_GO
+        self.checked = None
         ACTIONS[str(kind)](self, *numbers)
         self.hold()
 

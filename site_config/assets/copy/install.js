@@ -293,8 +293,10 @@ function begin() {
   // The first worker takes over a page of its own release; the next one is of another release.
   let controlled = Boolean(navigator.serviceWorker.controller);
   navigator.serviceWorker.addEventListener("controllerchange", () => {
-    if (controlled) loadAgain();
-    controlled = true;
+    // Where all was thrown away there is nothing newer to show.
+    const now = Boolean(navigator.serviceWorker.controller);
+    if (controlled && now) loadAgain();
+    controlled = now;
   });
   // The worker that lets this phone go loads the page again by itself.
   navigator.serviceWorker.addEventListener("message", carry);
