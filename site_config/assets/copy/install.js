@@ -278,8 +278,14 @@ export const copy = {
   /** Use the newer release: the worker changes, and every window loads again. */
   async use() {
     const registration = await registered();
-    if (registration && registration.waiting) registration.waiting.postMessage("switch");
-    else loadAgain();
+    const later = registration && registration.waiting;
+    if (!later) {
+      loadAgain();
+      return;
+    }
+    // A page whose own worker was thrown away hears of no change.
+    later.addEventListener("statechange", () => { if (later.state === "activated") loadAgain(); });
+    later.postMessage("switch");
   },
 };
 
