@@ -13,6 +13,7 @@
 
   const lists = new Map(); // release → its list, once read
   const elders = new Map(); // window that still shows an older release → that release
+  let broken = false; // a piece is gone that the host does not give: the first page comes from there, and mends the rest
   const through = new Set(); // window whose page came from the host, because the list is gone here
 
   const store = () => caches.open(STORE);
@@ -64,6 +65,10 @@
     const name = (request.mode !== "navigate" && elders.get(clientId)) || RELEASE;
     const list = await listOf(name);
     if (!list && request.mode === "navigate") through.add(resultingClientId);
+    if (broken && request.mode === "navigate" && path === "index.html") {
+      const first = await fetch(request.url, { cache: "no-cache" }).catch(() => null);
+      if (first && first.ok) return through.add(resultingClientId) && first;
+    }
     if (through.has(request.mode === "navigate" ? resultingClientId : clientId)) return fetch(request.url, { cache: "no-cache" });
     if (!list) return says(request, WORDS.gone, 503);
     if (path === "assets/release.js") return answered(path, script(list, name));
@@ -85,6 +90,7 @@
       await (await store()).put(kept(sum), new Response(content)).catch(() => {});
       return answered(path, content);
     } catch (lost) {
+      broken = true;
       await (await store()).delete(kept(sum));
       return says(request, WORDS.missing, 503);
     } finally {

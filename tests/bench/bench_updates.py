@@ -24,9 +24,6 @@ from tests.release.small_releases import small_releases
 from tests.release.update_model import Step
 from tests.release.update_walks import all_walks, random_walk, shrunk, walk
 
-TRIES = 40
-"""So many walks at most are gone to shrink one."""
-
 
 def arguments() -> argparse.Namespace:
     """Return what was asked for."""
@@ -38,6 +35,7 @@ def arguments() -> argparse.Namespace:
     parser.add_argument("--length", type=int, default=25, help="so many steps each")
     parser.add_argument("--depth", type=int, default=0, help="all walks of so many steps")
     parser.add_argument("--share", default="1/1", help="the first of two halves: 1/2")
+    parser.add_argument("--tries", type=int, default=40, help="to shrink a walk that fails")
     parser.add_argument("--replay", help="one walk, as it was printed")
     return parser.parse_args()
 
@@ -75,7 +73,7 @@ def main() -> None:
                 again = walk(fewer, browser=browser, releases=releases).broken
                 return again is not None and again.kind == kind
 
-            short = shrunk(steps[: outcome.steps], fails=fails, tries=TRIES)
+            short = shrunk(steps[: outcome.steps], fails=fails, tries=asked.tries)
             print(
                 "  python -m tests.bench.bench_updates --replay " + shlex.quote(json.dumps(short))
             )

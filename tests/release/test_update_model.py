@@ -9,7 +9,7 @@ import pytest
 from tests.release.small_releases import SmallRelease, small_releases
 from tests.release.update_walks import found_before, random_walk, shrunk, walk
 
-SEEDS, LENGTH = (1, 2), 12
+SEEDS, LENGTH = (1,), 10
 Tell = Callable[[str, str], None]
 
 

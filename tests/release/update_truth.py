@@ -144,7 +144,8 @@ def hold_words(
     if not line.startswith(f"Release {release.number} of {release.date} ({release.name})."):
         yield f"called otherwise than {release.number}, {release.name}: {line}"
     have, of = kept_share(seen, release=release)
-    usable = bool(seen["lists"].get(release.name)) and bool(seen["workers"][2])
+    active = seen["workers"][2].removeprefix("worker-").removesuffix(".js")
+    usable = bool(seen["lists"].get(release.name)) and bool(seen["lists"].get(active))
     complete = "Complete on this phone." in line
     if complete != ("complete on this phone" in str(seen["short"])):
         yield f"the short words and the long ones differ: {seen['short']!r}, {line!r}"

@@ -9,8 +9,9 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from tests.release.small_releases import NEWEST, SmallRelease
-from tests.release.update_model import Step, World, random_step
+from tests.release.scripted_host import FAULTS
+from tests.release.small_releases import LETTING_GO, NEWEST, SmallRelease
+from tests.release.update_model import PAGES, PIECES, Step, World
 from tests.release.update_truth import Broken
 
 FOUND = Path(__file__).resolve().parents[1] / "data" / "update_walks.json"
@@ -52,6 +53,45 @@ WIDE: tuple[Step, ...] = (
     ["cut", 0, 1, 20],
 )
 """What may happen, for all walks of two steps."""
+
+
+def random_step(chance: random.Random) -> Step:
+    """Return something that may happen."""
+    kind = chance.choices(
+        (
+            "publish",
+            "fail",
+            "lose",
+            "fill",
+            "stop",
+            "open",
+            "second",
+            "cold",
+            "check",
+            "check in both",
+            "cut",
+            "use",
+            "type",
+            "heal",
+        ),
+        weights=(12, 16, 9, 2, 3, 6, 3, 3, 18, 3, 4, 10, 8, 1),
+    )[0]
+    page, seed = chance.randrange(len(PAGES)), chance.randrange(10_000)
+    which = chance.randrange(2)
+    numbers: dict[str, list[object]] = {
+        "publish": [chance.choices((1, 2, 3, 4, LETTING_GO), weights=(3, 4, 4, 4, 1))[0]],
+        "fail": [chance.choice(FAULTS), chance.randrange(1, 9), seed],
+        "lose": [chance.choice(PIECES), seed, chance.random() < 0.5],
+        "fill": [chance.random() < 0.6],
+        "open": [which, page],
+        "second": [page],
+        "cold": [page],
+        "check": [which],
+        "cut": [which, page, chance.choice((0, 5, 20, 60))],
+        "use": [which],
+        "type": [which, chance.randrange(50), seed],
+    }
+    return [kind, *numbers.get(kind, [])]
 
 
 @dataclass(frozen=True)

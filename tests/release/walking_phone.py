@@ -6,7 +6,7 @@ import time
 from dataclasses import dataclass, field
 
 PHONE = {"width": 390, "height": 844}
-PATIENCE_S = 25.0
+PATIENCE_S = 90.0
 """No state that is waited for takes so long, on a machine that is busy with other things."""
 STILL_S = 0.03
 
@@ -91,7 +91,7 @@ SPOIL = """async ([scope, names, content]) => {
   if (!(await caches.has(STORE))) return;
   const store = await caches.open(STORE);
   await Promise.all(names.map((name) => content === null ? store.delete(scope + '.kept/' + name)
-    : store.put(scope + '.kept/' + name, new Response(content))));
+    : store.put(scope + '.kept/' + name, new Response(content)).catch(() => {})));
 }"""
 
 KINDS_SHOWN = ("document", "script", "stylesheet", "image")

@@ -52,6 +52,7 @@ function fill(typed) {
     ids.forEach((id) => {
       const field = fieldOf(id);
       if (!field || typedIn(field) === typed[id]) return;
+      touched.add(field);
       if (isTick(field)) field.checked = Boolean(typed[id]);
       else field.value = String(typed[id]);
       if (typed[id] || field.type !== "radio") changed.push(field);

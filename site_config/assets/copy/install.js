@@ -135,8 +135,10 @@ async function waiting(name) {
   const later = registration && registration.waiting ? await which(registration.waiting) : null;
   // Or this page came past the worker, which has a newer release by now.
   const next = later && later !== name ? later : navigator.serviceWorker.controller ? null : name;
-  const list = next && next !== ownName ? await keptRelease.list(next) : null;
-  return list && next ? { ...list.release, name: next } : null;
+  if (!next || next === ownName) return null;
+  const list = await keptRelease.list(next);
+  const share = await keptRelease.whole(next);
+  return list && share && share.have === share.of ? { ...list.release, name: next } : null;
 }
 
 /** @returns {Promise<Named[]>} the releases whose lists are here, the newest first */
@@ -276,8 +278,14 @@ export const copy = {
   /** Use the newer release: the worker changes, and every window loads again. */
   async use() {
     const registration = await registered();
-    if (registration && registration.waiting) registration.waiting.postMessage("switch");
-    else loadAgain();
+    const later = registration && registration.waiting;
+    if (!later) {
+      loadAgain();
+      return;
+    }
+    // A page whose own worker was thrown away hears of no change.
+    later.addEventListener("statechange", () => { if (later.state === "activated") loadAgain(); });
+    later.postMessage("switch");
   },
 };
 
@@ -291,8 +299,10 @@ function begin() {
   // The first worker takes over a page of its own release; the next one is of another release.
   let controlled = Boolean(navigator.serviceWorker.controller);
   navigator.serviceWorker.addEventListener("controllerchange", () => {
-    if (controlled) loadAgain();
-    controlled = true;
+    // Where all was thrown away there is nothing newer to show.
+    const now = Boolean(navigator.serviceWorker.controller);
+    if (controlled && now) loadAgain();
+    controlled = now;
   });
   // The worker that lets this phone go loads the page again by itself.
   navigator.serviceWorker.addEventListener("message", carry);

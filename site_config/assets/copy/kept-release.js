@@ -10,7 +10,7 @@ import { sumOf } from "./unpack.js";
  * @typedef {{have: number, of: number}} Share how many of how many files
  */
 
-/** Why a download stopped: damaged, missing, host, slow, full; or why what the host has is not taken:
+/** Why a download stopped: damaged, missing, host, other, slow, full; or why what the host has is not taken:
  * unsigned, forged, foreign, older, unchecked. */
 export class Refused extends Error {}
 

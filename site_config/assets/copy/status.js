@@ -16,6 +16,7 @@ const TROUBLE = {
   full: inWords("copy.no-room"),
   damaged: inWords("copy.damaged"),
   missing: inWords("copy.missing"),
+  other: inWords("copy.other"),
   slow: inWords("copy.slow"),
   host: inWords("copy.no-host"),
   unsigned: inWords("copy.unsigned"),

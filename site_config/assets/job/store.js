@@ -17,6 +17,9 @@ export const JOB_VERSION = 1;
  * @type {Map<string, ?string>} */
 const refused = new Map();
 let full = false;
+/** Whether storage took something once: asked again at each change, two windows would wake each
+ * other for ever. */
+let takes = false;
 
 /** @param {string} key @returns {?string} */
 function raw(key) {
@@ -106,9 +109,11 @@ export const store = {
 
 /** @returns {boolean} whether storage takes anything at all */
 function keeps() {
+  if (takes) return true;
   try {
     localStorage.setItem("ohm.try", "1");
     localStorage.removeItem("ohm.try");
+    takes = true;
     return true;
   } catch (denied) {
     // A full storage still keeps what it has.
