@@ -56,16 +56,7 @@ def why_broken(error: Exception, *, text: str, lines: list[str]) -> BrokenAt:
     mark = getattr(error, "problem_mark", None)
     what = (getattr(error, "problem", None) or (str(error).splitlines() or ["broken"])[0]).strip()
     last = mark.line if mark else len(lines) - 1
-    for i, line in enumerate(lines[: last + 2]):
-        wide = _WIDE_INDENT.match(line) or _WIDE_AFTER.match(line)
-        if wide:
-            return (
-                i + 1,
-                wide.start("at") + 1,
-                "a non-breaking space stands where a plain one should",
-                "delete it and type a space: it comes along when text is copied from a page",
-            )
-    found = _quote(text, mark) if mark else None
+    found = _wide_space(lines[: last + 2]) or (_quote(text, mark) if mark else None)
     if found is None and mark and "end of stream" not in what:
         context = getattr(error, "context_mark", None)
         found = (
@@ -93,6 +84,20 @@ def why_broken(error: Exception, *, text: str, lines: list[str]) -> BrokenAt:
         if parsers in what:
             return *place, ours, hint
     return *place, what, _QUOTES
+
+
+def _wide_space(lines: list[str]) -> BrokenAt | None:
+    """Return where a space stands that YAML does not take for one."""
+    for i, line in enumerate(lines):
+        wide = _WIDE_INDENT.match(line) or _WIDE_AFTER.match(line)
+        if wide:
+            return (
+                i + 1,
+                wide.start("at") + 1,
+                "a non-breaking space stands where a plain one should",
+                "delete it and type a space: it comes along when text is copied from a page",
+            )
+    return None
 
 
 def _sign_first(what: str, *, mark: yaml.Mark | None, lines: list[str]) -> BrokenAt | None:
