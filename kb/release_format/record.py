@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import lzma
+import math
 import re
 from collections.abc import Collection
 from dataclasses import dataclass
@@ -166,7 +167,8 @@ def _is_plain(value: object, *, depth: int) -> bool:
     if isinstance(value, str):
         return value.isascii() or not any("\ud800" <= letter <= "\udfff" for letter in value)
     if isinstance(value, int | float):
-        return abs(value) < _MOST  # neither what is no number nor what is endless
+        # A meter over range reads endless; what is no number at all, or beyond any, is refused.
+        return abs(value) < _MOST or value == math.inf
     return value is None
 
 

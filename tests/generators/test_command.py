@@ -463,7 +463,7 @@ def test_the_key_while_the_program_is_still_being_read_is_answered(notes: Path) 
         import sys
         class Key:
             def find_spec(self, name, *_):
-                if name == "numpy":
+                if name == "pydantic":
                     raise KeyboardInterrupt
         sys.meta_path.insert(0, Key())
     """)

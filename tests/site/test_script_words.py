@@ -31,6 +31,7 @@ _JOINS = re.compile(r"(?:^|[ \0])(?:and|at|by|from|in|is|of|on|or|to|with) (?=\0
 _BEGINS_LARGE = re.compile(r"(?<![A-Za-z-])[A-Z][a-z]+")
 
 
+_TAG = re.compile(r"<[^<>]*>")
 _CLASSES = re.compile(r"ohm-[a-z-]+(?: ohm-[a-z-]+)*")
 _SOURCE_OF_A_PATTERN = re.compile(r"\\\\[d.]|\(\?:")
 NAMES = {
@@ -49,7 +50,9 @@ NAMES = {
     *(
         "Content-Type",
         "Ed25519",
+        "text/html; charset=utf-8",
         "text/plain; charset=utf-8",
+        "details script[data-later]",
         "use strict",
         "not all",
         "(pointer: coarse)",
@@ -76,6 +79,8 @@ def read_by_people(text: str) -> Iterator[str]:
         text = form.sub(" ", text)
     for found in _TEXT.finditer(text):
         words = found[1] or found[2] or _FILLED.sub("\0", found[3] or "")
+        if words.startswith("<!doctype"):
+            words = _TAG.sub(" ", words)
         if words in NAMES or _CLASSES.fullmatch(words) or _SOURCE_OF_A_PATTERN.search(words):
             continue
         if _TWO_WORDS.search(words) or _JOINS.search(words) or _BEGINS_LARGE.search(words):

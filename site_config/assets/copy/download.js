@@ -34,12 +34,13 @@ export async function bytes(path, key = "") {
 
 /** @returns {Promise<Newest>} */
 export async function askNewest() {
-  const raw = await bytes("newest.json");
+  const text = new TextDecoder().decode(await bytes("newest.json"));
   try {
-    const newest = JSON.parse(new TextDecoder().decode(raw));
+    const newest = JSON.parse(text);
     if (alike(newest, NEWEST) && /^[0-9a-f]{12}$/.test(newest.name)) return newest;
-  } catch (failed) { /* a page of the network that stands between, as where one signs in */ }
-  throw new Refused("other");
+  } catch (failed) { /* half of it, or another page */ }
+  // A page is one of the network that stands between, as where one signs in.
+  throw new Refused(text.trim()[0] === "<" ? "other" : "host");
 }
 
 /**
