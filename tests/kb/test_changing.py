@@ -49,8 +49,9 @@ def test_a_rename_on_a_disk_that_fills_up_changes_nothing_and_says_so(
     root, output = tmp_path / "notes", tmp_path / "said"
     words = [*RENAME, "--notes", str(root)]
     before = state_of(fresh(notes, to=root))
+    writes = ran(words, output=output).writes
     codes = []
-    for number in (1, 2, 3, 4, 9):
+    for number in (1, 2, 3, 4, 9, writes):
         fresh(notes, to=root)
         refused = ran(words, output=output, full_at=number)
         codes.append(refused.code)

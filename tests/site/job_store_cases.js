@@ -23,7 +23,7 @@ class Storage {
 
 const sheet = { media: "", dataset: {} };
 globalThis.document = Object.assign(new EventTarget(), {
-  documentElement: {}, querySelector: () => sheet,
+  documentElement: { dataset: {} }, querySelector: () => sheet,
 });
 globalThis.matchMedia = () => ({ matches: false, addEventListener() {} });
 globalThis.localStorage = new Storage();

@@ -153,11 +153,11 @@ def test_a_file_that_cannot_be_read_may_name_it_and_nothing_is_changed(run, note
 def test_a_disk_that_refuses_half_way_leaves_every_file_as_it_was(run, notes, monkeypatch):
     before, writes, whole = _files(notes), [], writer._arriving_beside
 
-    def full_at_the_third(path, content):
+    def full_at_the_third(path, content, **more):
         writes.append(path)
         if len(writes) == 3:
             raise OSError(28, "No space left on device", str(path))
-        return whole(path, content)
+        return whole(path, content, **more)
 
     monkeypatch.setattr(writer, "_arriving_beside", full_at_the_third)
     told = run("rename", "suction-a", "gas-a", "--notes", notes)
