@@ -1,4 +1,4 @@
-"""Updates of a phone as a state machine, at random and exhaustively, against the real worker: prints only.
+"""Updates of a phone as a state machine against the real worker, walks found before first: prints only.
 
 Run: python -m tests.bench.bench_updates --seed 1 --walks 80 --length 25 --depth 2
 Again: python -m tests.bench.bench_updates --replay '[["open", 0, 0], ["publish", 2], ["heal"]]'
@@ -22,7 +22,7 @@ from playwright.sync_api import sync_playwright
 from tests.conftest import CHROMIUM, FLAGS
 from tests.release.small_releases import small_releases
 from tests.release.update_model import Step
-from tests.release.update_walks import all_walks, random_walk, shrunk, walk
+from tests.release.update_walks import all_walks, found_before, random_walk, shrunk, walk
 
 
 def arguments() -> argparse.Namespace:
@@ -45,6 +45,8 @@ def wanted(asked: argparse.Namespace) -> Iterator[tuple[str, list[Step]]]:
     if asked.replay:
         yield "replay", json.loads(asked.replay)
         return
+    for found in found_before():
+        yield f"found before: {found['showed']}", found["walk"]
     for seed in range(asked.seed, asked.seed + asked.walks):
         yield f"seed {seed}", random_walk(seed, length=asked.length)
     part, _, parts = asked.share.partition("/")

@@ -66,14 +66,14 @@ def by_itself(phone: Phone) -> list[bool]:
     }""")
 
 
-def test_a_server_killed_at_every_tenth_request_of_an_update(
+def test_a_server_killed_at_every_twentieth_request_of_an_update(
     phone: Phone, host: Host, releases: Releases, tmp_path: Path, tell: Tell
 ) -> None:
     host.publish(without_steps(releases[4], tmp_path / "no-steps"))
     kills, fetched = 0, []
     while True:
         host.start()
-        host.dies_at = 10
+        host.dies_at = 20
         state = phone.check()
         fetched += [one for one in host.asked if one.endswith((".html", ".js"))]
         if not state["trouble"]:
@@ -83,8 +83,8 @@ def test_a_server_killed_at_every_tenth_request_of_an_update(
         host.kill()
         stands(phone, releases[1], every=37)
         assert kills < 60
-    assert kills >= 5
-    # The tenth request of the last round may have been for the worker, which comes after all else.
+    assert kills >= 3
+    # The last request of the last round may have been for the worker, which comes after all else.
     host.start()
     phone.check()
     state = phone.until(lambda state: state["ready"])
@@ -96,7 +96,7 @@ def test_a_server_killed_at_every_tenth_request_of_an_update(
     stands(phone, releases[4], every=1)
     assert phone.errors == []
     tell(
-        f"server killed at every tenth request ({kills} times)",
+        f"server killed at every twentieth request ({kills} times)",
         f"old release whole each time, new one whole at last; {len(pages)} pages asked, "
         f"{len(set(pages))} needed",
     )

@@ -23,7 +23,7 @@ SPOIL = """async ([kind, mark]) => {
     : kind === 'serving' ? kind : list.files[kind];
   await store.put(path + name, new Response(mark));
 }"""
-PLACES = 7
+PLACES = 4
 """A worker is cut at so many places, the first of them before its first byte."""
 
 

@@ -10,6 +10,8 @@ from tests.release.small_releases import SmallRelease, small_releases
 from tests.release.update_walks import found_before, random_walk, shrunk, walk
 
 SEEDS, LENGTH = (1,), 10
+OF_FOUND = 3
+"""So many of the walks that failed once; `tests/bench/bench_updates.py` goes all of them."""
 Tell = Callable[[str, str], None]
 
 
@@ -28,7 +30,7 @@ def test_whatever_happens_a_phone_shows_a_whole_release_and_true_words(
     tell(f"{outcome.steps} steps at random, seed {seed}", "whole, of one release, true, well again")
 
 
-@pytest.mark.parametrize("found", found_before(), ids=lambda found: found["showed"])
+@pytest.mark.parametrize("found", found_before()[:OF_FOUND], ids=lambda found: found["showed"])
 def test_a_walk_that_failed_once_does_not_again(
     browser: object, small: dict[int, SmallRelease], found: dict[str, object]
 ) -> None:
