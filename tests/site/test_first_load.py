@@ -67,7 +67,7 @@ def test_no_sensor_page_costs_more_than_a_weak_signal_brings(
     median = sorted(sums.values())[len(sums) // 2]
     sizes = f"worst {sums[worst] / 1e3:.1f} kB, median {median / 1e3:.1f} kB"
     record_property("tried", ("first load of a sensor page", sizes))
-    assert len(sums) > 20
+    assert len(sums) >= 20
     assert sums[worst] <= MOST_BYTES, f"{worst}: {sensor_pages[worst]}"
 
 
