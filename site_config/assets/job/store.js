@@ -17,8 +17,8 @@ export const JOB_VERSION = 1;
  * @type {Map<string, ?string>} */
 const refused = new Map();
 let full = false;
-/** Whether storage took something once: asked again at each change, two windows would wake each
- * other for ever. */
+/** Whether storage took something once: tried again at each change, two windows would wake each
+ * other for ever. Whether it may still be reached, a look says. */
 let takes = false;
 
 /** @param {string} key @returns {?string} */
@@ -109,8 +109,8 @@ export const store = {
 
 /** @returns {boolean} whether storage takes anything at all */
 function keeps() {
-  if (takes) return true;
   try {
+    if (takes) return localStorage.length >= 0;
     localStorage.setItem("ohm.try", "1");
     localStorage.removeItem("ohm.try");
     takes = true;
