@@ -6,12 +6,12 @@ checksum that is written here, and when the notes answer today as they did when 
 
 from __future__ import annotations
 
-import hashlib
 import json
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from .kept_files import kept_place, with_sum, without_sum
 from .page_leads import PageLeads
 
 FORM = 1
@@ -31,18 +31,13 @@ class KeptPage:
 
 def kept_file(work: Path, *, out: Path) -> Path:
     """Return where the pages of a site are remembered; another place has pages of its own."""
-    name = hashlib.sha256(str(out).encode("utf-8", "surrogateescape")).hexdigest()[:16]
-    return work / "kept" / f"{name}.json"
+    return kept_place(work, out=out, ends=".json")
 
 
 def read_kept(file: Path, *, key: str) -> dict[str, KeptPage]:
     """Return what this program remembers; nothing when any of it is not as it was written."""
     try:
-        raw = file.read_bytes()
-        checksum, _, text = raw.partition(b"\n")
-        if hashlib.sha256(text).hexdigest().encode() != checksum:
-            return {}
-        content = json.loads(text)
+        content = json.loads(without_sum(file.read_bytes()))
         if content["form"] != FORM or content["key"] != key:
             return {}
         return _pages(content)
@@ -85,5 +80,4 @@ def kept_text(pages: Mapping[str, KeptPage], *, key: str) -> bytes:
         for path, page in pages.items()
     }
     content = {"form": FORM, "key": key, "pages": rows, "texts": list(texts)}
-    text = json.dumps(content, ensure_ascii=False, separators=(",", ":")).encode()
-    return hashlib.sha256(text).hexdigest().encode() + b"\n" + text
+    return with_sum(json.dumps(content, ensure_ascii=False, separators=(",", ":")).encode())

@@ -19,6 +19,7 @@ from kb.release_format.places import RELEASES
 from kb.site_folder import WORK
 from kb.writer import SomebodyElseWrites, only_writer, write_if_changed
 
+from .kept_files import kept_place, with_sum, without_sum
 from .summary import Summary
 
 FORM = 1
@@ -54,7 +55,7 @@ def remember_site(
         "summary": {field.name: getattr(summary, field.name) for field in fields(Summary)},
     }
     text = json.dumps(content, ensure_ascii=False, separators=(",", ":"))
-    write_if_changed(_file(work, out), f"{_sum(text)}\n{text}")
+    write_if_changed(_file(work, out), with_sum(text.encode("utf-8")))
 
 
 def unchanged_site(notes: Path, *, out: Path) -> Summary | None:
@@ -75,10 +76,10 @@ def unchanged_site(notes: Path, *, out: Path) -> Summary | None:
 
 
 def _as_remembered(notes: Path, out: Path) -> Summary | None:
-    checksum, _, text = _file(notes / WORK, out).read_text(encoding="utf-8").partition("\n")
-    if checksum != _sum(text):
+    try:
+        content = json.loads(without_sum(_file(notes / WORK, out).read_bytes()))
+    except ValueError:
         return None
-    content = json.loads(text)
     if content["inputs"] != inputs_key(notes, out=out):
         return None
     there = dict(files_below(out))
@@ -94,8 +95,4 @@ def _as_remembered(notes: Path, out: Path) -> Summary | None:
 
 
 def _file(work: Path, out: Path) -> Path:
-    return work / "kept" / f"site-{_sum(str(out))[:16]}.json"
-
-
-def _sum(text: str) -> str:
-    return hashlib.sha256(text.encode("utf-8", "surrogateescape")).hexdigest()
+    return kept_place(work, out=out, begins="site-", ends=".json")

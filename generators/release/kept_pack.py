@@ -5,7 +5,6 @@ Nothing that is read here is believed but with its own checksum, from this very 
 
 from __future__ import annotations
 
-import hashlib
 import json
 from pathlib import Path
 from typing import Any
@@ -14,23 +13,21 @@ from kb.program_key import program_key
 from kb.release_format.content_pack import Frame, PackMemory, Steps
 from kb.release_format.gzipped import Blocks
 
+from ..kept_files import kept_place, with_sum, without_sum
+
 FORM = 2
 """Another number when what is written here is laid out otherwise."""
 
 
 def kept_pack_file(work: Path, *, out: Path) -> Path:
     """Return where the pack of a site is remembered."""
-    name = hashlib.sha256(str(out).encode("utf-8", "surrogateescape")).hexdigest()[:16]
-    return work / "kept" / f"pack-{name}"
+    return kept_place(work, out=out, begins="pack-")
 
 
 def read_kept_pack(file: Path) -> PackMemory:
     """Return what this program remembers; nothing when any of it is not as it was written."""
     try:
-        checksum, _, rest = file.read_bytes().partition(b"\n")
-        if hashlib.sha256(rest).hexdigest().encode() != checksum:
-            return PackMemory()
-        head, _, raw = rest.partition(b"\n")
+        head, _, raw = without_sum(file.read_bytes()).partition(b"\n")
         return _memory(json.loads(head), raw)
     except (OSError, ValueError, KeyError, TypeError):
         return PackMemory()
@@ -61,5 +58,4 @@ def kept_pack_raw(memory: PackMemory) -> bytes:
     }
     line = json.dumps(head, separators=(",", ":")).encode("ascii")
     contents = (*(frame.fresh for frame in steps.values()), *memory.blocks.asked.values())
-    rest = b"".join([line, b"\n", *contents])
-    return hashlib.sha256(rest).hexdigest().encode("ascii") + b"\n" + rest
+    return with_sum(b"".join([line, b"\n", *contents]))

@@ -6,6 +6,8 @@ import hashlib
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from types import ModuleType
+
     from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
 
 MARK_LENGTH = 20
@@ -30,11 +32,16 @@ def make_private() -> Ed25519PrivateKey:
     NoSigning
         When the library is missing.
     """
+    private: Ed25519PrivateKey = _library().Ed25519PrivateKey.generate()
+    return private
+
+
+def _library() -> ModuleType:
     try:
-        from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
+        from cryptography.hazmat.primitives.asymmetric import ed25519
     except ImportError:
         raise NoSigning(WITHOUT_LIBRARY) from None
-    return Ed25519PrivateKey.generate()
+    return ed25519
 
 
 def public_of(private: Ed25519PrivateKey) -> str:
@@ -55,15 +62,11 @@ def holds(signature: str, *, text: bytes, key: str) -> bool:
     NoSigning
         When the library is missing.
     """
+    public_key = _library().Ed25519PublicKey
+    from cryptography.exceptions import InvalidSignature
+
     try:
-        from cryptography.exceptions import InvalidSignature
-        from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PublicKey
-    except ImportError:
-        raise NoSigning(WITHOUT_LIBRARY) from None
-    try:
-        Ed25519PublicKey.from_public_bytes(bytes.fromhex(key)).verify(
-            bytes.fromhex(signature), text
-        )
+        public_key.from_public_bytes(bytes.fromhex(key)).verify(bytes.fromhex(signature), text)
     except (InvalidSignature, ValueError):
         return False
     return True
