@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import random
+import time
 from collections.abc import Callable
 
 from tests.release.page_scripts import ASK_ON, CHANGING, FIELDS, HEARD, READY, TAP, TYPE
 from tests.release.small_releases import LETTING_GO, NEWEST, SmallRelease
 from tests.release.update_truth import Broken, sum_of
-from tests.release.update_watch import Seen, Watched
+from tests.release.update_watch import MOMENT_S, Seen, Watched
 from tests.release.walking_phone import ALL, Window, brief
 
 Step = list[object]
@@ -227,13 +228,23 @@ class World(Watched):
             self.may_reload = True
             self.use(0)
             self.hold()
-            seen = self.phone.seen(self.phone.windows[0], spoilt=[], typed=[])
+            seen = self._once_taken_over()
             if seen and seen["release"] and self._healthy(seen):
                 self._hold_whole(newest)
                 return
             if not (seen and seen["release"]):
                 self.open(0, 0)
         raise Broken("stuck", words=f"not well again: {brief(seen)}")
+
+    def _once_taken_over(self) -> Seen | None:
+        """Return what is seen once no worker waits that was told to take over, or after a moment."""
+        ends = time.monotonic() + MOMENT_S
+        while True:
+            seen = self.phone.seen(self.phone.windows[0], spoilt=[], typed=[])
+            waits = seen and seen["workers"][1] and not seen["state"]["ready"]
+            if not waits or time.monotonic() > ends:
+                return seen
+            self.phone.windows[0].page.wait_for_timeout(50)
 
     def _healthy(self, seen: Seen) -> bool:
         newest = self.published.releases[NEWEST]

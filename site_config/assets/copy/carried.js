@@ -35,8 +35,11 @@ export function carry() {
   try { sessionStorage.setItem(KEY, JSON.stringify(typed)); } catch (refused) { /* typed again */ }
 }
 
-/** Load this page again, with what is typed in it. */
+let leaving = false;
+/** Load this page again, with what is typed in it: once, however many say so. */
 export function loadAgain() {
+  if (leaving) return;
+  leaving = true;
   carry();
   location.reload();
 }

@@ -11,11 +11,16 @@ import { sumOf } from "./unpack.js";
 
 const ASK_AGAIN_MS = 10 * 60 * 1000;
 const ANSWER_MS = 3000;
+/** So long for one that let a first question lie: a check asks some six times. */
+const NO_ANSWER_MS = 300;
+/** So long a worker that was told to take over may wait for what the pages still ask of the one before. */
+const TAKING_OVER_MS = 3000;
 const NEWEST_KEPT = 3;
 /** What a kept list is called before its release's name. */
 const LIST = "list-";
 const CHECKED = `ohm.checked ${keptRelease.scope}`;
 const CONFIRMED = `ohm.confirmed ${keptRelease.scope}`;
+const WAITED = `ohm.waited ${keptRelease.scope}`;
 const live = document.querySelector('script[src*="/_ohmfolio/"]');
 /** The release that this page is of; a page that is of none keeps nothing. */
 const own = globalThis.Ohm.release;
@@ -107,13 +112,23 @@ async function serving() {
   return name && await keptRelease.list(name) ? name : null;
 }
 
+/** Workers that let a question lie. @type {WeakSet<ServiceWorker>} */
+const silent = new WeakSet();
+
 /** @param {ServiceWorker} worker @returns {Promise<?string>} the release that it serves */
 function which(worker) {
   return new Promise((resolve) => {
     const line = new MessageChannel();
-    line.port1.onmessage = (event) => { resolve(event.data); };
     // A worker that lets the phone go does not answer.
-    setTimeout(resolve, ANSWER_MS, null);
+    const late = setTimeout(() => {
+      silent.add(worker);
+      resolve(null);
+    }, silent.has(worker) ? NO_ANSWER_MS : ANSWER_MS);
+    line.port1.onmessage = (event) => {
+      clearTimeout(late);
+      silent.delete(worker);
+      resolve(event.data);
+    };
     worker.postMessage("which", [line.port2]);
   });
 }
@@ -179,11 +194,23 @@ async function handOver(newest, name) {
     active.postMessage("claim");
   }
   // With no older release left here there is nothing to protect: no need to wait for a tap.
-  if (!name && later && active) await copy.use();
+  if (!name && later && active) await copy.use(firstWait(later));
   if (navigator.storage && navigator.storage.persist) await navigator.storage.persist();
   if (name !== newest.name || !(await keptRelease.begun(newest.name))) return;
   const names = (await newestLists()).slice(0, NEWEST_KEPT).map((list) => list.name);
   await keptRelease.tidy(names.concat(name));
+}
+
+/** @param {ServiceWorker} worker
+ * @returns {boolean} whether no page of this window has waited for it: nothing loads again for ever */
+function firstWait({ scriptURL }) {
+  try {
+    const before = sessionStorage.getItem(WAITED);
+    sessionStorage.setItem(WAITED, scriptURL);
+    return before !== scriptURL;
+  } catch (refused) {
+    return false;
+  }
 }
 
 /** A first worker is waited for until it works; a later one until it waits for its turn.
@@ -275,8 +302,9 @@ export const copy = {
     if (!running) running = check(forced).finally(() => { running = null; });
     return running;
   },
-  /** Use the newer release: the worker changes, and every window loads again. */
-  async use() {
+  /** Use the newer release: the worker changes, and every window loads again.
+   * @param {boolean} [impatient] load this one again also if the worker does not change in time */
+  async use(impatient = true) {
     const registration = await registered();
     const later = registration && registration.waiting;
     if (!later) {
@@ -286,6 +314,9 @@ export const copy = {
     // A page whose own worker was thrown away hears of no change.
     later.addEventListener("statechange", () => { if (later.state === "activated") loadAgain(); });
     later.postMessage("switch");
+    // Chromium lets the one before stay while a page has a question open with it, and that page's own
+    // end is what ends such a question: neither a message nor another question does.
+    if (impatient) setTimeout(() => { if (later.state === "installed") loadAgain(); }, TAKING_OVER_MS);
   },
 };
 
