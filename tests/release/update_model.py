@@ -8,7 +8,7 @@ from collections.abc import Callable
 
 from tests.release.page_scripts import ASK_ON, CHANGING, FIELDS, HEARD, READY, TAP, TYPE
 from tests.release.small_releases import LETTING_GO, NEWEST, SmallRelease
-from tests.release.update_truth import Broken, sum_of
+from tests.release.update_truth import NO_PAGE, Broken, sum_of
 from tests.release.update_watch import MOMENT_S, Seen, Watched
 from tests.release.walking_phone import ALL, Window, brief
 
@@ -178,7 +178,7 @@ class World(Watched):
         self.may_reload = True
         for _ in range(200):
             shown = seen(window, spoilt=[], typed=[])
-            if shown and (shown["release"] or {}).get("name") == ready:
+            if shown and self._shows(shown, name=str(ready)):
                 self._hold_asked_on(window.ask(HEARD) or {}, own=own)
                 return
             window.page.wait_for_timeout(20)
@@ -186,6 +186,13 @@ class World(Watched):
             # What was offered is gone since.
             return
         raise Broken("stuck", words=f"tapped on Use now: {ready} is not shown: {brief(shown)}")
+
+    def _shows(self, seen: Seen, *, name: str) -> bool:
+        """Whether a window is of a release, which may have no such page and then says so."""
+        if seen["release"]:
+            return bool(seen["release"]["name"] == name)
+        here = self.published.by_name[name]
+        return NO_PAGE in str(seen["plain"]) and seen["by"] == here.worker
 
     def _hold_asked_on(self, heard: dict[str, str], *, own: SmallRelease | None) -> None:
         """What a page asked for while the workers changed was of its own release."""

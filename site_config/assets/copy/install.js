@@ -13,14 +13,11 @@ const ASK_AGAIN_MS = 10 * 60 * 1000;
 const ANSWER_MS = 3000;
 /** So long for one that let a first question lie: a check asks some six times. */
 const NO_ANSWER_MS = 300;
-/** So long a worker that was told to take over may wait for what the pages still ask of the one before. */
-const TAKING_OVER_MS = 3000;
 const NEWEST_KEPT = 3;
 /** What a kept list is called before its release's name. */
 const LIST = "list-";
 const CHECKED = `ohm.checked ${keptRelease.scope}`;
 const CONFIRMED = `ohm.confirmed ${keptRelease.scope}`;
-const WAITED = `ohm.waited ${keptRelease.scope}`;
 const live = document.querySelector('script[src*="/_ohmfolio/"]');
 /** The release that this page is of; a page that is of none keeps nothing. */
 const own = globalThis.Ohm.release;
@@ -194,23 +191,11 @@ async function handOver(newest, name) {
     active.postMessage("claim");
   }
   // With no older release left here there is nothing to protect: no need to wait for a tap.
-  if (!name && later && active) await copy.use(firstWait(later));
+  if (!name && later && active) await copy.use();
   if (navigator.storage && navigator.storage.persist) await navigator.storage.persist();
   if (name !== newest.name || !(await keptRelease.begun(newest.name))) return;
   const names = (await newestLists()).slice(0, NEWEST_KEPT).map((list) => list.name);
   await keptRelease.tidy(names.concat(name));
-}
-
-/** @param {ServiceWorker} worker
- * @returns {boolean} whether no page of this window has waited for it: nothing loads again for ever */
-function firstWait({ scriptURL }) {
-  try {
-    const before = sessionStorage.getItem(WAITED);
-    sessionStorage.setItem(WAITED, scriptURL);
-    return before !== scriptURL;
-  } catch (refused) {
-    return false;
-  }
 }
 
 /** A first worker is waited for until it works; a later one until it waits for its turn.
@@ -302,9 +287,8 @@ export const copy = {
     if (!running) running = check(forced).finally(() => { running = null; });
     return running;
   },
-  /** Use the newer release: the worker changes, and every window loads again.
-   * @param {boolean} [impatient] load this one again also if the worker does not change in time */
-  async use(impatient = true) {
+  /** Use the newer release: the worker changes, and every window loads again. */
+  async use() {
     const registration = await registered();
     const later = registration && registration.waiting;
     if (!later) {
@@ -314,9 +298,6 @@ export const copy = {
     // A page whose own worker was thrown away hears of no change.
     later.addEventListener("statechange", () => { if (later.state === "activated") loadAgain(); });
     later.postMessage("switch");
-    // Chromium lets the one before stay while a page has a question open with it, and that page's own
-    // end is what ends such a question: neither a message nor another question does.
-    if (impatient) setTimeout(() => { if (later.state === "installed") loadAgain(); }, TAKING_OVER_MS);
   },
 };
 
