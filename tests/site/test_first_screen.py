@@ -56,7 +56,7 @@ def until(holds: Callable[[], bool]) -> None:
 def sensors(page: object, site: Path) -> Figures:
     """What is measured on each sensor's page, in px; a sensor without a field has no `meter`."""
     found: Figures = {}
-    for path in entries(site, kind="sensors"):
+    for number, path in enumerate(entries(site, kind="sensors")):
         _open(page, path, anew=True)
         found[path.stem] = {"high": page.evaluate(HEIGHT)}
         untestable = page.locator(".ohm-untestable")
@@ -83,6 +83,8 @@ def sensors(page: object, site: Path) -> Figures:
         found[path.stem]["typed"] = field.evaluate("e => e.getBoundingClientRect().top")
         found[path.stem]["header"] = page.locator(".ohm-header").evaluate(SEEN_DOWN_TO)
         field.blur()
+        if number % 3:
+            continue
         # The second time there is a job open, and it offers the temperature that it knows.
         _open(page, path)
         found[path.stem]["meter again"] = field.evaluate(TOP)
