@@ -73,6 +73,7 @@ class ScriptedHost:
         self.asked: list[str] = []
         self.said: dict[str, object] | None = None
         """The last news that were given out whole and can be read."""
+        self._all_said: list[tuple[float, dict[str, object]]] = []
         self.missed = False
         """Whether something was not there since `asked` was emptied."""
         host = self
@@ -154,8 +155,14 @@ class ScriptedHost:
             news = json.loads(body)
             if isinstance(news, dict) and re.fullmatch("[0-9a-f]{12}", str(news.get("name"))):
                 self.said = news
+                self._all_said.append((time.time() * 1000, news))
         except ValueError:
             return
+
+    def said_by(self, ms: float) -> dict[str, object] | None:
+        """Return the news that a page had which heard the host last at that time, since 1970."""
+        said = [news for at_ms, news in self._all_said if at_ms <= ms]
+        return said[-1] if said else None
 
     def _answer(self, path: str, *, fault: str) -> tuple[int, bytes, str]:
         kind = TYPES.get(path.rpartition(".")[2], "application/octet-stream")

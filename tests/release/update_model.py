@@ -276,6 +276,10 @@ class World(Watched):
         if wrong:
             raise Broken("mixed", words=f"not as published: {wrong}")
         self.lost.clear()
+        # What an older load was given is not held to what is here now.
+        for other in self.phone.windows:
+            for load in other.loads:
+                load.answers.clear()
         self.host.publish(release.number)
 
     def _runs(self) -> bool:

@@ -131,7 +131,7 @@ def hold_words(
     ----------
     seen : what can be seen of the window
     published : Published
-    said : the last news that the host gave out whole
+    said : the last news that this window heard, given out whole
     fresh : bool
         Whether the window looked at its copy since it was last changed from outside.
     """

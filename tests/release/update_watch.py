@@ -64,6 +64,9 @@ class Watched:
             active = seen["workers"][2].removeprefix("worker-").removesuffix(".js")
             served_whole |= bool(seen["lists"].get(active))
         self.unkept = not served_whole
+        if self.unkept:
+            # A phone that has nothing takes what the host has.
+            self.highest = 0
 
     def _hold_shown(self, window: Window, *, seen: Seen | None) -> None:
         loads, window.loads = window.loads[:-1], window.loads[-1:]
@@ -125,7 +128,8 @@ class Watched:
             return []
         checked = id(window) == self.checked
         fresh = checked or id(window) in self.fresh
-        said = self.host.said
+        # A window knows what it heard itself, whatever another one was told since.
+        said = self.host.said_by(seen["state"]["checked"])
         untrue = list(hold_words(seen, published=self.published, said=said, fresh=fresh))
         return untrue + (self._after_a_check(seen) if checked else [])
 
