@@ -248,7 +248,7 @@ class World(Watched):
         ends = time.monotonic() + MOMENT_S
         while True:
             seen = self.phone.seen(self.phone.windows[0], spoilt=[], typed=[])
-            waits = seen and seen["workers"][1] and not seen["state"]["ready"]
+            waits = seen and seen["workers"][1] and not (seen["state"] or {}).get("ready")
             if not waits or time.monotonic() > ends:
                 return seen
             self.phone.windows[0].page.wait_for_timeout(50)

@@ -88,7 +88,7 @@ class Watched:
         window.errors.clear()
 
     def _hold_no_way_back(self, number: int) -> None:
-        if number < self.highest and not self.unkept:
+        if number < self.highest:
             raise Broken("mixed", words=f"taken back from {self.highest} to {number}")
         self.highest = number
 
