@@ -3,11 +3,22 @@
 from __future__ import annotations
 
 import json
+from dataclasses import dataclass
 
 from kb.catalog import Catalog
 from kb.model import Instrument
 from kb.model.instrument import Thermometer
 from kb.numbers.grid import Grid
+
+
+@dataclass(frozen=True)
+class CurveScript:
+    """A curve as the page's scripts compute with it."""
+
+    text: str
+    """The script."""
+    worst_error_k: float
+    """How far it may be off the curve, in K."""
 
 
 def curve_script_text(curve_id: str, grid: Grid) -> str:

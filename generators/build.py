@@ -19,7 +19,6 @@ from kb.model import Team
 from kb.notes.folder import dress_folder
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
-from kb.numbers.grid import Grid
 from kb.program_key import file_sum, folder_key, program_key
 from kb.release_format.kept import read_history
 from kb.release_format.record import Record
@@ -37,20 +36,23 @@ from kb.writer import (
     write_if_changed,
 )
 
+from .answers import Answers, states_of
 from .browser_catalog import page_words, rules_modules
+from .browser_data import CurveScript
 from .chart_cache import charts_for
 from .dress import Frame, PagesNotDressed
 from .kept_pages import kept_file, kept_text, read_kept
-from .make import Makers, chart_data, compile_grids, make_scripts, page_makers
+from .make import Makers, chart_data, curve_scripts, make_scripts, page_makers
 from .photo_cache import PhotoNotDrawn, photos_for
 from .plan import Plan, TwoPagesOneName, plan_site
-from .release.coming_release import coming_release
+from .release.coming_release import Coming, coming_release
 from .release.finished_release import FinishedRelease, finish_release
 from .release.kept_pack import kept_pack_file, kept_pack_raw, read_kept_pack
 from .seal import SiteNotWhole, seal
 from .site_context import SiteContext
 from .summary import Summary
 from .unchanged_site import inputs_key, remember_site
+from .worked_out import KeepingCatalog, Piece, WorkedOut
 from .workers import meanwhile
 from .write_pages import FEW, PagesWritten, write_assets, write_pages
 
@@ -133,60 +135,82 @@ def build(
 def _build(notes_folder: Path, *, work: Path, out: Path, progress: Progress, after: int) -> Built:
     # Gather everything.
     progress("check", 0, 1)
-    context = SiteContext(Catalog(_sound_notes(notes_folder)))
-    with speaking(context.catalog.team.language):
-        return _build_sound(
-            context, notes_folder, work=work, out=out, progress=progress, after=after
-        )
+    notes = _sound_notes(notes_folder)
+    with speaking(Catalog(notes).team.language):
+        return _build_sound(notes, work=work, out=out, progress=progress, after=after)
 
 
-def _build_sound(
-    context: SiteContext,
-    notes_folder: Path,
-    *,
-    work: Path,
-    out: Path,
-    progress: Progress,
-    after: int,
-) -> Built:
-    plan = plan_site(context.notes)
+def _build_sound(notes: Notes, *, work: Path, out: Path, progress: Progress, after: int) -> Built:
+    pages = _begun(notes, work=work, out=out)
+    context = pages.context
+    plan = plan_site(notes)
     progress("make", 0, plan.pages)
     coming = coming_release(context, history=read_history(work), pages=plan.pages, after=after)
-    grids = compile_grids(context)
+    curves = curve_scripts(context)
     charts, drawn, photos = _pictures(context, plan, work=work, progress=progress)
-    makers = page_makers(context, plan, charts=charts, grids=grids, coming=coming)
+    makers = page_makers(context, plan, charts=charts, curves=curves, coming=coming)
 
     # Write everything, beside the old site.
-    dressing = dress_folder(notes_folder)
     many = plan.pages >= FEW
-    scripting = partial(make_scripts, context, grids, plan=plan, coming=coming)
+    scripting = partial(_scripts, context, curves, plan=plan, coming=coming)
     with (
         meanwhile(scripting, worth=many) as scripts,
-        meanwhile(partial(_unpublished, context.notes), worth=many) as unpublished,
+        meanwhile(partial(_unpublished, notes), worth=many) as unpublished,
     ):
-        pages = _write_pages(
-            context, makers, work=work, out=out, dressing=dressing, progress=progress
-        )
+        _write_pages(pages, makers, work=work, progress=progress)
         fresh = pages.fresh
-        write_folder(fresh, {**scripts(), **photos}, keep_others=True)
+        made, pieces = scripts()
+        context.worked.now.update(pieces)
+        write_folder(fresh, {**made, **photos}, keep_others=True)
         waiting = unpublished()
     progress("seal", 0, 1)
     paths = seal(fresh, known=pages.leads).paths
     checksums = {path: pages.checksums.get(path) or file_sum(fresh / path) for path in paths}
     memory = read_kept_pack(kept_pack_file(work, out=out))
     finished = finish_release(
-        fresh, checksums=checksums, coming=coming, dressing=dressing, memory=memory
+        fresh,
+        checksums=checksums,
+        coming=coming,
+        dressing=dress_folder(notes.folder),
+        memory=memory,
     )
     swap_folders(fresh, out=out)
     # The new site stands: the next build clears away what cannot be removed now.
     with contextlib.suppress(OSError):
         remove_folder(fresh)
-        write_if_changed(kept_file(work, out=out), kept_text(pages.keep, key=pages.key))
+        kept = kept_text(pages.to_remember(), key=pages.key)
+        write_if_changed(kept_file(work, out=out), kept)
         write_if_changed(kept_pack_file(work, out=out), kept_pack_raw(memory))
     progress("done", 1, 1)
     return _built(
-        context, plan, finished, grids=grids, waiting=waiting, charts=(len(charts), drawn)
+        context, plan, finished, curves=curves, waiting=waiting, charts=(len(charts), drawn)
     )
+
+
+def _begun(notes: Notes, *, work: Path, out: Path) -> PagesWritten:
+    """Return a site in the making: what is remembered of the old one, held against the notes."""
+    team = Catalog(notes).team
+    key = _key(team, dressing=dress_folder(notes.folder))
+    kept = read_kept(kept_file(work, out=out), key=key)
+    worked = WorkedOut(states_of(notes), kept=kept.pieces)
+    catalog = KeepingCatalog(notes, worked=worked)
+    worked.answers = Answers(catalog, before=kept.answers, then=kept.states)
+    return PagesWritten(
+        context=SiteContext(catalog, worked=worked),
+        answers=worked.answers,
+        fresh=fresh_folder(work / "site"),
+        old=out,
+        key=key,
+        kept=kept,
+    )
+
+
+def _scripts(
+    context: SiteContext, curves: Mapping[str, CurveScript], *, plan: Plan, coming: Coming
+) -> tuple[dict[str, str | bytes], dict[str, Piece]]:
+    """Return what the pages' scripts read, and all that was worked out for it."""
+    made = make_scripts(context, curves, plan=plan, coming=coming)
+    return made, context.worked.now
 
 
 def _built(
@@ -194,7 +218,7 @@ def _built(
     plan: Plan,
     finished: FinishedRelease,
     *,
-    grids: Mapping[str, Grid],
+    curves: Mapping[str, CurveScript],
     waiting: list[Problem],
     charts: tuple[int, int],
 ) -> Built:
@@ -211,7 +235,7 @@ def _built(
         files=finished.files,
         bytes=finished.bytes,
         seconds=0.0,
-        worst_grid_error_k=max((grid.worst_error_k for grid in grids.values()), default=0.0),
+        worst_grid_error_k=max((curve.worst_error_k for curve in curves.values()), default=0.0),
         warnings=len(context.notes.problems),
         due=len(context.waiting) + len(waiting),
         unfit=sum(problem.rule == PRIVATE for problem in waiting),
@@ -247,48 +271,33 @@ def _sound_notes(notes_folder: Path) -> Notes:
     return notes
 
 
-def _write_pages(
-    context: SiteContext,
-    makers: Makers,
-    *,
-    work: Path,
-    out: Path,
-    dressing: Path,
-    progress: Progress,
-) -> PagesWritten:
-    """Write the pages and what dresses them into a fresh folder."""
+def _write_pages(pages: PagesWritten, makers: Makers, *, work: Path, progress: Progress) -> None:
+    """Write the pages and what dresses them into their folder."""
     progress("write", 0, 1)
-    team, modules = context.catalog.team, rules_modules()
-    key = _key(team, dressing=dressing)
-    pages = PagesWritten(
-        fresh=fresh_folder(work / "site"),
-        old=out,
-        key=key,
-        kept=read_kept(kept_file(work, out=out), key=key),
-    )
-    frame = _frame(key, make_folder(work / "pages"), pages.fresh, dressing=dressing, team=team)
+    frame = _frame(pages, folder=make_folder(work / "pages"))
     progress("dress", 0, 1)
     write_pages(
-        pages,
-        makers,
-        frame=frame,
-        catalog=context.catalog,
-        work=work,
-        progress=lambda done, of: progress("dress", done, of),
+        pages, makers, frame=frame, work=work, progress=lambda done, of: progress("dress", done, of)
     )
-    write_assets(pages, frame=frame, modules=modules, folder=work / "frame")
-    return pages
+    write_assets(pages, frame=frame, modules=rules_modules(), folder=work / "frame")
 
 
 _LAST_FRAME: dict[tuple[str, Path, Path], Frame] = {}
 """The frame of the last build: `serve` builds again and again, and opening one takes long."""
 
 
-def _frame(key: str, pages: Path, out: Path, *, dressing: Path, team: Team) -> Frame:
-    name = (key, pages, out)
+def _frame(site: PagesWritten, *, folder: Path) -> Frame:
+    notes = site.context.notes
+    name = (site.key, folder, site.fresh)
     if name not in _LAST_FRAME:
         _LAST_FRAME.clear()
-        _LAST_FRAME[name] = Frame(pages, out, dressing=dressing, team=team, words=page_words())
+        _LAST_FRAME[name] = Frame(
+            folder,
+            site.fresh,
+            dressing=dress_folder(notes.folder),
+            team=site.context.catalog.team,
+            words=page_words(),
+        )
     return _LAST_FRAME[name]
 
 

@@ -11,15 +11,12 @@ import re
 from collections.abc import Mapping
 
 from kb.answers.drill_notes import DrillNotes
-from kb.catalog import Catalog
-from kb.drill_facts import drill_notes
 
 SCRIPT = "drill-notes"
 
 
-def drill_script_text(catalog: Catalog) -> str:
+def drill_script_text(notes: DrillNotes) -> str:
     """Return the script that hands it to the page."""
-    notes = drill_notes(catalog)
     packed = json.dumps(
         {
             **{name: _plain(getattr(notes, name)) for name in ("families", "sensors", "codes")},

@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 
 from kb.answers.normal_form import normal_form, words_of
 
@@ -25,8 +24,8 @@ class FindItem:
     """From the root of the site."""
     keys: list[tuple[str, str]]
     """(type, text): code, asked, blinks (`2L4S`), label, plug, order, aka, name."""
-    text: str
-    """Every word of its page."""
+    words: Sequence[str]
+    """Every word of its page, title and context, as `text_words` finds them."""
     context: str
     """The name of the family it belongs to, or nothing."""
     family: str = ""
@@ -74,7 +73,7 @@ def _text_script(items: Sequence[FindItem]) -> str:
     """
     pages_of: dict[str, list[int]] = {}
     for number, item in enumerate(items):
-        for word in sorted(_text_words(f"{item.title} {item.context} {item.text}")):
+        for word in item.words:
             pages_of.setdefault(word, []).append(number)
     words = sorted(pages_of)
     lists = [_distances(pages_of[word]) for word in words]
@@ -82,15 +81,14 @@ def _text_script(items: Sequence[FindItem]) -> str:
     return f"window.OhmFindText={_packed(index)};\n"
 
 
-@lru_cache(maxsize=4096)
-def _text_words(text: str) -> frozenset[str]:
-    """Return a page's words; what holds a digit also in one piece: `X24-3` is more than a 3."""
+def text_words(text: str) -> list[str]:
+    """Return each word of a text, what holds a digit also in one piece: `X24-3` is no 3."""
     whole = {
         normal_form(piece)
         for piece in text.split()
         if not piece.isalpha() and any(c.isdigit() for c in piece)
     }
-    return frozenset(words_of(text)) | {piece for piece in whole if piece.isalnum()}
+    return sorted({*words_of(text), *(piece for piece in whole if piece.isalnum())})
 
 
 def _distances(numbers: list[int]) -> str:

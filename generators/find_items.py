@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
-from kb.catalog import shown_name
+from functools import partial
+from typing import Any
+
+from kb.catalog import Catalog, shown_name
 from kb.model import KINDS, Entry, Family
 
-from .find_index import FindItem
+from .find_index import FindItem, text_words
 from .kind_words import noun_of
 from .site_context import SiteContext
 
@@ -15,27 +18,40 @@ SKIPPED_IN_TEXT = {"id", "checked", "source"}
 def find_items(context: SiteContext) -> list[FindItem]:
     """Return one item per entry, codes first, in a fixed order."""
     models = sorted(KINDS.values(), key=lambda model: model.find_place)
-    return [_item(context, entry) for model in models for entry in context.notes.of(model).values()]
+    found = []
+    for model in models:
+        for entry_id in context.notes.of(model):
+            item = context.worked.of_questions(
+                f"find {model.kind}/{entry_id}",
+                context.catalog,
+                make=partial(_item, model=model, entry_id=entry_id),
+            )
+            found.append(FindItem(**item))
+    return found
 
 
-def _item(context: SiteContext, entry: Entry) -> FindItem:
-    family = _family(context, entry)
-    return FindItem(
-        kind=entry.noun,
-        title=shown_name(entry),
-        url=entry.href,
-        keys=entry.find_keys(),
-        text=" ".join(_words(entry.model_dump(exclude=SKIPPED_IN_TEXT))),
-        context=family.name if family else "",
-        family=family.id if family else "",
-        noun=noun_of(entry.kind),
-    )
+def _item(catalog: Catalog, *, model: type[Entry], entry_id: str) -> dict[str, Any]:
+    """Return the fields of an entry's item."""
+    entry = catalog.get(model, entry_id)
+    title, text = shown_name(entry), " ".join(_words(entry.model_dump(exclude=SKIPPED_IN_TEXT)))
+    family = _family(catalog, entry)
+    context = family.name if family else ""
+    return {
+        "kind": entry.noun,
+        "title": title,
+        "url": entry.href,
+        "keys": entry.find_keys(),
+        "words": text_words(f"{title} {context} {text}"),
+        "context": context,
+        "family": family.id if family else "",
+        "noun": noun_of(entry.kind),
+    }
 
 
-def _family(context: SiteContext, entry: Entry) -> Family | None:
+def _family(catalog: Catalog, entry: Entry) -> Family | None:
     if isinstance(entry, Family) or not entry.family_ids:
         return None
-    return context.catalog.get(Family, entry.family_ids[0])
+    return catalog.get(Family, entry.family_ids[0])
 
 
 def _words(value: object) -> list[str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from base64 import b64decode, b64encode
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from functools import partial
@@ -28,11 +29,11 @@ from kb.model import (
     Term,
 )
 from kb.numbers.characteristic import Characteristic
-from kb.numbers.grid import Grid, compile_grid
+from kb.numbers.grid import compile_grid
 from kb.numbers.rounding import format_plain, significant
 from kb.words.phrase import in_words
 
-from .browser_data import curve_script_text, team_script_text
+from .browser_data import CurveScript, curve_script_text, team_script_text
 from .chart import ChartData
 from .drill_data import SCRIPT as DRILL_SCRIPT
 from .drill_data import drill_script_text
@@ -138,14 +139,25 @@ class Makers:
         return {*self.from_catalog, *self.from_more}
 
 
-def compile_grids(context: SiteContext) -> dict[str, Grid]:
+def curve_scripts(context: SiteContext) -> dict[str, CurveScript]:
     """Return every curve that computes, compiled for the browser with its proved error."""
-    grids = {}
+    found = {}
     for curve_id in context.notes.of(Curve):
-        characteristic = context.catalog.characteristic(curve_id)
-        if characteristic is not None:
-            grids[curve_id] = compile_grid(characteristic)
-    return grids
+        made = context.worked.of_entry(
+            "grid", f"{Curve.kind}/{curve_id}", make=partial(_compiled, context, curve_id=curve_id)
+        )
+        if made is not None:
+            found[curve_id] = CurveScript(*made)
+    return found
+
+
+def _compiled(context: SiteContext, *, curve_id: str) -> list[Any] | None:
+    """Return a curve's script and its worst error in K; None for one that does not compute."""
+    characteristic = context.catalog.characteristic(curve_id)
+    if characteristic is None:
+        return None
+    grid = compile_grid(characteristic)
+    return [curve_script_text(curve_id, grid), float(grid.worst_error_k)]
 
 
 def chart_data(context: SiteContext) -> list[ChartData]:
@@ -193,7 +205,7 @@ def make_site(
     plan: Plan,
     *,
     charts: Mapping[str, str],
-    grids: Mapping[str, Grid],
+    curves: Mapping[str, CurveScript],
     coming: Coming,
 ) -> Made:
     """Return every page and script of the site.
@@ -203,16 +215,16 @@ def make_site(
     context : SiteContext
     plan : Plan
     charts : mapping of curve id → SVG
-    grids : mapping of curve id → Grid
+    curves : mapping of curve id → CurveScript
     coming : Coming
         The release that is being made.
     """
-    makers = page_makers(context, plan, charts=charts, grids=grids, coming=coming)
+    makers = page_makers(context, plan, charts=charts, curves=curves, coming=coming)
     pages = {path: make(context).markdown() for path, make in makers.from_catalog.items()}
     pages.update({path: make().markdown() for path, make in makers.from_more.items()})
     return Made(
         pages={**pages, **makers.written},
-        scripts=make_scripts(context, grids, plan=plan, coming=coming),
+        scripts=make_scripts(context, curves, plan=plan, coming=coming),
     )
 
 
@@ -221,7 +233,7 @@ def page_makers(
     plan: Plan,
     *,
     charts: Mapping[str, str],
-    grids: Mapping[str, Grid],
+    curves: Mapping[str, CurveScript],
     coming: Coming,
 ) -> Makers:
     """Return what makes each page; the arguments are those of `make_site`."""
@@ -230,7 +242,7 @@ def page_makers(
     titles = [
         (own_title(text), f"{path.removesuffix('.md')}.html") for path, text in written.items()
     ]
-    errors_k = {curve_id: grid.worst_error_k for curve_id, grid in grids.items()}
+    errors_k = {curve_id: script.worst_error_k for curve_id, script in curves.items()}
     from_more: dict[str, Callable[[], Page]] = {}
     from_more["index.md"] = partial(make_home, at_root, own_pages=titles)
     from_more["numbers.md"] = lambda: _explained(
@@ -238,24 +250,25 @@ def page_makers(
     )
     from_more[f"{SECOND_READER}.md"] = partial(make_second_reader, at_root)
     from_more[f"{DUE}.md"] = partial(make_due, at_root)
+    from_more[f"{DRILLS}.md"] = partial(make_drills, at_root)
     from_more["changes.md"] = partial(make_changes, coming)
     beside = {
         path: f"{charts.get(entry.id)}\0{errors_k.get(entry.id)!r}"
         for path, entry in plan.entries.items()
         if isinstance(entry, Curve)
     }
-    from_catalog = _from_catalog(plan, charts=charts, grids=grids)
+    from_catalog = _from_catalog(plan, charts=charts, curves=curves)
     terms = dict(context.catalog.all_terms)
     return Makers(from_catalog, from_more, written, beside, terms)
 
 
 def _from_catalog(
-    plan: Plan, *, charts: Mapping[str, str], grids: Mapping[str, Grid]
+    plan: Plan, *, charts: Mapping[str, str], curves: Mapping[str, CurveScript]
 ) -> dict[str, Callable[[SiteContext], Page]]:
     makers: dict[str, Callable[[SiteContext], Page]] = {}
     for path, entry in plan.entries.items():
         makers[path] = partial(
-            _entry_page, model=KINDS[entry.kind], entry_id=entry.id, charts=charts, grids=grids
+            _entry_page, model=KINDS[entry.kind], entry_id=entry.id, charts=charts, curves=curves
         )
     for path, kind in plan.lists.items():
         makers[path] = partial(_list_page, kind=kind)
@@ -273,7 +286,6 @@ def _from_catalog(
     makers[f"{FIELDS}.md"] = lambda context: make_fields()
     makers[f"{GUIDE}.md"] = lambda context: make_guide()
     makers[f"{STYLE}.md"] = lambda context: make_style()
-    makers[f"{DRILLS}.md"] = lambda context: make_drills(context.at_root())
     makers[f"{PRACTICE}.md"] = lambda context: make_practice(context.at_root())
     makers["which.md"] = lambda context: make_which(context.at_root())
     return makers
@@ -288,10 +300,10 @@ def _entry_page(
     model: type[Entry],
     entry_id: str,
     charts: Mapping[str, str],
-    grids: Mapping[str, Grid],
+    curves: Mapping[str, CurveScript],
 ) -> Page:
     entry = context.catalog.get(model, entry_id)
-    return make_entry(context, entry, charts=charts, grids=grids)
+    return make_entry(context, entry, charts=charts, curves=curves)
 
 
 def _former_page(context: SiteContext, *, model: type[Entry], entry_id: str, path: str) -> Page:
@@ -324,36 +336,47 @@ def _own_pages(context: SiteContext, plan: Plan) -> dict[str, str]:
 
 
 def make_scripts(
-    context: SiteContext, grids: Mapping[str, Grid], *, plan: Plan, coming: Coming
+    context: SiteContext, curves: Mapping[str, CurveScript], *, plan: Plan, coming: Coming
 ) -> dict[str, str | bytes]:
     """Return what the pages' scripts read, what paper says at its edge, manifest and icons."""
     team = context.catalog.team
     return {
-        **{
-            f"assets/curves/{curve_id}.js": curve_script_text(curve_id, grid)
-            for curve_id, grid in grids.items()
-        },
+        **{f"assets/curves/{curve_id}.js": script.text for curve_id, script in curves.items()},
         "assets/team.js": team_script_text(context.catalog),
-        f"assets/{DRILL_SCRIPT}.js": drill_script_text(context.catalog),
-        "assets/practice-notes.js": practice_script_text(context.catalog),
+        f"assets/{DRILL_SCRIPT}.js": drill_script_text(context.drills),
+        "assets/practice-notes.js": practice_script_text(context),
         PAPER: paper_style(team, release=release_called(coming), sheets=on_paper(context, plan)),
         **make_find_index(find_items(context)),
         MANIFEST: manifest_text(title=team.title, team=team.name),
-        **make_icons(),
+        **_icons(context),
     }
 
 
+def _icons(context: SiteContext) -> dict[str, bytes]:
+    """Return the icons by path in the site; they are drawn once, whatever the notes say."""
+    drawn = context.worked.of_questions(
+        "icons",
+        context.catalog,
+        make=lambda _: {path: b64encode(raw).decode() for path, raw in make_icons().items()},
+    )
+    return {path: b64decode(raw) for path, raw in drawn.items()}
+
+
 def make_entry(
-    context: SiteContext, entry: Entry, *, charts: Mapping[str, str], grids: Mapping[str, Grid]
+    context: SiteContext,
+    entry: Entry,
+    *,
+    charts: Mapping[str, str],
+    curves: Mapping[str, CurveScript],
 ) -> Page:
     """Return the page of one entry, by the maker of its kind."""
     if isinstance(entry, Curve):
-        grid = grids.get(entry.id)
+        script = curves.get(entry.id)
         page = make_curve(
             context,
             entry,
             chart=charts.get(entry.id),
-            grid_error_k=grid.worst_error_k if grid else None,
+            grid_error_k=script.worst_error_k if script else None,
         )
     else:
         page = MAKERS[type(entry)](context, entry)

@@ -5,30 +5,48 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping
 from dataclasses import fields, is_dataclass
+from functools import partial
 from typing import Any
 
 from kb.catalog import Catalog, plain_name, shown_name, spoken
 from kb.model import Code, Family, Instrument, Method, Part, Sensor
 from kb.model.code import Suspect
 from kb.part_facts import named_testers
-from kb.practice_facts import practice_machines
+from kb.practice_facts import practice_machine
 from kb.suspects import rank_suspects
+
+from .site_context import SiteContext
 
 CURVES_OUT = ("curve", "family_curves", "other_curves", "labels")
 """Of a sensor's facts: the page has its curves by name."""
 
 
-def practice_script_text(catalog: Catalog) -> str:
+def practice_script_text(context: SiteContext) -> str:
     """Return the script that hands the practice machine what the notes say, as plain values."""
-    machines = practice_machines(catalog)
+    catalog, worked = context.catalog, context.worked
+    found = {
+        family_id: worked.of_questions(
+            f"practice {family_id}", catalog, make=partial(_machine, family_id=family_id)
+        )
+        for family_id in catalog.all(Family)
+    }
+    machines = {family_id: machine for family_id, machine in found.items() if machine is not None}
     notes = {
-        "machines": [as_page(machine) for machine in machines],
+        "machines": [facts for facts, _ in machines.values()],
         "testers": {tester.id: as_page(tester) for tester in named_testers(catalog)},
-        "words": {machine.id: _machine_words(catalog, machine.id) for machine in machines},
+        "words": {family_id: words for family_id, (_, words) in machines.items()},
         "tester": _voltage_tester(catalog),
     }
     packed = json.dumps(notes, ensure_ascii=False, separators=(",", ":")).replace("<", "\\u003c")
     return f"window.OhmPractice={packed};\n"
+
+
+def _machine(catalog: Catalog, *, family_id: str) -> list[Any] | None:
+    """Return a family's facts and words; None where it cannot be practised on."""
+    machine = practice_machine(catalog, catalog.get(Family, family_id))
+    if machine is None:
+        return None
+    return [as_page(machine), _machine_words(catalog, family_id)]
 
 
 def as_page(value: Any) -> Any:

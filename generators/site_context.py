@@ -6,12 +6,15 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from typing import TypeVar
 
+from kb.answers.drill_notes import DrillNotes
 from kb.catalog import Catalog, shown_name
+from kb.drill_facts import drill_notes
 from kb.due import Due, waiting_as_built
 from kb.model import Entry
 from kb.notes.load import Notes
 
 from .html import Child, Html, el, join
+from .worked_out import WorkedOut
 
 E = TypeVar("E", bound=Entry)
 
@@ -23,6 +26,9 @@ class SiteContext:
     catalog: Catalog
     """Every look-up between entries."""
     root: str = "../"
+    worked: WorkedOut = field(default_factory=WorkedOut, compare=False, repr=False)
+    """What was worked out of each entry, in this build or in one before."""
+    _drills: list[DrillNotes] = field(default_factory=list, compare=False, repr=False)
     _waiting: list[list[Due]] = field(default_factory=list, compare=False, repr=False)
 
     @property
@@ -36,6 +42,13 @@ class SiteContext:
         if not self._waiting:
             self._waiting.append(waiting_as_built(self.catalog))
         return self._waiting[0]
+
+    @property
+    def drills(self) -> DrillNotes:
+        """What drills are made from, gathered once for their page and their script."""
+        if not self._drills:
+            self._drills.append(drill_notes(self.catalog))
+        return self._drills[0]
 
     def at_root(self) -> SiteContext:
         """Return the same context for pages that stand at the site's root."""

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from functools import cache
+from functools import cache, partial
 from pathlib import Path
 
 from kb.model import KINDS, Entry
-from kb.notes.load import Notes
 from kb.words.catalogue import PLACEHOLDER, languages, words, words_of
+
+from .site_context import SiteContext
 
 _MARKS = "weak"
 """Section of the catalogue: what a statement says of itself where nobody read a publication."""
@@ -29,15 +30,21 @@ def is_marked(text: str) -> bool:
     return any(mark in text.casefold() for mark in _marks())
 
 
-def marked_in_entries(notes: Notes) -> dict[str, list[Entry]]:
+def marked_in_entries(context: SiteContext) -> dict[str, list[Entry]]:
     """Return each marked text of the notes, and the entries that say it, kind by kind."""
     found: dict[str, list[Entry]] = {}
     for kind in KINDS:
-        for entry in notes.of_kind(kind).values():
-            fields = entry.model_dump(exclude={"name", "aka"})
-            for text in filter(is_marked, _texts(fields)):
+        for entry_id, entry in context.notes.of_kind(kind).items():
+            marked = context.worked.of_entry(
+                "weak", f"{kind}/{entry_id}", make=partial(_marked_in, entry)
+            )
+            for text in marked:
                 found.setdefault(text, []).append(entry)
     return found
+
+
+def _marked_in(entry: Entry) -> list[str]:
+    return [*filter(is_marked, _texts(entry.model_dump(exclude={"name", "aka"})))]
 
 
 def marked_in_pages(pages: Mapping[str, Path]) -> Iterator[tuple[str, str]]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
-from functools import cached_property, partial
+from functools import partial
 from pathlib import Path
 from typing import Any, cast
 
@@ -12,16 +12,18 @@ from kb.catalog import Catalog
 from kb.release_format.release_list import checksum
 from kb.writer import link_file, write_folder, write_fresh, write_if_changed
 
+from .answers import Answers
 from .dress import Frame
 from .html import Html
-from .kept_pages import KeptPage
+from .kept_pages import Kept, KeptPage
 from .make import Makers
 from .page import Page
 from .page_leads import PageLeads, read_leads
 from .seal import cannot_hold_policy, with_policy
 from .site_context import SiteContext
 from .term_links import with_terms
-from .traced_catalog import Answers, TracedCatalog
+from .traced_catalog import TracedCatalog
+from .weak_words import marked_in_entries
 from .workers import Job, on_all_cores
 
 Progress = Callable[[int, int], None]
@@ -35,10 +37,13 @@ NO_LEADS = PageLeads(frozenset(), (), ())
 class PagesWritten:
     """A site's pages as they stand in its folder, sealed."""
 
+    context: SiteContext
+    answers: Answers
+    """What the notes answer now."""
     fresh: Path
     old: Path
     """The site that stands so far."""
-    kept: Mapping[str, KeptPage]
+    kept: Kept
     """What is remembered of it."""
     key: str
     """What all pages depend on."""
@@ -49,21 +54,19 @@ class PagesWritten:
     _said: dict[Any, Any] = field(default_factory=dict)
 
     def taken_over(
-        self, path: str, *, made_from: str, source: Path | None = None
+        self, path: str, *, content: str | None = None, source: Path | None = None
     ) -> KeptPage | None:
-        """Take a file of the old site, if it was made from the same and is as it was."""
-        known = self.kept.get(path)
+        """Take a file of the old site if it is as it was, and of that content where one is said."""
+        known = self.kept.pages.get(path)
         file = (source or self.old) / path
-        if known is None or not made_from or known.made_from != made_from:
+        if known is None or content not in (None, known.content):
             return None
         if not file.is_file() or file.is_symlink() or checksum(file.read_bytes()) != known.checksum:
             return None
         link_file(file, to=self.fresh / path)
         return known
 
-    def finish(
-        self, path: str, text: str, *, made_from: str = "", questions: tuple[str, ...] = ()
-    ) -> KeptPage:
+    def finish(self, path: str, text: str, *, content: str) -> KeptPage:
         """Write a page that is finished but for the content policy."""
         leads = read_leads(text, path=path)
         leads = PageLeads(
@@ -71,7 +74,19 @@ class PagesWritten:
         )
         raw = with_policy(text).encode("utf-8")
         write_fresh(self.fresh / path, raw)
-        return KeptPage(checksum(raw), made_from, questions, leads)
+        return KeptPage(checksum(raw), content, "", None, leads)
+
+    def to_remember(self) -> Kept:
+        """Return what the next build may take over."""
+        pieces = self.context.worked.now
+        asked = dict.fromkeys(
+            question for page in self.keep.values() for question in page.questions or ()
+        )
+        for made_from, _ in pieces.values():
+            asked.update(dict.fromkeys(made_from if isinstance(made_from, tuple) else ()))
+        answers = {question: self.answers.to(question) for question in asked}
+        known = {question: answer for question, answer in answers.items() if answer is not None}
+        return Kept(self.keep, known, self.answers.states, pieces)
 
     def note(self, path: str, page: KeptPage) -> None:
         """Remember a file that stands."""
@@ -79,7 +94,7 @@ class PagesWritten:
         self.checksums[path] = page.checksum
         if path.endswith(".html"):
             self.leads[path] = page.leads
-        if page.made_from and not page.leads.faults:
+        if not page.leads.faults:
             self.keep[path] = page
 
     def _sharing(self, page: KeptPage) -> KeptPage:
@@ -90,22 +105,18 @@ class PagesWritten:
             leads=tuple([same(lead, lead) for lead in page.leads.leads]),
             faults=page.leads.faults,
         )
-        questions = tuple([same(question, question) for question in page.questions])
-        return replace(page, questions=questions, leads=leads)
+        asked = page.questions
+        if asked is not None:
+            asked = tuple([same(question, question) for question in asked])
+        return replace(page, questions=asked, leads=leads)
 
 
 def write_pages(
-    pages: PagesWritten,
-    makers: Makers,
-    *,
-    frame: Frame,
-    catalog: Catalog,
-    work: Path,
-    progress: Progress,
+    pages: PagesWritten, makers: Makers, *, frame: Frame, work: Path, progress: Progress
 ) -> None:
     """Write every page of a site into its folder, which is empty; tell how many are done."""
     _written_by_hand(pages, makers, frame=frame, work=work)
-    making = _Making(pages, frame, catalog, makers.beside)
+    making = _Making(pages, frame, makers.beside)
     # First what takes longest, so that no core is left with it alone in the end.
     new: dict[str, Job[KeptPage]] = {
         path: partial(making.from_more, make) for path, make in makers.from_more.items()
@@ -119,12 +130,20 @@ def write_pages(
     if len(new) >= FEW:
         # What every page needs is there before there are workers, so none of them makes its own.
         frame.open()
-        catalog.named()
+        pages.context.catalog.named()
+        marked_in_entries(pages.context)
     for path, page in zip(
         new, on_all_cores(list(new.values()), share=SHARE, least=FEW), strict=True
     ):
-        pages.note(finished(path), page)
+        pages.note(finished(path), _comparable(page, answers=pages.answers))
         progress(len(pages.checksums), len(makers.made) + len(makers.written))
+
+
+def _comparable(page: KeptPage, *, answers: Answers) -> KeptPage:
+    """Return a page without its questions, where not all of them can be asked again."""
+    if page.questions is not None and None in map(answers.to, page.questions):
+        return replace(page, questions=None)
+    return page
 
 
 @dataclass(frozen=True)
@@ -133,60 +152,43 @@ class _Making:
 
     pages: PagesWritten
     frame: Frame
-    catalog: Catalog
     beside: Mapping[str, str]
-
-    @cached_property
-    def answers(self) -> Answers:
-        """What the notes answer now."""
-        return Answers(self.catalog)
 
     def taken_over(self, path: str) -> KeptPage | None:
         """Take over a page whose questions are answered as they were."""
-        known = self.pages.kept.get(finished(path))
-        if known is None:
+        known = self.pages.kept.pages.get(finished(path))
+        if known is None or known.questions is None or known.beside != self._beside(path):
             return None
-        return self.pages.taken_over(
-            finished(path), made_from=self._made_from(known.questions, path=path)
-        )
+        if not self.pages.answers.stand(known.questions):
+            return None
+        return self.pages.taken_over(finished(path))
 
     def from_catalog(self, path: str, *, make: Callable[[SiteContext], Page]) -> KeptPage:
         """Make and write a page that is made from nothing but what the catalog answers."""
-        traced = TracedCatalog(self.catalog)
-        page = make(SiteContext(cast(Catalog, traced)))
-        made_from = self._made_from(traced.questions, path=path)
-        if not made_from:
-            return self._by_content(page)
-        text = self.frame.dressed(page)
-        return self.pages.finish(
-            page.href, text, made_from=made_from, questions=traced.questions or ()
-        )
+        traced = TracedCatalog(self.pages.context.catalog)
+        made = self.from_more(partial(make, SiteContext(cast(Catalog, traced))))
+        return replace(made, beside=self._beside(path), questions=traced.questions)
 
     def from_more(self, make: Callable[[], Page]) -> KeptPage:
-        """Make and write a page that is made from more than the catalog answers."""
-        return self._by_content(make())
+        """Make and write a page; the same block in the same frame is not dressed again."""
+        page = make()
+        content = checksum(f"{page.front()!r}\0{page.body}".encode())
+        taken = self.pages.taken_over(page.href, content=content)
+        if taken is None:
+            return self.pages.finish(page.href, self.frame.dressed(page), content=content)
+        return replace(taken, beside="", questions=None)
 
-    def _by_content(self, page: Page) -> KeptPage:
-        """Write a page that had to be made: the same block in the same frame is not dressed."""
-        made_from = checksum(f"{page.front()!r}\0{page.body}".encode())
-        taken = self.pages.taken_over(page.href, made_from=made_from)
-        return taken or self.pages.finish(page.href, self.frame.dressed(page), made_from=made_from)
-
-    def _made_from(self, questions: tuple[str, ...] | None, *, path: str) -> str:
-        """Return the checksum of all that a page is made from; nothing when it cannot be told."""
-        answered = self.answers.to_all(questions) if questions is not None else ""
-        if not answered:
-            return ""
-        return checksum(f"{answered}\0{self.beside.get(path, '')}".encode())
+    def _beside(self, path: str) -> str:
+        return checksum(self.beside[path].encode()) if path in self.beside else ""
 
 
 def _written_by_hand(pages: PagesWritten, makers: Makers, *, frame: Frame, work: Path) -> None:
     """Write the hand-written pages: all of them when one is new, since they may name each other."""
     names = sorted(makers.made)
     parts = (sorted(makers.written.items()), names, sorted(makers.terms.items()))
-    made_from = checksum(repr(parts).encode())
+    content = checksum(repr(parts).encode())
     paths = [finished(path) for path in makers.written]
-    taken = {path: pages.taken_over(path, made_from=made_from) for path in paths}
+    taken = {path: pages.taken_over(path, content=content) for path in paths}
     if not all(taken.values()):
         write_folder(work / "pages", makers.written)
         frame.dress_folder(beside=names)
@@ -194,7 +196,7 @@ def _written_by_hand(pages: PagesWritten, makers: Makers, *, frame: Frame, work:
         if not all(taken.values()):
             text = (pages.fresh / path).read_text(encoding="utf-8")
             text = _explained(text, path=path, terms=makers.terms)
-            known = pages.finish(path, text, made_from=made_from)
+            known = pages.finish(path, text, content=content)
         if known:
             pages.note(path, known)
 
@@ -215,8 +217,8 @@ def write_assets(
 ) -> None:
     """Write the frame's scripts and styles; all of them stay in `folder`, wanted today or not."""
     made_from = checksum(repr(sorted(modules.items())).encode())
-    kept = [path for path in pages.kept if path.startswith("assets/")]
-    taken = {p: pages.taken_over(p, made_from=made_from, source=folder) for p in kept}
+    kept = [path for path in pages.kept.pages if path.startswith("assets/")]
+    taken = {p: pages.taken_over(p, content=made_from, source=folder) for p in kept}
     if kept and all(taken.values()):
         for path, known in taken.items():
             if known:
@@ -227,7 +229,7 @@ def write_assets(
     for path, content in contents.items():
         write_if_changed(pages.fresh / path, content)
         raw = content.encode("utf-8") if isinstance(content, str) else content
-        pages.note(path, KeptPage(checksum(raw), made_from, (), NO_LEADS))
+        pages.note(path, KeptPage(checksum(raw), made_from, "", None, NO_LEADS))
 
 
 def finished(path: str) -> str:

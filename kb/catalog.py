@@ -231,10 +231,13 @@ class Catalog:
         found: dict[str, list[Entry]] = defaultdict(list)
         for kind in self.notes.entries if self._forms else ():
             for entry in self.notes.of_kind(kind).values() if kind != Term.kind else ():
-                named = mentions(shown_words(entry), forms=self._forms)
-                for term_id in {mention.term_id for mention in named}:
+                for term_id in self.terms_in(entry):
                     found[term_id].append(entry)
         return found
+
+    def terms_in(self, entry: Entry) -> Iterable[str]:
+        """Return the terms that stand in an entry's words, each once."""
+        return {mention.term_id for mention in mentions(shown_words(entry), forms=self._forms)}
 
     def mentioning(self, term_id: str) -> list[Entry]:
         """Return the entries in whose words a term stands, kind by kind, in reading order."""

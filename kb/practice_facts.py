@@ -27,8 +27,8 @@ MEASURED = ("drifted", "wrong-part")
 
 def practice_machines(catalog: Catalog) -> tuple[PracticeMachine, ...]:
     """Return the families that can be practised on, in the order of their ids."""
-    machines = (_machine(catalog, family=family) for family in catalog.all(Family).values())
-    return tuple(machine for machine in machines if machine.codes)
+    machines = (practice_machine(catalog, family) for family in catalog.all(Family).values())
+    return tuple(machine for machine in machines if machine is not None)
 
 
 def practice_bench(catalog: Catalog) -> Bench:
@@ -42,13 +42,17 @@ def practice_bench(catalog: Catalog) -> Bench:
     )
 
 
-def _machine(catalog: Catalog, *, family: Family) -> PracticeMachine:
+def practice_machine(catalog: Catalog, family: Family) -> PracticeMachine | None:
+    """Return a family as a machine to practise on; None where no fault can be hidden in it."""
     sensors = {sensor.id: sensor for sensor in round_sensors(catalog, family)}
     parts = {part.id: part for part in catalog.of_family(Part, family.id)}
     codes = [
         _code(catalog, code=code, sensors=sensors, parts=parts)
         for code in catalog.of_family(Code, family.id)
     ]
+    found = tuple(code for code in codes if any(suspect.kinds for suspect in code.suspects))
+    if not found:
+        return None
     return PracticeMachine(
         id=family.id,
         wait_min=family.drain_min,
@@ -56,7 +60,7 @@ def _machine(catalog: Catalog, *, family: Family) -> PracticeMachine:
         charge_v=0.0 if family.no_charge else family.charge_v or 0.0,
         sensors={name: _sensor(catalog, sensor=sensor) for name, sensor in sensors.items()},
         parts={name: _part(part) for name, part in parts.items()},
-        codes=tuple(code for code in codes if any(suspect.kinds for suspect in code.suspects)),
+        codes=found,
     )
 
 

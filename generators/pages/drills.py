@@ -7,7 +7,6 @@ from collections.abc import Iterable
 from kb.answers.drill import Drill
 from kb.answers.drill_set import DrillPool
 from kb.answers.statement import Statement
-from kb.drill_facts import drill_notes
 from kb.made_pages import DRILLS
 from kb.model import KINDS, Drawing
 from kb.words.phrase import Voice, capital, in_words, phrase, sentence
@@ -29,7 +28,7 @@ PAPER_SEED = 1
 
 def make_drills(context: SiteContext) -> Page:
     """Return the page of drills; what makes and marks them comes with its script."""
-    notes = drill_notes(context.catalog)
+    notes = context.drills
     drills = DrillPool(notes).drills(seed=PAPER_SEED)
     body = join(
         [

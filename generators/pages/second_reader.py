@@ -98,7 +98,7 @@ def _statements(context: SiteContext) -> Html:
     """Return each single statement that says so of itself, also where its entry has a source."""
     entries = (
         join([sentence(text), " ", context.links(said_by)])
-        for text, said_by in marked_in_entries(context.notes).items()
+        for text, said_by in marked_in_entries(context).items()
     )
     pages = (
         join([sentence(text), " ", el("a", name, href=f"{context.root}{name}.html")])
