@@ -147,8 +147,8 @@ class Answers:
             if name.startswith(OF_NOTES):
                 holder, name = self._catalog.notes, name.removeprefix(OF_NOTES)
             value = getattr(holder, name)
-            told = self._print(value(*given) if callable(value) else value, shows)
-            return Answer(_checksum(told), tuple(shows))
+            text = self._print(value(*given) if callable(value) else value, shows)
+            return Answer(_checksum(text), tuple(shows))
         except (LookupError, AttributeError, TypeError, ValueError):
             return None
 

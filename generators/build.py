@@ -40,9 +40,10 @@ from .answers import Answers, states_of
 from .browser_catalog import page_words, rules_modules
 from .browser_data import CurveScript
 from .chart_cache import charts_for
+from .curve_files import chart_data, chart_names, curve_scripts
 from .dress import Frame, PagesNotDressed
 from .kept_pages import kept_file, kept_text, read_kept
-from .make import Makers, chart_data, curve_scripts, make_scripts, page_makers
+from .make import Makers, make_scripts, page_makers
 from .photo_cache import PhotoNotDrawn, photos_for
 from .plan import Plan, TwoPagesOneName, plan_site
 from .release.coming_release import Coming, coming_release
@@ -248,7 +249,8 @@ def _pictures(
 ) -> tuple[dict[str, str], int, dict[str, bytes]]:
     """Return the charts by curve, how many were drawn, and the photos by path in the site."""
     charts, drawn = charts_for(
-        chart_data(context),
+        chart_names(context),
+        data_of=partial(chart_data, context),
         folder=work / "charts",
         progress=lambda done, of: progress("charts", done, of),
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import asdict
 from functools import cache, partial
 from importlib.metadata import version
@@ -32,13 +32,19 @@ def _drawn_by() -> tuple[str, str]:
 
 
 def charts_for(
-    wanted: Sequence[ChartData], *, folder: Path, progress: Progress = lambda done, of: None
+    wanted: Mapping[str, str],
+    *,
+    data_of: Callable[[str], ChartData],
+    folder: Path,
+    progress: Progress = lambda done, of: None,
 ) -> tuple[dict[str, str], int]:
     """Return every wanted chart by curve id, and how many had to be drawn.
 
     Parameters
     ----------
-    wanted : sequence of ChartData
+    wanted : mapping of curve id → name of its chart
+    data_of : callable
+        Returns what a curve's chart shows, when it has to be drawn.
     folder : Path
         Where drawn charts are kept between builds.
     progress : callable
@@ -46,15 +52,15 @@ def charts_for(
     """
     charts: dict[str, str] = {}
     missing: list[ChartData] = []
-    for data in wanted:
-        kept = folder / chart_name(data)
+    for curve_id, name in wanted.items():
+        kept = folder / name
         if kept.is_file():
-            charts[data.curve_id] = kept.read_text(encoding="utf-8")
+            charts[curve_id] = kept.read_text(encoding="utf-8")
         else:
-            missing.append(data)
+            missing.append(data_of(curve_id))
     progress(len(charts), len(wanted))
     for data, svg in zip(missing, _drawn(missing), strict=True):
-        write_if_changed(folder / chart_name(data), svg)
+        write_if_changed(folder / wanted[data.curve_id], svg)
         charts[data.curve_id] = svg
         progress(len(charts), len(wanted))
     return charts, len(missing)

@@ -8,9 +8,6 @@ from dataclasses import dataclass, replace
 from functools import partial
 from typing import Any
 
-import numpy as np
-from numpy.typing import ArrayLike
-
 from kb.made_pages import DRILLS, DUE, FIELDS, GUIDE, PRACTICE, SECOND_READER, STOP, STYLE
 from kb.model import (
     KINDS,
@@ -28,19 +25,13 @@ from kb.model import (
     Source,
     Term,
 )
-from kb.numbers.characteristic import Characteristic
-from kb.numbers.grid import compile_grid
-from kb.numbers.rounding import format_plain, significant
-from kb.words.phrase import in_words
 
-from .browser_data import CurveScript, curve_script_text, team_script_text
-from .chart import ChartData
+from .browser_data import CurveScript, team_script_text
 from .drill_data import SCRIPT as DRILL_SCRIPT
 from .drill_data import drill_script_text
 from .find_index import make_find_index
 from .find_items import find_items
 from .html import join
-from .own_band import chart_places_c, own_band
 from .page import Page
 from .pages.case import make_case
 from .pages.changes import make_changes
@@ -137,67 +128,6 @@ class Makers:
     def made(self) -> set[str]:
         """The paths of all pages that nobody wrote by hand."""
         return {*self.from_catalog, *self.from_more}
-
-
-def curve_scripts(context: SiteContext) -> dict[str, CurveScript]:
-    """Return every curve that computes, compiled for the browser with its proved error."""
-    found = {}
-    for curve_id in context.notes.of(Curve):
-        made = context.worked.of_entry(
-            "grid", f"{Curve.kind}/{curve_id}", make=partial(_compiled, context, curve_id=curve_id)
-        )
-        if made is not None:
-            found[curve_id] = CurveScript(*made)
-    return found
-
-
-def _compiled(context: SiteContext, *, curve_id: str) -> list[Any] | None:
-    """Return a curve's script and its worst error in K; None for one that does not compute."""
-    characteristic = context.catalog.characteristic(curve_id)
-    if characteristic is None:
-        return None
-    grid = compile_grid(characteristic)
-    return [curve_script_text(curve_id, grid), float(grid.worst_error_k)]
-
-
-def chart_data(context: SiteContext) -> list[ChartData]:
-    """Return what each curve's chart shows."""
-    found = []
-    for curve in context.catalog.all(Curve).values():
-        characteristic = context.catalog.characteristic(curve.id)
-        if characteristic is not None:
-            found.append(_chart_of(curve, characteristic))
-    return found
-
-
-def _chart_of(curve: Curve, characteristic: Characteristic) -> ChartData:
-    t_c = chart_places_c(characteristic)
-    known = characteristic.tolerance_known
-    r_ohm = characteristic.r_ohm(t_c)
-    own = own_band(characteristic, t_c=t_c)
-    return ChartData(
-        curve_id=curve.id,
-        words=in_words(
-            "chart.words",
-            curve=curve.name,
-            low=format_plain(characteristic.low_c),
-            high=format_plain(characteristic.high_c),
-        ),
-        axis=in_words("chart.axis"),
-        falling=bool(characteristic.falling),
-        t_c=_plain(t_c),
-        r_ohm=_plain(r_ohm),
-        low_ohm=_plain(characteristic.low_ohm(t_c)) if known else (),
-        high_ohm=_plain(characteristic.high_ohm(t_c)) if known else (),
-        tol_k=_plain(characteristic.tol_k(t_c)) if known else (),
-        own_k=_plain(own.own_k) if own else (),
-        own_low_ohm=_plain(own.low_ohm) if own else (),
-        own_high_ohm=_plain(own.high_ohm) if own else (),
-    )
-
-
-def _plain(values: ArrayLike) -> tuple[float, ...]:
-    return tuple(significant(float(value), digits=9) for value in np.asarray(values))
 
 
 def make_site(

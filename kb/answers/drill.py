@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
@@ -78,9 +79,12 @@ class Drill:
     because: tuple[Statement, ...] = ()
 
 
+_SIGNS = re.compile(r"[\W_]+")
+
+
 def bare(words: str) -> str:
     """Return letters and figures alone, small: capitals, blanks and signs make no other answer."""
-    return "".join(sign for sign in words.lower() if sign.isalnum())
+    return _SIGNS.sub("", words.lower())
 
 
 def unstopped(words: str) -> str:

@@ -134,9 +134,8 @@ def _other_codes(code: DrillCode, *, notes: DrillNotes) -> list[str]:
     own = {(lamp.long, lamp.short) for lamp in code.lamps}
     return [
         other.name
-        for other in notes.codes
-        if other.family == code.family
-        and other.id != code.id
+        for other in notes.codes_of(code.family)
+        if other.id != code.id
         and not own & {(lamp.long, lamp.short) for lamp in other.lamps}
         and bare(other.name) != bare(code.name)
     ]
@@ -158,8 +157,8 @@ def _places(sensor: DrillSensor, *, notes: DrillNotes) -> list[str]:
 def _plugs(sensor: DrillSensor, *, notes: DrillNotes) -> list[str]:
     return [
         other.plug
-        for other in notes.sensors
-        if other.family == sensor.family and other.plug and bare(other.plug) != bare(sensor.plug)
+        for other in notes.sensors_of(sensor.family)
+        if other.plug and bare(other.plug) != bare(sensor.plug)
     ]
 
 
@@ -169,6 +168,6 @@ def _afterwards(part: DrillPart, *, notes: DrillNotes) -> list[str]:
     What would kill it is left out, wherever it stands as well.
     """
     kills = {bare(words) for words in part.kills}
-    others = [other for other in notes.parts if set(other.families) & set(part.families)]
+    others = notes.parts_of(part.families)
     lines = [*part.afterwards, *(words for other in others for words in other.afterwards)]
     return [words for words in dict.fromkeys(lines) if bare(words) not in kills]

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from .instruments import NamedMeter, NamedThermometer
 from .sensor_facts import Curve
@@ -118,3 +119,40 @@ class DrillNotes:
     pins: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
     over_shows: Mapping[str, str] = field(default_factory=dict)
     short_ohm: float | None = None
+
+    # Each entry asks for those beside it: a look through all of them every time takes their square.
+
+    def codes_of(self, family: str) -> Sequence[DrillCode]:
+        """Return a family's codes."""
+        return self._codes_of.get(family, ())
+
+    def sensors_of(self, family: str) -> Sequence[DrillSensor]:
+        """Return a family's sensors."""
+        return self._sensors_of.get(family, ())
+
+    def parts_of(self, families: Iterable[str]) -> list[DrillPart]:
+        """Return the parts of some families, each once."""
+        places = {place for family in families for place in self._part_places.get(family, ())}
+        return [self.parts[place] for place in sorted(places)]
+
+    @cached_property
+    def _codes_of(self) -> Mapping[str, list[DrillCode]]:
+        found: dict[str, list[DrillCode]] = {}
+        for code in self.codes:
+            found.setdefault(code.family, []).append(code)
+        return found
+
+    @cached_property
+    def _sensors_of(self) -> Mapping[str, list[DrillSensor]]:
+        found: dict[str, list[DrillSensor]] = {}
+        for sensor in self.sensors:
+            found.setdefault(sensor.family, []).append(sensor)
+        return found
+
+    @cached_property
+    def _part_places(self) -> Mapping[str, list[int]]:
+        found: dict[str, list[int]] = {}
+        for place, part in enumerate(self.parts):
+            for family in part.families:
+                found.setdefault(family, []).append(place)
+        return found

@@ -107,7 +107,7 @@ def stock_pages(notes: Path) -> dict[str, str]:
     context = SiteContext(Catalog(load_notes(notes)))
     plan = plan_site(context.notes)
     coming = coming_release(context, history=[], pages=plan.pages)
-    return make_site(context, plan, charts={}, grids={}, coming=coming).pages
+    return make_site(context, plan, charts={}, curves={}, coming=coming).pages
 
 
 def stock_cost(pages: dict[str, str], *, folder: Path) -> Cost:

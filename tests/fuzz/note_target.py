@@ -13,7 +13,8 @@ from functools import cached_property
 from pathlib import Path
 
 from generators.build import PUBLISHED, Frame, build, page_words
-from generators.make import compile_grids, page_makers
+from generators.curve_files import curve_scripts
+from generators.make import page_makers
 from generators.own_html import own_html
 from generators.plan import plan_site
 from generators.publish.pack import NotToPublish, pack
@@ -139,8 +140,8 @@ class NoteTarget:
         coming = coming_release(context, history=[], pages=plan.pages)
         kind, stem = Path(name).parts[1], Path(name).stem
         changed_curve = checked.of(Curve).get(stem) if kind == "curves" else None
-        grids = compile_grids(context) if changed_curve or kind in ("sensors", "families") else {}
-        makers = page_makers(context, plan, charts={}, grids=grids, coming=coming)
+        curves = curve_scripts(context) if changed_curve or kind in ("sensors", "families") else {}
+        makers = page_makers(context, plan, charts={}, curves=curves, coming=coming)
         if name.startswith("content/"):
             yield from self._written(makers.written[f"{stem}.md"])
             return

@@ -36,7 +36,7 @@ def asked_by_pages(notes: Notes) -> dict[str, Answer]:
     catalog = Catalog(notes)
     context, plan = SiteContext(catalog), plan_site(notes)
     coming = coming_release(context, history=[], pages=plan.pages)
-    makers = page_makers(context, plan, charts={}, grids={}, coming=coming)
+    makers = page_makers(context, plan, charts={}, curves={}, coming=coming)
     answers, asked = Answers(catalog), set[str]()
     for make in makers.from_catalog.values():
         traced = TracedCatalog(catalog)

@@ -7,7 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from generators.make import chart_data, compile_grids, make_entry
+from generators.curve_files import chart_data, chart_names, curve_scripts
+from generators.make import make_entry
 from generators.page import Page
 from generators.site_context import SiteContext
 from kb.catalog import Catalog
@@ -26,9 +27,9 @@ def context() -> SiteContext:
 
 
 def pages(context: SiteContext) -> list[Page]:
-    grids = compile_grids(context)
+    scripts = curve_scripts(context)
     curves = context.notes.of(Curve).values()
-    return [make_entry(context, curve, charts={}, grids=grids) for curve in curves]
+    return [make_entry(context, curve, charts={}, curves=scripts) for curve in curves]
 
 
 def test_a_page_hangs_on_the_same_in_every_language(context):
@@ -40,8 +41,9 @@ def test_a_page_hangs_on_the_same_in_every_language(context):
 
 
 def test_a_chart_is_asked_for_in_the_language_of_the_site(context):
-    english = chart_data(context)
+    curves = chart_names(context)
+    english = [chart_data(context, curve) for curve in curves]
     with speaking_wide():
-        wide = chart_data(context)
+        wide = [chart_data(context, curve) for curve in curves]
     assert [data.t_c for data in wide] == [data.t_c for data in english]
     assert all(a.words != b.words and a.axis != b.axis for a, b in zip(wide, english, strict=True))

@@ -120,7 +120,7 @@ def pages_of(notes: Notes) -> dict[str, str]:
     context = SiteContext(Catalog(notes))
     plan = plan_site(notes)
     coming = coming_release(context, history=[], pages=plan.pages)
-    made = make_site(context, plan, charts={}, grids={}, coming=coming)
+    made = make_site(context, plan, charts={}, curves={}, coming=coming)
     return {path: read_without_scripts(text) for path, text in made.pages.items()}
 
 
@@ -266,7 +266,7 @@ def own_page_differs(notes: Notes, entry: Entry | None, before: dict[str, str]) 
     if entry is None:
         return False
     try:
-        page = make_entry(SiteContext(Catalog(notes)), entry, charts={}, grids={})
+        page = make_entry(SiteContext(Catalog(notes)), entry, charts={}, curves={})
     except UNMADE:
         return False
     return read_without_scripts(page.markdown()) != before[page.path]

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import json
 
-from generators.find_index import FindItem, make_find_index
+from generators.find_index import FindItem, make_find_index, text_words
 
 
 def item(title: str, *keys: tuple[str, str], text: str = "", context: str = "Rooftop") -> FindItem:
-    return FindItem("code", title, f"codes/{title.lower()}.html", list(keys), text, context, "rt")
+    words = text_words(f"{title} {context} {text}")
+    return FindItem("code", title, f"codes/{title.lower()}.html", list(keys), words, context, "rt")
 
 
 def told(script: str) -> dict:
@@ -29,7 +30,7 @@ def test_the_exact_index_holds_codes_as_they_were_written():
 
 
 def test_a_kind_is_named_in_the_language_of_the_site_and_grouped_by_its_own_name():
-    german = FindItem("sensor", "T1", "sensors/t1.html", [], "", "Rooftop", noun="Fühler")
+    german = FindItem("sensor", "T1", "sensors/t1.html", [], [], "Rooftop", noun="Fühler")
     index = told(make_find_index([german, item("E1")])["assets/find-index.js"])
     assert (index["kinds"], index["nouns"]) == (["code", "sensor"], ["code", "Fühler"])
 

@@ -12,7 +12,7 @@ from typing import Any, cast
 import pytest
 
 from generators import build as building
-from generators import kept_pages, workers, write_pages
+from generators import curve_files, kept_pages, workers, write_pages
 from generators.answers import Answers
 from generators.build import build
 from generators.make import make_entry
@@ -21,6 +21,8 @@ from generators.traced_catalog import TracedCatalog
 from kb.catalog import Catalog
 from kb.model import KINDS, Curve, Lesson
 from kb.notes.load import load_notes
+from kb.numbers.characteristic import Characteristic
+from kb.numbers.grid import Grid
 
 ROOT = Path(__file__).resolve().parents[2]
 GOOD = ROOT / "tests/data/entries/good"
@@ -201,7 +203,7 @@ def test_every_page_of_an_entry_can_be_held_against_its_questions() -> None:
                 # A curve's page is made from its chart too, a lesson's from hand-written pages.
                 continue
             traced = TracedCatalog(catalog)
-            make_entry(SiteContext(cast(Catalog, traced)), entry, charts={}, grids={})
+            make_entry(SiteContext(cast(Catalog, traced)), entry, charts={}, curves={})
             assert traced.questions is not None, entry
             assert None not in map(answers.to, traced.questions), entry
 
@@ -226,3 +228,40 @@ def test_a_new_term_makes_the_pages_that_say_it_anew(
         shutil.copytree(notes / name, clean / name)
     build(clean, out=clean / "site")
     assert sums(notes / "site") == sums(clean / "site")
+
+
+def test_what_is_worked_out_of_entries_is_kept_and_never_another(
+    notes: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """One entry of each kind gone, one come, one changed in its figures: builds in a row."""
+    again: list[str] = []
+    monkeypatch.setattr(workers, "cores", lambda: 1)
+    compiled = curve_files.compile_grid
+
+    def noted(characteristic: Characteristic) -> Grid:
+        again.append(characteristic.id)
+        return compiled(characteristic)
+
+    monkeypatch.setattr(curve_files, "compile_grid", noted)
+    first = notes / "docs_data/curves/beta-ten.yaml"
+    first.write_text(first.read_text("utf-8").replace("b_k: 3500", "b_k: 3501"), "utf-8")
+    build(notes, out=notes / "site")
+    assert again == ["beta-ten"]
+    coil = first_of(notes, "sensors")
+    coil.write_text(coil.read_text("utf-8").replace("place: ", "place: At the vent. ", 1), "utf-8")
+    look = notes / "docs_data/methods/look.yaml"
+    another = shutil.copy(look, look.with_name("another.yaml"))
+    build(notes, out=notes / "site")
+    Path(another).unlink()
+    family = first_of(notes, "families")
+    family.write_text(family.read_text("utf-8").replace("name: ", "name: Old ", 1), "utf-8")
+    build(notes, out=notes / "site")
+    assert again == ["beta-ten"]
+    clean = tmp_path / "clean"
+    for name in ("docs_data", "content"):
+        shutil.copytree(notes / name, clean / name)
+    build(clean, out=clean / "site")
+    assert len(again) > 2
+    assert sums(notes / "site") == sums(clean / "site")
+    assert "vent" in (notes / "site/assets/find-text.js").read_text("utf-8")
+    assert "Old" in (notes / "site/assets/practice-notes.js").read_text("utf-8")

@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 
 from generators.chart import ChartData, draw_chart
-from generators.make import chart_data
+from generators.curve_files import chart_data, chart_names
 from generators.own_band import chart_places_c, own_band
 from generators.pages.curve import make_curve
 from generators.site_context import SiteContext
@@ -52,7 +52,7 @@ def test_a_curves_page_says_how_well_it_is_known_worst_and_where(
 
 
 def test_the_caption_stands_where_the_band_is_drawn_and_nowhere_else(context: SiteContext) -> None:
-    drawn = {data.curve_id: bool(data.own_k) for data in chart_data(context)}
+    drawn = {curve: bool(chart_data(context, curve).own_k) for curve in chart_names(context)}
     assert {True, False} == set(drawn.values())
     for curve, seen in drawn.items():
         assert (CAPTION in page_of(context, curve)) == seen, curve
@@ -97,14 +97,13 @@ def test_beside_the_line_it_is_drawn_from_a_kelvin_on() -> None:
 
 
 def test_its_look_is_its_own_and_the_same_from_drawing_to_drawing(context: SiteContext) -> None:
-    (wide,) = [data for data in chart_data(context) if data.curve_id == "ntc-10k-3977-b"]
+    wide = chart_data(context, "ntc-10k-3977-b")
     svg = draw_chart(wide)
     assert svg == draw_chart(wide)
     own = [tag for tag in re.findall(r"<(?:path|use)[^>]*>", svg) if "ohm-own" in tag]
     # Not by colour alone: its edges are dashed, in both pictures.
     assert sum("stroke-dasharray" in tag for tag in own) == 4
-    (plain,) = [data for data in chart_data(context) if data.curve_id == "pt1000"]
-    assert "ohm-own" not in draw_chart(plain)
+    assert "ohm-own" not in draw_chart(chart_data(context, "pt1000"))
 
 
 def test_where_nobody_knows_the_tolerance_the_band_stands_alone_in_kelvin() -> None:

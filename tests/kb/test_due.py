@@ -254,7 +254,7 @@ def test_a_slip_may_be_about_any_entry_and_its_form_names_entry_and_file(notes):
     context = SiteContext(Catalog(notes))
     for kind in KINDS:
         entry = next(iter(notes.of_kind(kind).values()))
-        page = str(make_entry(context, entry, charts={}, grids={}).body)
+        page = str(make_entry(context, entry, charts={}, curves={}).body)
         read = notes.texts[(kind, entry.id)]
         assert page.count(f"<pre>entry: {kind}/{entry.id}\nwrong: …\n") == 1
         assert f"\nversion: {read.version}\n</pre>" in page

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from generators.find_index import FindItem, make_find_index
+from generators.find_index import FindItem, make_find_index, text_words
 from tests.site.stub_site import stub_site
 
 ROOF, SPLIT = "Roof unit", "Wall split"
@@ -14,7 +14,8 @@ IDS = {ROOF: "roof", SPLIT: "split"}
 def _item(
     kind: str, title: str, url: str, *keys: tuple[str, str], text: str = "", family: str = ""
 ) -> FindItem:
-    return FindItem(kind, title, url, list(keys), text, family, IDS.get(family, ""))
+    words = text_words(f"{title} {family} {text}")
+    return FindItem(kind, title, url, list(keys), words, family, IDS.get(family, ""))
 
 
 ITEMS = [

@@ -90,7 +90,7 @@ def test_the_old_address_leads_to_the_new_page(run, notes):
     read = check_notes(notes)
     context, plan = SiteContext(Catalog(read)), plan_site(read)
     coming = coming_release(context, history=[], pages=plan.pages)
-    pages = make_site(context, plan, charts={}, grids={}, coming=coming).pages
+    pages = make_site(context, plan, charts={}, curves={}, coming=coming).pages
     page = pages["sensors/suction-a.md"]
     assert "moved_to: ../sensors/gas-a.html\n" in page
     assert 'This page has another address now: <a href="../sensors/gas-a.html">' in page
@@ -103,7 +103,7 @@ def test_the_page_of_a_familys_jobs_moves_with_it_and_the_phone_is_told_its_form
     read = check_notes(notes)
     context, plan = SiteContext(Catalog(read)), plan_site(read)
     coming = coming_release(context, history=[], pages=plan.pages)
-    pages = make_site(context, plan, charts={}, grids={}, coming=coming).pages
+    pages = make_site(context, plan, charts={}, curves={}, coming=coming).pages
     page = pages[f"jobs/{family}.md"]
     assert "moved_to: ../jobs/our-roof.html\n" in page
     assert '<a href="../jobs/our-roof.html">' in page
