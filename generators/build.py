@@ -7,9 +7,11 @@ import datetime
 import hashlib
 import time
 from collections.abc import Callable, Mapping
+from contextlib import AbstractContextManager
 from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
+from typing import Protocol
 
 from kb.catalog import Catalog
 from kb.check.private_files import PRIVATE
@@ -90,8 +92,34 @@ def no_progress(step: str, done: int, of: int) -> None:
     """Show nothing of how far a build is."""
 
 
+class Onlooker(Protocol):
+    """Whoever shows a site before it is finished as a release."""
+
+    def sealed(self, folder: Path) -> None:
+        """Learn that every page stands in a folder, and stays there for now."""
+
+    def swapping(self) -> AbstractContextManager[None]:
+        """Keep the folder from being read while it takes the place of the old site."""
+
+
+class Nobody:
+    """Looks at no site before it is finished."""
+
+    def sealed(self, folder: Path) -> None:
+        """Let it be."""
+
+    def swapping(self) -> AbstractContextManager[None]:
+        """Let it be."""
+        return contextlib.nullcontext()
+
+
 def build(
-    notes_folder: Path, *, out: Path, progress: Progress = no_progress, after: int = 0
+    notes_folder: Path,
+    *,
+    out: Path,
+    progress: Progress = no_progress,
+    after: int = 0,
+    onlooker: Onlooker | None = None,
 ) -> Built:
     """Turn the notes into a finished site at `out`, or leave `out` as it was.
 
@@ -101,6 +129,7 @@ def build(
     progress : callable
     after : int
         The last number that was published elsewhere, where no record of it is here.
+    onlooker : Onlooker, optional
 
     Raises
     ------
@@ -123,7 +152,8 @@ def build(
         recover_swap(out)
         refuse_foreign(out)
         inputs = inputs_key(notes_folder, out=out, after=after)
-        built = _build(notes_folder, work=work, out=out, progress=progress, after=after)
+        site = _Site(work, out, progress, onlooker or Nobody())
+        built = _build(notes_folder, site=site, after=after)
         built = replace(built, seconds=time.monotonic() - started)
         # What was changed meanwhile may be in the site or not: the next build looks again.
         if inputs and inputs == inputs_key(notes_folder, out=out, after=after):
@@ -133,15 +163,26 @@ def build(
     return built
 
 
-def _build(notes_folder: Path, *, work: Path, out: Path, progress: Progress, after: int) -> Built:
+@dataclass(frozen=True)
+class _Site:
+    """Where a site is made, where it goes, and who watches."""
+
+    work: Path
+    out: Path
+    progress: Progress
+    onlooker: Onlooker
+
+
+def _build(notes_folder: Path, *, site: _Site, after: int) -> Built:
     # Gather everything.
-    progress("check", 0, 1)
+    site.progress("check", 0, 1)
     notes = _sound_notes(notes_folder)
     with speaking(Catalog(notes).team.language):
-        return _build_sound(notes, work=work, out=out, progress=progress, after=after)
+        return _build_sound(notes, site=site, after=after)
 
 
-def _build_sound(notes: Notes, *, work: Path, out: Path, progress: Progress, after: int) -> Built:
+def _build_sound(notes: Notes, *, site: _Site, after: int) -> Built:
+    work, out, progress = site.work, site.out, site.progress
     pages = _begun(notes, work=work, out=out)
     context = pages.context
     plan = plan_site(notes)
@@ -163,9 +204,10 @@ def _build_sound(notes: Notes, *, work: Path, out: Path, progress: Progress, aft
         made, pieces = scripts()
         context.worked.now.update(pieces)
         write_folder(fresh, {**made, **photos}, keep_others=True)
+        progress("seal", 0, 1)
+        paths = seal(fresh, known=pages.leads).paths
+        site.onlooker.sealed(fresh)
         waiting = unpublished()
-    progress("seal", 0, 1)
-    paths = seal(fresh, known=pages.leads).paths
     checksums = {path: pages.checksums.get(path) or file_sum(fresh / path) for path in paths}
     memory = read_kept_pack(kept_pack_file(work, out=out))
     finished = finish_release(
@@ -175,7 +217,8 @@ def _build_sound(notes: Notes, *, work: Path, out: Path, progress: Progress, aft
         dressing=dress_folder(notes.folder),
         memory=memory,
     )
-    swap_folders(fresh, out=out)
+    with site.onlooker.swapping():
+        swap_folders(fresh, out=out)
     # The new site stands: the next build clears away what cannot be removed now.
     with contextlib.suppress(OSError):
         remove_folder(fresh)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cache
 
 from kb.answers.normal_form import normal_form, words_of
 
@@ -96,6 +97,8 @@ def _distances(numbers: list[int]) -> str:
     return ",".join(_base36(number - before[i]) for i, number in enumerate(numbers))
 
 
+# No distance is longer than there are pages.
+@cache
 def _base36(number: int) -> str:
     digits = ""
     while True:

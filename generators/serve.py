@@ -18,8 +18,9 @@ from kb.notes.folder import CONTENT, DATA, DRESS, carried
 from kb.release_format.places import WORKER, is_worker
 
 from .pin_moves import MOST_BYTES, answer_move, stranger
+from .shown_site import ShownSite
 
-Build = Callable[[], str | None]
+Build = Callable[[ShownSite], str | None]
 """Builds once; returns what is wrong in words, or None when the site is new."""
 
 LIVE = "/_ohmfolio/"
@@ -85,9 +86,10 @@ def serve(build: Build, *, notes: Path, out: Path, port: int) -> None:
         When the port is in use.
     """
     watch = Watch()
-    server = make_server(watch, out=out, port=port, notes=notes)
+    shown = ShownSite(out, show=lambda: watch.built(None))
+    server = make_server(watch, shown=shown, port=port, notes=notes)
     before = snapshot(notes)
-    watch.built(build())
+    _built(build, watch=watch, shown=shown)
     threading.Thread(target=server.serve_forever, daemon=True).start()
     print(f"Open http://127.0.0.1:{server.server_port}/ and stop with Ctrl-C.", flush=True)
     try:
@@ -99,13 +101,22 @@ def serve(build: Build, *, notes: Path, out: Path, port: int) -> None:
             pause_s = max(LOOK_AGAIN_S, (time.monotonic() - began) / LOOKING_SHARE)
             if now != before:
                 before = now
-                watch.built(build())
+                _built(build, watch=watch, shown=shown)
     except KeyboardInterrupt:
         print("\nStopped.", flush=True)
     finally:
         watch.close()
         server.shutdown()
         server.server_close()
+
+
+def _built(build: Build, *, watch: Watch, shown: ShownSite) -> None:
+    """Build once; pages learn of the new site when it is shown, and here of what is wrong."""
+    number = watch.number
+    problem = build(shown)
+    shown.stopped()
+    if problem is not None or watch.number == number:
+        watch.built(problem)
 
 
 def snapshot(notes: Path) -> dict[str, tuple[int, int]]:
@@ -132,7 +143,7 @@ def _files(folders: Iterable[str]) -> Iterable[str]:
 
 
 def make_server(
-    watch: Watch, *, out: Path, port: int, notes: Path | None = None
+    watch: Watch, *, shown: ShownSite, port: int, notes: Path | None = None
 ) -> ThreadingHTTPServer:
     """Return a server of the finished site; port 0 takes any free one.
 
@@ -144,7 +155,7 @@ def make_server(
         When the port is in use.
     """
 
-    handler = partial(_Handler, directory=str(out), watch=watch, notes=notes)
+    handler = partial(_Handler, shown=shown, watch=watch, notes=notes)
     try:
         server = ThreadingHTTPServer(("127.0.0.1", port), handler)
     except OSError as taken:
@@ -158,9 +169,11 @@ def make_server(
 class _Handler(SimpleHTTPRequestHandler):
     """Serves the site's files, with the reloading script put into each page on its way out."""
 
-    def __init__(self, *connection: Any, directory: str, watch: Watch, notes: Path | None) -> None:
-        self.watch, self.notes = watch, notes
-        super().__init__(*connection, directory=directory)
+    def __init__(
+        self, *connection: Any, shown: ShownSite, watch: Watch, notes: Path | None
+    ) -> None:
+        self.watch, self.shown, self.notes = watch, shown, notes
+        super().__init__(*connection, directory=str(shown.out))
 
     def do_GET(self) -> None:
         """Answer with a file, a page, or the news."""
@@ -238,18 +251,25 @@ class _Handler(SimpleHTTPRequestHandler):
         self._send(HTTPStatus.OK, json.dumps(state).encode(), "application/json")
 
     def _send_from_site(self, path: str) -> None:
-        file = Path(self.translate_path(path))
-        if file.is_dir():
-            file = file / "index.html"
-        if not file.is_file():
-            if path.endswith(("/", ".html")) and not Path(self.directory, "index.html").is_file():
-                self._send_page(_EMPTY_PAGE)
+        found = self._found(Path(self.translate_path(path)).relative_to(self.directory))
+        if found is not None:
+            name, content = found
+            if name.endswith(".html"):
+                self._send_page(content.decode("utf-8"))
             else:
-                self._send(HTTPStatus.NOT_FOUND, b"Not in the site.", "text/plain; charset=utf-8")
-        elif file.suffix == ".html":
-            self._send_page(file.read_text(encoding="utf-8"))
+                self._send(HTTPStatus.OK, content, self.guess_type(name))
+        elif path.endswith(("/", ".html")) and self._found(Path("index.html")) is None:
+            self._send_page(_EMPTY_PAGE)
         else:
-            self._send(HTTPStatus.OK, file.read_bytes(), self.guess_type(str(file)))
+            self._send(HTTPStatus.NOT_FOUND, b"Not in the site.", "text/plain; charset=utf-8")
+
+    def _found(self, path: Path) -> tuple[str, bytes] | None:
+        """Return the name and the content of a file of the site; of a folder, its list."""
+        with self.shown.files(path) as files:
+            for file in [file / "index.html" if file.is_dir() else file for file in files]:
+                if file.is_file():
+                    return file.name, file.read_bytes()
+        return None
 
     def _send_page(self, page: str) -> None:
         before, end, after = page.rpartition("</body>")

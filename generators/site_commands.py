@@ -6,6 +6,7 @@ import contextlib
 import json
 import sys
 from collections.abc import Iterator
+from functools import partial
 from pathlib import Path
 
 import click
@@ -19,6 +20,7 @@ from kb.site_folder import FolderNotOurs, refuse_foreign, refuse_place
 from .build import BUILD_REFUSALS, NotesHaveFaults, Progress, build, no_progress
 from .interruption import report_what_stands
 from .serve import PortTaken, serve
+from .shown_site import ShownSite
 from .summary import summary_dict, summary_words
 
 STEPS = ("check", "make", "charts", "photos", "write", "dress", "seal", "done")
@@ -116,16 +118,16 @@ def serve_command(notes: Path, port: int, out: Path | None) -> None:
         refuse_place(out, notes=notes)
         refuse_foreign(out)
         with report_what_stands(out):
-            serve(lambda: _rebuild(notes, out=out), notes=notes, out=out, port=port)
+            serve(partial(_rebuild, notes), notes=notes, out=out, port=port)
     except (PortTaken, FolderNotOurs) as taken:
         raise click.ClickException(str(taken)) from None
 
 
-def _rebuild(notes: Path, *, out: Path) -> str | None:
+def _rebuild(notes: Path, shown: ShownSite) -> str | None:
     """Build once; return the problems in words, or None when the site is new."""
     refresh_schemas(notes)
     try:
-        summary = build(notes, out=out)
+        summary = build(notes, out=shown.out, onlooker=shown)
     except NotesHaveFaults as faults:
         faulty = (problem for problem in faults.notes.problems if not problem.warning)
         pictures = "\n\n".join(problem.picture() for problem in faulty)
@@ -134,7 +136,7 @@ def _rebuild(notes: Path, *, out: Path) -> str | None:
     except BUILD_REFUSALS as refusal:
         words = str(refusal)
     except OSError as error:
-        words = _refused(error, notes=notes, out=out).format_message()
+        words = _refused(error, notes=notes, out=shown.out).format_message()
     else:
         click.echo(f"Built release {summary.release} in {summary.seconds:.1f} s.")
         return None

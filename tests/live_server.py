@@ -8,12 +8,13 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from generators.serve import Watch, make_server
+from generators.shown_site import ShownSite
 
 
 @contextlib.contextmanager
 def serving(watch: Watch, *, out: Path, notes: Path | None = None) -> Iterator[int]:
     """Serve a site on a free port, and yield the port; whoever waits is let go at the end."""
-    server = make_server(watch, out=out, port=0, notes=notes)
+    server = make_server(watch, shown=ShownSite(out), port=0, notes=notes)
     thread = threading.Thread(target=server.serve_forever, daemon=True)
     thread.start()
     try:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 from .places import RELEASES, plain_record_path, record_path, whole_pack_path
-from .record import Record, read_record
+from .record import XZ, Record, read_record
 
 
 def read_history(work: Path) -> list[Record]:
@@ -22,8 +23,12 @@ def _kept_record(work: Path, name: str) -> Record | None:
     file = next((file for file in files if file.is_file()), None)
     if file is None:
         return None
-    record = read_record(file.read_bytes(), pack=pack.read_bytes() if pack.is_file() else b"")
-    return record if record is not None and record.name == name else None
+    raw = file.read_bytes()
+    record = read_record(raw, pack=pack.read_bytes() if pack.is_file() else b"")
+    if record is None or record.name != name:
+        return None
+    # Each build publishes it again: packed once, it is not packed anew every time.
+    return replace(record, kept=raw) if raw.startswith(XZ) else record
 
 
 def in_order(records: list[Record]) -> list[Record]:

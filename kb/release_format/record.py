@@ -7,7 +7,7 @@ import lzma
 import math
 import re
 from collections.abc import Collection
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Any, TypedDict
 
@@ -15,7 +15,7 @@ from .content_pack import PackBroken, read_pack
 from .places import SITE_PATH
 from .release_list import NotAList, ReleaseList, read_list
 
-_XZ = b"\xfd7zXZ\x00"
+XZ = b"\xfd7zXZ\x00"
 _PRESET = 1
 """A sixteenth of plain JSON; more would take ten times as long for a sixth less."""
 _LONGEST, _MEMORY = 1 << 28, 1 << 27
@@ -65,6 +65,8 @@ class Record:
     notes: Snapshot
     pack: bytes = b""
     """Every content, compressed; empty when only the record is left of it."""
+    kept: bytes = field(default=b"", compare=False, repr=False)
+    """The record as this program wrote it before; what came from elsewhere is written anew."""
 
     @cached_property
     def name(self) -> str:
@@ -89,6 +91,8 @@ class Record:
     @property
     def raw(self) -> bytes:
         """The record as it is kept and published: JSON, compressed as .xz."""
+        if self.kept:
+            return self.kept
         content = {"list": self.release_list.text, "notes": self.notes}
         text = json.dumps(content, sort_keys=True, ensure_ascii=False, separators=(",", ":"))
         return lzma.compress(text.encode("utf-8") + b"\n", preset=_PRESET)
@@ -97,7 +101,7 @@ class Record:
 def read_record(content: bytes, *, pack: bytes = b"") -> Record | None:
     """Return a kept record, or None when it is not one of ours; plain JSON is an earlier one."""
     try:
-        if content.startswith(_XZ):
+        if content.startswith(XZ):
             content = lzma.LZMADecompressor(lzma.FORMAT_XZ, _MEMORY).decompress(content, _LONGEST)
         fields = json.loads(content)
         release_list = read_list(fields["list"])

@@ -15,6 +15,7 @@ from pathlib import Path
 import pytest
 
 from generators.serve import LIVE, PortTaken, Watch, make_server, snapshot
+from generators.shown_site import ShownSite
 from tests.live_server import serving
 from tests.running_program import running_program
 
@@ -168,7 +169,7 @@ def test_a_port_in_use_is_said_with_the_way_out(tmp_path, watch):
         other.listen()
         number = other.getsockname()[1]
         with pytest.raises(PortTaken) as told:
-            make_server(watch, out=tmp_path, port=number)
+            make_server(watch, shown=ShownSite(tmp_path), port=number)
     assert str(told.value) == (
         f"port {number} is in use by another program; choose one with --port"
     )
@@ -199,7 +200,7 @@ def test_a_change_of_the_notes_builds_again_and_a_fault_reaches_the_page(tmp_pat
         from generators.serve import serve
         notes, out = Path(sys.argv[1]), Path(sys.argv[2])
         file = notes / "docs_data" / "a.yaml"
-        serve(lambda: None if file.read_text() == "good" else "a fault", notes=notes, out=out, port=0)
+        serve(lambda shown: None if file.read_text() == "good" else "a fault", notes=notes, out=out, port=0)
     """)
     with running_program(program, str(notes), str(out), cwd=ROOT) as server:
         port = int(server.stdout.readline().split(":")[2].split("/")[0])

@@ -12,6 +12,7 @@ import pytest
 from generators.publish.published import open_copy
 from generators.publish.verify import verify
 from generators.serve import Watch, make_server
+from generators.shown_site import ShownSite
 from tests.release.conftest import Release
 from tests.release.host import Host, documented_block
 from tests.release.phones import Phone, whole
@@ -137,7 +138,7 @@ def test_a_clock_behind_the_copy_does_not_silence_the_alarm(phone: Phone, host: 
 def test_what_is_shown_while_the_notes_are_written_is_never_called_old(
     browser: object, releases: Releases
 ) -> None:
-    server = make_server(Watch(), out=releases[1].folder, port=0)
+    server = make_server(Watch(), shown=ShownSite(releases[1].folder), port=0)
     threading.Thread(target=server.serve_forever, daemon=True).start()
     phone = Phone(browser, f"http://127.0.0.1:{server.server_port}/")
     phone.page.clock.set_fixed_time(datetime.datetime(2027, 6, 1, 12))
