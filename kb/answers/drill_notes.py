@@ -5,9 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
+from typing import TypeVar
 
 from .instruments import NamedMeter, NamedThermometer
 from .sensor_facts import Curve
+
+V = TypeVar("V")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -137,22 +140,22 @@ class DrillNotes:
 
     @cached_property
     def _codes_of(self) -> Mapping[str, list[DrillCode]]:
-        found: dict[str, list[DrillCode]] = {}
-        for code in self.codes:
-            found.setdefault(code.family, []).append(code)
-        return found
+        return _grouped((code.family, code) for code in self.codes)
 
     @cached_property
     def _sensors_of(self) -> Mapping[str, list[DrillSensor]]:
-        found: dict[str, list[DrillSensor]] = {}
-        for sensor in self.sensors:
-            found.setdefault(sensor.family, []).append(sensor)
-        return found
+        return _grouped((sensor.family, sensor) for sensor in self.sensors)
 
     @cached_property
     def _part_places(self) -> Mapping[str, list[int]]:
-        found: dict[str, list[int]] = {}
-        for place, part in enumerate(self.parts):
-            for family in part.families:
-                found.setdefault(family, []).append(place)
-        return found
+        return _grouped(
+            (family, place) for place, part in enumerate(self.parts) for family in part.families
+        )
+
+
+def _grouped(rows: Iterable[tuple[str, V]]) -> dict[str, list[V]]:
+    """Return what stands beside each family."""
+    found: dict[str, list[V]] = {}
+    for family, row in rows:
+        found.setdefault(family, []).append(row)
+    return found

@@ -315,18 +315,6 @@ def test_records_stand_in_order_of_number_then_of_date():
     assert in_order([record(2), late, record(1)]) == [record(1), late, record(2)]
 
 
-def test_what_is_remembered_is_published_again_as_it_was_written(tmp_path: Path):
-    remember(tmp_path, record=record(2))
-    (read,) = read_history(tmp_path)
-    assert read.raw == record(2).raw == read.kept
-    plain = tmp_path / "releases" / record(1).name / "record.json"
-    plain.parent.mkdir()
-    plain.write_text(json.dumps({"list": record(1).release_list.text, "notes": record(1).notes}))
-    older, _ = read_history(tmp_path)
-    assert not older.kept
-    assert older.raw == record(1).raw
-
-
 def test_what_is_remembered_is_read_again_and_what_is_damaged_is_not(tmp_path: Path):
     assert read_history(tmp_path) == []
     remember(tmp_path, record=record(2))
