@@ -131,12 +131,14 @@ def write_pages(
         # What every page needs is there before there are workers, so none of them makes its own.
         frame.open()
         pages.context.catalog.named()
+        pages.context.catalog.mentioning("")
         marked_in_entries(pages.context)
+    of = len(makers.made) + len(makers.written)
     for path, page in zip(
         new, on_all_cores(list(new.values()), share=SHARE, least=FEW), strict=True
     ):
         pages.note(finished(path), _comparable(page, answers=pages.answers))
-        progress(len(pages.checksums), len(makers.made) + len(makers.written))
+        progress(len(pages.checksums), of)
 
 
 def _comparable(page: KeptPage, *, answers: Answers) -> KeptPage:
