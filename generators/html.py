@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from functools import cache
 from typing import Union
 
 from markupsafe import Markup, escape
@@ -33,10 +34,18 @@ def el(tag: str, *children: Child, **attributes: object) -> Html:
         `class_` becomes `class`, `aria_label` becomes `aria-label`; None and False are left out,
         True stands alone.
     """
-    written = "".join([_attribute(name, value) for name, value in attributes.items()])
-    if tag in _EMPTY:
-        return _ready(Html, f"<{tag}{written}>")
-    return _ready(Html, f"<{tag}{written}>{_text(children)}</{tag}>")
+    pieces = [f"<{tag}"]
+    for name, value in attributes.items():
+        if value is True:
+            pieces.append(f" {_attribute(name)}")
+        elif value is not None and value is not False:
+            text = value if isinstance(value, str) else str(value)
+            pieces.append(f' {_attribute(name)}="{_escaped(text)}"')
+    pieces.append(">")
+    if tag not in _EMPTY:
+        _add(children, to=pieces)
+        pieces.append(f"</{tag}>")
+    return _ready(Html, "".join(pieces))
 
 
 def join(children: Child, between: str = "") -> Html:
@@ -55,27 +64,31 @@ _ready = str.__new__
 
 def _text(children: Child) -> str:
     """Return the children as escaped text."""
-    if isinstance(children, Html):
-        # As plain text: what joins it must not ask again whether it is escaped.
-        return str.__str__(children)
-    if children is None:
-        return ""
-    if isinstance(children, str):
-        return str.__str__(escape(children)) if _SPECIAL.search(children) else children
-    return "".join([_text(child) for child in children])
+    pieces: list[str] = []
+    _add((children,), to=pieces)
+    return "".join(pieces)
+
+
+def _add(children: Iterable[Child], *, to: list[str]) -> None:
+    """Add the children to the pieces of a text, escaped."""
+    for child in children:
+        if isinstance(child, Html):
+            to.append(child)
+        elif isinstance(child, str):
+            to.append(_escaped(child))
+        elif child is not None:
+            _add(child, to=to)
 
 
 def _escaped(text: str) -> str:
+    # As plain text: what joins it must not ask again whether it is escaped.
     return str.__str__(escape(text)) if _SPECIAL.search(text) else text
 
 
-def _attribute(name: str, value: object) -> str:
-    if value is None or value is False:
-        return ""
-    name = name.rstrip("_").replace("_", "-")
-    if value is True:
-        return f" {name}"
-    return f' {name}="{_escaped(str(value))}"'
+@cache
+def _attribute(name: str) -> str:
+    """Return how an attribute is written that is asked for by this name."""
+    return name.rstrip("_").replace("_", "-")
 
 
 def bullets(items: Iterable[Child], **attributes: object) -> Html:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from kb.words.catalogue import PLACEHOLDER, template
+from kb.words.catalogue import cut, template
 
 from .html import Child, Html, join
 
@@ -22,13 +22,13 @@ def words_around(statement_id: str, /, **children: Child) -> Html:
     LookupError
         If the catalogue lacks the words, or a child that they name is not given.
     """
-    words, parts, end = template(statement_id), [], 0
-    for found in PLACEHOLDER.finditer(words):
-        if found[1] not in children:
-            raise LookupError(f"'{statement_id}' has no child '{found[1]}'")
-        parts += [join(words[end : found.start()]), join(children[found[1]])]
-        end = found.end()
-    return join([*parts, join(words[end:])])
+    words, placeholders = cut(template(statement_id))
+    parts: list[Child] = [words]
+    for name, _, after in placeholders:
+        if name not in children:
+            raise LookupError(f"'{statement_id}' has no child '{name}'")
+        parts += [children[name], after]
+    return join(parts)
 
 
 def value_of(field: str, value: str) -> str:

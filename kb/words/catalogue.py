@@ -16,6 +16,8 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
+from kb.numbers.same import once_each
+
 ENGLISH = "english"
 FOLDER = Path(__file__).parent
 """Holds one folder a language."""
@@ -125,12 +127,26 @@ def template(statement_id: str) -> str:
     """
     section, _, name = statement_id.partition(".")
     found = words().get(section, {}).get(name)
-    if isinstance(found, Mapping):
+    if isinstance(found, str):
+        return found
+    if isinstance(found, Mapping) and isinstance(found.get("words"), str):
         # A caution has more than its words.
-        found = found.get("words")
-    if not isinstance(found, str):
-        raise LookupError(f"the catalogue of words has no '{statement_id}'")
-    return found
+        return str(found["words"])
+    raise LookupError(f"the catalogue of words has no '{statement_id}'")
+
+
+@cache
+def cut(template_words: str) -> tuple[str, tuple[tuple[str, str, str], ...]]:
+    """Return the words of a template up to its first placeholder; then each placeholder.
+
+    Each comes as its name, what its printing may be told, and the words after it. The catalogue
+    has some thousand templates, and a build says each of them a hundred times.
+    """
+    first, *rest = PLACEHOLDER.split(template_words)
+    return first, tuple(
+        (name, spec or "", after)
+        for name, spec, after in zip(rest[::3], rest[1::3], rest[2::3], strict=True)
+    )
 
 
 def name_of(section: str, *, name: str, form: str = "name") -> str:
@@ -143,20 +159,24 @@ def name_of(section: str, *, name: str, form: str = "name") -> str:
 
 def cautions() -> Mapping[str, Caution]:
     """Return every caution by id."""
+    return _cautions_in(words()["caution"])
+
+
+def _each_caution(section: Mapping[str, object]) -> Mapping[str, Caution]:
     return {
         caution_id: Caution(
             id=caution_id,
-            words=name_of("caution", name=caution_id, form="words"),
-            source=name_of("caution", name=caution_id, form="source"),
-            where=_where(caution_id),
+            words=fields["words"],
+            source=fields["source"],
+            where=tuple(fields["where"]),
         )
-        for caution_id in words()["caution"]
+        for caution_id, fields in section.items()
+        if isinstance(fields, Mapping)
     }
 
 
-def _where(caution_id: str) -> tuple[str, ...]:
-    fields = words()["caution"][caution_id]
-    return tuple(fields["where"]) if isinstance(fields, Mapping) else ()
+_cautions_in = once_each(_each_caution, most=8)
+"""By the section of a language: every page of a sensor asks for them."""
 
 
 def stops() -> tuple[Stop, ...]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import SupportsFloat
@@ -19,7 +18,7 @@ from kb.numbers.rounding import (
     format_volts,
 )
 
-from .catalogue import PLACEHOLDER, name_of, template
+from .catalogue import cut, name_of, template
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -30,7 +29,10 @@ class Voice:
     digits: int = 4
 
 
-def phrase(statement: Statement, *, voice: Voice = Voice()) -> str:
+_USUAL = Voice()
+
+
+def phrase(statement: Statement, *, voice: Voice = _USUAL) -> str:
     """Return a statement in words, its first letter small; `sentence` makes it stand alone.
 
     Raises
@@ -38,17 +40,22 @@ def phrase(statement: Statement, *, voice: Voice = Voice()) -> str:
     LookupError
         If the catalogue lacks the words, or the statement lacks a figure that they name.
     """
-
-    def filled(found: re.Match[str]) -> str:
-        name, spec = found[1], found[2] or ""
-        if name not in statement.figures:
-            raise LookupError(f"'{statement.id}' has no figure '{name}'")
-        return _shown(statement.figures[name], name=name, spec=spec, voice=voice)
-
-    return PLACEHOLDER.sub(filled, template(statement.id))
+    return _filled(statement.id, statement.figures, voice)
 
 
-def sentence(statement: Statement, *, voice: Voice = Voice()) -> str:
+def _filled(statement_id: str, figures: Mapping[str, object], voice: Voice) -> str:
+    words, placeholders = cut(template(statement_id))
+    if not placeholders:
+        return words
+    pieces = [words]
+    for name, spec, after in placeholders:
+        if name not in figures:
+            raise LookupError(f"'{statement_id}' has no figure '{name}'")
+        pieces += (_shown(figures[name], name=name, spec=spec, voice=voice), after)
+    return "".join(pieces)
+
+
+def sentence(statement: Statement, *, voice: Voice = _USUAL) -> str:
     """Return a statement in words that stand alone: with a capital first."""
     return capital(phrase(statement, voice=voice))
 
@@ -61,7 +68,7 @@ def in_words(statement_id: str, /, **figures: object) -> str:
     LookupError
         If the catalogue lacks the words, or a figure that they name is not given.
     """
-    return phrase(Statement(id=statement_id, figures=figures))
+    return _filled(statement_id, figures, _USUAL)
 
 
 def number_of(things: str, /, *, count: float) -> str:
@@ -95,16 +102,19 @@ def listed(items: Sequence[str], *, joiner: str = "and") -> str:
 
 
 def _shown(value: object, *, name: str, spec: str, voice: Voice) -> str:
+    if isinstance(value, str):
+        return value
     if isinstance(value, Statement):
         return phrase(value, voice=voice)
     kind = name.rpartition("_")[2]
-    if isinstance(value, Sequence) and not isinstance(value, str):
+    # Most figures are plain numbers, and to ask one whether it is a sequence takes long.
+    if isinstance(value, float | int):
+        return _FORMATS.get(kind, _plain)(float(value), spec, voice)
+    if isinstance(value, Sequence):
         if kind == "ohm":
             return _ohm_span(value, voice=voice)
         items = [_shown(item, name=name, spec="", voice=voice) for item in value]
         return listed(items, joiner=spec or "and")
-    if isinstance(value, str):
-        return value
     if not isinstance(value, SupportsFloat):
         raise TypeError(f"'{name}' is {value!r}, which no sentence can say")
     return _FORMATS.get(kind, _plain)(float(value), spec, voice)
