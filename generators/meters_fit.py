@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 import numpy as np
 
 from kb.instruments import meter_of
@@ -9,6 +11,7 @@ from kb.model import Curve, Instrument
 from kb.numbers.characteristic import Characteristic
 from kb.numbers.meter_reach import MeterReach, meter_reach
 from kb.numbers.rounding import format_t
+from kb.numbers.same import Same
 from kb.words.phrase import in_words
 
 from .components import Titled, kelvin
@@ -31,9 +34,8 @@ def meters_section(
     curve = context.catalog.characteristic(curve_id) if curve_id else None
     if curve is None:
         return Html("")
-    at_c = _range(curve, meets_c)
     reaches = [
-        (meter, meter_reach(meter_of(meter), curve=curve, t_c=at_c, allow_k=allow_k or 0.0))
+        (meter, _reach(Same(meter), Same(curve), meets_c, allow_k or 0.0))
         for meter in context.catalog.meters()
     ]
     rows = [[context.link(meter), *_cells(reach)] for meter, reach in reaches]
@@ -60,7 +62,7 @@ def curves_section(context: SiteContext, instrument: Instrument) -> Html:
         curve = context.catalog.characteristic(curve_entry.id)
         if curve is None:
             continue
-        reach = meter_reach(meter_of(instrument), curve=curve, t_c=_range(curve, None))
+        reach = _reach(Same(instrument), Same(curve), None, 0.0)
         rows.append([context.link(curve_entry), *_cells(reach)])
     if not rows:
         return Html("")
@@ -78,6 +80,18 @@ def curves_section(context: SiteContext, instrument: Instrument) -> Html:
 
 def _heads(first: str) -> list[str]:
     return [in_words(f"meters-fit.{head}") for head in (first, "reads", "can-judge")]
+
+
+@lru_cache(maxsize=1024)
+def _reach(
+    meter: Same[Instrument],
+    curve: Same[Characteristic],
+    meets_c: tuple[float, float] | None,
+    allow_k: float,
+) -> MeterReach:
+    # A thousand sensors share a dozen curves, and the temperatures that they meet.
+    at_c = _range(curve.it, meets_c)
+    return meter_reach(meter_of(meter.it), curve=curve.it, t_c=at_c, allow_k=allow_k)
 
 
 def _range(curve: Characteristic, meets_c: tuple[float, float] | None) -> np.ndarray:

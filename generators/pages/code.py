@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 
 from kb.answers.code_checks import Check, CodeAnswer, answer_code
 from kb.answers.statement import Statement
@@ -234,13 +235,13 @@ def _heading(step: str) -> str:
 
 
 def _step(context: SiteContext, *, code: Code, field: str) -> Html:
-    made: dict[str, Child] = {
-        "rule_out": bullets(map(live_marked, code.rule_out)),
-        TRIP: [_trip(context, trip) for trip in code.trip],
-        "clear": steps(code.clear),
-        "afterwards": bullets(code.afterwards),
+    made: dict[str, Callable[[], Child]] = {
+        "rule_out": lambda: bullets(map(live_marked, code.rule_out)),
+        TRIP: lambda: [_trip(context, trip) for trip in code.trip],
+        "clear": lambda: steps(code.clear),
+        "afterwards": lambda: bullets(code.afterwards),
     }
-    return join(made[field])
+    return join(made[field]())
 
 
 def _checks(context: SiteContext, *, code: Code, answer: CodeAnswer) -> Html:

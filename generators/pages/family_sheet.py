@@ -11,13 +11,12 @@ from kb.laws import LAWS
 from kb.made_pages import SHEETS
 from kb.model import Code, Curve, Drawing, Family, Part, Sensor
 from kb.model.sensor import Plug
-from kb.numbers.characteristic import Characteristic
-from kb.numbers.ohm_digits import ohm_digits
-from kb.numbers.rounding import NARROW, format_ohm, format_t
+from kb.numbers.rounding import NARROW, format_t
 from kb.words.phrase import capital, in_words, phrase, sentence
 
 from ..blinks import counted_blinks, draw_blinks
 from ..components import draft_badge, family_cautions, ring_line, source_line
+from ..expected import expected_words
 from ..html import Child, Html, bullets, el, join, section, steps, table
 from ..in_words import value_of, words_around
 from ..kind_words import list_title
@@ -214,9 +213,10 @@ def _expected(context: SiteContext, family: Family) -> Html:
         for _, curve_id, _ in curves
     }
     heads: list[Child] = ["°C", "°F", *(join([el("div", f"{m}: {of[c]}")]) for m, c, _ in curves)]
+    columns = [expected_words(curve, at_c) for *_, curve in curves]
     rows = [
-        [_figure(t_c, unit="C"), _figure(t_c, unit="F"), *(_read(c, t_c) for *_, c in curves)]
-        for t_c in at_c
+        [_figure(t_c, unit="C"), _figure(t_c, unit="F"), *read]
+        for t_c, *read in zip(at_c, *columns, strict=True)
     ]
     caption = in_words("sheet-page.expected-table", family=family.name)
     return section(
@@ -239,12 +239,6 @@ def _every_ten(low_c: float, *, high_c: float) -> Sequence[float]:
 def _figure(t_c: float, *, unit: str) -> str:
     """Return a temperature without its unit, which stands at the head of the column."""
     return format_t(t_c, decimals=0, unit=unit).partition(NARROW)[0]
-
-
-def _read(curve: Characteristic, t_c: float) -> str:
-    if not curve.low_c <= t_c <= curve.high_c:
-        return "–"
-    return format_ohm(curve.r_ohm(t_c), digits=ohm_digits(curve))
 
 
 def _promise(context: SiteContext, curve_id: str, *, mark: str) -> Html:

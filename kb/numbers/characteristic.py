@@ -122,10 +122,9 @@ class Characteristic:
     def law_k(self, t_c: Quantity) -> Quantity:
         """How far the curve itself may be off the part at `t_c`, in ± K; zero if nothing says."""
         inside_c = self._inside(t_c)
-        known_by = self.width if self.width is not None else self.law
-        if not isinstance(known_by, KnowsItsError):
+        if self._known_by is None:
             return as_given(np.zeros_like(inside_c), given=t_c)
-        return as_given(np.asarray(known_by.half_k(inside_c)), given=t_c)
+        return as_given(np.asarray(self._known_by.half_k(inside_c)), given=t_c)
 
     def beyond_ohm(self, t_c: ArrayLike) -> np.ndarray:
         """Resistance in Ω, past an end along the end's slope: for bands only, never an answer."""
@@ -151,6 +150,12 @@ class Characteristic:
         if self.falling:
             past = np.log(asked_ohm / inside_ohm) * inside_ohm
         return t_c + past / slope
+
+    @cached_property
+    def _known_by(self) -> KnowsItsError | None:
+        """What says how well the curve itself is known; None where nothing does."""
+        known_by = self.width if self.width is not None else self.law
+        return known_by if isinstance(known_by, KnowsItsError) else None
 
     def _bounds(self, t_c: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
         nominal = np.asarray(self.law.r_ohm(t_c))

@@ -7,6 +7,7 @@ import numpy as np
 from .characteristic import Characteristic
 from .grid import Grid
 from .rounding import digits_for
+from .same import once_each
 
 _PARTS = 4
 
@@ -16,6 +17,13 @@ def ohm_digits(curve: Characteristic | Grid) -> int:
 
     Alike over the whole curve: what tells enough in the flattest of four parts of its range.
     """
+    return _digits_of(curve)
+
+
+def _computed(curve: Characteristic | Grid) -> int:
     at_c = np.linspace(curve.low_c, curve.high_c, _PARTS + 1)
     steps = np.abs(np.diff(np.log(np.asarray(curve.r_ohm(at_c)))))
     return digits_for(float(steps.min()) * _PARTS / (curve.high_c - curve.low_c))
+
+
+_digits_of = once_each(_computed, most=512)

@@ -58,7 +58,10 @@ def within(values: ArrayLike, *, low: float, high: float, unit: str, what: str =
         Naming the first value outside; not-a-number is outside every range.
     """
     numbers = np.asarray(values, dtype=float)
-    inside = np.clip(numbers, low, high)
+    inside = numbers.clip(low, high)
+    # Asked a hundred thousand times, and nearly always of values that are inside.
+    if (numbers == inside).all():
+        return inside
     wrong = ~(np.abs(numbers - inside) <= _SLACK * np.maximum(1.0, np.abs(inside)))
     if np.any(wrong):
         raise OutOfRange(float(numbers[wrong].flat[0]), low=low, high=high, unit=unit, what=what)
