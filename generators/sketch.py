@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from kb.model import Drawing
 from kb.model.drawing import Shape
+from kb.numbers.same import Same
 
-from .html import Html, bullets, el
+from .html import Html, bullets, el, join
 from .pin_places import PIN_TEXT, pin_size, place_names, word_box
 
 WIDE = 400
@@ -65,30 +67,70 @@ def draw_sketch(
     caption : str, optional
         What stands below it instead of the whole in words, which the sketch says itself.
     """
-    scale = _scale(photo or drawing)
-    inner = _ground(drawing, scale=scale, photo=photo)
+    laid = _laid_out(Same(drawing), photo)
     drawn = [name for name in drawing.pins if only is None or name in only]
-    ends = _ends(drawing, scale=scale)
-    inner.append(_leaders(ends[name] for name in drawn))
-    # The pin in question comes last, so that nothing covers it.
-    for name in sorted(drawn, key=lambda pin: pin == here):
-        way = (goes_to or {}).get(name) if name != here else None
-        reach = _reach(name, places={other: ends[other][1] for other in drawn}) if way else None
-        pin = _pin(name, drawing, ends=ends[name], chosen=name == here, reach=reach, way=way)
-        inner.append(pin)
+    leaders = _leaders(laid.ends[name] for name in drawn)
+    pins = _pins(drawing, laid=laid, drawn=drawn, here=here, goes_to=goes_to or {})
     there = drawing.pins.get(here or "")
     what = f": {here}, {there.where}" if there else f". {drawing.described}"
     words = [el("strong", here), f": {there.where}"] if there else caption or drawing.described
     svg = el(
         "svg",
-        inner,
-        viewBox=f"0 0 {WIDE} {_n(100 * scale[1])}",
+        laid.ground,
+        leaders,
+        pins,
+        viewBox=f"0 0 {WIDE} {_n(100 * laid.scale[1])}",
         role="group" if goes_to else "img",
         aria_label=f"{drawing.name}{what}",
         class_="ohm-sketch ohm-on-photo" if photo else "ohm-sketch",
         data_drawing=drawing.id,
     )
     return el("figure", svg, el("figcaption", words), class_="ohm-drawing")
+
+
+@dataclass(frozen=True, kw_only=True)
+class _LaidOut:
+    """What a drawing shows alike on every page that it stands on."""
+
+    scale: Scale
+    ground: Html
+    ends: Mapping[str, Ends]
+    pins: Mapping[str, Html]
+    """Those that lead nowhere."""
+
+
+@lru_cache(maxsize=512)
+def _laid_out(of: Same[Drawing], photo: Photo | None) -> _LaidOut:
+    # A sketch stands on the page of each sensor and part that it shows.
+    drawing = of.it
+    scale = _scale(photo or drawing)
+    ends = _ends(drawing, scale=scale)
+    return _LaidOut(
+        scale=scale,
+        ground=join(_ground(drawing, scale=scale, photo=photo)),
+        ends=ends,
+        pins={name: _pin(name, drawing, ends=ends[name]) for name in drawing.pins},
+    )
+
+
+def _pins(
+    drawing: Drawing,
+    *,
+    laid: _LaidOut,
+    drawn: Sequence[str],
+    here: str | None,
+    goes_to: Mapping[str, tuple[str, str]],
+) -> Iterator[Html]:
+    """Yield the pins that are drawn; the one in question last, so that nothing covers it."""
+    ends = laid.ends
+    for name in sorted(drawn, key=lambda pin: pin == here):
+        if name == here:
+            yield _pin(name, drawing, ends=ends[name], chosen=True)
+        elif way := goes_to.get(name):
+            reach = _reach(name, places={other: ends[other][1] for other in drawn})
+            yield _pin(name, drawing, ends=ends[name], reach=reach, way=way)
+        else:
+            yield laid.pins[name]
 
 
 def _scale(sized: Photo | Drawing) -> Scale:
@@ -208,9 +250,9 @@ def _pin(
     drawing: Drawing,
     *,
     ends: Ends,
-    chosen: bool,
-    reach: float | None,
-    way: tuple[str, str] | None,
+    chosen: bool = False,
+    reach: float | None = None,
+    way: tuple[str, str] | None = None,
 ) -> Html:
     (at, stands), (wide, high) = ends, pin_size(name)
     px, py = stands
