@@ -15,7 +15,7 @@ from kb.model.off_page import off_page
 from kb.model.words import ID_PATTERN
 from kb.words.catalogue import language, template
 
-WORD = re.compile(r"\w+(?:-\w+)*")
+WORD = re.compile(r"\w++(?:-\w++)*+")
 """A word as it is looked up: `pull-up` is one, and so is `ntc-10k`, which is no NTC."""
 _SIGNS = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+-"
 _NOT_SHOWN = frozenset({"id", "source", "was", "checked", "law"})
@@ -72,9 +72,10 @@ def mentions(words: str, *, forms: Mapping[str, str]) -> Iterator[Mention]:
     by_word = _by_first_word(tuple(forms), language())
     past = 0
     for found in WORD.finditer(words):
-        if found.start() < past:
+        known = by_word.get(found[0].casefold())
+        if known is None or found.start() < past:
             continue
-        for form, pattern in by_word.get(found[0].casefold(), ()):
+        for form, pattern in known:
             whole = pattern.match(words, found.start())
             if whole is not None:
                 past = whole.end()
