@@ -27,14 +27,18 @@ _PLAIN_TAG = re.compile(
     rf"<(?!(?:{_RAW})[\s/>])({_NAME})(?:{_ATTRIBUTE})*+\s*+/?+>|</{_NAME}>", re.IGNORECASE
 )
 """A tag as we write it: its values in double quotes; no script, no remark."""
-_RAW_TAG = re.compile(rf"<(?:(script|textarea)(?:{_ATTRIBUTE})*+\s*+>|(title)>)", re.IGNORECASE)
+_RAW_TAG = re.compile(rf"<(?:(script|textarea)(?:{_ATTRIBUTE})*+\s*+>|(title)>)")
+_RAW_BEGINS = ("<script", "<textarea", "<title")
 _RAW_WHOLE = re.compile(
-    rf"<script(?:{_ATTRIBUTE})*+\s*+></script>|<textarea(?:{_ATTRIBUTE})*+\s*+></textarea>"
-    r"|<title>[^<]*+</title>",
-    re.IGNORECASE,
+    rf"<(?:script(?:{_ATTRIBUTE})*+\s*+></script>|textarea(?:{_ATTRIBUTE})*+\s*+></textarea>"
+    r"|title>[^<]*+</title>)"
 )
 """What holds no tags, with its end: a script of its own file, an empty field, the title."""
 _VALUE = re.compile(rf'\s({_NAME})(?:="([^"]*)")?', re.IGNORECASE)
+_LOOKED_AT = re.compile(
+    rf"\s(?:id|style|on|{'|'.join(sorted(_LEADS))}|http-equiv|srcdoc|formaction)", re.IGNORECASE
+)
+"""How the attributes begin that matter here, or to what a page may hold."""
 _KNOWN_AT_MOST = 20_000
 
 
@@ -57,8 +61,6 @@ class _Read:
     """Addresses within the site, as they are written."""
     faults: tuple[str, ...] = ()
     forbidden: tuple[str, ...] = ()
-    raw: bool = False
-    """Whether a parser takes what follows for no tags."""
 
 
 _NOTHING = _Read()
@@ -74,14 +76,9 @@ def read_leads(text: str, *, path: str) -> PageLeads:
     faults = [*dict.fromkeys(why for tag in tags for why in tag.forbidden)]
     faults += [why for tag in tags for why in tag.faults]
     ways = dict.fromkeys(way for tag in tags for way in tag.ways)
-    leads = dict.fromkeys(target_of(way, path=path) for way in ways)
+    leads = dict.fromkeys([target_of(way, path=path) for way in ways])
     anchors = frozenset(anchor for tag in tags for anchor in tag.anchors)
     return PageLeads(anchors, tuple(leads), tuple(f"{path}: {why}" for why in faults))
-
-
-@lru_cache(maxsize=20_000)
-def _way_from(folder: str, way: str) -> str:
-    return posixpath.normpath(posixpath.join(folder, unquote(way)))
 
 
 def target_of(value: str, *, path: str) -> tuple[str, str]:
@@ -89,13 +86,19 @@ def target_of(value: str, *, path: str) -> tuple[str, str]:
 
     What names values, as `drills.html#seed=7&kind=ohm` does, is read by a script and no anchor.
     """
+    target, anchor = _target_from(path.rpartition("/")[0], value)
+    return target or path, anchor
+
+
+@lru_cache(maxsize=20_000)
+def _target_from(folder: str, value: str) -> tuple[str, str]:
+    """Return the same from a folder: every page of it leads to some hundred others alike."""
     way, _, anchor = value.partition("#")
     if "=" in anchor:
         anchor = ""
-    way = way.partition("?")[0]
-    # Every page of a folder leads to some hundred others by the same ways.
-    target = _way_from(path.rpartition("/")[0], way) if unquote(way) else path
-    return target, unquote(anchor) if "%" in anchor else anchor
+    way = unquote(way.partition("?")[0])
+    target = posixpath.normpath(posixpath.join(folder, way)) if way else ""
+    return target, unquote(anchor)
 
 
 def _plain_tags(text: str) -> list[_Read] | None:
@@ -113,19 +116,14 @@ def _plain_tags(text: str) -> list[_Read] | None:
     each = dict.fromkeys(found)
     for tag in [tag for tag in each if tag not in _known]:
         _known[tag] = _plain_tag(tag)
-    read = {tag: _known[tag] for tag in each}
-    tags = [tag for tag in read.values() if tag is not None and tag is not _NOTHING]
-    if None in read.values() or _raw_in(found, read) != len(_RAW_WHOLE.findall(text)):
+    read = [_known[tag] for tag in each]
+    if None in read or sum(map(text.count, _RAW_BEGINS)) != len(_RAW_WHOLE.findall(text)):
         return None
+    tags = [tag for tag in read if tag is not None and tag is not _NOTHING]
     if any(tag.faults for tag in tags):
         # A fault is said as often as it is there.
-        return [tag for tag in map(read.get, found) if tag is not None]
+        return [tag for tag in map(_known.get, found) if tag is not None]
     return tags
-
-
-def _raw_in(found: list[str], read: Mapping[str, _Read | None]) -> int:
-    """Return how many tags begin what a parser takes for no tags."""
-    return sum(found.count(tag) for tag, known in read.items() if known is not None and known.raw)
 
 
 def _plain_tag(tag: str) -> _Read | None:
@@ -137,14 +135,14 @@ def _plain_tag(tag: str) -> _Read | None:
         return _NOTHING
     name = (raw[1] or raw[2] if raw else plain[1]).lower()
     given: dict[str, str | None] = {}
-    for match in _VALUE.finditer(tag):
+    for match in _VALUE.finditer(tag) if _LOOKED_AT.search(tag) else ():
         # Of a repeated attribute browsers take the first.
         value = match[2]
         given.setdefault(match[1].lower(), html.unescape(value) if value else value)
-    return _read(name, given, raw=raw is not None)
+    return _read(name, given)
 
 
-def _read(name: str, attributes: Mapping[str, str | None], *, raw: bool = False) -> _Read:
+def _read(name: str, attributes: Mapping[str, str | None]) -> _Read:
     anchors, ways, faults = [], [], []
     for key in filter(_matters, attributes):
         value = attributes[key] or ""
@@ -162,9 +160,9 @@ def _read(name: str, attributes: Mapping[str, str | None], *, raw: bool = False)
         elif not value.startswith("data:image/"):
             faults.append(f"<{name}> asks another host for {value}: put the file in the notes")
     forbidden = tuple(forbidden_in_page(name, attributes))
-    if not (anchors or ways or faults or forbidden or raw):
+    if not (anchors or ways or faults or forbidden):
         return _NOTHING
-    return _Read(tuple(anchors), tuple(ways), tuple(faults), forbidden, raw)
+    return _Read(tuple(anchors), tuple(ways), tuple(faults), forbidden)
 
 
 def _matters(name: str) -> bool:
