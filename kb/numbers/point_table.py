@@ -143,16 +143,15 @@ class PointTable:
 def _local_slopes(x: np.ndarray, *, y: np.ndarray) -> np.ndarray:
     """Return dy/dx at each point from the polynomial through its nearest five (or all)."""
     count = min(_STENCIL, len(x))
-    slopes = np.empty(len(x))
-    for i in range(len(x)):
-        first = min(max(i - count // 2, 0), len(x) - count)
-        away = x[first : first + count] - x[i]
-        scale = np.abs(away).max()
-        coefficients = np.linalg.solve(
-            np.vander(away / scale, increasing=True), y[first : first + count]
-        )
-        slopes[i] = coefficients[1] / scale
-    return slopes
+    first = np.clip(np.arange(len(x)) - count // 2, 0, len(x) - count)
+    nearest = first[:, np.newaxis] + np.arange(count)
+    away = x[nearest] - x[:, np.newaxis]
+    scale = np.abs(away).max(axis=1, keepdims=True)
+    powers = np.ones((len(x), count, count))
+    powers[..., 1:] = (away / scale)[..., np.newaxis]
+    np.multiply.accumulate(powers[..., 1:], axis=-1, out=powers[..., 1:])
+    coefficients = np.linalg.solve(powers, y[nearest][..., np.newaxis])
+    return coefficients[:, 1, 0] / scale[:, 0]
 
 
 def _cut_back(slopes: np.ndarray, *, x: np.ndarray, y: np.ndarray) -> np.ndarray:
