@@ -19,7 +19,7 @@ from kb.model import CURVE_LAWS, KINDS, Curve, ReleaseNote, Team
 from kb.model.field_docs import described
 from kb.model.shape import inner_block, ref_of
 from kb.notes.folder import DATA, carried
-from kb.notes.yaml_text import read_yaml
+from kb.notes.load import read_text
 from kb.numbers.rounding import format_plain
 
 OF_ONE_FILE: Mapping[str, type[BaseModel]] = {"team": Team, "release": ReleaseNote}
@@ -245,26 +245,31 @@ def _example(section: str, field: str, *, law: str) -> str:
     if own is not None:
         return own
     found = _seen(section).get((law, field)) or _seen(section).get(("", field), [])
-    short = [text for text in found if len(text) <= LONGEST]
-    if short:
-        return short[0]
+    long: list[str] = []
+    for value in found:
+        text = _written(value)
+        if len(text) <= LONGEST:
+            return text
+        long.append(text)
     # The parts of a long block each have an example of their own.
-    return min(
-        (text for text in found if text[:1] != "{" and text[:2] != "[{"), key=len, default=""
-    )
+    return min((text for text in long if text[:1] != "{" and text[:2] != "[{"), key=len, default="")
+
+
+def _written(value: object) -> str:
+    return value if isinstance(value, str) else inline(value)
 
 
 @functools.cache
-def _seen(section: str) -> dict[tuple[str, str], list[str]]:
-    """Return what the examples and the demo have in each field: (law, field) → texts."""
-    seen: dict[tuple[str, str], list[str]] = {}
+def _seen(section: str) -> dict[tuple[str, str], list[object]]:
+    """Return what the examples and the demo have in each field: (law, field) → values."""
+    seen: dict[tuple[str, str], list[object]] = {}
     for folder in (STARTER / DATA, carried(DATA)):
         for path in _files(folder, section):
-            value = read_yaml(path.read_text(encoding="utf-8"), file=path.name).value
+            value = read_text(path.read_text(encoding="utf-8"), file=path.name).value
             law = str(value.get("law", "")) if isinstance(value, dict) else ""
-            for field, text in _texts(value, ""):
+            for field, inner in _values(value, ""):
                 for key in {(law, field), ("", field)}:
-                    seen.setdefault(key, []).append(text)
+                    seen.setdefault(key, []).append(inner)
     return seen
 
 
@@ -275,24 +280,24 @@ def _files(folder: Path, section: str) -> list[Path]:
     return sorted((folder / section).rglob("*.yaml"))
 
 
-def _texts(value: object, above: str) -> Iterator[tuple[str, str]]:
+def _values(value: object, above: str) -> Iterator[tuple[str, object]]:
     if isinstance(value, list):
         for item in value:
-            yield from _texts(item, above) if isinstance(item, dict) else ()
+            yield from _values(item, above) if isinstance(item, dict) else ()
         return
     for name, inner in value.items() if isinstance(value, dict) else ():
         field = f"{above}.{name}" if above else str(name)
         if inner is None:
             continue
-        yield field, inner if isinstance(inner, str) else inline(inner)
+        yield field, inner
         if isinstance(inner, list) and len(inner) > 1 and all(isinstance(i, str) for i in inner):
             # One line of a long list shows its form as well.
-            yield field, inline([min(inner, key=len)])
-        yield from _texts(inner, field)
+            yield field, [min(inner, key=len)]
+        yield from _values(inner, field)
         if isinstance(inner, dict):
             # A name that the keeper chose, as of a pin: what is below it has the way without it.
             for below in inner.values():
-                yield from _texts(below, field) if isinstance(below, dict) else ()
+                yield from _values(below, field) if isinstance(below, dict) else ()
 
 
 def about(section: str) -> str:

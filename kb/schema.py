@@ -12,7 +12,7 @@ from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue, models_jso
 from pydantic_core.core_schema import BeforeValidatorFunctionSchema
 
 from kb.model import CURVE_LAWS, KINDS, SLIPS, ReleaseNote, Slip, Team
-from kb.model.field_docs import described
+from kb.model.field_docs import described_in_schemas
 from kb.model.words import ID_PATTERN, REF_MARK
 from kb.notes.folder import DATA, entry_files
 from kb.notes.load import NO_ID, RELEASE_FILE, TEAM_FILE
@@ -91,7 +91,7 @@ def schema_of(name: str, *, ids: Ids | None = None) -> dict[str, object]:
 @cache
 def _without_ids(name: str) -> dict[str, object]:
     """Return what a kind's models say, which no entry changes: `serve` asks after each save."""
-    described()
+    described_in_schemas()
     models: list[type[BaseModel]] = (
         list(CURVE_LAWS.values())
         if name == "curves"

@@ -37,7 +37,7 @@ def field_docs(model: type[BaseModel]) -> Mapping[str, str]:
 
 @cache
 def described() -> None:
-    """Put its text to every field of every model, for whoever makes a schema or a manual of them.
+    """Put its text to every field of every model, for whoever makes a manual of them.
 
     Raises
     ------
@@ -47,6 +47,18 @@ def described() -> None:
     for model in _below(Block):
         for field, text in field_docs(model).items():
             model.model_fields[field].description = text or None
+
+
+@cache
+def described_in_schemas() -> None:
+    """Put its text to every field of every model, and into what a schema is made from.
+
+    Raises
+    ------
+    OSError
+        If the source of a model's module cannot be read.
+    """
+    described()
     for model in _below(Block):
         model.model_rebuild(force=True)
 

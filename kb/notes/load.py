@@ -330,12 +330,13 @@ def _read(raw: bytes, *, file: str, state: str = "") -> YamlText:
     text, problems = decoded(raw, file=file)
     if problems:
         return YamlText(file=file, lines=text.splitlines(), problems=problems)
-    read = _read_text(text, file=file)
+    read = read_text(text, file=file)
     read.checksum = state or checksum_of(raw)
     return read
 
 
-def _read_text(text: str, *, file: str) -> YamlText:
+def read_text(text: str, *, file: str) -> YamlText:
+    """Return what a file of the notes says: read plainly where it is plain, as most are."""
     try:
         value, gaps = quick_value(text)
     except NotPlain:
