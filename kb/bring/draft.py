@@ -240,7 +240,9 @@ def path_for(kind: str, *, entry_id: str, value: Mapping[str, object]) -> str:
 
 def _load(written: Written, *, notes: Notes) -> None:
     key = (written.kind, written.entry_id)
-    notes.problems = [problem for problem in notes.problems if problem.file != written.path]
+    # What is new was accused of nothing yet; of thousands, each would look through all the others'.
+    if written.stood is not None:
+        notes.problems = [problem for problem in notes.problems if problem.file != written.path]
     notes.broken.discard(key)
     notes.entries[written.kind].pop(written.entry_id, None)
     load_entry(

@@ -16,15 +16,14 @@ from kb.columns.values import (
     in_cells,
     in_file,
     name_for,
-    shown_mark,
     with_value,
     without_gaps,
 )
-from kb.examples import own_ids
 from kb.notes.load import Notes
 
 from .draft import Draft, Fault, Place, Way
 from .headings import Heading, Read, cell_place, columns_known, headings_of
+from .standing_entries import StandingEntries
 from .table_file import Cell, Table
 
 
@@ -50,8 +49,10 @@ def read_rows(
     if not table.rows:
         return read
     headings = headings_of(table, at=head, columns=columns, kind=kind, read=read)
+    # Asked once: a sheet has thousands of rows, and the notes thousands of entries.
+    there = StandingEntries(notes, kind=kind)
     for number, cells in table.rows[head + 1 :]:
-        row = _Row(table=table, number=number, cells=cells, kind=kind, notes=notes)
+        row = _Row(table=table, number=number, cells=cells, kind=kind, notes=notes, there=there)
         row.take(headings, read=read)
         row.fill(every, columns=columns)
         draft = row.draft(coming=coming, read=read)
@@ -74,6 +75,7 @@ class _Row:
     cells: tuple[Cell, ...]
     kind: str
     notes: Notes
+    there: StandingEntries
     given: dict[tuple[str, int], object] = field(default_factory=dict)
     """What each cell says, by field and item; None for one that takes a field out."""
     columns: dict[tuple[str, int], Column] = field(default_factory=dict)
@@ -142,11 +144,10 @@ class _Row:
         if self.faulty:
             return None
         fresh = self._with_cells({})
-        only = self._only_there(fresh)
-        for key, value in only.items():
+        for key, value in self.there.only.items():
             if key not in fresh:
                 fresh = with_value(fresh, way=(key,), new=value)
-        self.entry_id = self.entry_id or self._standing(fresh) or id_for(self.kind, value=fresh)
+        self.entry_id = self.entry_id or self.there.meant(fresh) or id_for(self.kind, value=fresh)
         if not self.entry_id:
             message, hint = (
                 "nothing says which entry this row is",
@@ -191,20 +192,6 @@ class _Row:
         ]
         return alike[0] if alike else number
 
-    def _only_there(self, fresh: Value) -> Value:
-        """Return the family and the source, where the notes have just one of each."""
-        found: Value = {}
-        fields = {column.field for column in sheet_columns(self.kind)}
-        families = own_ids(self.notes, kind="families")
-        sources = own_ids(self.notes, kind="sources")
-        if len(families) == 1 and "families" in fields:
-            found["families"] = families
-        if len(families) == 1 and "family" in fields:
-            found["family"] = families[0]
-        if len(sources) == 1 and "source" in fields:
-            found["source"] = sources[0]
-        return {key: value for key, value in found.items() if key not in fresh}
-
     def _completed(self, value: Value) -> Value:
         """Return a new entry with its name, and shares alike where nobody gave any."""
         if "name" not in value:
@@ -221,30 +208,6 @@ class _Row:
             }
         return value
 
-    def _standing(self, value: Value) -> str:
-        """Return the entry that this row means by its family and label, shown code or name."""
-        family = value.get("family")
-        for entry_id in self.notes.of_kind(self.kind):
-            stands = self.notes.texts[(self.kind, entry_id)].value
-            if not isinstance(stands, dict):
-                continue
-            if self.kind == "parts":
-                alike = stands.get("name") == value.get("name") and _meet(
-                    stands.get("families"), value.get("families")
-                )
-            elif self.kind == "sensors":
-                alike = (stands.get("family"), stands.get("label")) == (family, value.get("label"))
-            elif self.kind != "codes":
-                alike = "name" in value and stands.get("name") == value["name"]
-            else:
-                first = shown_mark(at(value, way=("shown", 0)))
-                alike = stands.get("family") == family and first == shown_mark(
-                    at(stands, way=("shown", 0))
-                )
-            if alike:
-                return entry_id
-        return ""
-
     def _meant(self, value: Value, *, coming: Mapping[str, str]) -> Meant:
         """Return what finds a suspect by its id, or by its label on the same family."""
         family = str(value.get("family") or "")
@@ -253,10 +216,9 @@ class _Row:
             for kind, word in (("sensors", "sensor"), ("parts", "part")):
                 if self.notes.knows(kind, thing):
                     return word, thing
-            for sensor_id in self.notes.of_kind("sensors"):
-                stands = self.notes.texts[("sensors", sensor_id)].value
-                if at(stands, way=("label",)) == thing and at(stands, way=("family",)) == family:
-                    return "sensor", sensor_id
+            sensor_id = self.there.sensor(family, label=thing)
+            if sensor_id:
+                return "sensor", sensor_id
             brought = coming.get(f"{family}/{thing}") or coming.get(thing)
             if brought:
                 kind, _, entry_id = brought.partition("/")
@@ -299,12 +261,6 @@ def _refuse_changed(cell: Cell, *, column: Column) -> None:
             f"the spreadsheet has made a date of what was typed: {cell.text}",
             hint="give the column the format 'text' and type it again",
         )
-
-
-def _meet(families: object, others: object) -> bool:
-    if not isinstance(families, list) or not isinstance(others, list):
-        return False
-    return not {*families}.isdisjoint(others)
 
 
 def _refuse_twice(read: Read) -> None:
