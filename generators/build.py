@@ -25,15 +25,15 @@ from kb.program_key import file_sum, folder_key, program_key
 from kb.release_format.kept import read_history
 from kb.release_format.record import Record
 from kb.site_folder import WORK, FolderNotOurs, refuse_foreign, refuse_place
+from kb.whole_folders import recover_swap, swap_folders
 from kb.words.catalogue import language, speaking
 from kb.writer import (
     SomebodyElseWrites,
     fresh_folder,
     make_folder,
     only_writer,
-    recover_swap,
     remove_folder,
-    swap_folders,
+    sweep,
     write_folder,
     write_if_changed,
 )
@@ -149,6 +149,7 @@ def build(
     if out.resolve() != (work / PUBLISHED).resolve():
         refuse_place(out, notes=notes_folder)
     with only_writer(work):
+        sweep(work)
         recover_swap(out)
         refuse_foreign(out)
         inputs = inputs_key(notes_folder, out=out, after=after)

@@ -11,9 +11,9 @@ import os
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 
-from .notes.folder import DATA, PLAN
+from .notes.folder import CONTENT, DATA, PLAN
 from .site_folder import CRUMB, refuse_way_out
-from .writer import change_together, only_writer, remove_file, write_if_changed
+from .writer import change_together, only_writer, remove_file, sweep, write_if_changed
 
 _held: set[Path] = set()
 
@@ -35,13 +35,38 @@ def changing(notes: Path) -> Iterator[None]:
         _held.add(notes)
         try:
             finish_change(notes)
+            for room in (DATA, CONTENT):
+                sweep(notes / room, below=True)
             yield
         finally:
             _held.discard(notes)
 
 
+def stamp_of(notes: Path) -> str:
+    """Return what is another once a file of the notes was changed, came or went.
+
+    Whoever asks somebody before writing takes it before reading: what the answer rested on may be
+    gone by then.
+    """
+    seen = hashlib.sha256()
+    for room in (DATA, CONTENT):
+        for above, folders, names in os.walk(notes / room):
+            folders.sort()
+            for name in sorted(name for name in names if not name.startswith(CRUMB)):
+                path = os.path.join(above, name)
+                with contextlib.suppress(OSError):
+                    file = os.stat(path)
+                    sign = (file.st_ino, file.st_size, file.st_mtime_ns, file.st_ctime_ns)
+                    seen.update(f"{path}\0{sign}\n".encode("utf-8", "surrogateescape"))
+    return seen.hexdigest()
+
+
 def change_notes(
-    notes: Path, files: Mapping[str, Content], *, before: Mapping[str, Content] | None = None
+    notes: Path,
+    files: Mapping[str, Content],
+    *,
+    before: Mapping[str, Content] | None = None,
+    stamp: str = "",
 ) -> None:
     """Write files of the notes, and remove those without a content: all of it, or nothing.
 
@@ -51,6 +76,8 @@ def change_notes(
     files : mapping of path in the notes → content
     before : mapping of path in the notes → content, optional
         What they were when somebody read them: where one is another now, nothing is changed.
+    stamp : str, optional
+        That of the notes before they were read: where they are others now, nothing is changed.
 
     Raises
     ------
@@ -59,6 +86,10 @@ def change_notes(
         file stands as it stood.
     """
     with changing(notes):
+        if stamp and stamp_of(notes) != stamp:
+            raise OSError(
+                errno.ESTALE, "somebody changed the notes meanwhile; ask again", str(notes)
+            )
         for path, content in (before or {}).items():
             refuse_way_out(notes / path, notes=notes)
             if _content(notes / path) != _raw(content):
@@ -99,8 +130,6 @@ def finish_change(notes: Path) -> int:
     for path, (sum_before, content) in sorted(files.items(), key=lambda file: file[1][1] is None):
         file = notes / path
         refuse_way_out(file, notes=notes)
-        for crumb in file.parent.glob(f"{CRUMB}*") if file.parent.is_dir() else ():
-            remove_file(crumb)
         if _sum(_content(file)) == sum_before:
             change_together(notes, {path: content})
     remove_file(plan)

@@ -17,8 +17,14 @@ WORK = ".build"
 """Where a build works, in the notes."""
 CRUMB = ".ohmfolio-"
 """What begins the name of a file that is being written."""
-ARRIVING = f"{CRUMB}arriving.json"
-"""Names every file of a folder that is being filled; gone when the folder is whole."""
+FILLING = f"{CRUMB}filling"
+"""Where a release waits in its folder while it is written."""
+ARRIVING = f"{CRUMB}arriving"
+"""Where it waits once it is whole, until each of its files and folders has its name."""
+LEAVING = f"{CRUMB}leaving"
+"""Where what it replaced waits to be removed."""
+NAMES = f"{CRUMB}names.json"
+"""In the folder that arrives: the names of the release."""
 POCKET_SIGN = " data-pocket>"
 """Stands in every family's file, and in no page of a site."""
 PRINT_SIGN = "ohmfolio-printed"
@@ -42,8 +48,8 @@ def refuse_foreign(out: Path) -> None:
         return
     if not out.is_dir():
         raise FolderNotOurs(f"{out} is a file; name a folder for the site")
-    known = _listed(out) | _arriving(out)
-    if not known and any(out.iterdir()):
+    known = _listed(out)
+    if not known and any(path.name not in (FILLING, ARRIVING, LEAVING) for path in out.iterdir()):
         holds = (
             f"a {LIST} that lists no site"
             if (out / LIST).exists()
@@ -187,13 +193,21 @@ def files_in(folder: Path) -> Iterator[str]:
 
 
 def half_written(folder: Path) -> bool:
-    """Return whether a folder was being filled when somebody or something stopped it."""
-    return bool(_arriving(folder))
+    """Return whether a release was stopped while it took its names in a folder."""
+    return arriving_names(folder) is not None
 
 
-def arriving_text(paths: set[str]) -> str:
-    """Return what says which files a folder is being filled with."""
-    return json.dumps({"arriving": sorted(paths)}, ensure_ascii=False) + "\n"
+def arriving_names(folder: Path) -> list[str] | None:
+    """Return the names, in a folder, of the release that is taking them; None where none is."""
+    try:
+        fields = json.loads((folder / ARRIVING / NAMES).read_bytes())
+        names = fields["arriving"] if fields.keys() == {"arriving"} else None
+    except (OSError, ValueError, KeyError, TypeError, AttributeError, RecursionError):
+        return None
+    if not isinstance(names, list) or not all(isinstance(name, str) for name in names):
+        return None
+    bad = [name for name in names if name in ("", ".", "..") or "/" in name or "\0" in name]
+    return None if bad else names
 
 
 def _listed(folder: Path) -> set[str]:
@@ -201,22 +215,12 @@ def _listed(folder: Path) -> set[str]:
     return files_of_release(file.read_bytes()) if file.is_file() else set()
 
 
-def _arriving(folder: Path) -> set[str]:
-    file = folder / ARRIVING
-    if not file.is_file():
-        return set()
-    try:
-        fields = json.loads(file.read_bytes())
-        return {ARRIVING, *fields["arriving"]} if fields.keys() == {"arriving"} else set()
-    except (ValueError, KeyError, TypeError, AttributeError):
-        return set()
-
-
 def _ours(path: str, known: set[str]) -> bool:
     name = path.rpartition("/")[2]
     return (
         path in known
         or is_record_or_pack(path)
-        or (name.startswith(CRUMB) and name != ARRIVING)
+        or name.startswith(CRUMB)
+        or path.partition("/")[0] in (FILLING, ARRIVING, LEAVING)
         or name in _DESKTOP
     )

@@ -1,30 +1,21 @@
-"""Put files and folders on the disk: the only module that writes, renames or deletes."""
+"""Put files and folders on the disk: with `whole_folders` all that writes, renames or deletes."""
 
 from __future__ import annotations
 
 import contextlib
-import ctypes
 import errno
 import fcntl
 import os
+import re
 import shutil
 import tempfile
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping
 from pathlib import Path
 
-from .site_folder import (
-    ARRIVING,
-    CRUMB,
-    arriving_text,
-    files_in,
-    refuse_filled,
-    refuse_foreign,
-    refuse_way_out,
-)
+from .site_folder import CRUMB, refuse_filled, refuse_way_out
 
-_EXCHANGE = 2  # RENAME_EXCHANGE of renameat2(2)
-_HERE = -100  # AT_FDCWD: paths are taken as they stand
-_NOT_OFFERED = {errno.ENOSYS, errno.EINVAL, errno.ENOTSUP, errno.EPERM}
+_CRUMB_NAME = re.compile(re.escape(CRUMB) + r"[a-z0-9_]{8}")
+"""How `tempfile` calls a file that is being written."""
 
 
 class SomebodyElseWrites(Exception):
@@ -43,6 +34,8 @@ def only_writer(folder: Path, *, waits: bool = False) -> Iterator[None]:
         At once when another process holds it.
     """
     place, flags = (folder, os.O_RDONLY) if waits else (folder / ".lock", os.O_RDWR | os.O_CREAT)
+    if folder.is_symlink() and not waits:
+        raise OSError(errno.ELOOP, "a link stands where builds work", str(folder))
     make_folder(folder)
     handle = os.open(place, flags, 0o644)
     try:
@@ -66,30 +59,74 @@ def write_if_changed(path: Path, content: str | bytes, *, mode: int = 0o644) -> 
     raw = content.encode("utf-8") if isinstance(content, str) else content
     if path.is_file() and path.read_bytes() == raw:
         return False
-    beside = _arriving_beside(path, raw, mode=mode)
+    path.parent.mkdir(parents=True, exist_ok=True)
     with _naming(path):
+        handle, beside = _own_crumb(path.parent)
+        # Held until it has its name: another run that sweeps takes what nobody holds.
         try:
+            _fill(handle, beside, raw=raw, mode=mode)
             os.replace(beside, path)
-        except OSError:
+        except BaseException:
             remove_file(beside)
             raise
+        finally:
+            os.close(handle)
     return True
 
 
-def _arriving_beside(path: Path, raw: bytes, *, mode: int = 0o644) -> Path:
+def _arriving_beside(path: Path, raw: bytes) -> Path:
     """Write what is to become a file, under another name in its folder; return that."""
     path.parent.mkdir(parents=True, exist_ok=True)
     with _naming(path):
-        handle, beside = tempfile.mkstemp(prefix=CRUMB, dir=path.parent)
+        handle, beside = _own_crumb(path.parent)
         try:
-            with os.fdopen(handle, "wb") as file:
-                file.write(raw)
-            # mkstemp keeps a file to its maker; a web server must be able to read a page.
-            os.chmod(beside, mode)
+            _fill(handle, beside, raw=raw, mode=0o644)
         except BaseException:
-            remove_file(Path(beside))
+            remove_file(beside)
             raise
-    return Path(beside)
+        finally:
+            os.close(handle)
+    return beside
+
+
+def _own_crumb(folder: Path) -> tuple[int, Path]:
+    """Make an empty file under a name of ours, and hold it."""
+    while True:
+        handle, name = tempfile.mkstemp(prefix=CRUMB, dir=folder)
+        with contextlib.suppress(OSError):  # a disk may know no such thing; nothing is swept there
+            fcntl.flock(handle, fcntl.LOCK_EX)
+        if os.fstat(handle).st_nlink:
+            return handle, Path(name)
+        os.close(handle)  # swept between the two
+
+
+def _fill(handle: int, file: Path, *, raw: bytes, mode: int) -> None:
+    with open(handle, "wb", closefd=False) as stream:
+        stream.write(raw)
+    # mkstemp keeps a file to its maker; a web server must be able to read a page.
+    os.chmod(file, mode)
+
+
+def sweep(folder: Path, *, below: bool = False) -> None:
+    """Remove what runs that were stopped left half written in a folder, or also below it.
+
+    What another run is writing is held by it, and stays; so does what only looks like ours.
+    """
+    for above, folders, names in os.walk(folder):
+        folders[:] = folders if below else []
+        for name in names:
+            if _CRUMB_NAME.fullmatch(name):
+                _sweep_file(os.path.join(above, name))
+
+
+def _sweep_file(file: str) -> None:
+    with contextlib.suppress(OSError):
+        handle = os.open(file, os.O_RDONLY | os.O_NOFOLLOW | os.O_NONBLOCK)
+        try:
+            fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+            os.unlink(file)
+        finally:
+            os.close(handle)
 
 
 @contextlib.contextmanager
@@ -129,29 +166,6 @@ def write_folder(
     if not keep_others:
         _remove_others(folder, wanted=set(files))
     return sum(write_if_changed(folder / path, files[path]) for path in sorted(files))
-
-
-def write_in_order(folder: Path, files: Sequence[tuple[str, bytes]]) -> int:
-    """Write files, (path below the folder, content), in order; then remove what is not wanted.
-
-    What leads to the others is named last, and nothing goes before its successor stands. Until then
-    a file says so to the next run.
-
-    Raises
-    ------
-    FolderNotOurs
-        When `folder` is not empty, new, or an older copy; nothing has been written then.
-    """
-    refuse_foreign(folder)
-    before = set(files_in(folder)) if folder.is_dir() else set()
-    _open_folder(folder)
-    write_if_changed(folder / ARRIVING, arriving_text(before | {path for path, _ in files}))
-    for path, _ in files:
-        _open_folder((folder / path).parent)
-    written = sum(write_if_changed(folder / path, content) for path, content in files)
-    _remove_others(folder, wanted={ARRIVING, *(path for path, _ in files)})
-    remove_file(folder / ARRIVING)
-    return written
 
 
 def _remove_others(folder: Path, *, wanted: set[str]) -> None:
@@ -216,11 +230,15 @@ def link_file(source: Path, *, to: Path) -> None:
         write_if_changed(to, source.read_bytes())
 
 
-def copy_tree(source: Path, target: Path) -> None:
-    """Copy every file below a folder; hidden files stay behind."""
+def copy_tree(source: Path, target: Path, *, without: Collection[Path] = ()) -> None:
+    """Copy every file below a folder; hidden files stay behind, and those named."""
     for path in sorted(source.rglob("*")):
         below = path.relative_to(source)
-        if path.is_file() and not any(part.startswith(".") for part in below.parts):
+        if (
+            path.is_file()
+            and path not in without
+            and not any(part.startswith(".") for part in below.parts)
+        ):
             write_if_changed(target / below, path.read_bytes())
 
 
@@ -229,12 +247,13 @@ def fill_folder(
     parts: Mapping[str, Path],
     *,
     texts: Mapping[str, str] | None = None,
+    without: Collection[Path] = (),
     beside: Callable[[str], bool] = lambda name: False,
 ) -> None:
     """Copy folders into one that is not there yet, or empty: all of them, or nothing.
 
     `parts` maps names in it to folders, `texts` to a text where there is none of that name yet;
-    `beside` says of a name whether it may stand there already.
+    files `without` stay behind; `beside` says of a name whether it may stand there already.
 
     Raises
     ------
@@ -244,14 +263,14 @@ def fill_folder(
     # What was stopped while it moved is whole there, and moves on.
     filled, moving = target.exists(), target / f"{CRUMB}moving"
     # On one disk what follows are renames; somebody's shell may stand in a folder that is there.
-    arriving = _aside(target.resolve(), "arriving", into=target if filled else target.parent)
+    arriving = aside_of(target.resolve(), "arriving", into=target if filled else target.parent)
     if not moving.is_dir():
         refuse_filled(target, parts=parts, beside=beside)
     try:
         if not moving.is_dir():
             fresh_folder(arriving)
             for name, folder in parts.items():
-                copy_tree(folder, make_folder(arriving / name))
+                copy_tree(folder, make_folder(arriving / name), without=without)
             for name, text in (texts or {}).items():
                 if not os.path.lexists(target / name):
                     write_if_changed(arriving / name, text)
@@ -276,7 +295,7 @@ def _move_all(folder: Path, *, into: Path) -> None:
         raise
 
 
-def _aside(folder: Path, word: str, *, into: Path | None = None) -> Path:
+def aside_of(folder: Path, word: str, *, into: Path | None = None) -> Path:
     """Return where a folder waits while it comes or goes, under a name that nobody else gives."""
     return (into or folder.parent) / f".{folder.name}{CRUMB}{word}"
 
@@ -285,19 +304,6 @@ def make_folder(path: Path) -> Path:
     """Make a folder and those above it; return it."""
     path.mkdir(parents=True, exist_ok=True)
     return path
-
-
-def _open_folder(path: Path) -> None:
-    """Make a folder, and those above it that are missing, such that a web server may enter them."""
-    for above in [above for above in (path, *path.parents) if not above.exists()][::-1]:
-        above.mkdir(exist_ok=True)
-        above.chmod(0o755)
-
-
-def _open_site(site: Path) -> None:
-    """Let a web server read every file of a site, and enter every folder."""
-    for path in (site, *site.rglob("*")):
-        path.chmod(0o755 if path.is_dir() else 0o644)
 
 
 def fresh_folder(path: Path) -> Path:
@@ -317,84 +323,3 @@ def remove_folder(path: Path) -> None:
 def remove_file(path: Path) -> None:
     """Remove a file, if it is there."""
     path.unlink(missing_ok=True)
-
-
-def swap_folders(fresh: Path, *, out: Path) -> None:
-    """Put a finished site in place of the old one; the old one is then at `fresh`, if any was.
-
-    Where the system can, both are exchanged at once. Elsewhere the old one steps aside first.
-
-    Raises
-    ------
-    FolderNotOurs
-        When `out` holds files but is no finished site: it is left alone.
-    OSError
-        When the disk refuses; the old site stands.
-    """
-    refuse_foreign(out)
-    # A link at `out` stays a link: what it leads to is replaced.
-    out = out.resolve()
-    _open_folder(out.parent)
-    _open_site(fresh)
-    if os.stat(fresh).st_dev != os.stat(out.parent).st_dev:
-        _swap_from_another_disk(fresh, out)
-    else:
-        _swap_beside(fresh, out)
-
-
-def _swap_beside(fresh: Path, out: Path) -> None:
-    if not out.exists():
-        os.rename(fresh, out)
-    elif not _exchanged(fresh, out):
-        _two_renames(fresh, out)
-
-
-def _swap_from_another_disk(fresh: Path, out: Path) -> None:
-    """Copy the new site to the other disk first, so that the last step is still a rename."""
-    arrived = _aside(out, "arriving")
-    try:
-        remove_folder(arrived)
-        shutil.copytree(fresh, arrived)
-        _swap_beside(arrived, out)
-    except BaseException:
-        remove_folder(arrived)
-        raise
-    with contextlib.suppress(OSError):
-        remove_folder(arrived)
-
-
-def _exchanged(fresh: Path, out: Path) -> bool:
-    """Exchange two folders in one step; return False where the system does not offer it."""
-    try:
-        exchange = ctypes.CDLL(None, use_errno=True).renameat2
-    except (AttributeError, OSError, TypeError):
-        return False
-    if exchange(_HERE, os.fsencode(fresh), _HERE, os.fsencode(out), _EXCHANGE) == 0:
-        return True
-    number = ctypes.get_errno()
-    if number in _NOT_OFFERED:
-        return False
-    raise OSError(number, os.strerror(number), str(out))
-
-
-def _two_renames(fresh: Path, out: Path) -> None:
-    aside = _aside(out, "old")
-    remove_folder(aside)  # left by a build that was stopped between two renames, then built again
-    os.rename(out, aside)
-    try:
-        os.rename(fresh, out)
-    except BaseException:
-        if not out.exists():
-            os.rename(aside, out)
-        raise
-    os.rename(aside, fresh)
-
-
-def recover_swap(out: Path) -> bool:
-    """Put the old site back when a build was stopped between two renames; say whether it was."""
-    out = out.resolve()
-    aside = _aside(out, "old")
-    if out.exists() or not aside.is_dir():
-        return False
-    os.rename(aside, out)
-    return True

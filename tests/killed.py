@@ -9,7 +9,7 @@ import shutil
 import signal
 import sys
 import time
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -73,27 +73,51 @@ def started(
         os._exit(code)
 
 
-def _run(words: Sequence[str], *, output: Path, kill_at: int | None, full_at: int | None) -> int:
-    own, begun = os.getpid(), 0
+class _Counted:
+    """The writes that this process began; before the one of a number it is killed."""
 
-    def hear(event: str, args: tuple[object, ...]) -> None:
-        nonlocal begun
+    def __init__(self, *, kill_at: int | None, full_at: int | None = None) -> None:
+        self.begun, self._own = 0, os.getpid()
+        self._kill_at, self._full_at = kill_at, full_at
+        sys.addaudithook(self._hear)
+
+    def _hear(self, event: str, args: tuple[object, ...]) -> None:
         writes = event in WRITES or (event == "open" and _writing(args))
-        if not writes or os.getpid() != own:
+        if not writes or os.getpid() != self._own:
             return
-        begun += 1
-        if begun == kill_at:
-            os.killpg(own, signal.SIGKILL)
-        if full_at is not None and begun >= full_at and event in ("open", "os.mkdir", "os.link"):
+        self.begun += 1
+        if self.begun == self._kill_at:
+            os.killpg(self._own, signal.SIGKILL)
+        full = self._full_at is not None and self.begun >= self._full_at
+        if full and event in ("open", "os.mkdir", "os.link"):
             raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC), str(args[0]))
 
+
+def killed(do: Callable[[], object], *, at: int) -> bool:
+    """Do something in a process that is killed before its write of a number; say whether it was."""
+    child = os.fork()
+    if not child:
+        code = 70
+        try:
+            os.setpgid(0, 0)
+            _Counted(kill_at=at)
+            do()
+            code = 0
+        finally:
+            os._exit(code)
+    code = os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
+    assert code in (0, -signal.SIGKILL), code
+    return code != 0
+
+
+def _run(words: Sequence[str], *, output: Path, kill_at: int | None, full_at: int | None) -> int:
     with output.open("w", encoding="utf-8") as said:
         os.dup2(said.fileno(), 1)
         os.dup2(said.fileno(), 2)
     sys.stdout = os.fdopen(os.dup(1), "w", encoding="utf-8")
     sys.stderr = os.fdopen(os.dup(2), "w", encoding="utf-8")
     sys.argv = ["ohmfolio", *words]
-    sys.addaudithook(hear)
+    counted = _Counted(kill_at=kill_at, full_at=full_at)
     try:
         main()
         code = 0
@@ -106,7 +130,7 @@ def _run(words: Sequence[str], *, output: Path, kill_at: int | None, full_at: in
         code = 99
     sys.stdout.flush()
     sys.stderr.flush()
-    os.write(1, f"\n{begun}".encode())
+    os.write(1, f"\n{counted.begun}".encode())
     return code
 
 

@@ -18,7 +18,8 @@ import pytest
 
 TOP = Path(__file__).resolve().parents[1]
 MODULES = sorted([*(TOP / "kb").rglob("*.py"), *(TOP / "generators").rglob("*.py")])
-WRITER = TOP / "kb" / "writer.py"
+WRITERS = [TOP / "kb" / name for name in ("writer.py", "whole_folders.py")]
+"""Files and folders; whole folders in the place of others."""
 HOUSE = (TOP / "DEVELOPERS.md").read_text(encoding="utf-8").partition("## The house")[2]
 MADE = {"site", "pocket", "dist", "node_modules", "__pycache__"}
 """Folders at the top that .gitignore names."""
@@ -214,13 +215,14 @@ def test_every_folder_at_the_top_has_a_row():
     assert folders - named - MADE == set()
 
 
-@pytest.mark.parametrize("path", [path for path in MODULES if path != WRITER], ids=room)
-def test_nothing_but_the_writer_writes(path):
+@pytest.mark.parametrize("path", [path for path in MODULES if path not in WRITERS], ids=room)
+def test_nothing_but_the_writers_writes(path):
     assert list(writes(tree_of(path))) == []
 
 
-def test_the_scan_sees_that_the_writer_writes():
-    assert len(list(writes(ast.parse(WRITER.read_text(encoding="utf-8"))))) > 5
+@pytest.mark.parametrize("path", WRITERS, ids=room)
+def test_the_scan_sees_that_the_writers_write(path):
+    assert len(list(writes(ast.parse(path.read_text(encoding="utf-8"))))) > 5
 
 
 @pytest.mark.parametrize(

@@ -15,7 +15,7 @@ from kb.notes.load import Notes
 from kb.notes.problem import nearest
 from kb.site_folder import WORK, refuse_foreign_print, refuse_place
 from kb.words.catalogue import speaking
-from kb.writer import remove_folder, write_if_changed
+from kb.writer import remove_folder, sweep, write_if_changed
 
 from ..build import NotesHaveFaults
 from ..labels.label_page import label_page, sheets_needed
@@ -140,6 +140,7 @@ def write_labels(
     refuse_place(to, notes=notes_folder)
     for file in (page, pdf):
         refuse_foreign_print(file)
+    sweep(to)
     write_if_changed(page, labels.page)
     if browser is None:
         return [page]

@@ -15,7 +15,8 @@ from kb.notes.problem import Problem
 from kb.release_format.head import Head
 from kb.release_format.places import upload_rank
 from kb.site_folder import WORK, refuse_foreign, refuse_foreign_zip, refuse_place
-from kb.writer import only_writer, write_if_changed, write_in_order
+from kb.whole_folders import finish_arriving, packing, write_release
+from kb.writer import only_writer, sweep, write_if_changed
 
 from ..build import PUBLISHED, Built, build
 from ..release.history import remember
@@ -82,11 +83,14 @@ def pack(
     FolderNotOurs
         When `to` is not ours to replace.
     OSError
-        When the disk refuses; a folder may hold a part of the release then, its list still the old.
+        When the disk refuses; where a folder holds a part of the release then, the next command
+        finishes it.
     """
     work = notes_folder / WORK
     notes = check_notes(notes_folder)
     _refuse_unpublishable(notes, last=0)
+    if to is not None and not is_zip(to):
+        finish_arriving(to)
     _refuse_target(to, notes=notes_folder)
     signer = signer_of(notes, file=key)
     last = learn_last(notes, to=to, published=published, after=after)
@@ -96,7 +100,8 @@ def pack(
     to = to or notes_folder / f"release-{summary.number}.zip"
     files = signer.signed(upload_order(work / PUBLISHED))
     with only_writer(work):
-        written = _write(files, to=to, head=summary.record.release_list.release)
+        head = summary.record.release_list.release
+        written = _write(files, to=to, head=head, notes=notes_folder)
         remember(work, record=summary.record)
     return Packed(summary, to, len(files), _bytes(files), written, signed_by=signer.mark)
 
@@ -113,11 +118,13 @@ def _refuse_target(to: Path | None, *, notes: Path) -> None:
     refuse(to)
 
 
-def _write(files: list[tuple[str, bytes]], *, to: Path, head: Head) -> int:
+def _write(files: list[tuple[str, bytes]], *, to: Path, head: Head, notes: Path) -> int:
     """Write a release into a folder or a zip file; return how many files were written."""
     if not is_zip(to):
-        return write_in_order(to, files)
+        with packing(notes, to=to):
+            return write_release(to, files)
     refuse_foreign_zip(to)
+    sweep(to.parent)
     return len(files) if write_if_changed(to, zipped(files, head=head)) else 0
 
 

@@ -14,7 +14,7 @@ from kb.notes.problem import nearest
 from kb.release_format.kept import read_history
 from kb.site_folder import WORK, refuse_foreign_pocket, refuse_place
 from kb.words.catalogue import speaking
-from kb.writer import write_if_changed
+from kb.writer import sweep, write_if_changed
 
 from ..build import PUBLISHED, build
 from ..release.called import called
@@ -55,6 +55,7 @@ def write_pockets(
     for file in files.values():
         refuse_place(file, notes=notes_folder)
         refuse_foreign_pocket(file)
+    sweep(to)
     site = notes_folder / WORK / PUBLISHED
     summary = build(notes_folder, out=site)
     catalog = Catalog(notes)

@@ -11,7 +11,7 @@ from kb.check import check_notes
 from kb.made_pages import REFITS, SHEETS
 from kb.model import Curve, Family, Method, Part
 from kb.site_folder import WORK, refuse_foreign_print, refuse_place
-from kb.writer import remove_folder, write_if_changed
+from kb.writer import remove_folder, sweep, write_if_changed
 
 from ..build import PUBLISHED, build
 from ..site_context import SiteContext
@@ -58,6 +58,7 @@ class Printing:
         OSError
         """
         remove_folder(self.work)
+        sweep(self.to)
         try:
             for path in self.paths:
                 page, file = self.site / f"{path}.html", self.to / f"{path}.pdf"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import copy
+import functools
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
@@ -161,11 +162,17 @@ def _text(text: str, *, key: str) -> str:
 
 def pin_key(header: str) -> str:
     """Return which part of a pin a column holds; empty for none."""
-    plain = plain_header(header)
+    return _pin_keys().get(plain_header(header), "")
+
+
+@functools.cache
+def _pin_keys() -> Mapping[str, str]:
+    """Whatever a column of pins may be called, as it is compared."""
+    found: dict[str, str] = {}
     for (name, _, also), key in zip(PIN_ROWS, _KEYS, strict=True):
-        if plain and plain in map(plain_header, [name, key, *_split(also)]):
-            return key
-    return ""
+        for known in filter(None, map(plain_header, [name, key, *_split(also)])):
+            found.setdefault(known, key)
+    return found
 
 
 def _split(also: str) -> Sequence[str]:

@@ -17,6 +17,8 @@ SEPARATORS = (";", "\t", ",")
 CALLED = {";": "semicolons", "\t": "tabs", ",": "commas"}
 MOST_ROWS = 20_000
 """More is no sheet of a contractor's notes: then a wrong file was named."""
+MOST_COLUMNS = 1_000
+"""A cell by cell search for what each heading may mean must end."""
 MOST_UNPACKED = 40_000_000
 """Bytes of a workbook, unpacked: each becomes thirty of memory, and a small file may hold any."""
 WITHOUT_LIBRARY = (
@@ -87,6 +89,13 @@ def read_tables(raw: bytes, *, file: str, encoding: str = "") -> list[Table]:
     tables = [table for table in tables if table.rows]
     if not tables:
         raise CannotRead(f"{file} holds no rows")
+    for table in tables:
+        count = max(sum(bool(cell.text) for cell in cells) for _, cells in table.rows)
+        if count > MOST_COLUMNS:
+            raise CannotRead(
+                f"{table.label} has a row of {count} cells, and no sheet of notes has more than "
+                f"{MOST_COLUMNS}; is it the right file?"
+            )
     return tables
 
 

@@ -74,6 +74,12 @@ class Column:
         """The column's name."""
         return self.names[0]
 
+    @functools.cached_property
+    def plain_names(self) -> frozenset[str]:
+        """Whatever it may be called, as it is compared; its field's own name is understood too."""
+        known = [*self.names, self.field.replace(f".{ITEM}.", "."), self.field]
+        return frozenset(map(plain_header, known))
+
     @property
     def repeats(self) -> bool:
         """Whether it belongs to an item of a list, so that a number may follow its name."""
@@ -236,7 +242,6 @@ def find_column(columns: Sequence[Column], *, header: str) -> tuple[Column, int]
     numbered = re.fullmatch(r"(.*?) ?(\d+)", plain)
     for name, number in [(plain, 1), *([(numbered[1], int(numbered[2]))] if numbered else [])]:
         for column in columns:
-            known = [*column.names, column.field.replace(f".{ITEM}.", "."), column.field]
-            if name in map(plain_header, known) and (number == 1 or column.repeats):
+            if name in column.plain_names and (number == 1 or column.repeats):
                 return column, number
     return None

@@ -11,7 +11,7 @@ from pathlib import Path
 import click
 
 from kb.bring.draft import Draft, Outcome, Place, tried
-from kb.changing import change_notes
+from kb.changing import stamp_of
 from kb.columns.cell import CellFault
 from kb.columns.column import Column, find_column
 from kb.columns.values import Value, in_cells
@@ -24,10 +24,9 @@ from .add_answers import Answers, finished
 from .add_points import points_value
 from .add_questions import NEW_EACH_TIME, NEXT, flag, kind_named
 from .asking import at_terminal
-from .disk_words import disk_refused
-from .editor_files import refresh_schemas
 from .options import NotUnderstood, json_option, notes_option, say_json
 from .terminal import wrapped
+from .write_drafts import write_drafts
 
 NOT_ADDED = {"cases": "ohmfolio case add FILE takes a case as a phone saves it"}
 
@@ -67,6 +66,7 @@ def add(
     --place "Second coil, upper bend."
     """
     plural = _kind(kind)
+    stamp = stamp_of(notes)
     loaded = load_notes(notes)
     answers = Answers(
         kind=plural,
@@ -85,15 +85,9 @@ def add(
     outcome = tried(drafts, notes=loaded)
     if outcome.faults:
         _refuse(outcome, answers=answers, as_json=as_json)
-    try:
-        change_notes(
-            notes,
-            {file.path: file.after for file in outcome.files},
-            before={file.path: file.stood for file in outcome.files},
-        )
-    except OSError as error:
-        raise disk_refused(error, at=notes, stands="nothing was changed") from None
-    refresh_schemas(notes)
+    late = write_drafts(outcome, drafts=drafts, notes=notes, stamp=stamp)
+    if late:
+        _refuse(replace(outcome, faults=late), answers=answers, as_json=as_json)
     _show(outcome, kind=plural, as_json=as_json)
 
 

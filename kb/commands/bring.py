@@ -14,7 +14,7 @@ from kb.bring.headings import BROUGHT, NO_SHEET, Read, kind_of_table
 from kb.bring.pin_rows import DRAWINGS, head_of_pins, pin_key, read_pins
 from kb.bring.sheet_rows import coming_things, read_rows
 from kb.bring.table_file import CannotRead, Table, read_tables
-from kb.changing import change_notes
+from kb.changing import stamp_of
 from kb.columns.cell import CellFault, value_of
 from kb.columns.column import columns_of, find_column, sheet_columns
 from kb.notes.load import Notes, load_notes
@@ -24,11 +24,10 @@ from kb.words.phrase import counted
 from .asking import agreed, at_terminal
 from .bring_words import columns_words, outcome_words
 from .brought_points import POINTS, head_of_points, read_point_table
-from .disk_words import disk_refused
-from .editor_files import refresh_schemas
 from .fit import SIGN_OF
 from .options import NotUnderstood, json_option, notes_folder, say_json
 from .sheet_bytes import sheet_bytes
+from .write_drafts import write_drafts
 
 KINDS_BROUGHT = (*BROUGHT, DRAWINGS, POINTS)
 
@@ -114,7 +113,9 @@ def bring(
         return
     if not files:
         raise NotUnderstood(f"name a file, or ask --columns of {', '.join(KINDS_BROUGHT)}")
-    loaded = load_notes(folder := notes_folder(notes))
+    folder = notes_folder(notes)
+    stamp = stamp_of(folder)
+    loaded = load_notes(folder)
     brought = _gathered(
         [table for file in files for table in _tables(file, encoding=encoding)],
         kind=kind,
@@ -125,16 +126,17 @@ def bring(
     )
     outcome = _with_all_faults(brought, notes=loaded)
     ready = bool(outcome.files) and not outcome.faults
-    if as_json:
-        written = ready and yes
-        if written:
-            _write(folder, outcome)
-        say_json(_as_dict(outcome, remarks=brought.remarks, written=written))
-    else:
-        shown = outcome_words(outcome, remarks=brought.remarks, full=full)
+    shown = outcome_words(outcome, remarks=brought.remarks, full=full)
+    if not as_json:
         click.echo(shown, err=bool(outcome.faults))
-        if ready:
-            _write_when_agreed(folder, outcome, yes=yes)
+    if ready and (yes or (not as_json and _agreed_to(outcome))):
+        late = write_drafts(outcome, drafts=brought.drafts, notes=folder, stamp=stamp)
+        outcome = replace(outcome, faults=late)
+        if not as_json:
+            click.echo(_written_words(outcome), err=bool(late))
+    if as_json:
+        written = ready and yes and not outcome.faults
+        say_json(_as_dict(outcome, remarks=brought.remarks, written=written))
     if outcome.faults:
         sys.exit(1)
 
@@ -151,28 +153,24 @@ def _with_all_faults(brought: Brought, *, notes: Notes) -> Outcome:
     return replace(outcome, faults=tuple(faults))
 
 
-def _write_when_agreed(folder: Path, outcome: Outcome, *, yes: bool) -> None:
-    count = counted(len(outcome.files), noun="file")
-    if not yes and not at_terminal():
+def _agreed_to(outcome: Outcome) -> bool:
+    """Ask whether to write; end where nobody is there to answer, or the answer is no."""
+    if not at_terminal():
         click.echo("Nothing is written yet: say --yes.", err=True)
         sys.exit(1)
-    if not yes and not agreed(f"Write {count}?"):
+    if not agreed(f"Write {counted(len(outcome.files), noun='file')}?"):
         click.echo("Nothing was written.")
         sys.exit(1)
-    _write(folder, outcome)
-    click.echo(f"{count.capitalize()} written. Next: ohmfolio check")
+    return True
 
 
-def _write(folder: Path, outcome: Outcome) -> None:
-    try:
-        change_notes(
-            folder,
-            {written.path: written.after for written in outcome.files},
-            before={written.path: written.stood for written in outcome.files},
+def _written_words(outcome: Outcome) -> str:
+    if outcome.faults:
+        return "The notes were changed meanwhile.\n\n" + outcome_words(
+            outcome, remarks=(), full=False
         )
-    except OSError as error:
-        raise disk_refused(error, at=folder, stands="nothing was changed") from None
-    refresh_schemas(folder)
+    count = counted(len(outcome.files), noun="file").capitalize()
+    return f"{count} written. Next: ohmfolio check"
 
 
 def _tables(file: Path, *, encoding: str) -> list[Table]:

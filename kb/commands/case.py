@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from kb.changing import change_notes
+from kb.changing import change_notes, stamp_of
 from kb.check import problems_of
 from kb.check.past_jobs import jobs_are_told_once
 from kb.model import Case, Code
@@ -57,9 +57,10 @@ def add(
     Example: ohmfolio case add r4-open-in-frost.yaml
     """
     arrived = read_arrived(file, case_id=case_id)
+    stamp = stamp_of(notes)
     loaded = load_notes(notes)
     if is_slip(arrived.yaml):
-        add_slip(arrived, notes=loaded, as_json=as_json)
+        add_slip(arrived, notes=loaded, stamp=stamp, as_json=as_json)
         return
     if loaded.knows("cases", arrived.case_id):
         raise NotUnderstood(
@@ -77,7 +78,7 @@ def add(
     files: dict[str, bytes] = {f"{in_notes}/{name}": raw for name, raw in arrived.photos.items()}
     files[f"{in_notes}/{target.name}"] = arrived.yaml
     try:
-        change_notes(notes, files, before=dict.fromkeys(files))
+        change_notes(notes, files, before=dict.fromkeys(files), stamp=stamp)
     except OSError as error:
         raise disk_refused(error, at=target, stands="nothing was changed") from None
     refresh_schemas(notes)

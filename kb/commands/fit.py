@@ -11,7 +11,7 @@ from pathlib import Path
 import click
 import numpy as np
 
-from kb.changing import change_notes
+from kb.changing import change_notes, stamp_of
 from kb.check.misprints import slip_words
 from kb.laws import LAWS as CURVE_LAWS
 from kb.model.words import ID_PATTERN
@@ -105,6 +105,7 @@ def fit(
         answer, written = fitted(file, law=law, decimal=decimal, as_json=as_json), None
     else:
         folder = notes_folder(notes)
+        stamp = stamp_of(folder)
         loaded = load_notes(folder)
         _may_write(loaded, entry_id=entry_id, title=title, source=source)
         answer = _fitted_to_keep(file, law=law, decimal=decimal, as_json=as_json)
@@ -113,7 +114,7 @@ def fit(
         faults = faults_of(text, notes=loaded, entry_id=entry_id, file=written)
         if faults:
             refuse(faults, as_json=as_json, outcome=OUTCOME)
-        change_notes(folder, {written: text}, before={written: None})
+        change_notes(folder, {written: text}, before={written: None}, stamp=stamp)
     say_json(as_dict(answer)) if as_json else click.echo(words(answer, written=written))
 
 

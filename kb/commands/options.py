@@ -14,9 +14,10 @@ import click
 
 from kb.answers.statement import Refusal
 from kb.model import Curve, Entry, Sensor
-from kb.notes.folder import DATA, PLAN, NotesNotFound, find_notes
+from kb.notes.folder import DATA, PACKING, PLAN, NotesNotFound, find_notes
 from kb.notes.load import Notes
 from kb.notes.problem import nearest
+from kb.site_folder import WORK
 from kb.words.phrase import Voice, phrase
 
 from .disk_words import disk_refused
@@ -127,9 +128,22 @@ def notes_folder(named: Path | None) -> Path:
     What a command began to change there and was stopped at is finished before anybody reads them.
     """
     found = _found_notes(named)
+    _refuse_linked_work(found)
     if (found / PLAN).is_file():
         _finish_change(found)
+    if (found / PACKING).is_file():
+        _finish_packing(found)
     return found
+
+
+def _refuse_linked_work(notes: Path) -> None:
+    """Refuse a link in the place of the folder of builds: it leads to what is not theirs."""
+    work = notes / WORK
+    if work.is_symlink():
+        raise NotUnderstood(
+            f"{work} is a link, and builds remove what they find there; take the link away, and "
+            "the next build makes the folder"
+        )
 
 
 def _finish_change(notes: Path) -> None:
@@ -141,6 +155,17 @@ def _finish_change(notes: Path) -> None:
     except OSError as error:
         raise disk_refused(error, at=notes, stands="a change is half done") from None
     click.echo("A change of several files that was stopped is finished now.", err=True)
+
+
+def _finish_packing(notes: Path) -> None:
+    from kb.whole_folders import finish_packing
+
+    try:
+        done = finish_packing(notes)
+    except OSError as error:
+        raise disk_refused(error, at=notes, stands="a release is there in part") from None
+    if done:
+        click.echo("A release that was stopped while it took its place is whole now.", err=True)
 
 
 def _found_notes(named: Path | None) -> Path:

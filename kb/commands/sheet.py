@@ -18,7 +18,7 @@ from kb.model import KINDS, Family
 from kb.notes.load import load_notes
 from kb.notes.problem import nearest
 from kb.words.phrase import counted
-from kb.writer import write_if_changed
+from kb.writer import sweep, write_if_changed
 
 from .brought_points import POINTS, point_rows_of
 from .options import NoAnswer, NotUnderstood, json_option, notes_option, say_json
@@ -78,6 +78,7 @@ def sheet(
     else:
         # The mark at its start tells a spreadsheet that this is UTF-8.
         raw = _csv(head, rows, semicolon=semicolon).encode("utf-8-sig")
+    sweep(file.parent)
     write_if_changed(file, raw)
     noun = {DRAWINGS: "pin", POINTS: "point"}.get(kind) or KINDS[kind].noun
     nouns = "families" if kind == Family.kind else f"{noun}s"

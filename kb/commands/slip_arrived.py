@@ -27,7 +27,7 @@ def is_slip(raw: bytes) -> bool:
     return _ENTRY.search(raw) is not None
 
 
-def add_slip(arrived: ArrivedCase, *, notes: Notes, as_json: bool) -> None:
+def add_slip(arrived: ArrivedCase, *, notes: Notes, stamp: str, as_json: bool) -> None:
     """Write a slip into the notes as it came, or end with everything that is wrong with it."""
     if arrived.photos:
         raise NotUnderstood(
@@ -46,7 +46,7 @@ def add_slip(arrived: ArrivedCase, *, notes: Notes, as_json: bool) -> None:
         refuse(faults, as_json=as_json, outcome="Nothing was written.")
     try:
         written = target.relative_to(notes.folder).as_posix()
-        change_notes(notes.folder, {written: arrived.yaml}, before={written: None})
+        change_notes(notes.folder, {written: arrived.yaml}, before={written: None}, stamp=stamp)
     except OSError as error:
         raise disk_refused(error, at=target, stands="nothing was changed") from None
     if as_json:

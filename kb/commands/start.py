@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from pathlib import Path
 
 import click
 
-from kb.changing import change_notes
 from kb.check.examples_left import demo_team
 from kb.editor import FOLDER, SETTINGS, settings_text, with_modeline
 from kb.examples import examples_of, removable
@@ -51,11 +50,12 @@ def start(folder: Path, bare: bool, empty: bool, as_json: bool) -> None:
     texts = dict(NOT_KEPT)
     if not own:
         texts |= demo_team((carried(DATA) / "team.yaml").read_text(encoding="utf-8"))
-    texts |= _with_modelines(parts[DATA], texts=texts)
+    without = {STARTER / path for path in _empty_of()} if empty else set[Path]()
+    texts |= _with_modelines(parts[DATA], texts=texts, without=without)
     if not (folder / SETTINGS).parent.exists():
         texts[SETTINGS] = settings_text()
     try:
-        fill_folder(folder, parts, texts=texts, beside=of_a_new_repository)
+        fill_folder(folder, parts, texts=texts, without=without, beside=of_a_new_repository)
     except FileExistsError:
         raise NotUnderstood(
             f"{folder} is not an empty folder, and nothing is ever written over; name a new one"
@@ -64,10 +64,6 @@ def start(folder: Path, bare: bool, empty: bool, as_json: bool) -> None:
         raise DiskRefused(
             f"{folder} could not be filled: {why(error)}; nothing was left there"
         ) from None
-    if empty:
-        loaded = load_notes(folder.resolve())
-        go, _ = removable(examples_of(loaded), notes=loaded, changed_too=False)
-        change_notes(folder, dict.fromkeys(example.path for example in go))
     editor = _editor_words(folder)
     if as_json:
         say_json({"folder": str(folder.resolve()), "files": _files(folder), "editor": editor})
@@ -80,10 +76,19 @@ def _files(folder: Path) -> int:
     return sum(path.is_file() for name in (DATA, CONTENT) for path in (folder / name).rglob("*"))
 
 
-def _with_modelines(data: Path, *, texts: Mapping[str, str]) -> dict[str, str]:
+def _empty_of() -> list[str]:
+    """Return the examples that whoever begins with nothing does not get."""
+    loaded = load_notes(STARTER)
+    go, _ = removable(examples_of(loaded), notes=loaded, changed_too=False)
+    return [example.path for example in go]
+
+
+def _with_modelines(
+    data: Path, *, texts: Mapping[str, str], without: Collection[Path]
+) -> dict[str, str]:
     """Return every YAML file that is handed out, with the line that leads editors to its schema."""
     led = {}
-    for path in sorted(data.rglob("*.yaml")):
+    for path in sorted({*data.rglob("*.yaml")} - {*without}):
         file = f"{DATA}/{path.relative_to(data).as_posix()}"
         led[file] = with_modeline(texts.get(file, path.read_text(encoding="utf-8")), file=file)
     return led

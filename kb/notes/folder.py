@@ -12,6 +12,8 @@ CONTENT = "content"
 DRESS = "site_config"
 PLAN = ".build/change.json"
 """There while files of the notes change together: what stood in each, and what shall stand."""
+PACKING = ".build/packing.json"
+"""There while a release takes its place in a folder: where that is."""
 YAML_SUFFIXES = (".yaml", ".yml")
 NOT_UTF_8 = "this name is no UTF-8 text"
 LEADS_OUT = "this link leads out of the notes"

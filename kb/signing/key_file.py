@@ -8,7 +8,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from kb.writer import write_if_changed
+from kb.writer import sweep, write_if_changed
 
 from .ed25519 import WITHOUT_LIBRARY, NoSigning, mark_of, public_of
 
@@ -85,6 +85,7 @@ def write_key(file: Path, *, private: Ed25519PrivateKey, passphrase: str | None)
     )
     if os.path.lexists(file):
         raise NoSigning(f"{file} stands already, and no key is written over; name another")
+    sweep(file.parent)
     write_if_changed(file, raw, mode=0o600)
 
 

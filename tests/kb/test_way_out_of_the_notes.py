@@ -10,7 +10,8 @@ import pytest
 
 from kb.check import check_notes
 from kb.model import Sensor
-from kb.writer import change_together, swap_folders, write_in_order
+from kb.whole_folders import swap_folders, write_release
+from kb.writer import change_together
 
 from .commands.test_case import CASE
 
@@ -101,7 +102,7 @@ def _modes(folder: Path) -> set[int]:
 
 
 def test_a_release_can_be_read_by_a_web_server_whatever_the_umask(closed, tmp_path):
-    write_in_order(tmp_path / "srv/team", [("deep/in/page.html", b"x"), ("release.json", b"{}")])
+    write_release(tmp_path / "srv/team", [("deep/in/page.html", b"x"), ("release.json", b"{}")])
     assert _modes(tmp_path / "srv") == {0o755, 0o644}
 
 

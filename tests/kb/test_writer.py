@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from kb import writer
+from kb import whole_folders, writer
 from kb.release_format.places import LIST
 from kb.site_folder import FolderNotOurs, refuse_foreign_zip
 
@@ -94,28 +94,28 @@ def test_hidden_files_are_not_copied(tmp_path):
 @pytest.mark.parametrize("way", ["exchange", "two renames"])
 def test_the_new_site_takes_the_place_of_the_old(tmp_path, monkeypatch, way):
     if way == "two renames":
-        monkeypatch.setattr(writer, "_exchanged", lambda fresh, out: False)
+        monkeypatch.setattr(whole_folders, "_exchanged", lambda fresh, out: False)
     fresh, out = site(tmp_path / "work" / "site", "new"), site(tmp_path / "site", "old")
-    writer.swap_folders(fresh, out=out)
+    whole_folders.swap_folders(fresh, out=out)
     assert (word(out), word(fresh)) == ("new", "old")
     assert sorted(p.name for p in tmp_path.iterdir()) == ["site", "work"]
 
 
 def test_this_system_exchanges_folders_in_one_step_or_says_so(tmp_path):
     fresh, out = site(tmp_path / "a", "new"), site(tmp_path / "b", "old")
-    exchanged = writer._exchanged(fresh, out)
+    exchanged = whole_folders._exchanged(fresh, out)
     assert word(out) == ("new" if exchanged else "old")
 
 
 def test_the_first_site_is_simply_put_there(tmp_path):
     fresh = site(tmp_path / "fresh", "new")
-    writer.swap_folders(fresh, out=tmp_path / "srv" / "notes")
+    whole_folders.swap_folders(fresh, out=tmp_path / "srv" / "notes")
     assert word(tmp_path / "srv" / "notes") == "new"
     assert not fresh.exists()
 
 
 def test_a_second_rename_that_fails_gives_the_old_site_back(tmp_path, monkeypatch):
-    monkeypatch.setattr(writer, "_exchanged", lambda fresh, out: False)
+    monkeypatch.setattr(whole_folders, "_exchanged", lambda fresh, out: False)
     fresh, out = site(tmp_path / "fresh", "new"), site(tmp_path / "site", "old")
     rename = os.rename
 
@@ -126,20 +126,20 @@ def test_a_second_rename_that_fails_gives_the_old_site_back(tmp_path, monkeypatc
 
     monkeypatch.setattr(os, "rename", failing)
     with pytest.raises(OSError, match=r"\[Errno 28\] No space left on device"):
-        writer.swap_folders(fresh, out=out)
+        whole_folders.swap_folders(fresh, out=out)
     assert word(out) == "old"
 
 
 def test_a_build_stopped_between_two_renames_is_recovered(tmp_path):
     site(tmp_path / ".site.ohmfolio-old", "old")
-    assert writer.recover_swap(tmp_path / "site")
+    assert whole_folders.recover_swap(tmp_path / "site")
     assert word(tmp_path / "site") == "old"
-    assert not writer.recover_swap(tmp_path / "site")
+    assert not whole_folders.recover_swap(tmp_path / "site")
 
 
 def test_another_disk_gets_a_copy_first(tmp_path, monkeypatch):
     fresh, out = site(tmp_path / "fresh", "new"), site(tmp_path / "site", "old")
-    writer._swap_from_another_disk(fresh, out)
+    whole_folders._swap_from_another_disk(fresh, out)
     assert (word(out), word(fresh)) == ("new", "new")
     assert sorted(p.name for p in tmp_path.iterdir()) == ["fresh", "site"]
 
@@ -150,7 +150,7 @@ def test_a_folder_that_is_no_site_is_never_replaced(tmp_path):
     home.mkdir()
     (home / "letters.txt").write_text("mine")
     with pytest.raises(FolderNotOurs) as told:
-        writer.swap_folders(fresh, out=home)
+        whole_folders.swap_folders(fresh, out=home)
     assert str(told.value) == (
         f"{home} holds files but no release.json, so it is not a site that was built here; "
         "name a new or empty folder, it would be replaced"
@@ -161,7 +161,7 @@ def test_a_folder_that_is_no_site_is_never_replaced(tmp_path):
 def test_a_link_to_the_site_stays_a_link(tmp_path):
     fresh, real = site(tmp_path / "fresh", "new"), site(tmp_path / "real", "old")
     (tmp_path / "site").symlink_to(real)
-    writer.swap_folders(fresh, out=tmp_path / "site")
+    whole_folders.swap_folders(fresh, out=tmp_path / "site")
     assert (tmp_path / "site").is_symlink()
     assert word(real) == "new"
 
@@ -169,7 +169,7 @@ def test_a_link_to_the_site_stays_a_link(tmp_path):
 def refusal(tmp_path: Path, out: Path) -> str:
     """What is said when a site should take the place of a folder that it may not."""
     with pytest.raises(FolderNotOurs) as told:
-        writer.swap_folders(site(tmp_path / "fresh", "new"), out=out)
+        whole_folders.swap_folders(site(tmp_path / "fresh", "new"), out=out)
     return str(told.value)
 
 
@@ -232,33 +232,8 @@ def test_what_a_release_and_a_desktop_put_beside_the_list_is_known(tmp_path):
     ):
         (out / path).parent.mkdir(parents=True, exist_ok=True)
         (out / path).write_text("")
-    writer.swap_folders(site(tmp_path / "fresh", "new"), out=out)
+    whole_folders.swap_folders(site(tmp_path / "fresh", "new"), out=out)
     assert word(out) == "new"
-
-
-def test_a_folder_that_was_filled_in_part_is_filled_again(tmp_path, monkeypatch):
-    files = [("b.html", b"b"), (LIST, a_list({"b.html": "b"}).encode())]
-    out = site(tmp_path / "host", "old")
-    write, written = writer.write_if_changed, []
-
-    def full(path, content):
-        written.append(path)
-        if len(written) == 3:
-            raise OSError(28, "No space left on device")
-        return write(path, content)
-
-    monkeypatch.setattr(writer, "write_if_changed", full)
-    with pytest.raises(OSError, match="No space left on device"):
-        writer.write_in_order(out, files)
-    monkeypatch.undo()
-    assert sorted(p.name for p in out.iterdir()) == [
-        ".ohmfolio-arriving.json",
-        "b.html",
-        "index.html",
-        "release.json",
-    ]
-    writer.write_in_order(out, files)
-    assert sorted(p.name for p in out.iterdir()) == ["b.html", "release.json"]
 
 
 def test_a_zip_file_of_somebody_else_is_never_replaced(tmp_path):
