@@ -188,16 +188,19 @@ def tried(drafts: Sequence[Draft], *, notes: Notes) -> Outcome:
 
 def _unknown_ids(drafts: Sequence[Draft], *, notes: Notes) -> Iterator[Fault]:
     """Yield each id that is not there, of entries that other faults keep check from reading."""
+    hints: dict[tuple[str, str], str] = {}
     for draft in drafts:
         if (draft.kind, draft.entry_id) not in notes.broken:
             continue
         for way, kind, entry_id in draft.refs:
             if not notes.knows(kind, entry_id):
+                if (kind, entry_id) not in hints:
+                    hints[kind, entry_id] = id_hint(notes, kind=kind, entry_id=entry_id)
                 yield Fault(
                     place=draft.places.get(way, draft.whole),
                     rule="unknown-id",
                     message=f"there is no {KINDS[kind].noun} '{entry_id}'",
-                    hint=id_hint(notes, kind=kind, entry_id=entry_id),
+                    hint=hints[kind, entry_id],
                 )
 
 

@@ -7,6 +7,7 @@ Another entry is offered only where the two ids are one slip of the hand apart. 
 from __future__ import annotations
 
 import difflib
+import functools
 import re
 from collections.abc import Iterable
 from pathlib import Path
@@ -14,7 +15,7 @@ from pathlib import Path
 from kb.model import KINDS
 from kb.model.words import tidy_id
 from kb.notes.folder import DATA, other_files
-from kb.notes.load import Notes
+from kb.notes.load import Notes, sound_id
 
 MOST_NAMED = 5
 _ENDING = re.compile(r"(?:\.(?:ya?ml|txt|bak|old|orig))+~?$", re.IGNORECASE)
@@ -58,11 +59,9 @@ def missing_hint(
 def expected_file(notes: Notes, *, kind: str, entry_id: str, families: tuple[str, ...] = ()) -> str:
     """Return the path at which an entry is expected, beside others of its family."""
     folder = f"{DATA}/{kind}"
-    # Looked up among what is there: what stands in a field may be no name that a file can have.
-    room = notes.folder / folder
-    there = {inner.name for inner in room.iterdir() if inner.is_dir()} if room.is_dir() else set()
     for family in families:
-        if family in there:
+        # What stands in a field may be no name that a file can have.
+        if sound_id(family) and (notes.folder / folder / family).is_dir():
             folder = f"{folder}/{family}"
             break
     return f"{folder}/{tidy_id(entry_id) or entry_id}.yaml"
@@ -70,19 +69,26 @@ def expected_file(notes: Notes, *, kind: str, entry_id: str, families: tuple[str
 
 def unread_file(notes: Notes, *, kind: str, entry_id: str) -> Path | None:
     """Return the file that has this entry's name and is not read as one, if there is one."""
-    found = [path for path in _unread(notes) if _names(path, entry_id=entry_id)]
+    # Asked for each id that is missing, of which a sheet may name thousands.
+    if notes.strays is None:
+        notes.strays = [path for path in _stray_files(notes) if _meant_by(path.name)]
+    wanted = tidy_id(entry_id)
+    found = [path for path in notes.strays if wanted in _meant_by(path.name)]
+    # What stands in the folder of another kind and cannot be read as one is perhaps of this kind.
+    for key in notes.broken:
+        file = notes.texts[key].file
+        if wanted in _meant_by(file.rpartition("/")[2]):
+            found.append(notes.folder / file)
     return min(found, key=lambda path: (f"/{kind}/" not in path.as_posix(), path), default=None)
 
 
-def _unread(notes: Notes) -> list[Path]:
+def _stray_files(notes: Notes) -> list[Path]:
     data = notes.folder / DATA
     files = [path for kind in KINDS for path in other_files(notes.folder, kind)]
     for folder in (notes.folder, data, *_foreign_folders(data)):
         if folder.is_dir():
             files += [path for path in folder.iterdir() if path.is_file()]
-    # What stands in the folder of another kind and cannot be read as one is perhaps of this kind.
-    files += [notes.folder / notes.texts[key].file for key in notes.broken]
-    return [path for path in files if not path.name.startswith(".")]
+    return files
 
 
 def _foreign_folders(data: Path) -> list[Path]:
@@ -90,12 +96,14 @@ def _foreign_folders(data: Path) -> list[Path]:
     return [path for path in folders if path.is_dir() and path.name not in KINDS]
 
 
-def _names(path: Path, *, entry_id: str) -> bool:
-    stem = _ENDING.sub("", path.name)
-    if stem == path.name:
-        return False
-    name = tidy_id(stem)
-    return tidy_id(entry_id) in (name, _COPY.sub("", name))
+@functools.lru_cache(maxsize=50_000)
+def _meant_by(name: str) -> tuple[str, ...]:
+    """Return the ids that a file's name may mean; none where no entry is named so."""
+    stem = _ENDING.sub("", name)
+    if stem == name or name.startswith("."):
+        return ()
+    tidy = tidy_id(stem)
+    return tidy, _COPY.sub("", tidy)
 
 
 def _as_entry(

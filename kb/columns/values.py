@@ -34,12 +34,14 @@ def with_value(value: Value, *, way: Way, new: object) -> Value:
     """Return a value with something else at the end of a way; None takes it out.
 
     Lists grow by empty items where a later one is named; `without_gaps` takes them out again.
+    What is not on the way is shared with the value given, which stays as it is.
     """
-    value = copy.deepcopy(value)
+    value = dict(value)
     holder: object = value
     for step, following in itertools.pairwise(way):
         empty: object = [] if isinstance(following, int) else {}
-        holder = _entered(holder, step, empty)
+        inner = copy.copy(_entered(holder, step, empty))
+        holder = _entered(holder, step, inner, replace=True)
     _entered(holder, way[-1], new, replace=True)
     return value
 

@@ -55,6 +55,8 @@ class Notes:
     problems: list[Problem] = field(default_factory=list)
     broken: set[tuple[str, str]] = field(default_factory=set)
     """Entries that exist but could not be read: naming one of them is no second fault."""
+    strays: list[Path] | None = None
+    """Files that are named as entries are and are none, once somebody asked for them."""
 
     def of(self, model: type[E]) -> Mapping[str, E]:
         """Return the entries of a model's kind by id, in order of id."""

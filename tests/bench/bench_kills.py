@@ -1,23 +1,27 @@
 """Kill every command that writes at random moments, fill its disk, and start two at once.
 
-    python -m tests.bench.bench_kills [--count 200] [--seed 1] [--only WORD]
+    python -m tests.bench.bench_kills [--count 200] [--seed 1] [--only WORD] [--pairs N]
 
 Half of the kills come before a write drawn at random, half at a random time. Whole means: the notes
 are those before or those after (once the next command was asked), a site is what its list says,
-nothing is left half written, and the same command again ends as it would have. The folder that `pack`
-fills may hold new files under the old list: phones hold each to its checksum, and are asked elsewhere.
+nothing is left half written, and the same command again ends as it would have and sweeps what was left. Pairs run at once twice: both
+to their end, and one killed at a random moment.
 """
 
 from __future__ import annotations
 
 import argparse
+import contextlib
 import hashlib
 import importlib
 import io
 import json
+import os
 import random
 import shutil
+import signal
 import tempfile
+import time
 import zipfile
 from collections import Counter
 from collections.abc import Iterator
@@ -27,7 +31,7 @@ from pathlib import Path
 from click.testing import CliRunner
 from PIL import Image
 
-from tests.killed import CRUMB, Ended, crumbs, ended, fresh, ran, started, state_of, visible
+from tests.killed import Ended, crumbs, ended, fresh, ran, started, state_of, visible
 
 SOURCE = ["--id", "our-sheet", "--name", "Our sheet", "--title", "Sheet", "--publisher", "We"]
 CASE = Path(__file__).resolve().parents[2] / "kb/starter/docs_data/cases/2026-01-15-example.yaml"
@@ -58,6 +62,7 @@ NOTES = ("--notes", "notes")
 COMMANDS = [
     Typed("start", ("start", "fresh", "--bare"), (0, 2)),
     Typed("start in a repository", ("start", "repository", "--bare"), (0, 2)),
+    Typed("start --empty", ("start", "fresh", "--empty"), (0, 2)),
     Typed("examples --remove", ("examples", "--remove", *NOTES)),
     Typed("add", ("add", "source", *SOURCE, *NOTES), (0, 1, 2)),
     Typed("bring", ("bring", "sensors.csv", "--yes", *NOTES)),
@@ -213,29 +218,36 @@ class Bench:
             if now != after:
                 odd = [path for path in {*now, *after} if now.get(path) != after.get(path)]
                 yield f"{command.name} {how}: again leaves {sorted(odd)[:4]}"
-            left = [path for path in crumbs(root) if "docs_data" in path or "content" in path]
-            if left:
+            if left := crumbs(root):
                 self.found["crumbs"] += 1
+                yield f"{command.name} {how}: again leaves {left[:3]}"
 
-    def at_once(self, one: Typed, other: Typed) -> Iterator[str]:
-        """Yield what was not whole after two commands ran at once."""
-        root = self.begun()
+    def at_once(self, one: Typed, other: Typed, *, kill: bool) -> Iterator[str]:
+        """Yield what was not whole after two commands ran at once, and one of them was killed or not."""
+        root, name = self.begun(), f"{one.name} + {other.name}{' killed' * kill}"
+        draw = random.Random(f"{self.seed} {name}")
         outputs = [root.parent / f"said-{n}" for n in (1, 2)]
         runs = [
             started(_placed(root, command.words), output=output)
             for command, output in zip((one, other), outputs, strict=True)
         ]
+        if kill:
+            time.sleep(draw.uniform(0, 0.3))
+            with contextlib.suppress(ProcessLookupError):
+                os.killpg(runs[draw.randrange(2)], signal.SIGKILL)
         ends = [ended(run, output=said, since=0) for run, said in zip(runs, outputs, strict=True)]
         for run in ends:
-            if run.code not in (0, 1, 2) or "Traceback" in run.words:
-                yield f"{one.name} + {other.name}: {run.code} {run.words[-300:]}"
-        if not any(run.code == 0 for run in ends):
-            yield f"{one.name} + {other.name}: neither was done: {[run.words for run in ends]}"
+            if run.code not in (0, 1, 2, -9) or "Traceback" in run.words:
+                yield f"{name}: {run.code} {run.words[-300:]}"
+        if not kill and not any(run.code == 0 for run in ends):
+            yield f"{name}: neither was done: {[run.words for run in ends]}"
         checked = _in(root, ("check", *NOTES))
         if checked.code:
-            yield f"{one.name} + {other.name}: {checked.words[:300]}"
-        if left := [path for path in crumbs(root) if CRUMB in path]:
-            yield f"{one.name} + {other.name}: {left}"
+            yield f"{name}: {checked.words[:300]}"
+        for command in (one, other):
+            _in(root, command.words)
+        if left := crumbs(root):
+            yield f"{name}: {left}"
 
 
 def main() -> None:
@@ -244,6 +256,7 @@ def main() -> None:
     asked.add_argument("--count", type=int, default=200)
     asked.add_argument("--seed", type=int, default=1)
     asked.add_argument("--only", default="")
+    asked.add_argument("--pairs", type=int, default=3, help="kills of each pair that runs at once")
     options = asked.parse_args()
     from generators import all_commands  # noqa: F401
 
@@ -270,9 +283,13 @@ def main() -> None:
         by_name = {command.name: command for command in COMMANDS}
         pairs = [pair for pair in PAIRS if options.only in " ".join(pair)]
         for one, other in pairs:
-            odd = list(bench.at_once(by_name[one], by_name[other]))
-            total.update(pairs=1, faults=len(odd))
-            print(f"{one} + {other}: {odd or 'whole'}", flush=True)
+            for number, kill in enumerate((False, *[True] * options.pairs)):
+                bench.seed = options.seed + number
+                odd = list(bench.at_once(by_name[one], by_name[other], kill=kill))
+                total.update(pairs=1, faults=len(odd))
+                if odd or not kill:
+                    print(f"{one} + {other}: {odd or 'whole'}", flush=True)
+            bench.seed = options.seed
         print(dict(total), "crumbs left after the next run:", bench.found["crumbs"])
         shutil.rmtree(bench.root, ignore_errors=True)
 

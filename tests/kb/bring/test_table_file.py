@@ -107,7 +107,11 @@ def test_without_its_library_a_workbook_is_refused_with_what_to_do(monkeypatch):
         (b"a,b", "s.ods", "of another kind"),
         (b"\xd0\xcf\x11\xe0", "s.csv", "of another kind"),
         (b"a;b\n" * (table_file.MOST_ROWS + 2), "s.csv", "more than 20000 rows"),
-        (b"a;" * 1_001 + b"\nb;c\n", "s.csv", "a row of 1001 cells, and no sheet of notes has more"),
+        (
+            b"a;" * 1_001 + b"\nb;c\n",
+            "s.csv",
+            "a row of 1001 cells, and no sheet of notes has more",
+        ),
     ],
 )
 def test_what_is_no_sheet_is_refused_with_the_reason(raw, file, says):
