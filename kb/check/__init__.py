@@ -118,6 +118,7 @@ RULES: tuple[Rule, ...] = (
     OfNotes(slips.slips_name_nobody),
     OfNotes(content.safety_page_is_there),
     OfOutlines(content.pages_keep_their_names),
+    OfOutlines(content.pages_differ_in_more_than_capitals),
     OfOutlines(content.pages_can_be_built),
     OfOutlines(orphans.everything_is_used),
     OfNotes(examples_left.examples_left),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import unicodedata
 from collections.abc import Iterator, Mapping
 
 from kb.made_pages import made_names, written_pages
@@ -20,6 +21,7 @@ from kb.notes.folder import (
 from kb.notes.front_matter import read_front_matter
 from kb.notes.load import Notes
 from kb.notes.problem import Problem
+from kb.release_format.places import RELEASES, SCRIPT
 
 from .outline import Key, Outline
 from .page_text import faults_of_page
@@ -28,6 +30,9 @@ _NO_NAME = re.compile(rf"[\\#?%:\"<>|*]|{UNSEEN.pattern}")
 """What an address takes for something else, a host's disk cannot keep, or nobody can see."""
 _SIMPLE = "give it a name of letters, digits and hyphens"
 SAFETY = f"{CONTENT}/safety.md"
+PAGE = ".html"
+_OTHER_FOLDERS = (SCRIPT, f"{RELEASES}/any")
+"""Something in each folder that a site has beside those of pages."""
 
 
 def safety_page_is_there(notes: Notes) -> Iterator[Problem]:
@@ -54,6 +59,49 @@ def pages_keep_their_names(notes: Notes, *, outlines: Mapping[Key, Outline]) -> 
             "a page of this name is made from entries",
             "give this page another name",
         )
+
+
+def pages_differ_in_more_than_capitals(
+    notes: Notes, *, outlines: Mapping[Key, Outline]
+) -> Iterator[Problem]:
+    """Yield each page that many disks take for another: a phone's, a zip's, a host's."""
+    made = _made(notes, outlines)
+    spelled: dict[str, str] = {}
+    for name in (*_OTHER_FOLDERS, *made):
+        for step in _steps(name):
+            spelled.setdefault(_folded(step), step)
+    for name in written_pages(notes):
+        if name in made:
+            continue
+        for step in _steps(name):
+            other = spelled.setdefault(_folded(step), step)
+            if other != step:
+                kind = "page" if step.endswith(PAGE) else "folder"
+                yield Problem(
+                    f"{CONTENT}/{name}.md",
+                    1,
+                    1,
+                    "alike-name",
+                    f"'{step.removesuffix(PAGE)}' differs from the {kind} "
+                    f"'{other.removesuffix(PAGE)}' in capitals only, "
+                    "and many disks take both for one",
+                    f"give this {kind} another name"
+                    + (", or write both alike" if kind == "folder" else ""),
+                )
+                break
+
+
+def _steps(name: str) -> Iterator[str]:
+    """Yield each folder on the way to a page, and the page."""
+    folders = name.split("/")[:-1]
+    for count in range(1, len(folders) + 1):
+        yield "/".join(folders[:count])
+    yield name + PAGE
+
+
+def _folded(step: str) -> str:
+    """Return a path as a disk compares it that keeps capitals and does not tell them apart."""
+    return unicodedata.normalize("NFC", unicodedata.normalize("NFC", step).casefold())
 
 
 def pages_can_be_built(notes: Notes, *, outlines: Mapping[Key, Outline]) -> Iterator[Problem]:
