@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 from functools import lru_cache
 
+from .people_in_text import people_in
 from .plain_text import PlainText, as_read, as_written
 from .secrets_in_text import secrets_in
 from .telephones import telephones
@@ -16,7 +17,7 @@ Found = Iterator[tuple[str, int, int]]
 _LOCAL, _DOMAIN = 64, 255
 """The longest parts of an address (RFC 5321, 4.5.3.1)."""
 _OPEN, _CLOSE = r" ?[(\[{<] ?", r" ?[)\]}>] ?"
-_AT = re.compile(rf" ?@ ?|{_OPEN}(?:at|ät|@){_CLOSE}| (?:at|ät) ", re.IGNORECASE)
+_AT = re.compile(rf" ?@ ?|{_OPEN}(?:a ?t|ät|@){_CLOSE}| (?:at|ät) ", re.IGNORECASE)
 _LABEL = r"[^\W_][\w-]{0,62}"
 _HIDDEN_DOT = rf"{_OPEN}(?:dot|punkt|\.){_CLOSE}| (?:dot|punkt) "
 _HOST = re.compile(
@@ -34,11 +35,15 @@ _PLACES = (
     re.compile(rf"\b{_NORTH} ?{_FINE}°?[ ,;]{{0,3}}{_EAST} ?{_FINE}", re.IGNORECASE),
     re.compile(r"\d{1,2}° ?\d{1,2} ?['′’][^\n]{0,10}?[NS]\b[ ,;]{0,3}\d{1,3}° ?\d{1,2} ?['′’]"),
     re.compile(
+        r"\b[NS] ?\d{1,2}° ?\d{1,2}(?:\.\d{1,4})? ?['′’]?[^\n]{0,10}?[ ,;]{1,3}"
+        r"[EWO] ?\d{1,3}° ?\d{1,2}"
+    ),
+    re.compile(
         rf"\blat\w{{0,5}}[:= ]{{1,3}}{_FINE}[ ,;]{{0,3}}lon\w{{0,6}}[:= ]{{1,3}}{_FINE}", re.I
     ),
     re.compile(rf"://\S{{3,200}}?[=@/:]{_FINE},{_FINE}"),
 )
-_EXACT = re.compile(r"\.\d{4}|° ?\d{1,2} ?['′’]")
+_EXACT = re.compile(r"\.\d{4}|° ?\d{1,2}(?:\.\d{1,4})? ?['′’]")
 """What each way to write a place holds."""
 _IBAN = re.compile(r"\b[A-Z]{2}\d{2}(?: ?[A-Z0-9]{4}){2,7}(?: ?[A-Z0-9]{1,3})?\b")
 _DIGIT = re.compile(r"\d")
@@ -75,6 +80,7 @@ def _searched(text: str) -> list[tuple[str, int, int]]:
 def _private(plain: PlainText) -> Found:
     text = plain.text
     yield from secrets_in(text)
+    yield from people_in(text)
     yield from _mails(text)
     # A place has two figures with digits, a bank account at least its two for the check.
     digits = len(_DIGIT.findall(text))
@@ -113,6 +119,8 @@ def _local(before: str) -> str:
 
 def _leads_to(host: str, *, at: str, local: str) -> bool:
     """Return whether what follows the sign is a host; words alone are none."""
+    if at == " AT " and not local.isupper():
+        return bool(_ENDS.search(host))
     if at.strip().lower() in ("at", "ät"):
         return bool(_HIDDEN.search(host) and _ENDS.search(host))
     if _ENDS.search(host) or (at == "@" and host.startswith("[")):

@@ -15,9 +15,20 @@ _KEY = re.compile(
 )
 _IS = r"\s{0,3}(?:[:=]|=>)\s{0,3}"
 _VALUE = r"""["'(]?(?P<value>[^\s"'(),;]{3,128})"""
-_PASS = r"(?:pass(?:wor[dt]|wd|phrase|code)|pwd|pw|kennwort|zugangscode|zugangsdaten)"
+_PASS_ELSEWHERE = (
+    *("mot de passe", "wachtwoord", "contraseña", "clave", "heslo", "hasło", "parola", "senha"),
+    *("palavra-passe", "lösenord", "adgangskode", "passord", "salasana", "jelszó", "lozinka"),
+    *("şifre", "пароль"),
+)
+"""A team writes in its own language, whatever the notes are in."""
+_PASS = (
+    r"(?:pass(?:wor[dt]|wd|[ -]?phrase|code)|pwd|pw|kennwort|zugangscode|zugangsdaten|"
+    rf"{'|'.join(_PASS_ELSEWHERE)})"
+)
 _SAID = re.compile(rf"\b{_PASS}\b[\"']?{_IS}{_VALUE}", re.IGNORECASE)
-_IS_SAID = re.compile(rf"\b(?:{_PASS}|pass)\b(?: (?:is|ist|lautet))? {_VALUE}", re.IGNORECASE)
+_IS_SAID = re.compile(
+    rf"\b(?:{_PASS}|pass)\b(?: (?:is|ist|lautet|est|es|on))? {_VALUE}", re.IGNORECASE
+)
 _PASS_SAID = re.compile(
     r"\bpass\s{0,3}[:=]\s{0,3}(?P<value>(?=\S{0,40}[A-Za-z])(?=\S{0,40}\d)[^\s,;]{7,128})",
     re.IGNORECASE,
@@ -27,22 +38,69 @@ _LOGIN = re.compile(
     rf"\b(?:login|log-in|anmeldung|zugang|user|username|benutzer)\b{_IS}\S{{1,40}} ?/ ?{_VALUE}",
     re.IGNORECASE,
 )
-_WIRELESS = re.compile(
-    rf"\b(?:wi-?fi|wlan|wpa\d?|network|netzwerk)[ -]?(?:key|code|schlüssel|{_PASS})\b{_IS}{_VALUE}",
+_LOGIN_DRAWN = re.compile(
+    rf"\b(?:log-?in|anmeldung|wlan|wi-?fi|ssid)\b[: ]{{1,2}}[^\s/]{{1,40}} ?/ ?{_VALUE}",
     re.IGNORECASE,
 )
-_PASS_WORDS = ("pass", "pw", "kennwort", "zugang")
-_LOGIN_WORDS = ("login", "log-in", "anmeldung", "zugang", "user", "benutzer")
+_AS_WITH = re.compile(
+    rf"\blog(?:ged)?[ -]?in as \S{{1,40}} with {_VALUE}"
+    rf"|\b(?:credentials|zugangsdaten)\b{_IS}[^\s:/]{{1,40}} ?[:/] ?\S{{3,128}}",
+    re.IGNORECASE,
+)
+_BOTH = re.compile(
+    r"\b(?:user(?:name)?|benutzer)\b[:= ]{1,3}\S{1,40}[,; ]{1,3}"
+    rf"(?:pass|{_PASS})\b[:= ]{{1,3}}{_VALUE}",
+    re.IGNORECASE,
+)
+_AIR_KEY = re.compile(r"\bWPA\d?[: ]{1,2}(?P<value>[^\s,;/]{8,63})")
+_AIR_CODE = re.compile(r"\bWIFI:(?:[A-Z]:[^;\n]{0,63};){2,6}")
+"""What a square code holds of a network."""
+_WIRELESS = re.compile(
+    rf"\b(?:wi-?fi|wlan|wpa\d?|network|netzwerk)[ -]?"
+    rf"(?:key|code|schlüssel|{_PASS})\b(?:{_IS}|\s){_VALUE}",
+    re.IGNORECASE,
+)
+_PASS_WORDS = ("pass", "pw", "kennwort", "zugang", *_PASS_ELSEWHERE)
+_LOGIN_WORDS = ("ssid", "login", "log-in", "anmeldung", "zugang", "user", "benutzer")
 _AIR_WORDS = ("wifi", "wi-fi", "wlan", "wpa", "network", "netzwerk")
-_CODE_WORDS = ("pin", "code", "kombination", "combination", "safe", "box", "tresor", "kasten")
+_CODE_WORDS = (
+    "gate",
+    "tor",
+    "tür",
+    "door",
+    "lock",
+    "schloss",
+    "alarm",
+    "disarm",
+    "pin",
+    "code",
+    "kombination",
+    "combination",
+    "safe",
+    "box",
+    "tresor",
+    "kasten",
+)
 _TOKEN_WORDS = ("token", "secret", "key", "bearer", "basic")
 """What a text must hold before the patterns of its kind are tried, letters folded."""
 _ALL_WORDS = (
     *("private key", "://"),
-    *(*_PASS_WORDS, *_LOGIN_WORDS, *_AIR_WORDS, *_CODE_WORDS, *_TOKEN_WORDS),
+    *(
+        "authorization",
+        "credentials",
+        "log in",
+        "logged in",
+        *_PASS_WORDS,
+        *_LOGIN_WORDS,
+        *_AIR_WORDS,
+        *_CODE_WORDS,
+        *_TOKEN_WORDS,
+    ),
 )
-_DIGITS = r"(?:\s{0,2}[:=]\s{0,2}| is | ist | )#?\d{4,8}(?!\w)(?![.,]\d)(?! ?(?:mm|m|cm|V|Ω)\b)"
-_PIN = re.compile(rf"\bPIN(?:-?[Cc]ode)?{_DIGITS}")
+_DIGITS = (
+    r"(?:\s{0,2}[:=]\s{0,2}| is | ist | lautet | )#?\d{4,8}(?!\w)(?![.,]\d)(?! ?(?:mm|m|cm|V|Ω)\b)"
+)
+_PIN = re.compile(rf"\bPIN(?:-?[Cc]ode)?(?:(?: (?:for|für|of|am) [^\d\n:]{{1,40}}(?=:))?){_DIGITS}")
 _LOCK = "door|gate|entry|entrance|access|lock|safe|garage|keypad|key ?safe|key ?box|building|house"
 _LOCK_DE = "tür|tor|zugangs|eingangs|haus|schloss|schlüsseltresor|schlüsselkasten"
 _CODE = re.compile(
@@ -51,13 +109,30 @@ _CODE = re.compile(
     rf"|code (?:for|of|to|für) (?:the |das |die |den )?(?:{_LOCK}|alarm|{_LOCK_DE})){_DIGITS}",
     re.IGNORECASE,
 )
+_UNIT = r"(?![.,]?\d)(?! ?(?:[°%ΩµVAWK]|k?Pa|bar|m?m|cm|ms|s|h|min|rpm|Hz|kΩ|ohms?|psi|l|kg|g)\b)"
+_CLOSED = re.compile(
+    r"\b(?:lock ?box|key ?safe|key ?box|schlüssel(?:tresor|safe|kasten|box)|padlock|"
+    rf"vorhängeschloss|zahlenschloss|combination lock)\b[^\d\n.]{{1,30}}\d{{3,8}}(?!\w){_UNIT}"
+    r"|\b(?:gate|hoftor|haustür|front door|back door|side door)(?: is| ist|:| ?=) ?"
+    rf"#?\d{{4,8}}(?!\w){_UNIT}"
+    r"|\bcode (?:am|an der|at the|by the|on the|vom|der) (?:\w{1,12} )?"
+    rf"(?:{_LOCK}|{_LOCK_DE})\b[: ]{{1,2}}(?:is |ist )?\d{{4,8}}(?!\w){_UNIT}"
+    r"|(?:\b(?:alarm(?:anlage)?)\b[^\n.\d]{0,12}\b(?:off with|unscharf|entschärfen)"
+    rf"|\bdisarm)\b[^\d\n]{{0,12}}\d{{4,8}}(?!\w){_UNIT}",
+    re.IGNORECASE,
+)
+"""What is locked, and the digits that open it."""
 _TOKEN_NAMED = re.compile(
     r"(?<![^\W_])(?:(?:api|access|auth|client|private|secret|license|encryption|shared)[ _-]?)?"
     rf"(?:token|secret|(?<=[ _-])key|apikey|privatekey)\b[\"']?{_IS}[\"']?"
     r"(?P<value>[A-Za-z0-9+/_.=-]{8,512})",
     re.IGNORECASE,
 )
-_HEADER = re.compile(r"\b(?:Bearer|Basic) (?P<value>[A-Za-z0-9+/_.=-]{16,2048})")
+_HEADER = re.compile(
+    r"\b(?:api|access|auth)[ _-]?(?:token|key) (?P<third>[A-Za-z0-9+/_.=-]{16,512})|"
+    r"\b(?:Bearer|Basic) (?P<value>[A-Za-z0-9+/_.=-]{16,2048})"
+    r"|\bAuthorization: ?(?:\w{1,20} )?(?P<other>[A-Za-z0-9+/_.=-]{8,2048})"
+)
 _SIGNED = re.compile(r"\beyJ[\w-]{8,2048}\.[\w-]{8,4096}\.[\w-]{0,2048}")
 """A signed token (RFC 7519): its head is JSON in base 64."""
 _USER_INFO = re.compile(r"://[^\s/@:]{1,64}:[^\s/@]{1,128}@")
@@ -105,11 +180,28 @@ def _named(text: str, *, folded: str) -> Found:
     for found in tried(_IS_SAID, needs=_PASS_WORDS):
         if _drawn(found["value"]):
             yield "a password", *found.span()
-    for found in tried(_PIN, _CODE, needs=_CODE_WORDS):
+    for found in tried(_LOGIN_DRAWN, needs=(*_LOGIN_WORDS, *_AIR_WORDS)):
+        if _drawn(found["value"]):
+            yield "a password", *found.span()
+    for found in tried(_AIR_KEY, needs=_AIR_WORDS):
+        if _drawn(found["value"]):
+            yield "a password", *found.span()
+    for found in tried(_BOTH, needs=_LOGIN_WORDS):
+        if not _NO_SECRET.match(found["value"]):
+            yield "a password", *found.span()
+    for found in tried(_AS_WITH, needs=("log", "credentials", "zugangsdaten")):
+        if not _NO_SECRET.match(found["value"] or "drawn"):
+            yield "a password", *found.span()
+    for found in tried(_AIR_CODE, needs=_AIR_WORDS):
+        yield "a password", *found.span()
+    for found in tried(_PIN, _CODE, _CLOSED, needs=_CODE_WORDS):
         yield "a code that opens something", *found.span()
     for found in tried(_USER_INFO, needs=("://",)):
         yield "a password", *found.span()
-    for found in tried(_TOKEN_NAMED, _HEADER, needs=_TOKEN_WORDS):
+    for found in tried(_HEADER, needs=("bearer", "basic", "authorization", "token", "key")):
+        if _drawn(found["value"] or found["other"] or found["third"]):
+            yield "a token or key", *found.span()
+    for found in tried(_TOKEN_NAMED, needs=_TOKEN_WORDS):
         if _drawn(found["value"]):
             yield "a token or key", *found.span()
 

@@ -1,7 +1,8 @@
 """Invented private texts as people of the trade write them, each made up by hand and not by a rule.
 
-LEARNT are those that the rules were mended by. HELD_BACK were written on the same day, before anybody
-looked at the rules, and no rule was changed for one of them: they say what is to be expected.
+All were written before anybody looked at the rules again: 23 of the 64 and 14 of the 40 were seen
+then. The rules were first mended by the misses of LEARNT alone; 27 of the 40 in HELD_BACK were seen
+by that, which is what to expect of texts that nobody thought of. Then by those of HELD_BACK too.
 Numbers are of ranges for fiction, hosts of those kept for examples.
 """
 

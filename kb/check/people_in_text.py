@@ -1,0 +1,120 @@
+"""Find in plain text who lives where, and what belongs to one person: names, doors, days, plates.
+
+Every pattern is bounded or goes over a text once, and begins with a word or a form that notes of
+the trade do not have. How people write these things is common practice, no source, but for
+postcodes, which say so.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from itertools import pairwise
+
+Found = Iterator[tuple[str, int, int]]
+
+_NAME = r"[^\W\d_a-z][^\W\d_]{1,30}"
+"""A word that begins with a capital, or with another letter that is not of a to z."""
+_TITLED = re.compile(
+    r"\b(?:(?:Mr|Mrs|Ms|Dr|Prof|Fam)\.?|Miss|Herrn?|Frau|Familie|Mme|Madame|Monsieur|Signora?)"
+    rf" (?:(?:Dr|Prof)\.? )?(?P<name>{_NAME})(?:[ -]{_NAME})?"
+)
+_CUSTOMER = re.compile(
+    r"\b(?i:customer|client|owner|tenant|landlord|caretaker)\b(?:: ?| is | )"
+    rf"(?P<name>{_NAME}) {_NAME}(?![\w-])"
+)
+_STREET = re.compile(
+    rf"\b\d{{1,4}}[a-z]?,? (?P<name>{_NAME})(?: {_NAME}){{0,3}}"
+    r" (?:Road|Rd|Street|St|Lane|Avenue|Ave|Drive|Close|Crescent|Terrace|Gardens|Square|Court)\b"
+)
+_STREET_DE = re.compile(
+    r"\b(?P<name>[^\W\d_a-z](?:[^\W\d_]|-){1,40}(?:straße|strasse|str\.|gasse|allee|chaussee)"
+    r"|[^\W\d_a-z][^\W\d_]{2,30}er (?:Straße|Strasse|Str\.|Allee|Platz|Weg)) \d{1,4} ?[a-z]?\b"
+)
+_POSTCODE = re.compile(r"\b[A-Z]{1,2}\d[A-Z\d]? \d[ABD-HJLNP-UW-Z]{2}\b(?!-)")
+"""The inward half never has C, I, K, M, O or V (BS 7666): contacts such as K1 2NO are none."""
+_DAY = r"(?:\d{1,2}[./-] ?\d{1,2}[./-] ?(?:19|20)\d\d|\d{1,2}\.? [^\W\d_]{3,10} (?:19|20)\d\d)"
+_BORN = re.compile(
+    rf"\b(?:born|geb(?:\.|oren)|date of birth|DOB|Geburtsdatum)[: ]{{1,2}}(?:on |am )?{_DAY}", re.I
+)
+_PLATE = re.compile(
+    r"\b(?i:van|car|lorry|registration|number plate|kennzeichen|kfz)\b[: ]{1,2}(?:(?i:is|ist) )?"
+    r"(?:[A-Z]{2}\d\d ?[A-Z]{3}|[A-ZÄÖÜ]{1,3}[- ][A-Z]{1,2}[- ]?\d{1,4})\b"
+)
+_CHAT = re.compile(
+    r"\b(?:telegram(?::| ?@)|threema|skype|discord|instagram|insta|snapchat|wechat)\b[: ]{0,2}@?"
+    r"(?<![^\W_])(?P<name>[\w.:]{4,40})|\b(?:signal|teams|chat)\b[: ]{1,2}@(?P<other>[\w.]{4,40})"
+    r"|(?<![\w.@/])@(?=[a-z]{1,20}[_.\d])[a-z][\w.]{3,31}\b",
+    re.IGNORECASE,
+)
+_NO_CHAT = re.compile(
+    r"(?:is|ist|and|und|group|gruppe|channel|only|nur|not|nicht)\b", re.IGNORECASE
+)
+_DEVICE = re.compile(
+    r"(?<![\w:-])(?:[0-9A-F]{2}:){5}[0-9A-F]{2}(?![\w:-])|\bIMEI\b\D{0,4}\d{15}\b", re.IGNORECASE
+)
+_BANK = re.compile(
+    r"\bBIC\b[: ]{1,2}[A-Z]{6}[A-Z0-9]{2,5}\b|\bsort code[: ]{1,2}\d\d-\d\d-\d\d\b", re.I
+)
+_MAP = (
+    # Three words, and open location codes, each a place of a few metres.
+    re.compile(r"(?<![:\w/.])///[^\W\d_]{2,20}\.[^\W\d_]{2,20}\.[^\W\d_]{2,20}\b"),
+    re.compile(
+        r"(?<!\w)(?=\d{0,8}[CFGHJMPQRVWX])[2-9CFGHJMPQRVWX]{4,8}\+[2-9CFGHJMPQRVWX]{2,3}(?!\w)"
+    ),
+    re.compile(
+        r"\b\d{1,2} \d{1,2} \d{1,2}(?:\.\d{1,3})? ?[NS][ ,;]{1,3}"
+        r"\d{1,3} \d{1,2} \d{1,2}(?:\.\d{1,3})? ?[EWO]\b"
+    ),
+)
+_DIGITS = "zero|oh|one|two|three|four|five|six|seven|eight|nine"
+_DIGITS_DE = "null|eins|zwo|zwei|drei|vier|fünf|sechs|sieben|acht|neun"
+_COUNT = {
+    word: i
+    for words in (_DIGITS.replace("oh|", ""), _DIGITS_DE.replace("zwo|", ""))
+    for i, word in enumerate(words.split("|"))
+} | {"oh": 0, "zwo": 2}
+_SPOKEN = re.compile(
+    rf"\b(?:double |doppel-?)?(?:{_DIGITS}|{_DIGITS_DE})"
+    rf"(?:[ ,.-]{{1,2}}(?:double )?(?:{_DIGITS}|{_DIGITS_DE}|\d{{1,6}})\b){{4,20}}",
+    re.IGNORECASE,
+)
+_FEWEST_SPOKEN, _FEWEST_DIGITS = 4, 7
+_FORMS: tuple[tuple[str, re.Pattern[str]], ...] = (
+    ("a person's name", _TITLED),
+    ("a person's name", _CUSTOMER),
+    ("a street address", _STREET),
+    ("a street address", _STREET_DE),
+    ("a street address", _POSTCODE),
+    ("a person's day of birth", _BORN),
+    ("a vehicle's number", _PLATE),
+    ("the address of a device", _DEVICE),
+    ("a bank account", _BANK),
+)
+
+
+def people_in(text: str) -> Found:
+    """Yield (what it looks like, start, end) for whatever in a text belongs to one person."""
+    for what, form in _FORMS:
+        for found in form.finditer(text):
+            name = found.groupdict().get("name")
+            if name is None or name[0].isupper():
+                yield what, *found.span()
+    for form in _MAP if "///" in text or "+" in text or " " in text else ():
+        for found in form.finditer(text):
+            yield "a place on the map", *found.span()
+    for found in _CHAT.finditer(text):
+        if not _NO_CHAT.match(found["name"] or ""):
+            yield "a name in a chat", *found.span()
+    for found in _SPOKEN.finditer(text):
+        if _is_spoken_number(found[0]):
+            yield "a telephone number", *found.span()
+
+
+def _is_spoken_number(said: str) -> bool:
+    """Return whether words are the digits of a number, and not somebody who counts."""
+    pieces = [piece for piece in re.split(r"[ ,.-]+", said.casefold()) if piece[:2] != "do"]
+    words = [_COUNT[piece] for piece in pieces if piece in _COUNT]
+    digits = len(words) + sum(len(piece) for piece in pieces if piece.isdigit())
+    steps = {after - before for before, after in pairwise(words)}
+    return len(words) >= _FEWEST_SPOKEN and digits >= _FEWEST_DIGITS and len(steps) > 1
