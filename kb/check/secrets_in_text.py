@@ -64,22 +64,9 @@ _PASS_WORDS = ("pass", "pw", "kennwort", "zugang", *_PASS_ELSEWHERE)
 _LOGIN_WORDS = ("ssid", "login", "log-in", "anmeldung", "zugang", "user", "benutzer")
 _AIR_WORDS = ("wifi", "wi-fi", "wlan", "wpa", "network", "netzwerk")
 _CODE_WORDS = (
-    "gate",
-    "tor",
-    "tür",
-    "door",
-    "lock",
-    "schloss",
-    "alarm",
+    *("pin", "code", "kombination", "combination", "safe", "box", "tresor", "kasten", "lock"),
+    *("gate", "hoftor", "haustür", "front door", "back door", "side door", "schloss", "alarm"),
     "disarm",
-    "pin",
-    "code",
-    "kombination",
-    "combination",
-    "safe",
-    "box",
-    "tresor",
-    "kasten",
 )
 _TOKEN_WORDS = ("token", "secret", "key", "bearer", "basic")
 """What a text must hold before the patterns of its kind are tried, letters folded."""
@@ -157,7 +144,7 @@ def secrets_in(text: str) -> Found:
     # Ten thousand entries have a hundred thousand lines, and few of these words: a pattern is tried
     # where what it cannot do without is there.
     folded = text.casefold()
-    if any(word in folded for word in _ALL_WORDS):
+    if any(map(folded.__contains__, _ALL_WORDS)):
         yield from _named(text, folded=folded)
     yield from _tokens(text)
 
@@ -166,7 +153,7 @@ def _named(text: str, *, folded: str) -> Found:
     """Yield what is called by its name."""
 
     def tried(*patterns: re.Pattern[str], needs: Sequence[str]) -> Iterator[re.Match[str]]:
-        if any(word in folded for word in needs):
+        if any(map(folded.__contains__, needs)):
             for pattern in patterns:
                 yield from pattern.finditer(text)
 
