@@ -7,7 +7,8 @@ from pathlib import Path
 from kb.check.publishing import unknown_number
 from kb.notes.load import Notes
 from kb.release_format.kept import read_history
-from kb.release_format.places import LIST, plain_record_path, record_path, whole_pack_path
+from kb.release_format.newest import read_newest
+from kb.release_format.places import LIST, NEWEST, plain_record_path, record_path, whole_pack_path
 from kb.release_format.record import Record, can_be_kept, read_record
 from kb.release_format.release_list import NotAList, name_of, read_list
 from kb.site_folder import WORK
@@ -15,11 +16,17 @@ from kb.writer import only_writer
 
 from ..release.history import KEPT, remember
 from .published import Copy, NoCopyThere, open_copy
+from .signing import not_as_signed
 
 SAY_THE_LAST = (
     "so nobody knows which number comes next; say the last one published, which stands at the foot "
     "of every page on a phone: --after NUMBER, or --after 0 for the very first release"
 )
+_WITHOUT_IT = (
+    "to go on without it, say the last number that you published, which stands at the foot of "
+    "every page on a phone: --after NUMBER"
+)
+_ELSEWHERE = "put the new release into a new folder, or move away what stands there"
 
 
 BROKEN = "is damaged, or says what no release can"
@@ -50,10 +57,41 @@ def learn_last(notes: Notes, *, to: Path | None, published: str | None, after: i
     numbers = [after or 0]
     asked = published or (_of_team(notes) if after is None else None)
     if asked is not None:
-        numbers.append(_learn(_open(asked), work=notes.folder / WORK))
+        copy = _open(asked)
+        _refuse_unsigned(copy, notes=notes, hint=_WITHOUT_IT)
+        numbers.append(_learn(copy, work=notes.folder / WORK))
     if to is not None and to.exists():
-        numbers.append(_learn(open_copy(str(to)), work=notes.folder / WORK, may_be_empty=True))
+        copy = open_copy(str(to))
+        _refuse_unsigned(copy, notes=notes, hint=_ELSEWHERE)
+        numbers.append(_learn(copy, work=notes.folder / WORK, may_be_empty=True))
     return max(numbers)
+
+
+def _refuse_unsigned(copy: Copy, *, notes: Notes, hint: str) -> None:
+    """Raise NoCopyThere where releases are signed and the keeper's key did not sign this one.
+
+    A release that was packed from these notes here is known by its list: it may be of a time before
+    anybody signed, or before the key was changed.
+    """
+    signing = notes.team.signing if notes.team is not None else None
+    listed = copy.read(LIST)
+    if signing is None or not signing.signs or listed is None:
+        return
+    own = {record.release_list.text for record in read_history(notes.folder / WORK)}
+    if listed.decode("utf-8", "replace") in own:
+        return
+    newest = read_newest(copy.read(NEWEST) or b"")
+    if newest is None:
+        faults = [f"its {NEWEST} says no release"]
+    else:
+        faults = list(not_as_signed(copy, newest=newest, key=signing.key))
+        if newest.name != name_of(listed):
+            faults.append(f"{NEWEST} names another release than {LIST}")
+    if faults:
+        raise NoCopyThere(
+            f"{copy.where} is not what your key signed, so nothing is learned from it: "
+            f"{faults[0].partition(';')[0]}. 'ohmfolio verify {copy.where}' says more; {hint}"
+        )
 
 
 def nothing_is_known(

@@ -83,14 +83,11 @@ def pack(
     FolderNotOurs
         When `to` is not ours to replace.
     OSError
-        When the disk refuses; where a folder holds a part of the release then, the next command
-        finishes it.
+        When the disk refuses; a folder that holds a part then, the next command finishes.
     """
     work = notes_folder / WORK
     notes = check_notes(notes_folder)
     _refuse_unpublishable(notes, last=0)
-    if to is not None and not is_zip(to):
-        finish_arriving(to)
     _refuse_target(to, notes=notes_folder)
     signer = signer_of(notes, file=key)
     last = learn_last(notes, to=to, published=published, after=after)
@@ -100,8 +97,7 @@ def pack(
     to = to or notes_folder / f"release-{summary.number}.zip"
     files = signer.signed(upload_order(work / PUBLISHED))
     with only_writer(work):
-        head = summary.record.release_list.release
-        written = _write(files, to=to, head=head, notes=notes_folder)
+        written = _write(files, to=to, summary=summary, notes=notes_folder)
         remember(work, record=summary.record)
     return Packed(summary, to, len(files), _bytes(files), written, signed_by=signer.mark)
 
@@ -113,19 +109,25 @@ def _bytes(files: list[tuple[str, bytes]]) -> int:
 def _refuse_target(to: Path | None, *, notes: Path) -> None:
     if to is None:
         return
+    if not is_zip(to):
+        finish_arriving(to)
     refuse_place(to, notes=notes)
     refuse = refuse_foreign_zip if is_zip(to) else refuse_foreign
     refuse(to)
 
 
-def _write(files: list[tuple[str, bytes]], *, to: Path, head: Head, notes: Path) -> int:
+def _write(files: list[tuple[str, bytes]], *, to: Path, summary: Built, notes: Path) -> int:
     """Write a release into a folder or a zip file; return how many files were written."""
     if not is_zip(to):
         with packing(notes, to=to):
             return write_release(to, files)
     refuse_foreign_zip(to)
     sweep(to.parent)
-    return len(files) if write_if_changed(to, zipped(files, head=head)) else 0
+    return (
+        len(files)
+        if write_if_changed(to, zipped(files, head=summary.record.release_list.release))
+        else 0
+    )
 
 
 def is_zip(to: Path) -> bool:

@@ -106,6 +106,21 @@ def signature_faults(copy: Copy, *, key: str | None) -> Iterator[str]:
     newest = read_newest(copy.read(NEWEST) or b"")
     if newest is None or (newest.signed is None and key is None):
         return
+    faults = list(not_as_signed(copy, newest=newest, key=key))
+    yield from faults
+    refused = any(fault.startswith(NEWEST) for fault in faults)
+    if not refused and newest.signed is not None and newest.signed.key != NOBODY:
+        yield from _earlier_workers(copy, newest)
+
+
+def not_as_signed(copy: Copy, *, newest: Newest, key: str | None) -> Iterator[str]:
+    """Yield what of a release itself is not what its keeper signed.
+
+    Raises
+    ------
+    NoCopyThere
+        When the host cannot be reached.
+    """
     try:
         why = why_not_signed(newest, key=key)
     except NoSigning as fault:
@@ -120,7 +135,6 @@ def signature_faults(copy: Copy, *, key: str | None) -> Iterator[str]:
     for path, wanted in ((LIST, signed.list_sum), (record_path(newest.name), signed.record_sum)):
         if checksum(copy.read(path) or b"") != wanted:
             yield f"{path} differs: it is not what was signed"
-    yield from _earlier_workers(copy, newest)
 
 
 def _earlier_workers(copy: Copy, newest: Newest) -> Iterator[str]:

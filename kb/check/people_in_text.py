@@ -130,10 +130,10 @@ def people_in(text: str) -> Found:
                 yield "a telephone number", *found.span()
 
 
-def _is_spoken_number(said: str) -> bool:
+def _is_spoken_number(words: str) -> bool:
     """Return whether words are the digits of a number, and not somebody who counts."""
-    pieces = [piece for piece in re.split(r"[ ,.-]+", said.casefold()) if piece[:2] != "do"]
-    words = [_COUNT[piece] for piece in pieces if piece in _COUNT]
-    digits = len(words) + sum(len(piece) for piece in pieces if piece.isdigit())
-    steps = {after - before for before, after in pairwise(words)}
-    return len(words) >= _FEWEST_SPOKEN and digits >= _FEWEST_DIGITS and len(steps) > 1
+    pieces = [piece for piece in re.split(r"[ ,.-]+", words.casefold()) if piece[:2] != "do"]
+    counts = [_COUNT[piece] for piece in pieces if piece in _COUNT]
+    digits = len(counts) + sum(len(piece) for piece in pieces if piece.isdigit())
+    steps = {after - before for before, after in pairwise(counts)}
+    return len(counts) >= _FEWEST_SPOKEN and digits >= _FEWEST_DIGITS and len(steps) > 1

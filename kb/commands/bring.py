@@ -114,8 +114,7 @@ def bring(
     if not files:
         raise NotUnderstood(f"name a file, or ask --columns of {', '.join(KINDS_BROUGHT)}")
     folder = notes_folder(notes)
-    stamp = stamp_of(folder)
-    loaded = load_notes(folder)
+    stamp, loaded = stamp_of(folder), load_notes(folder)
     brought = _gathered(
         [table for file in files for table in _tables(file, encoding=encoding)],
         kind=kind,
@@ -125,17 +124,15 @@ def bring(
         notes=loaded,
     )
     outcome = _with_all_faults(brought, notes=loaded)
-    ready = bool(outcome.files) and not outcome.faults
-    shown = outcome_words(outcome, remarks=brought.remarks, full=full)
+    written = bool(outcome.files) and not outcome.faults
     if not as_json:
-        click.echo(shown, err=bool(outcome.faults))
-    if ready and (yes or (not as_json and _agreed_to(outcome))):
+        _show(outcome, remarks=brought.remarks, full=full)
+    if written and (written := yes or (not as_json and _agreed_to(outcome))):
         late = write_drafts(outcome, drafts=brought.drafts, notes=folder, stamp=stamp)
-        outcome = replace(outcome, faults=late)
+        outcome, written = replace(outcome, faults=late), not late
         if not as_json:
             click.echo(_written_words(outcome), err=bool(late))
     if as_json:
-        written = ready and yes and not outcome.faults
         say_json(_as_dict(outcome, remarks=brought.remarks, written=written))
     if outcome.faults:
         sys.exit(1)
@@ -151,6 +148,10 @@ def _with_all_faults(brought: Brought, *, notes: Notes) -> Outcome:
         key=lambda fault: (fault.place.table, fault.place.row, fault.place.column),
     )
     return replace(outcome, faults=tuple(faults))
+
+
+def _show(outcome: Outcome, *, remarks: Sequence[str], full: bool) -> None:
+    click.echo(outcome_words(outcome, remarks=remarks, full=full), err=bool(outcome.faults))
 
 
 def _agreed_to(outcome: Outcome) -> bool:

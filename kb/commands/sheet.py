@@ -81,11 +81,8 @@ def sheet(
     sweep(file.parent)
     write_if_changed(file, raw)
     noun = {DRAWINGS: "pin", POINTS: "point"}.get(kind) or KINDS[kind].noun
-    nouns = "families" if kind == Family.kind else f"{noun}s"
-    click.echo(
-        f"{counted(len(rows), noun=noun, nouns=nouns).capitalize()} in {file}.\n"
-        f"Edit it, then: ohmfolio bring {file}"
-    )
+    count = counted(len(rows), noun=noun, nouns="families" if kind == Family.kind else f"{noun}s")
+    click.echo(f"{count.capitalize()} in {file}.\nEdit it, then: ohmfolio bring {file}")
 
 
 def _choices(kind: str, head: list[str]) -> dict[int, tuple[str, ...]]:
