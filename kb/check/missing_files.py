@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import difflib
 import functools
+import os
 import re
 from collections.abc import Iterable
 from pathlib import Path
@@ -60,8 +61,8 @@ def expected_file(notes: Notes, *, kind: str, entry_id: str, families: tuple[str
     """Return the path at which an entry is expected, beside others of its family."""
     folder = f"{DATA}/{kind}"
     for family in families:
-        # What stands in a field may be no name that a file can have.
-        if sound_id(family) and (notes.folder / folder / family).is_dir():
+        # What stands in a field may be no name that a file can have, or too long for one.
+        if sound_id(family) and os.path.isdir(notes.folder / folder / family):
             folder = f"{folder}/{family}"
             break
     return f"{folder}/{tidy_id(entry_id) or entry_id}.yaml"
