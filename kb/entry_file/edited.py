@@ -118,9 +118,9 @@ class _Step:
                 new = scalar(item, inside=inside) if isinstance(item, str) else inline(item)
                 return self._replaced(node.value[at], new)
         if len(want) > len(node.value):
-            return self._with_item(node, want[len(node.value)])
+            return self._with_items(node, want[len(node.value) :])
         if len(want) < len(node.value):
-            return self._without_item(node, at=len(want))
+            return self._without_items(node, first=len(want))
         return None
 
     def _replaced(self, node: yaml.Node, new: str) -> str:
@@ -177,23 +177,30 @@ class _Step:
             return self.text[:start] + self.text[following:]
         return self.text[:line] + self.text[self._line_end(self._end(inner)) + 1 :]
 
-    def _with_item(self, node: yaml.SequenceNode, item: object) -> str:
+    def _with_items(self, node: yaml.SequenceNode, items: Sequence[object]) -> str:
         if node.flow_style:
             end = node.end_mark.index - 1
             before = self.text[:end].rstrip()
             lead = ", " if node.value else ""
-            return before + lead + inline(item) + self.text[len(before) :]
-        new = "\n".join(item_lines(item, indent=node.start_mark.column))
+            return before + lead + ", ".join(map(inline, items)) + self.text[len(before) :]
+        column = node.start_mark.column
+        new = "\n".join(line for item in items for line in item_lines(item, indent=column))
         at = self._line_end(self._end(node))
         return self.text[:at] + "\n" + new + self.text[at:]
 
-    def _without_item(self, node: yaml.SequenceNode, *, at: int) -> str:
+    def _without_items(self, node: yaml.SequenceNode, *, first: int) -> str:
+        """Take out the last items; from the front one, which a list does not do without, by one."""
         if node.flow_style:
             ends = [(item.start_mark.index, self._end(item)) for item in node.value]
-            return self._cut_inside(ends, at)
-        start = node.value[at].start_mark.index
-        line = self.text.rfind("\n", 0, start) + 1
-        return self.text[:line] + self.text[self._line_end(self._end(node.value[at])) + 1 :]
+            if first == 0:
+                return self._cut_inside(ends, 0)
+            return self.text[: ends[first - 1][1]] + self.text[ends[-1][1] :]
+        # Comments between the items stay, so each goes by its own lines; the last ones first.
+        text = self.text
+        for item in node.value[: first - 1 if first else None : -1]:
+            line = text.rfind("\n", 0, item.start_mark.index) + 1
+            text = text[:line] + text[self._line_end(self._end(item)) + 1 :]
+        return text
 
     def _cut_inside(self, ends: Sequence[tuple[int, int]], at: int) -> str:
         if at > 0:
