@@ -13,7 +13,7 @@ from tests.fuzz.fuzzing import TARGETS, Fuzzing, corpus, tried
 from tests.fuzz.watch import watched
 
 SEED = 16
-FRESH = {"note": 60, "sheet": 4, "case": 6, "photo": 150, "copy": 20}
+FRESH = {"note": 40, "sheet": 4, "case": 6, "photo": 150, "copy": 15}
 """Inputs of each target: as many as a few seconds hold."""
 
 
