@@ -188,7 +188,7 @@ def test_a_folder_packed_in_part_says_so_and_is_put_right(
     told = invoked("pack", "--notes", notes, "--to", out)
     assert told.exit_code == 1
     assert told.output == (
-        f"Error: {out / 'worker.js'} could not be written: No space left on device; {out} holds a "
+        f"Error: {out} could not be written: No space left on device; {out} holds a "
         "part of the new release, phones keep what they have, and the same command again puts it "
         "right\n"
     )
