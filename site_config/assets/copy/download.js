@@ -145,7 +145,8 @@ async function unpack(newest, older, progress) {
       arriving(path, key, (piece) => {
         if (givenUp) throw new Refused("damaged");
         to.enqueue(piece);
-      }).then(() => { to.close(); }, (failed) => { to.error(failed); });
+        // One that was given up meanwhile cannot be closed any more.
+      }).then(() => { to.close(); }).catch((failed) => { to.error(failed); });
     },
     cancel() { givenUp = true; },
   });
