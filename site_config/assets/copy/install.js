@@ -18,6 +18,7 @@ const NEWEST_KEPT = 3;
 const LIST = "list-";
 const CHECKED = `ohm.checked ${keptRelease.scope}`;
 const CONFIRMED = `ohm.confirmed ${keptRelease.scope}`;
+const STORE_CHANGED = `ohm.changed ${keptRelease.scope}`;
 const live = document.querySelector('script[src*="/_ohmfolio/"]');
 /** The release that this page is of; a page that is of none keeps nothing. */
 const own = globalThis.Ohm.release;
@@ -80,6 +81,13 @@ function alone(work) {
   return navigator.locks ? navigator.locks.request(`ohmfolio ${keptRelease.scope}`, work) : work();
 }
 
+/** What one window brought, the others see. They only look, and tell nobody: none wakes another for ever. */
+const others = "BroadcastChannel" in globalThis ? new BroadcastChannel(STORE_CHANGED) : null;
+function tellOthers() { if (others) others.postMessage(""); }
+
+/** @param {string} name @returns {string} where the worker stands that serves a release */
+function workerOf(name) { return `worker-${name}.js`; }
+
 function registered() { return navigator.serviceWorker.getRegistration(keptRelease.scope); }
 
 /**
@@ -89,7 +97,7 @@ function registered() { return navigator.serviceWorker.getRegistration(keptRelea
  */
 async function takeWorker({ name, worker }) {
   const { scope } = keptRelease;
-  const path = `worker-${name}.js`;
+  const path = workerOf(name);
   const before = await registered();
   const there = before && (before.waiting || before.active);
   if (there && there.scriptURL.includes(path) && await which(there) === name) return before || null;
@@ -112,8 +120,14 @@ async function serving() {
 /** Workers that let a question lie. @type {WeakSet<ServiceWorker>} */
 const silent = new WeakSet();
 
+/** A change of workers that was asked for: over once it is done, or has had its time.
+ * @type {Promise<unknown>} */
+let changing = Promise.resolve();
+
 /** @param {ServiceWorker} worker @returns {Promise<?string>} the release that it serves */
-function which(worker) {
+async function which(worker) {
+  // A question that comes just then starts the worker anew that goes: the other one would wait for minutes.
+  await changing;
   return new Promise((resolve) => {
     const line = new MessageChannel();
     // A worker that lets the phone go does not answer.
@@ -135,7 +149,7 @@ async function look() {
   const name = await serving();
   const whole = await keptRelease.whole(ownName);
   changed({
-    ready: await waiting(name), whole: name ? whole : null,
+    ready: await waiting(name), whole: name ? whole : null, freed: state.freed && !name,
     lasting: storage && storage.persisted ? await storage.persisted() : null,
   });
 }
@@ -190,12 +204,37 @@ async function handOver(newest, name) {
   if (!navigator.serviceWorker.controller && active && await serving() === ownName) {
     active.postMessage("claim");
   }
-  // With no older release left here there is nothing to protect: no need to wait for a tap.
-  if (!name && later && active) await copy.use();
+  // With no older release left here, or with the newer one open, there is nothing to protect: no need
+  // to wait for a tap.
+  if ((!name || newest.name === ownName) && later && active) await copy.use();
   if (navigator.storage && navigator.storage.persist) await navigator.storage.persist();
   if (name !== newest.name || !(await keptRelease.begun(newest.name))) return;
   const names = (await newestLists()).slice(0, NEWEST_KEPT).map((list) => list.name);
   await keptRelease.tidy(names.concat(name));
+}
+
+/** @param {ServiceWorker} worker that is told to take over
+ * @returns {Promise<boolean>} whether it did, before its time was over */
+function took(worker) {
+  return new Promise((resolve) => {
+    const late = setTimeout(() => { resolve(false); }, ANSWER_MS);
+    worker.addEventListener("statechange", () => {
+      if (!/^(activated|redundant)$/.test(worker.state)) return;
+      clearTimeout(late);
+      resolve(worker.state === "activated");
+    });
+  });
+}
+
+/** A page that is of the same release as the worker that took over goes on; another is loaded again.
+ * @param {ServiceWorker} worker */
+function tookOver(worker) {
+  if (!worker.scriptURL.includes(workerOf(ownName))) {
+    loadAgain();
+    return;
+  }
+  worker.postMessage("claim");
+  look();
 }
 
 /** A first worker is waited for until it works; a later one until it waits for its turn.
@@ -254,8 +293,9 @@ async function follow(newest, forced) {
   }
   const wanted = Boolean(!name && !forced && navigator.connection && navigator.connection.saveData);
   changed({ wanted });
-  if (!wanted) await alone(() => bring(newest));
-  return !wanted;
+  if (wanted) return false;
+  try { await alone(() => bring(newest)); } finally { tellOthers(); }
+  return true;
 }
 
 /** The host lets phones go: so does its worker, and where there is none, this page.
@@ -296,8 +336,9 @@ export const copy = {
       return;
     }
     // A page whose own worker was thrown away hears of no change.
-    later.addEventListener("statechange", () => { if (later.state === "activated") loadAgain(); });
+    changing = took(later).then((done) => { if (done) tookOver(later); });
     later.postMessage("switch");
+    await changing;
   },
 };
 
@@ -308,14 +349,11 @@ function begin() {
   manifest.href = `${keptRelease.scope}manifest.webmanifest`;
   document.head.append(manifest);
 
-  // The first worker takes over a page of its own release; the next one is of another release.
-  let controlled = Boolean(navigator.serviceWorker.controller);
   navigator.serviceWorker.addEventListener("controllerchange", () => {
     // Where all was thrown away there is nothing newer to show.
-    const now = Boolean(navigator.serviceWorker.controller);
-    if (controlled && now) loadAgain();
-    controlled = now;
+    if (navigator.serviceWorker.controller) tookOver(navigator.serviceWorker.controller);
   });
+  if (others) others.onmessage = look;
   // The worker that lets this phone go loads the page again by itself.
   navigator.serviceWorker.addEventListener("message", carry);
   addEventListener("load", () => {
