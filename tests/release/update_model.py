@@ -69,6 +69,8 @@ class World(Watched):
         names = self._kept()
         if piece == "cleared":
             self.phone.clear()
+        elif not self._reads():
+            pass  # nothing came into the window: no page there can be asked
         elif piece == "worker":
             self.phone.windows[0].ask(
                 "(scope) => navigator.serviceWorker.getRegistration(scope)"
@@ -284,6 +286,9 @@ class World(Watched):
 
     def _runs(self) -> bool:
         return bool(self.phone.windows[0].ask("() => Boolean(window.Ohm && Ohm.copy)"))
+
+    def _reads(self) -> bool:
+        return self.phone.windows[0].page.url.startswith(self.phone.url)
 
     def _window(self, which: int) -> Window | None:
         windows = self.phone.windows

@@ -72,7 +72,9 @@ def hold_shown(
         Whether the phone may have nothing of its own to show: then the page is the host's.
     """
     every = set(published.releases)
-    for path, answer in load.answers:
+    if load.of_host:
+        return None
+    for number, (path, answer) in enumerate(load.answers):
         if not answer.from_service_worker:
             return None
         try:
@@ -80,6 +82,8 @@ def hold_shown(
         except Exception:  # the page was loaded again before it could be asked
             continue
         here = published.having(path, body=body) if status == 200 else set()
+        # What the page itself is was judged as it came: it is no fault once the phone has its own.
+        load.of_host = unkept and not here and number == 0
         if status == 200 and not here:
             if unkept:
                 return None
@@ -123,7 +127,7 @@ def garbage_in(seen: Seen, *, release: SmallRelease) -> list[str]:
 
 
 def hold_words(
-    seen: Seen, *, published: Published, said: Seen | None, fresh: bool
+    seen: Seen, *, published: Published, said: Seen | None, fresh: bool, lost: set[str]
 ) -> Iterator[str]:
     """Yield each sentence of a page that is not true.
 
@@ -134,6 +138,8 @@ def hold_words(
     said : the last news that this window heard, given out whole
     fresh : bool
         Whether the window looked at its copy since it was last changed from outside.
+    lost : set of str
+        What was thrown away or spoilt on the phone, by checksum.
     """
     own = seen["release"]
     line = " ".join(str(seen["line"]).split())
@@ -144,13 +150,16 @@ def hold_words(
     if not line.startswith(f"Release {release.number} of {release.date} ({release.name})."):
         yield f"called otherwise than {release.number}, {release.name}: {line}"
     have, of = kept_share(seen, release=release)
+    # What was lost comes back by itself as pages ask for it: a line that says less was true.
+    back = len(lost & set(seen["kept"] or ()) & set(release.listed.values()))
     active = seen["workers"][2].removeprefix("worker-").removesuffix(".js")
     usable = bool(seen["lists"].get(release.name)) and bool(seen["lists"].get(active))
     complete = "Complete on this phone." in line
     if complete != ("complete on this phone" in str(seen["short"])):
         yield f"the short words and the long ones differ: {seen['short']!r}, {line!r}"
     if fresh:
-        yield from _share_words(line, complete=complete, have=have, of=of, usable=usable)
+        words = _share_words(line, complete=complete, have=have, of=of, usable=usable, back=back)
+        yield from words
     if "Saving on this phone" in line:
         yield "nothing runs, and it says that it saves"
     if "Checked just now." in line and not said:
@@ -164,11 +173,13 @@ def hold_words(
         yield from _news_words(seen, published=published)
 
 
-def _share_words(line: str, *, complete: bool, have: int, of: int, usable: bool) -> Iterator[str]:
+def _share_words(
+    line: str, *, complete: bool, have: int, of: int, usable: bool, back: int
+) -> Iterator[str]:
     if complete and not (usable and have == of):
         yield f"says complete, and has {have} of {of}, usable: {usable}"
     some = re.search(r"(\d+) of (\d+) on this phone\.", line)
-    if some and (int(some[1]), int(some[2])) != (have, of):
+    if some and not (have - back <= int(some[1]) <= have and int(some[2]) == of):
         yield f"says {some[0]!r} and has {have} of {of}"
     if "Not on this phone yet." in line and usable and have == of:
         yield "says that it is not on this phone, and it is whole here"

@@ -5,7 +5,7 @@ from __future__ import annotations
 import time
 
 from tests.release.scripted_host import ScriptedHost
-from tests.release.small_releases import SmallRelease
+from tests.release.small_releases import LETTING_GO, SmallRelease
 from tests.release.update_truth import (
     Broken,
     Published,
@@ -37,6 +37,8 @@ class Watched:
         self.marks: dict[int, float] = {}
         self.fresh: set[int] = set()
         self.may_reload = False
+        self.of_host: set[int] = set()
+        """Windows without a worker: the phone's first worker takes them over, once it has its own."""
         self.checked: int | None = None
         """The window that has just asked the host by a tap."""
         self.faulty_updates = 0
@@ -48,25 +50,39 @@ class Watched:
 
     def hold(self) -> None:
         """Hold everything that must hold after any step."""
+        before = self._sight(self.phone.windows[0])
+        # A phone that was let go within this step shows what the host gives already.
+        self.unkept |= bool(before) and not self._serves(before)
         served_whole = False
         for window in list(self.phone.windows):
-            typed = self.typed.get(id(window), {})
-            try:
-                seen = self.phone.seen(window, spoilt=sorted(self.lost), typed=list(typed))
-            except Stuck as never:
-                raise Broken("stuck", words=str(never)) from never
+            seen = self._sight(window)
             self._hold_shown(window, seen=seen)
             if seen is None:
+                if not (self.unkept or self.lost or self.host.number == LETTING_GO):
+                    raise Broken("dark", words=f"nothing came to {window.page.url}")
                 continue
-            self._hold_typed(window, seen=seen, typed=typed)
+            self._hold_typed(window, seen=seen, typed=self.typed.get(id(window), {}))
             if seen["release"]:
                 self._hold_words(window, seen=seen)
-            active = seen["workers"][2].removeprefix("worker-").removesuffix(".js")
-            served_whole |= bool(seen["lists"].get(active))
+            served_whole |= self._serves(seen)
+            (self.of_host.discard if seen["by"] else self.of_host.add)(id(window))
         self.unkept = not served_whole
         if self.unkept:
             # A phone that has nothing takes what the host has.
             self.highest = 0
+
+    def _sight(self, window: Window) -> Seen | None:
+        """Return what can be seen of a window once it is still."""
+        typed = self.typed.get(id(window), {})
+        try:
+            return self.phone.seen(window, spoilt=sorted(self.lost), typed=list(typed))
+        except Stuck as never:
+            raise Broken("stuck", words=str(never)) from never
+
+    def _serves(self, seen: Seen) -> bool:
+        """Whether the worker has the list of what it serves."""
+        active = seen["workers"][2].removeprefix("worker-").removesuffix(".js")
+        return bool(seen["lists"].get(active))
 
     def _hold_shown(self, window: Window, *, seen: Seen | None) -> None:
         loads, window.loads = window.loads[:-1], window.loads[-1:]
@@ -97,7 +113,7 @@ class Watched:
         self.marks[id(window)] = seen["mark"]
         if before is not None and before != seen["mark"]:
             self.fresh.add(id(window))
-            if not self.may_reload:
+            if not self.may_reload and id(window) not in self.of_host:
                 raise Broken("taken over", words=f"{seen['href']} was loaded again by itself")
         elif before is None:
             self.fresh.add(id(window))
@@ -130,7 +146,8 @@ class Watched:
         fresh = checked or id(window) in self.fresh
         # A window knows what it heard itself, whatever another one was told since.
         said = self.host.said_by(seen["state"]["checked"])
-        untrue = list(hold_words(seen, published=self.published, said=said, fresh=fresh))
+        held = {"published": self.published, "said": said, "fresh": fresh, "lost": self.lost}
+        untrue = list(hold_words(seen, **held))
         return untrue + (self._after_a_check(seen) if checked else [])
 
     def _after_a_check(self, seen: Seen) -> list[str]:

@@ -9,6 +9,8 @@ PHONE = {"width": 390, "height": 844}
 PATIENCE_S = 90.0
 """No state that is waited for takes so long, on a machine that is busy with other things."""
 STILL_S = 0.03
+CHANGING_S = 2.0
+"""So long a window may hear nothing yet of a worker that took over."""
 
 QUICK = """(() => {
   // A phone's patience with a silent host is shortened, and what it does is counted.
@@ -32,6 +34,7 @@ QUICK = """(() => {
 
 # Everything that can be known of a window and of what is kept, in one answer.
 SEEN = """async ([scope, spoilt, typed]) => {
+  if (!navigator.serviceWorker) return { nothing: true };
   const copy = window.Ohm && Ohm.copy;
   const seen = { href: location.href, ready: document.readyState, mark: window.walk && walk.mark,
     pending: window.walk ? walk.pending : 0, release: window.Ohm && Ohm.release || null,
@@ -103,6 +106,8 @@ class Document:
 
     path: str
     answers: list[object] = field(default_factory=list)
+    of_host: bool = False
+    """Known to be of no release: a phone that had nothing of its own took it from the host."""
 
 
 class Window:
@@ -194,14 +199,19 @@ class WalkingPhone:
     ) -> dict[str, object] | None:
         """Return what can be seen of a window once it is still; None where there is no page."""
         ends = time.monotonic() + PATIENCE_S
+        heard = time.monotonic() + CHANGING_S
         before = None
         while time.monotonic() < ends:
             if not window.page.url.startswith(self.url):
                 return None
             seen = window.ask(SEEN, words=[self.url, spoilt, typed])
+            if seen and "nothing" in seen:
+                # The browser's own page: nothing came.
+                return None
             if seen and seen["ready"] == "complete" and not seen["pending"]:
                 now = (seen["mark"], seen["workers"], seen["line"], seen["news"], seen["by"])
-                if now == before:
+                changing = seen["by"] and seen["workers"][2] not in ("", seen["by"])
+                if now == before and not (changing and time.monotonic() < heard):
                     return seen
                 before = now
             else:
