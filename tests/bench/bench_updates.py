@@ -62,29 +62,33 @@ def main() -> None:
         releases = small_releases(Path(folder))
         browser = started.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
         began = time.monotonic()
-        for name, steps in wanted(asked):
-            outcome = walk(steps, browser=browser, releases=releases)
-            tried.update(walks=1, steps=outcome.steps, faulty_updates=outcome.faulty_updates)
-            if outcome.broken is None:
-                continue
-            kind = outcome.broken.kind
-            kinds[kind] += 1
-            print(f"{name}, step {outcome.steps}: {str(outcome.broken)[:600]}", flush=True)
+        try:
+            for name, steps in wanted(asked):
+                outcome = walk(steps, browser=browser, releases=releases)
+                tried.update(walks=1, steps=outcome.steps, faulty_updates=outcome.faulty_updates)
+                if outcome.broken is None:
+                    continue
+                kind = outcome.broken.kind
+                kinds[kind] += 1
+                print(f"{name}, step {outcome.steps}: {str(outcome.broken)[:600]}", flush=True)
 
-            def fails(fewer: list[Step], *, kind: str = kind) -> bool:
-                again = walk(fewer, browser=browser, releases=releases).broken
-                return again is not None and again.kind == kind
+                def fails(fewer: list[Step], *, kind: str = kind) -> bool:
+                    again = walk(fewer, browser=browser, releases=releases).broken
+                    return again is not None and again.kind == kind
 
-            short = shrunk(steps[: outcome.steps], fails=fails, tries=asked.tries)
+                short = shrunk(steps[: outcome.steps], fails=fails, tries=asked.tries)
+                again = shlex.quote(json.dumps(short))
+                print(f"  python -m tests.bench.bench_updates --replay {again}", flush=True)
+        finally:
+            # Also when somebody stops it: what was gone until then counts.
+            took_s = time.monotonic() - began
             print(
-                "  python -m tests.bench.bench_updates --replay " + shlex.quote(json.dumps(short))
+                f"{tried['walks']} walks, {tried['steps']} steps, {tried['faulty_updates']} faulty "
+                f"updates, {tried['steps'] / took_s:.1f} steps a second; broken: "
+                f"{dict(kinds) or 'none'}",
+                flush=True,
             )
-        took_s = time.monotonic() - began
         browser.close()
-    print(
-        f"{tried['walks']} walks, {tried['steps']} steps, {tried['faulty_updates']} faulty updates, "
-        f"{tried['steps'] / took_s:.1f} steps a second; broken: {dict(kinds) or 'none'}"
-    )
 
 
 if __name__ == "__main__":
