@@ -23,7 +23,7 @@ TYPES = {
     "json": "application/json",
     "webmanifest": "application/manifest+json",
 }
-SILENT_S = 0.9
+SILENT_S = 2.5
 """So long a host that does not answer holds a caller: a phone's patience is shortened below it."""
 TRICKLE = 24
 """A slow line brings an answer in so many pieces."""

@@ -15,7 +15,7 @@ CHANGING_S = 2.0
 QUICK = """(() => {
   // A phone's patience with a silent host is shortened, and what it does is counted.
   const later = window.setTimeout;
-  const sooner = { 20000: 500 };
+  const sooner = { 20000: 1500 };
   window.setTimeout = (what, ms, ...more) => later.call(window, what, sooner[ms] || ms, ...more);
   window.walk = { mark: Math.random(), pending: 0 };
   document.addEventListener('DOMContentLoaded', () => {

@@ -82,7 +82,7 @@ function alone(work) {
 }
 
 /** What one window brought, the others see. They only look, and tell nobody: none wakes another for ever. */
-const others = "BroadcastChannel" in globalThis ? new BroadcastChannel(STORE_CHANGED) : null;
+const others = typeof BroadcastChannel === "function" ? new BroadcastChannel(STORE_CHANGED) : null;
 function tellOthers() { if (others) others.postMessage(""); }
 
 /** @param {string} name @returns {string} where the worker stands that serves a release */
