@@ -164,7 +164,11 @@ def hold_words(
         yield "nothing runs, and it says that it saves"
     if "Checked just now." in line and not said:
         yield "says that the host was heard, and it never was"
-    older = bool(said) and (said["number"], said["date"]) < (release.number, release.date)
+    # The phone may keep a newer one than this page is of.
+    kept = max(
+        (each.number, each.date) for each in (release, published.by_name.get(active)) if each
+    )
+    older = bool(said) and (said["number"], said["date"]) < kept
     if "The host has an older one" in line and not older:
         yield f"says that the host has an older one than {release.number}; it said {said}"
     if "Read from the host for now" in line and not (said and said.get("offline") is False):

@@ -96,8 +96,10 @@ class Watched:
             release = seen["release"]
             if release and release["number"] not in of:
                 raise Broken("mixed", words=f"{load.path} of {of} says it is {release['number']}")
-            if release and not unkept:
+            # A window that stays open while another one goes on shows what it showed before.
+            if release and not unkept and not load.held:
                 self._hold_no_way_back(int(release["number"]))
+            load.held = True
         # A script that is missing on the phone is missed by those beside it.
         if window.errors and not self.unkept and not self.lost:
             raise Broken("garbage", words=f"a script failed: {window.errors}")

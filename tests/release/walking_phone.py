@@ -108,6 +108,8 @@ class Document:
     answers: list[object] = field(default_factory=list)
     of_host: bool = False
     """Known to be of no release: a phone that had nothing of its own took it from the host."""
+    held: bool = False
+    """Whether it was looked at before, and only stays open."""
 
 
 class Window:
