@@ -87,6 +87,7 @@ class Watched:
     def _hold_shown(self, window: Window, *, seen: Seen | None) -> None:
         loads, window.loads = window.loads[:-1], window.loads[-1:]
         for load in [*loads, *window.loads]:
+            held, load.held = load.held, True
             # With a piece missing the first page is asked of the host.
             unkept = self.unkept or (bool(self.lost) and load.path == "index.html")
             of = hold_shown(load, published=self.published, lost=self.lost, unkept=unkept)
@@ -97,9 +98,8 @@ class Watched:
             if release and release["number"] not in of:
                 raise Broken("mixed", words=f"{load.path} of {of} says it is {release['number']}")
             # A window that stays open while another one goes on shows what it showed before.
-            if release and not unkept and not load.held:
+            if release and not unkept and not held:
                 self._hold_no_way_back(int(release["number"]))
-            load.held = True
         # A script that is missing on the phone is missed by those beside it.
         if window.errors and not self.unkept and not self.lost:
             raise Broken("garbage", words=f"a script failed: {window.errors}")
@@ -115,6 +115,8 @@ class Watched:
         self.marks[id(window)] = seen["mark"]
         if before is not None and before != seen["mark"]:
             self.fresh.add(id(window))
+            # What somebody asked for by a tap is forgotten with the page.
+            self.checked = None if self.checked == id(window) else self.checked
             if not self.may_reload and id(window) not in self.of_host:
                 raise Broken("taken over", words=f"{seen['href']} was loaded again by itself")
         elif before is None:
