@@ -159,12 +159,14 @@ async function look() {
 async function waiting(name) {
   const registration = await registered();
   const later = registration && registration.waiting ? await which(registration.waiting) : null;
-  // Or this page came past the worker, which has a newer release by now.
-  const next = later && later !== name ? later : navigator.serviceWorker.controller ? null : name;
+  // Or this page came past the worker, which has a newer release by now: before it took over this
+  // window, or from the host while nothing was here.
+  const next = later && later !== name ? later : name;
   if (!next || next === ownName) return null;
   const list = await keptRelease.list(next);
   const share = await keptRelease.whole(next);
-  return list && share && share.have === share.of ? { ...list.release, name: next } : null;
+  if (!list || !share || share.have < share.of || (own && isOlder(list.release, own))) return null;
+  return { ...list.release, name: next };
 }
 
 /** @returns {Promise<Named[]>} the releases whose lists are here, the newest first */
