@@ -18,6 +18,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from generators.all_commands import ohmfolio
+from generators.shown_site import ShownSite
 from generators.site_commands import _rebuild
 from kb import writer
 from tests.running_program import program_environment, running_program
@@ -199,7 +200,7 @@ def test_a_folder_packed_in_part_says_so_and_is_put_right(
 
 def test_a_full_disk_while_serving_reaches_the_page(notes: Path, full_at) -> None:
     full_at("release.json")
-    told = _rebuild(notes, out=notes / "site")
+    told = _rebuild(notes, ShownSite(notes / "site"))
     assert told == (
         f"{notes / '.build/site/release.json'} could not be written: No space left on device; "
         "nothing was changed, and there was no site yet"
