@@ -8,7 +8,6 @@ stands here; a question that is not named here is asked again.
 from __future__ import annotations
 
 import datetime
-import hashlib
 import json
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -20,6 +19,7 @@ from kb.model import KINDS, Curve, Entry, Instrument, Slip, Team, Term
 from kb.model.shape import references
 from kb.notes.load import Notes
 from kb.numbers.characteristic import Characteristic
+from kb.release_format.release_list import checksum
 
 OF_NOTES = "notes."
 TEXT = "text"
@@ -142,13 +142,13 @@ class Answers:
             given = [self._argument(argument) for argument in arguments]
             shows.update((_key(each), None) for each in given if isinstance(each, Entry))
             if name == TEXT:
-                return Answer(_checksum(self._file(cast(Entry, given[0]))), tuple(shows))
+                return Answer(sum_of(self._file(cast(Entry, given[0]))), tuple(shows))
             holder: object = self._catalog
             if name.startswith(OF_NOTES):
                 holder, name = self._catalog.notes, name.removeprefix(OF_NOTES)
             value = getattr(holder, name)
             text = self._print(value(*given) if callable(value) else value, shows)
-            return Answer(_checksum(text), tuple(shows))
+            return Answer(sum_of(text), tuple(shows))
         except (LookupError, AttributeError, TypeError, ValueError):
             return None
 
@@ -234,5 +234,6 @@ def _key(entry: Entry) -> str:
     return f"{entry.kind}/{entry.id}"
 
 
-def _checksum(text: str) -> str:
-    return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()
+def sum_of(text: str) -> str:
+    """Return the checksum of a text, in which lone surrogates may stand."""
+    return checksum(text.encode("utf-8", "surrogatepass"))

@@ -7,7 +7,6 @@ from is what it was. A piece is worked out anew in the same way, so it never dif
 
 from __future__ import annotations
 
-import hashlib
 import json
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
@@ -17,7 +16,7 @@ from typing import Any, TypeVar, cast
 from kb.catalog import Catalog
 from kb.model import Entry
 
-from .answers import Answers, States
+from .answers import Answers, States, sum_of
 from .traced_catalog import TracedCatalog
 
 V = TypeVar("V")
@@ -101,5 +100,4 @@ class KeepingCatalog(Catalog):
 
     @cached_property
     def _forms_sum(self) -> str:
-        forms = json.dumps([*self.all_terms.items()]).encode("utf-8", "surrogatepass")
-        return hashlib.sha256(forms).hexdigest()
+        return sum_of(json.dumps([*self.all_terms.items()]))
