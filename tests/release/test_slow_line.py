@@ -5,6 +5,8 @@ The host offers ranges, or does not know them. `bench_slow_line` measures a line
 
 from __future__ import annotations
 
+from collections import Counter
+
 from generators.publish.pack import Packed
 from tests.release.host import Host
 from tests.release.phones import Phone, whole
@@ -29,9 +31,13 @@ def test_a_pack_that_breaks_off_again_and_again_comes_in_one_piece(
     phone.open()
     phone.until(whole)
     asked = [path for path in host.asked if path.endswith("all.pack")]
-    # From where it broke, each time: an answer that breaks off has its head too.
-    assert len(asked) == len(host.begun_at) + 1 > pack.stat().st_size // CUT
-    assert host.begun_at == sorted(set(host.begun_at))
+    # From where it broke, each time: an answer that breaks off has its head too. A page that was
+    # busy while all of an answer came loses it with the line, and may ask for that part once more.
+    assert len(asked) == len(host.begun_at) + 1
+    assert host.begun_at == sorted(host.begun_at)
+    begun = Counter(host.begun_at)
+    assert len(begun) >= pack.stat().st_size // CUT
+    assert max(begun.values()) <= 2
     assert not [path for path in host.asked if path.startswith("codes/")]
     assert phone.errors == []
     phone.close()
