@@ -16,6 +16,9 @@
   let broken = false; // a piece is gone that the host does not give: the first page comes from there, and mends the rest
   const through = new Set(); // window whose page came from the host, because the list is gone here
 
+  // What a window says of its copy, it says anew when a piece of it is gone.
+  const windows = typeof BroadcastChannel === "function" ? new BroadcastChannel("ohm.changed " + SCOPE) : null;
+
   const store = () => caches.open(STORE);
   const kept = (name) => new URL(".kept/" + name, SCOPE).href;
 
@@ -39,8 +42,8 @@
   async function change() {
     const older = await (await store()).match(kept("serving"));
     const name = older && await older.text();
-    const windows = name && await listOf(name) ? await clients.matchAll({ type: "window", includeUncontrolled: true }) : [];
-    windows.forEach((one) => elders.set(one.id, name));
+    const all = name && await listOf(name) ? await clients.matchAll({ type: "window", includeUncontrolled: true }) : [];
+    all.forEach((one) => elders.set(one.id, name));
     await skipWaiting();
   }
 
@@ -92,6 +95,7 @@
     } catch (lost) {
       broken = true;
       await (await store()).delete(kept(sum));
+      if (windows) windows.postMessage("");
       return says(request, WORDS.missing, 503);
     } finally {
       clearTimeout(late);

@@ -92,6 +92,21 @@ def test_garbage_in_the_store_is_never_shown_and_comes_anew(
     tell("garbage in a page, the list, the mark of what is served", "never shown; whole again")
 
 
+def test_a_window_says_that_a_piece_is_gone_as_soon_as_it_is_known(
+    phone: Phone, host: Host
+) -> None:
+    page = "codes/quellmark-k1-1.html"
+    phone.cold_start()
+    state = phone.until(whole)
+    phone.page.evaluate(SPOIL, [page, "<h1>garbage</h1>"])
+    host.kill()
+    other = phone.open(page, page=phone.tab())
+    assert "missing on this phone" in other.content()
+    of = state["whole"]["of"]
+    phone.until(lambda state: state["whole"] == {"have": of - 1, "of": of})
+    assert f"{of - 1} of {of} on this phone." in phone.words("[data-ohm-status-line]")
+
+
 def test_news_that_are_forged_or_short_take_no_phone_back(
     phone: Phone, host: Host, releases: Releases, tmp_path: Path, tell: Tell
 ) -> None:

@@ -241,7 +241,8 @@ class World(Watched):
             if seen and seen["release"] and self._healthy(seen):
                 self._hold_whole(newest)
                 return
-            if not (seen and seen["release"]):
+            # A page that came from the host, and none of which the host has any more, is left by a tap.
+            if not (seen and seen["release"] and seen["by"]):
                 self.open(0, 0)
         raise Broken("stuck", words=f"not well again: {brief(seen)}")
 

@@ -39,6 +39,8 @@ class Watched:
         self.may_reload = False
         self.of_host: set[int] = set()
         """Windows without a worker: the phone's first worker takes them over, once it has its own."""
+        self.shown: dict[int, int] = {}
+        """The number of the release that each window showed last."""
         self.checked: int | None = None
         """The window that has just asked the host by a tap."""
         self.faulty_updates = 0
@@ -65,6 +67,8 @@ class Watched:
             if seen["release"]:
                 self._hold_words(window, seen=seen)
             served_whole |= self._serves(seen)
+            if seen["release"]:
+                self.shown[id(window)] = int(seen["release"]["number"])
             (self.of_host.discard if seen["by"] else self.of_host.add)(id(window))
         self.unkept = not served_whole
         if self.unkept:
@@ -110,6 +114,11 @@ class Watched:
             raise Broken("mixed", words=f"taken back from {self.highest} to {number}")
         self.highest = number
 
+    def _overtaken(self, window: Window) -> bool:
+        """Whether another window shows the host's newer release, on a phone that lost its own."""
+        others = [self.shown.get(id(each), 0) for each in self.phone.windows if each is not window]
+        return bool(self.lost) and max(others, default=0) > self.shown.get(id(window), 0)
+
     def _hold_typed(self, window: Window, *, seen: Seen, typed: dict[str, object]) -> None:
         before = self.marks.get(id(window))
         self.marks[id(window)] = seen["mark"]
@@ -117,7 +126,7 @@ class Watched:
             self.fresh.add(id(window))
             # What somebody asked for by a tap is forgotten with the page.
             self.checked = None if self.checked == id(window) else self.checked
-            if not self.may_reload and id(window) not in self.of_host:
+            if not (self.may_reload or id(window) in self.of_host or self._overtaken(window)):
                 raise Broken("taken over", words=f"{seen['href']} was loaded again by itself")
         elif before is None:
             self.fresh.add(id(window))
