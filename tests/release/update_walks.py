@@ -13,6 +13,7 @@ from tests.release.scripted_host import FAULTS
 from tests.release.small_releases import LETTING_GO, NEWEST, SmallRelease
 from tests.release.update_model import PAGES, PIECES, Step, World
 from tests.release.update_truth import Broken
+from tests.release.walking_phone import Stuck
 
 FOUND = Path(__file__).resolve().parents[1] / "data" / "update_walks.json"
 """Each walk that ever failed, shrunk, with what it showed."""
@@ -112,6 +113,8 @@ def walk(steps: list[Step], *, browser: object, releases: dict[int, SmallRelease
             world.step(step)
     except Broken as broken:
         return Outcome(done, world.faulty_updates, broken)
+    except Stuck as never:
+        return Outcome(done, world.faulty_updates, Broken("stuck", words=str(never)))
     finally:
         world.close()
     return Outcome(done, world.faulty_updates)

@@ -134,12 +134,18 @@ class Window:
             self.loads[-1].answers.append((path or "index.html", answer))
 
     def go(self, path: str) -> bool:
-        """Open a page; False when nothing came."""
+        """Open a page; False when nothing came.
+
+        Raises
+        ------
+        Stuck
+            When it neither came nor failed.
+        """
         try:
             self.page.goto(self._phone.url + path, timeout=PATIENCE_S * 1000)
         except Exception as failed:
             if "Timeout" in str(failed):
-                raise
+                raise Stuck(f"{path} neither came nor failed") from failed
             return False
         return True
 

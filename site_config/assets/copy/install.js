@@ -13,6 +13,8 @@ const ASK_AGAIN_MS = 10 * 60 * 1000;
 const ANSWER_MS = 3000;
 /** So long for one that let a first question lie: a check asks some six times. */
 const NO_ANSWER_MS = 300;
+/** So long may a browser take to change workers by itself, where no window holds the older one. */
+const BY_ITSELF_MS = 500;
 const NEWEST_KEPT = 3;
 /** What a kept list is called before its release's name. */
 const LIST = "list-";
@@ -200,7 +202,10 @@ async function handOver(newest, name) {
   const registration = await takeWorker(newest);
   if (!registration) return;
   signing.took(newest);
-  await settled(registration, Boolean(registration.active));
+  const installed = settled(registration, Boolean(registration.active));
+  // With no window that a worker serves, the browser changes them by itself, just then.
+  if (!navigator.serviceWorker.controller) changing = installed.then(() => changedByItself(registration));
+  await installed;
   // A worker may be known to be installed a moment before it is known to wait.
   const { active, waiting: later } = await registered() || registration;
   if (!navigator.serviceWorker.controller && active && await serving() === ownName) {
@@ -215,11 +220,16 @@ async function handOver(newest, name) {
   await keptRelease.tidy(names.concat(name));
 }
 
-/** @param {ServiceWorker} worker that is told to take over
+/** @param {ServiceWorkerRegistration} registration whose next worker may be put to work at once */
+async function changedByItself({ waiting: later, active }) {
+  if (later && active) await took(later, BY_ITSELF_MS);
+}
+
+/** @param {ServiceWorker} worker that takes over @param {number} ms its time
  * @returns {Promise<boolean>} whether it did, before its time was over */
-function took(worker) {
+function took(worker, ms) {
   return new Promise((resolve) => {
-    const late = setTimeout(() => { resolve(false); }, ANSWER_MS);
+    const late = setTimeout(() => { resolve(false); }, ms);
     worker.addEventListener("statechange", () => {
       if (!/^(activated|redundant)$/.test(worker.state)) return;
       clearTimeout(late);
@@ -338,7 +348,7 @@ export const copy = {
       return;
     }
     // A page whose own worker was thrown away hears of no change.
-    changing = took(later).then((done) => { if (done) tookOver(later); });
+    changing = took(later, ANSWER_MS).then((done) => { if (done) tookOver(later); });
     later.postMessage("switch");
     await changing;
   },
