@@ -22,6 +22,8 @@ from .typed import ICE, SISTER, typed_reading_ohm
 
 CAUTIONS = ("sensor-unplugged", "maker-first")
 """What stands under every verdict on a sensor, by id."""
+SAME_K = 0.005
+"""Nearer to the temperature measured it is the same: nobody measures the next figure of either."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -225,4 +227,6 @@ def compared_headline(judged: Judged) -> Statement | None:
     state = verdict.verdict
     why = state if state != "undecided" or verdict.limit_known else "unknown-limit"
     figures["t_c"] = judged.at.t_c if judged.at else None
+    if abs(verdict.error_k) < SAME_K and why != "outside":
+        side = "same"
     return Statement(id=f"reading.{why}-{side}", figures=figures)

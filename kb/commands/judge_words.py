@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from kb.answers.instruments import Tools
 from kb.answers.loop import LoopAnswer, LoopQuestion
-from kb.answers.reading import ReadingAnswer, ReadingQuestion
+from kb.answers.reading import SAME_K, ReadingAnswer, ReadingQuestion
 from kb.answers.reading_settling import Reread, Settling
 from kb.answers.statement import Statement
 from kb.answers.typed import SISTER
@@ -76,8 +76,10 @@ def _figures(
         ("Expected", _span(verdict.low_ohm, high_ohm, digits=answer.digits)),
     ]
     if verdict.error_k is not None:
-        sign = "−" if verdict.error_k < 0 else "+"
-        rows.append(("Error", sign + _difference(verdict.error_k, unit=unit)))
+        same = abs(verdict.error_k) < SAME_K
+        sign = "" if same else "−" if verdict.error_k < 0 else "+"
+        error_k = 0.0 if same else verdict.error_k
+        rows.append(("Error", sign + _difference(error_k, unit=unit)))
     rows.append(("Limit", _limit(answer, question=question)))
     # Off the curve its end's slope goes on: a figure of no use to anybody.
     if verdict.uncertainty_k is not None and answer.state != "off-curve":

@@ -232,6 +232,7 @@ BREAKS = (
     ("../answers/live-rating", "=> ratedV >= mostV", "=> ratedV", "live-rating"),
     ("../answers/live-rating", "WIRED_IN_V = 400", "WIRED_IN_V = 1", "live-rating"),
     ("../answers/controller-figure", "BOARD_K = 1", "BOARD_K = 2", "answer-controller"),
+    ("../answers/reading", "SAME_K = 0.005", "SAME_K = 0.5", "answer-reading"),
     ("../answers/judged", "ways.length - 1", "ways.length - 2", "answer-reading"),
     ("../answers/reading-next", "ofCode.includes(instruction)", "false", "answer-reading"),
     ("../answers/drill-curve", "uK * 0.4", "uK * 0.5", "drills"),

@@ -149,6 +149,10 @@ def reading_asked(rng: np.random.Generator, grids: dict[str, Grid]) -> tuple[obj
     shown_ohm = _shown_ohm(rng, curve, t_c=t_c, pull_up_ohm=pull_up_ohm, leads_ohm=leads_ohm)
     at, unit = typed_t(rng, t_c)
     reading = typed_ohm(rng, shown_ohm)
+    if rng.random() < 0.1:
+        # Just what a part reads that is as its curve says.
+        at, unit = f"{t_c:.2f}", "C"
+        reading = f"{float(curve.beyond_ohm(float(at))) + leads_ohm:.8g}"
     if rng.random() < 0.06:
         reading = one_of(rng, (*UNREADABLE, *ASKED))
     if rng.random() < 0.04:

@@ -39,6 +39,8 @@ import { ICE, SISTER, typedReadingOhm } from "./typed.js";
 
 /** What stands under every verdict on a sensor, by id. */
 const CAUTIONS = ["sensor-unplugged", "maker-first"];
+/** Nearer to the temperature measured it is the same: nobody measures the next figure of either. */
+export const SAME_K = 0.005;
 
 /** @param {ReadingQuestion} question @returns {ReadingAnswer}
  * @throws {import("./statement.js").Refusal} a field unreadable, or empty and something hangs on it,
@@ -110,5 +112,6 @@ export function comparedHeadline({ verdict, at, meets }) {
       { ...figures, low_c: meets.lowC, high_c: meets.highC });
   }
   const why = state !== "undecided" || limitKnown ? state : "unknown-limit";
-  return statement(`reading.${why}-${side}`, { ...figures, t_c: at && at.tC });
+  const same = Math.abs(errorK) < SAME_K && why !== "outside";
+  return statement(`reading.${why}-${same ? "same" : side}`, { ...figures, t_c: at && at.tC });
 }

@@ -1,5 +1,6 @@
 // The answer to a reading on the page: the verdict, what else would explain it, what to do next.
 
+import { SAME_K } from "../answers/reading.js";
 import { statement } from "../answers/statement.js";
 import { formatOhm } from "../numbers/rounding.js";
 import { nameOf, ohmSpan, phrase, sentence } from "../words/phrase.js";
@@ -77,6 +78,9 @@ function step(name, words) {
   return el("p", "ohm-next", el("strong", null, `${nameOf("form", name)} `), words);
 }
 
+/** @param {number} errorK */
+function errorWords(errorK) { return sayApart(Math.abs(errorK) < SAME_K ? 0 : errorK); }
+
 /** @param {ReadingAnswer} found */
 function figures({ verdict, digits, tC }) {
   const { lowOhm, highOhm, limitKnown, tImpliedC, errorK, limitK, uncertaintyK } = verdict;
@@ -84,7 +88,7 @@ function figures({ verdict, digits, tC }) {
   return facts([
     [nameOf("form", "expected"), expected],
     [nameOf("form", "reads-as"), tImpliedC === null ? "" : sayT(tImpliedC)],
-    [nameOf("form", "error"), errorK === null || tC === null ? "" : sayApart(errorK)],
+    [nameOf("form", "error"), errorK === null || tC === null ? "" : errorWords(errorK)],
     [nameOf("form", "limit"), limitKnown ? `± ${sayApart(limitK)}` : nameOf("form", "unknown")],
     [nameOf("form", "uncertainty"), uncertaintyK === null ? "" : `± ${sayApart(uncertaintyK)}`],
   ]);

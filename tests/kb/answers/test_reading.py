@@ -150,10 +150,12 @@ def test_over_range_is_open_only_where_the_meter_reaches_a_good_part():
     [
         ("10.05k", NTC, "reading.within-colder"),
         ("9.95k", NTC, "reading.within-hotter"),
+        ("10.0001k", NTC, "reading.within-same"),
         ("20k", NTC, "reading.outside-colder"),
         ("5k", NTC, "reading.outside-hotter"),
         ("10.05k", UNKNOWN, "reading.unknown-limit-colder"),
         ("9.95k", UNKNOWN, "reading.unknown-limit-hotter"),
+        ("10.0001k", UNKNOWN, "reading.unknown-limit-same"),
         ("3", NTC, "reading.short"),
         ("OL", NTC, "reading.open"),
         ("90M", NTC, "reading.off-curve"),
