@@ -3,6 +3,32 @@
 from __future__ import annotations
 
 PARTS: dict[str, dict[str, int]] = {
+    "winding": {
+        "within": 50,
+        "outside": 50,
+        "undecided": 50,
+        "open": 30,
+        "refused": 30,
+        "one range": 100,
+        "two ranges": 100,
+    },
+    "winding-value": {"within": 30, "outside": 10, "undecided": 10, "open": 5, "refused": 10},
+    "insulation": {
+        "part within": 50,
+        "part outside": 50,
+        "part undecided": 10,
+        "IEEE 43 within": 50,
+        "IEEE 43 outside": 50,
+        "IEEE 43 undecided": 10,
+        "outOfRange": 30,
+        "refused": 30,
+        "corrected within": 50,
+        "cold outside": 10,
+        "cold undecided": 30,
+        "hot within": 20,
+        "hot undecided": 10,
+        "standard left out": 10,
+    },
     "answer-loop": {
         "refusal": 50,
         "loop.within": 50,
