@@ -1,15 +1,15 @@
-"""Find in plain text who lives where, and what belongs to one person: names, doors, days, plates.
+"""Find in plain text who somebody is: names, days of birth, illness, names in chats, devices.
 
 Every pattern is bounded or goes over a text once, and begins with a word or a form that notes of
-the trade do not have. How people write these things is common practice, no source, but for
-postcodes, which say so.
+the trade do not have. How people write these things is common practice, no source.
 """
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from itertools import pairwise
+
+from .spoken_digits import COUNT, SPOKEN_NUMBER, is_spoken_number
 
 Found = Iterator[tuple[str, int, int]]
 
@@ -19,29 +19,81 @@ _TITLED = re.compile(
     r"\b(?:(?:Mr|Mrs|Ms|Dr|Prof|Fam)\.?|Miss|Herrn?|Frau|Familie|Mme|Madame|Monsieur|Signora?)"
     rf" (?:(?:Dr|Prof)\.? )?(?P<name>{_NAME})(?:[ -]{_NAME})?"
 )
+_FULL = rf"(?-i:{_NAME}(?:-{_NAME})?(?: [A-Z]\.)? {_NAME}(?:-{_NAME})?)(?![\w-])"
+"""Two names, either of them of two."""
+_ROLE = (
+    r"(?:customer|cust|client|owner|homeowner|shop ?owner|tenant|lodger|landlord|landlady"
+    r"|caretaker|janitor"
+    r"|neighbour|neighbor|resident|guest|patient|foreman|forewoman|supervisor|(?:site |store "
+    r"|night )manager"
+    r"|shift lead|receptionist|apprentice|widow|lady|gentleman|publican|butcher|baker|farmer"
+    r"|vicar|operator|name of|names? is|ask(?:ed)? for|care of|c/o"
+    r"|signed (?:for )?by|contact|kunde|kundin|mieter(?:in)?|vermieter(?:in)?"
+    r"|eigentümer(?:in)?|besitzer(?:in)?"
+    r"|hausmeister(?:in)?|wirt(?:in)?|pächter(?:in)?|nachbar(?:in)?|bewohner(?:in)?"
+    r"|chef(?:in)?|azubi|namens"
+    r"|ansprechpartner(?:in)?)"
+)
 _CUSTOMER = re.compile(
-    r"\b(?i:customer|client|owner|tenant|landlord|caretaker)\b(?:: ?| is | )"
-    rf"(?P<name>{_NAME}) {_NAME}(?![\w-])"
+    rf"\b{_ROLE}\b(?:: ?|, ?| is | called | named | ist | heißt | )(?P<name>{_FULL})", re.I
 )
-_STREET = re.compile(
-    rf"\b\d{{1,4}}[a-z]?,? (?P<name>{_NAME})(?: {_NAME}){{0,3}}"
-    r" (?:Road|Rd|Street|St|Lane|Avenue|Ave|Drive|Close|Crescent|Terrace|Gardens|Square|Court)\b"
+_NUMBERED = re.compile(
+    rf"\b(?:acc(?:oun)?t|customer|cust|client|contract|kunden?)\b[^\n]{{0,24}}\d{{3,}}"
+    rf"[^\n\w]{{1,4}}(?P<name>{_FULL})",
+    re.IGNORECASE,
 )
-_STREET_DE = re.compile(
-    r"\b(?P<name>[^\W\d_a-z](?:[^\W\d_]|-){1,40}(?:straße|strasse|str\.|gasse|allee|chaussee)"
-    r"|[^\W\d_a-z][^\W\d_]{2,30}er (?:Straße|Strasse|Str\.|Allee|Platz|Weg)) \d{1,4} ?[a-z]?\b"
+_NOW = re.compile(
+    r"\b(?:contact|manager|in ?charge|boss|deputy|porter|concierge|zuständig"
+    r"|verantwortlich)\b[^\n.]{0,60}?"
+    rf"\b(?:is|is now|now|ist|ist jetzt|jetzt)\b (?P<name>{_FULL})"
+    rf"|\b(?:ist|is|jetzt|now) (?P<other>{_FULL})[^\n.]{{0,16}}\b(?:zuständig|verantwortlich"
+    rf"|in charge|responsible)\b",
+    re.IGNORECASE,
 )
-_POSTCODE = re.compile(r"\b[A-Z]{1,2}\d[A-Z\d]? \d[ABD-HJLNP-UW-Z]{2}\b(?!-)")
-"""The inward half never has C, I, K, M, O or V (BS 7666): contacts such as K1 2NO are none."""
-_POSTCODE_HALF = re.compile(r" \d[A-Z]{2}\b")
-_DIGIT = re.compile(r"\d \d")
+_SOMEBODY = re.compile(
+    rf"(?P<name>{_FULL})[^\n]{{0,90}}?\b(?:he|she|his|her|him|hers|who)\b(?!['’]?s? (?:pump|unit))"
+    rf"|\b(?:he|she|his|her)\b[^\n]{{0,60}}?(?P<other>{_FULL})",
+    re.IGNORECASE,
+)
+_ILL = (
+    r"(?:sick|signed off|off with|stress|depress\w*|burn-?out|surgery|operation|hospital"
+    r"|chemo\w*|cancer|stroke"
+    r"|heart|diabet\w+|insulin|epilep\w+|asthma\w*|oxygen|dialysis|pregnan\w+|maternity"
+    r"|paternity|parental leave"
+    r"|slipped disc|hernia|broken (?:arm|leg|wrist|ankle|foot)|bad back|injur\w+|allerg\w+"
+    r"|stents?|admitted|fever|dengue|malaria|covid|bypass|tumour|back trouble|rehab|alcohol\w*"
+    r"|dementia|deaf"
+    r"|wheelchair|pacemaker|funeral|bereave\w+|compassionate|suspended|krank\w*|(?:knie|hüft"
+    r"|hand|schulter|rücken)-?op|reha|kur"
+    r"|elternzeit|mutterschutz|schwanger\w*|bandscheibe\w*|herz\w*|herzschrittmacher|krebs\w*"
+    r"|beerdigung"
+    r"|burnout|rücken\w*)"
+)
+_UNWELL = re.compile(
+    rf"(?P<name>{_FULL})[^\n]{{0,80}}?\b{_ILL}\b|\b{_ILL}\b[^\n]{{0,60}}?(?P<other>{_FULL})",
+    re.IGNORECASE,
+)
 _DAY = r"(?:\d{1,2}[./-] ?\d{1,2}[./-] ?(?:19|20)\d\d|\d{1,2}\.? [^\W\d_]{3,10} (?:19|20)\d\d)"
-_BORN = re.compile(
-    rf"\b(?:born|geb(?:\.|oren)|date of birth|DOB|Geburtsdatum)[: ]{{1,2}}(?:on |am )?{_DAY}", re.I
+_MONTH = (
+    r"(?:jan(?:uary|uar)?|feb(?:ruary|ruar)?|mar(?:ch)?|märz|apr(?:il)?|may|mai|june?|juni"
+    r"|july?|juli|aug(?:ust)?"
+    r"|sept?(?:ember)?|o[ck]t(?:ober)?|nov(?:ember)?|de[cz](?:ember)?)"
 )
-_PLATE = re.compile(
-    r"\b(?i:van|car|lorry|registration|number plate|kennzeichen|kfz)\b[: ]{1,2}(?:(?i:is|ist) )?"
-    r"(?:[A-Z]{2}\d\d ?[A-Z]{3}|[A-ZÄÖÜ]{1,3}[- ][A-Z]{1,2}[- ]?\d{1,4})\b"
+_BIRTHDAY = re.compile(
+    rf"\b(?:birthday|b'?day|geburtstag|bday|turns (?:\d\d|\w+)|is \d\d on|years? old|yrs? old"
+    rf"|\d\dyrs old|wird (?:\d\d|\w+zig))\b[^\n]{{0,40}}?"
+    rf"(?:\b\d{{1,2}}(?:st|nd|rd|th|\.)?(?: of)? ?{_MONTH}\b|\b{_MONTH}\b\.? \d{{1,2}}\b"
+    rf"|\b\d{{1,2}}[./-]\d{{1,2}}\b)"
+    rf"|(?:\b\d{{1,2}}(?:st|nd|rd|th|\.)? ?{_MONTH}\b|\b{_MONTH}\b\.? \d{{1,2}}\b)"
+    rf"[^\n]{{0,40}}?\b(?:birthday|b'?day|geburtstag)\b",
+    re.IGNORECASE,
+)
+_BORN = re.compile(
+    rf"\b(?:born|geb(?:\.|oren)|date of birth|DOB|Geburtsdatum)[: ]{{1,2}}(?:on |am )?{_DAY}"
+    rf"|\b(?:d\.?o\.?b\.?|date of birth|birth ?date|geburtsdatum)(?!\w)"
+    rf"[^\n\d]{{0,60}}(?:\d{{1,2}}[./-]\d{{1,2}}[./-]\d{{2,4}}|(?:19|20)\d\d-\d\d-\d\d"
+    rf"|\d{{1,2}}(?:st|nd|rd|th|\.)? ?{_MONTH}\b|{_MONTH} \d)",
+    re.I,
 )
 _CHAT = re.compile(
     r"\b(?:telegram(?::| ?@)|threema|skype|discord|instagram|insta|snapchat|wechat)\b[: ]{0,2}@?"
@@ -54,52 +106,35 @@ _NO_CHAT = re.compile(
 )
 _MAC = re.compile(r"(?<![\w:-])(?:[0-9A-F]{2}:){5}[0-9A-F]{2}(?![\w:-])", re.IGNORECASE)
 _IMEI = re.compile(r"\bIMEI\b\D{0,4}\d{15}\b", re.IGNORECASE)
-_BANK = re.compile(
-    r"\bBIC\b[: ]{1,2}[A-Z]{6}[A-Z0-9]{2,5}\b|\bsort code[: ]{1,2}\d\d-\d\d-\d\d\b", re.I
-)
-_THREE_WORDS = re.compile(r"(?<![:\w/.])///[^\W\d_]{2,20}\.[^\W\d_]{2,20}\.[^\W\d_]{2,20}\b")
-_OPEN_CODE = re.compile(
-    r"(?<!\w)(?=\d{0,8}[CFGHJMPQRVWX])[2-9CFGHJMPQRVWX]{4,8}\+[2-9CFGHJMPQRVWX]{2,3}(?!\w)"
-)
-_SPACED_PLACE = re.compile(
-    r"\b\d{1,2} \d{1,2} \d{1,2}(?:\.\d{1,3})? ?[NS][ ,;]{1,3}"
-    r"\d{1,3} \d{1,2} \d{1,2}(?:\.\d{1,3})? ?[EWO]\b"
-)
-_DIGITS = "zero|oh|one|two|three|four|five|six|seven|eight|nine"
-_DIGITS_DE = "null|eins|zwo|zwei|drei|vier|fünf|sechs|sieben|acht|neun"
-_COUNT = {
-    word: i
-    for words in (_DIGITS.replace("oh|", ""), _DIGITS_DE.replace("zwo|", ""))
-    for i, word in enumerate(words.split("|"))
-} | {"oh": 0, "zwo": 2}
-_SPOKEN = re.compile(
-    rf"\b(?:double |doppel-?)?(?:{_DIGITS}|{_DIGITS_DE})"
-    rf"(?:[ ,.-]{{1,2}}(?:double )?(?:{_DIGITS}|{_DIGITS_DE}|\d{{1,6}})\b){{4,20}}",
-    re.IGNORECASE,
-)
-_FEWEST_SPOKEN, _FEWEST_DIGITS = 4, 7
-_STREETS = (" road", " rd", " st", " lane", " ave", " drive", " close", " crescent", " terrace")
 _FORMS: tuple[tuple[str, tuple[str, ...], re.Pattern[str]], ...] = (
     (
         "a person's name",
         ("mr", "ms", "dr", "prof", "fam", "miss", "herr", "frau", "mme", "mada", "monsi", "signor"),
         _TITLED,
     ),
-    ("a person's name", ("customer", "client", "owner", "tenant", "lord", "caretaker"), _CUSTOMER),
-    ("a street address", (*_STREETS, " gardens", " square", " court"), _STREET),
-    (
-        "a street address",
-        ("straße", "strasse", "str.", "gasse", "allee", "chaussee", "er platz", "er weg"),
-        _STREET_DE,
-    ),
-    ("a person's day of birth", ("born", "geb", "birth", "dob", "geburt"), _BORN),
-    ("a vehicle's number", ("van ", "car ", "lorry", "regis", "plate", "kennz", "kfz"), _PLATE),
-    ("a bank account", ("bic", "sort code"), _BANK),
+    ("a person's day of birth", ("day", "turns", "geburtstag", "wird"), _BIRTHDAY),
+    ("a person's day of birth", ("born", "geb", "birth", "dob", "d.o.b", "geburt"), _BORN),
     ("the address of a device", ("imei",), _IMEI),
-    ("a place on the map", ("///",), _THREE_WORDS),
-    ("a place on the map", ("+",), _OPEN_CODE),
 )
 """What it is, what a text must hold, folded, before its form is tried, and the form."""
+_BY_NAME: tuple[tuple[str, re.Pattern[str]], ...] = (
+    ("a person's name", _CUSTOMER),
+    ("a person's name", _NUMBERED),
+    ("a person's name", _NOW),
+    ("a person's name", _SOMEBODY),
+    ("somebody's health", _UNWELL),
+)
+"""What it is, and its form, where two names stand together."""
+_MEDICAL = re.compile(
+    r"\b(?:pregnan\w+|chemo(?:therapy)?|had (?:a|another) (?:seizure|stroke|fit)|cancer"
+    r"|dementia|epilep\w+"
+    r"|diabet\w+|dialysis|insulin|miscarriage|slipped disc|funeral|(?:ma|pa)ternity"
+    r"|schwanger\w*|krebs"
+    r"|mutterschutz|elternzeit|bandscheibe\w*|beerdigung|chemotherapie)\b",
+    re.IGNORECASE,
+)
+"""Words that no note of the trade needs: somebody is ill, whoever it is."""
+_TWO_NAMES = re.compile(r"[^\W\d_a-z][^\W\d_]+ (?:[A-Z]\. )?[^\W\d_a-z][^\W\d_]")
 _CHATS = ("telegram", "threema", "skype", "discord", "insta", "snapchat", "wechat", "@")
 
 
@@ -113,27 +148,17 @@ def people_in(text: str) -> Found:
                 name = found.groupdict().get("name")
                 if name is None or name[0].isupper():
                     yield what, *found.span()
-    if _POSTCODE_HALF.search(text):
-        yield from (("a street address", *found.span()) for found in _POSTCODE.finditer(text))
+    if _TWO_NAMES.search(text):
+        for what, form in _BY_NAME:
+            yield from ((what, *found.span()) for found in form.finditer(text))
+    yield from (("somebody's health", *found.span()) for found in _MEDICAL.finditer(text))
     if text.count(":") > 4:
         yield from (("the address of a device", *found.span()) for found in _MAC.finditer(text))
-    if _DIGIT.search(text):
-        spaced = _SPACED_PLACE.finditer(text)
-        yield from (("a place on the map", *found.span()) for found in spaced)
     if any(map(folded.__contains__, _CHATS)):
         for found in _CHAT.finditer(text):
             if not _NO_CHAT.match(found["name"] or ""):
                 yield "a name in a chat", *found.span()
-    if sum(map(folded.__contains__, _COUNT)) > 1:
-        for found in _SPOKEN.finditer(text):
-            if _is_spoken_number(found[0]):
+    if sum(map(folded.__contains__, COUNT)) > 1:
+        for found in SPOKEN_NUMBER.finditer(text):
+            if is_spoken_number(found[0]):
                 yield "a telephone number", *found.span()
-
-
-def _is_spoken_number(words: str) -> bool:
-    """Return whether words are the digits of a number, and not somebody who counts."""
-    pieces = [piece for piece in re.split(r"[ ,.-]+", words.casefold()) if piece[:2] != "do"]
-    counts = [_COUNT[piece] for piece in pieces if piece in _COUNT]
-    digits = len(counts) + sum(len(piece) for piece in pieces if piece.isdigit())
-    steps = {after - before for before, after in pairwise(counts)}
-    return len(counts) >= _FEWEST_SPOKEN and digits >= _FEWEST_DIGITS and len(steps) > 1

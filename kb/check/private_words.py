@@ -6,7 +6,11 @@ import re
 from collections.abc import Iterator
 from functools import lru_cache
 
+from .doors_in_text import doors_in
+from .logins_in_text import logins_in
+from .papers_in_text import papers_in
 from .people_in_text import people_in
+from .places_in_text import places_in
 from .plain_text import PlainText, as_read, as_written
 from .secrets_in_text import secrets_in
 from .telephones import telephones
@@ -17,9 +21,9 @@ Found = Iterator[tuple[str, int, int]]
 _LOCAL, _DOMAIN = 64, 255
 """The longest parts of an address (RFC 5321, 4.5.3.1)."""
 _OPEN, _CLOSE = r" ?[(\[{<] ?", r" ?[)\]}>] ?"
-_AT = re.compile(rf" ?@ ?|{_OPEN}(?:a ?t|ät|@){_CLOSE}| (?:at|ät) ", re.IGNORECASE)
+_AT = re.compile(rf" ?@ ?|{_OPEN}(?:a ?t?|ät|@){_CLOSE}| (?:at|ät) |-at-", re.IGNORECASE)
 _LABEL = r"[^\W_][\w-]{0,62}"
-_HIDDEN_DOT = rf"{_OPEN}(?:dot|punkt|\.){_CLOSE}| (?:dot|punkt) "
+_HIDDEN_DOT = rf"{_OPEN}(?:dot|punkt|\.){_CLOSE}| (?:dot|punkt) |-(?:dot|punkt)-| \. "
 _HOST = re.compile(
     rf"{_LABEL}(?:(?:\.|{_HIDDEN_DOT}){_LABEL}){{0,8}}|\[[\d.:a-f]{{3,40}}\]", re.IGNORECASE
 )
@@ -80,7 +84,11 @@ def _searched(text: str) -> list[tuple[str, int, int]]:
 def _private(plain: PlainText) -> Found:
     text = plain.text
     yield from secrets_in(text)
+    yield from logins_in(text)
     yield from people_in(text)
+    yield from places_in(text)
+    yield from papers_in(text)
+    yield from doors_in(text)
     yield from _mails(text)
     # A place has two figures with digits, a bank account at least its two for the check.
     digits = len(_DIGIT.findall(text))
@@ -121,7 +129,7 @@ def _leads_to(host: str, *, at: str, local: str) -> bool:
     """Return whether what follows the sign is a host; words alone are none."""
     if at == " AT " and not local.isupper():
         return bool(_ENDS.search(host))
-    if at.strip().lower() in ("at", "ät"):
+    if at.strip(" -").lower() in ("at", "ät"):
         return bool(_HIDDEN.search(host) and _ENDS.search(host))
     if _ENDS.search(host) or (at == "@" and host.startswith("[")):
         return True

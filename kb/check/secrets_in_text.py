@@ -10,24 +10,16 @@ import re
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
+from .password_words import AIR_WORDS, NO_SECRET, PASSWORD, PASSWORD_WORDS, drawn
+
 _KEY = re.compile(
     r"-{2,5} ?BEGIN [A-Z0-9 ]{0,40}PRIVATE KEY(?: BLOCK)?(?: ?-{2,5})?", re.IGNORECASE
 )
 _IS = r"\s{0,3}(?:[:=]|=>)\s{0,3}"
 _VALUE = r"""["'(]?(?P<value>[^\s"'(),;]{3,128})"""
-_PASS_ELSEWHERE = (
-    *("mot de passe", "wachtwoord", "contraseña", "clave", "heslo", "hasło", "parola", "senha"),
-    *("palavra-passe", "lösenord", "adgangskode", "passord", "salasana", "jelszó", "lozinka"),
-    *("şifre", "пароль"),
-)
-"""A team writes in its own language, whatever the notes are in."""
-_PASS = (
-    r"(?:pass(?:wor[dt]|wd|[ -]?phrase|code)|pwd|pw|kennwort|zugangscode|zugangsdaten|"
-    rf"{'|'.join(_PASS_ELSEWHERE)})"
-)
-_SAID = re.compile(rf"\b{_PASS}\b[\"']?{_IS}{_VALUE}", re.IGNORECASE)
+_SAID = re.compile(rf"\b{PASSWORD}\b[\"']?{_IS}{_VALUE}", re.IGNORECASE)
 _IS_SAID = re.compile(
-    rf"\b(?:{_PASS}|pass)\b(?: (?:is|ist|lautet|est|es|on))? {_VALUE}", re.IGNORECASE
+    rf"\b(?:{PASSWORD}|pass)\b(?: (?:is|ist|lautet|est|es|on))? {_VALUE}", re.IGNORECASE
 )
 _PASS_SAID = re.compile(
     r"\bpass\s{0,3}[:=]\s{0,3}(?P<value>(?=\S{0,40}[A-Za-z])(?=\S{0,40}\d)[^\s,;]{7,128})",
@@ -49,20 +41,23 @@ _AS_WITH = re.compile(
 )
 _BOTH = re.compile(
     r"\b(?:user(?:name)?|benutzer)\b[:= ]{1,3}\S{1,40}[,; ]{1,3}"
-    rf"(?:pass|{_PASS})\b[:= ]{{1,3}}{_VALUE}",
+    rf"(?:pass|{PASSWORD})\b[:= ]{{1,3}}{_VALUE}",
     re.IGNORECASE,
 )
+_GROUPS = re.compile(
+    r"(?<![\w-])(?=[A-Z0-9-]{0,60}\d)(?=[A-Z0-9-]{0,60}[A-Z])[A-Z0-9]{4,5}"
+    r"(?:-[A-Z0-9]{4,5}){3,7}(?![\w-])"
+)
+"""What a program is unlocked with."""
 _AIR_KEY = re.compile(r"\bWPA\d?[: ]{1,2}(?P<value>[^\s,;/]{8,63})")
 _AIR_CODE = re.compile(r"\bWIFI:(?:[A-Z]:[^;\n]{0,63};){2,6}")
 """What a square code holds of a network."""
 _WIRELESS = re.compile(
     rf"\b(?:wi-?fi|wlan|wpa\d?|network|netzwerk)[ -]?"
-    rf"(?:key|code|schlüssel|{_PASS})\b(?:{_IS}|\s){_VALUE}",
+    rf"(?:key|code|schlüssel|{PASSWORD})\b(?:{_IS}|\s){_VALUE}",
     re.IGNORECASE,
 )
-_PASS_WORDS = ("pass", "pw", "kennwort", "zugang", *_PASS_ELSEWHERE)
 _LOGIN_WORDS = ("ssid", "login", "log-in", "anmeldung", "zugang", "user", "benutzer")
-_AIR_WORDS = ("wifi", "wi-fi", "wlan", "wpa", "network", "netzwerk")
 _CODE_WORDS = (
     *("pin", "code", "kombination", "combination", "safe", "box", "tresor", "kasten", "lock"),
     *("gate", "hoftor", "haustür", "front door", "back door", "side door", "schloss", "alarm"),
@@ -77,9 +72,9 @@ _ALL_WORDS = (
         "credentials",
         "log in",
         "logged in",
-        *_PASS_WORDS,
+        *PASSWORD_WORDS,
         *_LOGIN_WORDS,
-        *_AIR_WORDS,
+        *AIR_WORDS,
         *_CODE_WORDS,
         *_TOKEN_WORDS,
     ),
@@ -130,12 +125,6 @@ _CAPITALS = re.compile(r"(?<![\w-])[A-Z0-9]{20,}(?![\w-])")
 _LEAST_MIXED = 0.4
 """Changes between small, capital and digit, to the letter: drawn text has 0.6, names 0.3."""
 _LEAST_MIXED_CAPITALS = 0.25
-_NO_SECRET = re.compile(
-    r"(?:see|ask|none|no|not|stands|is|are|in|on|the|from|of|with|given|unknown|siehe|steht|keins?|"
-    r"keines?|beim|im|auf|vom|was|\.+|…|\*+|_+|-+|<.*|\{.*)$",
-    re.IGNORECASE,
-)
-
 Found = Iterator[tuple[str, int, int]]
 
 
@@ -159,37 +148,37 @@ def _named(text: str, *, folded: str) -> Found:
 
     for key in tried(_KEY, needs=("private key",)):
         yield "a private key", *key.span()
-    named = ((_SAID, _PASS_WORDS), (_LOGIN, _LOGIN_WORDS), (_WIRELESS, _AIR_WORDS))
-    for pattern, needs in (*named, (_PASS_SAID, _PASS_WORDS)):
+    named = ((_SAID, PASSWORD_WORDS), (_LOGIN, _LOGIN_WORDS), (_WIRELESS, AIR_WORDS))
+    for pattern, needs in (*named, (_PASS_SAID, PASSWORD_WORDS)):
         for found in tried(pattern, needs=needs):
-            if not _NO_SECRET.match(found["value"]):
+            if not NO_SECRET.match(found["value"]):
                 yield "a password", *found.span()
-    for found in tried(_IS_SAID, needs=_PASS_WORDS):
-        if _drawn(found["value"]):
+    for found in tried(_IS_SAID, needs=PASSWORD_WORDS):
+        if drawn(found["value"]):
             yield "a password", *found.span()
-    for found in tried(_LOGIN_DRAWN, needs=(*_LOGIN_WORDS, *_AIR_WORDS)):
-        if _drawn(found["value"]):
+    for found in tried(_LOGIN_DRAWN, needs=(*_LOGIN_WORDS, *AIR_WORDS)):
+        if drawn(found["value"]):
             yield "a password", *found.span()
-    for found in tried(_AIR_KEY, needs=_AIR_WORDS):
-        if _drawn(found["value"]):
+    for found in tried(_AIR_KEY, needs=AIR_WORDS):
+        if drawn(found["value"]):
             yield "a password", *found.span()
     for found in tried(_BOTH, needs=_LOGIN_WORDS):
-        if not _NO_SECRET.match(found["value"]):
+        if not NO_SECRET.match(found["value"]):
             yield "a password", *found.span()
     for found in tried(_AS_WITH, needs=("log", "credentials", "zugangsdaten")):
-        if not _NO_SECRET.match(found["value"] or "drawn"):
+        if not NO_SECRET.match(found["value"] or "drawn"):
             yield "a password", *found.span()
-    for found in tried(_AIR_CODE, needs=_AIR_WORDS):
+    for found in tried(_AIR_CODE, needs=AIR_WORDS):
         yield "a password", *found.span()
     for found in tried(_PIN, _CODE, _CLOSED, needs=_CODE_WORDS):
         yield "a code that opens something", *found.span()
     for found in tried(_USER_INFO, needs=("://",)):
         yield "a password", *found.span()
     for found in tried(_HEADER, needs=("bearer", "basic", "authorization", "token", "key")):
-        if _drawn(found["value"] or found["other"] or found["third"]):
+        if drawn(found["value"] or found["other"] or found["third"]):
             yield "a token or key", *found.span()
     for found in tried(_TOKEN_NAMED, needs=_TOKEN_WORDS):
-        if _drawn(found["value"]):
+        if drawn(found["value"]):
             yield "a token or key", *found.span()
 
 
@@ -200,6 +189,8 @@ def _tokens(text: str) -> Found:
         return
     for found in _HEX.finditer(text):
         yield "a token or key", *found.span()
+    for found in _GROUPS.finditer(text):
+        yield "a token or key", *found.span()
     for found in _LONG.finditer(text):
         if _random(found[0]):
             yield "a token or key", *found.span()
@@ -208,11 +199,6 @@ def _tokens(text: str) -> Found:
         both = min(sorts.count("d"), sorts.count("u"))
         if both >= 4 and _changes(sorts) >= _LEAST_MIXED_CAPITALS:
             yield "a token or key", *found.span()
-
-
-def _drawn(word: str) -> bool:
-    """Return whether a word holds a digit, or a capital after a small letter: hardly prose."""
-    return bool(re.search(r"\d|[a-z][A-Z]", word))
 
 
 def _random(word: str) -> bool:

@@ -13,7 +13,7 @@ _UNIT = (
     r"(?! ?(?:[°%ΩµV]|"
     r"(?:ohms?|k|kΩ|M|A|mA|mV|W|kW|VA|mm|cm|m|bar|Hz|K|s|min|h|Nm|kg|g|l|Pa|kPa)\b))"
 )
-_RUN = re.compile(r"(?<![^\W_])(?<![^\W_][-.,/])[+(]{0,2}\d(?:[ ()./\n-]{0,4}\d)*")
+_RUN = re.compile(r"(?:(?<![^\W_])(?<![^\W_][-.,/])[+(]{0,2}|\+)\d(?:[ ()./\n-]{0,4}\d)*")
 _GROUP = re.compile(r"[+(]{0,2}\d+")
 _DATE = re.compile(
     r"(?<![\d./+-])(?:\d{4}([-/.])\d{2}\1\d{2}|\d{1,2}([./])\d{1,2}\2(?:19|20)\d{2})(?!\d)"
@@ -29,7 +29,8 @@ _AMERICAN = re.compile(
 """The plan of North America: three digits, three, and four."""
 _DECIMALS = re.compile(r"\+?\d+\.\d{1,3}(?:\s+\d+\.\d{1,3})+|\+?\d+\.\d{1,8}")
 _NAMED = re.compile(
-    r"\b(?:tel(?:efon|ephone)?|phone|mob(?:ile)?|cell|handy|fax|ring|call|dial|ruf(?:nummer)?|"
+    r"\b(?:tel(?:efon|ephone)?|phone|mob(?:ile)?|cell|missed call to [\w ]{2,24}|handy|fax"
+    r"|ring|call|dial|ruf(?:nummer)?|"
     r"anrufen|whatsapp|sms)\b[.:]{0,2} ?(?:no\b|number|nr\b)?[.: ]{0,2}"
     rf"([+(]{{0,2}}\d(?:[ ()./-]{{0,3}}\d)*)(?![\w]){_UNIT}",
     re.IGNORECASE,
@@ -50,7 +51,8 @@ _HOUSES = (
 )
 """What a text must hold before the patterns of names and of extensions are tried, folded."""
 _PART = re.compile(
-    r"(?:spare|part|order|model|serial|article|art|item|stock|type|teil|bestell|serien|no|nr|number|"
+    r"(?:spare|part|order|model|serial|article|art|item|stock|type|teil|bestell|serien|no|nr"
+    r"|number|"
     r"nummer)\W{0,4}$",
     re.IGNORECASE,
 )
@@ -124,4 +126,6 @@ def _only_numbers(text: str, found: str, *, start: int) -> bool:
     pairs = [int(group) for group in groups if re.fullmatch(r"\d\d", group)]
     if len(pairs) == len(groups) and pairs == sorted(set(pairs)):
         return True
-    return found.isdigit() and bool(_PART.search(text[max(0, start - _PART_WORD) : start]))
+    return re.sub(r"[-/.]", "", found).isdigit() and bool(
+        _PART.search(text[max(0, start - _PART_WORD) : start])
+    )

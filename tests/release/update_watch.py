@@ -115,9 +115,9 @@ class Watched:
         self.highest = number
 
     def _overtaken(self, window: Window) -> bool:
-        """Whether another window shows the host's newer release, on a phone that lost its own."""
+        """Whether another window shows the host's newer release: the phone's own was gone then."""
         others = [self.shown.get(id(each), 0) for each in self.phone.windows if each is not window]
-        return bool(self.lost) and max(others, default=0) > self.shown.get(id(window), 0)
+        return max(others, default=0) > self.shown.get(id(window), 0)
 
     def _hold_typed(self, window: Window, *, seen: Seen, typed: dict[str, object]) -> None:
         before = self.marks.get(id(window))

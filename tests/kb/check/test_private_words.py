@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import time
 from pathlib import Path
 
@@ -15,7 +16,12 @@ from tests.data.private_texts import LOOK_ALIKES, private_texts
 from tests.data.private_texts_by_hand import HELD_BACK, LEARNT
 
 ROOT = Path(__file__).resolve().parents[3]
+OF_FITTERS = json.loads(
+    (ROOT / "tests/data/private_texts_of_fitters.json").read_text(encoding="utf-8")
+)
+"""Invented by people who did not know the rules: three sets that are private, one that is not."""
 LEAST_SEEN, MOST_FALSE = 0.95, 0.02
+MOST_MISSED_OF_FITTERS = 0.06
 LONG = 20_000
 MOST_S = 2.0
 
@@ -40,6 +46,20 @@ def test_of_those_made_up_by_hand_nearly_all_are_seen():
     assert len(missed) <= (1 - LEAST_SEEN) * len(texts), missed
 
 
+def test_of_those_that_fitters_would_write_nearly_all_are_seen():
+    """Of each set before its misses were learnt: 56 of 120, 36 of 120, and 71 of 100 held back."""
+    texts = [text for name, texts in OF_FITTERS.items() if name != "harmless" for text in texts]
+    missed = [text for text in texts if not private_in(text)]
+    assert len({*texts}) == 340
+    assert len(missed) <= MOST_MISSED_OF_FITTERS * len(texts), missed
+
+
+def test_of_what_fitters_write_that_is_harmless_hardly_any_is_taken_for_private():
+    false = [text for text in OF_FITTERS["harmless"] if private_in(text)]
+    assert len(OF_FITTERS["harmless"]) == 200
+    assert len(false) <= MOST_FALSE * 200, false
+
+
 def test_texts_of_the_trade_are_left_alone():
     assert [text for text in LOOK_ALIKES if private_in(text)] == []
 
@@ -60,6 +80,25 @@ def test_of_the_demos_lines_hardly_any_is_taken_for_private():
         *("a", "0", "0 5", "a.", "a@", "@", "-", "<a", "&#", "%40", "aB1", "://a:", "key:", "tel "),
         *("AA11 1111 ", "1° 1'", "a at b dot ", "password:", "-----BEGIN ", "eyJaaaaaaaaa.", "é@"),
         *("Mr A", "1 A ", "one two ", "alarm off with ", "WIFI:S:a;", "user a ", "gate is ", "A "),
+        *(
+            "gate code ",
+            "key under the ",
+            "flat 1 A ",
+            "contract 1-",
+            "log in as a",
+            "A B he ",
+            "van A",
+        ),
+        *(
+            "customer no 1",
+            "seed a1",
+            "pass to a",
+            "AAAA-",
+            "zero-",
+            "Am A ",
+            "1.1234, ",
+            "PIN one ",
+        ),
         *("code at the ", "///a.b", "AB:", "login a/", "PIN for ", "customer A ", "N 1° 1"),
     ],
 )

@@ -1,0 +1,135 @@
+"""Find in plain text what opens a door: its code however it is said, and where its key lies.
+
+A code is found where something that is locked, a word for typing or turning, and signs that may be
+a code stand close together. Every pattern is bounded or goes over a text once. How people say these
+things is common practice, no source.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from .spoken_digits import SPOKEN_DIGIT
+
+Found = Iterator[tuple[str, int, int]]
+
+_LOCKED = (
+    r"(?:(?:key ?|lock ?)(?:pad|box|safe|tin|ring)|pad ?lock|chain|cage|barriers?|bollards?"
+    r"|shutters?|"
+    r"gates?|(?:server room|plant ?room|front|back|side|entry|cellar|main|roof) door"
+    r"|door (?:pad|lock)|"
+    r"roller ?door|fob|entry ?phone|intercom|buzzer|call ?point|lift|elevator|lock|strongbox|safe|"
+    r"alarm(?: panel)?|intruder(?: alarm)?|burglar alarm|"
+    r"schlüssel(?:tresor|safe|kasten|box)|tresor|zahlenschloss|vorhängeschloss|schloss|pforte|"
+    r"hoftor|rolltor|schranke|haustür|hintertür|türöffner|klingel|alarm(?:anlage)?)"
+)
+_DOES = (
+    r"(?:codes?|pins?|combo|combination|numbers?|digits|letters|wheels|keypad|punch"
+    r"|dial(?:led)?|press|"
+    r"enter|type|key in|tap|set to|set at|opens?|unlocks?|takes|wants|use|answers to|is|then"
+    r"|star|hash|"
+    r"zahlen|kombination|nummer|raute|stern|tippen|eingeben|unscharf|entschärfen|lautet|ist"
+    r"|mit|geht auf)"
+)
+_APART = r"[^\n]{0,70}?"
+_UNIT = (
+    r"(?![.,:/]?\d)(?! ?(?:[°%ΩµVAWK]|k?Pa|bar|m?m|cm|ms|s|h|min|rpm|Hz|kΩ|ohms?|psi|l|kg"
+    r"|g|am|pm|Uhr)\b)"
+)
+_TYPED = (
+    rf"(?P<code>[*#]?(?<![\w.,:/-])(?:\d{{4,8}}(?:[#*]|(?:[A-Z])?(?!\w)){_UNIT}|\d{{3}}[#*]"
+    rf"|(?:[*#]|\d)(?:[ -]\d){{2,7}}(?![\w-]){_UNIT}|(?:[A-Z]-){{3,7}}[A-Z](?![\w-])"
+    rf"|(?:{SPOKEN_DIGIT})(?:[ ,-]{{1,2}}(?:and |und )?(?:{SPOKEN_DIGIT})){{2,9}}\b))"
+)
+_CODE = re.compile(rf"\b{_LOCKED}\b{_APART}\b{_DOES}\b[^\n]{{0,30}}?{_TYPED}", re.IGNORECASE)
+_STRONG = re.compile(
+    r"\b(?:(?:key|lock) ?(?:safe|box|tin)s?|combination lock|schlüssel(?:tresor|safe|kasten"
+    r"|box)|zahlenschloss|"
+    r"türcode|torcode|zugangscode|(?:door|gate|entry|access|alarm) (?:code|pin)|(?:fuel "
+    r"|bank )?card pin)\b"
+    rf"{_APART}{_TYPED}"
+    r"|\b(?:key|lock) ?(?:safe|box|tin)\b[^\n]{0,50}?\b(?:opens?|set|code)\b[^\n]{0,12}?"
+    r"(?<!\w)(?-i:(?=[A-Z\d]{0,6}\d)(?=\d{0,6}[A-Z])[A-Z\d]{4,8})(?!\w)"
+    rf"|\b(?:{_LOCKED}|door)\b[^\n]{{0,30}}?\b(?:wants|takes|opens (?:with|on|to))\b "
+    r"(?-i:(?=[A-Z\d]{0,6}\d)(?=\d{0,6}[A-Z])[A-Z\d]{4,6})(?!\w)"
+    r"|\bkey in \d{4,8}(?!\w)"
+    rf"|\b{_LOCKED}\b[^\n]{{0,40}}?(?<![\w.,:/-])\d{{3,8}}(?:[#*]| (?:then |and "
+    rf"|dann )?(?:hash|star|raute|stern)\b)",
+    re.IGNORECASE,
+)
+_SOME_CODE = re.compile(
+    rf"\d{{3}}|\d[ -]\d[ -]\d|(?-i:[A-Z]-[A-Z]-[A-Z]-|[A-Z\d]{{4}})|\b{SPOKEN_DIGIT}[ ,-]{{1,2}}"
+    rf"(?:and |und )?{SPOKEN_DIGIT}\b",
+    re.IGNORECASE,
+)
+_YEAR = re.compile(r"(?:19|20)\d\d")
+_PIN_SAID = re.compile(
+    rf"\b(?-i:PIN)\b[^\n.]{{0,14}}?(?:(?:{SPOKEN_DIGIT})(?:[ ,-]{{1,2}}(?:{SPOKEN_DIGIT})){{2,9}}\b"
+    r"|\d(?:[ -]\d){3,7}(?![\w-]))",
+    re.IGNORECASE,
+)
+_SPOKEN_TO_GUARD = re.compile(
+    r"\b(?:alarm|monitoring|guards?|guard|security|wachdienst|leitstelle)\b[^\n]{0,60}?"
+    r"\b(?:tell them|the word is|say the word|the word is|word of the (?:day|week|month)"
+    r"|kennwort|codewort|losung)\b"
+    r"[^\n]{0,40}",
+    re.IGNORECASE,
+)
+_HIDES = (
+    r"(?:wellington|boot|porch|shoe|grate|hood|tin|magnet|bucket|foot|mat|doormat|brick|pot"
+    r"|flower ?pot|planter|stone|slab|gnome|bin"
+    r"|wheelie|gutter|downpipe|drain"
+    r"|step|letter ?box|mail ?box|meter (?:box|cupboard)|gas meter|sill|ledge|lintel|log|shed"
+    r"|nail|hook"
+    r"|fuse ?box|extinguisher|visor|wheel arch|tyre|bench|fußmatte|matte|stein|blumentopf|topf"
+    r"|tonne"
+    r"|mülltonne|regenrinne|fallrohr|briefkasten|balken|haken|nagel|fensterbank|zählerkasten)"
+)
+_HIDDEN = re.compile(
+    rf"\b(?:keys?|schlüssel|ersatzschlüssel|zweitschlüssel)\b[^\n]{{0,60}}?"
+    r"\b(?:under(?:neath)?|beneath|behind|inside|on top of|above|on (?:the|a)|in (?:the|a)|hidden|"
+    r"below|kept|stuck|unter|hinter|über|oben auf|am|an der|im|in der|auf (?:dem|der))\b"
+    rf"[^\n.;]{{0,40}}?\b{_HIDES}\b",
+    re.IGNORECASE,
+)
+_SPARE = re.compile(
+    r"\b(?:spare|second|extra|other|house|front door|back door|site|plant room"
+    r"|roof) keys?\b[^\n.;]{0,30}?"
+    r"\b(?:is|are|lives|hangs|sits|lies|stays|kept|hidden|hides?|taped|inside|below|with the"
+    r"|at the|at number)\b[^\n.;]{0,60}"
+    r"|\bspare for the [^\n.;]{2,20} (?:lives|is|hangs|sits|lies|stays) [^\n.;]{0,60}"
+    r"|\bmagnet(?:ic)? (?:tin|key ?(?:box|holder))\b[^\n.;]{0,60}"
+    r"|\b(?:there'?s|is) (?:your|the|our) key\b"
+    r"|\b(?:ersatz|zweit|haustür|haus)schlüssel\b[^\n.;]{0,30}?\b(?:liegt|hängt|klemmt|steckt|ist"
+    r"|beim|bei)\b"
+    r"[^\n.;]{0,60}",
+    re.IGNORECASE,
+)
+_LOCKED_WORDS = (
+    *("key", "lock", "chain", "cage", "barrier", "bollard", "shutter", "gate", "door", "fob"),
+    *("phone", "intercom", "buzzer", "point", "lift", "elevator", "safe", "alarm", "intruder"),
+    *("box", "tresor", "spare for", "magnet", "schl", "pforte", "hoftor", "rolltor", "torcode"),
+    *("schranke", "tür", "klingel", "pin"),
+)
+"""What a text must hold before any form is tried, letters folded."""
+
+
+def doors_in(text: str) -> Found:
+    """Yield (what it looks like, start, end) for whatever in a text lets strangers in."""
+    folded = text.casefold()
+    if not any(map(folded.__contains__, _LOCKED_WORDS)):
+        return
+    if _SOME_CODE.search(text):
+        for found in _CODE.finditer(text):
+            if not _YEAR.fullmatch(found["code"]):
+                yield "a code that opens something", *found.span()
+        for found in _STRONG.finditer(text):
+            yield "a code that opens something", *found.span()
+    for found in _PIN_SAID.finditer(text) if "PIN" in text else ():
+        yield "a code that opens something", *found.span()
+    for found in _SPOKEN_TO_GUARD.finditer(text):
+        yield "a word that stops an alarm", *found.span()
+    if any(map(folded.__contains__, ("key", "schlüssel", "spare for", "magnet"))):
+        for form in (_HIDDEN, _SPARE):
+            yield from (("where a key lies", *found.span()) for found in form.finditer(text))
