@@ -117,14 +117,15 @@ _FORMS: tuple[tuple[str, tuple[str, ...], re.Pattern[str]], ...] = (
     ("the address of a device", ("imei",), _IMEI),
 )
 """What it is, what a text must hold, folded, before its form is tried, and the form."""
-_BY_NAME: tuple[tuple[str, re.Pattern[str]], ...] = (
-    ("a person's name", _CUSTOMER),
-    ("a person's name", _NUMBERED),
-    ("a person's name", _NOW),
-    ("a person's name", _SOMEBODY),
-    ("somebody's health", _UNWELL),
+_PRONOUN = re.compile(r"\b(?:he|she|his|her|hers|him|who)\b", re.IGNORECASE)
+_BY_NAME: tuple[tuple[str, re.Pattern[str], re.Pattern[str]], ...] = (
+    ("a person's name", re.compile(rf"\b{_ROLE}\b", re.IGNORECASE), _CUSTOMER),
+    ("a person's name", re.compile(r"\d{3}"), _NUMBERED),
+    ("a person's name", re.compile(r"\b(?:is|ist|now|jetzt)\b", re.IGNORECASE), _NOW),
+    ("a person's name", _PRONOUN, _SOMEBODY),
+    ("somebody's health", re.compile(rf"\b{_ILL}\b", re.IGNORECASE), _UNWELL),
 )
-"""What it is, and its form, where two names stand together."""
+"""What it is, what it cannot do without, and its form, where two names stand together."""
 _MEDICAL = re.compile(
     r"\b(?:pregnan\w+|chemo(?:therapy)?|had (?:a|another) (?:seizure|stroke|fit)|cancer"
     r"|dementia|epilep\w+"
@@ -134,7 +135,7 @@ _MEDICAL = re.compile(
     re.IGNORECASE,
 )
 """Words that no note of the trade needs: somebody is ill, whoever it is."""
-_TWO_NAMES = re.compile(r"[^\W\d_a-z][^\W\d_]+ (?:[A-Z]\. )?[^\W\d_a-z][^\W\d_]")
+_TWO_NAMES = re.compile(r"[^\W\d_a-z][^\W\d_]{1,62} (?:[A-Z]\. )?[^\W\d_a-z][^\W\d_]")
 _CHATS = ("telegram", "threema", "skype", "discord", "insta", "snapchat", "wechat", "@")
 
 
@@ -149,8 +150,9 @@ def people_in(text: str) -> Found:
                 if name is None or name[0].isupper():
                     yield what, *found.span()
     if _TWO_NAMES.search(text):
-        for what, form in _BY_NAME:
-            yield from ((what, *found.span()) for found in form.finditer(text))
+        for what, needs_form, form in _BY_NAME:
+            if needs_form.search(text):
+                yield from ((what, *found.span()) for found in form.finditer(text))
     yield from (("somebody's health", *found.span()) for found in _MEDICAL.finditer(text))
     if text.count(":") > 4:
         yield from (("the address of a device", *found.span()) for found in _MAC.finditer(text))
