@@ -19,6 +19,7 @@ from kb.commands.disk_words import disk_refused
 from kb.commands.options import NotUnderstood, WholePath, json_option, notes_option, say_json
 from kb.notes.folder import NotesNotFound, find_notes
 from kb.notes.load import load_notes
+from kb.release_format.head import MOST_NUMBER
 from kb.release_format.kept import read_history
 from kb.release_format.record import Snapshot
 from kb.release_format.release_list import NotAList
@@ -88,7 +89,7 @@ def _refusals_in_words(*, refused: str, stands: str, as_json: bool = False) -> I
 )
 @click.option(
     "--after",
-    type=click.IntRange(min=0),
+    type=click.IntRange(0, MOST_NUMBER),
     metavar="NUMBER",
     default=None,
     help="The last number published, 0 for none; then nobody is asked.",

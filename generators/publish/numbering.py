@@ -6,6 +6,7 @@ from pathlib import Path
 
 from kb.check.publishing import unknown_number
 from kb.notes.load import Notes
+from kb.release_format.head import MOST_NUMBER
 from kb.release_format.kept import read_history
 from kb.release_format.newest import read_newest
 from kb.release_format.places import LIST, NEWEST, plain_record_path, record_path, whole_pack_path
@@ -132,6 +133,11 @@ def _learn(copy: Copy, *, work: Path, may_be_empty: bool = False) -> int:
         raise NoCopyThere(f"{broken}, {SAY_THE_LAST}") from None
     except NoCopyThere as gone:
         raise NoCopyThere(f"{gone}, {SAY_THE_LAST}") from None
+    if newest.release.number > MOST_NUMBER:
+        raise NoCopyThere(
+            f"{copy.where} calls its release number {newest.release.number}, which none has, "
+            f"{SAY_THE_LAST}"
+        )
     known = {record.name for record in read_history(work) if record.pack}
     with only_writer(work):
         for record in records:
@@ -179,6 +185,7 @@ def record_of(copy: Copy, *, name: str, pack: bytes = b"") -> tuple[str, Record 
         content = copy.read(path)
         if content:
             record = read_record(content, pack=pack)
-            sound = record is not None and record.name == name and can_be_kept(record)
-            return path, record if sound else None
+            if record is None or record.name != name or record.number > MOST_NUMBER:
+                return path, None
+            return path, record if can_be_kept(record) else None
     return "", None

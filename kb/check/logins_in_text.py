@@ -25,10 +25,10 @@ _SIGN_IN = re.compile(
     re.IGNORECASE,
 )
 _WHO_AND_WORD = re.compile(
-    r"\b(?:admin|administrator|root|guest|engineer|service|svc|user|operator|installer"
+    r"(?<![\w/.-])(?:admin|administrator|root|guest|engineer|service|svc|user|operator|installer"
     r"|supervisor|technician|tech"
     r"|benutzer|techniker)\w{0,3}(?: and | & ?| / ?|/|:| then | with | mit | und |, )"
-    r"(?P<value>(?=[^\s,;]{0,40}[A-Za-z])(?=[^\s,;]{0,40}[\d!@#$%&*])[^\s,;]{4,40})",
+    r"(?P<value>(?=[^\s,;]{0,40}[A-Za-z])(?=[^\s,;]{0,40}[\d!@#$%&*])[^\s,;/]{4,40})(?!/)",
     re.IGNORECASE,
 )
 _SLASHED = re.compile(

@@ -24,11 +24,11 @@ _FULL = rf"(?-i:{_NAME}(?:-{_NAME})?(?: [A-Z]\.)? {_NAME}(?:-{_NAME})?)(?![\w-])
 _ROLE = (
     r"(?:customer|cust|client|owner|homeowner|shop ?owner|tenant|lodger|landlord|landlady"
     r"|caretaker|janitor"
-    r"|neighbour|neighbor|resident|guest|patient|foreman|forewoman|supervisor|(?:site |store "
+    r"|neighbour|neighbor|resident|patient|foreman|forewoman|supervisor|(?:site |store "
     r"|night )manager"
     r"|shift lead|receptionist|apprentice|widow|lady|gentleman|publican|butcher|baker|farmer"
-    r"|vicar|operator|name of|names? is|ask(?:ed)? for|care of|c/o"
-    r"|signed (?:for )?by|contact|kunde|kundin|mieter(?:in)?|vermieter(?:in)?"
+    r"|vicar|name of|names? is|ask(?:ed)? for|care of|c/o"
+    r"|signed (?:for )?by|site contact|kunde|kundin|mieter(?:in)?|vermieter(?:in)?"
     r"|eigentümer(?:in)?|besitzer(?:in)?"
     r"|hausmeister(?:in)?|wirt(?:in)?|pächter(?:in)?|nachbar(?:in)?|bewohner(?:in)?"
     r"|chef(?:in)?|azubi|namens"
@@ -43,7 +43,7 @@ _NUMBERED = re.compile(
     re.IGNORECASE,
 )
 _NOW = re.compile(
-    r"\b(?:contact|manager|in ?charge|boss|deputy|porter|concierge|zuständig"
+    r"\b(?:site contact|contact person|manager|in ?charge|boss|deputy|porter|concierge|zuständig"
     r"|verantwortlich)\b[^\n.]{0,60}?"
     rf"\b(?:is|is now|now|ist|ist jetzt|jetzt)\b (?P<name>{_FULL})"
     rf"|\b(?:ist|is|jetzt|now) (?P<other>{_FULL})[^\n.]{{0,16}}\b(?:zuständig|verantwortlich"
@@ -56,18 +56,15 @@ _SOMEBODY = re.compile(
     re.IGNORECASE,
 )
 _ILL = (
-    r"(?:sick|signed off|off with|stress|depress\w*|burn-?out|surgery|operation|hospital"
-    r"|chemo\w*|cancer|stroke"
-    r"|heart|diabet\w+|insulin|epilep\w+|asthma\w*|oxygen|dialysis|pregnan\w+|maternity"
-    r"|paternity|parental leave"
-    r"|slipped disc|hernia|broken (?:arm|leg|wrist|ankle|foot)|bad back|injur\w+|allerg\w+"
-    r"|stents?|admitted|fever|dengue|malaria|covid|bypass|tumour|back trouble|rehab|alcohol\w*"
-    r"|dementia|deaf"
-    r"|wheelchair|pacemaker|funeral|bereave\w+|compassionate|suspended|krank\w*|(?:knie|hüft"
-    r"|hand|schulter|rücken)-?op|reha|kur"
-    r"|elternzeit|mutterschutz|schwanger\w*|bandscheibe\w*|herz\w*|herzschrittmacher|krebs\w*"
-    r"|beerdigung"
-    r"|burnout|rücken\w*)"
+    r"(?:sick|signed off|off with (?:his|her|a)|off w/|depressed|surgery|(?:in|to|from) hospital"
+    r"|chemo\w*|cancer|had (?:a|another|the|his|her) (?:seizure|stroke|fit|fall|accident"
+    r"|stents?|baby)|heart (?:attack|trouble|operation)|diabet\w+"
+    r"|insulin|epilep\w+|asthma\w*|(?:on|home) oxygen|dialysis|pregnan\w+|maternity|paternity"
+    r"|parental leave|slipped disc|hernia|broken (?:arm|leg|wrist|ankle|foot)|bad back|allerg\w+"
+    r"|stents?|admitted (?:to|since|on)|fever|dengue|malaria|covid|tumour|back trouble|rehab"
+    r"|alcohol\w*|dementia|deaf|wheelchair|funeral|bereave\w+|compassionate"
+    r"|krank(?:geschrieben|gemeldet|enstand|heit)?|(?:knie|hüft|hand|schulter|herz)-?op|reha|kur"
+    r"|elternzeit|mutterschutz|schwanger\w*|bandscheibe\w*|herzinfarkt|krebs\w*|beerdigung)"
 )
 _UNWELL = re.compile(
     rf"(?P<name>{_FULL})[^\n]{{0,80}}?\b{_ILL}\b|\b{_ILL}\b[^\n]{{0,60}}?(?P<other>{_FULL})",

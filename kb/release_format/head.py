@@ -12,6 +12,9 @@ from .places import NAME
 MOST = 2**53 - 1
 """The greatest whole number that a phone's script counts to exactly (ECMA-262, 21.1.2.6)."""
 
+MOST_NUMBER = 1_000_000
+"""A team that publishes every hour gets there in a hundred years: a greater number is a lie."""
+
 
 def _day(text: str) -> str:
     """Return a day that is one as it is written here, or nothing; ValueError else."""

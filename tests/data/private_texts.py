@@ -287,6 +287,14 @@ def private_texts(seed: int = SEED) -> list[tuple[str, str]]:
 
 
 LOOK_ALIKES = (
+    "the contact is Normally Closed, and auxiliary contact Main Contactor is open",
+    "Hot Gas bypass valve, Main Board suspended from the ceiling, Scroll Compressor burnout",
+    "Low Pressure cut-out in operation; Cold Room at the hospital; Main Switch prevents injury",
+    "Main Board had a burnt track, Roof Unit had the cover off",
+    "Ein Auge: spülen, und ins Krankenhaus. Keine Atmung: Herzdruckmassage",
+    "published: /home/service/root/notes-2026/host_1",
+    "see https://notes.example/login/page2?lang=en and https://notes.example/user/manual-3",
+    "copy it from /mnt/support/desk2/admin/p-14 to docs_data/sources",
     "on 2026-02-03 it read 52k at 7 °C",
     "0.00012345 per kelvin, −0.00000058 per square kelvin",
     "9.98k, 10.02k, 10.00k, 10.01k",

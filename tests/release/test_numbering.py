@@ -14,6 +14,7 @@ from generators.publish.numbering import learn_last, nothing_is_known
 from generators.publish.pack import NotToPublish, pack
 from generators.publish.published import NoCopyThere
 from kb.check import check_notes
+from kb.release_format.head import MOST_NUMBER
 
 STARTER = Path(__file__).resolve().parents[2] / "kb" / "starter"
 UNKNOWN = (
@@ -97,6 +98,19 @@ def test_a_list_without_its_record_still_says_its_number(notes: Path, tmp_path: 
     (tmp_path / "release.json").write_text(json.dumps({"release": head, "files": {}}))
     where = str(tmp_path)
     assert learn_last(check_notes(notes), to=None, published=where, after=None) == 7
+
+
+@pytest.mark.parametrize("number", [MOST_NUMBER + 1, 2**53 - 1])
+def test_a_host_cannot_make_the_next_number_one_that_no_release_has(
+    notes: Path, tmp_path: Path, number: int
+) -> None:
+    head = {"number": number, "date": "2026-03-01", "title": "", "team": "Ours"}
+    (tmp_path / "release.json").write_text(json.dumps({"release": head, "files": {}}))
+    with pytest.raises(NoCopyThere) as refused:
+        learn_last(check_notes(notes), to=None, published=str(tmp_path), after=None)
+    assert str(refused.value) == (
+        f"{tmp_path} calls its release number {number}, which none has, {UNKNOWN}"
+    )
 
 
 @pytest.mark.builds
