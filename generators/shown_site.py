@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import threading
-import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -18,41 +17,25 @@ class ShownSite:
         Where the finished site stands.
     show : callable
         Called when a new site is there to be looked at.
-    quiet_s, patience_s : float
-        Seconds. A page that is loaded again asks for all that belongs to it, with no longer pause
-        than the one; the work waits no longer than the other for those who look.
 
     Notes
     -----
     What makes a site a release, its pack above all, takes longer the more releases came before, and
     nobody who looks at a page waits for it. Until it is finished the pages come from the folder
-    where it is made, and what is not there yet from the site before. The work goes on once they
-    are loaded: both together would take turns, and the pages would come later.
+    where it is made, and what is not there yet from the site before.
     """
 
-    def __init__(
-        self,
-        out: Path,
-        *,
-        show: Callable[[], None] = lambda: None,
-        quiet_s: float = 0.1,
-        patience_s: float = 1.0,
-    ) -> None:
+    def __init__(self, out: Path, *, show: Callable[[], None] = lambda: None) -> None:
         self.out = out
         self._show = show
         self._folder = out
         self._moving = threading.RLock()
-        self._quiet_s, self._patience_s = quiet_s, patience_s
-        self._asked_at_s = 0.0
 
     def sealed(self, folder: Path) -> None:
-        """Show a site whose pages all stand in a folder, and let those who look load theirs."""
+        """Show a site whose pages all stand in a folder."""
         with self._moving:
             self._folder = folder
-        self._asked_at_s = began_s = time.monotonic()
         self._show()
-        while time.monotonic() < min(self._asked_at_s + self._quiet_s, began_s + self._patience_s):
-            time.sleep(self._quiet_s / 10)
 
     @contextmanager
     def swapping(self) -> Iterator[None]:
@@ -75,6 +58,5 @@ class ShownSite:
         path : Path
             From the root of the site.
         """
-        self._asked_at_s = time.monotonic()
         with self._moving:
             yield [folder / path for folder in dict.fromkeys((self._folder, self.out))]

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import shutil
 import threading
-import time
 from pathlib import Path
 
 import pytest
@@ -46,35 +45,6 @@ def test_a_sealed_site_is_shown_and_what_it_lacks_comes_from_the_one_before(
     assert read(shown, "none") is None
     shown.stopped()
     assert read(shown, "a.html") == "old"
-
-
-def test_the_work_goes_on_once_those_who_look_have_loaded_their_page(
-    site: tuple[Path, Path],
-) -> None:
-    out, fresh = site
-    seen: list[str | None] = []
-
-    def look() -> None:
-        for _ in range(3):
-            time.sleep(0.02)
-            seen.append(read(shown, "a.html"))
-
-    shown = ShownSite(out, show=threading.Thread(target=look).start, quiet_s=2, patience_s=60)
-    shown.sealed(fresh)
-    assert seen == ["new"] * 3
-
-
-def test_nobody_who_asks_on_and_on_keeps_the_work_waiting(site: tuple[Path, Path]) -> None:
-    out, fresh = site
-    over = threading.Event()
-
-    def look() -> None:
-        while not over.wait(0.02):
-            read(shown, "a.html")
-
-    shown = ShownSite(out, show=threading.Thread(target=look).start, quiet_s=60, patience_s=0.2)
-    shown.sealed(fresh)
-    over.set()
 
 
 def test_nobody_reads_while_the_folders_change_places(site: tuple[Path, Path]) -> None:
