@@ -11,6 +11,9 @@ import re
 from html.parser import HTMLParser
 
 from kb.allowed_html import IN_TEXT, LINK, VOID, in_text, may_lead, may_show
+from kb.check.source_tags import source_tags
+
+_MAY_BEGIN = re.compile(r"<(?=[a-zA-Z/])")
 
 
 def own_html(rendered: str) -> tuple[str, list[str]]:
@@ -20,9 +23,18 @@ def own_html(rendered: str) -> tuple[str, list[str]]:
     """
     writer = _Writer()
     # Within a block of HTML nothing is Markdown: there such a link is still as it was written.
-    writer.feed(LINK.sub(_as_link, rendered))
+    writer.feed(_tags_alone(LINK.sub(_as_link, rendered)))
     writer.close()
     return writer.whole(), list(dict.fromkeys(writer.refused))
+
+
+def _tags_alone(rendered: str) -> str:
+    """Return HTML in which a sign that begins no tag is text.
+
+    `html.parser` makes a tag of `<https://a </b>`; `check` reads a page as `source_tags` does.
+    """
+    tags = {tag.at for tag in source_tags(rendered)}
+    return _MAY_BEGIN.sub(lambda sign: "<" if sign.start() in tags else "&lt;", rendered)
 
 
 def _as_link(written: re.Match[str]) -> str:

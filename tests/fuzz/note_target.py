@@ -65,6 +65,10 @@ def joined(name: str, content: bytes) -> bytes:
     return name.encode("utf-8") + b"\n" + content
 
 
+_LINE_END = re.compile("\r\n|[\n\r\x85\u2028\u2029]")
+"""What ends a line in an entry (YAML 1.1, 4.2)."""
+
+
 class NoteTarget:
     """One file of small notes at a time: an entry, a page, the team's own file, a slip."""
 
@@ -208,7 +212,7 @@ def misplaced(problems: Sequence[Problem], *, folder: Path) -> Iterator[str]:
         file = folder / problem.file
         lines = 1
         if file.is_file():
-            lines = file.read_bytes().decode("utf-8", "replace").count("\n") + 2
+            lines = len(_LINE_END.findall(file.read_bytes().decode("utf-8", "replace"))) + 2
         if not (1 <= problem.line <= lines and problem.column >= 1):
             yield f"placed outside its file: {bare}"
         if problem.text and problem.column > len(problem.text) + 1:

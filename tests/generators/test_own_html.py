@@ -23,6 +23,8 @@ from generators.own_html import own_html
         ("a < b & c", "a &lt; b &amp; c"),
         ('<p id=a id=b data-later="x">c</p>', '<p id="a">c</p>'),
         ("<a href='b", "&lt;a href='b"),
+        ("<b>a <https://host/ c</b>", "<b>a &lt;https://host/ c</b>"),
+        ("<em>a <kbd <b>c</b></em>", "<em>a &lt;kbd <b>c</b></em>"),
     ],
 )
 def test_what_is_written_reads_in_one_way(rendered, written):
