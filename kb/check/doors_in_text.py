@@ -14,24 +14,30 @@ from .spoken_digits import SPOKEN_DIGIT
 
 Found = Iterator[tuple[str, int, int]]
 
+_STRONG_LOCK = (
+    r"(?:(?:key|lock) ?(?:pad|box|safe|tin)s?|pad ?lock|combination lock|door (?:pad|lock)|fob"
+    r"|entry ?phone|strongbox|schlüssel(?:tresor|safe|kasten|box)|tresor|zahlenschloss"
+    r"|vorhängeschloss|türöffner)"
+)
+"""What is there to be opened by a code, and for nothing else."""
 _LOCKED = (
-    r"(?:(?:key ?|lock ?)(?:pad|box|safe|tin|ring)|pad ?lock|chain|cage|barriers?|bollards?"
-    r"|shutters?|"
-    r"gates?|(?:server room|plant ?room|front|back|side|entry|cellar|main|roof) door"
-    r"|door (?:pad|lock)|"
-    r"roller ?door|fob|entry ?phone|intercom|buzzer|call ?point|lift|elevator|lock|strongbox|safe|"
-    r"alarm(?: panel)?|intruder(?: alarm)?|burglar alarm|"
-    r"schlüssel(?:tresor|safe|kasten|box)|tresor|zahlenschloss|vorhängeschloss|schloss|pforte|"
-    r"hoftor|rolltor|schranke|haustür|hintertür|türöffner|klingel|alarm(?:anlage)?)"
+    r"(?:chain|cage|barriers?|bollards?|shutters?|gates?|roller ?door|call ?point|lock|safe"
+    r"|(?:server room|plant ?room|front|back|side|entry|cellar|main|roof) door|pforte|hoftor"
+    r"|rolltor|schranke|haustür|hintertür|schloss|klingel)"
 )
+_GUARDED = r"(?:alarm panel|intruder(?: alarm)?|burglar alarm|alarm|alarmanlage)"
+"""The trade has alarms of its own, with codes: it takes a word for switching this one off."""
 _DOES = (
-    r"(?:codes?|pins?|combo|combination|numbers?|digits|letters|wheels|keypad|punch"
-    r"|dial(?:led)?|press|"
-    r"enter|type|key in|tap|set to|set at|opens?|unlocks?|takes|wants|use|answers to|is|then"
-    r"|star|hash|"
-    r"zahlen|kombination|nummer|raute|stern|tippen|eingeben|unscharf|entschärfen|lautet|ist"
-    r"|mit|geht auf)"
+    r"(?:codes?|pins?|combo|combination|numbers?|digits|letters|wheels|keypad|punch|dial(?:led)?"
+    r"|press|enter|type|key in|tap|set to|set at|opens?|unlocks?|takes|wants|use|answers to|is"
+    r"|then|star|hash|pull|zahlen|kombination|nummer|raute|stern|tippen|eingeben|lautet|ist|mit"
+    r"|geht auf)"
 )
+_TYPES = (
+    r"(?:code|combo|combination|keypad|punch|dial|hash|star|number twice|wheels|kombination"
+    r"|raute|zahlen)"
+)
+_DISARMS = r"(?:punch|unset|disarm|siren|unscharf|entschärfen|off with)"
 _APART = r"[^\n]{0,70}?"
 _UNIT = (
     r"(?![.,:/]?\d)(?! ?(?:[°%ΩµVAWK]|k?Pa|bar|m?m|cm|ms|s|h|min|rpm|Hz|kΩ|ohms?|psi|l|kg"
@@ -42,20 +48,21 @@ _TYPED = (
     rf"|(?:[*#]|\d)(?:[ -]\d){{2,7}}(?![\w-]){_UNIT}|(?:[A-Z]-){{3,7}}[A-Z](?![\w-])"
     rf"|(?:{SPOKEN_DIGIT})(?:[ ,-]{{1,2}}(?:and |und )?(?:{SPOKEN_DIGIT})){{2,9}}\b))"
 )
-_CODE = re.compile(rf"\b{_LOCKED}\b{_APART}\b{_DOES}\b[^\n]{{0,30}}?{_TYPED}", re.IGNORECASE)
+_CODE = re.compile(
+    rf"\b(?:{_STRONG_LOCK}\b{_APART}\b{_DOES}|{_LOCKED}\b{_APART}\b{_TYPES}"
+    rf"|{_GUARDED}\b{_APART}\b{_DISARMS})\b[^\n]{{0,30}}?{_TYPED}",
+    re.IGNORECASE,
+)
 _STRONG = re.compile(
-    r"\b(?:(?:key|lock) ?(?:safe|box|tin)s?|combination lock|schlüssel(?:tresor|safe|kasten"
-    r"|box)|zahlenschloss|"
-    r"türcode|torcode|zugangscode|(?:door|gate|entry|access|alarm) (?:code|pin)|(?:fuel "
-    r"|bank )?card pin)\b"
-    rf"{_APART}{_TYPED}"
+    rf"\b(?:{_STRONG_LOCK}|türcode|torcode|zugangscode|(?:door|gate|entry|access) (?:code|pin)"
+    rf"|(?:fuel |bank )?card pin)\b{_APART}{_TYPED}"
     r"|\b(?:key|lock) ?(?:safe|box|tin)\b[^\n]{0,50}?\b(?:opens?|set|code)\b[^\n]{0,12}?"
     r"(?<!\w)(?-i:(?=[A-Z\d]{0,6}\d)(?=\d{0,6}[A-Z])[A-Z\d]{4,8})(?!\w)"
-    rf"|\b(?:{_LOCKED}|door)\b[^\n]{{0,30}}?\b(?:wants|takes|opens (?:with|on|to))\b "
+    r"|\bdoor\b[^\n]{0,30}?\b(?:wants|takes) "
     r"(?-i:(?=[A-Z\d]{0,6}\d)(?=\d{0,6}[A-Z])[A-Z\d]{4,6})(?!\w)"
     r"|\bkey in \d{4,8}(?!\w)"
-    rf"|\b{_LOCKED}\b[^\n]{{0,40}}?(?<![\w.,:/-])\d{{3,8}}(?:[#*]| (?:then |and "
-    rf"|dann )?(?:hash|star|raute|stern)\b)",
+    rf"|\b{_LOCKED}\b[^\n]{{0,40}}?(?<![\w.,:/-])\d{{3,8}}(?:[#*]| (?:then |and |dann )?"
+    r"(?:hash|star|raute|stern)\b)",
     re.IGNORECASE,
 )
 _SOME_CODE = re.compile(
@@ -77,14 +84,10 @@ _SPOKEN_TO_GUARD = re.compile(
     re.IGNORECASE,
 )
 _HIDES = (
-    r"(?:wellington|boot|porch|shoe|grate|hood|tin|magnet|bucket|foot|mat|doormat|brick|pot"
-    r"|flower ?pot|planter|stone|slab|gnome|bin"
-    r"|wheelie|gutter|downpipe|drain"
-    r"|step|letter ?box|mail ?box|meter (?:box|cupboard)|gas meter|sill|ledge|lintel|log|shed"
-    r"|nail|hook"
-    r"|fuse ?box|extinguisher|visor|wheel arch|tyre|bench|fußmatte|matte|stein|blumentopf|topf"
-    r"|tonne"
-    r"|mülltonne|regenrinne|fallrohr|briefkasten|balken|haken|nagel|fensterbank|zählerkasten)"
+    r"(?:wellington|porch|doormat|mat|brick|flower ?pot|planter|slab|gnome|wheelie|gutter|downpipe"
+    r"|letter ?box|mail ?box|meter (?:box|cupboard)|gas meter|sill|ledge|lintel|visor|wheel arch"
+    r"|tyre|magnet tin|fire bucket|fußmatte|matte|stein|blumentopf|topf|tonne|mülltonne"
+    r"|regenrinne|fallrohr|briefkasten|haken|nagel|fensterbank|zählerkasten)"
 )
 _HIDDEN = re.compile(
     rf"\b(?:keys?|schlüssel|ersatzschlüssel|zweitschlüssel)\b[^\n]{{0,60}}?"
@@ -94,15 +97,15 @@ _HIDDEN = re.compile(
     re.IGNORECASE,
 )
 _SPARE = re.compile(
-    r"\b(?:spare|second|extra|other|house|front door|back door|site|plant room"
-    r"|roof) keys?\b[^\n.;]{0,30}?"
+    r"\b(?:spare|house|front door|back door|site|plant room|roof) keys?\b[^\n.;]{0,30}?"
     r"\b(?:is|are|lives|hangs|sits|lies|stays|kept|hidden|hides?|taped|inside|below|with the"
     r"|at the|at number)\b[^\n.;]{0,60}"
-    r"|\bspare for the [^\n.;]{2,20} (?:lives|is|hangs|sits|lies|stays) [^\n.;]{0,60}"
+    r"|\b(?:second|extra|other) keys?\b[^\n.;]{0,30}?\b(?:lives|hangs|kept|hidden|taped)\b"
+    r"[^\n.;]{0,60}"
+    r"|\bspare for the [^\n.;]{2,20} (?:lives|hangs|stays) [^\n.;]{0,60}"
     r"|\bmagnet(?:ic)? (?:tin|key ?(?:box|holder))\b[^\n.;]{0,60}"
-    r"|\b(?:there'?s|is) (?:your|the|our) key\b"
-    r"|\b(?:ersatz|zweit|haustür|haus)schlüssel\b[^\n.;]{0,30}?\b(?:liegt|hängt|klemmt|steckt|ist"
-    r"|beim|bei)\b"
+    r"|\bthere(?:'?s| is) your key\b"
+    r"|\b(?:ersatz|zweit|haustür|haus)schlüssel\b[^\n.;]{0,30}?\b(?:liegt|hängt|klemmt|steckt)\b"
     r"[^\n.;]{0,60}",
     re.IGNORECASE,
 )

@@ -14,9 +14,10 @@ from .password_words import AIR_WORDS, NO_SECRET, PASSWORD, PASSWORD_WORDS, draw
 Found = Iterator[tuple[str, int, int]]
 
 _NAMED_IN_QUOTES = re.compile(
-    r"\b(?:log-?ins?|log (?:in|on)|sign (?:in|on)|creds|credentials|password|passwort|kennwort"
-    r"|secret|anmelden"
-    r"|zugang)\b[^\n.;]{0,60}?['\"‘“„](?P<value>[^'\"’”\n]{3,40})['\"’”“]",
+    r"\b(?:creds|credentials|password|passwort|kennwort|secret)\b[^\n.;]{0,24}?"
+    r"['\"‘“„][^'\"’”\n]{3,40}['\"’”“]"
+    r"|\b(?:log-?in|creds|credentials|anmeldung|zugang)\b[^\n.;]{0,60}?"
+    r"['\"‘“„][^'\"’”\n]{3,40}['\"’”“](?: and | / ?|/| und |, ?)['\"‘“„][^'\"’”\n]{3,40}['\"’”“]",
     re.IGNORECASE,
 )
 _SIGN_IN = re.compile(
@@ -25,15 +26,14 @@ _SIGN_IN = re.compile(
     re.IGNORECASE,
 )
 _WHO_AND_WORD = re.compile(
-    r"(?<![\w/.-])(?:admin|administrator|root|guest|engineer|service|svc|user|operator|installer"
-    r"|supervisor|technician|tech"
-    r"|benutzer|techniker)\w{0,3}(?: and | & ?| / ?|/|:| then | with | mit | und |, )"
-    r"(?P<value>(?=[^\s,;]{0,40}[A-Za-z])(?=[^\s,;]{0,40}[\d!@#$%&*])[^\s,;/]{4,40})(?!/)",
+    r"(?<![\w/.-])(?:(?:admin|administrator|root|svc)(?: and | & ?| / ?|/|:| mit | und )"
+    r"|(?:guest|engineer|service|user|operator|installer|supervisor|technician|tech|benutzer"
+    r"|techniker)\w{0,3}(?: / |:))"
+    r"(?P<value>(?=[^\s,;]{0,40}[a-z])(?=[^\s,;]{0,40}[\d!@#$%&*])[^\s,;/]{5,40})(?!/)",
     re.IGNORECASE,
 )
 _SLASHED = re.compile(
-    r"\b(?:takes|wants|front end|bms|gateway|router|controller|panel|viewer|head end|vpn|cloud"
-    r"|portal|app)\b"
+    r"\b(?:front end|bms|viewer|head end|vpn|cloud|portal|log-?in)\b"
     r"[^\n/]{0,40}? \w[\w.-]{2,30} / (?P<value>[^\s,;/]{4,40})",
     re.IGNORECASE,
 )
@@ -43,11 +43,9 @@ _SHORT_PAIR = re.compile(
     re.IGNORECASE,
 )
 _SAID_SO = re.compile(
-    rf"\b{PASSWORD}\b[^\n.;]{{0,24}}?\b(?:same as|is still|is just|is the|wie der|wie das"
-    rf"|never changes)\b[^\n.;]{{1,60}}"
-    r"|\b(?:wi-?fi|wlan|wireless)\b[^\n]{0,60}?\b(?:no spaces|all one word|lower ?case|capital"
-    r"|underscore"
-    r"|alles klein|zusammengeschrieben|ohne leerzeichen|großgeschrieben)\b",
+    rf"\b{PASSWORD}\b[^\n.;]{{0,24}}?\b(?:same as|wie der|wie das|never changes)\b[^\n.;]{{1,60}}"
+    r"|\b(?:wi-?fi|wlan|wireless)\b[^\n]{0,60}?\b(?:no spaces|all one word|lower ?case"
+    r"|underscore|alles klein|zusammengeschrieben|ohne leerzeichen|großgeschrieben)\b",
     re.IGNORECASE,
 )
 _AIR_SAID = re.compile(
@@ -58,8 +56,7 @@ _AIR_SAID = re.compile(
 )
 _ADDRESS_LOGIN = re.compile(
     r"(?<![\d.])\d{1,3}(?:\.\d{1,3}){3}(?![\d.])[^\n]{0,60}?"
-    r"(?<!\bno )(?<!without )\b(?:admin|root|user|login|log in|pass\w*|pw|kennwort"
-    r"|benutzer|anmeldung|guest)\b[^\n]{0,40}",
+    r"(?<!\bno )(?<!without )\b(?:admin|root|user \w|pw|kennwort|pass(?:word)?[:=])[^\n]{1,40}",
     re.IGNORECASE,
 )
 _SET_TO = re.compile(
@@ -83,7 +80,7 @@ _SHARED = re.compile(
     re.IGNORECASE,
 )
 _PASS_AFTER = re.compile(
-    rf"\b(?:{PASSWORD}|pass)\b[^\n.;]{{0,40}}?[ '\"](?P<value>(?=[^\s,;'\"]{{0,40}}[A-Za-z])"
+    rf"\b{PASSWORD}\b[^\n.;]{{0,40}}?[ '\"](?P<value>(?=[^\s,;'\"]{{0,40}}[A-Za-z])"
     r"(?=[^\s,;'\"]{0,40}\d)(?=[^\s,;'\"]{0,40}(?:[a-z]{3}|[^\w\s]))[^\s,;'\"]{7,64})",
     re.IGNORECASE,
 )
@@ -91,9 +88,9 @@ _IN_LINK = re.compile(
     r"[?&](?:sig|signature|key|apikey|token|auth|secret|sas|pw|pass)=[\w%.+~-]{6,}", re.IGNORECASE
 )
 _REMOTE = re.compile(
-    r"\b(?:remote|partner|session|desk(?:top)?|support|fern\w{0,12})\b[^\n\d]{0,16}(?:no\.?"
-    r"|number|nr\.?|id|nummer)\b"
-    r"[:. ]{0,3}\d(?:[ -]?\d){6,11}(?!\w)",
+    r"\b(?:remote (?:desk(?:top)?|session|support|access)|partner|session|fernwartung)\b"
+    r"[^\n\d]{0,16}"
+    r"(?:no\.?|number|nr\.?|id|nummer)\b[:. ]{0,3}\d(?:[ -]?\d){6,11}(?!\w)",
     re.IGNORECASE,
 )
 _SPEAKING = (

@@ -14,36 +14,22 @@ Found = Iterator[tuple[str, int, int]]
 _NAME = r"(?-i:[^\W\d_a-z][^\W\d_]{1,30})"
 """A word that begins with a capital, or with another letter that is not of a to z."""
 _WAY = (
-    r"(?:Road|Rd|Street|St|Lane|Ln|Avenue|Ave|Av|Drive|Dr|Close|Crescent|Cres|Terrace|Tce"
-    r"|Gardens|Gdns|Square"
-    r"|Sq|Court|Ct|Place|Pl|Way|Row|Hill|Mews|Grove|Walk|Rise|View|Boulevard|Blvd|Parade|Pde"
-    r"|Quay|Wynd|Loop"
-    r"|Circle|Cir|Trail|Highway|Hwy|Esplanade|Promenade|Wharf|Vale|Croft|Fold|Brae|Ginnel"
-    r"|Snicket|Alley|Yard)"
+    r"(?:Road|Rd|Street|St|Lane|Avenue|Ave|Drive|Close|Crescent|Cres|Terrace|Tce|Gardens|Gdns"
+    r"|Square|Court|Hill|Mews|Grove|Rise|Boulevard|Blvd|Parade|Quay|Wynd|Highway|Hwy|Esplanade"
+    r"|Wharf|Croft|Brae|Ginnel|Snicket|Alley)"
 )
-_STREET = re.compile(
-    rf"\b(?:\d{{1,4}}[a-z]?|(?-i:[A-Z])[a-z]+-(?:one|two|three|four|five|six|seven|eight|nine)),? "
-    rf"(?P<name>{_NAME})(?: {_NAME}){{0,3}} (?-i:{_WAY})\b"
-)
+_STREET = re.compile(rf"\b\d{{1,4}}[a-z]?,? (?P<name>{_NAME})(?: {_NAME}){{0,3}} (?-i:{_WAY})\b")
 _HOME = re.compile(
     rf"\b{_NAME} (?:Cottage|House|Farm|Farmhouse|Lodge|Villa|Barn|Bungalow|Manor|Rectory|Mill), "
-    rf"(?:{_NAME} ){{1,3}}(?-i:{_WAY})\b"
-    rf"|\b{_NAME} (?:Cottage|Farmhouse), {_NAME}"
-    rf"|\b(?i:house|bungalow|flat|cottage|townhouse|apartment|apt|unit|lot)\b[^\n\d]{{0,24}}?"
-    rf"(?:(?i:no|number|nr)\.? ?)?\d{{1,4}}[a-z]?(?: ?/ ?\d{{1,4}})? {_NAME} {_NAME}\b"
+    rf"(?:{_NAME} ){{1,3}}(?-i:{_WAY})\b|\b{_NAME} (?:Cottage|Farmhouse), {_NAME}"
+    r"|\b(?i:bungalow|cottage|townhouse|apartment|flat|house) (?i:no)\.? ?\d{1,4}\b[^\n]{0,12}?,"
+    rf"|\b(?i:bungalow|cottage|townhouse|apartment)\b[^\n\d]{{0,24}}?(?:(?i:no|number|nr)\.? ?)?"
+    rf"\d{{1,4}}[a-z]? {_NAME} {_NAME}\b"
 )
 _STREET_DE = re.compile(
     r"\b(?P<name>[^\W\d_a-z](?:[^\W\d_]|-){1,40}"
-    r"(?:straße|strasse|str\.|gasse|allee|chaussee|twiete|stieg|steig|damm|ufer|kamp|stiege"
-    r"|zeile|promenade)"
-    r"|[^\W\d_a-z][^\W\d_]{2,30}er (?:Straße|Strasse|Str\.|Allee|Platz|Weg|Ring|Damm)"
-    rf"|(?:Am|An der|An den|Im|In der|Auf dem|Auf der|Zum|Zur|Hinterm"
-    rf"|Unter den) {_NAME}) \d{{1,4}} ?[a-z]?\b"
-)
-_TOWN = re.compile(
-    rf"\b(?P<name>{_NAME}) \d{{1,4}} ?[a-z]?,? (?:in )?\d{{4,5}} {_NAME}"
-    r"|\b(?:flat|apartment|apt|plot|house) no\.? ?\d{1,4}\b[^\n]{0,12}?,",
-    re.IGNORECASE,
+    r"(?:straße|strasse|str\.|gasse|allee|chaussee|twiete|damm|promenade)"
+    r"|[^\W\d_a-z][^\W\d_]{2,30}er (?:Straße|Strasse|Str\.|Allee|Platz|Weg)) \d{1,4} ?[a-z]?\b"
 )
 _MAP_LINK = re.compile(
     r"\b(?:maps?\.[\w.-]{2,60}/|[\w.-]{2,60}/maps?/)[^\s,;]{3,200}|://[^\s,;]{3,120}[?&](?:ll"
@@ -72,11 +58,11 @@ _SPACED_PLACE = re.compile(
     r"\d{1,3} \d{1,2} \d{1,2}(?:\.\d{1,3})? ?[EWO]\b"
 )
 _PAIR = re.compile(
-    r"(?<![\w.,-])[-−]?\d{1,2}[.,]\d{4,8}°?(?: ?(?:north|nord|south|süd|N|S)\b)?[ ,;/]{1,4}"
-    r"[-−]?\d{1,3}[.,]\d{4,8}°?(?: ?(?:east|ost|west|E|W|O)\b)?(?![\w.]*\d)",
+    r"(?<![\w.,-])[-−]?\d{1,2}[.,]\d{5,8}°?(?: ?(?:north|nord|south|süd|N|S)\b)?[ ,;/]{1,4}"
+    r"[-−]?\d{1,3}[.,]\d{5,8}°?(?: ?(?:east|ost|west|E|W|O)\b)?(?![\w.]*\d)",
     re.IGNORECASE,
 )
-_WHOLE = re.compile(r"\d{2}[.,]\d{4}")
+_WHOLE = re.compile(r"\d{2}[.,]\d{5}")
 """Coefficients of a curve begin with a nought; a place is ten degrees from the equator or more."""
 _GRID = re.compile(
     r"\b(?:grid(?: ref(?:erence)?)?|map ref(?:erence)?|OSGR)\b[^\n\d]{0,12}?"
@@ -90,14 +76,13 @@ _FORMS: tuple[tuple[str, tuple[str, ...], re.Pattern[str]], ...] = (
         "a street address",
         (
             *("cottage", "house", "farm", "lodge", "villa", "barn", "bungalow", "manor", "rectory"),
-            *("mill", "flat", "apartment", "apt", "unit", "lot"),
+            *("mill", "flat", "apartment"),
         ),
         _HOME,
     ),
     ("a street address", tuple("0123456789"), _STREET_DE),
     ("a place on the map", ("///", "word"), _THREE_WORDS),
     ("a place on the map", ("+",), _OPEN_CODE),
-    ("a street address", tuple("0123456789"), _TOWN),
     ("a place on the map", ("map", "://"), _MAP_LINK),
     ("a place on the map", ("deg", "grad"), _IN_DEGREES),
     ("a place on the map", ("utm",), _UTM),
