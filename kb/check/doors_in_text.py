@@ -97,7 +97,7 @@ _HIDDEN = re.compile(
     re.IGNORECASE,
 )
 _SPARE = re.compile(
-    r"\b(?:spare|house|front door|back door|site|plant room|roof) keys?\b[^\n.;]{0,30}?"
+    r"\b(?:spare|house|front door|back door|site|plant room|roof) keys?\b(?! switch)[^\n.;]{0,30}?"
     r"\b(?:is|are|lives|hangs|sits|lies|stays|kept|hidden|hides?|taped|inside|below|with the"
     r"|at the|at number)\b[^\n.;]{0,60}"
     r"|\b(?:second|extra|other) keys?\b[^\n.;]{0,30}?\b(?:lives|hangs|kept|hidden|taped)\b"
