@@ -7,7 +7,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from kb.columns.column import Column, find_column, plain_header, sheet_columns
+from kb.columns.column import MOST_ITEMS, Column, find_column, plain_header, sheet_columns
 from kb.model import KINDS
 
 from .draft import Draft, Fault, Place
@@ -94,6 +94,11 @@ def headings_of(
             found.append(Heading(index=index, header=cell.text, column=None))
             continue
         meant = find_column(columns, header=cell.text)
+        if meant is None and _too_far(columns, header=cell.text):
+            message = f"'{cell.text}' is beyond the {MOST_ITEMS} items that may have columns"
+            hint = "number them 1, 2, 3"
+            read.faults.append(Fault(place=place, rule="column", message=message, hint=hint))
+            continue
         if meant is None:
             near = difflib.get_close_matches(plain_header(cell.text), known, n=1, cutoff=ALIKE)
             if near:
@@ -114,6 +119,13 @@ def headings_of(
             continue
         found.append(Heading(index=index, header=cell.text, column=meant[0], number=meant[1]))
     return found
+
+
+def _too_far(columns: Sequence[Column], *, header: str) -> bool:
+    """Return whether a heading means an item of a list that no list has."""
+    numbered = re.fullmatch(r"(.*?) ?\d+", plain_header(header))
+    meant = find_column(columns, header=numbered[1]) if numbered else None
+    return meant is not None and meant[0].repeats
 
 
 def cell_place(table: Table, *, row: int, index: int, header: str, text: str = "") -> Place:

@@ -22,6 +22,8 @@ from .trade_words import names_of
 Holds = Literal["text", "lines", "ids", "id", "choice", "pairs", "pins", "source", "suspect"]
 ITEM = "#"
 """In a field's way: the number of an item of a list."""
+MOST_ITEMS = 200
+"""Items of a list that may have columns."""
 OTHERWISE_READ = {"codes": ("suspects.#.sensor", "suspects.#.part", "suspects.#.what")}
 """Fields that another column stands for: a suspect is what it names."""
 NO_COLUMN = ("id", "law", "points", "fitted_to", "shapes")
@@ -236,12 +238,17 @@ def plain_header(text: str) -> str:
 def find_column(columns: Sequence[Column], *, header: str) -> tuple[Column, int] | None:
     """Return the column that a header means, and its number; None when it means none.
 
-    A field's own name in the entry is understood too: `plug.mark`, `meets_c.0`.
+    A field's own name in the entry is understood too: `plug.mark`, `meets_c.0`. An item beyond
+    MOST_ITEMS is none: the list would be filled up to it.
     """
     plain = plain_header(header)
-    numbered = re.fullmatch(r"(.*?) ?(\d+)", plain)
+    numbered = re.fullmatch(r"(.*?) ?(\d{1,12})", plain)
     for name, number in [(plain, 1), *([(numbered[1], int(numbered[2]))] if numbered else [])]:
         for column in columns:
-            if name in column.plain_names and (number == 1 or column.repeats):
+            if (
+                name in column.plain_names
+                and (number == 1 or column.repeats)
+                and number <= MOST_ITEMS
+            ):
                 return column, number
     return None

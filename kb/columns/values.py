@@ -14,8 +14,6 @@ Way = tuple[str | int, ...]
 Value = dict[str, object]
 Meant = Callable[[str], tuple[str, str]]
 """From what a cell says of a suspect to `sensor` or `part` and its id, or `what` and the words."""
-MOST_ITEMS = 40
-"""Items of a list that a sheet has columns for."""
 
 
 def at(value: object, *, way: Way) -> object:

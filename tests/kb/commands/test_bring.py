@@ -140,6 +140,15 @@ def test_a_column_with_a_slip_is_asked_about_and_its_rows_are_not(run, notes, tm
     )
 
 
+@pytest.mark.parametrize("number", ["201", "2147483647", "9" * 5000])
+def test_an_item_that_no_list_has_is_refused_at_once(run, notes, tmp_path, number):
+    text = CODES.replace("cause 2", f"cause {number}")
+    result = run("bring", sheet(tmp_path, text, "codes.csv"), "--notes", notes)
+    assert result.exit_code == 1
+    assert f"'cause {number}'" in result.output
+    assert "Nothing was written." in result.output
+
+
 def test_one_column_twice_is_refused(run, notes, tmp_path):
     result = run("bring", sheet(tmp_path, SENSORS.replace("Location", "senses")), "--notes", notes)
     assert "'Measures' and 'senses' are the same column" in result.output
