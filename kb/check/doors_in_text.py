@@ -135,4 +135,4 @@ def doors_in(text: str) -> Found:
         yield "a word that stops an alarm", *found.span()
     if any(map(folded.__contains__, ("key", "schlüssel", "spare for", "magnet"))):
         for form in (_HIDDEN, _SPARE):
-            yield from (("where a key lies", *found.span()) for found in form.finditer(text))
+            yield from (("the place of a key", *found.span()) for found in form.finditer(text))

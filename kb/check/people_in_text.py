@@ -120,7 +120,7 @@ _BY_NAME: tuple[tuple[str, re.Pattern[str], re.Pattern[str]], ...] = (
     ("a person's name", re.compile(r"\d{3}"), _NUMBERED),
     ("a person's name", re.compile(r"\b(?:is|ist|now|jetzt)\b", re.IGNORECASE), _NOW),
     ("a person's name", _PRONOUN, _SOMEBODY),
-    ("somebody's health", re.compile(rf"\b{_ILL}\b", re.IGNORECASE), _UNWELL),
+    ("word of somebody's health", re.compile(rf"\b{_ILL}\b", re.IGNORECASE), _UNWELL),
 )
 """What it is, what it cannot do without, and its form, where two names stand together."""
 _MEDICAL = re.compile(
@@ -150,7 +150,7 @@ def people_in(text: str) -> Found:
         for what, needs_form, form in _BY_NAME:
             if needs_form.search(text):
                 yield from ((what, *found.span()) for found in form.finditer(text))
-    yield from (("somebody's health", *found.span()) for found in _MEDICAL.finditer(text))
+    yield from (("word of somebody's health", *found.span()) for found in _MEDICAL.finditer(text))
     if text.count(":") > 4:
         yield from (("the address of a device", *found.span()) for found in _MAC.finditer(text))
     if any(map(folded.__contains__, _CHATS)):
