@@ -8,11 +8,9 @@ things is common practice, no source.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 
+from .forms_in_text import Found
 from .spoken_digits import SPOKEN_DIGIT
-
-Found = Iterator[tuple[str, int, int]]
 
 _STRONG_LOCK = (
     r"(?:(?:key|lock) ?(?:pad|box|safe|tin)s?|pad ?lock|combination lock|door (?:pad|lock)|fob"

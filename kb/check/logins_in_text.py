@@ -7,11 +7,9 @@ no source.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 
+from .forms_in_text import Found
 from .password_words import AIR_WORDS, NO_SECRET, PASSWORD, PASSWORD_WORDS, drawn
-
-Found = Iterator[tuple[str, int, int]]
 
 _NAMED_IN_QUOTES = re.compile(
     r"\b(?:creds|credentials|password|passwort|kennwort|secret)\b[^\n.;]{0,24}?"

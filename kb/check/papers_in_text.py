@@ -7,9 +7,8 @@ once. How people write these things is common practice, no source.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 
-Found = Iterator[tuple[str, int, int]]
+from .forms_in_text import Found
 
 _VEHICLE = (
     r"(?:vans?|cars?(?! ?parks?)|lorry|ute|bakkie|estate|truck|pick-?up|hatchback|saloon|sedan"

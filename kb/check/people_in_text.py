@@ -7,11 +7,9 @@ the trade do not have. How people write these things is common practice, no sour
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 
+from .forms_in_text import Form, Found, found_by
 from .spoken_digits import COUNT, SPOKEN_NUMBER, is_spoken_number
-
-Found = Iterator[tuple[str, int, int]]
 
 _NAME = r"[^\W\d_a-z][^\W\d_]{1,30}"
 """A word that begins with a capital, or with another letter that is not of a to z."""
@@ -103,7 +101,7 @@ _NO_CHAT = re.compile(
 )
 _MAC = re.compile(r"(?<![\w:-])(?:[0-9A-F]{2}:){5}[0-9A-F]{2}(?![\w:-])", re.IGNORECASE)
 _IMEI = re.compile(r"\bIMEI\b\D{0,4}\d{15}\b", re.IGNORECASE)
-_FORMS: tuple[tuple[str, tuple[str, ...], re.Pattern[str]], ...] = (
+_FORMS: tuple[Form, ...] = (
     (
         "a person's name",
         ("mr", "ms", "dr", "prof", "fam", "miss", "herr", "frau", "mme", "mada", "monsi", "signor"),
@@ -113,7 +111,6 @@ _FORMS: tuple[tuple[str, tuple[str, ...], re.Pattern[str]], ...] = (
     ("a person's day of birth", ("born", "geb", "birth", "dob", "d.o.b", "geburt"), _BORN),
     ("the address of a device", ("imei",), _IMEI),
 )
-"""What it is, what a text must hold, folded, before its form is tried, and the form."""
 _PRONOUN = re.compile(r"\b(?:he|she|his|her|hers|him|who)\b", re.IGNORECASE)
 _BY_NAME: tuple[tuple[str, re.Pattern[str], re.Pattern[str]], ...] = (
     ("a person's name", re.compile(rf"\b{_ROLE}\b", re.IGNORECASE), _CUSTOMER),
@@ -138,14 +135,8 @@ _CHATS = ("telegram", "threema", "skype", "discord", "insta", "snapchat", "wecha
 
 def people_in(text: str) -> Found:
     """Yield (what it looks like, start, end) for whatever in a text belongs to one person."""
-    # Ten thousand entries have a hundred thousand lines, and few of these words.
     folded = text.casefold()
-    for what, needs, form in _FORMS:
-        if any(map(folded.__contains__, needs)):
-            for found in form.finditer(text):
-                name = found.groupdict().get("name")
-                if name is None or name[0].isupper():
-                    yield what, *found.span()
+    yield from found_by(_FORMS, text)
     if _TWO_NAMES.search(text):
         for what, needs_form, form in _BY_NAME:
             if needs_form.search(text):

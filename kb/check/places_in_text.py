@@ -7,9 +7,8 @@ no source, but for postcodes, which say so.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 
-Found = Iterator[tuple[str, int, int]]
+from .forms_in_text import Form, Found, found_by
 
 _NAME = r"(?-i:[^\W\d_a-z][^\W\d_]{1,30})"
 """A word that begins with a capital, or with another letter that is not of a to z."""
@@ -70,7 +69,7 @@ _GRID = re.compile(
     re.IGNORECASE,
 )
 _DIGIT = re.compile(r"\d \d")
-_FORMS: tuple[tuple[str, tuple[str, ...], re.Pattern[str]], ...] = (
+_FORMS: tuple[Form, ...] = (
     ("a street address", tuple("0123456789-"), _STREET),
     (
         "a street address",
@@ -88,18 +87,11 @@ _FORMS: tuple[tuple[str, tuple[str, ...], re.Pattern[str]], ...] = (
     ("a place on the map", ("utm",), _UTM),
     ("a place on the map", ("grid", "map", "osgr"), _GRID),
 )
-"""What it is, what a text must hold, folded, before its form is tried, and the form."""
 
 
 def places_in(text: str) -> Found:
     """Yield (what it looks like, start, end) for whatever in a text leads to somebody."""
-    folded = text.casefold()
-    for what, needs, form in _FORMS:
-        if any(map(folded.__contains__, needs)):
-            for found in form.finditer(text):
-                name = found.groupdict().get("name")
-                if name is None or name[0].isupper():
-                    yield what, *found.span()
+    yield from found_by(_FORMS, text)
     if _POSTCODE_HALF.search(text):
         yield from (("a street address", *found.span()) for found in _POSTCODE.finditer(text))
     if _DIGIT.search(text):

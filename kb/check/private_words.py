@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 from functools import lru_cache
 
 from .doors_in_text import doors_in
+from .forms_in_text import Found
 from .logins_in_text import logins_in
 from .papers_in_text import papers_in
 from .people_in_text import people_in
@@ -16,8 +16,6 @@ from .secrets_in_text import secrets_in
 from .telephones import telephones
 
 _LINE = 500
-Found = Iterator[tuple[str, int, int]]
-
 _LOCAL, _DOMAIN = 64, 255
 """The longest parts of an address (RFC 5321, 4.5.3.1)."""
 _OPEN, _CLOSE = r" ?[(\[{<] ?", r" ?[)\]}>] ?"

@@ -10,6 +10,7 @@ import re
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
+from .forms_in_text import Found
 from .password_words import AIR_WORDS, NO_SECRET, PASSWORD, PASSWORD_WORDS, drawn
 
 _KEY = re.compile(
@@ -125,7 +126,6 @@ _CAPITALS = re.compile(r"(?<![\w-])[A-Z0-9]{20,}(?![\w-])")
 _LEAST_MIXED = 0.4
 """Changes between small, capital and digit, to the letter: drawn text has 0.6, names 0.3."""
 _LEAST_MIXED_CAPITALS = 0.25
-Found = Iterator[tuple[str, int, int]]
 
 
 def secrets_in(text: str) -> Found:
