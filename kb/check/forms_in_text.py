@@ -10,7 +10,7 @@ Form = tuple[str, tuple[str, ...], re.Pattern[str]]
 """What it is, what a text must hold, folded, before it is tried, and the form."""
 
 
-def found_by(forms: Sequence[Form], text: str) -> Found:
+def found_by(text: str, *, forms: Sequence[Form]) -> Found:
     """Yield (what it looks like, start, end) of each form; what it calls a name has a capital."""
     # Ten thousand entries have a hundred thousand lines, and few of these words.
     folded = text.casefold()

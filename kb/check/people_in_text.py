@@ -136,7 +136,7 @@ _CHATS = ("telegram", "threema", "skype", "discord", "insta", "snapchat", "wecha
 def people_in(text: str) -> Found:
     """Yield (what it looks like, start, end) for whatever in a text belongs to one person."""
     folded = text.casefold()
-    yield from found_by(_FORMS, text)
+    yield from found_by(text, forms=_FORMS)
     if _TWO_NAMES.search(text):
         for what, needs_form, form in _BY_NAME:
             if needs_form.search(text):

@@ -91,7 +91,7 @@ _FORMS: tuple[Form, ...] = (
 
 def places_in(text: str) -> Found:
     """Yield (what it looks like, start, end) for whatever in a text leads to somebody."""
-    yield from found_by(_FORMS, text)
+    yield from found_by(text, forms=_FORMS)
     if _POSTCODE_HALF.search(text):
         yield from (("a street address", *found.span()) for found in _POSTCODE.finditer(text))
     if _DIGIT.search(text):
