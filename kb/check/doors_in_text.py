@@ -75,8 +75,8 @@ _PIN_SAID = re.compile(
     re.IGNORECASE,
 )
 _SPOKEN_TO_GUARD = re.compile(
-    r"\b(?:alarm|monitoring|guards?|guard|security|wachdienst|leitstelle)\b[^\n]{0,60}?"
-    r"\b(?:tell them|the word is|say the word|the word is|word of the (?:day|week|month)"
+    r"\b(?:alarm|monitoring|guards?|security|wachdienst|leitstelle)\b[^\n]{0,60}?"
+    r"\b(?:tell them|say the word|the word is|word of the (?:day|week|month)"
     r"|kennwort|codewort|losung)\b"
     r"[^\n]{0,40}",
     re.IGNORECASE,

@@ -312,7 +312,7 @@ LOOK_ALIKES = (
     "Low Pressure cut-out in operation; Cold Room at the hospital; Main Switch prevents injury",
     "Main Board had a burnt track, Roof Unit had the cover off",
     "Ein Auge: spülen, und ins Krankenhaus. Keine Atmung: Herzdruckmassage",
-    "published: /home/service/root/notes-2026/host_1",
+    "published: /srv/service/root/notes-2026/host_1",
     "see https://notes.example/login/page2?lang=en and https://notes.example/user/manual-3",
     "copy it from /mnt/support/desk2/admin/p-14 to docs_data/sources",
     "on 2026-02-03 it read 52k at 7 °C",
